@@ -1,0 +1,173 @@
+import { z } from 'zod';
+import { CalendarDate } from '../calendar.js';
+import type {
+  AnimalId,
+  LitterId,
+  LotId,
+  ProductId,
+  RecordId,
+  RoundId,
+  RunId,
+  ScheduleId,
+  SectionId,
+} from '../ids.js';
+
+export const Sex = z.enum(['female', 'male', 'unknown']);
+export type Sex = z.infer<typeof Sex>;
+export const Neutered = z.enum(['yes', 'no', 'unknown']);
+export type Neutered = z.infer<typeof Neutered>;
+
+/**
+ * When an animal was born, as an interval of days, both ends included. A known birth date has both ends equal.
+ * `earliest` makes it the oldest it may be, `latest` the youngest; every rule says which end it uses.
+ */
+export const BirthInterval = z.object({
+  earliest: CalendarDate,
+  latest: CalendarDate,
+  basis: z.enum(['known', 'estimated', 'unknown']),
+});
+export type BirthInterval = z.infer<typeof BirthInterval>;
+
+/** What tells one kitten from its look-alikes when there is no chip yet. */
+export const IdentityMarks = z.object({
+  collar: z.string().max(60).default(''),
+  coat: z.string().max(120).default(''),
+  mark: z.string().max(200).default(''),
+  /** Small picture as a data URL, or empty. */
+  photo: z.string().max(400_000).default(''),
+});
+export type IdentityMarks = z.infer<typeof IdentityMarks>;
+
+export interface Weighing {
+  readonly record: RecordId;
+  readonly at: string;
+  readonly on: CalendarDate;
+  readonly grams: number;
+  /** Entered by a person as doubtful, or implausible against the last weight and not yet weighed again. */
+  readonly doubtful: boolean;
+}
+
+/** Everything the protocol engine looks at in the past of one animal, in order of happening. */
+export type HistoryEvent =
+  | {
+      readonly what: 'given';
+      readonly record: RecordId;
+      readonly at: string;
+      readonly on: CalendarDate;
+      readonly schedule: ScheduleId | null;
+      readonly product: ProductId;
+      readonly lot: LotId | null;
+      /** Why the dose does not count although it was given: expired or withdrawn lot, spat out ... or null. */
+      readonly substandard: 'expired-lot' | 'withdrawn-lot' | 'not-taken' | null;
+    }
+  | {
+      readonly what: 'tested';
+      readonly record: RecordId;
+      readonly at: string;
+      readonly on: CalendarDate;
+      readonly schedule: ScheduleId | null;
+      readonly run: RunId;
+      readonly result: TestResult;
+    }
+  | {
+      readonly what: 'chipped';
+      readonly record: RecordId;
+      readonly at: string;
+      readonly on: CalendarDate;
+      readonly code: string;
+      /** True once a scan of the animal after the implant showed the same code, or it came with this chip. */
+      readonly confirmed: boolean;
+    }
+  | { readonly what: 'weighed'; readonly record: RecordId; readonly at: string; readonly on: CalendarDate; readonly grams: number }
+  | {
+      readonly what: 'not-given';
+      readonly record: RecordId;
+      readonly at: string;
+      readonly on: CalendarDate;
+      readonly schedule: ScheduleId;
+      readonly reason: string;
+    };
+
+/** What a run of a point-of-care test means. "Positive" alone is not a state. */
+export type TestResult =
+  | 'negative'
+  | 'reactive'
+  | 'invalid'
+  /** Read outside its window: says nothing, repeat. */
+  | 'not-valid'
+  | 'abandoned'
+  | 'running';
+
+/** Something seen on the animal that a rule may ask about. Unknown is not the same as absent. */
+export interface Observation {
+  readonly record: RecordId;
+  readonly code: string;
+  readonly state: 'present' | 'absent';
+  readonly on: CalendarDate;
+  readonly until: CalendarDate | null;
+  readonly note: string;
+}
+
+/** A hold set by a person. */
+export interface PlacedHold {
+  readonly record: RecordId;
+  readonly schedules: readonly ScheduleId[] | 'all';
+  readonly code: string;
+  readonly from: CalendarDate;
+  readonly until: CalendarDate | null;
+  readonly note: string;
+}
+
+/** A test in progress or finished, folded from its draw, start and reading. */
+export interface TestRun {
+  readonly run: RunId;
+  readonly schedule: ScheduleId;
+  readonly round: RoundId | null;
+  readonly kitType: string | null;
+  readonly lot: LotId | null;
+  readonly kitLot: string | null;
+  readonly conjugateLot: string | null;
+  readonly drawnAt: string | null;
+  readonly volume_ul: number;
+  /** Instant of activation; the read window is counted from here. */
+  readonly startedAt: string | null;
+  readonly readAt: string | null;
+  readonly seen: Readonly<Record<string, 'seen' | 'faint' | 'not-seen'>>;
+  readonly result: TestResult;
+  readonly readRecord: RecordId | null;
+  readonly startRecord: RecordId | null;
+}
+
+export interface ChipScan {
+  readonly record: RecordId;
+  readonly at: string;
+  readonly target: 'animal' | 'pack';
+  readonly occasion: string;
+  readonly code: string | null;
+  readonly round: RoundId | null;
+}
+
+/** One animal as the record shows it now: the fold of all its records. */
+export interface Animal {
+  readonly id: AnimalId;
+  /** The shelter's own number for it, text. */
+  readonly label: string;
+  readonly name: string;
+  readonly litter: { readonly id: LitterId; readonly name: string } | null;
+  readonly sex: Sex;
+  readonly neutered: Neutered;
+  readonly born: BirthInterval;
+  readonly arrivedOn: CalendarDate;
+  readonly section: SectionId | null;
+  readonly kennel: string;
+  readonly marks: IdentityMarks;
+  readonly notes: string;
+  readonly left: { readonly on: CalendarDate; readonly how: string } | null;
+  readonly chip: { readonly code: string; readonly confirmed: boolean; readonly record: RecordId } | null;
+  readonly scans: readonly ChipScan[];
+  readonly weighings: readonly Weighing[];
+  readonly history: readonly HistoryEvent[];
+  readonly runs: readonly TestRun[];
+  readonly observations: readonly Observation[];
+  readonly holds: readonly PlacedHold[];
+}

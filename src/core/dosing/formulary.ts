@@ -1,0 +1,152 @@
+import { z } from 'zod';
+import { CalendarDate, Span } from '../calendar.js';
+import { KitTypeId, ProductId, SourceId, SyringeId } from '../ids.js';
+
+/**
+ * The formulary: products, kits and syringes as signed data. No dose, strength, age limit, read window or mark lives
+ * in code. Exact decimals are text ("0.05"), so that nothing is lost between file, wire and arithmetic.
+ */
+export const Exact = z.string().regex(/^\d{1,9}(\.\d{1,9})?$/, 'a plain decimal such as 0.05');
+export type Exact = z.infer<typeof Exact>;
+
+/** How far a figure may be trusted: read in the source, computed from it, from memory, or trade practice. */
+export const Standing = z.enum(['read', 'computed', 'from-memory', 'common-practice']);
+export type Standing = z.infer<typeof Standing>;
+
+export const Source = z.object({ id: SourceId, title: z.string(), where: z.string().default(''), url: z.string().default('') });
+export type Source = z.infer<typeof Source>;
+
+/** How the amount is found. */
+export const DoseRule = z.discriminatedUnion('by', [
+  /** mg of the ingredient named first, per kg of body weight. */
+  z.object({ by: z.literal('mg-per-kg'), low: Exact, usual: Exact, high: Exact }),
+  /** Volume per unit of weight; bound to the strength of this product and void on any other. */
+  z.object({ by: z.literal('ml-per-weight'), ml: Exact, per: z.enum(['lb', 'kg']) }),
+  /** Bands over weight in grams, `from` inclusive, `to` exclusive; a weight in a hole is asked about. */
+  z.object({
+    by: z.literal('bands'),
+    bands: z.array(z.object({ from_g: z.number().int(), to_g: z.number().int(), ml: Exact.optional(), pieces: z.string().optional() })).min(1),
+  }),
+  /** The same for every animal, whatever its weight. */
+  z.object({ by: z.literal('fixed'), ml: Exact.optional(), pieces: z.string().optional() }),
+]);
+export type DoseRule = z.infer<typeof DoseRule>;
+
+export const Product = z.object({
+  id: ProductId,
+  /** Active ingredient and form in plain words; never a brand. */
+  name: z.string().min(1).max(120),
+  ingredients: z
+    .array(
+      z.object({
+        name: z.string(),
+        /** What the strength is counted in: the base, a named salt, or the sum. */
+        counted: z.string().default('base'),
+        mg_per_ml: Exact.nullable(),
+      }),
+    )
+    .min(1),
+  /** Class that schedules ask for, e.g. `core-vaccine-live`, `roundworm`, `topical-flea`. */
+  classes: z.array(z.string()).min(1),
+  form: z.string(),
+  route: z.enum(['by mouth', 'under the skin', 'into muscle', 'on the skin', 'in the ear', 'in the eye']),
+  /** Where on the animal, with its own left and right. */
+  site: z.string().default(''),
+  species: z.array(z.literal('cat')).min(1),
+  labelMinAge: Span.nullable(),
+  labelMin_g: z.number().int().nullable(),
+  dose: DoseRule,
+  /** Limits that the given amount must stay inside, mg of the first ingredient per kg. */
+  band: z.object({ low: Exact, high: Exact }).nullable(),
+  /** Rounding to a mark may go up (never past the ceiling) or must go down. */
+  rounding: z.enum(['nearest', 'down']),
+  /** Furthest the drawn volume may be from the exact one, percent. */
+  tolerancePercent: Exact,
+  needsWeight: z.boolean(),
+  prescription: z.boolean(),
+  handling: z.array(z.string()).default([]),
+  cautions: z.array(z.string()).default([]),
+  source: SourceId,
+  standing: Standing,
+  note: z.string().default(''),
+});
+export type Product = z.infer<typeof Product>;
+
+export const Syringe = z.object({
+  id: SyringeId,
+  name: z.string(),
+  capacity_ul: z.number().int().positive(),
+  /** Distance between two marks. */
+  mark_ul: z.number().int().positive(),
+  /** What the barrel shows: millilitres, or units of U-100 or U-40 insulin. */
+  scale: z.enum(['mL', 'U-100', 'U-40']),
+  source: SourceId,
+  standing: Standing,
+});
+export type Syringe = z.infer<typeof Syringe>;
+
+/** What a set of zones means, tried in order; the first rule whose zones all match decides. */
+export const KitReading = z.object({
+  when: z.record(z.string(), z.enum(['mark', 'no-mark'])),
+  means: z.enum(['negative', 'reactive', 'invalid']),
+});
+
+export const KitType = z.object({
+  id: KitTypeId,
+  name: z.string(),
+  /** Class that test schedules ask for, e.g. `felv-antigen`. */
+  tests: z.array(z.string()).min(1),
+  /** Room-temperature minutes before use. */
+  warmMinutes: z.number().int().min(0),
+  /** After this many minutes out of the cold it is not used any more; null when not stated. */
+  warmLimitMinutes: z.number().int().nullable(),
+  /** The conjugate bottle must carry the lot of its own box. */
+  conjugateLotMustMatch: z.boolean(),
+  conjugateDrops: z.number().int(),
+  sampleDrops: z.number().int(),
+  /** Least blood to draw. */
+  sample_ul: z.number().int(),
+  samples: z.array(z.enum(['whole-blood', 'plasma', 'serum'])).min(1),
+  /** What to do, step by step, each a short sentence in the document's own language. */
+  steps: z.array(z.string()).min(1),
+  /** Seconds after activation: reading allowed from `opens`, not after `closes`, both inclusive. */
+  readOpens_s: z.number().int().positive(),
+  readCloses_s: z.number().int().positive(),
+  zones: z.array(z.object({ id: z.string(), name: z.string(), printed: z.string() })).min(2),
+  readings: z.array(KitReading).min(1),
+  source: SourceId,
+  standing: Standing,
+  note: z.string().default(''),
+});
+export type KitType = z.infer<typeof KitType>;
+
+/** A veterinarian's standing word that a product may be used outside its label, for whom and until when. */
+export const StandingOrder = z.object({
+  product: ProductId,
+  allows: z.enum(['below-label-age', 'below-label-weight', 'other-dose-than-label']),
+  minAge: Span.nullable(),
+  min_g: z.number().int().nullable(),
+  words: z.string(),
+  by: z.string(),
+  licence: z.string(),
+  until: CalendarDate,
+});
+export type StandingOrder = z.infer<typeof StandingOrder>;
+
+export const FormularyDocument = z.object({
+  id: z.string().min(1).max(60),
+  version: z.string().min(1).max(30),
+  title: z.string(),
+  caution: z.string(),
+  sources: z.array(Source),
+  products: z.array(Product),
+  syringes: z.array(Syringe),
+  kits: z.array(KitType),
+  standingOrders: z.array(StandingOrder).default([]),
+  /** How old a weight may be, by age of the animal, before a dose may be worked out from it. */
+  weightFreshness: z
+    .array(z.object({ underAgeDays: z.number().int(), hours: z.number().int() }))
+    .min(1),
+  weightFreshnessSource: SourceId,
+});
+export type FormularyDocument = z.infer<typeof FormularyDocument>;

@@ -1,0 +1,63 @@
+import type { CalendarDate } from '../calendar.js';
+import type { AnimalId, KitTypeId, ProductId, ScheduleId, SourceId } from '../ids.js';
+import type { Said } from '../said.js';
+
+/** What a schedule asks people to do. */
+export type Action = 'give' | 'test' | 'chip' | 'weigh' | 'look';
+
+export type DueStatus =
+  | 'due'
+  | 'overdue'
+  | 'not-yet'
+  | 'on-hold'
+  | 'complete'
+  | 'aged-out'
+  | 'not-recommended';
+
+/** One step of the reasoning behind a date: which rule gave which date, from what value, by what source. */
+export interface TraceStep {
+  readonly rule: string;
+  readonly value: string;
+  readonly date: CalendarDate | null;
+  readonly source: SourceId | null;
+  /** True for the step that decided the date. */
+  readonly bound: boolean;
+}
+
+/**
+ * The forecast of one schedule for one animal on one day. Never stored as truth: a pure function of history, the
+ * signed protocol and the date.
+ */
+export interface DueItem {
+  readonly animal: AnimalId;
+  readonly schedule: ScheduleId;
+  readonly scheduleName: string;
+  readonly action: Action;
+  /** Number of the dose that comes next, from 1; not-valid doses do not move it. */
+  readonly dose: number;
+  readonly status: DueStatus;
+  /** First day it may be done. */
+  readonly earliest: CalendarDate | null;
+  /** The day it should be done. */
+  readonly due: CalendarDate | null;
+  /** Last day on which it is still in time; overdue from the day after. */
+  readonly overdueAfter: CalendarDate | null;
+  /** Last day on which it may be done at all. */
+  readonly latest: CalendarDate | null;
+  readonly hold: Hold | null;
+  /** Products that satisfy it, preferred first (empty unless action is 'give'). */
+  readonly products: readonly ProductId[];
+  /** Kit types that satisfy it, preferred first (empty unless action is 'test'). */
+  readonly kitTypes: readonly KitTypeId[];
+  readonly because: Said;
+  readonly sources: readonly SourceId[];
+  readonly protocol: { readonly id: string; readonly version: string };
+  readonly trace: readonly TraceStep[];
+}
+
+/** A reason not to treat now, with the day on which it ends if that is known. */
+export interface Hold {
+  readonly code: string;
+  readonly until: CalendarDate | null;
+  readonly why: Said;
+}

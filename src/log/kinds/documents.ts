@@ -1,0 +1,27 @@
+import { z } from 'zod';
+import { CalendarDate } from '../../core/calendar.js';
+import { FormularyDocument } from '../../core/dosing/formulary.js';
+import { ProtocolDocument } from '../../core/protocol/document.js';
+
+/** A version of the protocol laid before the shelter; a draft until signed. */
+export const ProtocolFiled = z.object({ protocol: ProtocolDocument });
+
+/** A version of the formulary (products, kits, syringes); a draft until signed. */
+export const FormularyFiled = z.object({ formulary: FormularyDocument });
+
+export const DocumentSigned = z.object({
+  document: z.enum(['protocol', 'formulary']),
+  id: z.string().min(1),
+  version: z.string().min(1),
+  signer: z.string().min(1).max(120),
+  licence: z.string().min(1).max(120),
+  on: CalendarDate,
+  statement: z.string().max(1000),
+});
+
+export const DocumentRetired = z.object({
+  document: z.enum(['protocol', 'formulary']),
+  id: z.string().min(1),
+  version: z.string().min(1),
+  why: z.string().max(1000),
+});

@@ -1,0 +1,57 @@
+import type { z } from 'zod';
+import * as animal from './animal.js';
+import * as chip from './chip.js';
+import * as desk from './desk.js';
+import * as documents from './documents.js';
+import * as round from './round.js';
+import * as shelter from './shelter.js';
+import * as stock from './stock.js';
+import * as test from './test.js';
+import * as treatment from './treatment.js';
+
+/** Every kind of record with the schema of its body. Kinds are for ever: added, never removed or re-meant. */
+export const kinds = {
+  'shelter-described': shelter.ShelterDescribed,
+  'section-described': shelter.SectionDescribed,
+  'person-described': shelter.PersonDescribed,
+  'protocol-filed': documents.ProtocolFiled,
+  'formulary-filed': documents.FormularyFiled,
+  'document-signed': documents.DocumentSigned,
+  'document-retired': documents.DocumentRetired,
+  'animal-taken-in': animal.AnimalTakenIn,
+  'animal-described': animal.AnimalDescribed,
+  'animal-moved': animal.AnimalMoved,
+  'animal-left': animal.AnimalLeft,
+  'animal-weighed': animal.AnimalWeighed,
+  'observation-noted': animal.ObservationNoted,
+  'hold-placed': animal.HoldPlaced,
+  'hold-lifted': animal.HoldLifted,
+  'animal-identified': round.AnimalIdentified,
+  'treatment-given': treatment.TreatmentGiven,
+  'treatment-not-given': treatment.TreatmentNotGiven,
+  'sample-drawn': test.SampleDrawn,
+  'test-started': test.TestStarted,
+  'test-read': test.TestRead,
+  'test-abandoned': test.TestAbandoned,
+  'chip-scanned': chip.ChipScanned,
+  'chip-implanted': chip.ChipImplanted,
+  'round-planned': round.RoundPlanned,
+  'round-begun': round.RoundBegun,
+  'team-changed': round.TeamChanged,
+  'section-entered': round.SectionEntered,
+  'section-left': round.SectionLeft,
+  'handed-back': round.HandedBack,
+  'hand-back-accepted': round.HandBackAccepted,
+  'lot-received': stock.LotReceived,
+  'lot-counted': stock.LotCounted,
+  'lot-withdrawn': stock.LotWithdrawn,
+  'kits-out-of-cold': stock.KitsOutOfCold,
+  'flag-taken': desk.FlagTaken,
+  'flag-answered': desk.FlagAnswered,
+  'record-withdrawn': desk.RecordWithdrawn,
+  'file-imported': desk.FileImported,
+} as const;
+
+export type Kind = keyof typeof kinds;
+export type BodyOf<K extends Kind> = z.infer<(typeof kinds)[K]>;
+export type BodyInput<K extends Kind> = z.input<(typeof kinds)[K]>;

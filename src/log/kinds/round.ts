@@ -1,0 +1,47 @@
+import { z } from 'zod';
+import { CalendarDate, InstantText } from '../../core/calendar.js';
+import { AnimalId, PersonId, ScheduleId, SectionId } from '../../core/ids.js';
+
+/** The round as prepared: which sections, who, and what is to be done to whom. Subject `round:ID`. */
+export const RoundPlanned = z.object({
+  on: CalendarDate,
+  sections: z.array(SectionId).min(1),
+  treater: PersonId,
+  holder: PersonId.nullable(),
+  startsAt: InstantText.nullable().default(null),
+  lines: z.array(z.object({ animal: AnimalId, schedules: z.array(ScheduleId) })),
+});
+
+export const RoundBegun = z.object({});
+
+/** The team changed during the round. */
+export const TeamChanged = z.object({ treater: PersonId, holder: PersonId.nullable() });
+
+export const SectionEntered = z.object({
+  section: z.string().min(1),
+  /** What was put on, as confirmed item by item. */
+  worn: z.array(z.string().max(80)),
+  /** Given when the team goes back from a sicker section to a cleaner one. */
+  wentBackBecause: z.string().max(300).default(''),
+});
+
+export const SectionLeft = z.object({ section: z.string().min(1), cleaned: z.array(z.string().max(120)) });
+
+/** The animal was made sure of before anything was done. Subject `animal:ID`. */
+export const AnimalIdentified = z.object({
+  round: z.string().nullable(),
+  by: z.enum(['chip', 'marks', 'override']),
+  /** What was compared: collar, coat, mark, photo, sex ... */
+  compared: z.array(z.string().max(40)),
+  reason: z.enum(['', 'no-reader', 'chip-unreadable', 'collar-lost', 'label-unreadable', 'known-to-the-team', 'other']).default(''),
+  note: z.string().max(300).default(''),
+});
+
+export const HandedBack = z.object({
+  done: z.number().int().min(0),
+  notDone: z.number().int().min(0),
+  abnormal: z.number().int().min(0),
+  note: z.string().max(2000).default(''),
+});
+
+export const HandBackAccepted = z.object({ note: z.string().max(2000).default('') });

@@ -1,0 +1,37 @@
+import { z } from 'zod';
+import { CalendarDate } from '../../core/calendar.js';
+import { KitTypeId, ProductId, RoundId } from '../../core/ids.js';
+
+/** A lot of a product, a box of point-of-care tests, or a box of chips came in. Subject `lot:ID`. */
+export const LotReceived = z.object({
+  of: z.discriminatedUnion('is', [
+    z.object({ is: z.literal('product'), product: ProductId }),
+    z.object({
+      is: z.literal('kit'),
+      kitType: KitTypeId,
+      /** Lot printed on the conjugate bottle in the same box. */
+      conjugateLot: z.string().min(1).max(60),
+    }),
+    z.object({
+      is: z.literal('chips'),
+      /** Every number in the box, as scanned. */
+      codes: z.array(z.string().min(1).max(40)),
+    }),
+    z.object({ is: z.literal('supply'), name: z.string().min(1).max(80) }),
+  ]),
+  lotText: z.string().max(60),
+  expires: CalendarDate.nullable(),
+  /** Whole doses, tests, chips or pieces. Volume products count doses through `volume_ul`. */
+  pieces: z.number().int().min(0).max(100_000),
+  volume_ul: z.number().int().min(0).nullable().default(null),
+});
+
+export const LotCounted = z.object({ pieces: z.number().int().min(0), volume_ul: z.number().int().min(0).nullable().default(null), note: z.string().max(300).default('') });
+
+export const LotWithdrawn = z.object({
+  why: z.enum(['recalled', 'expired', 'used-up', 'stored-wrong', 'other']),
+  note: z.string().max(300).default(''),
+});
+
+/** Tests of a box taken out of the cold to warm up. */
+export const KitsOutOfCold = z.object({ count: z.number().int().min(1).max(100), round: RoundId.nullable().default(null) });

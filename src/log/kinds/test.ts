@@ -1,0 +1,41 @@
+import { z } from 'zod';
+import { InstantText } from '../../core/calendar.js';
+import { KitTypeId, LotId, PersonId, RoundId, RunId, ScheduleId } from '../../core/ids.js';
+
+export const SampleDrawn = z.object({
+  run: RunId,
+  schedule: ScheduleId,
+  /** Blood taken, whole microlitres; failed and clotted draws count too. */
+  volume_ul: z.number().int().min(0).max(20_000),
+  usable: z.boolean(),
+  sample: z.enum(['whole-blood', 'plasma', 'serum']),
+  site: z.string().max(80).default(''),
+  round: RoundId.nullable().default(null),
+});
+
+/** The kit was activated; the read window counts from `happenedAt` of this record. */
+export const TestStarted = z.object({
+  run: RunId,
+  schedule: ScheduleId,
+  kitType: KitTypeId,
+  lot: LotId.nullable(),
+  kitLot: z.string().min(1).max(60),
+  conjugateLot: z.string().min(1).max(60),
+  /** When the kit came out of the cold, if known. */
+  outOfColdAt: InstantText.nullable(),
+  round: RoundId.nullable().default(null),
+});
+
+/** What was seen in each zone of the kit at `happenedAt`; what it means is worked out from the kit's data. */
+export const TestRead = z.object({
+  run: RunId,
+  seen: z.record(z.string(), z.enum(['seen', 'faint', 'not-seen'])),
+  secondReader: PersonId.nullable().default(null),
+  round: RoundId.nullable().default(null),
+});
+
+export const TestAbandoned = z.object({
+  run: RunId,
+  reason: z.string().min(1).max(300),
+  round: RoundId.nullable().default(null),
+});

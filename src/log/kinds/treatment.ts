@@ -1,0 +1,60 @@
+import { z } from 'zod';
+import { LotId, PersonId, ProductId, RecordId, RoundId, ScheduleId, SyringeId } from '../../core/ids.js';
+
+/** Why something due was not done. An omission has a code, a time and a person. */
+export const NotGivenReason = z.enum([
+  'animal-not-found',
+  'animal-ill',
+  'animal-too-stressed',
+  'refused-or-escaped',
+  'weight-missing',
+  'product-missing',
+  'kit-missing',
+  'draw-failed',
+  'already-done',
+  'veterinarian-said-no',
+  'ran-out-of-time',
+  'other',
+]);
+export type NotGivenReason = z.infer<typeof NotGivenReason>;
+
+/** A gate that was passed on somebody's word. */
+export const GatePassed = z.object({
+  gate: z.string().min(1).max(60),
+  reason: z.string().min(1).max(300),
+  by: PersonId,
+});
+
+export const TreatmentGiven = z.object({
+  /** The schedule of the protocol that it was meant for; null for something given outside the protocol. */
+  schedule: ScheduleId.nullable(),
+  product: ProductId,
+  lot: LotId.nullable(),
+  /** Lot as read from the vial when it is not in the shelter's list. */
+  lotText: z.string().max(60).default(''),
+  /** Volume really given, whole microlitres; null when the product is not measured by volume. */
+  volume_ul: z.number().int().min(0).max(100_000).nullable(),
+  /** Amount of the product given as pieces (tablets, tubes), text so that 1/2 stays 1/2; empty otherwise. */
+  pieces: z.string().max(20).default(''),
+  syringe: SyringeId.nullable().default(null),
+  /** What the tool had worked out, for comparison with what was given. */
+  planned_ul: z.number().int().min(0).max(100_000).nullable().default(null),
+  weight: RecordId.nullable().default(null),
+  grams: z.number().int().min(1).max(20_000).nullable().default(null),
+  route: z.string().max(40),
+  site: z.string().max(80).default(''),
+  outcome: z.enum(['taken', 'partly-taken', 'not-taken']).default('taken'),
+  /** False when it is reported from elsewhere: a foster home, another clinic, papers. */
+  here: z.boolean().default(true),
+  passed: z.array(GatePassed).default([]),
+  protocol: z.object({ id: z.string(), version: z.string() }).nullable().default(null),
+  round: RoundId.nullable().default(null),
+  note: z.string().max(500).default(''),
+});
+
+export const TreatmentNotGiven = z.object({
+  schedule: ScheduleId,
+  reason: NotGivenReason,
+  note: z.string().max(500).default(''),
+  round: RoundId.nullable().default(null),
+});
