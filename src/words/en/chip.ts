@@ -1,0 +1,1 @@
+export const chip = {} as const satisfies Record<string, string>;

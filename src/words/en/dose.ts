@@ -1,0 +1,1 @@
+export const dose = {} as const satisfies Record<string, string>;

@@ -1,0 +1,1 @@
+export const due = {} as const satisfies Record<string, string>;

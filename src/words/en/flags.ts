@@ -1,0 +1,1 @@
+export const flags = {} as const satisfies Record<string, string>;

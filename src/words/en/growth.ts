@@ -1,0 +1,1 @@
+export const growth = {} as const satisfies Record<string, string>;

@@ -1,0 +1,1 @@
+export const importing = {} as const satisfies Record<string, string>;

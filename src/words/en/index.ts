@@ -1,0 +1,59 @@
+import type { Language } from '../language.js';
+import { age } from './age.js';
+import { chip } from './chip.js';
+import { cli } from './cli.js';
+import { desk } from './desk.js';
+import { dose } from './dose.js';
+import { due } from './due.js';
+import { flags } from './flags.js';
+import { growth } from './growth.js';
+import { importing } from './import.js';
+import { log } from './log.js';
+import { parts } from './parts.js';
+import { round } from './round.js';
+import { server } from './server.js';
+import { test } from './test.js';
+
+/** The chapters by name, so that a test can tell in which file a key stands and that no two files share one. */
+export const chapters = {
+  due,
+  dose,
+  test,
+  chip,
+  growth,
+  log,
+  flags,
+  desk,
+  round,
+  import: importing,
+  server,
+  cli,
+  parts,
+} as const;
+
+const months = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+];
+const conjunction = new Intl.ListFormat('en-GB', { type: 'conjunction' });
+const twoDigits = (figure: number): string => String(figure).padStart(2, '0');
+
+export const english: Language = {
+  tag: 'en',
+  name: 'English',
+  messages: Object.assign({}, ...Object.values(chapters)),
+  day: ({ year, month, day }) => `${day} ${months[month - 1] ?? month} ${year}`,
+  time: ({ hour, minute }) => `${twoDigits(hour)}:${twoDigits(minute)}`,
+  age,
+  list: (items) => conjunction.format(items),
+};

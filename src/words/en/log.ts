@@ -1,0 +1,1 @@
+export const log = {} as const satisfies Record<string, string>;

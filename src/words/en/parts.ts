@@ -1,0 +1,1 @@
+export const parts = {} as const satisfies Record<string, string>;

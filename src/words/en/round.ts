@@ -1,0 +1,1 @@
+export const round = {} as const satisfies Record<string, string>;

@@ -1,0 +1,1 @@
+export const server = {} as const satisfies Record<string, string>;

@@ -1,0 +1,1 @@
+export const test = {} as const satisfies Record<string, string>;
