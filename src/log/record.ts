@@ -1,17 +1,19 @@
 import { z } from 'zod';
 import { InstantText, ZoneName } from '../core/calendar.js';
 import { DeviceId, PersonId, RecordId, ShelterId } from '../core/ids.js';
+import { no, type Outcome, ok } from '../core/said.js';
+import { type BodyInput, type BodyOf, currentVersion, type Kind, kinds, upcast } from './kinds/index.js';
 
 /**
  * The envelope of every record. A record is a fact in the words of the people who did it: it is never changed and
- * never removed. A correction is a new record of the same kind whose `corrects` names the old one; a record entered
+ * never removed. A correction is a new record on the same subject whose `corrects` names the old one; a record entered
  * in error is answered by a `record-withdrawn`. Both stay visible.
  */
 export const Envelope = z.object({
   /** UUIDv7, made by the device; appending the same id again changes nothing. */
   id: RecordId,
   shelter: ShelterId,
-  /** What the record is about: `animal:ID`, `lot:ID`, `round:ID`, `section:ID`, `person:ID`, `document:ID`, `shelter:ID`, `flag:KEY`, `file:ID`. */
+  /** What the record is about, as `type:id`. */
   subject: z.string().regex(/^(animal|lot|round|section|person|document|shelter|flag|file):.+$/),
   kind: z.string(),
   /** Version of the body's shape; older ones are read through upcasts. */
@@ -33,12 +35,131 @@ export const Envelope = z.object({
 });
 export type Envelope = z.infer<typeof Envelope>;
 
-/** A record as the server keeps it. */
-export const StoredEnvelope = Envelope.extend({
+/** A record whose body is of its kind's shape; a discriminated union over `kind` when K is left out. */
+export type LogRecord<K extends Kind = Kind> = {
+  [P in K]: Omit<Envelope, 'kind' | 'body'> & { readonly kind: P; readonly body: BodyOf<P> } & Kept;
+}[K];
+
+/** What the server adds when it keeps a record; absent on a device until the record has been sent. */
+interface Kept {
   /** Position in the shelter's log, from 1 without gaps. */
-  seq: z.number().int().min(1),
+  readonly seq?: number;
   /** SHA-256 over the previous hash and this record, hex. */
-  hash: z.string().length(64),
-  receivedAt: InstantText,
-});
-export type StoredEnvelope = z.infer<typeof StoredEnvelope>;
+  readonly hash?: string;
+  readonly receivedAt?: string;
+}
+export type StoredRecord = LogRecord & Required<Kept>;
+
+/** Something to be recorded, before the device has put its envelope on. */
+export interface Draft<K extends Kind = Kind> {
+  readonly kind: K;
+  readonly subject: string;
+  readonly body: BodyInput<K>;
+  readonly happenedAt: string;
+  readonly corrects?: RecordId;
+  /** The second person, when it is not the partner of the one who records. */
+  readonly with?: PersonId;
+}
+
+export const draft = <K extends Kind>(
+  kind: K,
+  subject: string,
+  body: BodyInput<K>,
+  happenedAt: string,
+  corrects?: RecordId,
+): Draft<K> =>
+  corrects === undefined
+    ? { kind, subject, body, happenedAt }
+    : { kind, subject, body, happenedAt, corrects };
+
+/**
+ * Read a record from the wire or a store.
+ * Returns the record with its body brought to the current version, or the sentence that says what is malformed.
+ */
+export function parseRecord(raw: unknown): Outcome<LogRecord> {
+  const envelope = Envelope.safeParse(raw);
+  if (!envelope.success) return no('log.malformed', { detail: firstIssue(envelope.error) });
+  const kind = envelope.data.kind;
+  if (!isKind(kind)) return no('log.unknown-kind', { kind });
+  const lifted = upcast(kind, envelope.data.v, envelope.data.body);
+  if (!lifted.ok) return lifted;
+  const body = kinds[kind].safeParse(lifted.value);
+  if (!body.success) return no('log.malformed-body', { kind, detail: firstIssue(body.error) });
+  // The union over kinds cannot be rebuilt by the compiler from a kind known only at run time.
+  return ok({ ...keptOf(raw), ...envelope.data, v: currentVersion(kind), kind, body: body.data } as LogRecord);
+}
+
+export const isKind = (kind: string): kind is Kind => Object.hasOwn(kinds, kind);
+
+function keptOf(raw: unknown): Kept {
+  const kept = z
+    .object({ seq: z.number().int(), hash: z.string(), receivedAt: z.string() })
+    .partial()
+    .safeParse(raw);
+  if (!kept.success) return {};
+  const { seq, hash, receivedAt } = kept.data;
+  return {
+    ...(seq === undefined ? {} : { seq }),
+    ...(hash === undefined ? {} : { hash }),
+    ...(receivedAt === undefined ? {} : { receivedAt }),
+  };
+}
+
+function firstIssue(error: z.ZodError): string {
+  const issue = error.issues[0];
+  if (issue === undefined) return '';
+  const path = issue.path.map(String).join('.');
+  return path === '' ? issue.message : `${path}: ${issue.message}`;
+}
+
+/** What a device knows when it writes records down. */
+export interface Stamp {
+  readonly shelter: ShelterId;
+  readonly zone: string;
+  readonly by: PersonId;
+  readonly with?: PersonId | undefined;
+  readonly device: DeviceId;
+  /** Number of the next record of this device. */
+  readonly nextSeq: number;
+  /** Instant of writing down, UTC ISO text. */
+  readonly now: string;
+  /** Makes a UUIDv7. */
+  readonly newId: () => string;
+}
+
+/**
+ * Put the envelope on drafts, in order. Bodies are completed with their defaults.
+ * Throws only when a draft does not fit its own kind, which is a broken invariant of the caller.
+ */
+export function stamp(drafts: readonly Draft[], context: Stamp): LogRecord[] {
+  return drafts.map((one, index) => {
+    const partner = one.with ?? context.with;
+    const raw = {
+      id: context.newId(),
+      shelter: context.shelter,
+      subject: one.subject,
+      kind: one.kind,
+      v: currentVersion(one.kind),
+      body: one.body,
+      happenedAt: one.happenedAt,
+      zone: context.zone,
+      recordedAt: context.now,
+      by: context.by,
+      ...(partner === undefined || partner === context.by ? {} : { with: partner }),
+      device: context.device,
+      deviceSeq: context.nextSeq + index,
+      ...(one.corrects === undefined ? {} : { corrects: one.corrects }),
+    };
+    const parsed = parseRecord(raw);
+    if (!parsed.ok) throw new Error(`draft ${one.kind} is malformed: ${JSON.stringify(parsed.why)}`);
+    return parsed.value;
+  });
+}
+
+/** Subject of a record in its two parts. */
+export function subjectOf(record: { readonly subject: string }): { type: string; id: string } {
+  const colon = record.subject.indexOf(':');
+  return { type: record.subject.slice(0, colon), id: record.subject.slice(colon + 1) };
+}
+
+export const isAnimalRecord = (record: { readonly subject: string }): boolean => record.subject.startsWith('animal:');

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { no, type Outcome, ok } from '../../core/said.js';
 import * as animal from './animal.js';
 import * as chip from './chip.js';
 import * as desk from './desk.js';
@@ -55,3 +56,17 @@ export const kinds = {
 export type Kind = keyof typeof kinds;
 export type BodyOf<K extends Kind> = z.infer<(typeof kinds)[K]>;
 export type BodyInput<K extends Kind> = z.input<(typeof kinds)[K]>;
+
+/** Version of each kind's body that is written now; 1 unless a kind is listed here. */
+const versions: Partial<Record<Kind, number>> = {};
+export const currentVersion = (kind: Kind): number => versions[kind] ?? 1;
+
+/**
+ * Bring an older body to the current version. Each kind lists its steps, from version 1 on, here when it first
+ * changes. A body newer than this program is refused: an old program must not guess.
+ */
+const steps: Partial<Record<Kind, readonly ((body: unknown) => unknown)[]>> = {};
+export function upcast(kind: Kind, version: number, body: unknown): Outcome<unknown> {
+  if (version > currentVersion(kind)) return no('log.newer-version', { kind, version });
+  return ok((steps[kind] ?? []).slice(version - 1).reduce((value, step) => step(value), body));
+}

@@ -1,0 +1,74 @@
+import type { LotId, PersonId, RecordId, SectionId } from '../../core/ids.js';
+import { no, type Outcome, ok } from '../../core/said.js';
+import type { BodyInput } from '../kinds/index.js';
+import { type Draft, draft } from '../record.js';
+import type { Person, Shelter } from '../views/shelter.js';
+
+/** Everything that decides takes the instant of the act, UTC ISO text. */
+type At = string;
+
+export const describeShelter = (body: BodyInput<'shelter-described'>, at: At): Draft[] => [
+  draft('shelter-described', 'shelter:self', body, at),
+];
+
+export const describeSection = (body: BodyInput<'section-described'> & { section: SectionId }, at: At): Draft[] => [
+  draft('section-described', `section:${body.section}`, body, at),
+];
+
+export const describePerson = (body: BodyInput<'person-described'> & { person: PersonId }, at: At): Draft[] => [
+  draft('person-described', `person:${body.person}`, body, at),
+];
+
+export const fileProtocol = (protocol: BodyInput<'protocol-filed'>['protocol'], at: At): Draft[] => [
+  draft('protocol-filed', `document:${protocol.id}`, { protocol }, at),
+];
+
+export const fileFormulary = (formulary: BodyInput<'formulary-filed'>['formulary'], at: At): Draft[] => [
+  draft('formulary-filed', `document:${formulary.id}`, { formulary }, at),
+];
+
+/** Sign a filed version. Only medical staff with a licence on record may; the record keeps the licence text. */
+export function signDocument(
+  shelter: Shelter,
+  signer: Person,
+  what: Omit<BodyInput<'document-signed'>, 'signer' | 'licence'>,
+  at: At,
+): Outcome<Draft[]> {
+  if (signer.role !== 'medical' || signer.licence === '') return no('log.needs-licence', { name: signer.name });
+  const filed = what.document === 'protocol' ? shelter.protocols : shelter.formularies;
+  const version = filed.find((one) => one.document.id === what.id && one.document.version === what.version);
+  if (version === undefined) return no('log.no-such-version', { id: what.id, version: what.version });
+  if (version.state === 'signed') return no('log.already-signed', { id: what.id, version: what.version });
+  const body = { ...what, signer: signer.name, licence: signer.licence };
+  return ok([draft('document-signed', `document:${what.id}`, body, at)]);
+}
+
+export const receiveLot = (id: LotId, body: BodyInput<'lot-received'>, at: At): Draft[] => [
+  draft('lot-received', `lot:${id}`, body, at),
+];
+
+export const countLot = (id: LotId, body: BodyInput<'lot-counted'>, at: At): Draft[] => [
+  draft('lot-counted', `lot:${id}`, body, at),
+];
+
+export const withdrawLot = (id: LotId, body: BodyInput<'lot-withdrawn'>, at: At): Draft[] => [
+  draft('lot-withdrawn', `lot:${id}`, body, at),
+];
+
+export const takeKitsOut = (id: LotId, body: BodyInput<'kits-out-of-cold'>, at: At): Draft[] => [
+  draft('kits-out-of-cold', `lot:${id}`, body, at),
+];
+
+export const takeFlag = (flag: string, at: At): Draft[] => [draft('flag-taken', `flag:${flag}`, { flag }, at)];
+
+/** A flag goes only with an answer in words. */
+export function answerFlag(flag: string, body: Omit<BodyInput<'flag-answered'>, 'flag'>, at: At): Outcome<Draft[]> {
+  if (body.note.trim() === '') return no('log.answer-needs-words');
+  return ok([draft('flag-answered', `flag:${flag}`, { flag, ...body }, at)]);
+}
+
+/** Undo by a new record: the old one stays visible and counts no longer. */
+export function withdrawRecord(record: { id: RecordId; subject: string }, reason: string, at: At): Outcome<Draft[]> {
+  if (reason.trim() === '') return no('log.withdrawal-needs-reason');
+  return ok([draft('record-withdrawn', record.subject, { reason }, at, record.id)]);
+}

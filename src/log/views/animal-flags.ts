@@ -1,0 +1,200 @@
+import type { Animal } from '../../core/animal/animal.js';
+import { type CalendarDate, daysBetween } from '../../core/calendar.js';
+import type { Role } from '../../core/people.js';
+import { type SayValue, said } from '../../core/said.js';
+import { growthAlarms } from '../../core/growth/alarms.js';
+import type { LogRecord } from '../record.js';
+import { dayOf } from './animal.js';
+import { effective } from './effective.js';
+import type { Raised } from './flags.js';
+import type { Shelter } from './shelter.js';
+import { tooEarly } from './due.js';
+
+const desk: readonly Role[] = ['supervisor'];
+const deskAndMedical: readonly Role[] = ['supervisor', 'medical'];
+const everyoneInCharge: readonly Role[] = ['supervisor', 'medical', 'caregiver'];
+
+type Severity = Raised['severity'];
+
+/**
+ * What one animal's records, and the protocol's reading of them, have to show to a person. Depends on nothing but the
+ * animal, its records, the shelter and the day.
+ */
+export function animalFlags(
+  animal: Animal,
+  records: readonly LogRecord[],
+  shelter: Shelter,
+  today: CalendarDate,
+): Raised[] {
+  const standing = effective(records);
+  const flags: Raised[] = [];
+  const raise = (
+    code: string,
+    severity: Severity,
+    record: LogRecord,
+    roles: readonly Role[],
+    values: Readonly<Record<string, SayValue>> = {},
+  ): void => {
+    flags.push({
+      key: `${code}:${record.id}`,
+      code,
+      severity,
+      animal: animal.id,
+      about: record.id,
+      raisedAt: record.happenedAt,
+      for: roles,
+      why: said(`flag.${code}`, { animal: animal.name, ...values }),
+      by: record.by,
+    });
+  };
+
+  testFlags(animal, standing, raise);
+  treatmentFlags(shelter, standing, raise);
+  earlyFlags(animal, shelter, standing, today, raise);
+  chipFlags(animal, standing, raise);
+  for (const record of standing) {
+    if (daysBetween(today, dayOf(record)) > 0) raise('future', 'attention', record, desk);
+    if (record.kind === 'animal-identified' && record.body.by === 'override') {
+      raise('override', 'attention', record, desk, { reason: said(`override.${record.body.reason || 'other'}`) });
+    }
+    if (record.kind === 'animal-weighed' && record.body.doubtful && !weighedAgain(animal, record)) {
+      raise('weight-doubtful', 'attention', record, desk, { weight: { grams: record.body.grams } });
+    }
+    if (record.kind === 'animal-taken-in' && animal.section === null && animal.left === null) {
+      raise('no-section', 'attention', record, desk);
+    }
+  }
+  if (animal.left === null) {
+    const alarm = growthAlarms(animal, today).at(-1);
+    const record = standing.find((one) => one.id === alarm?.record);
+    if (alarm !== undefined && record !== undefined) {
+      flags.push({
+        key: `${alarm.code}:${record.id}`,
+        code: alarm.code,
+        severity: 'attention',
+        animal: animal.id,
+        about: record.id,
+        raisedAt: record.happenedAt,
+        for: deskAndMedical,
+        why: alarm.why,
+        by: record.by,
+      });
+    }
+  }
+  return flags;
+}
+
+/** Weighed again within a day, not doubtful: the second weighing answers the first. */
+const weighedAgain = (animal: Animal, record: LogRecord): boolean =>
+  animal.weighings.some(
+    (other) => !other.doubtful && other.at > record.happenedAt && daysBetween(dayOf(record), other.on) <= 1,
+  );
+
+type Raise = (
+  code: string,
+  severity: Severity,
+  record: LogRecord,
+  roles: readonly Role[],
+  values?: Readonly<Record<string, SayValue>>,
+) => void;
+
+function testFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
+  for (const run of animal.runs) {
+    const read = standing.find((record) => record.id === run.readRecord);
+    const start = standing.find((record) => record.id === run.startRecord);
+    const kit = start?.kind === 'test-started' ? start.body : null;
+    if (start !== undefined && kit !== null && kit.kitLot !== kit.conjugateLot) {
+      raise('kit-lot-differs', 'stop', start, deskAndMedical, { kit: kit.kitLot, conjugate: kit.conjugateLot });
+    }
+    if (read === undefined) continue;
+    const lot = run.kitLot ?? '';
+    if (run.result === 'reactive') raise('reactive', 'stop', read, everyoneInCharge, { lot });
+    if (run.result === 'invalid') raise('test-invalid', 'attention', read, desk, { lot });
+    if (run.result === 'not-valid') raise('test-not-valid', 'attention', read, desk, { lot });
+    if (run.result === 'abandoned') raise('test-abandoned', 'attention', read, desk);
+  }
+}
+
+function treatmentFlags(shelter: Shelter, standing: readonly LogRecord[], raise: Raise): void {
+  const given = standing.filter((record) => record.kind === 'treatment-given');
+  for (const [index, record] of given.entries()) {
+    const { body } = record;
+    const on = dayOf(record);
+    const name = productName(shelter, body.product);
+    const before = given.slice(0, index).findLast((other) => sameTreatment(other.body, body));
+    if (before !== undefined && daysBetween(dayOf(before), on) < 1 && body.outcome !== 'not-taken') {
+      raise('given-twice', 'stop', record, deskAndMedical, {
+        product: name,
+        first: { instant: before.happenedAt },
+        second: { instant: record.happenedAt },
+      });
+    }
+    const lot = body.lot === null ? undefined : shelter.lots.get(body.lot);
+    if (lot?.expires != null && on > lot.expires) {
+      raise('expired-lot', 'attention', record, deskAndMedical, { product: name, lot: lot.lotText, date: { date: lot.expires } });
+    }
+    if (lot?.withdrawn?.why === 'recalled' || lot?.withdrawn?.why === 'stored-wrong') {
+      raise('withdrawn-lot', 'stop', record, deskAndMedical, { product: name, lot: lot.lotText });
+    }
+    if (body.here && body.round !== null && body.lot === null) raise('lot-unknown', 'attention', record, desk, { product: name, lot: body.lotText });
+    if (body.volume_ul !== null && body.planned_ul !== null && body.volume_ul !== body.planned_ul) {
+      const far = body.volume_ul >= 2 * body.planned_ul || 2 * body.volume_ul <= body.planned_ul;
+      raise('other-amount', far ? 'stop' : 'attention', record, deskAndMedical, {
+        product: name,
+        given: { microlitres: body.volume_ul },
+        planned: { microlitres: body.planned_ul },
+      });
+    }
+    if (body.outcome !== 'taken') raise('not-all-taken', 'attention', record, deskAndMedical, { product: name });
+    for (const passed of body.passed) {
+      raise('gate-passed', 'attention', record, deskAndMedical, { product: name, gate: said(`gate.${passed.gate}`), reason: passed.reason });
+    }
+    if (body.round !== null && !identifiedIn(standing, body.round, record.happenedAt)) {
+      raise('not-identified', 'attention', record, desk, { product: name });
+    }
+  }
+}
+
+/** Doses that the protocol reads as not valid because they came too soon; one on the same day is flagged as twice. */
+function earlyFlags(
+  animal: Animal,
+  shelter: Shelter,
+  standing: readonly LogRecord[],
+  today: CalendarDate,
+  raise: Raise,
+): void {
+  for (const early of tooEarly(animal, shelter, today)) {
+    const record = standing.find((one) => one.id === early.record);
+    if (record?.kind !== 'treatment-given') continue;
+    const product = productName(shelter, record.body.product);
+    raise('given-early', 'attention', record, deskAndMedical, { product, reason: early.why });
+  }
+}
+
+const sameTreatment = (
+  a: { readonly schedule: string | null; readonly product: string },
+  b: { readonly schedule: string | null; readonly product: string },
+): boolean => (a.schedule !== null && a.schedule === b.schedule) || a.product === b.product;
+
+const identifiedIn = (standing: readonly LogRecord[], round: string, at: string): boolean =>
+  standing.some((record) => record.kind === 'animal-identified' && record.body.round === round && record.happenedAt <= at);
+
+const productName = (shelter: Shelter, id: string): string =>
+  shelter.formulary?.products.find((product) => product.id === id)?.name ?? id;
+
+function chipFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
+  for (const record of standing) {
+    if (record.kind !== 'chip-scanned' || record.body.target !== 'animal') continue;
+    const { found, occasion } = record.body;
+    const code = found?.code ?? null;
+    if (occasion === 'identify' && code !== null && animal.chip !== null && code !== animal.chip.code) {
+      raise('wrong-animal', 'stop', record, desk, { found: code, chip: animal.chip.code });
+    }
+    if (occasion !== 'after' && occasion !== 'recheck' && occasion !== 'exit') continue;
+    const implant = standing.findLast((one) => one.kind === 'chip-implanted' && one.happenedAt <= record.happenedAt);
+    const expected = implant?.kind === 'chip-implanted' ? implant.body.code : (animal.chip?.code ?? null);
+    if (expected === null) continue;
+    if (code === null) raise('chip-not-read', 'attention', record, deskAndMedical, { chip: expected });
+    else if (code !== expected) raise('chip-differs', 'stop', record, deskAndMedical, { chip: expected, found: code });
+  }
+}

@@ -1,0 +1,162 @@
+import type {
+  Animal,
+  ChipScan,
+  HistoryEvent,
+  Observation,
+  PlacedHold,
+  TestRun,
+  Weighing,
+} from '../../core/animal/animal.js';
+import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
+import type { AnimalId, LotId, RecordId } from '../../core/ids.js';
+import type { BodyOf } from '../kinds/index.js';
+import type { LogRecord } from '../record.js';
+import { effective } from './effective.js';
+import type { Shelter } from './shelter.js';
+import { foldRuns } from './test-runs.js';
+
+/** Day on which a record happened, in the zone it happened in. */
+export const dayOf = (record: LogRecord): CalendarDate => dayOfInstant(record.happenedAt, record.zone);
+
+/**
+ * Fold the records of one animal, in any order, with the shelter they belong to (lots, kits, zone).
+ * Returns null when nobody has taken the animal in yet: its records are kept and flagged, not dropped.
+ */
+export function foldAnimal(id: AnimalId, records: readonly LogRecord[], shelter: Shelter): Animal | null {
+  const standing = effective(records);
+  const takenIn = standing.find((record) => record.kind === 'animal-taken-in');
+  if (takenIn === undefined) return null;
+
+  const runs = foldRuns(standing, shelter);
+  const scans: ChipScan[] = [];
+  const weighings: Weighing[] = [];
+  const observations: Observation[] = [];
+  const placed = new Map<RecordId, PlacedHold>();
+  const history: HistoryEvent[] = [];
+  let { section, kennel } = takenIn.body;
+  let left: Animal['left'] = null;
+  let described: Omit<BodyOf<'animal-taken-in'>, 'origin' | 'section' | 'kennel'> = takenIn.body;
+
+  for (const record of standing) {
+    const on = dayOf(record);
+    const at = record.happenedAt;
+    switch (record.kind) {
+      case 'animal-described':
+        described = { ...described, ...withoutUndefined(record.body) };
+        break;
+      case 'animal-moved':
+        section = record.body.section;
+        kennel = record.body.kennel;
+        break;
+      case 'animal-left':
+        left = { on: record.body.on, how: record.body.how };
+        break;
+      case 'animal-weighed':
+        weighings.push({ record: record.id, at, on, grams: record.body.grams, doubtful: record.body.doubtful });
+        history.push({ what: 'weighed', record: record.id, at, on, grams: record.body.grams });
+        break;
+      case 'observation-noted': {
+        const { code, state, until, note } = record.body;
+        observations.push({ record: record.id, code, state, on: record.body.on, until, note });
+        break;
+      }
+      case 'hold-placed': {
+        const { schedules, code, from, until, note } = record.body;
+        placed.set(record.id, { record: record.id, schedules, code, from, until, note });
+        break;
+      }
+      case 'hold-lifted':
+        placed.delete(record.body.hold);
+        break;
+      case 'treatment-given': {
+        const { schedule, product, lot, outcome } = record.body;
+        const substandard = outcome === 'not-taken' ? 'not-taken' : lotFault(shelter, lot, on);
+        history.push({ what: 'given', record: record.id, at, on, schedule, product, lot, substandard });
+        break;
+      }
+      case 'treatment-not-given': {
+        const { schedule, reason } = record.body;
+        history.push({ what: 'not-given', record: record.id, at, on, schedule, reason });
+        break;
+      }
+      case 'chip-scanned': {
+        const { target, occasion, found, round } = record.body;
+        scans.push({ record: record.id, at, target, occasion, code: found?.code ?? null, round });
+        break;
+      }
+      default:
+        break;
+    }
+  }
+
+  for (const run of runs) {
+    if (run.readRecord === null || run.readAt === null) continue;
+    const { readRecord: record, readAt: at, schedule, result } = run;
+    history.push({ what: 'tested', record, at, on: dayOfInstant(at, shelter.zone), schedule, run: run.run, result });
+  }
+  const chip = foldChip(standing, scans, history);
+
+  return {
+    id,
+    ...described,
+    section: left === null ? section : null,
+    kennel,
+    left,
+    chip,
+    scans,
+    weighings,
+    history: history.sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : a.record < b.record ? -1 : 1)),
+    runs,
+    observations,
+    holds: [...placed.values()],
+  };
+}
+
+/** Why a dose from this lot does not count: used after its expiry day, or withdrawn for a fault of its own. */
+function lotFault(shelter: Shelter, id: LotId | null, on: CalendarDate): 'expired-lot' | 'withdrawn-lot' | null {
+  const lot = id === null ? undefined : shelter.lots.get(id);
+  if (lot === undefined) return null;
+  const why = lot.withdrawn?.why;
+  if (why === 'recalled' || why === 'stored-wrong') return 'withdrawn-lot';
+  return lot.expires !== null && on > lot.expires ? 'expired-lot' : null;
+}
+
+/**
+ * The chip the animal carries: the last one implanted, else the last one found in it on arrival or later.
+ * Confirmed once a scan of the animal showed the same number.
+ */
+function foldChip(standing: readonly LogRecord[], scans: readonly ChipScan[], history: HistoryEvent[]): Animal['chip'] {
+  const inAnimal = scans.filter((scan) => scan.target === 'animal' && scan.code !== null && scan.occasion !== 'identify');
+  const implants = standing.filter((record) => record.kind === 'chip-implanted');
+  const implant = implants.at(-1);
+  if (implant !== undefined) {
+    const { code } = implant.body;
+    const confirmed = scans.some((scan) => scan.target === 'animal' && scan.code === code && scan.at >= implant.happenedAt);
+    history.push({
+      what: 'chipped',
+      record: implant.id,
+      at: implant.happenedAt,
+      on: dayOf(implant),
+      code,
+      confirmed,
+    });
+    return { code, confirmed, record: implant.id };
+  }
+  const found = inAnimal.at(-1);
+  if (found === undefined || found.code === null) return null;
+  const on = standing.find((record) => record.id === found.record);
+  history.push({
+    what: 'chipped',
+    record: found.record,
+    at: found.at,
+    on: on === undefined ? dayOfInstant(found.at, 'UTC') : dayOf(on),
+    code: found.code,
+    confirmed: true,
+  });
+  return { code: found.code, confirmed: true, record: found.record };
+}
+
+type Defined<T> = { [K in keyof T]: Exclude<T[K], undefined> };
+function withoutUndefined<T extends object>(value: T): Partial<Defined<T>> {
+  return Object.fromEntries(Object.entries(value).filter(([, field]) => field !== undefined)) as Partial<Defined<T>>;
+}

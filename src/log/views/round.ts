@@ -1,0 +1,168 @@
+import type { Animal, TestRun } from '../../core/animal/animal.js';
+import type { AnimalId, RecordId, RoundId, ScheduleId } from '../../core/ids.js';
+import type { Action } from '../../core/protocol/due.js';
+import type { LogRecord } from '../record.js';
+import { effective } from './effective.js';
+import { type RoundFacts, type Section, sectionOf } from './shelter.js';
+import { scheduleNamed } from './schedules.js';
+import { byPlace, type World } from './world.js';
+
+/** One thing to be done to one animal on a round, and how far it has come. */
+export interface RoundLine {
+  readonly animal: AnimalId;
+  readonly schedule: ScheduleId;
+  readonly name: string;
+  readonly action: Action;
+  /**
+   * `open`: nothing recorded. `running`: blood drawn or test started, not read. `part`: chip in, not yet scanned after.
+   * `done` and `not-done` are final; `not-done` has a reason.
+   */
+  readonly state: 'open' | 'running' | 'part' | 'done' | 'not-done';
+  readonly reason: string;
+  readonly record: RecordId | null;
+  readonly run: TestRun | null;
+  /** Done, but not as it should be: reactive, invalid, not taken, other chip ... */
+  readonly abnormal: boolean;
+}
+
+export interface AnimalStop {
+  readonly animal: Animal;
+  readonly identified: LogRecord<'animal-identified'> | null;
+  readonly lines: readonly RoundLine[];
+}
+
+export interface SectionStop {
+  readonly section: Section;
+  readonly state: 'ahead' | 'inside' | 'left';
+  readonly animals: readonly AnimalStop[];
+}
+
+export interface RoundView {
+  readonly facts: RoundFacts;
+  readonly state: 'planned' | 'running' | 'handed-back' | 'accepted';
+  readonly stops: readonly SectionStop[];
+  /** Tests whose clock runs, by the end of their window. */
+  readonly running: readonly RoundLine[];
+  readonly counts: { readonly done: number; readonly notDone: number; readonly open: number; readonly abnormal: number };
+}
+
+/** The round as planned with what has really happened; null when there is no such round. Pure. */
+export function roundView(world: World, id: RoundId): RoundView | null {
+  const facts = world.shelter.rounds.get(id);
+  if (facts === undefined) return null;
+  const stopOf = new Map<string, AnimalStop[]>();
+  const order = byPlace(world.shelter);
+  const planned = facts.plan.lines
+    .map((line) => ({ line, animal: world.animals.get(line.animal) }))
+    .filter((pair): pair is { line: (typeof pair)['line']; animal: Animal } => pair.animal !== undefined)
+    .sort((a, b) => order(a.animal, b.animal));
+  for (const { line, animal } of planned) {
+    // Where the animal is now decides; one that has moved out of the chosen sections stays with the last of them.
+    const home = facts.plan.sections.find((section) => section === animal.section) ?? facts.plan.sections.at(-1) ?? '';
+    const stops = stopOf.get(home) ?? [];
+    stops.push(animalStop(world, animal, id, line.schedules));
+    stopOf.set(home, stops);
+  }
+  const stops = world.shelter.sections
+    .filter((section) => facts.plan.sections.includes(section.id))
+    .map((section): SectionStop => {
+      const visits = facts.visits.filter((visit) => visit.section === section.id);
+      const inside = visits.some((visit) => visit.leftAt === null);
+      const state = inside ? 'inside' : visits.length > 0 ? 'left' : 'ahead';
+      return { section, state, animals: stopOf.get(section.id) ?? [] };
+    });
+  const lines = stops.flatMap((stop) => stop.animals.flatMap((animal) => animal.lines));
+  const count = (...states: RoundLine['state'][]): number => lines.filter((line) => states.includes(line.state)).length;
+  return {
+    facts,
+    state: facts.accepted ? 'accepted' : facts.handedBack ? 'handed-back' : facts.begunAt ? 'running' : 'planned',
+    stops,
+    running: lines.filter((line) => line.state === 'running' && line.run?.startedAt != null),
+    counts: {
+      done: count('done'),
+      notDone: count('not-done'),
+      open: count('open', 'running', 'part'),
+      abnormal: lines.filter((line) => line.abnormal).length,
+    },
+  };
+}
+
+function animalStop(world: World, animal: Animal, round: RoundId, planned: readonly ScheduleId[]): AnimalStop {
+  const own = effective(world.bySubject.get(`animal:${animal.id}`) ?? []).filter((record) => roundOf(record) === round);
+  const identified = own.findLast((record) => record.kind === 'animal-identified') ?? null;
+  const schedules = [...planned];
+  // Something done on the round that was not planned is shown with the rest.
+  for (const record of own) {
+    const schedule = scheduleOf(record);
+    if (schedule !== null && !schedules.includes(schedule)) schedules.push(schedule);
+  }
+  const lines = schedules
+    .map((schedule) => lineOf(world, animal, round, schedule, own))
+    .sort((a, b) => visitOrder(world, a.schedule) - visitOrder(world, b.schedule));
+  return { animal, identified, lines };
+}
+
+const visitOrder = (world: World, schedule: ScheduleId): number =>
+  scheduleNamed(world.shelter, schedule)?.visitOrder ?? Number.MAX_SAFE_INTEGER;
+
+/** The round a record was made on, if its kind can say. */
+export function roundOf(record: LogRecord): string | null {
+  return 'round' in record.body ? (record.body.round ?? null) : null;
+}
+
+function scheduleOf(record: LogRecord): ScheduleId | null {
+  return 'schedule' in record.body ? (record.body.schedule ?? null) : null;
+}
+
+function lineOf(
+  world: World,
+  animal: Animal,
+  round: RoundId,
+  schedule: ScheduleId,
+  own: readonly LogRecord[],
+): RoundLine {
+  const found = scheduleNamed(world.shelter, schedule);
+  const base = { animal: animal.id, schedule, name: found?.name ?? schedule, action: found?.action ?? ('give' as Action) };
+  const open: RoundLine = { ...base, state: 'open', reason: '', record: null, run: null, abnormal: false };
+  const omitted = own.findLast((record) => record.kind === 'treatment-not-given' && record.body.schedule === schedule);
+  const notDone: RoundLine | null =
+    omitted?.kind === 'treatment-not-given'
+      ? { ...open, state: 'not-done', reason: omitted.body.reason, record: omitted.id }
+      : null;
+  switch (base.action) {
+    case 'test':
+      return testLine(animal, round, schedule, open) ?? notDone ?? open;
+    case 'chip':
+      return chipLine(own, open) ?? notDone ?? open;
+    case 'weigh': {
+      const weighed = own.findLast((record) => record.kind === 'animal-weighed');
+      if (weighed?.kind !== 'animal-weighed') return notDone ?? open;
+      return { ...open, state: 'done', record: weighed.id, abnormal: weighed.body.doubtful };
+    }
+    case 'look':
+    case 'give': {
+      const given = own.findLast((record) => record.kind === 'treatment-given' && record.body.schedule === schedule);
+      if (given?.kind !== 'treatment-given') return notDone ?? open;
+      return { ...open, state: 'done', record: given.id, abnormal: given.body.outcome !== 'taken' };
+    }
+  }
+}
+
+function testLine(animal: Animal, round: RoundId, schedule: ScheduleId, open: RoundLine): RoundLine | null {
+  const run = animal.runs.findLast((one) => one.round === round && one.schedule === schedule);
+  if (run === undefined) return null;
+  // A failed draw leaves a run without usable blood: it may be tried again.
+  if (run.drawnAt === null && run.startedAt === null && run.result === 'running') return null;
+  if (run.result === 'running') return { ...open, state: 'running', run, record: run.startRecord };
+  return { ...open, state: 'done', run, record: run.readRecord, abnormal: run.result !== 'negative' };
+}
+
+function chipLine(own: readonly LogRecord[], open: RoundLine): RoundLine | null {
+  const implant = own.findLast((record) => record.kind === 'chip-implanted');
+  if (implant?.kind !== 'chip-implanted') return null;
+  const after = own.findLast(
+    (record) => record.kind === 'chip-scanned' && record.body.occasion === 'after' && record.happenedAt >= implant.happenedAt,
+  );
+  if (after?.kind !== 'chip-scanned') return { ...open, state: 'part', record: implant.id };
+  return { ...open, state: 'done', record: implant.id, abnormal: after.body.found?.code !== implant.body.code };
+}

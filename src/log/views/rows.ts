@@ -1,0 +1,248 @@
+import type { Animal } from '../../core/animal/animal.js';
+import type { CalendarDate } from '../../core/calendar.js';
+import type { DueItem } from '../../core/protocol/due.js';
+import type { LogRecord } from '../record.js';
+import { dayOf } from './animal.js';
+import { effective } from './effective.js';
+import type { Flag } from './flags.js';
+import { lotUse } from './lots.js';
+import { roundView } from './round.js';
+import { dueIn, flagsIn, type World } from './world.js';
+
+/**
+ * The read tables: plain rows for reports and outside tools, each worked out from the records. None is truth; all can
+ * be thrown away and rebuilt to the same bytes. Days are ISO text, instants UTC text, chips and lots text.
+ */
+export interface ReadRows {
+  readonly animals: AnimalRow;
+  readonly due_items: DueRow;
+  readonly given: GivenRow;
+  readonly weighings: WeighingRow;
+  readonly tests: TestRow;
+  readonly chips: ChipRow;
+  readonly flags: FlagRow;
+  readonly sections: SectionRow;
+  readonly people: PersonRow;
+  readonly lots: LotRow;
+  readonly rounds: RoundRow;
+}
+export type ReadTable = keyof ReadRows;
+
+export interface AnimalRow {
+  readonly animal: string;
+  readonly label: string;
+  readonly name: string;
+  readonly litter: string | null;
+  readonly section: string | null;
+  readonly kennel: string;
+  readonly sex: string;
+  readonly neutered: string;
+  readonly born_earliest: string;
+  readonly born_latest: string;
+  readonly arrived_on: string;
+  readonly left_on: string | null;
+  readonly left_how: string | null;
+  readonly chip: string | null;
+  readonly weight_g: number | null;
+  readonly weighed_on: string | null;
+}
+
+export interface DueRow {
+  readonly animal: string;
+  readonly section: string | null;
+  readonly schedule: string;
+  readonly status: string;
+  readonly dose: number;
+  readonly earliest: string | null;
+  readonly due: string | null;
+  readonly overdue_after: string | null;
+  readonly latest: string | null;
+  readonly hold_code: string | null;
+  readonly hold_until: string | null;
+  /** The reason as JSON of a `Said`. */
+  readonly because: string;
+  readonly protocol: string;
+}
+
+export interface GivenRow {
+  readonly record: string;
+  readonly animal: string;
+  readonly schedule: string | null;
+  readonly product: string;
+  readonly lot: string | null;
+  readonly given_on: string;
+  readonly volume_ul: number | null;
+  readonly outcome: string;
+  readonly by: string;
+}
+
+export interface WeighingRow {
+  readonly record: string;
+  readonly animal: string;
+  readonly weighed_at: string;
+  readonly grams: number;
+}
+
+export interface TestRow {
+  readonly run: string;
+  readonly animal: string;
+  readonly schedule: string;
+  readonly kit_lot: string | null;
+  readonly started_at: string | null;
+  readonly read_at: string | null;
+  readonly result: string;
+}
+
+export interface ChipRow {
+  readonly code: string;
+  readonly animal: string;
+  readonly confirmed: 0 | 1;
+}
+
+export interface FlagRow {
+  readonly key: string;
+  readonly code: string;
+  readonly severity: string;
+  readonly animal: string | null;
+  readonly raised_at: string;
+  readonly state: string;
+  readonly why: string;
+}
+
+export interface SectionRow {
+  readonly section: string;
+  readonly name: string;
+  readonly rank: string;
+  readonly position: number;
+}
+
+export interface PersonRow {
+  readonly person: string;
+  readonly name: string;
+  readonly role: string;
+  readonly active: 0 | 1;
+}
+
+export interface LotRow {
+  readonly lot: string;
+  readonly holds: string;
+  readonly lot_text: string;
+  readonly expires: string | null;
+  readonly pieces_left: number;
+  readonly withdrawn: string | null;
+}
+
+export interface RoundRow {
+  readonly round: string;
+  readonly on: string;
+  readonly state: string;
+  readonly done: number;
+  readonly not_done: number;
+  readonly open: number;
+  readonly abnormal: number;
+}
+
+/** The tables that belong to one animal, replaced as a whole when a record about it comes in. */
+export type AnimalTable = 'animals' | 'due_items' | 'given' | 'weighings' | 'tests' | 'chips';
+export type AnimalRows = { readonly [T in AnimalTable]: readonly ReadRows[T][] };
+
+export function rowsOfAnimal(world: World, animal: Animal, today: CalendarDate): AnimalRows {
+  const last = animal.weighings.at(-1);
+  const standing = effective(world.bySubject.get(`animal:${animal.id}`) ?? []);
+  return {
+    animals: [
+      {
+        animal: animal.id,
+        label: animal.label,
+        name: animal.name,
+        litter: animal.litter?.name ?? null,
+        section: animal.section,
+        kennel: animal.kennel,
+        sex: animal.sex,
+        neutered: animal.neutered,
+        born_earliest: animal.born.earliest,
+        born_latest: animal.born.latest,
+        arrived_on: animal.arrivedOn,
+        left_on: animal.left?.on ?? null,
+        left_how: animal.left?.how ?? null,
+        chip: animal.chip?.code ?? null,
+        weight_g: last?.grams ?? null,
+        weighed_on: last?.on ?? null,
+      },
+    ],
+    due_items: dueIn(world, animal, today).map((item) => dueRow(animal, item)),
+    given: standing.filter((record) => record.kind === 'treatment-given').map((record) => givenRow(animal, record)),
+    weighings: animal.weighings.map((weighing) => ({
+      record: weighing.record,
+      animal: animal.id,
+      weighed_at: weighing.at,
+      grams: weighing.grams,
+    })),
+    tests: animal.runs.map((run) => ({
+      run: run.run,
+      animal: animal.id,
+      schedule: run.schedule,
+      kit_lot: run.kitLot,
+      started_at: run.startedAt,
+      read_at: run.readAt,
+      result: run.result,
+    })),
+    chips: animal.chip === null ? [] : [{ code: animal.chip.code, animal: animal.id, confirmed: animal.chip.confirmed ? 1 : 0 }],
+  };
+}
+
+export function dueRow(animal: Animal, item: DueItem): DueRow {
+  return {
+    animal: animal.id,
+    section: animal.section,
+    schedule: item.schedule,
+    status: item.status,
+    dose: item.dose,
+    earliest: item.earliest,
+    due: item.due,
+    overdue_after: item.overdueAfter,
+    latest: item.latest,
+    hold_code: item.hold?.code ?? null,
+    hold_until: item.hold?.until ?? null,
+    because: JSON.stringify(item.because),
+    protocol: `${item.protocol.id}@${item.protocol.version}`,
+  };
+}
+
+function givenRow(animal: Animal, record: LogRecord<'treatment-given'>): GivenRow {
+  const { schedule, product, lot, volume_ul, outcome } = record.body;
+  return { record: record.id, animal: animal.id, schedule, product, lot, given_on: dayOf(record), volume_ul, outcome, by: record.by };
+}
+
+/** The tables that belong to the shelter as a whole. Flags reach over animals, lots and rounds. */
+export type ShelterTable = Exclude<ReadTable, AnimalTable>;
+export type ShelterRows = { readonly [T in ShelterTable]: readonly ReadRows[T][] };
+
+export function rowsOfShelter(world: World, today: CalendarDate): ShelterRows {
+  const { shelter } = world;
+  const use = lotUse(world);
+  return {
+    flags: flagsIn(world, today).map(flagRow),
+    sections: shelter.sections.map(({ id, name, rank, position }) => ({ section: id, name, rank, position })),
+    people: shelter.people.map(({ id, name, role, active }) => ({ person: id, name, role, active: active ? 1 : 0 })),
+    lots: [...shelter.lots.values()].map((lot) => ({
+      lot: lot.id,
+      holds: lot.of.is === 'product' ? lot.of.product : lot.of.is === 'kit' ? lot.of.kitType : lot.of.is,
+      lot_text: lot.lotText,
+      expires: lot.expires,
+      pieces_left: use.get(lot.id)?.left ?? lot.pieces,
+      withdrawn: lot.withdrawn?.why ?? null,
+    })),
+    rounds: [...shelter.rounds.keys()].flatMap((id) => {
+      const view = roundView(world, id);
+      if (view === null) return [];
+      const { done, notDone, open, abnormal } = view.counts;
+      return [{ round: id, on: view.facts.plan.on, state: view.state, done, not_done: notDone, open, abnormal }];
+    }),
+  };
+}
+
+function flagRow(flag: Flag): FlagRow {
+  const { key, code, severity, animal, state } = flag;
+  return { key, code, severity, animal, raised_at: flag.raisedAt, state, why: JSON.stringify(flag.why) };
+}

@@ -1,0 +1,359 @@
+import { rankOrder, type SectionRank } from '../../core/biosecurity/section.js';
+import type { CalendarDate } from '../../core/calendar.js';
+import { dayOfInstant } from '../../core/calendar.js';
+import type { FormularyDocument } from '../../core/dosing/formulary.js';
+import { LotId, type PersonId, RoundId, type SectionId, type ShelterId } from '../../core/ids.js';
+import type { Role } from '../../core/people.js';
+import type { ProtocolDocument } from '../../core/protocol/document.js';
+import type { BodyOf } from '../kinds/index.js';
+import { type LogRecord, subjectOf } from '../record.js';
+import { effective } from './effective.js';
+
+/** A part of the shelter. */
+export interface Section {
+  readonly id: SectionId;
+  readonly name: string;
+  readonly rank: SectionRank;
+  readonly position: number;
+  readonly kennels: readonly string[];
+  readonly wear: readonly string[];
+  readonly leave: readonly string[];
+  readonly contactMinutes: number;
+  readonly closed: boolean;
+}
+
+export interface Person {
+  readonly id: PersonId;
+  readonly name: string;
+  readonly role: Role;
+  /** Licence of a veterinarian, empty for others. */
+  readonly licence: string;
+  readonly active: boolean;
+}
+
+export interface Signature {
+  readonly signer: string;
+  readonly licence: string;
+  readonly on: CalendarDate;
+  readonly statement: string;
+}
+
+/** One version of a protocol or formulary and where it stands. */
+export interface Filed<D> {
+  readonly document: D;
+  readonly filedAt: string;
+  readonly state: 'draft' | 'signed' | 'retired';
+  readonly signature: Signature | null;
+}
+
+export interface Lot {
+  readonly id: LotId;
+  readonly of: BodyOf<'lot-received'>['of'];
+  readonly lotText: string;
+  readonly expires: CalendarDate | null;
+  readonly receivedAt: string;
+  /** As received, or as last counted. */
+  readonly pieces: number;
+  readonly volume_ul: number | null;
+  /** From when `pieces` counts: uses before it are already in it. */
+  readonly countedAt: string;
+  readonly withdrawn: { readonly why: BodyOf<'lot-withdrawn'>['why']; readonly on: CalendarDate } | null;
+  /** Tests taken out of the cold, oldest first. */
+  readonly outOfCold: readonly { readonly at: string; readonly count: number }[];
+}
+
+/** A round as its own records tell it; what happened to the animals is added by `roundView`. */
+export interface RoundFacts {
+  readonly id: RoundId;
+  readonly plan: BodyOf<'round-planned'>;
+  readonly plannedAt: string;
+  readonly plannedBy: PersonId;
+  readonly begunAt: string | null;
+  readonly treater: PersonId;
+  readonly holder: PersonId | null;
+  readonly visits: readonly Visit[];
+  readonly handedBack: (BodyOf<'handed-back'> & { readonly at: string; readonly by: PersonId }) | null;
+  readonly accepted: { readonly at: string; readonly by: PersonId; readonly note: string } | null;
+}
+
+export interface Visit {
+  readonly section: string;
+  readonly enteredAt: string;
+  readonly worn: readonly string[];
+  readonly wentBackBecause: string;
+  readonly record: LogRecord['id'];
+  readonly leftAt: string | null;
+  readonly cleaned: readonly string[];
+}
+
+export interface FlagAnswer {
+  readonly taken: { readonly by: PersonId; readonly at: string } | null;
+  readonly answered: (Pick<BodyOf<'flag-answered'>, 'answer' | 'note'> & { readonly by: PersonId; readonly at: string }) | null;
+}
+
+/** The shelter as its records show it: everything that is not about one animal. */
+export interface Shelter {
+  readonly id: ShelterId | null;
+  /** Null until the shelter has been set up. */
+  readonly name: string | null;
+  readonly zone: string;
+  readonly weightUnit: 'g' | 'kg' | 'lb';
+  readonly demo: boolean;
+  /** Cleanest first: the order of a round. */
+  readonly sections: readonly Section[];
+  readonly people: readonly Person[];
+  readonly protocols: readonly Filed<ProtocolDocument>[];
+  readonly formularies: readonly Filed<FormularyDocument>[];
+  /** The signed ones in force; null when none is signed. */
+  readonly protocol: ProtocolDocument | null;
+  readonly formulary: FormularyDocument | null;
+  readonly lots: ReadonlyMap<LotId, Lot>;
+  readonly rounds: ReadonlyMap<RoundId, RoundFacts>;
+  readonly answers: ReadonlyMap<string, FlagAnswer>;
+  readonly files: readonly (BodyOf<'file-imported'> & { readonly at: string })[];
+}
+
+export const noShelter: Shelter = {
+  id: null,
+  name: null,
+  zone: 'UTC',
+  weightUnit: 'g',
+  demo: false,
+  sections: [],
+  people: [],
+  protocols: [],
+  formularies: [],
+  protocol: null,
+  formulary: null,
+  lots: new Map(),
+  rounds: new Map(),
+  answers: new Map(),
+  files: [],
+};
+
+/** Fold the records that are not about animals, in any order. Total: what does not fit is left out, never thrown. */
+export function foldShelter(records: readonly LogRecord[]): Shelter {
+  const standing = effective(records);
+  let head = noShelter;
+  const sections = new Map<string, Section>();
+  const people = new Map<string, Person>();
+  const protocols = new Map<string, Filed<ProtocolDocument>>();
+  const formularies = new Map<string, Filed<FormularyDocument>>();
+  const lots = new Map<LotId, Lot>();
+  const rounds = new Map<RoundId, RoundFacts>();
+  const answers = new Map<string, FlagAnswer>();
+  const files: Shelter['files'][number][] = [];
+
+  for (const record of standing) {
+    switch (record.kind) {
+      case 'shelter-described':
+        head = { ...head, id: record.shelter, ...record.body };
+        break;
+      case 'section-described': {
+        const { section, ...rest } = record.body;
+        sections.set(section, { id: section, ...rest });
+        break;
+      }
+      case 'person-described': {
+        const { person, ...rest } = record.body;
+        people.set(person, { id: person, ...rest });
+        break;
+      }
+      case 'protocol-filed':
+        file(protocols, record.body.protocol, record.happenedAt);
+        break;
+      case 'formulary-filed':
+        file(formularies, record.body.formulary, record.happenedAt);
+        break;
+      case 'document-signed': {
+        const { document, id, version, ...signature } = record.body;
+        if (document === 'protocol') sign(protocols, id, version, signature);
+        else sign(formularies, id, version, signature);
+        break;
+      }
+      case 'document-retired':
+        if (record.body.document === 'protocol') retire(protocols, record.body.id, record.body.version);
+        else retire(formularies, record.body.id, record.body.version);
+        break;
+      case 'lot-received':
+      case 'lot-counted':
+      case 'lot-withdrawn':
+      case 'kits-out-of-cold':
+        foldLot(lots, record);
+        break;
+      case 'round-planned':
+      case 'round-begun':
+      case 'team-changed':
+      case 'section-entered':
+      case 'section-left':
+      case 'handed-back':
+      case 'hand-back-accepted':
+        foldRoundFacts(rounds, record);
+        break;
+      case 'flag-taken':
+      case 'flag-answered':
+        foldAnswer(answers, record);
+        break;
+      case 'file-imported':
+        files.push({ ...record.body, at: record.happenedAt });
+        break;
+      default:
+        break;
+    }
+  }
+
+  return {
+    ...head,
+    sections: [...sections.values()].sort(
+      (a, b) => rankOrder(a.rank) - rankOrder(b.rank) || a.position - b.position || (a.name < b.name ? -1 : 1),
+    ),
+    people: [...people.values()].sort((a, b) => (a.name < b.name ? -1 : 1)),
+    protocols: [...protocols.values()],
+    formularies: [...formularies.values()],
+    protocol: inForce(protocols),
+    formulary: inForce(formularies),
+    lots,
+    rounds,
+    answers,
+    files,
+  };
+}
+
+interface Versioned {
+  readonly id: string;
+  readonly version: string;
+}
+
+const keyOf = (id: string, version: string): string => `${id}@${version}`;
+
+function file<D extends Versioned>(into: Map<string, Filed<D>>, document: D, at: string): void {
+  const key = keyOf(document.id, document.version);
+  // A version is what it was when first filed; the same version filed again changes nothing.
+  if (!into.has(key)) into.set(key, { document, filedAt: at, state: 'draft', signature: null });
+}
+
+function sign<D extends Versioned>(into: Map<string, Filed<D>>, id: string, version: string, signature: Signature): void {
+  const filed = into.get(keyOf(id, version));
+  if (filed === undefined) return;
+  for (const [key, other] of into) if (other.state === 'signed') into.set(key, { ...other, state: 'retired' });
+  into.delete(keyOf(id, version));
+  into.set(keyOf(id, version), { ...filed, state: 'signed', signature });
+}
+
+function retire<D extends Versioned>(into: Map<string, Filed<D>>, id: string, version: string): void {
+  const filed = into.get(keyOf(id, version));
+  if (filed !== undefined) into.set(keyOf(id, version), { ...filed, state: 'retired' });
+}
+
+function inForce<D>(filed: ReadonlyMap<string, Filed<D>>): D | null {
+  for (const one of filed.values()) if (one.state === 'signed') return one.document;
+  return null;
+}
+
+type LotRecord = LogRecord<'lot-received' | 'lot-counted' | 'lot-withdrawn' | 'kits-out-of-cold'>;
+
+function foldLot(lots: Map<LotId, Lot>, record: LotRecord): void {
+  const id = LotId.parse(subjectOf(record).id);
+  if (record.kind === 'lot-received') {
+    const { of, lotText, expires, pieces, volume_ul } = record.body;
+    lots.set(id, {
+      id,
+      of,
+      lotText,
+      expires,
+      receivedAt: record.happenedAt,
+      pieces,
+      volume_ul,
+      countedAt: record.happenedAt,
+      withdrawn: null,
+      outOfCold: [],
+    });
+    return;
+  }
+  const lot = lots.get(id);
+  if (lot === undefined) return;
+  if (record.kind === 'lot-counted') {
+    lots.set(id, { ...lot, pieces: record.body.pieces, volume_ul: record.body.volume_ul, countedAt: record.happenedAt });
+  } else if (record.kind === 'lot-withdrawn') {
+    const on = dayOfInstant(record.happenedAt, record.zone);
+    lots.set(id, { ...lot, withdrawn: { why: record.body.why, on } });
+  } else {
+    lots.set(id, { ...lot, outOfCold: [...lot.outOfCold, { at: record.happenedAt, count: record.body.count }] });
+  }
+}
+
+type RoundRecord = LogRecord<
+  | 'round-planned'
+  | 'round-begun'
+  | 'team-changed'
+  | 'section-entered'
+  | 'section-left'
+  | 'handed-back'
+  | 'hand-back-accepted'
+>;
+
+function foldRoundFacts(rounds: Map<RoundId, RoundFacts>, record: RoundRecord): void {
+  const id = RoundId.parse(subjectOf(record).id);
+  const at = record.happenedAt;
+  if (record.kind === 'round-planned') {
+    const plan = record.body;
+    rounds.set(id, {
+      id,
+      plan,
+      plannedAt: at,
+      plannedBy: record.by,
+      begunAt: null,
+      treater: plan.treater,
+      holder: plan.holder,
+      visits: [],
+      handedBack: null,
+      accepted: null,
+    });
+    return;
+  }
+  const round = rounds.get(id);
+  if (round === undefined) return;
+  switch (record.kind) {
+    case 'round-begun':
+      rounds.set(id, { ...round, begunAt: round.begunAt ?? at });
+      break;
+    case 'team-changed':
+      rounds.set(id, { ...round, treater: record.body.treater, holder: record.body.holder });
+      break;
+    case 'section-entered': {
+      const { section, worn, wentBackBecause } = record.body;
+      const visit: Visit = { section, enteredAt: at, worn, wentBackBecause, record: record.id, leftAt: null, cleaned: [] };
+      rounds.set(id, { ...round, visits: [...round.visits, visit] });
+      break;
+    }
+    case 'section-left': {
+      const { section, cleaned } = record.body;
+      const last = round.visits.findLastIndex((visit) => visit.section === section && visit.leftAt === null);
+      const visits = round.visits.map((visit, index) => (index === last ? { ...visit, leftAt: at, cleaned } : visit));
+      rounds.set(id, { ...round, visits });
+      break;
+    }
+    case 'handed-back':
+      rounds.set(id, { ...round, handedBack: { ...record.body, at, by: record.by } });
+      break;
+    case 'hand-back-accepted':
+      rounds.set(id, { ...round, accepted: { at, by: record.by, note: record.body.note } });
+      break;
+  }
+}
+
+function foldAnswer(answers: Map<string, FlagAnswer>, record: LogRecord<'flag-taken' | 'flag-answered'>): void {
+  const before = answers.get(record.body.flag) ?? { taken: null, answered: null };
+  const who = { by: record.by, at: record.happenedAt };
+  if (record.kind === 'flag-taken') answers.set(record.body.flag, { ...before, taken: who });
+  else {
+    const { answer, note } = record.body;
+    answers.set(record.body.flag, { ...before, answered: { answer, note, ...who } });
+  }
+}
+
+export const sectionOf = (shelter: Shelter, id: string | null): Section | null =>
+  shelter.sections.find((section) => section.id === id) ?? null;
+
+export const personName = (shelter: Shelter, id: string): string =>
+  shelter.people.find((person) => person.id === id)?.name ?? id;

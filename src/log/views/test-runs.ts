@@ -1,0 +1,93 @@
+import type { TestRun } from '../../core/animal/animal.js';
+import type { RunId } from '../../core/ids.js';
+import { resultOf } from '../../core/point-of-care/result.js';
+import type { LogRecord } from '../record.js';
+import type { Shelter } from './shelter.js';
+
+/** A run as far as its draw; what follows fills it in. */
+const begun = (run: RunId, schedule: TestRun['schedule']): TestRun => ({
+  run,
+  schedule,
+  round: null,
+  kitType: null,
+  lot: null,
+  kitLot: null,
+  conjugateLot: null,
+  drawnAt: null,
+  volume_ul: 0,
+  startedAt: null,
+  readAt: null,
+  seen: {},
+  result: 'running',
+  readRecord: null,
+  startRecord: null,
+});
+
+/**
+ * Fold draws, starts and readings into runs, in order of happening. What a reading means is worked out here from the
+ * kit's data each time and is never stored, so a corrected start time or kit corrects the result too.
+ */
+export function foldRuns(standing: readonly LogRecord[], shelter: Shelter): TestRun[] {
+  const runs = new Map<RunId, TestRun>();
+  for (const record of standing) {
+    switch (record.kind) {
+      case 'sample-drawn': {
+        const { run, schedule, volume_ul, usable, round } = record.body;
+        const before = runs.get(run) ?? begun(run, schedule);
+        runs.set(run, {
+          ...before,
+          round,
+          drawnAt: usable ? record.happenedAt : before.drawnAt,
+          volume_ul: before.volume_ul + volume_ul,
+        });
+        break;
+      }
+      case 'test-started': {
+        const { run, schedule, kitType, lot, kitLot, conjugateLot, round } = record.body;
+        const before = runs.get(run) ?? begun(run, schedule);
+        const startRecord = record.id;
+        runs.set(run, { ...before, round, kitType, lot, kitLot, conjugateLot, startedAt: record.happenedAt, startRecord });
+        break;
+      }
+      case 'test-read': {
+        const { run, seen } = record.body;
+        const before = runs.get(run);
+        if (before !== undefined) {
+          runs.set(run, { ...before, seen, readAt: record.happenedAt, readRecord: record.id });
+        }
+        break;
+      }
+      case 'test-abandoned': {
+        const before = runs.get(record.body.run);
+        if (before !== undefined) {
+          runs.set(record.body.run, { ...before, result: 'abandoned', readAt: record.happenedAt, readRecord: record.id });
+        }
+        break;
+      }
+      default:
+        break;
+    }
+  }
+  return [...runs.values()].map((run) => ({ ...run, result: resultOfRun(run, shelter) }));
+}
+
+function resultOfRun(run: TestRun, shelter: Shelter): TestRun['result'] {
+  if (run.result === 'abandoned' || run.readAt === null) return run.result;
+  const kit = kitTypeNamed(shelter, run.kitType);
+  // A reading without a known start or kit says nothing: its window cannot be checked.
+  if (kit === null || run.startedAt === null) return 'not-valid';
+  if (kit.conjugateLotMustMatch && run.kitLot !== run.conjugateLot) return 'not-valid';
+  return resultOf(kit, run.startedAt, run.readAt, run.seen);
+}
+
+/** A kit type of the formulary in force, else of any version filed before: an old run keeps its meaning. */
+export function kitTypeNamed(shelter: Shelter, id: string | null) {
+  if (id === null) return null;
+  const inForce = shelter.formulary?.kits.find((kit) => kit.id === id);
+  if (inForce !== undefined) return inForce;
+  for (const filed of shelter.formularies) {
+    const kit = filed.document.kits.find((one) => one.id === id);
+    if (kit !== undefined) return kit;
+  }
+  return null;
+}

@@ -1,0 +1,56 @@
+import type { Role } from '../core/people.js';
+import type { Kind } from './kinds/index.js';
+
+const anyone: readonly Role[] = ['volunteer', 'supervisor', 'medical', 'caregiver'];
+const treating: readonly Role[] = ['volunteer', 'supervisor', 'medical'];
+const desk: readonly Role[] = ['supervisor', 'medical'];
+const medical: readonly Role[] = ['medical'];
+
+/**
+ * Which roles may append which kind of record. Sections, people and stock belong to the desk, documents to the medical
+ * team (signing also asks for a licence), everything that happens to an animal to those who treat it.
+ * A record by somebody who may not is turned away and stays on the device.
+ */
+export const whoMay: Readonly<Record<Kind, readonly Role[]>> = {
+  'shelter-described': desk,
+  'section-described': desk,
+  'person-described': desk,
+  'protocol-filed': medical,
+  'formulary-filed': medical,
+  'document-signed': medical,
+  'document-retired': medical,
+  'animal-taken-in': desk,
+  'animal-described': treating,
+  'animal-moved': treating,
+  'animal-left': desk,
+  'animal-weighed': anyone,
+  'observation-noted': anyone,
+  'hold-placed': desk,
+  'hold-lifted': desk,
+  'animal-identified': treating,
+  'treatment-given': treating,
+  'treatment-not-given': treating,
+  'sample-drawn': treating,
+  'test-started': treating,
+  'test-read': treating,
+  'test-abandoned': treating,
+  'chip-scanned': anyone,
+  'chip-implanted': treating,
+  'round-planned': treating,
+  'round-begun': treating,
+  'team-changed': treating,
+  'section-entered': treating,
+  'section-left': treating,
+  'handed-back': treating,
+  'hand-back-accepted': desk,
+  'lot-received': desk,
+  'lot-counted': treating,
+  'lot-withdrawn': desk,
+  'kits-out-of-cold': treating,
+  'flag-taken': desk,
+  'flag-answered': desk,
+  'record-withdrawn': treating,
+  'file-imported': desk,
+};
+
+export const mayAppend = (role: Role, kind: Kind): boolean => whoMay[kind].includes(role);
