@@ -30,3 +30,183 @@ export const Span = z.object({
   days: z.number().int().optional(),
 });
 export type Span = z.infer<typeof Span>;
+
+/**
+ * Days are counted as whole numbers from 0000-01-01 (number 0) of the proleptic Gregorian calendar, so that an
+ * interval of days is a subtraction and no clock change can shorten or lengthen it.
+ */
+export type DayNumber = number;
+
+const lastDay = 3_652_424; // 9999-12-31, the last day that fits the text form
+const daysBeforeMonth = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334, 365] as const;
+const twoDigits = Array.from({ length: 100 }, (_, n) => String(n).padStart(2, '0'));
+
+const isLeapYear = (year: number): boolean => (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
+
+const daysBeforeYear = (year: number): number =>
+  365 * year + Math.floor((year + 3) / 4) - Math.floor((year + 99) / 100) + Math.floor((year + 399) / 400);
+
+function daysBefore(year: number, month: number): number {
+  const leapDay = month > 2 && isLeapYear(year) ? 1 : 0;
+  return daysBeforeYear(year) + (daysBeforeMonth[month - 1] ?? 0) + leapDay;
+}
+
+/** Days of a month, 1 = January. */
+const lengthOfMonth = (year: number, month: number): number =>
+  month === 2 ? (isLeapYear(year) ? 29 : 28) : (daysBeforeMonth[month] ?? 0) - (daysBeforeMonth[month - 1] ?? 0);
+
+const digits = (text: string, from: number, to: number): number => {
+  let value = 0;
+  for (let at = from; at < to; at += 1) value = value * 10 + text.charCodeAt(at) - 48;
+  return value;
+};
+
+/** True when the text is `YYYY-MM-DD` and names a day that exists (29 February only in leap years). */
+export function isRealDay(text: string): boolean {
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return false;
+  const [year, month, day] = [digits(text, 0, 4), digits(text, 5, 7), digits(text, 8, 10)];
+  return month >= 1 && month <= 12 && day >= 1 && day <= lengthOfMonth(year, month);
+}
+
+/** True when the text is an instant in UTC that exists; leap seconds are not accepted. */
+export function isRealInstant(text: string): boolean {
+  if (!/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}(\.\d{1,9})?Z$/.test(text)) return false;
+  return (
+    isRealDay(text.slice(0, 10)) && digits(text, 11, 13) < 24 && digits(text, 14, 16) < 60 && digits(text, 17, 19) < 60
+  );
+}
+
+const zonesSeen = new Set<string>();
+
+/** True when the name is a zone of the IANA list that this machine knows; offsets such as `+02:00` are no zones. */
+export function isKnownZone(zone: string): boolean {
+  if (zonesSeen.has(zone)) return true;
+  if (!/^[A-Za-z]/.test(zone)) return false;
+  try {
+    new Temporal.ZonedDateTime(0n, zone);
+  } catch {
+    return false;
+  }
+  zonesSeen.add(zone);
+  return true;
+}
+
+/** Number of a day; the day must be real, which its type promises. */
+export const dayNumber = (date: CalendarDate): DayNumber =>
+  daysBefore(digits(date, 0, 4), digits(date, 5, 7)) + digits(date, 8, 10) - 1;
+
+/** The day with this number; numbers outside 0000-01-01 to 9999-12-31 give the nearer of those two days. */
+export function dayFromNumber(number: DayNumber): CalendarDate {
+  const { year, month, day } = partsOf(number);
+  const century = twoDigits[Math.floor(year / 100)] ?? '00';
+  const text = `${century}${twoDigits[year % 100]}-${twoDigits[month]}-${twoDigits[day]}`;
+  // The one place where text becomes a day without the schema: the parts are real by construction.
+  return text as CalendarDate;
+}
+
+function partsOf(number: DayNumber): { year: number; month: number; day: number } {
+  const within = Math.min(Math.max(Math.trunc(number), 0), lastDay);
+  let year = Math.floor(within / 365.2425);
+  if (daysBeforeYear(year) > within) year -= 1;
+  else if (daysBeforeYear(year + 1) <= within) year += 1;
+  let month = Math.floor((within - daysBeforeYear(year)) / 31) + 1;
+  if (month < 12 && daysBefore(year, month + 1) <= within) month += 1;
+  return { year, month, day: within - daysBefore(year, month) + 1 };
+}
+
+/**
+ * Number of the day reached by adding a span: years and months first, then weeks and days. A day that does not exist
+ * (31 January + 1 month) becomes the first of the next month before weeks and days are added.
+ * Source: CDC, Clinical Decision Support for Immunization, Logic Specification, date rules CALCDT-1 to CALCDT-6.
+ * Twelve months are the same as one year.
+ */
+export function addSpanTo(number: DayNumber, span: Span): DayNumber {
+  const months = (span.years ?? 0) * 12 + (span.months ?? 0);
+  const days = (span.weeks ?? 0) * 7 + (span.days ?? 0);
+  return (months === 0 ? number : addMonthsTo(number, months)) + days;
+}
+
+function addMonthsTo(number: DayNumber, months: number): DayNumber {
+  const { year, month, day } = partsOf(number);
+  const monthsSinceZero = year * 12 + month - 1 + months;
+  const toYear = Math.floor(monthsSinceZero / 12);
+  const toMonth = monthsSinceZero - toYear * 12 + 1;
+  // One past the last day of the month is the first of the next one, which is where an unreal day goes.
+  return daysBefore(toYear, toMonth) + Math.min(day, lengthOfMonth(toYear, toMonth) + 1) - 1;
+}
+
+/** The day reached by adding a span; see addSpanTo for the rule. Stays within years 0 to 9999. */
+export const addSpan = (date: CalendarDate, span: Span): CalendarDate =>
+  dayFromNumber(addSpanTo(dayNumber(date), span));
+
+/** The day so many whole days later, or earlier when negative. */
+export const addDays = (date: CalendarDate, days: number): CalendarDate => dayFromNumber(dayNumber(date) + days);
+
+/** Whole days from one day to another; negative when `to` is earlier. */
+export const daysBetween = (from: CalendarDate, to: CalendarDate): number => dayNumber(to) - dayNumber(from);
+
+/** Order of two days for sorting: -1, 0 or 1. Four-digit ISO text sorts as time does. */
+export const compareDays = (a: CalendarDate, b: CalendarDate): -1 | 0 | 1 => (a < b ? -1 : a > b ? 1 : 0);
+
+/** The earliest of the days. */
+export const minimum = (first: CalendarDate, ...others: readonly CalendarDate[]): CalendarDate =>
+  others.reduce((least, day) => (day < least ? day : least), first);
+
+/** The latest of the days. */
+export const maximum = (first: CalendarDate, ...others: readonly CalendarDate[]): CalendarDate =>
+  others.reduce((most, day) => (day > most ? day : most), first);
+
+/** The calendar day on which an instant falls in a zone; throws on text that is not an instant or a zone. */
+export function dayOfInstant(instant: string, zone: string): CalendarDate {
+  const { year, month, day } = Temporal.Instant.from(instant).toZonedDateTimeISO(zone);
+  return dayFromNumber(daysBefore(year, month) + day - 1);
+}
+
+/**
+ * The instant of a wall-clock time, `HH:MM`, on a day in a zone, as UTC text with milliseconds. A time skipped when
+ * clocks go forward is moved on by the length of the gap; of a time that happens twice the first is meant.
+ * Throws on a time or zone that does not exist.
+ */
+export function instantAt(date: CalendarDate, time: string, zone: string): InstantText {
+  const wall = Temporal.PlainDateTime.from(`${date}T${time}`);
+  return wall
+    .toZonedDateTime(zone, { disambiguation: 'compatible' })
+    .toInstant()
+    .toString({ smallestUnit: 'millisecond' });
+}
+
+/** Age in whole days on a day, 0 on the day of birth; negative before it. */
+export const ageDays = (born: CalendarDate, on: CalendarDate): number => daysBetween(born, on);
+
+/** Age as people say it: kittens in weeks and days, older animals in months, then in years and months. */
+export type AgeParts =
+  | { readonly in: 'weeks'; readonly weeks: number; readonly days: number }
+  | { readonly in: 'months'; readonly months: number }
+  | { readonly in: 'years'; readonly years: number; readonly months: number };
+
+const weeksAreSaidUnderDays = 16 * 7;
+
+/**
+ * Age on a day in the parts that are spoken: weeks and days under 16 weeks, whole months under 2 years, then years and
+ * months. No part is ever negative; before birth it is 0 weeks 0 days. A month of age is reached by the rule of addSpan.
+ */
+export function ageInWords(born: CalendarDate, on: CalendarDate): AgeParts {
+  const days = Math.max(0, daysBetween(born, on));
+  if (days < weeksAreSaidUnderDays) return { in: 'weeks', weeks: Math.floor(days / 7), days: days % 7 };
+  const months = wholeMonths(dayNumber(born), dayNumber(on));
+  if (months < 24) return { in: 'months', months };
+  return { in: 'years', years: Math.floor(months / 12), months: months % 12 };
+}
+
+function wholeMonths(born: DayNumber, on: DayNumber): number {
+  let months = Math.floor((on - born) / 30.436875);
+  while (months > 0 && addMonthsTo(born, months) > on) months -= 1;
+  while (addMonthsTo(born, months + 1) <= on) months += 1;
+  return months;
+}
+
+/** A day out of plain text, or null when the text is not a real day. */
+export function asDay(text: string): CalendarDate | null {
+  const read = CalendarDate.safeParse(text);
+  return read.success ? read.data : null;
+}
