@@ -13,24 +13,49 @@ export type Exact = z.infer<typeof Exact>;
 export const Standing = z.enum(['read', 'computed', 'from-memory', 'common-practice']);
 export type Standing = z.infer<typeof Standing>;
 
-export const Source = z.object({ id: SourceId, title: z.string(), where: z.string().default(''), url: z.string().default('') });
+export const Source = z.object({
+  id: SourceId,
+  title: z.string(),
+  where: z.string().default(''),
+  url: z.string().default(''),
+});
 export type Source = z.infer<typeof Source>;
 
 /** How the amount is found. */
 export const DoseRule = z.discriminatedUnion('by', [
-  /** mg of the ingredient named first, per kg of body weight. */
-  z.object({ by: z.literal('mg-per-kg'), low: Exact, usual: Exact, high: Exact }),
-  /** Volume per unit of weight; bound to the strength of this product and void on any other. */
-  z.object({ by: z.literal('ml-per-weight'), ml: Exact, per: z.enum(['lb', 'kg']) }),
+  /**
+   * mg of the ingredient named first, per kg of body weight. `counted` says in what those mg are counted (base, a named
+   * salt, the sum); it must be what the strength is counted in, else the dose stops: a salt is not its base.
+   */
+  z.object({ by: z.literal('mg-per-kg'), low: Exact, usual: Exact, high: Exact, counted: z.string().default('base') }),
+  /** Volume per unit of weight; bound to the strength named here and void on any other. */
+  z.object({
+    by: z.literal('ml-per-weight'),
+    ml: Exact,
+    per: z.enum(['lb', 'kg']),
+    forStrength_mg_per_ml: Exact,
+  }),
   /** Bands over weight in grams, `from` inclusive, `to` exclusive; a weight in a hole is asked about. */
   z.object({
     by: z.literal('bands'),
-    bands: z.array(z.object({ from_g: z.number().int(), to_g: z.number().int(), ml: Exact.optional(), pieces: z.string().optional() })).min(1),
+    bands: z
+      .array(
+        z.object({
+          from_g: z.number().int(),
+          to_g: z.number().int(),
+          ml: Exact.optional(),
+          pieces: z.string().optional(),
+        }),
+      )
+      .min(1),
   }),
   /** The same for every animal, whatever its weight. */
   z.object({ by: z.literal('fixed'), ml: Exact.optional(), pieces: z.string().optional() }),
 ]);
 export type DoseRule = z.infer<typeof DoseRule>;
+
+export const Route = z.enum(['by mouth', 'under the skin', 'into muscle', 'on the skin', 'in the ear', 'in the eye']);
+export type Route = z.infer<typeof Route>;
 
 export const Product = z.object({
   id: ProductId,
@@ -49,7 +74,7 @@ export const Product = z.object({
   /** Class that schedules ask for, e.g. `core-vaccine-live`, `roundworm`, `topical-flea`. */
   classes: z.array(z.string()).min(1),
   form: z.string(),
-  route: z.enum(['by mouth', 'under the skin', 'into muscle', 'on the skin', 'in the ear', 'in the eye']),
+  route: Route,
   /** Where on the animal, with its own left and right. */
   site: z.string().default(''),
   species: z.array(z.literal('cat')).min(1),
@@ -80,6 +105,8 @@ export const Syringe = z.object({
   mark_ul: z.number().int().positive(),
   /** What the barrel shows: millilitres, or units of U-100 or U-40 insulin. */
   scale: z.enum(['mL', 'U-100', 'U-40']),
+  /** Routes it may be used for: an oral syringe takes no needle, one with a fixed needle does not go into a mouth. */
+  routes: z.array(Route).default([...Route.options]),
   source: SourceId,
   standing: Standing,
 });
@@ -133,6 +160,21 @@ export const StandingOrder = z.object({
 });
 export type StandingOrder = z.infer<typeof StandingOrder>;
 
+/**
+ * What is asked for when the exact volume is below `below_ul`; of all floors that apply the lowest one decides.
+ * `maxMark_ul`: the marks of the syringe must be this fine or finer.
+ */
+export const VolumeFloor = z.object({
+  below_ul: z.number().int().positive(),
+  severity: z.enum(['note', 'second-person', 'stop']),
+  maxMark_ul: z.number().int().positive().nullable(),
+});
+export type VolumeFloor = z.infer<typeof VolumeFloor>;
+
+/** An ingredient that no cat may get, whatever the product says. */
+export const NeverForCats = z.object({ ingredient: z.string().min(1), why: z.string().min(1), source: SourceId });
+export type NeverForCats = z.infer<typeof NeverForCats>;
+
 export const FormularyDocument = z.object({
   id: z.string().min(1).max(60),
   version: z.string().min(1).max(30),
@@ -144,9 +186,11 @@ export const FormularyDocument = z.object({
   kits: z.array(KitType),
   standingOrders: z.array(StandingOrder).default([]),
   /** How old a weight may be, by age of the animal, before a dose may be worked out from it. */
-  weightFreshness: z
-    .array(z.object({ underAgeDays: z.number().int(), hours: z.number().int() }))
-    .min(1),
+  weightFreshness: z.array(z.object({ underAgeDays: z.number().int(), hours: z.number().int() })).min(1),
   weightFreshnessSource: SourceId,
+  /** Small volumes are hard to measure. Required, so that no formulary is without them. */
+  volumeFloors: z.array(VolumeFloor).min(1),
+  volumeFloorsSource: SourceId,
+  neverForCats: z.array(NeverForCats).min(1),
 });
 export type FormularyDocument = z.infer<typeof FormularyDocument>;

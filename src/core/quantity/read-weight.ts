@@ -1,0 +1,156 @@
+import type { Decimal } from 'decimal.js';
+import { type Said, said } from '../said.js';
+import { exactly, plain } from './exact.js';
+import { type NumberReading, readNumber } from './read-number.js';
+import { type Grams, grams, gramsIn, inGrams, type WeightUnit, wholeGrams } from './units.js';
+import { writeNumber, writeWeight } from './write.js';
+
+/**
+ * Bounds of any weight that is taken at all; outside them the unit or a digit must be wrong. Ours: the smallest live
+ * kitten on record in our tables is 50 g, and the record keeps at most 20 kg.
+ */
+export const lightest: Grams = grams(20);
+export const heaviest: Grams = grams(20_000);
+
+export interface Weight {
+  readonly grams: Grams;
+  /** Before rounding to whole grams, plain decimal text. */
+  readonly exact_g: string;
+  /** One step of the last digit that was typed, in grams: a scale that shows 0.1 lb steps by 45 g. */
+  readonly step_g: string;
+  /** What was typed, kept for audit. */
+  readonly entered: string;
+  /** The weight said back in grams, kilograms and pounds. */
+  readonly echo: Said;
+}
+
+export type WeightReading =
+  | { readonly is: 'weight'; readonly weight: Weight }
+  /** Two readings; the person chooses. Only those that a cat can weigh are offered. */
+  | { readonly is: 'ask'; readonly why: Said; readonly readings: readonly Weight[] }
+  /** Nothing is taken; the text stays where it was typed. */
+  | { readonly is: 'no'; readonly why: Said };
+
+const unitWords: Readonly<Record<string, WeightUnit>> = {
+  g: 'g',
+  gram: 'g',
+  grams: 'g',
+  gramme: 'g',
+  grammes: 'g',
+  kg: 'kg',
+  kgs: 'kg',
+  kilo: 'kg',
+  kilos: 'kg',
+  kilogram: 'kg',
+  kilograms: 'kg',
+  lb: 'lb',
+  lbs: 'lb',
+  pound: 'lb',
+  pounds: 'lb',
+  oz: 'oz',
+  ounce: 'oz',
+  ounces: 'oz',
+};
+
+const no = (say: string, values: Said['with']): WeightReading => ({
+  is: 'no',
+  why: said(say, values),
+});
+
+/**
+ * Reads a weight as people type it: `650g`, `0,65` in a kilogram field, `1 lb 8 oz`. A unit that is written wins over
+ * the unit of the field. Returns whole grams, or the two readings to choose from, or the sentence why not; never part
+ * of what was typed. Ties to whole grams go down.
+ */
+export function readWeight(entered: string, field: WeightUnit): WeightReading {
+  const text = entered.replace(/[\u00a0\u2009\u202f]/g, ' ').trim();
+  const pounds = /^([\d.,]+)\s*([a-z]+|#)\s*([\d.,]+)\s*([a-z]+)\.?$/i.exec(text);
+  if (pounds) return readPoundsAndOunces(pounds, entered);
+  const parts = /^(.*?)\s*([a-zµμ#]+)?\.?$/iu.exec(text);
+  const typedUnit = parts?.[2]?.toLowerCase();
+  // Without a unit the whole text is the number, so that "650." is seen as unfinished.
+  const number = typedUnit === undefined ? text : (parts?.[1] ?? '');
+  if (number === '') return typedUnit === undefined ? empty : no('dose.weight-unreadable', { entered });
+  const unit = typedUnit === undefined ? field : unitWords[typedUnit];
+  if (unit === undefined) return no('dose.weight-unit-unknown', { entered, unit: parts?.[2] ?? '' });
+  return inBounds(readNumber(number, unit === 'kg' || unit === 'lb'), unit, entered);
+}
+
+const empty: WeightReading = { is: 'no', why: said('dose.weight-empty') };
+
+function readPoundsAndOunces(parts: RegExpExecArray, entered: string): WeightReading {
+  const first = parts[2] === '#' ? 'lb' : unitWords[(parts[2] ?? '').toLowerCase()];
+  const second = unitWords[(parts[4] ?? '').toLowerCase()];
+  if (first !== 'lb' || second !== 'oz') return no('dose.weight-unreadable', { entered });
+  const lb = readNumber(parts[1] ?? '', true);
+  const oz = readNumber(parts[3] ?? '', true);
+  if (lb.is === 'no') return lb;
+  if (oz.is === 'no') return oz;
+  if (lb.is !== 'number' || oz.is !== 'number' || lb.decimals > 0 || oz.value.gte(16)) {
+    return no('dose.weight-pounds-ounces', { entered });
+  }
+  const exact = inGrams(lb.value, 'lb').add(inGrams(oz.value, 'oz'));
+  return bounded(exact, weightOf(exact, 'oz', oz.decimals, entered), 'lb');
+}
+
+function inBounds(reading: NumberReading, unit: WeightUnit, entered: string): WeightReading {
+  if (reading.is === 'no') return reading;
+  if (reading.is === 'number') {
+    const exact = inGrams(reading.value, unit);
+    return bounded(exact, weightOf(exact, unit, reading.decimals, entered), unit);
+  }
+  const all = reading.values.map((value) => {
+    const exact = inGrams(value, unit);
+    return bounded(exact, weightOf(exact, unit, value.decimalPlaces(), `${value.toFixed()} ${unit}`), unit);
+  });
+  const readings = all.flatMap((each) => (each.is === 'weight' ? [each.weight] : []));
+  return readings.length === 0
+    ? (all[0] ?? empty)
+    : { is: 'ask', why: said('dose.weight-two-readings', { entered }), readings };
+}
+
+function bounded(exact: Decimal, weight: Weight, unit: WeightUnit): WeightReading {
+  const { entered } = weight;
+  if (exact.isZero()) return no('dose.weight-zero', { entered });
+  const read = `${writeNumber(exact.div(gramsIn[unit]))}\u00a0${unit}`;
+  if (exact.lt(lightest)) return no('dose.weight-too-light', { entered, read });
+  if (exact.lte(heaviest)) return { is: 'weight', weight };
+  // "655" in a kilogram field is most often grams; said as a question, never assumed.
+  const asGrams = exact.div(gramsIn[unit]);
+  return unit !== 'g' && asGrams.gte(lightest) && asGrams.lte(heaviest)
+    ? no('dose.weight-too-heavy-grams', { entered, read, grams: `${writeNumber(asGrams)}\u00a0g` })
+    : no('dose.weight-too-heavy', { entered, read });
+}
+
+function weightOf(exact: Decimal, unit: WeightUnit, decimals: number, entered: string): Weight {
+  const rounded = wholeGrams(exact);
+  return {
+    grams: rounded,
+    exact_g: plain(exact, 9),
+    step_g: plain(exactly(gramsIn[unit]).div(exactly(10).pow(decimals)), 4),
+    entered,
+    echo: echoWeight(rounded),
+  };
+}
+
+/** A weight said back in three ways, so that a slip of unit or of a digit is heard. */
+export const echoWeight = (weight: number): Said =>
+  said('dose.weight-echo', {
+    grams: { grams: weight },
+    kilograms: writeWeight(weight, 'kg'),
+    pounds: writeWeight(weight, 'lb-oz'),
+  });
+
+/**
+ * Whether the scale steps too coarsely for this animal: one step of the display is over 2 percent of the weight (ours;
+ * under 1 kg use a gram scale). Returns the sentence, or null.
+ */
+export function coarseScale(weight: Pick<Weight, 'grams' | 'step_g'>): Said | null {
+  const percent = exactly(weight.step_g).div(weight.grams).mul(100);
+  if (weight.grams >= 1000 || percent.lte(2)) return null;
+  return said('dose.weight-coarse', {
+    step: `${writeNumber(weight.step_g, 1)}\u00a0g`,
+    percent: writeNumber(percent, 0),
+    weight: { grams: weight.grams },
+  });
+}
