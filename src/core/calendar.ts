@@ -150,11 +150,11 @@ export const compareDays = (a: CalendarDate, b: CalendarDate): -1 | 0 | 1 => (a 
 
 /** The earliest of the days. */
 export const minimum = (first: CalendarDate, ...others: readonly CalendarDate[]): CalendarDate =>
-  others.reduce((least, day) => (day < least ? day : least), first);
+  others.reduce((least, day) => (compareDays(day, least) < 0 ? day : least), first);
 
 /** The latest of the days. */
 export const maximum = (first: CalendarDate, ...others: readonly CalendarDate[]): CalendarDate =>
-  others.reduce((most, day) => (day > most ? day : most), first);
+  others.reduce((most, day) => (compareDays(day, most) > 0 ? day : most), first);
 
 /** The calendar day on which an instant falls in a zone; throws on text that is not an instant or a zone. */
 export function dayOfInstant(instant: string, zone: string): CalendarDate {

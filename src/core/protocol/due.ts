@@ -5,14 +5,7 @@ import type { Said } from '../said.js';
 /** What a schedule asks people to do. */
 export type Action = 'give' | 'test' | 'chip' | 'weigh' | 'look';
 
-export type DueStatus =
-  | 'due'
-  | 'overdue'
-  | 'not-yet'
-  | 'on-hold'
-  | 'complete'
-  | 'aged-out'
-  | 'not-recommended';
+export type DueStatus = 'due' | 'overdue' | 'not-yet' | 'on-hold' | 'complete' | 'aged-out' | 'not-recommended';
 
 /** One step of the reasoning behind a date: which rule gave which date, from what value, by what source. */
 export interface TraceStep {
@@ -22,6 +15,8 @@ export interface TraceStep {
   readonly source: SourceId | null;
   /** True for the step that decided the date. */
   readonly bound: boolean;
+  /** The step in words of the catalogue. */
+  readonly words?: Said;
 }
 
 /**
@@ -45,6 +40,8 @@ export interface DueItem {
   /** Last day on which it may be done at all. */
   readonly latest: CalendarDate | null;
   readonly hold: Hold | null;
+  /** What people should find out or keep in mind before doing it: not known to be pregnant, nursing, no weight ... */
+  readonly asks?: readonly Said[];
   /** Products that satisfy it, preferred first (empty unless action is 'give'). */
   readonly products: readonly ProductId[];
   /** Kit types that satisfy it, preferred first (empty unless action is 'test'). */

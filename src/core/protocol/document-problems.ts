@@ -1,0 +1,96 @@
+import { readAt, sameValue } from './paths.js';
+
+/** The parts of a protocol that are checked against each other. Structural, so that the schema can call it. */
+interface Checked {
+  readonly sources: readonly { readonly id: string }[];
+  readonly schedules: readonly {
+    readonly id: string;
+    readonly series: readonly { readonly id: string; readonly targets: readonly { readonly id: string }[] }[];
+    readonly holds: readonly { readonly id: string }[];
+    readonly needsFirst: readonly { readonly schedule: string }[];
+  }[];
+  readonly choices: readonly {
+    readonly id: string;
+    readonly default: string;
+    readonly chosen: string;
+    readonly options: readonly {
+      readonly id: string;
+      readonly values: readonly { readonly at: readonly string[]; readonly value: unknown }[];
+    }[];
+  }[];
+}
+
+export interface DocumentProblem {
+  readonly path: (string | number)[];
+  readonly message: string;
+}
+
+/**
+ * What is wrong with a protocol although each part of it has the right form: ids used twice, sources or schedules that
+ * are not there, choices whose chosen values are not the values in force.
+ */
+export function documentProblems(document: Checked): DocumentProblem[] {
+  const problems: DocumentProblem[] = [];
+  const add = (path: (string | number)[], message: string): void => {
+    problems.push({ path, message });
+  };
+  const sources = new Set(document.sources.map((source) => source.id));
+  const schedules = new Set(document.schedules.map((schedule) => schedule.id));
+
+  for (const id of twice(document.sources)) add(['sources'], `source ${id} is listed twice`);
+  for (const id of twice(document.schedules)) add(['schedules'], `schedule ${id} is listed twice`);
+  for (const id of twice(document.choices)) add(['choices'], `choice ${id} is listed twice`);
+  for (const [path, id] of namedIn(document, 'source')) if (!sources.has(id)) add(path, `no source ${id} in the list`);
+  for (const key of ['schedule', 'of']) {
+    for (const [path, id] of namedIn(document.schedules, key)) {
+      if (id !== 'youngest' && id !== 'oldest' && !schedules.has(id)) add(['schedules', ...path], `no schedule ${id}`);
+    }
+  }
+  document.schedules.forEach((schedule, at) => {
+    const path = ['schedules', at];
+    for (const id of twice(schedule.series)) add(path, `series ${id} is there twice`);
+    for (const id of twice(schedule.holds)) add(path, `hold ${id} is there twice`);
+    for (const series of schedule.series)
+      for (const id of twice(series.targets)) add(path, `target ${id} is there twice`);
+    if (schedule.needsFirst.some((needed) => needed.schedule === schedule.id))
+      add(path, 'a schedule cannot wait for itself');
+  });
+  document.choices.forEach((choice, at) => {
+    const path = ['choices', at];
+    for (const id of twice(choice.options)) add(path, `option ${id} is there twice`);
+    for (const id of [choice.default, choice.chosen]) {
+      if (!choice.options.some((option) => option.id === id)) add(path, `no option ${id}`);
+    }
+    for (const option of choice.options) {
+      for (const { at: where, value } of option.values) {
+        const present = readAt(document, where);
+        if (!present.found) add(path, `nothing at ${where.join(' / ')}`);
+        else if (option.id === choice.chosen && !sameValue(value, present.value)) {
+          add(path, `${where.join(' / ')} is not what option ${option.id} says`);
+        }
+      }
+    }
+  });
+  return problems;
+}
+
+function twice(list: readonly { readonly id: string }[]): string[] {
+  const ids = list.map((one) => one.id);
+  return ids.filter((id, index) => ids.indexOf(id) !== index);
+}
+
+/** Every text under a key of this name, at any depth, with the way to it; values inside choices are data and left out. */
+function* namedIn(
+  value: unknown,
+  key: string,
+  path: (string | number)[] = [],
+): Generator<[(string | number)[], string]> {
+  if (Array.isArray(value)) {
+    for (const [index, item] of value.entries()) yield* namedIn(item, key, [...path, index]);
+  } else if (typeof value === 'object' && value !== null) {
+    for (const [name, item] of Object.entries(value)) {
+      if (name === key && typeof item === 'string') yield [[...path, name], item];
+      else if (name !== 'value') yield* namedIn(item, key, [...path, name]);
+    }
+  }
+}

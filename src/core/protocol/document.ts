@@ -1,0 +1,217 @@
+import { z } from 'zod';
+import { Sex } from '../animal/animal.js';
+import { Span } from '../calendar.js';
+import { Source, Standing } from '../dosing/formulary.js';
+import { ScheduleId, SourceId } from '../ids.js';
+import { documentProblems } from './document-problems.js';
+
+/**
+ * The protocol as signed data: which treatment is due when, for whom, and who said so. No age, interval or reason
+ * lives in code. Its model is that of the public United States immunization logic (CDC, CDSi logic specification 4.5):
+ * a schedule is met by a series of target doses, each with limits of age and interval.
+ */
+const slug = z
+  .string()
+  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'lower-case words joined by hyphens')
+  .max(60);
+
+/** Every value says where it is from and how far it may be trusted. */
+const grounds = { source: SourceId, standing: Standing, note: z.string().max(1000).default('') };
+
+/** A length of time in the unit its source uses. */
+export const SourcedSpan = z.object({ span: Span, ...grounds });
+export type SourcedSpan = z.infer<typeof SourcedSpan>;
+
+/**
+ * An age, counted from one end of the birth interval: `youngest` takes the latest day on which the animal may have
+ * been born, `oldest` the earliest.
+ */
+export const SourcedAge = SourcedSpan.extend({ of: z.enum(['youngest', 'oldest']) });
+export type SourcedAge = z.infer<typeof SourcedAge>;
+
+/**
+ * Limits of age of one target dose; the day an age is reached counts as reached. Between the absolute minimum and the
+ * minimum a dose counts by grace. The recommended span runs from `earliestRecommended` to the day before
+ * `latestRecommended`; on the day of `maximum` it is too late.
+ */
+export const AgeLimits = z.object({
+  absoluteMinimum: SourcedAge.optional(),
+  minimum: SourcedAge.optional(),
+  earliestRecommended: SourcedAge.optional(),
+  latestRecommended: SourcedAge.optional(),
+  maximum: SourcedAge.optional(),
+});
+export type AgeLimits = z.infer<typeof AgeLimits>;
+
+/** What an interval is counted from; it does not apply while that has not happened. */
+export const IntervalStart = z.discriminatedUnion('is', [
+  /** The dose before, whether it was valid or not; not one that was merely written down or not taken. */
+  z.object({ is: z.literal('previous') }),
+  /** The valid dose with this number, from 1. */
+  z.object({ is: z.literal('dose'), number: z.number().int().min(1) }),
+  /** The last dose of another schedule. */
+  z.object({ is: z.literal('schedule'), schedule: ScheduleId }),
+  z.object({ is: z.literal('arrival') }),
+  /** The day on which something was seen. */
+  z.object({ is: z.literal('observation'), code: slug }),
+]);
+export type IntervalStart = z.infer<typeof IntervalStart>;
+
+/** Limits of time since something; all intervals of a target dose must hold. Same meanings as in AgeLimits. */
+export const Interval = z.object({
+  from: IntervalStart,
+  absoluteMinimum: SourcedSpan.optional(),
+  minimum: SourcedSpan.optional(),
+  earliestRecommended: SourcedSpan.optional(),
+  latestRecommended: SourcedSpan.optional(),
+});
+export type Interval = z.infer<typeof Interval>;
+
+/** Something that is asked about an animal on a day. */
+export const Condition = z.discriminatedUnion('is', [
+  z.object({ is: z.literal('observed'), code: slug }),
+  /** At least so many valid doses of this series, counted from an age on when one is given. */
+  z.object({ is: z.literal('doses'), atLeast: z.number().int().min(1), from: SourcedAge.optional() }),
+  z.object({ is: z.literal('age'), from: SourcedAge.optional(), under: SourcedAge.optional() }),
+  z.object({ is: z.literal('complete'), schedule: ScheduleId }),
+]);
+export type Condition = z.infer<typeof Condition>;
+
+/** A target dose is left out when all the conditions hold. */
+export const Skip = z.object({ all: z.array(Condition).min(1), words: z.string().min(1).max(300), ...grounds });
+export type Skip = z.infer<typeof Skip>;
+
+/** What makes a target dose due, besides its ages and intervals. */
+export const Trigger = z.discriminatedUnion('is', [
+  z.object({ is: z.literal('age') }),
+  /** Not before the animal is here. */
+  z.object({ is: z.literal('arrival') }),
+  /** Only when this was seen, or ordered, since the last dose. */
+  z.object({ is: z.literal('observation'), code: slug }),
+]);
+export type Trigger = z.infer<typeof Trigger>;
+
+/** How a repeated target dose comes to an end. */
+export const Repeats = z.object({
+  until: SourcedAge.nullable(),
+  /**
+   * `with-a-dose-at-or-after`: goes on until a valid dose falls on or after that age.
+   * `before`: no dose is due on or after that age.
+   */
+  ends: z.enum(['with-a-dose-at-or-after', 'before']),
+});
+export type Repeats = z.infer<typeof Repeats>;
+
+export const Target = z.object({
+  id: slug,
+  on: Trigger,
+  /** Null for a dose given once. */
+  repeats: Repeats.nullable().default(null),
+  age: AgeLimits.prefault({}),
+  intervals: z.array(Interval).default([]),
+  skip: z.array(Skip).default([]),
+  /** When the dose before is longer ago than this, the series begins again; null when it never does. */
+  restartAfter: SourcedSpan.nullable().default(null),
+});
+export type Target = z.infer<typeof Target>;
+
+/** One way through a schedule, chosen by the age at its first valid dose, or at the day it could be started. */
+export const Series = z.object({
+  id: slug,
+  name: z.string().min(1).max(80),
+  /** From this age on, inclusive; under that age, exclusive. */
+  start: z.object({ from: SourcedAge.optional(), under: SourcedAge.optional() }).prefault({}),
+  targets: z.array(Target).min(1),
+});
+export type Series = z.infer<typeof Series>;
+
+export const HoldRule = z.object({
+  id: slug,
+  when: z.discriminatedUnion('is', [
+    z.object({ is: z.literal('observation'), code: slug }),
+    z.object({ is: z.literal('result'), of: ScheduleId, result: z.enum(['reactive', 'negative']) }),
+  ]),
+  /** Whom it can concern; an animal whose sex or neutering is unknown may be concerned. */
+  concerns: z
+    .object({ sex: Sex.optional(), unneutered: z.boolean().optional(), from: SourcedAge.optional() })
+    .prefault({}),
+  /** When it is so: hold the treatment, or go on and show the words. */
+  present: z.enum(['hold', 'show']),
+  /** When nobody has said: go on, go on but ask, or hold until it is known. */
+  unknown: z.enum(['go-on', 'ask', 'hold']),
+  /** How long what was seen counts when its own end was not noted; null for until somebody says otherwise. */
+  lasts: SourcedSpan.nullable().default(null),
+  /** What people read when it is so, in the language of the document. */
+  words: z.string().min(1).max(300),
+  /** What people are asked when it is not known. */
+  question: z.string().max(300).default(''),
+  ...grounds,
+});
+export type HoldRule = z.infer<typeof HoldRule>;
+
+export const Schedule = z.object({
+  id: ScheduleId,
+  name: z.string().min(1).max(80),
+  action: z.enum(['give', 'test', 'chip', 'weigh', 'look']),
+  /** Order on one visit: blood first, then chip, injections, by mouth, on the skin last. */
+  visitOrder: z.number().int(),
+  /** Classes of product (give) or of test (test) that satisfy it, or codes of observation (look), preferred first. */
+  satisfiedBy: z.array(slug).default([]),
+  /** Classes that are written down without satisfying; `spaces` when the next dose must still keep its interval. */
+  recordedOnly: z.array(z.object({ class: slug, spaces: z.boolean(), ...grounds })).default([]),
+  series: z.array(Series).min(1),
+  holds: z.array(HoldRule).default([]),
+  /** Schedules that must be complete before. `result` asks for a test to have come out so. */
+  needsFirst: z
+    .array(z.object({ schedule: ScheduleId, result: z.enum(['negative', 'any']).default('any'), ...grounds }))
+    .default([]),
+  /**
+   * Products to keep apart from: not on a day from `begins` (inclusive) to `ends` (exclusive) after one of this class.
+   */
+  apart: z.array(z.object({ class: slug, begins: Span, ends: Span, ...grounds })).default([]),
+  /** Below this weight it waits; with no weight known, people are asked. */
+  minimumWeight: z
+    .object({ grams: z.number().int().positive(), ...grounds })
+    .nullable()
+    .default(null),
+});
+export type Schedule = z.infer<typeof Schedule>;
+
+/**
+ * A point on which published sources disagree. Every option names the values it stands for; those of the chosen one
+ * are the values in the schedules. `at` leads to a value: field names, and ids inside lists.
+ */
+export const Choice = z.object({
+  id: slug,
+  question: z.string().min(1).max(300),
+  options: z
+    .array(
+      z.object({
+        id: slug,
+        words: z.string().min(1).max(300),
+        values: z.array(z.object({ at: z.array(z.string()).min(1), value: z.json() })).default([]),
+        ...grounds,
+      }),
+    )
+    .min(2),
+  /** What the starter document suggests. */
+  default: slug,
+  chosen: slug,
+});
+export type Choice = z.infer<typeof Choice>;
+
+export const ProtocolDocument = z
+  .object({
+    id: z.string().min(1).max(60),
+    version: z.string().min(1).max(30),
+    title: z.string().min(1).max(200),
+    /** Shown wherever the document is used. */
+    caution: z.string().min(1).max(1000),
+    sources: z.array(Source).min(1),
+    schedules: z.array(Schedule).min(1),
+    choices: z.array(Choice).default([]),
+  })
+  .superRefine((document, context) => {
+    for (const { path, message } of documentProblems(document)) context.addIssue({ code: 'custom', path, message });
+  });
+export type ProtocolDocument = z.infer<typeof ProtocolDocument>;
