@@ -39,14 +39,16 @@ export function byHappening(a: LogRecord, b: LogRecord): number {
   return a.id < b.id ? -1 : a.id > b.id ? 1 : 0;
 }
 
-/** Follows `corrects` to the first record; a loop or a missing one ends the walk. */
+/** Follows `corrects` to the first record. In a loop, which only a broken device makes, the smallest id is the first. */
 function rootOf(record: LogRecord, byId: ReadonlyMap<RecordId, LogRecord>): LogRecord {
-  const seen = new Set<RecordId>();
+  const walked: LogRecord[] = [];
   let at = record;
-  while (at.corrects !== undefined && !seen.has(at.id)) {
-    seen.add(at.id);
+  while (at.corrects !== undefined) {
+    const loop = walked.indexOf(at);
+    if (loop >= 0) return walked.slice(loop).reduce((least, one) => (one.id < least.id ? one : least));
+    walked.push(at);
     const before = byId.get(at.corrects);
-    if (before === undefined || seen.has(before.id)) break;
+    if (before === undefined) break;
     at = before;
   }
   return at;

@@ -13,6 +13,7 @@ import { parts } from './parts.js';
 import { round } from './round.js';
 import { server } from './server.js';
 import { test } from './test.js';
+import { wards } from './wards.js';
 
 /** The chapters by name, so that a test can tell in which file a key stands and that no two files share one. */
 export const chapters = {
@@ -29,6 +30,7 @@ export const chapters = {
   server,
   cli,
   parts,
+  wards,
 } as const;
 
 const months = [

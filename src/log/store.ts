@@ -1,0 +1,101 @@
+import type { RecordId } from '../core/ids.js';
+import type { Said } from '../core/said.js';
+import type { Envelope, LogRecord } from './record.js';
+import type { ReadRows, ReadTable } from './views/rows.js';
+
+/**
+ * The port to whatever keeps one shelter's log. test/contract/store.ts is the measure: a store that passes it may be
+ * used, and one that is not run through it may not.
+ *
+ * What every store owes:
+ * - Records are never changed and never removed. They have places 1, 2, 3 ... without gaps, in the order they came in.
+ * - When a promise of `append` resolves, the records survive loss of power.
+ * - The read tables always stand for exactly the records kept: both change in one transaction.
+ * - Several stores, in several processes, may be open on the same log: appends take turns.
+ * - Trouble outside the caller's reach (disk full, damaged file) rejects with a `StoreTrouble`; nothing is then half done.
+ */
+export interface LogStore {
+  /**
+   * Keep a batch: all that is new in it, or (on rejection) none. The records must have been through `parseRecord`.
+   *
+   * Answers in the order of the batch. A record whose id is there already changes nothing: `already-there` when it says
+   * the same, `conflict` when it says something else; the first one is what counts and the caller must tell somebody.
+   * Two records "say the same" when they are equal once both are read through `parseRecord`, whatever the order of
+   * their fields.
+   *
+   * `receivedAt` (UTC ISO text) is the server's clock: it is kept with each record, and the read tables stand for that
+   * instant and for its day in the shelter's zone. An empty batch only brings the read tables to that instant.
+   */
+  append(batch: readonly LogRecord[], receivedAt: string): Promise<readonly Appended[]>;
+
+  /**
+   * Records in order of place, as they were written down (not upcast; put them through `parseRecord`), after place
+   * `after` (0 or left out: from the first), at most `limit` of them, and only those about `subject` when it is given.
+   */
+  read(ask?: {
+    readonly after?: number;
+    readonly subject?: string;
+    readonly limit?: number;
+  }): Promise<readonly KeptEnvelope[]>;
+
+  /** How far the log has come. */
+  head(): Promise<Head>;
+
+  /** Rows of one read table whose named columns have exactly these values, in the order of the table's key. */
+  rows<T extends ReadTable>(table: T, where?: Partial<ReadRows[T]>): Promise<readonly ReadRows[T][]>;
+
+  /**
+   * Throw the read tables away and write them again from the records alone, as of an instant (UTC ISO text). Gives the
+   * same rows as appending one by one.
+   */
+  rebuild(now: string): Promise<void>;
+
+  /** Let go of files and connections. The store may not be used afterwards; closing twice does nothing. */
+  close(): Promise<void>;
+}
+
+/** A record as it lies in the log: the envelope as written, with its place, hash and time of arrival. */
+export type KeptEnvelope = Envelope & { readonly seq: number; readonly hash: string; readonly receivedAt: string };
+
+export interface Appended {
+  readonly id: RecordId;
+  readonly outcome: 'stored' | 'already-there' | 'conflict';
+  /** Place of the record that is in the log under this id. */
+  readonly seq: number;
+}
+
+export interface Head {
+  /** Place of the last record, 0 when there is none. */
+  readonly seq: number;
+  readonly hash: string;
+  /** When the last record came in; null when there is none. */
+  readonly receivedAt: string | null;
+  /** The instant the read tables stand for; null before the first append. */
+  readonly rowsAt: string | null;
+}
+
+/** Codes of what can be wrong with the place where a log is kept. Each has a sentence `server.store.CODE`. */
+export const storeTroubles = [
+  'folder-missing',
+  'folder-not-writable',
+  'network-share',
+  'not-a-store',
+  'damaged',
+  'newer-version',
+  'changed-by-hand',
+  'busy',
+  'full',
+  'failed',
+] as const;
+export type StoreTroubleCode = (typeof storeTroubles)[number];
+
+/** Thrown by a store when it cannot do its work for a reason that a person has to deal with. */
+export class StoreTrouble extends Error {
+  constructor(
+    readonly code: StoreTroubleCode,
+    readonly why: Said,
+    options?: ErrorOptions,
+  ) {
+    super(`${code}: ${why.say}`, options);
+  }
+}

@@ -1,0 +1,79 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { at, testLog } from '../../../test/support/log.js';
+import { effective } from './effective.js';
+
+const weighed = (grams: number) => ({ grams, entered: `${grams} g` });
+
+describe('records as they stand after corrections', () => {
+  it('lets a correction win over a device whose clock was an hour fast (Verifies: LOG-R5)', () => {
+    const log = testLog();
+    // Tablet A is one hour fast: at real 10:00 it writes 11:00. Phone B corrects at 10:05.
+    const wrong = log.one('animal-weighed', 'animal:pip', weighed(620), at('2026-03-01', '11:00'));
+    log.one('animal-weighed', 'animal:pip', weighed(260), at('2026-03-01', '10:05'), wrong.id, { device: 'phone-b' });
+    const standing = effective(log.records);
+    expect(standing.map((record) => record.kind === 'animal-weighed' && record.body.grams)).toEqual([260]);
+    expect(standing[0]?.id).toBe(wrong.id);
+    expect(log.records).toHaveLength(2);
+  });
+
+  it('leaves a withdrawn record out and keeps what was not withdrawn (Verifies: LOG-R5)', () => {
+    const log = testLog();
+    const first = log.one('animal-weighed', 'animal:pip', weighed(300), at('2026-03-01'));
+    log.one('animal-weighed', 'animal:pip', weighed(310), at('2026-03-02'));
+    log.one('record-withdrawn', 'animal:pip', { reason: 'other kitten' }, at('2026-03-02'), first.id);
+    expect(effective(log.records).map((record) => record.happenedAt)).toEqual([at('2026-03-02')]);
+  });
+
+  it('follows a correction of a correction to the first record', () => {
+    const log = testLog();
+    const first = log.one('animal-weighed', 'animal:pip', weighed(300), at('2026-03-01', '09:00'));
+    const second = log.one('animal-weighed', 'animal:pip', weighed(301), at('2026-03-01', '09:10'), first.id);
+    log.one('animal-weighed', 'animal:pip', weighed(302), at('2026-03-01', '09:20'), second.id);
+    const [standing, ...rest] = effective(log.records);
+    expect(rest).toEqual([]);
+    expect(standing?.kind === 'animal-weighed' && standing.body.grams).toBe(302);
+    expect(standing?.id).toBe(first.id);
+  });
+
+  it('lets something recorded as given be corrected to not given', () => {
+    const log = testLog();
+    const given = log.one(
+      'treatment-given',
+      'animal:pip',
+      { schedule: null, product: 'pyrantel-50' as never, lot: null, volume_ul: 70, route: 'by mouth' },
+      at('2026-03-01'),
+    );
+    log.one(
+      'treatment-not-given',
+      'animal:pip',
+      { schedule: 'roundworm' as never, reason: 'refused-or-escaped' },
+      at('2026-03-01', '09:30'),
+      given.id,
+    );
+    expect(effective(log.records).map((record) => record.kind)).toEqual(['treatment-not-given']);
+  });
+
+  it('gives the same answer whatever the order of arrival (Verifies: LOG-R4)', () => {
+    const log = testLog();
+    const first = log.one('animal-weighed', 'animal:pip', weighed(300), at('2026-03-01'));
+    log.one('animal-weighed', 'animal:pip', weighed(305), at('2026-03-01', '10:00'), first.id);
+    log.one('animal-weighed', 'animal:pip', weighed(306), at('2026-03-01', '10:01'), first.id, { device: 'b' });
+    const second = log.one('animal-weighed', 'animal:pip', weighed(330), at('2026-03-03'));
+    log.one('record-withdrawn', 'animal:pip', { reason: 'typed twice' }, at('2026-03-03', '11:00'), second.id);
+    log.one('animal-weighed', 'animal:pip', weighed(331), at('2026-03-03', '09:01'));
+    const expected = effective(log.records);
+    fc.assert(
+      fc.property(fc.shuffledSubarray(log.records, { minLength: log.records.length }), (shuffled) => {
+        expect(effective(shuffled)).toEqual(expected);
+      }),
+    );
+  });
+
+  it('does not run for ever on records that correct each other', () => {
+    const log = testLog();
+    const a = log.one('animal-weighed', 'animal:pip', weighed(300), at('2026-03-01'), 'rec-00002' as never);
+    log.one('animal-weighed', 'animal:pip', weighed(301), at('2026-03-01', '10:00'), a.id);
+    expect(effective(log.records).length).toBeGreaterThan(0);
+  });
+});

@@ -1,0 +1,20 @@
+/** Kinds of section, what to put on, and what to do on leaving. */
+export const wards = {
+  'rank.clean-kittens': 'clean kittens',
+  'rank.clean-adults': 'clean adults',
+  'rank.foster': 'foster',
+  'rank.intake': 'intake',
+  'rank.quarantine': 'quarantine',
+  'rank.isolation': 'isolation',
+  'wear.gloves': 'gloves',
+  'wear.boots': 'boots kept for this section, or shoe covers',
+  'wear.gown': 'gown',
+  'wear.sleeves': 'sleeve protectors',
+  'wear.device-bag': 'phone or tablet in a fresh clear bag',
+  'leave.gown': 'Gown off, inside out, into the bin of this section',
+  'leave.gloves': 'Gloves off, into the bin',
+  'leave.boots': 'Boots off, left here',
+  'leave.hands': 'Hands washed with soap for 20 seconds',
+  'leave.cart': 'Table, scale and cart wiped and left wet for the full time',
+  'leave.device': 'Phone wiped with a damp cloth, or its bag thrown away; never sprayed',
+} as const satisfies Record<string, string>;
