@@ -1,0 +1,138 @@
+import type { z } from 'zod';
+import type { Role } from '../core/people.js';
+import type { ProblemCode } from './problems.js';
+import * as wire from './wire.js';
+
+/** Who may ask. `anyone`: no person needed; `anybody-known`: an active person of the shelter; else one of these roles. */
+export type Asker = 'anyone' | 'anybody-known' | readonly Role[];
+
+export interface Route {
+  readonly method: 'GET' | 'POST';
+  readonly path: string;
+  readonly what: string;
+  readonly asker: Asker;
+  readonly query?: z.ZodType;
+  readonly body?: z.ZodType;
+  /** Status and shape of the answer when all is well; a text names the media type of an answer that is not JSON. */
+  readonly answer: { readonly status: 200 | 201; readonly is: z.ZodType | string; readonly orElse?: string };
+  readonly problems: readonly ProblemCode[];
+}
+
+const desk: readonly Role[] = ['supervisor', 'medical'];
+const known = ['no-shelter-yet', 'person-missing', 'person-unknown', 'person-not-active'] as const;
+
+/** Every route of the server, once: validation, client and openapi.json all come from here. */
+export const routes = {
+  health: {
+    method: 'GET',
+    path: '/api/health',
+    what: 'Is the server there, and which version',
+    asker: 'anyone',
+    answer: { status: 200, is: wire.Health },
+    problems: [],
+  },
+  shelter: {
+    method: 'GET',
+    path: '/api/shelter',
+    what: 'The shelter and how far its log has come, or that there is none yet',
+    asker: 'anyone',
+    answer: { status: 200, is: wire.ShelterState },
+    problems: [],
+  },
+  setUp: {
+    method: 'POST',
+    path: '/api/shelter',
+    what: 'Set up an own shelter; only while there is none',
+    asker: 'anyone',
+    body: wire.SetUp,
+    answer: { status: 201, is: wire.SetUpDone },
+    problems: ['request-malformed', 'from-another-site', 'shelter-exists', 'setup-needs-supervisor'],
+  },
+  setUpDemo: {
+    method: 'POST',
+    path: '/api/shelter/demo',
+    what: 'Set up the invented shelter; only while there is none',
+    asker: 'anyone',
+    body: wire.DemoAsked,
+    answer: { status: 201, is: wire.ShelterReady },
+    problems: ['request-malformed', 'from-another-site', 'shelter-exists', 'demo-not-offered'],
+  },
+  append: {
+    method: 'POST',
+    path: '/api/records',
+    what: 'Add records. Each is answered on its own; sending one again changes nothing',
+    asker: 'anybody-known',
+    body: wire.Append,
+    answer: { status: 200, is: wire.Appended },
+    problems: [...known, 'request-malformed', 'request-too-large', 'from-another-site', 'store-busy', 'store-full'],
+  },
+  records: {
+    method: 'GET',
+    path: '/api/records',
+    what: 'Records after a place in the log, in order, a page at a time',
+    asker: 'anybody-known',
+    query: wire.RecordsAsked,
+    answer: { status: 200, is: wire.RecordsPage },
+    problems: [...known, 'request-malformed'],
+  },
+  events: {
+    method: 'GET',
+    path: '/api/events',
+    what: 'Server-sent events: `head` whenever the log has grown, and once at the start. Says nothing but how far',
+    // The browser's EventSource sends no headers, so nobody can be asked for; a place in the log is no secret.
+    asker: 'anyone',
+    answer: { status: 200, is: 'text/event-stream' },
+    problems: [],
+  },
+  due: {
+    method: 'GET',
+    path: '/api/due',
+    what: 'What is due for whom on a day, as JSON or CSV',
+    asker: 'anybody-known',
+    query: wire.DueAsked,
+    answer: { status: 200, is: wire.DueList, orElse: 'text/csv' },
+    problems: [...known, 'request-malformed'],
+  },
+  animals: {
+    method: 'GET',
+    path: '/api/animals',
+    what: 'Animals in care, or all',
+    asker: 'anybody-known',
+    query: wire.AnimalsAsked,
+    answer: { status: 200, is: wire.AnimalList },
+    problems: [...known, 'request-malformed'],
+  },
+  flags: {
+    method: 'GET',
+    path: '/api/flags',
+    what: 'What a person has to look at',
+    asker: 'anybody-known',
+    query: wire.FlagsAsked,
+    answer: { status: 200, is: wire.FlagList },
+    problems: [...known, 'request-malformed'],
+  },
+  verify: {
+    method: 'GET',
+    path: '/api/verify',
+    what: 'Follow the chain of hashes, rebuild the read tables and compare',
+    asker: desk,
+    answer: { status: 200, is: wire.Verified },
+    problems: [...known, 'role-not-allowed'],
+  },
+  backup: {
+    method: 'GET',
+    path: '/api/backup',
+    what: 'A copy of the store, made by its engine and verified',
+    asker: desk,
+    answer: { status: 200, is: 'application/vnd.sqlite3' },
+    problems: [...known, 'role-not-allowed', 'backup-not-offered', 'backup-not-whole'],
+  },
+} as const satisfies Record<string, Route>;
+
+export type RouteName = keyof typeof routes;
+
+/** Request headers. The person is taken at their word for now: real sign-in is still to come (docs/known-gaps.md). */
+export const headers = {
+  person: 'x-roundhand-person',
+  now: 'x-roundhand-now',
+} as const;

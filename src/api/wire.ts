@@ -1,0 +1,276 @@
+import { z } from 'zod';
+import { SectionRank } from '../core/biosecurity/section.js';
+import { CalendarDate, InstantText, ZoneName } from '../core/calendar.js';
+import { AnimalId, DeviceId, PersonId, RecordId, ScheduleId, SectionId, ShelterId } from '../core/ids.js';
+import { Role } from '../core/people.js';
+import { Envelope } from '../log/record.js';
+import { Problem } from './problems.js';
+
+/** Lengths of what the server takes and gives in one go; the client keeps to them. */
+export const limits = {
+  /** Bytes of one request body. A picture of an animal is at most 400 000 characters. */
+  bodyBytes: 16 * 1024 * 1024,
+  /** Records in one append. */
+  batch: 1000,
+  /** Records in one page of reading. */
+  page: 1000,
+  /** Characters after which a page of reading is cut, whatever its limit. */
+  pageText: 4 * 1024 * 1024,
+  /** Seconds a device's clock may be off before people are told. Our choice, no source. */
+  skew_s: 120,
+} as const;
+
+export const Head = z
+  .object({
+    seq: z.number().int().min(0).describe('Place of the last record; 0 when there is none'),
+    hash: z.string().describe('SHA-256 of the chain up to it, hex'),
+    receivedAt: InstantText.nullable(),
+  })
+  .meta({ id: 'Head' });
+export type Head = z.infer<typeof Head>;
+
+export const Health = z
+  .object({ ok: z.literal(true), version: z.string(), seq: z.number().int() })
+  .meta({ id: 'Health' });
+
+const SignedDocument = z.object({
+  id: z.string(),
+  version: z.string(),
+  signer: z.string(),
+  licence: z.string(),
+  on: CalendarDate,
+});
+
+export const ShelterEmpty = z.object({
+  state: z.literal('empty'),
+  version: z.string(),
+  demoOffered: z.boolean(),
+});
+export const ShelterReady = z.object({
+  state: z.literal('ready'),
+  version: z.string(),
+  id: ShelterId,
+  name: z.string(),
+  zone: ZoneName,
+  weightUnit: z.enum(['g', 'kg', 'lb']),
+  demo: z.boolean().describe('True for the invented shelter'),
+  head: Head,
+  /** Enough to choose who is holding the device; the rest comes with the records. */
+  people: z.array(z.object({ id: PersonId, name: z.string(), role: Role })),
+  protocol: SignedDocument.nullable(),
+  formulary: SignedDocument.nullable(),
+});
+export const ShelterState = z.discriminatedUnion('state', [ShelterEmpty, ShelterReady]).meta({ id: 'ShelterState' });
+export type ShelterState = z.infer<typeof ShelterState>;
+export type ShelterReady = z.infer<typeof ShelterReady>;
+
+export const SetUp = z
+  .object({
+    name: z.string().trim().min(1).max(120),
+    zone: ZoneName,
+    weightUnit: z.enum(['g', 'kg', 'lb']),
+    sections: z
+      .array(
+        z.object({
+          name: z.string().trim().min(1).max(80),
+          rank: SectionRank,
+          kennels: z.array(z.string().min(1).max(20)).default([]),
+          /** What is left out starts as usual for the rank. */
+          wear: z.array(z.string().min(1).max(80)).optional(),
+          leave: z.array(z.string().min(1).max(120)).optional(),
+          contactMinutes: z.number().int().min(0).max(120).optional(),
+        }),
+      )
+      .min(1)
+      .max(200),
+    people: z
+      .array(
+        z.object({ name: z.string().trim().min(1).max(120), role: Role, licence: z.string().max(120).default('') }),
+      )
+      .min(1)
+      .max(500),
+    /** Which of `people` is setting the shelter up. */
+    me: z.number().int().min(0).default(0),
+    /** The device that asks; the records name it. */
+    device: DeviceId,
+  })
+  .refine((asked) => asked.me < asked.people.length, { path: ['me'], message: 'nobody in the list has this place' })
+  .meta({ id: 'SetUp' });
+export type SetUp = z.input<typeof SetUp>;
+
+export const SetUpDone = z.object({ shelter: ShelterReady, person: PersonId }).meta({ id: 'SetUpDone' });
+
+export const DemoAsked = z.object({ seed: z.number().int().min(0).optional() }).meta({ id: 'DemoAsked' });
+
+/** A record as a device sends it. Taken as it comes: each is looked at on its own, so one bad one loses no other. */
+export const RawRecord = z.unknown();
+export const Append = z.object({ records: z.array(RawRecord).max(limits.batch) }).meta({ id: 'Append' });
+
+export const AppendOutcome = z
+  .object({
+    index: z.number().int().min(0).describe('Place in the batch as sent'),
+    id: z.string().nullable().describe('Id of the record, if it had one'),
+    outcome: z.enum(['stored', 'already-there', 'conflict', 'refused']),
+    seq: z.number().int().nullable().describe('Place in the log of the record kept under this id'),
+    problem: Problem.nullable().describe('Why it was not kept; the device keeps it until somebody deals with it'),
+  })
+  .meta({ id: 'AppendOutcome' });
+export type AppendOutcome = z.infer<typeof AppendOutcome>;
+
+export const Clock = z
+  .object({
+    serverAt: InstantText,
+    deviceAt: InstantText.nullable().describe('What the device said in x-roundhand-now'),
+    skew_s: z.number().int().nullable().describe('Device minus server, whole seconds; above zero the device is fast'),
+    note: z.string().nullable().describe('A sentence when the difference matters'),
+  })
+  .meta({ id: 'Clock' });
+
+export const Appended = z
+  .object({ outcomes: z.array(AppendOutcome), head: Head, clock: Clock })
+  .meta({ id: 'Appended' });
+export type Appended = z.infer<typeof Appended>;
+
+/** Query values are text; numbers and lists are read from it. */
+const count = z.coerce.number().int().min(0);
+const list = <T extends z.ZodType>(of: T) =>
+  z.preprocess(
+    (value) => (typeof value === 'string' ? value.split(',').filter((part) => part !== '') : value),
+    z.array(of),
+  );
+
+export const RecordsAsked = z.object({
+  after: count.default(0).describe('Place after which to read'),
+  limit: z.coerce.number().int().min(1).max(limits.page).default(500),
+});
+export const KeptOnWire = Envelope.extend({
+  seq: z.number().int().min(1),
+  hash: z.string(),
+  receivedAt: InstantText,
+}).meta({ id: 'KeptRecord' });
+export const RecordsPage = z
+  .object({ records: z.array(KeptOnWire), next: z.number().int().describe('Ask `after` this for more'), head: Head })
+  .meta({ id: 'RecordsPage' });
+export type RecordsPage = z.infer<typeof RecordsPage>;
+
+export const DueStatusOnWire = z.enum([
+  'due',
+  'overdue',
+  'not-yet',
+  'on-hold',
+  'complete',
+  'aged-out',
+  'not-recommended',
+]);
+export const DueAsked = z.object({
+  on: CalendarDate.optional().describe('Day to work out; today when left out'),
+  section: SectionId.optional(),
+  schedule: ScheduleId.optional(),
+  status: list(DueStatusOnWire).optional().describe('One or several, by comma'),
+  until: CalendarDate.optional().describe('Only what is due on or before this day'),
+  format: z.enum(['json', 'csv']).default('json'),
+});
+
+const day = CalendarDate.nullable();
+export const DueLine = z
+  .object({
+    animal: AnimalId,
+    label: z.string(),
+    name: z.string(),
+    section: SectionId.nullable(),
+    sectionName: z.string(),
+    kennel: z.string(),
+    schedule: ScheduleId,
+    scheduleName: z.string(),
+    dose: z.number().int(),
+    status: DueStatusOnWire,
+    earliest: day,
+    due: day,
+    overdueAfter: day,
+    latest: day,
+    holdCode: z.string().nullable(),
+    holdUntil: day,
+    reason: z.string().describe('Why, in words'),
+    protocol: z.string().describe('ID@VERSION of the signed protocol it comes from'),
+  })
+  .meta({ id: 'DueLine' });
+export type DueLine = z.infer<typeof DueLine>;
+export const DueList = z
+  .object({ on: CalendarDate, demo: z.boolean(), lines: z.array(DueLine) })
+  .meta({ id: 'DueList' });
+
+export const AnimalsAsked = z.object({
+  section: SectionId.optional(),
+  inCare: z.enum(['yes', 'no', 'all']).default('yes').describe('Still here, left, or both'),
+});
+export const AnimalLine = z
+  .object({
+    animal: AnimalId,
+    label: z.string(),
+    name: z.string(),
+    litter: z.string().nullable(),
+    section: SectionId.nullable(),
+    kennel: z.string(),
+    sex: z.string(),
+    neutered: z.string(),
+    bornEarliest: CalendarDate,
+    bornLatest: CalendarDate,
+    arrivedOn: CalendarDate,
+    leftOn: day,
+    leftHow: z.string().nullable(),
+    chip: z.string().nullable().describe('Text, never a number'),
+    weight_g: z.number().int().nullable(),
+    weighedOn: day,
+  })
+  .meta({ id: 'AnimalLine' });
+export type AnimalLine = z.infer<typeof AnimalLine>;
+export const AnimalList = z.object({ animals: z.array(AnimalLine) }).meta({ id: 'AnimalList' });
+
+export const FlagsAsked = z.object({
+  state: list(z.enum(['open', 'taken', 'answered'])).optional(),
+  severity: z.enum(['stop', 'attention']).optional(),
+  animal: AnimalId.optional(),
+});
+export const FlagLine = z
+  .object({
+    key: z.string(),
+    code: z.string(),
+    severity: z.enum(['stop', 'attention']),
+    animal: AnimalId.nullable(),
+    raisedAt: z.string(),
+    state: z.enum(['open', 'taken', 'answered']),
+    reason: z.string().describe('Why, in words'),
+  })
+  .meta({ id: 'FlagLine' });
+export type FlagLine = z.infer<typeof FlagLine>;
+export const FlagList = z.object({ flags: z.array(FlagLine) }).meta({ id: 'FlagList' });
+
+export const Verified = z
+  .object({
+    whole: z.boolean().describe('The chain is unbroken, every record readable, every read table as rebuilt'),
+    head: Head,
+    rowsAt: InstantText.nullable(),
+    records: z.number().int(),
+    chain: z.object({
+      whole: z.boolean(),
+      brokenAt: z.number().int().nullable(),
+      fault: z.enum(['place-missing', 'changed']).nullable(),
+    }),
+    unreadable: z.array(z.object({ seq: z.number().int(), id: RecordId, why: z.string() })),
+    tables: z.array(
+      z.object({
+        table: z.string(),
+        rows: z.number().int(),
+        missing: z.number().int().describe('Rows that should be there and are not'),
+        extra: z.number().int().describe('Rows that should not be there'),
+        different: z.number().int().describe('Rows that say something else'),
+      }),
+    ),
+  })
+  .meta({ id: 'Verified' });
+export type Verified = z.infer<typeof Verified>;
+
+/** One server-sent event `head`: there is something new to read. */
+export const HeadEvent = z
+  .object({ seq: z.number().int(), receivedAt: InstantText.nullable() })
+  .meta({ id: 'HeadEvent' });
