@@ -1,0 +1,132 @@
+import { dirname, join } from 'node:path/posix';
+import { parseSource } from './source.js';
+import { type Findings, filesOf, isTest, source, type Tree } from './tree.js';
+
+/** A layer: which layers it may import, and which packages (`*` ends a beginning). Why: docs/decisions/0002. */
+interface Layer {
+  readonly layers: readonly string[];
+  readonly packages: readonly string[];
+}
+
+export const layers: Readonly<Record<string, Layer>> = {
+  core: { layers: [], packages: ['zod', 'temporal-polyfill', 'decimal.js'] },
+  // Words tell instants in the shelter's zone, for which the platform alone would need an ambient Date.
+  words: { layers: ['core'], packages: ['intl-messageformat', 'temporal-polyfill'] },
+  log: { layers: ['core'], packages: ['zod', '@noble/hashes'] },
+  demo: { layers: ['core', 'log'], packages: [] },
+  api: { layers: ['core', 'log'], packages: ['zod'] },
+  store: { layers: ['core', 'log'], packages: ['kysely', 'better-sqlite3', 'node:*'] },
+  server: {
+    layers: ['core', 'log', 'words', 'api', 'store', 'demo'],
+    packages: ['fastify', '@fastify/*', 'fastify-type-provider-zod', 'openapi-types', 'pino', 'zod', 'node:*'],
+  },
+  cli: { layers: ['core', 'log', 'words', 'api', 'store', 'server', 'demo'], packages: ['node:*'] },
+  web: {
+    layers: ['core', 'log', 'api', 'words'],
+    packages: [
+      'react',
+      'react-dom',
+      'react-aria-components',
+      'dexie',
+      'wouter',
+      'uuid',
+      '@fontsource/*',
+      '@fontsource-variable/*',
+      'virtual:pwa-register*',
+      'workbox-*',
+    ],
+  },
+};
+
+/** Packages that one place may use and the rest of its layer may not. */
+const onlyUnder: readonly { readonly at: string; readonly packages: readonly string[] }[] = [
+  { at: 'src/core/intake/', packages: ['papaparse'] },
+  { at: 'src/web/vite.config.ts', packages: ['vite', '@vitejs/plugin-react', 'vite-plugin-pwa', 'node:*'] },
+];
+
+/** Files that are no module of ours, by what their name ends in, and may be imported as they are. */
+const assets = /\.(css|json|svg)(\?\w+)?$/;
+
+/**
+ * Which imports break the order of the layers, the list of packages, or the way imports are written. Tests beside the
+ * source keep to the same layers; they may use any package that package.json declares, Node, and test/support.
+ */
+export function layerFaults(tree: Tree): Findings {
+  const faults: string[] = [];
+  const declared = declaredPackages(tree);
+  let read = 0;
+  for (const [path, text] of filesOf(tree, source)) {
+    read += 1;
+    const name = path.split('/')[1] ?? '';
+    const layer = Object.hasOwn(layers, name) ? layers[name] : undefined;
+    if (layer === undefined) {
+      faults.push(`${path}:1 is in no layer`);
+      continue;
+    }
+    for (const { from, line } of parseSource(path, text).imports) {
+      const fault = from.startsWith('.')
+        ? relativeFault(path, from, name, layer)
+        : packageFault(path, from, name, layer, declared);
+      if (fault !== null) faults.push(`${path}:${line} imports ${from}${fault}`);
+    }
+  }
+  return { read, faults };
+}
+
+function relativeFault(path: string, from: string, name: string, layer: Layer): string | null {
+  if (!from.endsWith('.js') && !assets.test(from)) return ', which does not end in .js';
+  const target = join(dirname(path), from);
+  if (isTest(path) && target.startsWith('test/support/')) return null;
+  const other = target.startsWith('src/') ? (target.split('/')[1] ?? '') : target;
+  if (other === name || layer.layers.includes(other)) return null;
+  return `: ${name} may not import ${other}`;
+}
+
+function packageFault(path: string, from: string, name: string, layer: Layer, declared: Declared): string | null {
+  const builtIn = from.startsWith('node:') || from.startsWith('virtual:');
+  const bare = builtIn ? from : from.split('/', from.startsWith('@') ? 2 : 1).join('/');
+  const config = onlyUnder.some((one) => one.at === path);
+  if (!builtIn && !declared.runs.has(bare) && !((isTest(path) || config) && declared.develops.has(bare))) {
+    return ', which package.json does not declare';
+  }
+  if (isTest(path)) return null;
+  const here = onlyUnder.filter((one) => path.startsWith(one.at)).flatMap((one) => one.packages);
+  return [...layer.packages, ...here].some((allowed) => matches(allowed, bare))
+    ? null
+    : `, a package ${name} may not use`;
+}
+
+const matches = (allowed: string, name: string): boolean =>
+  allowed.endsWith('*') ? name.startsWith(allowed.slice(0, -1)) : allowed === name;
+
+interface Declared {
+  readonly runs: ReadonlySet<string>;
+  readonly develops: ReadonlySet<string>;
+}
+
+function declaredPackages(tree: Tree): Declared {
+  const text = tree.get('package.json');
+  if (text === undefined) throw new Error('no package.json in the tree');
+  const { dependencies = {}, devDependencies = {} } = JSON.parse(text) as Record<string, Record<string, string>>;
+  return { runs: new Set(Object.keys(dependencies)), develops: new Set(Object.keys(devDependencies)) };
+}
+
+/** Each layer's tsconfig must name exactly the layers it may import: the compiler keeps the order too. */
+export function referenceFaults(tree: Tree): Findings {
+  const faults: string[] = [];
+  let read = 0;
+  for (const [name, layer] of Object.entries(layers)) {
+    const text = tree.get(`src/${name}/tsconfig.json`);
+    if (text === undefined) continue;
+    read += 1;
+    const { references = [] } = JSON.parse(text) as { references?: { path: string }[] };
+    const named = references.map((one) => one.path.replace('../', '')).sort();
+    const wanted = [...layer.layers].sort();
+    if (named.join() !== wanted.join()) {
+      faults.push(
+        `src/${name}/tsconfig.json:1 refers to ${named.join(', ')}; the layer may import ${wanted.join(', ')}`,
+      );
+    }
+  }
+  return { read, faults };
+}
