@@ -1,0 +1,49 @@
+import type { Said } from '../said.js';
+import type { StandingOrder } from './formulary.js';
+
+/** How much a gate asks: stop, a second person who works it out alone, or only to be read. */
+export type Severity = 'stop' | 'second-person' | 'note';
+
+export const gateCodes = [
+  'not-for-species',
+  'never-for-cats',
+  'lot-expired',
+  'lot-withdrawn',
+  'below-label-age',
+  'below-label-weight',
+  'weight-missing',
+  'weight-stale',
+  'weight-doubtful',
+  'between-bands',
+  'strength-unknown',
+  'rule-for-another-strength',
+  'salt-and-base',
+  'outside-band',
+  'small-volume',
+  'no-syringe',
+  'not-the-dose',
+] as const;
+export type GateCode = (typeof gateCodes)[number];
+
+/** Something between the question and the needle. A gate passed by a standing order stays visible as a note. */
+export interface Gate {
+  readonly code: GateCode;
+  readonly severity: Severity;
+  readonly why: Said;
+  /** The standing order that opened it, else null. */
+  readonly passedBy: StandingOrder | null;
+}
+
+export const gate = (code: GateCode, severity: Severity, why: Said, passedBy: StandingOrder | null = null): Gate => ({
+  code,
+  severity,
+  why,
+  passedBy,
+});
+
+const order: Readonly<Record<Severity, number>> = { stop: 0, 'second-person': 1, note: 2 };
+
+/** Stops first, then what needs a second person, then notes; otherwise in the order they were found. */
+export const bySeverity = (a: Gate, b: Gate): number => order[a.severity] - order[b.severity];
+
+export const stops = (gates: readonly Gate[]): boolean => gates.some((each) => each.severity === 'stop');

@@ -1,0 +1,79 @@
+import { believable } from '../growth/weight-tables.js';
+import { exactly } from '../quantity/exact.js';
+import { gramsIn } from '../quantity/units.js';
+import { writeNumber } from '../quantity/write.js';
+import { type Said, said } from '../said.js';
+
+export type WeightCheck = { readonly doubtful: false } | { readonly doubtful: true; readonly why: Said };
+
+export interface WhatIsKnown {
+  /** The last believed weighing and how many days ago it was, fractions allowed; null when there is none. */
+  readonly last: { readonly grams: number; readonly daysAgo: number } | null;
+  /** Age of the animal now; null when nothing is known of it. */
+  readonly ageDays: { readonly youngest: number; readonly oldest: number } | null;
+}
+
+/**
+ * How far a weight may be from the last one, percent in a week; longer times in proportion, shorter ones get the whole
+ * week's (a scale and a full stomach make more than a day's change). Ours; from 4 weeks on it is +25 and -15. Younger
+ * kittens double in 7 to 9 days after birth, so that +25 would ring for every healthy one.
+ */
+const weeklyChange = [
+  { underAgeDays: 7, up: 150, down: 15 },
+  { underAgeDays: 28, up: 100, down: 15 },
+  { underAgeDays: Number.POSITIVE_INFINITY, up: 25, down: 15 },
+] as const;
+
+const fine: WeightCheck = { doubtful: false };
+const doubt = (why: Said): WeightCheck => ({ doubtful: true, why });
+
+/**
+ * Whether a weight fits what is known of the animal. Doubtful means: weigh again, an OK is not enough. The sentence
+ * names the slip it looks like (pounds for kilograms, a factor of ten) when one explains it.
+ */
+export function plausibleWeight(grams: number, known: WhatIsKnown): WeightCheck {
+  return againstLast(grams, known) ?? againstAge(grams, known) ?? fine;
+}
+
+function againstLast(grams: number, known: WhatIsKnown): WeightCheck | null {
+  if (known.last === null) return null;
+  const { last } = known;
+  const age = known.ageDays?.youngest ?? Number.POSITIVE_INFINITY;
+  const limit = weeklyChange.find((row) => age < row.underAgeDays) ?? weeklyChange[2];
+  const weeks = Math.max(1, last.daysAgo / 7);
+  const change = exactly(grams).sub(last.grams).div(last.grams).mul(100);
+  if (change.lte(exactly(limit.up).mul(weeks)) && change.gte(exactly(-limit.down).mul(weeks))) return null;
+  const values = {
+    weight: { grams },
+    last: { grams: last.grams },
+    percent: writeNumber(change.abs(), 0),
+    days: Math.round(last.daysAgo),
+  };
+  const slip = slipBetween(grams, last.grams);
+  if (slip !== null) return doubt(said(slip, values));
+  return doubt(said(change.isPositive() ? 'dose.weight-jump-up' : 'dose.weight-jump-down', values));
+}
+
+function againstAge(grams: number, known: WhatIsKnown): WeightCheck | null {
+  if (known.ageDays === null) return null;
+  const range = believable(known.ageDays);
+  if (grams >= range.from_g && grams <= range.to_g) return null;
+  return doubt(
+    said(grams < range.from_g ? 'dose.weight-low-for-age' : 'dose.weight-high-for-age', {
+      weight: { grams },
+      age: { ageDays: Math.max(0, known.ageDays.youngest) },
+      from: { grams: range.from_g },
+      to: { grams: range.to_g },
+    }),
+  );
+}
+
+/** Key of the sentence for a known slip that turns the last weight into this one within 15 percent, or null. */
+function slipBetween(grams: number, last: number): string | null {
+  const near = (factor: ReturnType<typeof exactly>): boolean =>
+    exactly(grams).div(last).div(factor).sub(1).abs().lte('0.15');
+  const pounds = exactly(1000).div(gramsIn.lb);
+  if (near(pounds) || near(exactly(1).div(pounds))) return 'dose.weight-jump-pounds';
+  if (near(exactly(10)) || near(exactly(1).div(10))) return 'dose.weight-jump-tenfold';
+  return null;
+}
