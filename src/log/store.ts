@@ -1,3 +1,4 @@
+import type { CalendarDate } from '../core/calendar.js';
 import type { RecordId } from '../core/ids.js';
 import type { Said } from '../core/said.js';
 import type { Envelope, LogRecord } from './record.js';
@@ -23,8 +24,8 @@ export interface LogStore {
    * Two records "say the same" when they are equal once both are read through `parseRecord`, whatever the order of
    * their fields.
    *
-   * `receivedAt` (UTC ISO text) is the server's clock: it is kept with each record, and the read tables stand for that
-   * instant and for its day in the shelter's zone. An empty batch only brings the read tables to that instant.
+   * `receivedAt` (UTC ISO text) is the server's clock: it is kept with each record, and the read tables stand for
+   * its day in the shelter's zone. An empty batch only brings the read tables to that day.
    */
   append(batch: readonly LogRecord[], receivedAt: string): Promise<readonly Appended[]>;
 
@@ -45,10 +46,10 @@ export interface LogStore {
   rows<T extends ReadTable>(table: T, where?: Partial<ReadRows[T]>): Promise<readonly ReadRows[T][]>;
 
   /**
-   * Throw the read tables away and write them again from the records alone, as of an instant (UTC ISO text). Gives the
-   * same rows as appending one by one.
+   * Throw the read tables away and write them again from the records alone, as of a day. Gives the same rows as
+   * appending one by one, the last time on that day.
    */
-  rebuild(now: string): Promise<void>;
+  rebuild(today: CalendarDate): Promise<void>;
 
   /** Let go of files and connections. The store may not be used afterwards; closing twice does nothing. */
   close(): Promise<void>;
@@ -70,8 +71,8 @@ export interface Head {
   readonly hash: string;
   /** When the last record came in; null when there is none. */
   readonly receivedAt: string | null;
-  /** The instant the read tables stand for; null before the first append. */
-  readonly rowsAt: string | null;
+  /** The day the read tables stand for; null before the first append. */
+  readonly rowsOn: CalendarDate | null;
 }
 
 /** Codes of what can be wrong with the place where a log is kept. Each has a sentence `server.store.CODE`. */

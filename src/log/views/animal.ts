@@ -4,7 +4,6 @@ import type {
   HistoryEvent,
   Observation,
   PlacedHold,
-  TestRun,
   Weighing,
 } from '../../core/animal/animal.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';

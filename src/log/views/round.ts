@@ -3,7 +3,7 @@ import type { AnimalId, RecordId, RoundId, ScheduleId } from '../../core/ids.js'
 import type { Action } from '../../core/protocol/due.js';
 import type { LogRecord } from '../record.js';
 import { effective } from './effective.js';
-import { type RoundFacts, type Section, sectionOf } from './shelter.js';
+import type { RoundFacts, Section } from './shelter.js';
 import { scheduleNamed } from './schedules.js';
 import { byPlace, type World } from './world.js';
 

@@ -77,7 +77,7 @@ function resultOfRun(run: TestRun, shelter: Shelter): TestRun['result'] {
   // A reading without a known start or kit says nothing: its window cannot be checked.
   if (kit === null || run.startedAt === null) return 'not-valid';
   if (kit.conjugateLotMustMatch && run.kitLot !== run.conjugateLot) return 'not-valid';
-  return resultOf(kit, run.startedAt, run.readAt, run.seen);
+  return resultOf(kit, run.startedAt, run.readAt, run.seen).result;
 }
 
 /** A kit type of the formulary in force, else of any version filed before: an old run keeps its meaning. */

@@ -1,9 +1,11 @@
 /** Sentences about records that cannot be taken, and about acts that need something first. */
 export const log = {
   'log.malformed': 'This record cannot be read ({detail}). It stays on the device until somebody has dealt with it.',
-  'log.malformed-body': 'A record of the kind “{kind}” cannot be read ({detail}). It stays on the device until somebody has dealt with it.',
+  'log.malformed-body':
+    'A record of the kind “{kind}” cannot be read ({detail}). It stays on the device until somebody has dealt with it.',
   'log.unknown-kind': 'This program does not know records of the kind “{kind}”. Update it, then send again.',
-  'log.newer-version': 'A record of the kind “{kind}” comes from a newer version of the program (shape {version}). Update this one first.',
+  'log.newer-version':
+    'A record of the kind “{kind}” comes from a newer version of the program (shape {version}). Update this one first.',
   'log.needs-licence': '{name} has no veterinary licence on record. Only medical staff with a licence can sign.',
   'log.no-such-version': 'There is no version {version} of “{id}” to sign.',
   'log.already-signed': 'Version {version} of “{id}” is signed already.',
@@ -12,13 +14,19 @@ export const log = {
   'log.birth-reversed': 'The earliest birth date is after the latest one. Swap them.',
   'log.name-or-number': 'Give the animal a name or a number, so that people can find it.',
   'log.hold-ends-before-start': 'The hold would end before it begins. Check the two dates.',
-  'log.nothing-signed': 'No protocol and formulary signed by a veterinarian are in force. Only signed ones drive a round.',
+  'log.nothing-signed':
+    'No protocol and formulary signed by a veterinarian are in force. Only signed ones drive a round.',
   'log.round-needs-section': 'Choose at least one section to visit.',
   'log.two-people': 'Treater and holder are the same person. Choose two people, or leave the holder empty.',
   'log.no-such-section': 'There is no section “{section}”.',
-  'log.going-back': '{section} is cleaner than a section visited before. Wash hands, change everything worn, and say why you go back.',
-  'log.tests-running': '{count, plural, one {One test is} other {# tests are}} still running. Read {count, plural, one {it} other {them}} first, or record why not.',
+  'log.going-back':
+    '{section} is cleaner than a section visited before. Wash hands, change everything worn, and say why you go back.',
+  'log.tests-running':
+    '{count, plural, one {One test is} other {# tests are}} still running. Read {count, plural, one {it} other {them}} first, or record why not.',
   'log.zones-missing': 'Say for every zone of the kit whether a mark is there. Missing: {zones}.',
   'log.not-handed-back': 'The team has not handed this round back yet.',
   'log.already-accepted': 'This round was accepted already.',
+
+  'prepare.short': '{what}: {wanted} needed, {left} usable in stock.',
+  'prepare.short-chips': 'Chips: {wanted} needed with the spare, {left} in stock.',
 } as const satisfies Record<string, string>;

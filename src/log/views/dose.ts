@@ -1,0 +1,49 @@
+import type { Animal } from '../../core/animal/animal.js';
+import { ageDays, type CalendarDate } from '../../core/calendar.js';
+import { type Dose, doseOf } from '../../core/dosing/dose.js';
+import type { Product } from '../../core/dosing/formulary.js';
+import { weightFresh } from '../../core/dosing/weight-fresh.js';
+import type { SyringeId } from '../../core/ids.js';
+import type { Lot, Shelter } from './shelter.js';
+
+/** Age in whole days, the youngest and the oldest the animal may be. */
+export const ageRange = (animal: Animal, today: CalendarDate) => ({
+  youngest: ageDays(animal.born.latest, today),
+  oldest: ageDays(animal.born.earliest, today),
+});
+
+/** The weighing a dose is worked out from: the last one nobody doubted after the last doubtful one, else the last. */
+export const weighingForDose = (animal: Animal): Animal['weighings'][number] | null => animal.weighings.at(-1) ?? null;
+
+/**
+ * The dose of a product for one animal now, from its record and the signed formulary. Null when no formulary is signed.
+ * `syringes` are those within reach; all of the formulary when left out.
+ */
+export function doseFor(
+  shelter: Shelter,
+  animal: Animal,
+  product: Product,
+  now: string,
+  today: CalendarDate,
+  more: { readonly lot?: Lot | null; readonly syringes?: readonly SyringeId[] } = {},
+): Dose | null {
+  const { formulary } = shelter;
+  if (formulary === null) return null;
+  return doseOf({
+    product,
+    formulary,
+    weighing: weighingForDose(animal),
+    ageDays: ageRange(animal, today),
+    today,
+    now,
+    syringes: more.syringes ?? formulary.syringes.map((syringe) => syringe.id),
+    lot: more.lot == null ? null : { expiresOn: more.lot.expires, withdrawn: more.lot.withdrawn !== null },
+  });
+}
+
+/** Whether a dose by weight could be worked out from the record now; false too when it was never weighed. */
+export function weightUsable(shelter: Shelter, animal: Animal, now: string, today: CalendarDate): boolean {
+  const weighing = weighingForDose(animal);
+  if (weighing === null || weighing.doubtful || shelter.formulary === null) return false;
+  return weightFresh(weighing, ageRange(animal, today), shelter.formulary, now).fresh;
+}
