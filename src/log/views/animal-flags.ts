@@ -81,7 +81,9 @@ export function animalFlags(
       });
     }
   }
-  return flags;
+  // Twice on one day is one cause, not two.
+  const twice = new Set(flags.filter((flag) => flag.code === 'given-twice').map((flag) => flag.about));
+  return flags.filter((flag) => flag.code !== 'given-early' || !twice.has(flag.about));
 }
 
 /** Weighed again within a day, not doubtful: the second weighing answers the first. */
