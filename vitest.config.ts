@@ -3,13 +3,29 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     projects: [
-      { test: { name: 'unit', include: ['src/**/*.test.ts'], environment: 'node' } },
+      { test: { name: 'unit', include: ['src/**/*.test.{ts,tsx}'], environment: 'node' } },
       { test: { name: 'reference', include: ['test/reference/**/*.test.ts'] } },
       { test: { name: 'architecture', include: ['test/architecture/**/*.test.ts'], testTimeout: 120_000 } },
       { test: { name: 'contract', include: ['test/contract/**/*.test.ts'], testTimeout: 60_000 } },
       { test: { name: 'import', include: ['test/import/**/*.test.ts'], testTimeout: 60_000 } },
-      { test: { name: 'program', include: ['test/program/**/*.test.ts'], testTimeout: 300_000, hookTimeout: 120_000, fileParallelism: false } },
-      { test: { name: 'journey', include: ['test/journey/**/*.test.ts'], testTimeout: 300_000, hookTimeout: 120_000, fileParallelism: false } },
+      {
+        test: {
+          name: 'program',
+          include: ['test/program/**/*.test.ts'],
+          testTimeout: 300_000,
+          hookTimeout: 120_000,
+          fileParallelism: false,
+        },
+      },
+      {
+        test: {
+          name: 'journey',
+          include: ['test/journey/**/*.test.ts'],
+          testTimeout: 300_000,
+          hookTimeout: 120_000,
+          fileParallelism: false,
+        },
+      },
     ],
   },
 });

@@ -59,10 +59,10 @@ describe('say', () => {
     expect(say('several', { things: { list: ['a', { list: ['b', 'c'] }] } })).toBe('Bring a and b and c.');
   });
 
-  test('counts choose their plural and big numbers are not grouped', () => {
+  test('counts choose their plural, and numbers are written as quantities are', () => {
     expect(say('count', { n: 1 })).toBe('1 animal');
-    expect(say('count', { n: 12345 })).toBe('12345 animals');
-    expect(say('number', { n: 1234.5 })).toBe('1234.5');
+    expect(say('count', { n: 12345 })).toBe('12,345 animals');
+    expect(say('number', { n: 1234.0625 })).toBe('1,234.0625');
   });
 
   test('text is text, never markup', () => {

@@ -105,10 +105,10 @@ function messageOf(language: Language, key: string): Parsed | undefined {
   return made;
 }
 
-/** Numbers are never grouped: `1,234` has two readings. */
 const formatters = {
+  // Six places, as src/core/quantity writes them: the platform's own three would turn 0.0625 into 0.063.
   getNumberFormat: (tag?: string | string[], style?: Intl.NumberFormatOptions) =>
-    new Intl.NumberFormat(tag, { maximumFractionDigits: 6, ...style, useGrouping: false }),
+    new Intl.NumberFormat(tag, { maximumFractionDigits: 6, ...style }),
   getDateTimeFormat: (...style: ConstructorParameters<typeof Intl.DateTimeFormat>) => new Intl.DateTimeFormat(...style),
   getPluralRules: (...rules: ConstructorParameters<typeof Intl.PluralRules>) => new Intl.PluralRules(...rules),
 };

@@ -24,6 +24,7 @@ export const layers: Readonly<Record<string, Layer>> = {
   web: {
     layers: ['core', 'log', 'api', 'words'],
     packages: [
+      'zod',
       'react',
       'react-dom',
       'react-aria-components',

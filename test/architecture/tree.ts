@@ -14,12 +14,15 @@ export interface Findings {
 
 const root = dirname(dirname(dirname(fileURLToPath(import.meta.url))));
 const notOurs = new Set(['node_modules', 'dist', '.cache', '.git', 'data', 'coverage']);
-const binary = /\.(png|jpg|ico|woff2?|ttf|pdf|sqlite|db|zip|gz|xlsx|tsbuildinfo|log)$/;
+const binary = /\.(png|jpg|ico|woff2?|ttf|pdf|sqlite|db|zip|gz|xlsx)$/;
+const generated = /\.(log|tsbuildinfo)$/;
 
 let whole: Tree | undefined;
-/** Every text file of the project that is kept under version control, or would be. */
+/** Every file of the project that is kept under version control, or would be; one that is not text is empty here. */
 export function projectTree(): Tree {
-  whole ??= new Map(filesUnder('').map((path) => [path, readFileSync(join(root, path), 'utf8')]));
+  whole ??= new Map(
+    filesUnder('').map((path) => [path, binary.test(path) ? '' : readFileSync(join(root, path), 'utf8')]),
+  );
   return whole;
 }
 
@@ -27,7 +30,7 @@ function filesUnder(folder: string): string[] {
   return readdirSync(join(root, folder), { withFileTypes: true }).flatMap((entry) => {
     const path = folder === '' ? entry.name : `${folder}/${entry.name}`;
     if (entry.isDirectory()) return notOurs.has(entry.name) ? [] : filesUnder(path);
-    return entry.isFile() && !binary.test(entry.name) ? [path] : [];
+    return entry.isFile() && !generated.test(entry.name) ? [path] : [];
   });
 }
 

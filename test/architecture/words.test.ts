@@ -1,0 +1,109 @@
+import { describe, expect, test } from 'vitest';
+import { chapters } from '../../src/words/en/index.js';
+import { missingFaults, unsaidFaults } from './catalogue.js';
+import { expectClean, filesOf, planted, projectTree } from './tree.js';
+import { visibleTextFaults } from './visible-text.js';
+import { wordingFaults } from './wording.js';
+
+describe('the message catalogue', () => {
+  test('has every sentence that is said, with its values', () => {
+    expectClean(missingFaults(projectTree(), chapters), 60);
+  });
+
+  test('has no sentence that nothing says', () => {
+    expectClean(unsaidFaults(projectTree(), chapters), 60);
+  });
+
+  test('is well-formed and cannot be misread', () => {
+    expectClean(wordingFaults(chapters), 100);
+  });
+
+  test('takes up every chapter file', () => {
+    const files = filesOf(projectTree(), /^src\/words\/en\/(?!index|age)[a-z-]+\.ts$/).map(([path]) => path);
+    expect(files.sort()).toEqual(
+      Object.keys(chapters)
+        .map((name) => `src/words/en/${name}.ts`)
+        .sort(),
+    );
+  });
+
+  const messages = { due: { 'due.on': 'Due on {on}.', 'due.late': 'Late.', 'due.hold.cold': 'Too cold.' } };
+  const all = `const k = ['due.on', 'due.late', 'due.hold.cold'];`;
+  test.each([
+    ['a key that does not exist', `said('due.never');`, 'there is no message due.never'],
+    ['one of two keys', `no(late ? 'due.late' : 'due.early');`, 'there is no message due.early'],
+    ['text instead of a key', `const a = { say: 'Good morning' };`, 'there is no message Good morning'],
+    ['a key of no known shape', `said(\`due.weather.\${kind}\`);`, 'no message has a key like'],
+    ['a missing value', `said('due.on', { at: 1 });`, 'due.on is said without on'],
+    ['no values at all', `t('due.on');`, 'due.on is said without on'],
+    ['a method', `words.say('due.never');`, 'there is no message due.never'],
+  ])('refuses %s', (_, line, why) => {
+    const { faults } = missingFaults(planted({ 'src/log/a.ts': `${all}\n${line}` }), messages);
+    expect(faults).toHaveLength(1);
+    expect(faults[0]).toContain('src/log/a.ts:2 ');
+    expect(faults[0]).toContain(why);
+  });
+
+  test('refuses a message that is only said in a test', () => {
+    const tree = planted({
+      'src/log/a.ts': `said('due.on', { on: day }); said(\`due.hold.\${kind}\`);`,
+      'src/log/a.test.ts': `said('due.late');`,
+    });
+    expect(unsaidFaults(tree, messages).faults).toEqual(['src/words/en/due.ts:1 due.late is never said']);
+  });
+
+  test('lets values pass that cannot be told from the source, and halves of an instant', () => {
+    const tree = planted({ 'src/log/a.ts': `${all} said('due.on', values); said('due.on', { ...more });` });
+    expect(missingFaults(tree, messages).faults).toEqual([]);
+    const halves = { due: { 'due.at': '{at_day}, {at_time}' } };
+    expect(missingFaults(planted({ 'src/log/a.ts': `said('due.at', { at });` }), halves).faults).toEqual([]);
+  });
+
+  test.each([
+    ['not ICU', 'Due {on', 'not a well-formed message'],
+    ['a plural without other', '{n, plural, one {#}}', 'not a well-formed message'],
+    ['empty', ' ', 'is empty'],
+    ['naked point', 'give .5\u00a0mL', 'zero before its point'],
+    ['trailing zero', 'give 1.0\u00a0mL', 'zero at its end'],
+    ['cc', 'give 1\u00a0cc', 'not written mL'],
+    ['µg', 'give {n}\u00a0µg', 'not written mcg'],
+    ['U', 'give 10\u00a0units, not 10U', 'not written out'],
+    ['a breaking space', 'give {n} mL', 'that a line end can part'],
+  ])('refuses a message that is %s', (_, text, why) => {
+    const { faults } = wordingFaults({ due: { 'due.a': text } });
+    expect(faults).toHaveLength(1);
+    expect(faults[0]).toContain(why);
+  });
+
+  test('refuses one key in two chapters and lets plain sentences through', () => {
+    expect(wordingFaults({ due: { a: 'A U-100 syringe.' }, dose: { a: 'At 0.05\u00a0mL.' } }).faults).toEqual([
+      'src/words/en/dose.ts:1 a stands in due.ts too',
+    ]);
+  });
+});
+
+describe('visible text', () => {
+  test('comes from the catalogue on every screen', () => {
+    expectClean(visibleTextFaults(projectTree()), 10);
+  });
+
+  test.each([
+    ['plain text', '<p>Hello</p>'],
+    ['a literal', `<p>{'Hello'}</p>`],
+    ['a template', `<p>{\`\${n} of \${m}\`}</p>`],
+    ['either of two', `<p>{late ? t('late') : 'on time'}</p>`],
+    ['a condition', `<p>{late && 'late'}</p>`],
+    ['text put together', `<>{n + ' cats'}</>`],
+    ['a name for the reader', '<button aria-label="Close" />'],
+    ['a field', `<input placeholder={'Weight'} />`],
+  ])('refuses %s', (_, jsx) => {
+    const { faults } = visibleTextFaults(planted({ 'src/web/a.tsx': `export const a =\n  ${jsx};` }));
+    expect(faults).toHaveLength(1);
+    expect(faults[0]).toContain('src/web/a.tsx:2 shows words of its own: ');
+  });
+
+  test('lets keys, figures, glyphs and class names through', () => {
+    const jsx = `<p className="row" id={'x'} title={t('a')}>{t('b')} ✓ 12 {n}{' · '}{kind === 'late' ? t('c') : null}</p>`;
+    expect(visibleTextFaults(planted({ 'src/web/a.tsx': `export const a = ${jsx};` })).faults).toEqual([]);
+  });
+});
