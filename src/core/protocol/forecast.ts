@@ -1,0 +1,139 @@
+import { type CalendarDate, type DayNumber, dayFromNumber } from '../calendar.js';
+import type { KitTypeId, ProductId, SourceId } from '../ids.js';
+import type { Said } from '../said.js';
+import { type Dates, datesOf } from './dates.js';
+import type { ProtocolDocument, Schedule, Target } from './document.js';
+import type { DueItem, DueStatus, Hold, TraceStep } from './due.js';
+import { endedSaid, notNeededSaid, openSaid, waitsToBeSeenSaid } from './explain.js';
+import { standstillOn } from './holds.js';
+import { type Catalogue, known, type ProtocolInput, type Subject } from './input.js';
+import { subjectOf } from './subject.js';
+import { traceOf } from './trace.js';
+import { type Progress, settle } from './walk.js';
+
+/**
+ * What comes next for one animal, and when: one item for each schedule of the protocol, in its order; none for an
+ * animal that has left. Next dates count from the day the last one was really done, so that early or late never makes
+ * two of one. Total: any history gives an answer. `today` is the shelter's day.
+ * Source of the model: CDC, CDSi logic specification 4.5, chapters 4 and 7.
+ */
+export function forecast(input: ProtocolInput, protocol: ProtocolDocument, today: CalendarDate): DueItem[] {
+  const { left } = input.animal;
+  if (left !== null && left.on <= today) return [];
+  const subject = subjectOf(input, protocol, today);
+  return protocol.schedules.map((schedule) => forecastOne(subject, schedule));
+}
+
+interface Next {
+  readonly status: DueStatus;
+  readonly dose: number;
+  readonly dates: Dates | null;
+  /** Set when the item has no due day but may not be done before one, as after a treatment repeated only on need. */
+  readonly notBefore: DayNumber | null;
+  readonly because: Said;
+  readonly hold: Hold | null;
+  readonly asks: readonly Said[];
+}
+
+function forecastOne(subject: Subject, schedule: Schedule): DueItem {
+  const progress = subject.progressOf(schedule);
+  const next = nextOf(subject, schedule, progress);
+  const { dates } = next;
+  const trace = dates === null ? [] : traceOf(dates);
+  return {
+    animal: subject.input.animal.id,
+    schedule: schedule.id,
+    scheduleName: schedule.name,
+    action: schedule.action,
+    dose: next.dose,
+    status: next.status,
+    earliest: asDate(dates?.earliest ?? next.notBefore),
+    due: asDate(dates?.due ?? null),
+    overdueAfter: asDate(dates?.overdueAfter ?? null),
+    latest: asDate(dates?.latest ?? null),
+    hold: next.hold,
+    asks: next.asks,
+    products: schedule.action === 'give' ? productsFor(schedule, subject.input.formulary) : [],
+    kitTypes: schedule.action === 'test' ? kitsFor(schedule, subject.input.formulary) : [],
+    because: next.because,
+    sources: sourcesOf(trace),
+    protocol: { id: subject.protocol.id, version: subject.protocol.version },
+    trace,
+  };
+}
+
+const asDate = (number: DayNumber | null): CalendarDate | null => (number === null ? null : dayFromNumber(number));
+
+/** Sources of the steps that decided, first the deciding one, each once. */
+function sourcesOf(trace: readonly TraceStep[]): SourceId[] {
+  const ordered = [...trace.filter((step) => step.bound), ...trace.filter((step) => !step.bound)];
+  return [...new Set(ordered.flatMap((step) => (step.source === null ? [] : [step.source])))];
+}
+
+function nextOf(subject: Subject, schedule: Schedule, progress: Progress): Next {
+  const { series } = progress;
+  const none = { dates: null, notBefore: null, hold: null, asks: [] };
+  if (series === null) return { ...none, status: 'not-recommended', dose: 1, because: notNeededSaid(schedule) };
+  if (hasChipAlready(subject, schedule)) {
+    return { ...none, status: 'complete', dose: 1, because: endedSaid(subject, schedule, progress) };
+  }
+
+  // Each turn either answers or passes over a target, so the way through the series ends.
+  const way = { place: progress.place, doses: [...progress.doses] };
+  for (let target = series.targets[way.place]; target !== undefined; target = series.targets[way.place]) {
+    const dose = way.doses.length + 1;
+    const open = { doses: way.doses, last: progress.last };
+    const dates = datesOf(subject, schedule, target, open);
+    const place = way.place;
+    settle(subject, series, way, Math.max(subject.today, dates.due));
+    if (way.place !== place) continue;
+
+    if (target.on.is === 'observation' && !isSeenSince(subject, target, progress)) {
+      const because = waitsToBeSeenSaid(schedule, progress, dayFromNumber(dates.earliest));
+      const status = way.doses.length > 0 ? 'complete' : 'not-recommended';
+      return { ...none, status, dose, notBefore: dates.earliest, because };
+    }
+    if (dates.latest !== null && Math.max(subject.today, dates.earliest) > dates.latest) {
+      return { ...none, status: 'aged-out', dose, because: endedSaid(subject, schedule, progress, dates.latest) };
+    }
+    const { hold, asks } = standstillOn(subject, schedule, progress, Math.max(subject.today, dates.due));
+    const because = openSaid(subject, { schedule, series, progress, target, dose, dates });
+    return { status: statusOf(subject.today, dates, hold), dose, dates, notBefore: null, because, hold, asks };
+  }
+  return { ...none, status: 'complete', dose: way.doses.length + 1, because: endedSaid(subject, schedule, progress) };
+}
+
+/** An animal that came with a chip has one, even when nothing in the history says how. */
+function hasChipAlready(subject: Subject, schedule: Schedule): boolean {
+  return schedule.action === 'chip' && subject.input.animal.chip?.confirmed === true;
+}
+
+/** Seen on a later day than the last one done; what was treated the day it was seen is not asked for again. */
+function isSeenSince(subject: Subject, target: Target, progress: Progress): boolean {
+  if (target.on.is !== 'observation') return true;
+  const { state, since } = known(subject, target.on.code, subject.today);
+  return state === 'present' && since !== null && (progress.last === null || since > progress.last);
+}
+
+function statusOf(today: DayNumber, dates: Dates, hold: Hold | null): DueStatus {
+  if (hold !== null) return 'on-hold';
+  if (today < dates.due) return 'not-yet';
+  return dates.overdueAfter !== null && today > dates.overdueAfter ? 'overdue' : 'due';
+}
+
+/** Products in the order of the classes a schedule prefers, then in the order of the formulary. */
+function productsFor(schedule: Schedule, formulary: Catalogue | null): ProductId[] {
+  const products = formulary?.products ?? [];
+  const ids = schedule.satisfiedBy.flatMap((wanted) =>
+    products.filter((product) => product.classes.includes(wanted)).map((product) => product.id),
+  );
+  return [...new Set(ids)];
+}
+
+function kitsFor(schedule: Schedule, formulary: Catalogue | null): KitTypeId[] {
+  const kits = formulary?.kits ?? [];
+  const ids = schedule.satisfiedBy.flatMap((wanted) =>
+    kits.filter((kit) => kit.tests.includes(wanted)).map((kit) => kit.id),
+  );
+  return [...new Set(ids)];
+}

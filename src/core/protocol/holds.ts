@@ -1,0 +1,168 @@
+import { asDay, type DayNumber, dayFromNumber, dayNumber } from '../calendar.js';
+import { type Said, said } from '../said.js';
+import type { HoldRule, Schedule } from './document.js';
+import type { Hold } from './due.js';
+import { ageReached, asNumber, known, type Subject } from './input.js';
+import { isComplete, type Progress } from './walk.js';
+
+export interface Standstill {
+  /** The hold that lasts longest of those that cover the day; null when nothing holds it. */
+  readonly hold: Hold | null;
+  /** What to find out or to keep in mind, although it is not held. */
+  readonly asks: readonly Said[];
+}
+
+/**
+ * What holds a schedule on the day it would be done, and what people should ask first. A rule that cannot be decided,
+ * because nobody has said, is not applied unless the protocol says so; its question is shown.
+ * Source of that: CDC, CDSi logic specification 4.5, section 7.3.
+ */
+export function standstillOn(subject: Subject, schedule: Schedule, progress: Progress, on: DayNumber): Standstill {
+  const holds: Hold[] = [];
+  const asks: Said[] = [];
+  const built = builtIn(subject, schedule, progress);
+  if (built !== null) holds.push(built);
+  holds.push(...placed(subject, schedule, on));
+  for (const rule of schedule.holds) {
+    const { state, until } = stateOf(subject, rule, on);
+    if (state === 'present') {
+      if (rule.present === 'hold') holds.push(hold(rule.id, until, said('due.hold.rule', { words: rule.words })));
+      else asks.push(said('due.ask.rule', { words: rule.words }));
+    } else if (state === 'unknown' && rule.unknown === 'hold') {
+      holds.push(hold(`${rule.id}-unknown`, null, said('due.hold.unknown', { question: rule.question || rule.words })));
+    } else if (state === 'unknown' && rule.unknown === 'ask') {
+      asks.push(said('due.ask.unknown', { question: rule.question || rule.words }));
+    }
+  }
+  holds.push(...neededFirst(subject, schedule));
+  const light = weightWait(subject, schedule);
+  if (light?.hold != null) holds.push(light.hold);
+  if (light?.ask != null) asks.push(light.ask);
+  return { hold: longest(holds), asks };
+}
+
+const hold = (code: string, until: DayNumber | null, why: Said): Hold => ({
+  code,
+  until: until === null ? null : dayFromNumber(until),
+  why,
+});
+
+function longest(holds: readonly Hold[]): Hold | null {
+  let chosen: Hold | null = null;
+  for (const one of holds) {
+    if (chosen === null) chosen = one;
+    else if (chosen.until !== null && (one.until === null || one.until > chosen.until)) chosen = one;
+  }
+  return chosen;
+}
+
+/** A second chip is never put in, and no second sample drawn, because the first has not been read yet. */
+function builtIn(subject: Subject, schedule: Schedule, progress: Progress): Hold | null {
+  if (schedule.action === 'chip') {
+    const { chip } = subject.input.animal;
+    const unread = progress.judged.some((one) => one.reason === 'not-confirmed') || (chip !== null && !chip.confirmed);
+    return unread
+      ? hold('chip-not-confirmed', null, said('due.hold.chip-not-confirmed', { chip: chip?.code ?? '' }))
+      : null;
+  }
+  if (schedule.action !== 'test') return null;
+  for (const run of subject.input.animal.runs) {
+    const begun = run.startedAt ?? run.drawnAt;
+    if (run.schedule !== schedule.id || run.readRecord !== null || run.result !== 'running' || begun === null) continue;
+    // The run's day in the shelter's zone is at most one day from its day in UTC; older ones are given up.
+    const day = dayInUtc(begun);
+    if (day === null || Math.abs(subject.today - day) > 1) continue;
+    return hold('test-running', null, said('due.hold.test-running', { at: { instant: begun } }));
+  }
+  return null;
+}
+
+function dayInUtc(instant: string): DayNumber | null {
+  const read = /^(\d{4}-\d{2}-\d{2})T/.exec(instant)?.[1];
+  return read === undefined ? null : asNumberOrNull(read);
+}
+
+function placed(subject: Subject, schedule: Schedule, on: DayNumber): Hold[] {
+  const holds: Hold[] = [];
+  for (const one of subject.input.animal.holds) {
+    if (one.schedules !== 'all' && !one.schedules.includes(schedule.id)) continue;
+    const until = asNumber(one.until);
+    if (on < dayNumber(one.from) || (until !== null && on > until)) continue;
+    const what = one.note === '' ? one.code : one.note;
+    holds.push(hold(one.code, until, said('due.hold.placed', { what })));
+  }
+  return holds;
+}
+
+function stateOf(
+  subject: Subject,
+  rule: HoldRule,
+  on: DayNumber,
+): { state: 'present' | 'absent' | 'unknown'; until: DayNumber | null } {
+  if (rule.when.is === 'result') return stateOfResult(subject, rule, rule.when.of, rule.when.result, on);
+  const { state, until } = known(subject, rule.when.code, on, rule.lasts?.span ?? null);
+  if (state === 'present') return { state, until };
+  return { state: concerns(subject, rule, on) ? state : 'absent', until: null };
+}
+
+/** The result of a test stands until it is answered by an observation under the rule's own id, noted as absent. */
+function stateOfResult(
+  subject: Subject,
+  rule: HoldRule,
+  of: Schedule['id'],
+  result: 'reactive' | 'negative',
+  on: DayNumber,
+): { state: 'present' | 'absent' | 'unknown'; until: null } {
+  const schedule = subject.scheduleOf(of);
+  const tests =
+    schedule === undefined ? [] : subject.progressOf(schedule).judged.filter((one) => one.done.result !== null);
+  const past = tests.filter((one) => one.done.on <= subject.today);
+  const found = past.findLast((one) => one.done.result === result);
+  if (found !== undefined) {
+    const answer = known(subject, rule.id, on);
+    const answered = answer.state === 'absent' && answer.since !== null && answer.since >= found.done.on;
+    return { state: answered ? 'absent' : 'present', until: null };
+  }
+  return { state: past.length > 0 || !concerns(subject, rule, on) ? 'absent' : 'unknown', until: null };
+}
+
+function concerns(subject: Subject, rule: HoldRule, on: DayNumber): boolean {
+  const { sex, neutered } = subject.input.animal;
+  if (rule.concerns.sex !== undefined && sex !== 'unknown' && sex !== rule.concerns.sex) return false;
+  if (rule.concerns.unneutered === true && neutered === 'yes') return false;
+  return rule.concerns.from === undefined || on >= ageReached(subject, rule.concerns.from);
+}
+
+function neededFirst(subject: Subject, schedule: Schedule): Hold[] {
+  const holds: Hold[] = [];
+  for (const needed of schedule.needsFirst) {
+    const other = subject.scheduleOf(needed.schedule);
+    if (other === undefined) continue;
+    const progress = subject.progressOf(other);
+    if (progress.series === null) continue;
+    if (!isComplete(progress)) {
+      holds.push(hold('needs-first', null, said('due.hold.needs-first', { schedule: other.name })));
+    } else if (needed.result === 'negative' && progress.judged.some(({ done }) => done.result === 'reactive')) {
+      holds.push(hold('reactive-first', null, said('due.hold.reactive-first', { schedule: other.name })));
+    }
+  }
+  return holds;
+}
+
+function weightWait(subject: Subject, schedule: Schedule): { hold?: Hold; ask?: Said } | null {
+  const least = schedule.minimumWeight;
+  if (least === null) return null;
+  const weighing = subject.input.animal.weighings.findLast(
+    (one) => !one.doubtful && dayNumber(one.on) <= subject.today,
+  );
+  const needed = { grams: least.grams };
+  if (weighing === undefined) return { ask: said('due.ask.weight', { least: needed }) };
+  if (weighing.grams >= least.grams) return null;
+  const values = { least: needed, weight: { grams: weighing.grams }, on: { date: weighing.on } };
+  return { hold: hold('under-weight', null, said('due.hold.under-weight', values)) };
+}
+
+const asNumberOrNull = (text: string): DayNumber | null => {
+  const day = asDay(text);
+  return day === null ? null : dayNumber(day);
+};

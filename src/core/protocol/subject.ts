@@ -1,0 +1,55 @@
+import { type CalendarDate, dayNumber } from '../calendar.js';
+import type { ScheduleId } from '../ids.js';
+import type { ProtocolDocument, Schedule } from './document.js';
+import type { ProtocolInput, Subject } from './input.js';
+import { type Progress, progressIn } from './walk.js';
+
+const scheduleIndexes = new WeakMap<ProtocolDocument, ReadonlyMap<ScheduleId, Schedule>>();
+
+function scheduleIndex(protocol: ProtocolDocument): ReadonlyMap<ScheduleId, Schedule> {
+  const made = scheduleIndexes.get(protocol);
+  if (made !== undefined) return made;
+  const index = new Map(protocol.schedules.map((schedule) => [schedule.id, schedule]));
+  scheduleIndexes.set(protocol, index);
+  return index;
+}
+
+/**
+ * Get an animal ready for evaluation and forecast on a day. Each schedule is walked once, when it is first asked for;
+ * schedules that wait for each other in a ring see each other as not begun.
+ */
+export function subjectOf(input: ProtocolInput, protocol: ProtocolDocument, today: CalendarDate): Subject {
+  const { born, arrivedOn } = input.animal;
+  const index = scheduleIndex(protocol);
+  const walked = new Map<Schedule, Progress>();
+  const earliest = dayNumber(born.earliest);
+  const latest = dayNumber(born.latest);
+  const subject: Subject = {
+    input,
+    protocol,
+    today: dayNumber(today),
+    // A birth interval written the wrong way round is still an interval.
+    born: { oldest: Math.min(earliest, latest), youngest: Math.max(earliest, latest) },
+    arrived: dayNumber(arrivedOn),
+    scheduleOf: (id) => index.get(id),
+    progressOf: (schedule) => {
+      const known = walked.get(schedule);
+      if (known !== undefined) return known;
+      walked.set(schedule, notBegun(schedule));
+      const progress = progressIn(subject, schedule);
+      walked.set(schedule, progress);
+      return progress;
+    },
+  };
+  return subject;
+}
+
+const notBegun = (schedule: Schedule): Progress => ({
+  schedule,
+  series: schedule.series[0] ?? null,
+  judged: [],
+  place: 0,
+  doses: [],
+  last: null,
+  lastJudged: null,
+});

@@ -1,0 +1,236 @@
+import { addSpanTo, type DayNumber } from '../calendar.js';
+import type { Condition, Interval, Schedule, Series, Skip, Target } from './document.js';
+import { type Done, daysGiven, doneFor, type Reason } from './done.js';
+import { ageReached, known, type Subject } from './input.js';
+
+/**
+ * The way of one animal through one series, dose by dose.
+ *
+ *   done, in order of days -> [ fault? ] -> [ same day? ] -> [ which target is open? ] -> [ age ] -> [ intervals ] -> [ apart ]
+ *                                                                                       valid: the target is met, on to the next
+ *
+ * Invariants: a dose meets at most the one target that is open; a dose that is not valid leaves it open; nothing dated
+ * after today or before birth changes anything; the same history in any order gives the same way.
+ * Source of the model: CDC, CDSi logic specification 4.5, chapters 4 and 6.
+ */
+export interface Judgement {
+  readonly done: Done;
+  readonly status: 'valid' | 'not-valid' | 'extra' | 'substandard' | 'pending';
+  readonly reason: Reason;
+  /** Number of the dose it was meant for, from 1; null when no target was open. */
+  readonly dose: number | null;
+  readonly target: Target | null;
+  /** First day on which it would have counted, when it came too soon or too young. */
+  readonly validFrom: DayNumber | null;
+}
+
+export interface Progress {
+  readonly schedule: Schedule;
+  /** Null when no series of the schedule is for an animal of this age. */
+  readonly series: Series | null;
+  readonly judged: readonly Judgement[];
+  /** The target that is open today; the number of targets when all are met, left out or over. */
+  readonly place: number;
+  /** Days of the valid doses that count towards the series. */
+  readonly doses: readonly DayNumber[];
+  /** Last day from which intervals are counted. */
+  readonly last: DayNumber | null;
+  readonly lastJudged: Judgement | null;
+}
+
+interface Way {
+  place: number;
+  doses: DayNumber[];
+  last: DayNumber | null;
+  firstValid: DayNumber | null;
+}
+
+/** Walk every series of a schedule and keep the one that the age at the first valid dose, or now, calls for. */
+export function progressIn(subject: Subject, schedule: Schedule): Progress {
+  const done = doneFor(schedule, subject.input);
+  for (const series of schedule.series) {
+    const way: Way = { place: 0, doses: [], last: null, firstValid: null };
+    const judged = done.map((one) => judge(subject, schedule, series, one, way));
+    if (!isFor(subject, series, way.firstValid ?? Math.max(subject.today, subject.arrived))) continue;
+    settle(subject, series, way, subject.today);
+    const { place, doses, last } = way;
+    return { schedule, series, judged, place, doses, last, lastJudged: lastOf(judged) };
+  }
+  const judged = done.map((one) => outsideAnySeries(subject, one));
+  return { schedule, series: null, judged, place: 0, doses: [], last: null, lastJudged: lastOf(judged) };
+}
+
+/** The last judgement that is about this animal's past: nothing dated in the future or before birth. */
+function lastOf(judged: readonly Judgement[]): Judgement | null {
+  return judged.findLast(({ reason }) => reason !== 'in-the-future' && reason !== 'before-birth') ?? null;
+}
+
+function isFor(subject: Subject, series: Series, start: DayNumber): boolean {
+  const { from, under } = series.start;
+  if (from !== undefined && start < ageReached(subject, from)) return false;
+  return under === undefined || start < ageReached(subject, under);
+}
+
+const no = { dose: null, target: null, validFrom: null } as const;
+
+function impossible(subject: Subject, done: Done): Reason | null {
+  if (done.on > subject.today) return 'in-the-future';
+  return done.on < subject.born.oldest ? 'before-birth' : null;
+}
+
+function outsideAnySeries(subject: Subject, done: Done): Judgement {
+  const wrongDay = impossible(subject, done);
+  return wrongDay === null
+    ? { ...no, done, status: 'extra', reason: 'not-recommended' }
+    : { ...no, done, status: 'not-valid', reason: wrongDay };
+}
+
+function judge(subject: Subject, schedule: Schedule, series: Series, done: Done, way: Way): Judgement {
+  const wrongDay = impossible(subject, done);
+  if (wrongDay !== null) return { ...no, done, status: 'not-valid', reason: wrongDay };
+  const lastValid = way.doses.at(-1);
+  if (done.fault === null && lastValid === done.on) return { ...no, done, status: 'extra', reason: 'same-day' };
+
+  settle(subject, series, way, done.on);
+  const target = series.targets[way.place] ?? null;
+  const meant = { done, dose: target === null ? null : way.doses.length + 1, target, validFrom: null };
+  const previous = way.last;
+  if (done.spaces) way.last = done.on;
+  if (done.fault !== null) return { ...meant, status: statusOfFault(done.fault), reason: done.fault };
+  if (target === null) return { ...meant, status: 'extra', reason: 'series-complete' };
+
+  const timing = judgeTiming(subject, schedule, series, target, done.on, { ...way, last: previous });
+  if (timing.reason === 'in-time' || timing.reason === 'grace') {
+    way.doses.push(done.on);
+    way.firstValid ??= done.on;
+    if (target.repeats === null) way.place += 1;
+    return { ...meant, status: 'valid', reason: timing.reason };
+  }
+  const status = timing.reason === 'too-old' ? 'extra' : 'not-valid';
+  return { ...meant, status, reason: timing.reason, validFrom: timing.validFrom };
+}
+
+function statusOfFault(fault: Reason): Judgement['status'] {
+  if (fault === 'running' || fault === 'not-confirmed') return 'pending';
+  return fault === 'expired-lot' || fault === 'withdrawn-lot' || fault === 'not-taken' ? 'substandard' : 'not-valid';
+}
+
+/**
+ * Move on over targets that are over on this day: repeated ones whose end is reached, and those that are left out.
+ * A gap that is too long takes the way back to its beginning first.
+ */
+export function settle(subject: Subject, series: Series, way: Pick<Way, 'place' | 'doses'>, on: DayNumber): void {
+  const lastValid = way.doses.at(-1);
+  const open = series.targets[way.place];
+  const gap = open?.restartAfter ?? null;
+  if (gap !== null && lastValid !== undefined && on > addSpanTo(lastValid, gap.span)) {
+    way.place = 0;
+    way.doses = [];
+  }
+  for (let target = series.targets[way.place]; target !== undefined; target = series.targets[way.place]) {
+    if (!isOver(subject, target, way.doses.at(-1), on) && !isSkipped(subject, target, way.doses, on)) return;
+    way.place += 1;
+  }
+}
+
+function isOver(subject: Subject, target: Target, lastValid: DayNumber | undefined, on: DayNumber): boolean {
+  if (target.repeats === null || target.repeats.until === null) return false;
+  const end = ageReached(subject, target.repeats.until);
+  return target.repeats.ends === 'before' ? on >= end : lastValid !== undefined && lastValid >= end;
+}
+
+const isSkipped = (subject: Subject, target: Target, doses: readonly DayNumber[], on: DayNumber): boolean =>
+  target.skip.some((skip) => holds(subject, skip, doses, on));
+
+const holds = (subject: Subject, skip: Skip, doses: readonly DayNumber[], on: DayNumber): boolean =>
+  skip.all.every((condition) => isTrue(subject, condition, doses, on));
+
+function isTrue(subject: Subject, condition: Condition, doses: readonly DayNumber[], on: DayNumber): boolean {
+  switch (condition.is) {
+    case 'observed':
+      return known(subject, condition.code, on).state === 'present';
+    case 'doses': {
+      const from = condition.from === undefined ? Number.NEGATIVE_INFINITY : ageReached(subject, condition.from);
+      return doses.filter((day) => day >= from).length >= condition.atLeast;
+    }
+    case 'age':
+      if (condition.from !== undefined && on < ageReached(subject, condition.from)) return false;
+      return condition.under === undefined || on < ageReached(subject, condition.under);
+    case 'complete': {
+      const other = subject.scheduleOf(condition.schedule);
+      return other !== undefined && isComplete(subject.progressOf(other));
+    }
+  }
+}
+
+/** No target is open today. */
+export const isComplete = (progress: Progress): boolean =>
+  progress.series !== null && progress.place >= progress.series.targets.length;
+
+interface Timing {
+  readonly reason: Reason;
+  readonly validFrom: DayNumber | null;
+}
+
+function judgeTiming(
+  subject: Subject,
+  schedule: Schedule,
+  series: Series,
+  target: Target,
+  on: DayNumber,
+  way: Pick<Way, 'doses' | 'last'>,
+): Timing {
+  const { absoluteMinimum, minimum, maximum } = target.age;
+  let grace = false;
+  const startsAt = series.start.from === undefined ? null : ageReached(subject, series.start.from);
+  if (startsAt !== null && on < startsAt) return { reason: 'too-young', validFrom: startsAt };
+  const least = absoluteMinimum ?? minimum;
+  if (least !== undefined && on < ageReached(subject, least)) {
+    return { reason: 'too-young', validFrom: ageReached(subject, least) };
+  }
+  if (minimum !== undefined && on < ageReached(subject, minimum)) grace = true;
+  if (maximum !== undefined && on >= ageReached(subject, maximum)) return { reason: 'too-old', validFrom: null };
+
+  for (const interval of target.intervals) {
+    const from = startOf(subject, interval, way, on);
+    const shortest = interval.absoluteMinimum ?? interval.minimum;
+    if (from === null || shortest === undefined) continue;
+    const validFrom = addSpanTo(from, shortest.span);
+    if (on < validFrom) return { reason: 'too-soon', validFrom };
+    if (interval.minimum !== undefined && on < addSpanTo(from, interval.minimum.span)) grace = true;
+  }
+  for (const apart of schedule.apart) {
+    for (const day of daysGiven(subject.input, apart.class)) {
+      const validFrom = addSpanTo(day, apart.ends);
+      if (on >= addSpanTo(day, apart.begins) && on < validFrom) return { reason: 'too-near-other-product', validFrom };
+    }
+  }
+  return { reason: grace ? 'grace' : 'in-time', validFrom: null };
+}
+
+/** The day an interval is counted from, as far as it has happened by a day; null when it has not. */
+export function startOf(
+  subject: Subject,
+  interval: Interval,
+  way: Pick<Progress, 'doses' | 'last'>,
+  by: DayNumber,
+): DayNumber | null {
+  switch (interval.from.is) {
+    case 'previous':
+      return way.last;
+    case 'dose':
+      return way.doses[interval.from.number - 1] ?? null;
+    case 'arrival':
+      return subject.arrived;
+    case 'observation':
+      return known(subject, interval.from.code, by).since;
+    case 'schedule': {
+      const other = subject.scheduleOf(interval.from.schedule);
+      if (other === undefined) return null;
+      const earlier = subject
+        .progressOf(other)
+        .judged.filter(({ status, done }) => status !== 'pending' && done.on <= by);
+      return earlier.findLast(({ done }) => done.spaces)?.done.on ?? null;
+    }
+  }
+}
