@@ -1,1 +1,3 @@
-export const desk = {} as const satisfies Record<string, string>;
+import { deskStart } from './desk-start.js';
+
+export const desk = { ...deskStart } as const satisfies Record<string, string>;

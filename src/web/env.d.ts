@@ -1,0 +1,1 @@
+declare const __ROUNDHAND_VERSION__: string;

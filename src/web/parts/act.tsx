@@ -1,0 +1,54 @@
+import { type ReactNode, useRef, useState } from 'react';
+import { Button } from 'react-aria-components';
+
+interface ActProps {
+  readonly children: ReactNode;
+  /** A second press while the first is at work, or within a moment of it, is not a second act. */
+  readonly onAct?: () => unknown;
+  readonly main?: boolean;
+  readonly stop?: boolean;
+  readonly size?: 'big' | 'mid' | 'small';
+  readonly disabled?: boolean;
+  readonly submit?: boolean;
+  readonly label?: string;
+}
+
+/** Milliseconds in which a second press counts as the same one: an impatient or gloved double tap. */
+const samePress_ms = 450;
+
+export function Act({ children, onAct, main, stop, size, disabled = false, submit, label }: ActProps) {
+  const [busy, setBusy] = useState(false);
+  const held = useRef(false);
+  const press = async (): Promise<void> => {
+    if (held.current || onAct === undefined) return;
+    held.current = true;
+    const began = performance.now();
+    const work = onAct();
+    if (work instanceof Promise) {
+      setBusy(true);
+      await work.finally(() => setBusy(false));
+    }
+    setTimeout(
+      () => {
+        held.current = false;
+      },
+      Math.max(0, samePress_ms - (performance.now() - began)),
+    );
+  };
+  const name = ['btn', main ? 'main' : '', stop ? 'stop' : '', size ?? ''].filter((word) => word !== '').join(' ');
+  return (
+    <Button
+      className={name}
+      isDisabled={disabled}
+      aria-disabled={busy}
+      type={submit ? 'submit' : 'button'}
+      {...(onAct === undefined ? {} : { onPress: () => void press() })}
+      {...(label === undefined ? {} : { 'aria-label': label })}
+    >
+      {children}
+    </Button>
+  );
+}
+
+/** The one heavy thing of a phone screen. */
+export const BigButton = (props: Omit<ActProps, 'size' | 'main'>) => <Act {...props} main size="big" />;

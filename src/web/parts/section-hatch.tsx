@@ -1,0 +1,23 @@
+import type { ReactNode } from 'react';
+import type { SectionRank } from '../../core/biosecurity/section.js';
+import { say } from '../../words/say.js';
+
+const hatchOf = (rank: SectionRank): { background: string } => ({ background: `var(--hatch-${rank})` });
+
+/** The strip that says where one is: hatch by infection rank, name, and what belongs to it. */
+export function SectionStrip({ rank, name, children }: { rank: SectionRank; name: string; children?: ReactNode }) {
+  return (
+    <div className="section-strip">
+      <span className="hatch" style={hatchOf(rank)} aria-hidden="true" />
+      <div>
+        <b>{name}</b>
+        {children === undefined ? null : <div className="small">{children}</div>}
+      </div>
+    </div>
+  );
+}
+
+/** A small square with the hatch of a rank, beside the section's name. */
+export function SectionHatch({ rank }: { rank: SectionRank }) {
+  return <span className="swatch" style={hatchOf(rank)} role="img" aria-label={say(`parts.rank.${rank}`)} />;
+}

@@ -1,0 +1,66 @@
+import { type BurstState, noBurst, scanBurst, scanPause, usualBurst } from '../../core/chip/scan-burst.js';
+
+/** Takes the raw text of a scan. */
+export type ScanTaker = (raw: string) => void;
+
+/** The last one to ask gets the scans: a dialog before the page under it. */
+const takers: ScanTaker[] = [];
+
+export function takeScans(taker: ScanTaker): () => void {
+  takers.push(taker);
+  return () => {
+    const at = takers.lastIndexOf(taker);
+    if (at >= 0) takers.splice(at, 1);
+  };
+}
+
+/**
+ * Listens to every key of the page. A burst from a reader is taken as a scan wherever the cursor is, and what it has
+ * typed into a field is taken out again; everything slower is typing and is left alone.
+ */
+export function catchScans(): void {
+  let state: BurstState = noBurst;
+  let pause: ReturnType<typeof setTimeout> | undefined;
+
+  const deliver = (scan: { readonly text: string; readonly typed: number } | null): void => {
+    const taker = takers.at(-1);
+    if (scan === null || taker === undefined) return;
+    takeOut(document.activeElement, scan.text);
+    taker(scan.text);
+  };
+
+  document.addEventListener(
+    'keydown',
+    (event) => {
+      if (event.ctrlKey || event.metaKey || event.altKey || event.isComposing) return;
+      const step = scanBurst(state, { key: event.key, at_ms: event.timeStamp, repeat: event.repeat });
+      state = step.state;
+      if (step.swallow) {
+        event.preventDefault();
+        event.stopImmediatePropagation();
+      }
+      deliver(step.scan);
+      clearTimeout(pause);
+      if (state.text === '') return;
+      pause = setTimeout(() => {
+        const silent = scanPause(state, performance.now());
+        state = silent.state;
+        deliver(silent.scan);
+      }, usualBurst.pause_ms + 10);
+    },
+    { capture: true },
+  );
+}
+
+/** Take the scanned characters out of the field they were typed into, where they stand right before the cursor. */
+function takeOut(field: Element | null, text: string): void {
+  if (!(field instanceof HTMLInputElement || field instanceof HTMLTextAreaElement)) return;
+  const cursor = field.selectionStart ?? field.value.length;
+  const before = field.value.slice(0, cursor);
+  if (!before.endsWith(text)) return;
+  const kept = before.slice(0, -text.length) + field.value.slice(cursor);
+  const prototype = field instanceof HTMLInputElement ? HTMLInputElement.prototype : HTMLTextAreaElement.prototype;
+  // Through the prototype's own setter, so that React sees the change as one made by the person.
+  Object.getOwnPropertyDescriptor(prototype, 'value')?.set?.call(field, kept);
+  field.dispatchEvent(new Event('input', { bubbles: true }));
+}

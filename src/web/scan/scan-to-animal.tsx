@@ -1,0 +1,37 @@
+import { useState } from 'react';
+import { useLocation } from 'wouter';
+import { readChip } from '../../core/chip/read-chip.js';
+import { say } from '../../words/say.js';
+import { Act } from '../parts/act.js';
+import { Notice } from '../parts/state.js';
+import { useWorld } from '../store/here.js';
+import { useScan } from './use-scan.js';
+
+/** At the desk a scanned chip opens the animal that carries it, from any page. Nothing is recorded by it. */
+export function ScanToAnimal() {
+  const world = useWorld();
+  const [, go] = useLocation();
+  const [words, setWords] = useState<string | null>(null);
+  useScan((raw) => {
+    const chip = readChip(raw);
+    if (!chip.ok) {
+      setWords(say(chip.why));
+      return;
+    }
+    const animal = [...world.animals.values()].find((one) => one.chip?.code === chip.value.code);
+    if (animal === undefined) setWords(say('parts.scan-nobody', { code: chip.value.code }));
+    else {
+      setWords(null);
+      go(`/animals/${animal.id}`);
+    }
+  });
+  if (words === null) return null;
+  return (
+    <Notice tone="attention" live="status">
+      {words}{' '}
+      <Act size="small" onAct={() => setWords(null)}>
+        {say('parts.close')}
+      </Act>
+    </Notice>
+  );
+}

@@ -1,0 +1,50 @@
+import type { Animal } from '../../../core/animal/animal.js';
+import { sameChip } from '../../../core/chip/read-chip.js';
+import type { AnimalId } from '../../../core/ids.js';
+import type { RoundView } from '../../../log/views/round.js';
+
+/** What a chip read on an animal says about which animal it is. */
+export type ScanMeaning =
+  | { readonly is: 'match' }
+  /** The chip is on another animal's record. */
+  | { readonly is: 'other'; readonly animal: Animal }
+  /** The chip is on nobody's record, and this animal is known to carry another one. */
+  | { readonly is: 'not-this'; readonly expected: string }
+  /** The chip is on nobody's record, and this animal has none on record: a finding, but no proof of identity. */
+  | { readonly is: 'unknown' };
+
+/** Compares a chip that was read with the records of all animals. `code` is a number as `readChip` gives it. */
+export function meaningOfScan(animal: Animal, code: string, animals: Iterable<Animal>): ScanMeaning {
+  if (animal.chip !== null && sameChip(animal.chip.code, code)) return { is: 'match' };
+  for (const other of animals) {
+    if (other.id !== animal.id && other.chip !== null && sameChip(other.chip.code, code)) {
+      return { is: 'other', animal: other };
+    }
+  }
+  return animal.chip === null ? { is: 'unknown' } : { is: 'not-this', expected: animal.chip.code };
+}
+
+export const markKinds = ['collar', 'coat', 'mark', 'photo'] as const;
+export type MarkKind = (typeof markKinds)[number];
+
+/** Identity marks on record, in the order in which they are compared. */
+export const marksOf = (animal: Animal): MarkKind[] => markKinds.filter((kind) => animal.marks[kind].trim() !== '');
+
+/** One mark alone does not tell litter mates apart; two do (ours). */
+export const leastMarks = 2;
+export const marksSuffice = (animal: Animal): boolean => marksOf(animal).length >= leastMarks;
+
+/**
+ * Whether the animal is still the one in the hands: it was identified on this round, and no other animal has been
+ * identified on this device since. Going on to another animal ends it.
+ */
+export function identityHolds(view: RoundView, animal: AnimalId, device: string): boolean {
+  let last: { at: string; animal: AnimalId } | null = null;
+  for (const stop of view.stops) {
+    for (const { animal: met, identified } of stop.animals) {
+      if (identified === null || identified.device !== device) continue;
+      if (last === null || identified.happenedAt >= last.at) last = { at: identified.happenedAt, animal: met.id };
+    }
+  }
+  return last?.animal === animal;
+}

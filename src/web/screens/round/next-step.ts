@@ -1,0 +1,94 @@
+import type { CalendarDate } from '../../../core/calendar.js';
+import { asksForWeight } from '../../../core/dosing/amount.js';
+import type { Product } from '../../../core/dosing/formulary.js';
+import type { DueItem } from '../../../core/protocol/due.js';
+import { weightUsable } from '../../../log/views/dose.js';
+import { productFor } from '../../../log/views/prepare.js';
+import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
+import { scheduleNamed } from '../../../log/views/schedules.js';
+import { dueIn, type World } from '../../../log/views/world.js';
+import { awaitingSecond } from './weighing.js';
+
+/** The one thing to do now on an animal. */
+export type Step =
+  /** `line` is null when nothing planned asks for it, but a dose by weight cannot be worked out without it. */
+  | { readonly do: 'weigh'; readonly line: RoundLine | null; readonly again: boolean }
+  /** The protocol says not now. */
+  | { readonly do: 'wait'; readonly line: RoundLine; readonly item: DueItem }
+  | { readonly do: 'draw'; readonly line: RoundLine }
+  | { readonly do: 'start'; readonly line: RoundLine }
+  | { readonly do: 'chip'; readonly line: RoundLine }
+  | { readonly do: 'give'; readonly line: RoundLine }
+  | { readonly do: 'look'; readonly line: RoundLine }
+  | { readonly do: 'finished' };
+
+/** Due items in which a person may go on; the others have to wait. */
+const mayGoOn: readonly DueItem['status'][] = ['due', 'overdue'];
+
+/**
+ * What to do now: weighing before any dose that needs it, then the lines in the order of one visit (blood first, on the
+ * skin last). A running test is not waited for. `goneOn`: schedules that a person decided to do although the protocol
+ * says to wait.
+ */
+export function nextStep(
+  world: World,
+  stop: AnimalStop,
+  now: string,
+  today: CalendarDate,
+  goneOn: ReadonlySet<string> = new Set(),
+): Step {
+  const { animal } = stop;
+  const open = stop.lines.filter((line) => isOpen(line));
+  if (awaitingSecond(animal, now) !== null) {
+    return { do: 'weigh', line: open.find((line) => line.action === 'weigh') ?? null, again: true };
+  }
+  const due = dueIn(world, animal, today);
+  const itemOf = (line: RoundLine): DueItem | undefined => due.find((item) => item.schedule === line.schedule);
+  const waits = (line: RoundLine): boolean => {
+    const item = itemOf(line);
+    return item !== undefined && line.state === 'open' && !mayGoOn.includes(item.status) && !goneOn.has(line.schedule);
+  };
+  const weighing = open.find((line) => line.action === 'weigh');
+  if (weighing !== undefined) return { do: 'weigh', line: weighing, again: false };
+  const byWeight = open.some((line) => {
+    const product = line.action === 'give' && !waits(line) ? productOf(world, line, itemOf(line)) : null;
+    return product !== null && asksForWeight(product);
+  });
+  if (byWeight && !weightUsable(world.shelter, animal, now, today)) return { do: 'weigh', line: null, again: false };
+  const line = open[0];
+  if (line === undefined) return { do: 'finished' };
+  const item = itemOf(line);
+  if (item !== undefined && waits(line)) return { do: 'wait', line, item };
+  switch (line.action) {
+    case 'test':
+      return { do: line.run?.drawnAt != null ? 'start' : 'draw', line };
+    case 'chip':
+      return { do: 'chip', line };
+    case 'look':
+      return { do: 'look', line };
+    default:
+      return { do: 'give', line };
+  }
+}
+
+/** Something on this line still has to be done by hand: not done, drawn but not started, or chip in and not read. */
+export const isOpen = (line: RoundLine): boolean =>
+  line.state === 'open' || line.state === 'part' || (line.state === 'running' && line.run?.startedAt == null);
+
+/** Products that satisfy a line, preferred first; from the protocol's classes when the due list no longer has it. */
+export function productsOf(world: World, line: RoundLine, item: DueItem | undefined): Product[] {
+  const all = world.shelter.formulary?.products ?? [];
+  const named = item?.products.flatMap((id) => all.find((product) => product.id === id) ?? []) ?? [];
+  if (named.length > 0) return named;
+  const classes: readonly string[] = scheduleNamed(world.shelter, line.schedule)?.satisfiedBy ?? [];
+  return classes.flatMap((wanted) => all.filter((product) => product.classes.includes(wanted)));
+}
+
+export function productOf(world: World, line: RoundLine, item: DueItem | undefined): Product | null {
+  const stocked = item === undefined ? null : productFor(world, item);
+  return stocked ?? productsOf(world, line, item)[0] ?? null;
+}
+
+/** Animals that have to be weighed before they can be dosed, with what is planned for them. */
+export const needsWeighing = (world: World, stop: AnimalStop, now: string, today: CalendarDate): boolean =>
+  nextStep(world, stop, now, today).do === 'weigh';

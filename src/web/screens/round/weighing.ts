@@ -1,0 +1,50 @@
+import type { Animal } from '../../../core/animal/animal.js';
+import type { CalendarDate } from '../../../core/calendar.js';
+import { plausibleWeight, type WeightCheck } from '../../../core/dosing/plausible-weight.js';
+import type { RecordId } from '../../../core/ids.js';
+import { ageRange } from '../../../log/views/dose.js';
+import { msOf } from '../../clock.js';
+
+/** Two weighings of a wriggling kitten that agree this closely confirm each other, percent; ours. */
+const agree_percent = 5;
+/** A doubtful weight is answered by a second weighing within this time; ours. */
+const sameVisit_ms = 2 * 3_600_000;
+
+export type SecondLook = WeightCheck & { readonly confirms: boolean };
+
+/** The doubtful weighing that waits for its second one, or null. */
+export function awaitingSecond(animal: Animal, now: string): Animal['weighings'][number] | null {
+  const last = animal.weighings.at(-1);
+  if (last === undefined || !last.doubtful || msOf(now) - msOf(last.at) > sameVisit_ms) return null;
+  return last;
+}
+
+/** The last weighing that nobody doubted. */
+export const lastBelieved = (animal: Animal): Animal['weighings'][number] | null =>
+  animal.weighings.findLast((weighing) => !weighing.doubtful) ?? null;
+
+/**
+ * Whether a weight fits what is known. A weight that does not fit but agrees with the doubtful one just taken is
+ * believed: the animal has been weighed twice, and both weighings are kept. `except` leaves one weighing out, the one
+ * that is being corrected.
+ */
+export function lookAtWeight(
+  animal: Animal,
+  grams: number,
+  now: string,
+  today: CalendarDate,
+  except: RecordId | null = null,
+): SecondLook {
+  const seen =
+    except === null ? animal : { ...animal, weighings: animal.weighings.filter((one) => one.record !== except) };
+  const first = awaitingSecond(seen, now);
+  if (first !== null && Math.abs(grams - first.grams) * 100 <= first.grams * agree_percent) {
+    return { doubtful: false, confirms: true };
+  }
+  const last = lastBelieved(seen);
+  const check = plausibleWeight(grams, {
+    last: last === null ? null : { grams: last.grams, daysAgo: (msOf(now) - msOf(last.at)) / 86_400_000 },
+    ageDays: ageRange(animal, today),
+  });
+  return { ...check, confirms: false };
+}

@@ -1,0 +1,122 @@
+import { useCallback, useEffect, useState } from 'react';
+import type { ShelterState } from '../../../api/wire.js';
+import { say } from '../../../words/say.js';
+import { Act } from '../../parts/act.js';
+import { DemoLine } from '../../parts/demo-line.js';
+import { Page } from '../../parts/page.js';
+import { Notice } from '../../parts/state.js';
+import { Notices } from '../../shell/notices.js';
+import { store, sync, useShelter, useStatus, useWho } from '../../store/here.js';
+import { ChoosePerson } from './choose-person.js';
+import { SetUpForm } from './set-up-form.js';
+
+type Found = ShelterState | 'asking' | 'out-of-reach';
+
+/** The first screen of a device that has no shelter yet, or on which nobody works. */
+export function Start() {
+  const shelter = useShelter();
+  const { server } = useStatus();
+  const who = useWho();
+  const [found, setFound] = useState<Found>('asking');
+  const [setUp, setSetUp] = useState(false);
+  const ask = useCallback(async () => {
+    setFound('asking');
+    const answer = await sync.client.shelter();
+    setFound(answer.ok ? answer.value : 'out-of-reach');
+  }, []);
+  useEffect(() => {
+    void ask();
+  }, [ask]);
+
+  const body = () => {
+    if (shelter.name !== null) {
+      const people = shelter.people.filter((one) => one.active);
+      return <ChoosePerson shelter={shelter.name} people={people} />;
+    }
+    if (found === 'asking') return <p>{say('desk.start.asking')}</p>;
+    if (found === 'out-of-reach') {
+      return (
+        <>
+          <Notice tone="stop">{say('desk.start.out-of-reach')}</Notice>
+          <div>
+            <Act main onAct={ask}>
+              {say('parts.try-again')}
+            </Act>
+          </div>
+        </>
+      );
+    }
+    if (found.state === 'ready') {
+      if (who.person !== null) {
+        return server === 'out-of-reach' ? (
+          <Notice tone="attention">{say('desk.start.fetching-stuck')}</Notice>
+        ) : (
+          <p role="status">{say('desk.start.fetching', { name: found.name })}</p>
+        );
+      }
+      return <ChoosePerson shelter={found.name} people={found.people} />;
+    }
+    return setUp ? (
+      <SetUpForm onBack={() => setSetUp(false)} />
+    ) : (
+      <TwoWays demoOffered={found.demoOffered} onSetUp={() => setSetUp(true)} onDone={setFound} />
+    );
+  };
+
+  return (
+    <main>
+      <Notices />
+      <Page title={say('desk.start.title')} lead={say('desk.start.lead')}>
+        {body()}
+      </Page>
+      <DemoLine demo={false} />
+    </main>
+  );
+}
+
+interface TwoWaysProps {
+  readonly demoOffered: boolean;
+  readonly onSetUp: () => void;
+  readonly onDone: (found: ShelterState) => void;
+}
+
+function TwoWays({ demoOffered, onSetUp, onDone }: TwoWaysProps) {
+  const [failed, setFailed] = useState<string | null>(null);
+  const demo = async (): Promise<void> => {
+    const answer = await sync.client.setUpDemo({});
+    if (answer.ok) {
+      // A half-finished choice from an earlier shelter must not decide who works here.
+      await store.chooseWho({ person: null, partner: null });
+      onDone(answer.value);
+    } else setFailed(answer.problem?.detail ?? say('desk.start.no-answer'));
+  };
+  return (
+    <>
+      {failed === null ? null : (
+        <Notice tone="stop" live="alert">
+          {failed}
+        </Notice>
+      )}
+      <div className="columns two">
+        <div className="sheet stack">
+          <h2>{say('desk.start.demo-title')}</h2>
+          <p>{say('desk.start.demo-what')}</p>
+          {demoOffered ? (
+            <Act main size="big" onAct={demo}>
+              {say('desk.start.demo-go')}
+            </Act>
+          ) : (
+            <p className="soft">{say('desk.start.demo-not')}</p>
+          )}
+        </div>
+        <div className="sheet stack">
+          <h2>{say('desk.start.own-title')}</h2>
+          <p>{say('desk.start.own-what')}</p>
+          <Act size="big" onAct={onSetUp}>
+            {say('desk.start.own-go')}
+          </Act>
+        </div>
+      </div>
+    </>
+  );
+}

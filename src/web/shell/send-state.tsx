@@ -1,0 +1,27 @@
+import { Link } from 'wouter';
+import { limits } from '../../api/wire.js';
+import { say } from '../../words/say.js';
+import { State } from '../parts/state.js';
+import { useStatus } from '../store/here.js';
+
+/** What has not been sent, always in sight; it leads to the page that explains. */
+export function SendState() {
+  const status = useStatus();
+  const { unsent, turnedAway, server, skew_ms } = status;
+  const off = skew_ms !== null && Math.abs(skew_ms) > limits.skew_s * 1000;
+  const words = (): { tone: 'stop' | 'attention' | 'done' | 'plain'; text: string } => {
+    if (turnedAway > 0) return { tone: 'stop', text: say('parts.send.turned-away', { count: turnedAway }) };
+    if (server === 'other-shelter') return { tone: 'stop', text: say('parts.send.other-shelter') };
+    if (off) return { tone: 'attention', text: say('parts.send.clock') };
+    if (unsent > 0) return { tone: 'attention', text: say('parts.send.unsent', { count: unsent }) };
+    if (server === 'out-of-reach') return { tone: 'plain', text: say('parts.send.offline') };
+    if (server === 'reached') return { tone: 'done', text: say('parts.send.all') };
+    return { tone: 'plain', text: say('parts.send.unknown') };
+  };
+  const { tone, text } = words();
+  return (
+    <Link href="/device" style={{ textDecoration: 'none' }}>
+      <State tone={tone}>{text}</State>
+    </Link>
+  );
+}

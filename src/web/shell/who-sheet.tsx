@@ -1,0 +1,49 @@
+import { useState } from 'react';
+import type { PersonId } from '../../core/ids.js';
+import { say } from '../../words/say.js';
+import { Act } from '../parts/act.js';
+import { ChooseOne } from '../parts/choices.js';
+import { Sheet } from '../parts/sheet.js';
+import { store, useShelter, useWho } from '../store/here.js';
+
+/** Change who works, and with whom, without leaving what is on the screen. */
+export function WhoSheet({ open, onClose }: { open: boolean; onClose: () => void }) {
+  return open ? <Inside onClose={onClose} /> : null;
+}
+
+function Inside({ onClose }: { onClose: () => void }) {
+  const { people } = useShelter();
+  const who = useWho();
+  const [person, setPerson] = useState(who.person);
+  const [partner, setPartner] = useState<PersonId | 'alone'>(who.partner ?? 'alone');
+  const active = people.filter((one) => one.active);
+  const options = active.map((one) => ({ id: one.id, label: one.name, note: say(`parts.role.${one.role}`) }));
+  const partners = [
+    { id: 'alone' as const, label: say('parts.who.alone') },
+    ...options.filter((option) => option.id !== person),
+  ];
+  const done = async (): Promise<void> => {
+    if (person === null) return;
+    await store.chooseWho({ person, partner: partner === 'alone' || partner === person ? null : partner });
+    onClose();
+  };
+  return (
+    <Sheet title={say('parts.who.title')} open onClose={onClose}>
+      <p className="soft">{say('parts.who.lead')}</p>
+      <ChooseOne label={say('parts.who.person')} options={options} value={person} onChange={setPerson} />
+      <ChooseOne<PersonId | 'alone'>
+        label={say('parts.who.partner')}
+        options={partners}
+        value={partner}
+        onChange={setPartner}
+        flow
+      />
+      <div className="row">
+        <Act main size="mid" disabled={person === null} onAct={done}>
+          {say('parts.who.take-over')}
+        </Act>
+        <Act onAct={onClose}>{say('parts.back')}</Act>
+      </div>
+    </Sheet>
+  );
+}

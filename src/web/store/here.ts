@@ -1,0 +1,49 @@
+import { useSyncExternalStore } from 'react';
+import { v7 } from 'uuid';
+import { setZone } from '../../words/say.js';
+import { now, nowMs } from '../clock.js';
+import { makeSync } from '../sync/sync.js';
+import { shareBetweenTabs } from '../sync/tabs.js';
+import { openDb } from './db.js';
+import { askToKeep } from './keep.js';
+import type { Watched } from './snapshot.js';
+import { makeStore } from './store.js';
+
+let made = 0;
+/** A UUIDv7 by our own clock; ids of the same millisecond keep the order in which they were made. */
+export const newId = (): string => {
+  made = (made + 1) % 0x7fffffff;
+  return v7({ msecs: nowMs(), seq: made });
+};
+
+/** The store of this device, and its exchange with the server. */
+export const store = makeStore({ db: openDb('roundhand'), now, newId });
+export const sync = makeSync(store, now);
+
+export async function openHere(): Promise<void> {
+  store.world.subscribe(() => setZone(store.world.get().shelter.zone));
+  await store.open();
+  shareBetweenTabs(store);
+  sync.start();
+  void askToKeep(store);
+}
+
+const useWatched = <T>(value: Watched<T>): T => useSyncExternalStore(value.subscribe, value.get);
+
+export const useWorld = () => useWatched(store.world);
+export const useShelter = () => useWorld().shelter;
+export const useStatus = () => useWatched(store.status);
+export const useWho = () => useWatched(store.who);
+
+/** The person at work, or null while nobody has said who it is. */
+export function usePerson() {
+  const { people } = useShelter();
+  const { person } = useWho();
+  return people.find((one) => one.id === person) ?? null;
+}
+
+export function usePartner() {
+  const { people } = useShelter();
+  const { partner } = useWho();
+  return people.find((one) => one.id === partner) ?? null;
+}

@@ -1,0 +1,43 @@
+import type { DeviceId, PersonId } from '../../core/ids.js';
+import type { Said } from '../../core/said.js';
+
+/** Who works on this device. Both are on every screen. */
+export interface Who {
+  readonly person: PersonId | null;
+  readonly partner: PersonId | null;
+}
+
+/** How the device stands with its own store and with the server. */
+export interface Status {
+  readonly phase: 'opening' | 'ready' | 'cannot-open';
+  readonly device: DeviceId | null;
+  readonly unsent: number;
+  readonly turnedAway: number;
+  /** Records from the server that only a newer program can read. */
+  readonly unread: number;
+  /** Whether the browser has promised to keep the data; null when it has not said. */
+  readonly kept: boolean | null;
+  /** `unknown` until the first try. */
+  readonly server: 'unknown' | 'reached' | 'out-of-reach' | 'wants-sign-in' | 'other-shelter';
+  /** Instant of the last time the server answered, or null. */
+  readonly heardAt: string | null;
+  /** Device clock minus server clock, milliseconds; null before the first answer. */
+  readonly skew_ms: number | null;
+  /** What this device held when it was last seen, if it now holds nothing: the browser has thrown it away. */
+  readonly loss: { readonly records: number; readonly unsent: number; readonly at: string } | null;
+  readonly trouble: Said | null;
+}
+
+export const opening: Status = {
+  phase: 'opening',
+  device: null,
+  unsent: 0,
+  turnedAway: 0,
+  unread: 0,
+  kept: null,
+  server: 'unknown',
+  heardAt: null,
+  skew_ms: null,
+  loss: null,
+  trouble: null,
+};

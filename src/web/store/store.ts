@@ -1,0 +1,187 @@
+import { DeviceId, type PersonId } from '../../core/ids.js';
+import type { Role } from '../../core/people.js';
+import { no, type Outcome, ok, said } from '../../core/said.js';
+import { type Draft, type LogRecord, parseRecord, type Stamp, stamp } from '../../log/record.js';
+import { applyToWorld, buildWorld, emptyWorld, type World } from '../../log/views/world.js';
+import { mayAppend } from '../../log/who-may.js';
+import { type Db, readMeta, withinTime, writeMeta } from './db.js';
+import { readMark, removeMark, writeMark } from './memory-mark.js';
+import { type Watched, watched } from './snapshot.js';
+import { opening, type Status, type Who } from './status.js';
+
+/** A save that has not been confirmed by then has failed; the person is told and nothing was kept. */
+const saveLimit_ms = 5_000;
+
+export interface AppendOptions {
+  /** Second person, when it is not the partner chosen for this device. */
+  readonly with?: PersonId;
+}
+
+export interface LocalStore {
+  readonly world: Watched<World>;
+  readonly status: Watched<Status>;
+  readonly who: Watched<Who>;
+  readonly db: Db;
+  readonly open: () => Promise<void>;
+  /** Write drafts down. Answers `ok` only after the device's database has confirmed. */
+  readonly append: (drafts: readonly Draft[], options?: AppendOptions) => Promise<Outcome<LogRecord[]>>;
+  readonly chooseWho: (who: Who) => Promise<void>;
+  /** Take records that came from the server and are in the database already. */
+  readonly take: (records: readonly LogRecord[]) => void;
+  readonly recount: () => Promise<void>;
+  /** Read again from the database what another tab has written. */
+  readonly rereadRecords: (ids: readonly string[]) => Promise<void>;
+  readonly rereadWho: () => Promise<void>;
+  readonly say: (patch: Partial<Status>) => void;
+  /** Told of every record that this tab has put into the database, written here or fetched from the server. */
+  readonly onKept: (tell: Kept) => void;
+  readonly dropLoss: () => void;
+}
+
+export type Kept = (ids: readonly string[], from: 'here' | 'server') => void;
+
+interface Outside {
+  readonly db: Db;
+  readonly now: () => string;
+  readonly newId: () => string;
+}
+
+export function makeStore({ db, now, newId }: Outside): LocalStore {
+  const world = watched<World>(emptyWorld);
+  const status = watched<Status>(opening);
+  const who = watched<Who>({ person: null, partner: null });
+  const listeners = new Set<Kept>();
+  const tellStatus = (patch: Partial<Status>): void => status.set({ ...status.get(), ...patch });
+
+  async function recount(): Promise<void> {
+    const [unsent, turnedAway, unread, records] = await Promise.all([
+      db.outbox.count(),
+      db.outbox.filter((row) => row.state === 'turned-away').count(),
+      db.unread.count(),
+      db.records.count(),
+    ]);
+    tellStatus({ unsent, turnedAway, unread });
+    if (records > 0) writeMark({ records, unsent, at: now() });
+  }
+
+  async function rereadWho(): Promise<void> {
+    const kept = await readMeta(db, 'who');
+    const { person, partner } = who.get();
+    if (isWho(kept) && (kept.person !== person || kept.partner !== partner)) who.set(kept);
+  }
+
+  async function open(): Promise<void> {
+    try {
+      await db.open();
+      const rows = await db.records.toArray();
+      const records = rows.flatMap((row) => {
+        const parsed = parseRecord(row);
+        return parsed.ok ? [parsed.value] : [];
+      });
+      world.set(buildWorld(records));
+      const mark = readMark();
+      const device = DeviceId.parse((await readMeta(db, 'device')) ?? newId());
+      await writeMeta(db, 'device', device);
+      await rereadWho();
+      tellStatus({
+        phase: 'ready',
+        device,
+        loss: rows.length === 0 && mark !== null && mark.records > 0 ? mark : null,
+      });
+      await recount();
+    } catch (error) {
+      tellStatus({ phase: 'cannot-open', trouble: said('parts.store-cannot-open', { detail: wordsOf(error) }) });
+    }
+  }
+
+  async function append(drafts: readonly Draft[], options: AppendOptions = {}): Promise<Outcome<LogRecord[]>> {
+    if (drafts.length === 0) return ok([]);
+    const asked = whoRecords(world.get(), who.get(), options);
+    if (!asked.ok) return asked;
+    const device = status.get().device;
+    if (device === null) return no('parts.store-not-open');
+    const { role, name } = asked.value;
+    if (drafts.some((one) => !mayAppend(role, one.kind))) {
+      return no('parts.may-not', { name, role: said(`parts.role.${role}`) });
+    }
+    try {
+      const saved = await withinTime(db, saveLimit_ms, async () => {
+        const last = await readMeta(db, 'deviceSeq');
+        const nextSeq = typeof last === 'number' ? last + 1 : 1;
+        const records = stamp(drafts, { ...asked.value.envelope, device, nextSeq, now: now(), newId });
+        await db.records.bulkAdd(records);
+        await db.outbox.bulkAdd(
+          records.map((record) => ({ id: record.id, deviceSeq: record.deviceSeq, state: 'waiting', why: null })),
+        );
+        await writeMeta(db, 'deviceSeq', nextSeq + records.length - 1);
+        return records;
+      });
+      world.set(applyToWorld(world.get(), saved));
+      await recount();
+      const ids = saved.map((record) => record.id);
+      for (const tell of listeners) tell(ids, 'here');
+      return ok(saved);
+    } catch (error) {
+      return no('parts.not-saved', { detail: wordsOf(error) });
+    }
+  }
+
+  return {
+    world,
+    status,
+    who,
+    db,
+    open,
+    append,
+    chooseWho: async (next) => {
+      await writeMeta(db, 'who', next);
+      who.set(next);
+    },
+    take: (records) => {
+      world.set(applyToWorld(world.get(), records));
+      const ids = records.map((record) => record.id);
+      for (const tell of listeners) tell(ids, 'server');
+    },
+    recount,
+    rereadRecords: async (ids) => {
+      const rows = await db.records.bulkGet([...ids]);
+      world.set(
+        applyToWorld(
+          world.get(),
+          rows.filter((row) => row !== undefined),
+        ),
+      );
+      await recount();
+    },
+    rereadWho,
+    say: tellStatus,
+    onKept: (tell) => listeners.add(tell),
+    dropLoss: () => {
+      removeMark();
+      tellStatus({ loss: null });
+    },
+  };
+}
+
+interface Recorder {
+  readonly role: Role;
+  readonly name: string;
+  readonly envelope: Pick<Stamp, 'shelter' | 'zone' | 'by' | 'with'>;
+}
+
+/** Whose name goes on the record, and for which shelter. */
+function whoRecords(world: World, who: Who, options: AppendOptions): Outcome<Recorder> {
+  const { id, zone, people } = world.shelter;
+  const person = people.find((one) => one.id === who.person && one.active);
+  if (id === null) return no('parts.no-shelter');
+  if (person === undefined) return no('parts.nobody-working');
+  const partner = options.with ?? who.partner ?? undefined;
+  return ok({ role: person.role, name: person.name, envelope: { shelter: id, zone, by: person.id, with: partner } });
+}
+
+function isWho(value: unknown): value is Who {
+  return typeof value === 'object' && value !== null && 'person' in value && 'partner' in value;
+}
+
+const wordsOf = (error: unknown): string =>
+  error instanceof Error ? `${error.name}: ${error.message}` : String(error);

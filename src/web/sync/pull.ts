@@ -1,0 +1,56 @@
+import type { Client } from '../../api/client.js';
+import { type LogRecord, parseRecord } from '../../log/record.js';
+import { type Db, readMeta, type Unread, writeMeta } from '../store/db.js';
+import type { Reach } from './sync.js';
+
+/**
+ * Read what the server has after our place in its log, page by page. Records and the new place are written together,
+ * so that a page is never half taken.
+ */
+export async function pull(
+  db: Db,
+  client: Client,
+  device: string,
+  take: (records: readonly LogRecord[]) => void,
+): Promise<Reach> {
+  for (;;) {
+    const at = await readMeta(db, 'cursor');
+    const after = typeof at === 'number' ? at : 0;
+    const answer = await client.records({ after, limit: 500 });
+    if (!answer.ok) return { reached: false, code: answer.code };
+    const { records, next, head } = answer.value;
+    const read: LogRecord[] = [];
+    const unread: Unread[] = [];
+    for (const raw of records) {
+      const parsed = parseRecord(raw);
+      if (parsed.ok) read.push(parsed.value);
+      else unread.push({ id: raw.id, raw });
+    }
+    await db.transaction('rw', db.records, db.unread, db.meta, async () => {
+      await db.records.bulkPut(read);
+      await db.unread.bulkPut(unread);
+      await writeMeta(db, 'cursor', next);
+      // The server may have written for this device (set-up): our own count goes on after it.
+      const own = Math.max(0, ...read.filter((one) => one.device === device).map((one) => one.deviceSeq));
+      const seq = await readMeta(db, 'deviceSeq');
+      if (own > (typeof seq === 'number' ? seq : 0)) await writeMeta(db, 'deviceSeq', own);
+    });
+    if (read.length > 0) take(read);
+    if (records.length === 0 || next >= head.seq) return { reached: true };
+  }
+}
+
+/** Try again what an older version of the program could not read. */
+export async function rereadUnread(db: Db, take: (records: readonly LogRecord[]) => void): Promise<void> {
+  const rows = await db.unread.toArray();
+  const read = rows.flatMap((row) => {
+    const parsed = parseRecord(row.raw);
+    return parsed.ok ? [parsed.value] : [];
+  });
+  if (read.length === 0) return;
+  await db.transaction('rw', db.records, db.unread, async () => {
+    await db.records.bulkPut(read);
+    await db.unread.bulkDelete(read.map((record) => record.id));
+  });
+  take(read);
+}

@@ -1,0 +1,38 @@
+import type { Client } from '../../api/client.js';
+import type { Said } from '../../core/said.js';
+import type { Db } from '../store/db.js';
+import type { Reach } from './sync.js';
+
+/** Records in one sending: small enough for a poor line, and far below what the server takes. */
+const batch = 100;
+
+/**
+ * Send what waits, in the order it was written down. Sending the same record twice changes nothing, so a batch whose
+ * answer was lost is simply sent again. Records that the server turns away stay here, marked, with its reason.
+ */
+export async function push(db: Db, client: Client): Promise<Reach> {
+  for (;;) {
+    const waiting = (await db.outbox.orderBy('deviceSeq').toArray())
+      .filter((row) => row.state === 'waiting')
+      .slice(0, batch);
+    if (waiting.length === 0) return { reached: true };
+    const kept = await db.records.bulkGet(waiting.map((row) => row.id));
+    const records = kept.filter((record) => record !== undefined);
+    const answer = await client.append({ records });
+    if (!answer.ok) return { reached: false, code: answer.code };
+    const { outcomes, clock } = answer.value;
+    await db.transaction('rw', db.outbox, async () => {
+      for (const outcome of outcomes) {
+        const record = records[outcome.index];
+        if (record === undefined) continue;
+        if (outcome.outcome === 'stored' || outcome.outcome === 'already-there') await db.outbox.delete(record.id);
+        else {
+          const why: Said = (outcome.problem?.said as Said | undefined) ?? { say: 'parts.turned-away' };
+          await db.outbox.update(record.id, { state: 'turned-away', why });
+        }
+      }
+    });
+    if (outcomes.length === 0) return { reached: false, code: 'not-understood' };
+    if (clock.skew_s !== null && waiting.length < batch) return { reached: true, skew_ms: clock.skew_s * 1000 };
+  }
+}

@@ -1,0 +1,109 @@
+import { createClient } from '../../api/client.js';
+import type { LocalStore } from '../store/store.js';
+import { listen } from './events.js';
+import { meet } from './meet.js';
+import { pull, rereadUnread } from './pull.js';
+import { push } from './push.js';
+
+/** How one exchange with the server ended. */
+export type Reach =
+  | { readonly reached: true; readonly skew_ms?: number }
+  | { readonly reached: false; readonly code: string };
+
+/** Longest wait for one answer; a stalled line must not hold back the next try. */
+const answerLimit_ms = 20_000;
+/** Regular look when nothing else asks for one. */
+const regular_ms = 30_000;
+const firstWait_ms = 1_000;
+const longestWait_ms = 60_000;
+
+export interface Sync {
+  readonly start: () => void;
+  /** Exchange now; resolves when this exchange is over, reached or not. */
+  readonly once: () => Promise<void>;
+  readonly client: ReturnType<typeof createClient>;
+}
+
+export function makeSync(store: LocalStore, now: () => string): Sync {
+  const client = createClient((url, init) => fetch(url, { ...init, signal: AbortSignal.timeout(answerLimit_ms) }), '', {
+    person: () => store.who.get().person,
+    now,
+  });
+  let failures = 0;
+  let again = false;
+  let running: Promise<void> | null = null;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+
+  async function exchange(): Promise<void> {
+    const { device, phase } = store.status.get();
+    if (phase !== 'ready' || device === null || store.who.get().person === null) return;
+    const met = await meet(store, client);
+    if (!met.reached) return unreached(met.code);
+    const sent = await push(store.db, client);
+    const got = sent.reached ? await pull(store.db, client, device, store.take) : sent;
+    await store.recount();
+    if (got.reached) {
+      failures = 0;
+      const skew = sent.reached ? sent.skew_ms : undefined;
+      store.say({ server: 'reached', heardAt: now(), ...(skew === undefined ? {} : { skew_ms: skew }) });
+      return;
+    }
+    unreached(got.code);
+  }
+
+  function unreached(code: string): void {
+    failures += 1;
+    if (code === 'other-shelter') store.say({ server: 'other-shelter' });
+    else store.say({ server: code.startsWith('person-') ? 'wants-sign-in' : 'out-of-reach' });
+  }
+
+  /** One exchange at a time on the whole device: several tabs share one outbox. */
+  function alone(work: () => Promise<void>): Promise<void> {
+    const locks = typeof navigator === 'undefined' ? undefined : navigator.locks;
+    return locks === undefined ? work() : locks.request('roundhand-sync', work);
+  }
+
+  function once(): Promise<void> {
+    if (running !== null) {
+      again = true;
+      return running;
+    }
+    running = alone(exchange)
+      .catch(() => {
+        failures += 1;
+      })
+      .finally(() => {
+        running = null;
+        const wait = again ? 0 : waitAfter(failures);
+        again = false;
+        clearTimeout(timer);
+        timer = setTimeout(() => void once(), wait);
+      });
+    return running;
+  }
+
+  return {
+    client,
+    once,
+    start: () => {
+      store.onKept((_, from) => {
+        if (from === 'here') void once();
+      });
+      listen(client.url('events'), () => void once());
+      window.addEventListener('online', () => void once());
+      window.addEventListener('offline', () => store.say({ server: 'out-of-reach' }));
+      document.addEventListener('visibilitychange', () => {
+        if (document.visibilityState === 'visible') void once();
+      });
+      store.who.subscribe(() => void once());
+      void rereadUnread(store.db, store.take).then(once);
+    },
+  };
+}
+
+/** Regular while all is well; else doubling from one second to a minute, spread so that ten phones do not call at once. */
+function waitAfter(failures: number): number {
+  if (failures === 0) return regular_ms;
+  const wait = Math.min(longestWait_ms, firstWait_ms * 2 ** (failures - 1));
+  return wait * (0.75 + Math.random() / 2);
+}

@@ -1,0 +1,50 @@
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import react from '@vitejs/plugin-react';
+import { defineConfig } from 'vite';
+import { VitePWA } from 'vite-plugin-pwa';
+
+const here = fileURLToPath(new URL('.', import.meta.url));
+const { version } = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8'));
+const server = process.env['ROUNDHAND_SERVER'] ?? 'http://127.0.0.1:4680';
+
+export default defineConfig({
+  root: here,
+  define: { __ROUNDHAND_VERSION__: JSON.stringify(version) },
+  build: { outDir: '../../dist/web', emptyOutDir: true, target: 'es2022', sourcemap: true, chunkSizeWarningLimit: 900 },
+  server: { proxy: { '/api': server } },
+  preview: { proxy: { '/api': server } },
+  plugins: [
+    react(),
+    VitePWA({
+      // A new version waits until a person says so; it is never offered during a round (see store/version.ts).
+      registerType: 'prompt',
+      injectRegister: false,
+      includeAssets: ['icon.svg', 'icon-192.png', 'icon-512.png'],
+      manifest: {
+        name: 'Roundhand',
+        short_name: 'Roundhand',
+        description: 'Treatment rounds of a cat shelter or kitten nursery.',
+        start_url: '/',
+        display: 'standalone',
+        background_color: '#f6f1e4',
+        theme_color: '#f6f1e4',
+        icons: [
+          { src: '/icon.svg', sizes: 'any', type: 'image/svg+xml' },
+          { src: '/icon-192.png', sizes: '192x192', type: 'image/png' },
+          { src: '/icon-512.png', sizes: '512x512', type: 'image/png', purpose: 'any' },
+        ],
+      },
+      workbox: {
+        globPatterns: ['**/*.{js,css,html,svg,png,woff2}'],
+        navigateFallback: '/index.html',
+        navigateFallbackDenylist: [/^\/api\//],
+        // Records never go through the service worker: what is saved and sent is the store's own business.
+        runtimeCaching: [],
+        // The old version's files stay until every page of it is closed.
+        cleanupOutdatedCaches: true,
+        maximumFileSizeToCacheInBytes: 6_000_000,
+      },
+    }),
+  ],
+});
