@@ -68,9 +68,7 @@ export const draft = <K extends Kind>(
   happenedAt: string,
   corrects?: RecordId,
 ): Draft<K> =>
-  corrects === undefined
-    ? { kind, subject, body, happenedAt }
-    : { kind, subject, body, happenedAt, corrects };
+  corrects === undefined ? { kind, subject, body, happenedAt } : { kind, subject, body, happenedAt, corrects };
 
 /**
  * Read a record from the wire or a store.
@@ -92,10 +90,7 @@ export function parseRecord(raw: unknown): Outcome<LogRecord> {
 export const isKind = (kind: string): kind is Kind => Object.hasOwn(kinds, kind);
 
 function keptOf(raw: unknown): Kept {
-  const kept = z
-    .object({ seq: z.number().int(), hash: z.string(), receivedAt: z.string() })
-    .partial()
-    .safeParse(raw);
+  const kept = z.object({ seq: z.number().int(), hash: z.string(), receivedAt: z.string() }).partial().safeParse(raw);
   if (!kept.success) return {};
   const { seq, hash, receivedAt } = kept.data;
   return {

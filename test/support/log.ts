@@ -43,7 +43,11 @@ export const day = (text: string): CalendarDate => text as CalendarDate;
 export const animalId = (name: string): AnimalId => AnimalId.parse(name);
 
 /** A kitten as taken in, born on a known day. */
-export function kitten(name: string, born: string, more: Partial<BodyInput<'animal-taken-in'>> = {}): BodyInput<'animal-taken-in'> {
+export function kitten(
+  name: string,
+  born: string,
+  more: Partial<BodyInput<'animal-taken-in'>> = {},
+): BodyInput<'animal-taken-in'> {
   return {
     label: '',
     name,

@@ -14,11 +14,7 @@ export interface BroughtIn {
  * The records of one import, as one batch: all of it is kept or none. What the file says about a weight or a chip is
  * recorded as reported by the file, at the moment of import.
  */
-export function bringIn(
-  rows: readonly BroughtIn[],
-  file: BodyInput<'file-imported'>,
-  at: string,
-): Draft[] {
+export function bringIn(rows: readonly BroughtIn[], file: BodyInput<'file-imported'>, at: string): Draft[] {
   return [
     ...rows.flatMap(({ animal, takenIn, weight, chip }): Draft[] => [
       draft('animal-taken-in', `animal:${animal}`, takenIn, at),

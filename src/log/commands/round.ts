@@ -1,8 +1,8 @@
+import { rankOrder } from '../../core/biosecurity/section.js';
+import type { KitType } from '../../core/dosing/formulary.js';
 import type { AnimalId, RoundId, RunId } from '../../core/ids.js';
 import { lotsMatch } from '../../core/point-of-care/kit.js';
-import type { KitType } from '../../core/dosing/formulary.js';
 import { no, type Outcome, ok } from '../../core/said.js';
-import { rankOrder } from '../../core/biosecurity/section.js';
 import type { BodyInput } from '../kinds/index.js';
 import { type Draft, draft } from '../record.js';
 import { type RoundFacts, type Shelter, sectionOf } from '../views/shelter.js';
@@ -11,7 +11,12 @@ type At = string;
 const of = (animal: AnimalId): string => `animal:${animal}`;
 
 /** Lay a round down. Needs the signed protocol: only a signed one drives rounds. */
-export function planRound(shelter: Shelter, round: RoundId, body: BodyInput<'round-planned'>, at: At): Outcome<Draft[]> {
+export function planRound(
+  shelter: Shelter,
+  round: RoundId,
+  body: BodyInput<'round-planned'>,
+  at: At,
+): Outcome<Draft[]> {
   if (shelter.protocol === null || shelter.formulary === null) return no('log.nothing-signed');
   if (body.sections.length === 0) return no('log.round-needs-section');
   if (body.treater === body.holder) return no('log.two-people');
@@ -80,12 +85,7 @@ export const drawSample = (animal: AnimalId, body: BodyInput<'sample-drawn'>, at
  * Start the clock of a test. Kit and conjugate of different boxes are stopped here, before the kit is used; a start
  * that happened all the same comes in as a record and is flagged.
  */
-export function startTest(
-  animal: AnimalId,
-  kit: KitType,
-  body: BodyInput<'test-started'>,
-  at: At,
-): Outcome<Draft[]> {
+export function startTest(animal: AnimalId, kit: KitType, body: BodyInput<'test-started'>, at: At): Outcome<Draft[]> {
   const match = lotsMatch(kit, body.kitLot, body.conjugateLot);
   if (!match.ok) return match;
   return ok([draft('test-started', of(animal), body, at)]);

@@ -36,7 +36,11 @@ export const AnimalDescribed = z.object({
   notes: z.string().max(2000).optional(),
 });
 
-export const AnimalMoved = z.object({ section: SectionId.nullable(), kennel: z.string().max(40), why: z.string().max(200).default('') });
+export const AnimalMoved = z.object({
+  section: SectionId.nullable(),
+  kennel: z.string().max(40),
+  why: z.string().max(200).default(''),
+});
 
 export const AnimalLeft = z.object({
   how: z.enum(['adopted', 'transferred', 'returned-to-owner', 'died', 'other']),

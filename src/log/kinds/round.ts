@@ -33,7 +33,9 @@ export const AnimalIdentified = z.object({
   by: z.enum(['chip', 'marks', 'override']),
   /** What was compared: collar, coat, mark, photo, sex ... */
   compared: z.array(z.string().max(40)),
-  reason: z.enum(['', 'no-reader', 'chip-unreadable', 'collar-lost', 'label-unreadable', 'known-to-the-team', 'other']).default(''),
+  reason: z
+    .enum(['', 'no-reader', 'chip-unreadable', 'collar-lost', 'label-unreadable', 'known-to-the-team', 'other'])
+    .default(''),
   note: z.string().max(300).default(''),
 });
 

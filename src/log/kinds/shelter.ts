@@ -1,8 +1,8 @@
 import { z } from 'zod';
+import { SectionRank } from '../../core/biosecurity/section.js';
 import { ZoneName } from '../../core/calendar.js';
 import { PersonId, SectionId } from '../../core/ids.js';
 import { Role } from '../../core/people.js';
-import { SectionRank } from '../../core/biosecurity/section.js';
 
 /** The shelter itself: its name, its zone, how its people read weights. */
 export const ShelterDescribed = z.object({

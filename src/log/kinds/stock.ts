@@ -26,7 +26,11 @@ export const LotReceived = z.object({
   volume_ul: z.number().int().min(0).nullable().default(null),
 });
 
-export const LotCounted = z.object({ pieces: z.number().int().min(0), volume_ul: z.number().int().min(0).nullable().default(null), note: z.string().max(300).default('') });
+export const LotCounted = z.object({
+  pieces: z.number().int().min(0),
+  volume_ul: z.number().int().min(0).nullable().default(null),
+  note: z.string().max(300).default(''),
+});
 
 export const LotWithdrawn = z.object({
   why: z.enum(['recalled', 'expired', 'used-up', 'stored-wrong', 'other']),
@@ -34,4 +38,7 @@ export const LotWithdrawn = z.object({
 });
 
 /** Tests of a box taken out of the cold to warm up. */
-export const KitsOutOfCold = z.object({ count: z.number().int().min(1).max(100), round: RoundId.nullable().default(null) });
+export const KitsOutOfCold = z.object({
+  count: z.number().int().min(1).max(100),
+  round: RoundId.nullable().default(null),
+});

@@ -1,14 +1,15 @@
 import type { Animal } from '../../core/animal/animal.js';
-import { type CalendarDate, daysBetween } from '../../core/calendar.js';
+import { ageDays, type CalendarDate, daysBetween } from '../../core/calendar.js';
+import { growthAlarms } from '../../core/growth/alarms.js';
+import { gainUntilDays } from '../../core/growth/gain.js';
 import type { Role } from '../../core/people.js';
 import { type SayValue, said } from '../../core/said.js';
-import { growthAlarms } from '../../core/growth/alarms.js';
 import type { LogRecord } from '../record.js';
 import { dayOf } from './animal.js';
+import { tooEarly } from './due.js';
 import { effective } from './effective.js';
 import type { Raised } from './flags.js';
 import type { Shelter } from './shelter.js';
-import { tooEarly } from './due.js';
 
 const desk: readonly Role[] = ['supervisor'];
 const deskAndMedical: readonly Role[] = ['supervisor', 'medical'];
@@ -64,26 +65,34 @@ export function animalFlags(
       raise('no-section', 'attention', record, desk);
     }
   }
-  if (animal.left === null) {
-    const alarm = growthAlarms(animal, today).at(-1);
-    const record = standing.find((one) => one.id === alarm?.record);
-    if (alarm !== undefined && record !== undefined) {
-      flags.push({
-        key: `${alarm.code}:${record.id}`,
-        code: alarm.code,
-        severity: 'attention',
-        animal: animal.id,
-        about: record.id,
-        raisedAt: record.happenedAt,
-        for: deskAndMedical,
-        why: alarm.why,
-        by: record.by,
-      });
-    }
-  }
+  growthFlags(animal, standing, flags);
   // Twice on one day is one cause, not two.
   const twice = new Set(flags.filter((flag) => flag.code === 'given-twice').map((flag) => flag.about));
   return flags.filter((flag) => flag.code !== 'given-early' || !twice.has(flag.about));
+}
+
+/** Alarms of the weight curve, about the weighing that raised them; a small loss of a grown cat is not one. */
+function growthFlags(animal: Animal, standing: readonly LogRecord[], flags: Raised[]): void {
+  const last = animal.weighings.at(-1);
+  if (animal.left !== null || last === undefined) return;
+  const days = animal.born.basis === 'unknown' ? null : ageDays(animal.born.latest, last.on);
+  for (const alarm of growthAlarms({ weighings: animal.weighings, ageDays: days })) {
+    const young = days !== null && days < gainUntilDays;
+    const record = standing.find((one) => one.kind === 'animal-weighed' && one.happenedAt === alarm.at);
+    if (record === undefined || (alarm.code === 'loss' && !young)) continue;
+    const code = `weight-${alarm.code}`;
+    flags.push({
+      key: `${code}:${record.id}`,
+      code,
+      severity: alarm.severity,
+      animal: animal.id,
+      about: record.id,
+      raisedAt: record.happenedAt,
+      for: deskAndMedical,
+      why: alarm.why,
+      by: record.by,
+    });
+  }
 }
 
 /** Weighed again within a day, not doubtful: the second weighing answers the first. */
@@ -133,12 +142,17 @@ function treatmentFlags(shelter: Shelter, standing: readonly LogRecord[], raise:
     }
     const lot = body.lot === null ? undefined : shelter.lots.get(body.lot);
     if (lot?.expires != null && on > lot.expires) {
-      raise('expired-lot', 'attention', record, deskAndMedical, { product: name, lot: lot.lotText, date: { date: lot.expires } });
+      raise('expired-lot', 'attention', record, deskAndMedical, {
+        product: name,
+        lot: lot.lotText,
+        date: { date: lot.expires },
+      });
     }
     if (lot?.withdrawn?.why === 'recalled' || lot?.withdrawn?.why === 'stored-wrong') {
       raise('withdrawn-lot', 'stop', record, deskAndMedical, { product: name, lot: lot.lotText });
     }
-    if (body.here && body.round !== null && body.lot === null) raise('lot-unknown', 'attention', record, desk, { product: name, lot: body.lotText });
+    if (body.here && body.round !== null && body.lot === null)
+      raise('lot-unknown', 'attention', record, desk, { product: name, lot: body.lotText });
     if (body.volume_ul !== null && body.planned_ul !== null && body.volume_ul !== body.planned_ul) {
       const far = body.volume_ul >= 2 * body.planned_ul || 2 * body.volume_ul <= body.planned_ul;
       raise('other-amount', far ? 'stop' : 'attention', record, deskAndMedical, {
@@ -149,7 +163,11 @@ function treatmentFlags(shelter: Shelter, standing: readonly LogRecord[], raise:
     }
     if (body.outcome !== 'taken') raise('not-all-taken', 'attention', record, deskAndMedical, { product: name });
     for (const passed of body.passed) {
-      raise('gate-passed', 'attention', record, deskAndMedical, { product: name, gate: said(`gate.${passed.gate}`), reason: passed.reason });
+      raise('gate-passed', 'attention', record, deskAndMedical, {
+        product: name,
+        gate: said(`gate.${passed.gate}`),
+        reason: passed.reason,
+      });
     }
     if (body.round !== null && !identifiedIn(standing, body.round, record.happenedAt)) {
       raise('not-identified', 'attention', record, desk, { product: name });
@@ -179,7 +197,9 @@ const sameTreatment = (
 ): boolean => (a.schedule !== null && a.schedule === b.schedule) || a.product === b.product;
 
 const identifiedIn = (standing: readonly LogRecord[], round: string, at: string): boolean =>
-  standing.some((record) => record.kind === 'animal-identified' && record.body.round === round && record.happenedAt <= at);
+  standing.some(
+    (record) => record.kind === 'animal-identified' && record.body.round === round && record.happenedAt <= at,
+  );
 
 const productName = (shelter: Shelter, id: string): string =>
   shelter.formulary?.products.find((product) => product.id === id)?.name ?? id;

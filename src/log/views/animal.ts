@@ -1,11 +1,4 @@
-import type {
-  Animal,
-  ChipScan,
-  HistoryEvent,
-  Observation,
-  PlacedHold,
-  Weighing,
-} from '../../core/animal/animal.js';
+import type { Animal, ChipScan, HistoryEvent, Observation, PlacedHold, Weighing } from '../../core/animal/animal.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import type { AnimalId, LotId, RecordId } from '../../core/ids.js';
 import type { BodyOf } from '../kinds/index.js';
@@ -125,12 +118,16 @@ function lotFault(shelter: Shelter, id: LotId | null, on: CalendarDate): 'expire
  * Confirmed once a scan of the animal showed the same number.
  */
 function foldChip(standing: readonly LogRecord[], scans: readonly ChipScan[], history: HistoryEvent[]): Animal['chip'] {
-  const inAnimal = scans.filter((scan) => scan.target === 'animal' && scan.code !== null && scan.occasion !== 'identify');
+  const inAnimal = scans.filter(
+    (scan) => scan.target === 'animal' && scan.code !== null && scan.occasion !== 'identify',
+  );
   const implants = standing.filter((record) => record.kind === 'chip-implanted');
   const implant = implants.at(-1);
   if (implant !== undefined) {
     const { code } = implant.body;
-    const confirmed = scans.some((scan) => scan.target === 'animal' && scan.code === code && scan.at >= implant.happenedAt);
+    const confirmed = scans.some(
+      (scan) => scan.target === 'animal' && scan.code === code && scan.at >= implant.happenedAt,
+    );
     history.push({
       what: 'chipped',
       record: implant.id,

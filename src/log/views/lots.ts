@@ -22,7 +22,14 @@ export function lotUse(world: World): ReadonlyMap<LotId, LotUse> {
   const add = (id: LotId | null, at: string, by: Partial<Omit<LotUse, 'left'>>): void => {
     const lot = id === null ? undefined : world.shelter.lots.get(id);
     if (lot === undefined) return;
-    const was = use.get(lot.id) ?? { used: 0, left: lot.pieces, used_ul: 0, testsRead: 0, testsInvalid: 0, lastInvalidAt: null };
+    const was = use.get(lot.id) ?? {
+      used: 0,
+      left: lot.pieces,
+      used_ul: 0,
+      testsRead: 0,
+      testsInvalid: 0,
+      lastInvalidAt: null,
+    };
     const counts = at >= lot.countedAt;
     use.set(lot.id, {
       used: was.used + (counts ? (by.used ?? 0) : 0),

@@ -54,20 +54,31 @@ export function prepareRound(world: World, wanted: readonly SectionId[], now: st
     });
   const met = sections.flatMap((section) => section.animals);
   const weighFirst = met
-    .filter(({ animal, due }) => due.some((item) => asksForWeight(world, item)) && !weightUsable(shelter, animal, now, today))
+    .filter(
+      ({ animal, due }) => due.some((item) => asksForWeight(world, item)) && !weightUsable(shelter, animal, now, today),
+    )
     .map(({ animal }) => animal.id);
   const needs = met.flatMap(({ animal, due }) => due.flatMap((item) => needOf(world, animal, item, now, today)));
   needs.push(...weighFirst.map((): Need => ({ is: 'weighing' })));
   const cart = cartFor(
     needs,
-    sections.filter((section) => section.animals.length > 0).map(({ section, animals: here }) => ({
-      ...section,
-      groups: new Set(here.map(({ animal }) => animal.litter?.id ?? animal.id)).size,
-    })),
+    sections
+      .filter((section) => section.animals.length > 0)
+      .map(({ section, animals: here }) => ({
+        ...section,
+        groups: new Set(here.map(({ animal }) => animal.litter?.id ?? animal.id)).size,
+      })),
     shelter.formulary ?? { products: [], syringes: [], kits: [] },
     2,
   );
-  return { on: today, sections, weighFirst, cart, lots: lotsFor(world, cart, today), problems: problemsOf(world, cart, today) };
+  return {
+    on: today,
+    sections,
+    weighFirst,
+    cart,
+    lots: lotsFor(world, cart, today),
+    problems: problemsOf(world, cart, today),
+  };
 }
 
 function prepareAnimal(world: World, animal: Animal, today: CalendarDate): PreparedAnimal {
@@ -83,7 +94,8 @@ function prepareAnimal(world: World, animal: Animal, today: CalendarDate): Prepa
 
 const hasSomething = ({ due, waiting }: PreparedAnimal): boolean => due.length + waiting.length > 0;
 
-const visitOrder = (world: World, item: DueItem): number => scheduleNamed(world.shelter, item.schedule)?.visitOrder ?? 0;
+const visitOrder = (world: World, item: DueItem): number =>
+  scheduleNamed(world.shelter, item.schedule)?.visitOrder ?? 0;
 
 const asksForWeight = (world: World, item: DueItem): boolean => productFor(world, item)?.needsWeight ?? false;
 
@@ -93,7 +105,11 @@ export function productFor(world: World, item: DueItem): Product | null {
   const use = lotUse(world);
   const stocked = products.find((product) =>
     [...world.shelter.lots.values()].some(
-      (lot) => lot.of.is === 'product' && lot.of.product === product.id && lot.withdrawn === null && (use.get(lot.id)?.left ?? lot.pieces) > 0,
+      (lot) =>
+        lot.of.is === 'product' &&
+        lot.of.product === product.id &&
+        lot.withdrawn === null &&
+        (use.get(lot.id)?.left ?? lot.pieces) > 0,
     ),
   );
   return stocked ?? products[0] ?? null;
@@ -108,7 +124,9 @@ function needOf(world: World, animal: Animal, item: DueItem, now: string, today:
       const product = productFor(world, item);
       if (product === null) return [];
       const dose = doseFor(world.shelter, animal, product, now, today);
-      return [{ is: 'dose', product: product.id, syringe: dose?.drawn?.syringe ?? null, volume_ul: dose?.exact_ul ?? null }];
+      return [
+        { is: 'dose', product: product.id, syringe: dose?.drawn?.syringe ?? null, volume_ul: dose?.exact_ul ?? null },
+      ];
     }
     case 'test': {
       const kit = kitFor(world, item);
@@ -137,7 +155,11 @@ function lotsFor(world: World, cart: Cart, today: CalendarDate): LotOffer[] {
   const products = new Set(cart.products.map(({ product }) => product.id));
   const kits = new Set(cart.kits.map(({ kit }) => kit.id));
   const wanted = (of: Lot['of']): boolean =>
-    of.is === 'product' ? products.has(of.product) : of.is === 'kit' ? kits.has(of.kitType) : of.is === 'chips' && cart.chips > 0;
+    of.is === 'product'
+      ? products.has(of.product)
+      : of.is === 'kit'
+        ? kits.has(of.kitType)
+        : of.is === 'chips' && cart.chips > 0;
   return usableLots(world, wanted, today);
 }
 

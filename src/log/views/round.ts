@@ -3,8 +3,8 @@ import type { AnimalId, RecordId, RoundId, ScheduleId } from '../../core/ids.js'
 import type { Action } from '../../core/protocol/due.js';
 import type { LogRecord } from '../record.js';
 import { effective } from './effective.js';
-import type { RoundFacts, Section } from './shelter.js';
 import { scheduleNamed } from './schedules.js';
+import type { RoundFacts, Section } from './shelter.js';
 import { byPlace, type World } from './world.js';
 
 /** One thing to be done to one animal on a round, and how far it has come. */
@@ -43,7 +43,12 @@ export interface RoundView {
   readonly stops: readonly SectionStop[];
   /** Tests whose clock runs, by the end of their window. */
   readonly running: readonly RoundLine[];
-  readonly counts: { readonly done: number; readonly notDone: number; readonly open: number; readonly abnormal: number };
+  readonly counts: {
+    readonly done: number;
+    readonly notDone: number;
+    readonly open: number;
+    readonly abnormal: number;
+  };
 }
 
 /** The round as planned with what has really happened; null when there is no such round. Pure. */
@@ -122,7 +127,12 @@ function lineOf(
   own: readonly LogRecord[],
 ): RoundLine {
   const found = scheduleNamed(world.shelter, schedule);
-  const base = { animal: animal.id, schedule, name: found?.name ?? schedule, action: found?.action ?? ('give' as Action) };
+  const base = {
+    animal: animal.id,
+    schedule,
+    name: found?.name ?? schedule,
+    action: found?.action ?? ('give' as Action),
+  };
   const open: RoundLine = { ...base, state: 'open', reason: '', record: null, run: null, abnormal: false };
   const omitted = own.findLast((record) => record.kind === 'treatment-not-given' && record.body.schedule === schedule);
   const notDone: RoundLine | null =
@@ -161,7 +171,8 @@ function chipLine(own: readonly LogRecord[], open: RoundLine): RoundLine | null 
   const implant = own.findLast((record) => record.kind === 'chip-implanted');
   if (implant?.kind !== 'chip-implanted') return null;
   const after = own.findLast(
-    (record) => record.kind === 'chip-scanned' && record.body.occasion === 'after' && record.happenedAt >= implant.happenedAt,
+    (record) =>
+      record.kind === 'chip-scanned' && record.body.occasion === 'after' && record.happenedAt >= implant.happenedAt,
   );
   if (after?.kind !== 'chip-scanned') return { ...open, state: 'part', record: implant.id };
   return { ...open, state: 'done', record: implant.id, abnormal: after.body.found?.code !== implant.body.code };

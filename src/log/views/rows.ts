@@ -187,7 +187,10 @@ export function rowsOfAnimal(world: World, animal: Animal, today: CalendarDate):
       read_at: run.readAt,
       result: run.result,
     })),
-    chips: animal.chip === null ? [] : [{ code: animal.chip.code, animal: animal.id, confirmed: animal.chip.confirmed ? 1 : 0 }],
+    chips:
+      animal.chip === null
+        ? []
+        : [{ code: animal.chip.code, animal: animal.id, confirmed: animal.chip.confirmed ? 1 : 0 }],
   };
 }
 
@@ -211,7 +214,17 @@ export function dueRow(animal: Animal, item: DueItem): DueRow {
 
 function givenRow(animal: Animal, record: LogRecord<'treatment-given'>): GivenRow {
   const { schedule, product, lot, volume_ul, outcome } = record.body;
-  return { record: record.id, animal: animal.id, schedule, product, lot, given_on: dayOf(record), volume_ul, outcome, by: record.by };
+  return {
+    record: record.id,
+    animal: animal.id,
+    schedule,
+    product,
+    lot,
+    given_on: dayOf(record),
+    volume_ul,
+    outcome,
+    by: record.by,
+  };
 }
 
 /** The tables that belong to the shelter as a whole. Flags reach over animals, lots and rounds. */

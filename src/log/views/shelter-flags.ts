@@ -49,7 +49,12 @@ function lotFlags(world: World, today: CalendarDate): Raised[] {
     const left = use.get(lot.id)?.left ?? lot.pieces;
     const lotText = lot.lotText;
     if (left < 0) {
-      flags.push(raised('lot-below-zero', `${lot.id}:${lot.countedAt}`, 'attention', lot.countedAt, desk, { lot: lotText, count: -left }));
+      flags.push(
+        raised('lot-below-zero', `${lot.id}:${lot.countedAt}`, 'attention', lot.countedAt, desk, {
+          lot: lotText,
+          count: -left,
+        }),
+      );
     }
     if (lot.expires === null || left <= 0) continue;
     if (today > lot.expires) {
@@ -58,7 +63,14 @@ function lotFlags(world: World, today: CalendarDate): Raised[] {
     } else if (daysBetween(today, lot.expires) <= soonDays) {
       const at = `${addDays(lot.expires, -soonDays)}T00:00:00.000Z`;
       const days = daysBetween(today, lot.expires);
-      flags.push(raised('lot-expires-soon', lot.id, 'attention', at, desk, { lot: lotText, date: { date: lot.expires }, days, left }));
+      flags.push(
+        raised('lot-expires-soon', lot.id, 'attention', at, desk, {
+          lot: lotText,
+          date: { date: lot.expires },
+          days,
+          left,
+        }),
+      );
     }
   }
   for (const lot of world.shelter.lots.values()) {
@@ -67,7 +79,13 @@ function lotFlags(world: World, today: CalendarDate): Raised[] {
     const at = use.get(lot.id)?.lastInvalidAt ?? lot.receivedAt;
     // Two failed tests of one lot within its first 40: our threshold, no source; the desk decides.
     if (failed >= 2 && failed * 20 > runs) {
-      flags.push(raised('kit-lot-fails', `${lot.id}:${failed}`, 'attention', at, deskAndMedical, { lot: lot.lotText, failed, runs }));
+      flags.push(
+        raised('kit-lot-fails', `${lot.id}:${failed}`, 'attention', at, deskAndMedical, {
+          lot: lot.lotText,
+          failed,
+          runs,
+        }),
+      );
     }
   }
   return flags;
@@ -83,12 +101,20 @@ function roundFlags(world: World, today: CalendarDate): Raised[] {
       const rank = rankOrder(section.rank);
       if (rank < worst) {
         const values = { section: section.name, reason: visit.wentBackBecause };
-        flags.push(raised('went-back', visit.record, 'attention', visit.enteredAt, desk, values, { record: visit.record }));
+        flags.push(
+          raised('went-back', visit.record, 'attention', visit.enteredAt, desk, values, { record: visit.record }),
+        );
       }
       worst = Math.max(worst, rank);
     }
-    if (round.begunAt !== null && round.handedBack === null && dayOfInstant(round.begunAt, world.shelter.zone) < today) {
-      flags.push(raised('not-handed-back', round.id, 'attention', round.begunAt, desk, { date: { date: round.plan.on } }));
+    if (
+      round.begunAt !== null &&
+      round.handedBack === null &&
+      dayOfInstant(round.begunAt, world.shelter.zone) < today
+    ) {
+      flags.push(
+        raised('not-handed-back', round.id, 'attention', round.begunAt, desk, { date: { date: round.plan.on } }),
+      );
     }
   }
   return flags;
@@ -103,7 +129,10 @@ function sharedChips(world: World): Raised[] {
   for (const [code, ids] of owners) {
     if (ids.length < 2) continue;
     const animals = ids.map((id) => world.animals.get(id)).filter((animal) => animal !== undefined);
-    const last = animals.map((animal) => animal.history.find((event) => event.what === 'chipped')?.at ?? '').sort().at(-1);
+    const last = animals
+      .map((animal) => animal.history.find((event) => event.what === 'chipped')?.at ?? '')
+      .sort()
+      .at(-1);
     const names = { list: animals.map((animal) => animal.name) };
     flags.push(raised('chip-shared', code, 'stop', last ?? '', deskAndMedical, { chip: code, animals: names }));
   }

@@ -88,7 +88,9 @@ export interface Visit {
 
 export interface FlagAnswer {
   readonly taken: { readonly by: PersonId; readonly at: string } | null;
-  readonly answered: (Pick<BodyOf<'flag-answered'>, 'answer' | 'note'> & { readonly by: PersonId; readonly at: string }) | null;
+  readonly answered:
+    | (Pick<BodyOf<'flag-answered'>, 'answer' | 'note'> & { readonly by: PersonId; readonly at: string })
+    | null;
 }
 
 /** The shelter as its records show it: everything that is not about one animal. */
@@ -232,7 +234,12 @@ function file<D extends Versioned>(into: Map<string, Filed<D>>, document: D, at:
   if (!into.has(key)) into.set(key, { document, filedAt: at, state: 'draft', signature: null });
 }
 
-function sign<D extends Versioned>(into: Map<string, Filed<D>>, id: string, version: string, signature: Signature): void {
+function sign<D extends Versioned>(
+  into: Map<string, Filed<D>>,
+  id: string,
+  version: string,
+  signature: Signature,
+): void {
   const filed = into.get(keyOf(id, version));
   if (filed === undefined) return;
   for (const [key, other] of into) if (other.state === 'signed') into.set(key, { ...other, state: 'retired' });
@@ -273,7 +280,12 @@ function foldLot(lots: Map<LotId, Lot>, record: LotRecord): void {
   const lot = lots.get(id);
   if (lot === undefined) return;
   if (record.kind === 'lot-counted') {
-    lots.set(id, { ...lot, pieces: record.body.pieces, volume_ul: record.body.volume_ul, countedAt: record.happenedAt });
+    lots.set(id, {
+      ...lot,
+      pieces: record.body.pieces,
+      volume_ul: record.body.volume_ul,
+      countedAt: record.happenedAt,
+    });
   } else if (record.kind === 'lot-withdrawn') {
     const on = dayOfInstant(record.happenedAt, record.zone);
     lots.set(id, { ...lot, withdrawn: { why: record.body.why, on } });
@@ -322,7 +334,15 @@ function foldRoundFacts(rounds: Map<RoundId, RoundFacts>, record: RoundRecord): 
       break;
     case 'section-entered': {
       const { section, worn, wentBackBecause } = record.body;
-      const visit: Visit = { section, enteredAt: at, worn, wentBackBecause, record: record.id, leftAt: null, cleaned: [] };
+      const visit: Visit = {
+        section,
+        enteredAt: at,
+        worn,
+        wentBackBecause,
+        record: record.id,
+        leftAt: null,
+        cleaned: [],
+      };
       rounds.set(id, { ...round, visits: [...round.visits, visit] });
       break;
     }

@@ -46,7 +46,16 @@ export function foldRuns(standing: readonly LogRecord[], shelter: Shelter): Test
         const { run, schedule, kitType, lot, kitLot, conjugateLot, round } = record.body;
         const before = runs.get(run) ?? begun(run, schedule);
         const startRecord = record.id;
-        runs.set(run, { ...before, round, kitType, lot, kitLot, conjugateLot, startedAt: record.happenedAt, startRecord });
+        runs.set(run, {
+          ...before,
+          round,
+          kitType,
+          lot,
+          kitLot,
+          conjugateLot,
+          startedAt: record.happenedAt,
+          startRecord,
+        });
         break;
       }
       case 'test-read': {
@@ -60,7 +69,12 @@ export function foldRuns(standing: readonly LogRecord[], shelter: Shelter): Test
       case 'test-abandoned': {
         const before = runs.get(record.body.run);
         if (before !== undefined) {
-          runs.set(record.body.run, { ...before, result: 'abandoned', readAt: record.happenedAt, readRecord: record.id });
+          runs.set(record.body.run, {
+            ...before,
+            result: 'abandoned',
+            readAt: record.happenedAt,
+            readRecord: record.id,
+          });
         }
         break;
       }

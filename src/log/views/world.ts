@@ -44,7 +44,10 @@ export function applyToWorld(world: World, records: readonly LogRecord[]): World
   for (const record of records) {
     const before = bySubject.get(record.subject) ?? [];
     if (ids.has(record.id)) {
-      bySubject.set(record.subject, before.map((one) => (one.id === record.id && record.seq !== undefined ? record : one)));
+      bySubject.set(
+        record.subject,
+        before.map((one) => (one.id === record.id && record.seq !== undefined ? record : one)),
+      );
     } else {
       bySubject.set(record.subject, [...before, record]);
       ids.add(record.id);

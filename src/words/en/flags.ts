@@ -1,8 +1,11 @@
 /** Why a flag was raised. `flag-name.*` is its short name in lists. */
 export const flags = {
-  'flag.reactive': 'Antigen mark seen, control present, read inside the window (kit lot {lot}). Not a verdict: the medical team confirms. Keep {animal} apart until then.',
-  'flag.test-invalid': 'No valid control, or the failed-test mark is there (kit lot {lot}). The test says nothing; a repeat is due.',
-  'flag.test-not-valid': 'The reading does not count: outside its window, or kit and conjugate of different boxes (kit lot {lot}). A repeat is due.',
+  'flag.reactive':
+    'Antigen mark seen, control present, read inside the window (kit lot {lot}). Not a verdict: the medical team confirms. Keep {animal} apart until then.',
+  'flag.test-invalid':
+    'No valid control, or the failed-test mark is there (kit lot {lot}). The test says nothing; a repeat is due.',
+  'flag.test-not-valid':
+    'The reading does not count: outside its window, or kit and conjugate of different boxes (kit lot {lot}). A repeat is due.',
   'flag.test-abandoned': 'The test was given up. A repeat is due.',
   'flag.kit-lot-differs': 'Kit lot {kit} was run with conjugate lot {conjugate}. The result does not count.',
   'flag.given-twice': '{product} at {first} and again at {second}. Both kept.',
@@ -19,16 +22,20 @@ export const flags = {
   'flag.no-section': 'The place of {animal} is unknown or not a section. Choose one, or it is on no round.',
   'flag.future': 'Recorded for a day that has not come yet. Check the clock of the device.',
   'flag.wrong-animal': 'Scanned as {animal}, but the chip read was {found}; the chip on record is {chip}.',
-  'flag.chip-not-read': 'No chip could be read after implanting {chip}. Look for it in the coat, scan again with another reader.',
-  'flag.chip-differs': 'Chip {chip} was implanted, {found} was read afterwards. Neither number is trusted until this is cleared up.',
+  'flag.chip-not-read':
+    'No chip could be read after implanting {chip}. Look for it in the coat, scan again with another reader.',
+  'flag.chip-differs':
+    'Chip {chip} was implanted, {found} was read afterwards. Neither number is trusted until this is cleared up.',
   'flag.chip-shared': 'Chip {chip} is on the record of {animals}. One of them is wrong.',
   'flag.lot-below-zero': 'Lot {lot}: {count} more used than there were. Count it.',
   'flag.lot-expired': 'Lot {lot} expired on {date}. Take it off the shelf.',
-  'flag.lot-expires-soon': 'Lot {lot} expires on {date}, in {days, plural, =0 {less than a day} one {# day} other {# days}}; {left} left.',
+  'flag.lot-expires-soon':
+    'Lot {lot} expires on {date}, in {days, plural, =0 {less than a day} one {# day} other {# days}}; {left} left.',
   'flag.kit-lot-fails': 'Kit lot {lot}: {failed} of {runs} tests failed. Check storage, steps and the box.',
   'flag.went-back': 'The team went back to {section} after a sicker section. Reason: {reason}',
   'flag.not-handed-back': 'The round of {date} was begun and never handed back.',
-  'flag.unknown-animal': '{count, plural, one {One record is} other {# records are}} about an animal nobody has taken in ({animal}).',
+  'flag.unknown-animal':
+    '{count, plural, one {One record is} other {# records are}} about an animal nobody has taken in ({animal}).',
 
   'flag-name.reactive': 'Reactive test',
   'flag-name.test-invalid': 'Test to repeat',
@@ -60,7 +67,11 @@ export const flags = {
   'flag-name.not-handed-back': 'Round not handed back',
   'flag-name.unknown-animal': 'Unknown animal',
   'flag-name.weight-loss': 'Weight lost',
-  'flag-name.weight-stalled': 'Weight stalled',
+  'flag-name.weight-loss-tenth': 'Tenth of weight lost',
+  'flag-name.weight-no-gain': 'Weight stalled',
+  'flag-name.weight-slow-gain': 'Slow growth',
+  'flag-name.weight-newborn-no-gain': 'Newborn not gaining',
+  'flag-name.weight-birth-weight-not-doubled': 'Slow growth',
 
   'override.no-reader': 'no chip reader at hand',
   'override.chip-unreadable': 'the chip could not be read',
