@@ -1,0 +1,79 @@
+import type { Decimal } from 'decimal.js';
+import { Temporal } from 'temporal-polyfill';
+import { exactly, plain } from '../quantity/exact.js';
+
+export interface TimedWeight {
+  /** Instant, UTC text. */
+  readonly at: string;
+  /** Whole grams. */
+  readonly grams: number;
+}
+
+export interface Gain {
+  readonly hours: number;
+  readonly grams: number;
+  /** Grams in 24 hours over the real hours between the two, up to two decimals, signed text. */
+  readonly gramsPerDay: string;
+  /** Change in percent of the earlier weight, up to two decimals, signed text. */
+  readonly percent: string;
+}
+
+/** Hours between two instants, fractions kept. */
+export const hoursBetween = (from: string, to: string): number =>
+  (Temporal.Instant.from(to).epochMilliseconds - Temporal.Instant.from(from).epochMilliseconds) / 3_600_000;
+
+/** Grams gained in 24 hours, exact; null when no time has passed. */
+export function gramsPerDay(before: TimedWeight, after: TimedWeight): Decimal | null {
+  const hours = hoursBetween(before.at, after.at);
+  return hours <= 0
+    ? null
+    : exactly(after.grams - before.grams)
+        .mul(24)
+        .div(exactly(hours));
+}
+
+/** Gain between two weighings, in the order of time; null when no time lies between them. */
+export function gainBetween(before: TimedWeight, after: TimedWeight): Gain | null {
+  const perDay = gramsPerDay(before, after);
+  if (perDay === null) return null;
+  const grams = after.grams - before.grams;
+  return {
+    hours: hoursBetween(before.at, after.at),
+    grams,
+    gramsPerDay: plain(perDay, 2),
+    percent: plain(exactly(grams).div(before.grams).mul(100), 2),
+  };
+}
+
+/**
+ * What a kitten is expected to gain, grams a day, up to weaning age: at least 7, about 100 a week as usual (Small Animal
+ * Clinical Nutrition, table 23-5; one foster programme asks for 10). Null once the figures no longer apply.
+ */
+export const expectedGain = (ageDays: number): { readonly least: number; readonly usual: number } | null =>
+  ageDays < gainUntilDays ? { least: 7, usual: 14 } : null;
+
+/** Until 8 weeks of age: the tables of kitten gain end near weaning (ours). */
+export const gainUntilDays = 56;
+
+/**
+ * How far an old weight has probably been outgrown after so many days: a kitten gains 10 to 15 grams a day, and a dose on
+ * the old weight is too small by these shares of the new one. Percent, up to one decimal.
+ */
+export function drift(
+  grams: number,
+  days: number,
+): {
+  readonly from_g: number;
+  readonly to_g: number;
+  readonly underdosePercent: readonly [string, string];
+} {
+  const [low, high] = [grams + 10 * days, grams + 15 * days];
+  const short = (now: number): string =>
+    plain(
+      exactly(now - grams)
+        .div(now)
+        .mul(100),
+      1,
+    );
+  return { from_g: low, to_g: high, underdosePercent: [short(low), short(high)] };
+}
