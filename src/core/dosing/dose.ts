@@ -93,7 +93,8 @@ export function doseOf(question: DoseQuestion): Dose {
   gates.push(...bandGates(product, formulary, animal, amount));
   const trace = [...amountSteps(product, animal, amount)];
   let drawn: Drawn | null = null;
-  if (amount.ul !== null) {
+  // A pipette or tablet is its own measure; only what is drawn needs a syringe.
+  if (amount.ul !== null && amount.pieces === '') {
     const drawing = draw(question, amount.ul, animal.grams);
     gates.push(...drawing.gates);
     drawn = drawing.drawn;
