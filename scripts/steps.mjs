@@ -15,7 +15,7 @@ const zones = ['UTC', 'America/St_Johns', 'Pacific/Auckland'];
 export function stepsFor({ quick }) {
   const suites = ['reference', 'architecture', 'contract', 'import'];
   return [
-    { name: 'lint', go: () => check(() => runTool('@biomejs/biome/bin/biome', ['check', '.'])) },
+    { name: 'lint', go: () => check(() => runTool('@biomejs/biome/bin/biome', ['check', '--error-on-warnings', '.'])) },
     { name: 'types', go: () => check(() => runTool('typescript/bin/tsc', ['-b'])) },
     { name: 'openapi', go: openapi },
     ...zones.map((zone) => ({ name: `unit ${zone}`, go: () => vitest('unit', { env: { TZ: zone } }) })),
