@@ -18,7 +18,17 @@ export const layers: Readonly<Record<string, Layer>> = {
   store: { layers: ['core', 'log'], packages: ['kysely', 'better-sqlite3', 'node:*'] },
   server: {
     layers: ['core', 'log', 'words', 'api', 'store', 'demo'],
-    packages: ['fastify', '@fastify/*', 'fastify-type-provider-zod', 'openapi-types', 'pino', 'zod', 'node:*'],
+    packages: [
+      'fastify',
+      '@fastify/*',
+      'fastify-type-provider-zod',
+      'openapi-types',
+      'papaparse',
+      'pino',
+      'uuid',
+      'zod',
+      'node:*',
+    ],
   },
   cli: { layers: ['core', 'log', 'words', 'api', 'store', 'server', 'demo'], packages: ['node:*'] },
   web: {
