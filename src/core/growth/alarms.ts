@@ -11,6 +11,15 @@ export type GrowthCode =
   | 'slow-gain'
   | 'birth-weight-not-doubled';
 
+const sentences: Readonly<Record<GrowthCode, string>> = {
+  'newborn-no-gain': 'growth.newborn-no-gain',
+  loss: 'growth.loss',
+  'loss-tenth': 'growth.loss-tenth',
+  'no-gain': 'growth.no-gain',
+  'slow-gain': 'growth.slow-gain',
+  'birth-weight-not-doubled': 'growth.birth-weight-not-doubled',
+};
+
 export interface GrowthAlarm {
   readonly code: GrowthCode;
   readonly severity: 'stop' | 'attention';
@@ -102,4 +111,4 @@ const raise = (
   severity: GrowthAlarm['severity'],
   at: TimedWeight,
   values: NonNullable<Said['with']>,
-): GrowthAlarm => ({ code, severity, why: said(`growth.${code}`, values), at: at.at });
+): GrowthAlarm => ({ code, severity, why: said(sentences[code], values), at: at.at });

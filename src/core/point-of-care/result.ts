@@ -47,7 +47,13 @@ const markIn = (seen: Seen, zone: string): 'mark' | 'no-mark' =>
   seen[zone] === 'seen' || seen[zone] === 'faint' ? 'mark' : 'no-mark';
 
 const resultKey = (means: 'negative' | 'reactive' | 'invalid', faint: boolean): string =>
-  means === 'reactive' && faint ? 'test.result-reactive-faint' : `test.result-${means}`;
+  means === 'reactive' && faint ? 'test.result-reactive-faint' : sentences[means];
+
+const sentences = {
+  negative: 'test.result-negative',
+  reactive: 'test.result-reactive',
+  invalid: 'test.result-invalid',
+} as const;
 
 /** Seconds as minutes and seconds. */
 const sayTime = (seconds: number): Said => {
