@@ -27,6 +27,8 @@ export const chip = {
   'chip.telegram-header': 'The telegram does not begin or continue as the standard says. Scan again.',
   'chip.telegram-crc': 'The check sum of the telegram does not fit. Scan again.',
 
+  'chip.control-wrong': 'The control digits do not fit {code}. One of the digits was copied wrongly.',
+
   'chip.nine-digits': 'A 9-digit chip (125 kHz). Compare with the label: it may also be part of a longer number.',
   'chip.ten-digits': 'Ten digits: an older chip, or part of a longer number. Compare with the label.',
   'chip.not-pet-chip': 'Ten characters of a kind that is not usual for pets (an access tag?). Compare with the label.',

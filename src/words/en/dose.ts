@@ -95,6 +95,9 @@ export const dose = {
   'dose.gate.given-under': '{given} is {times} times the dose of {dose}. Stop and compare with the card.',
   'dose.gate.given-off': '{given} is {percent} off the dose of {dose}. A second person reads the mark.',
 
+  'dose.product-unknown': 'There is no product “{product}” in the formulary.',
+  'dose.one-amount-wanted': 'Give the amount in exactly one way: mg_per_kg, mg_per_lb, ml_per_kg or ml_per_lb.',
+
   'dose.step.weight': 'Weight {weight}.',
   'dose.step.per-kg': 'Rule: {dose} of body weight; the strength is {strength}.',
   'dose.step.per-weight': 'Rule: {volume} for each {per} of body weight, for {strength} only.',

@@ -29,6 +29,7 @@ export const test = {
 
   'test.share-out-of-range': 'The {name} must be between 0 and 1 (or 0 and 100\u00a0percent).',
   'test.counts-impossible': 'The {name} cannot be {hits} of {of}.',
+  'test.study-empty': 'The four counts are all 0.',
   'test.of-hundred-positives':
     'Of 100 animals with a reactive result like this one about {infected} are infected and {not} are not.',
   'test.of-hundred-negatives': 'Of 100 animals with a negative result about {infected} are infected all the same.',

@@ -1,0 +1,154 @@
+import { Temporal } from 'temporal-polyfill';
+import { z } from 'zod';
+import type { CalendarDate } from '../calendar.js';
+import { ProductId, SourceId, SyringeId } from '../ids.js';
+import { exactly, plain } from '../quantity/exact.js';
+import { readWeight } from '../quantity/read-weight.js';
+import { gramsIn } from '../quantity/units.js';
+import { no, type Outcome, ok, type Said } from '../said.js';
+import { doseOf } from './dose.js';
+import { drawUp } from './draw-up.js';
+import { Exact, type FormularyDocument, Route, type Syringe } from './formulary.js';
+import type { Gate } from './gate.js';
+
+/** An exact decimal; a JSON number is taken as it is written. */
+const exact = z.union([Exact, z.number().nonnegative().transform(String).pipe(Exact)]);
+const positive = exact.refine((text) => !exactly(text).isZero(), 'must be above 0');
+
+/** A dose of a product of the formulary. */
+const OfProduct = z.strictObject({
+  /** Text with its unit, `1.5 lb`; without one it is grams. */
+  weight: z.string().max(60),
+  product: ProductId,
+  /** Age in days; both ends when it is an estimate. */
+  age_days: z.union([z.number().int().min(0), z.object({ youngest: z.number().int(), oldest: z.number().int() })]),
+  /** Hours since the weighing. */
+  weighed_hours_ago: z.number().int().min(0).default(0),
+  /** Syringes at hand; all of the formulary when left out. */
+  syringes: z.array(SyringeId).optional(),
+});
+
+/** A volume from figures on a label: exactly one of the four ways to say the amount. */
+const OfFigures = z.strictObject({
+  weight: z.string().max(60),
+  mg_per_kg: positive.optional(),
+  mg_per_lb: positive.optional(),
+  ml_per_kg: positive.optional(),
+  ml_per_lb: positive.optional(),
+  strength_mg_per_ml: positive,
+  syringe: z
+    .strictObject({ capacity_ml: positive, mark_ml: positive, scale: z.enum(['mL', 'U-100', 'U-40']).default('mL') })
+    .optional(),
+  tolerance_percent: exact.default('10'),
+});
+
+/** One line in of the `dose` calculator. */
+export const DoseInput = z.union([OfProduct, OfFigures]);
+export type DoseInput = z.input<typeof DoseInput>;
+
+/** One line out; amounts are exact decimals as text, up to six decimals. */
+export interface DoseOutput {
+  readonly grams: string;
+  readonly mg: string | null;
+  readonly ml: string | null;
+  readonly mg_per_kg: string | null;
+  readonly drawn_ml: string | null;
+  readonly mark: string | null;
+  readonly syringe: string | null;
+  readonly error_percent: string | null;
+  readonly stopped: boolean;
+  readonly gates: readonly Gate[];
+  readonly reasons: readonly Said[];
+}
+
+export interface DoseContext {
+  readonly formulary: FormularyDocument;
+  readonly today: CalendarDate;
+  readonly now: string;
+}
+
+/**
+ * The `dose` calculator: parsed input and the formulary to one plain answer, or the sentence why not. It runs the same
+ * dose engine as the round does. A weight with two readings is refused with that sentence.
+ */
+export function calculateDose(input: z.output<typeof DoseInput>, context: DoseContext): Outcome<DoseOutput> {
+  const reading = readWeight(input.weight, 'g');
+  if (reading.is !== 'weight') return { ok: false, why: reading.why };
+  return 'product' in input
+    ? ofProduct(input, reading.weight.grams, context)
+    : ofFigures(input, reading.weight.exact_g);
+}
+
+function ofProduct(input: z.output<typeof OfProduct>, grams: number, context: DoseContext): Outcome<DoseOutput> {
+  const { formulary, today, now } = context;
+  const product = formulary.products.find((each) => each.id === input.product);
+  if (product === undefined) return no('dose.product-unknown', { product: input.product });
+  const ageDays =
+    typeof input.age_days === 'number' ? { youngest: input.age_days, oldest: input.age_days } : input.age_days;
+  const dose = doseOf({
+    product,
+    formulary,
+    weighing: { grams, at: hoursBefore(now, input.weighed_hours_ago), doubtful: false },
+    ageDays,
+    today,
+    now,
+    syringes: input.syringes ?? formulary.syringes.map((syringe) => syringe.id),
+  });
+  return ok({
+    grams: String(grams),
+    mg: dose.exact_ug === null ? null : plain(exactly(dose.exact_ug).div(1000)),
+    ml: dose.unrounded_ul === null ? null : plain(exactly(dose.unrounded_ul).div(1000)),
+    mg_per_kg: dose.mgPerKg,
+    drawn_ml: dose.drawn === null ? null : plain(exactly(dose.drawn.volume_ul).div(1000)),
+    mark: dose.drawn?.mark ?? null,
+    syringe: dose.drawn?.syringeName ?? null,
+    error_percent: dose.drawn?.errorPercent ?? null,
+    stopped: dose.stopped,
+    gates: dose.gates,
+    reasons: dose.trace.map((step) => step.what),
+  });
+}
+
+function ofFigures(input: z.output<typeof OfFigures>, grams: string): Outcome<DoseOutput> {
+  const strength = exactly(input.strength_mg_per_ml);
+  const ways = [
+    input.mg_per_kg === undefined ? null : exactly(input.mg_per_kg).div(strength).div(gramsIn.kg),
+    input.mg_per_lb === undefined ? null : exactly(input.mg_per_lb).div(strength).div(gramsIn.lb),
+    input.ml_per_kg === undefined ? null : exactly(input.ml_per_kg).div(gramsIn.kg),
+    input.ml_per_lb === undefined ? null : exactly(input.ml_per_lb).div(gramsIn.lb),
+  ].filter((way) => way !== null);
+  const [mlPerGram] = ways;
+  if (mlPerGram === undefined || ways.length > 1) return no('dose.one-amount-wanted');
+  const ul = mlPerGram.mul(grams).mul(1000);
+  const ug = ul.mul(strength);
+  const amounts = { grams, mg: plain(ug.div(1000)), ml: plain(ul.div(1000)), mg_per_kg: plain(ug.div(grams)) };
+  const nothing = { drawn_ml: null, mark: null, syringe: null, error_percent: null };
+  if (input.syringe === undefined) return ok({ ...amounts, ...nothing, stopped: false, gates: [], reasons: [] });
+  const rules = {
+    route: 'by mouth' as const,
+    rounding: 'nearest' as const,
+    tolerancePercent: input.tolerance_percent,
+    ceiling_ul: null,
+    maxMark_ul: null,
+  };
+  const drawing = drawUp(ul, rules, [syringeOf(input.syringe)], []);
+  if (!drawing.ok) return ok({ ...amounts, ...nothing, stopped: true, gates: [], reasons: [drawing.why] });
+  const { volume_ul, mark, errorPercent } = drawing.drawn;
+  const drawn = { drawn_ml: plain(exactly(volume_ul).div(1000)), mark, syringe: null, error_percent: errorPercent };
+  return ok({ ...amounts, ...drawn, stopped: false, gates: [], reasons: [] });
+}
+
+function syringeOf(given: NonNullable<z.output<typeof OfFigures>['syringe']>): Syringe {
+  return {
+    id: SyringeId.parse('given'),
+    name: '',
+    capacity_ul: exactly(given.capacity_ml).mul(1000).round().toNumber(),
+    mark_ul: exactly(given.mark_ml).mul(1000).round().toNumber(),
+    scale: given.scale,
+    routes: [...Route.options],
+    source: SourceId.parse('given'),
+    standing: 'read',
+  };
+}
+
+const hoursBefore = (now: string, hours: number): string => Temporal.Instant.from(now).subtract({ hours }).toString();
