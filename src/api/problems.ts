@@ -1,5 +1,4 @@
 import { z } from 'zod';
-import type { Said, SayValue } from '../core/said.js';
 import type { StoreTroubleCode } from '../log/store.js';
 
 /**
@@ -50,16 +49,11 @@ export const problemOfTrouble = {
   failed: 'store-trouble',
 } as const satisfies Record<StoreTroubleCode, ProblemCode>;
 
-/** A sentence on the wire before it is put into words, so that a client can say it in its own language. */
-export const SaidOnWire: z.ZodType<Said> = z
-  .object({ say: z.string(), with: z.record(z.string(), z.custom<SayValue>()).optional() })
-  .transform(({ say, with: values }) => (values === undefined ? { say } : { say, with: values }));
-
 /** RFC 9457 `application/problem+json`, with the code and the unspoken sentence as extension members. */
 export const Problem = z
   .object({
     type: z.string().describe('urn:roundhand:problem:CODE'),
-    title: z.string().describe('The kind of problem, in words'),
+    title: z.string().describe('The name of the status'),
     status: z.number().int(),
     detail: z.string().describe('What is wrong this time, in words'),
     code: z.enum(Object.keys(problems) as [ProblemCode, ...ProblemCode[]]),

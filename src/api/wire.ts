@@ -249,7 +249,7 @@ export const Verified = z
   .object({
     whole: z.boolean().describe('The chain is unbroken, every record readable, every read table as rebuilt'),
     head: Head,
-    rowsAt: InstantText.nullable(),
+    rowsOn: CalendarDate.nullable().describe('Day for which the read tables stand'),
     records: z.number().int(),
     chain: z.object({
       whole: z.boolean(),

@@ -1,0 +1,53 @@
+import type { PersonId } from '../core/ids.js';
+import type { Role } from '../core/people.js';
+import { type SayValue, said } from '../core/said.js';
+import { isWholeText } from '../log/canonical.js';
+import { isKind, type LogRecord, parseRecord } from '../log/record.js';
+import type { KeptEnvelope } from '../log/store.js';
+import type { Person, Shelter } from '../log/views/shelter.js';
+import { mayAppend, whoMay } from '../log/who-may.js';
+import { type Refusal, refuse, refuseBecause } from './refusal.js';
+
+/** Looks up what a correction corrects, among the records about one subject. */
+export type Corrected = (record: LogRecord) => Promise<Pick<KeptEnvelope, 'kind'> | null>;
+
+/**
+ * Whether records may come into the log. A fact is never refused for looking wrong: turned away is only what cannot be
+ * read, belongs elsewhere, or was done by somebody who may not. People described earlier in the same batch count.
+ */
+export function gate(shelter: Shelter, corrected: Corrected): (raw: unknown) => Promise<LogRecord | Refusal> {
+  const people = new Map<PersonId, Pick<Person, 'name' | 'role' | 'licence'>>();
+  for (const person of shelter.people) people.set(person.id, person);
+
+  return async (raw) => {
+    if (!isWholeThroughout(raw)) return refuseBecause('record-malformed', said('server.text-broken'));
+    const parsed = parseRecord(raw);
+    if (!parsed.ok) return refuseBecause('record-malformed', parsed.why);
+    const record = parsed.value;
+    if (record.shelter !== shelter.id) return refuse('record-of-another-shelter');
+    const by = people.get(record.by);
+    if (by === undefined) return refuse('record-by-unknown');
+    const touched = record.corrects === undefined ? null : await corrected(record);
+    for (const kind of [record.kind, touched?.kind]) {
+      if (kind === undefined || !isKind(kind) || mayAppend(by.role, kind)) continue;
+      return refuse('record-not-allowed', { name: by.name, roles: rolesInWords(whoMay[kind]) });
+    }
+    if (record.kind === 'document-signed' && by.licence === '') {
+      return refuse('record-not-allowed', { name: by.name, roles: said('server.licensed') });
+    }
+    if (record.kind === 'person-described') people.set(record.body.person, record.body);
+    return record;
+  };
+}
+
+export const rolesInWords = (roles: readonly Role[]): SayValue => ({
+  list: roles.map((role) => said(`parts.role.${role}`)),
+});
+
+/** No half characters and no zero characters anywhere: not every store and file can carry them. */
+function isWholeThroughout(value: unknown): boolean {
+  if (typeof value === 'string') return isWholeText(value) && !value.includes('\u0000');
+  if (Array.isArray(value)) return value.every(isWholeThroughout);
+  if (typeof value !== 'object' || value === null) return true;
+  return Object.entries(value).every(([name, field]) => isWholeThroughout(name) && isWholeThroughout(field));
+}

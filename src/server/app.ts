@@ -1,0 +1,70 @@
+import fastify, { type FastifyInstance } from 'fastify';
+import { v7 } from 'uuid';
+import { limits } from '../api/wire.js';
+import type { Draft } from '../log/record.js';
+import type { LogStore } from '../log/store.js';
+import { answerTrouble } from './answer-trouble.js';
+import { type Context, grown, type MakeDemo } from './context.js';
+import { bringToToday, watchTheDay } from './new-day.js';
+import { registerRoutes } from './register-routes.js';
+import { secure } from './security-headers.js';
+import { shelterReader } from './shelter-now.js';
+import { serveWeb } from './web-files.js';
+
+export interface AppOptions {
+  readonly store: LogStore;
+  /** UTC ISO text. */
+  readonly clock: () => string;
+  readonly version: string;
+  /** Copies the store to a file; left out when the store cannot. */
+  readonly backUp?: (to: string) => Promise<void>;
+  readonly newId?: () => string;
+  /** Zone of this computer. */
+  readonly zone?: string;
+  /** Left out: the invented shelter is not offered. */
+  readonly demo?: MakeDemo;
+  /** Drafts that a new shelter starts with. */
+  readonly starter?: (at: string) => readonly Draft[];
+  /** Folder of the built web app. */
+  readonly webRoot?: string;
+  /** Level of pino's log; quiet when left out. */
+  readonly logLevel?: string;
+  /** Plugins that have to see every route, such as the one that describes them. */
+  readonly before?: (app: FastifyInstance) => Promise<void>;
+}
+
+/** Put the server together around a store. Does not listen yet; closing it leaves the store open. */
+export async function createApp(options: AppOptions): Promise<FastifyInstance> {
+  const { store } = options;
+  const context: Context = {
+    store,
+    backUp: options.backUp ?? null,
+    clock: options.clock,
+    newId: options.newId ?? v7,
+    version: options.version,
+    zone: options.zone ?? 'UTC',
+    demo: options.demo ?? null,
+    starter: options.starter ?? (() => []),
+    shelter: shelterReader(store),
+    grown: grown(),
+  };
+  await bringToToday(context);
+
+  const app = fastify({
+    logger: options.logLevel === undefined ? false : { level: options.logLevel },
+    bodyLimit: limits.bodyBytes,
+    // A phone that went to sleep must not hold up closing.
+    forceCloseConnections: true,
+  });
+  // JSON is the only thing taken in: a form on another site can send text, but not JSON without asking first.
+  app.removeContentTypeParser('text/plain');
+  secure(app);
+  answerTrouble(app, context);
+  await options.before?.(app);
+  await registerRoutes(app, context);
+  if (options.webRoot !== undefined) await serveWeb(app, options.webRoot);
+
+  const stopWatching = watchTheDay(context, (error) => app.log.error(error));
+  app.addHook('onClose', async () => stopWatching());
+  return app;
+}

@@ -1,0 +1,65 @@
+import type { CalendarDate } from '../core/calendar.js';
+import type { Draft, LogRecord } from '../log/record.js';
+import type { Head, LogStore } from '../log/store.js';
+import type { Person, Shelter } from '../log/views/shelter.js';
+import { english } from '../words/en/index.js';
+import { languages } from '../words/languages.js';
+import { type Say, sayFor } from '../words/say.js';
+
+/** Makes the records of the invented shelter as of a day. */
+export type MakeDemo = (at: { today: CalendarDate; now: string; seed: number }) => readonly LogRecord[];
+
+/** What the routes work with. The clock, chance and the store are brought in from outside, so that a test can hold them. */
+export interface Context {
+  readonly store: LogStore;
+  /** Copies the store to a file, when this kind of store can. */
+  readonly backUp: ((to: string) => Promise<void>) | null;
+  /** The server's clock, UTC ISO text. */
+  readonly clock: () => string;
+  /** A new UUIDv7. */
+  readonly newId: () => string;
+  readonly version: string;
+  /** Zone of this computer: the day of the invented shelter before it has a zone of its own. */
+  readonly zone: string;
+  readonly demo: MakeDemo | null;
+  /** What a new shelter starts with (protocol and formulary as drafts, to be signed). */
+  readonly starter: (at: string) => readonly Draft[];
+  readonly shelter: () => Promise<Shelter>;
+  readonly grown: Grown;
+}
+
+/** One request, with who asks already made out; `person` is null only on routes that anyone may use. */
+export interface Asked<Query, Body> {
+  readonly query: Query;
+  readonly body: Body;
+  readonly person: Person | null;
+  readonly shelter: Shelter;
+  readonly say: Say;
+  readonly deviceNow: string | null;
+}
+
+/** Who wants to know when the log has grown. */
+export interface Grown {
+  readonly tell: (head: Head) => void;
+  readonly listen: (listener: (head: Head) => void) => () => void;
+}
+
+export function grown(): Grown {
+  const listeners = new Set<(head: Head) => void>();
+  return {
+    tell: (head) => {
+      for (const listener of listeners) listener(head);
+    },
+    listen: (listener) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+  };
+}
+
+/** Speaks to one asker: in the first language of the list they can read that there is, in the shelter's zone. */
+export function sayTo(acceptLanguage: string | undefined, zone: string): Say {
+  const wanted = (acceptLanguage ?? '').split(',').map((part) => part.trim().slice(0, 2).toLowerCase());
+  const tag = wanted.find((one) => Object.hasOwn(languages, one));
+  return sayFor({ language: (tag === undefined ? undefined : languages[tag]) ?? english, zone });
+}

@@ -1,0 +1,32 @@
+import Papa from 'papaparse';
+import type { DueLine } from '../api/wire.js';
+
+/** Columns of the due list as CSV, in this order. Names are for ever: added at the end, never re-meant. */
+const columns = [
+  ['animal', (line) => line.animal],
+  ['label', (line) => line.label],
+  ['name', (line) => line.name],
+  ['section', (line) => line.sectionName],
+  ['kennel', (line) => line.kennel],
+  ['schedule', (line) => line.scheduleName],
+  ['dose', (line) => String(line.dose)],
+  ['status', (line) => line.status],
+  ['earliest_on', (line) => line.earliest ?? ''],
+  ['due_on', (line) => line.due ?? ''],
+  ['overdue_after', (line) => line.overdueAfter ?? ''],
+  ['latest_on', (line) => line.latest ?? ''],
+  ['hold', (line) => line.holdCode ?? ''],
+  ['hold_until', (line) => line.holdUntil ?? ''],
+  ['reason', (line) => line.reason],
+  ['protocol', (line) => line.protocol],
+] as const satisfies readonly (readonly [string, (line: DueLine) => string])[];
+
+/**
+ * The due list as CSV (RFC 4180: comma, quotes doubled, CRLF), for people's spreadsheets. A cell that a spreadsheet
+ * would take for a formula gets an apostrophe in front. `demo` adds a column that says the data is invented.
+ */
+export function dueCsv(lines: readonly DueLine[], demo = false): string {
+  const fields = [...columns.map(([name]) => name), ...(demo ? ['invented'] : [])];
+  const data = lines.map((line) => [...columns.map(([, value]) => value(line)), ...(demo ? ['yes'] : [])]);
+  return `${Papa.unparse({ fields, data }, { newline: '\r\n', escapeFormulae: true })}\r\n`;
+}

@@ -1,0 +1,32 @@
+import { STATUS_CODES } from 'node:http';
+import { type Problem, type ProblemCode, problems, problemType } from '../api/problems.js';
+import { type Said, type SayValue, said } from '../core/said.js';
+import type { Say } from '../words/say.js';
+
+/** What a route answers instead of what was asked for. The sentence is the code's own unless a closer one is given. */
+export interface Refusal {
+  readonly refused: ProblemCode;
+  readonly why: Said;
+}
+
+export const refuse = (code: ProblemCode, values?: Readonly<Record<string, SayValue>>): Refusal => ({
+  refused: code,
+  why: said(`server.problem.${code}`, values),
+});
+
+export const refuseBecause = (code: ProblemCode, why: Said): Refusal => ({ refused: code, why });
+
+export const isRefusal = (answer: unknown): answer is Refusal =>
+  typeof answer === 'object' && answer !== null && 'refused' in answer && 'why' in answer;
+
+/** A refusal as it goes over the wire (RFC 9457). */
+export function problemOf({ refused, why }: Refusal, say: Say): Problem {
+  return {
+    type: problemType(refused),
+    title: STATUS_CODES[problems[refused].status] ?? refused,
+    status: problems[refused].status,
+    detail: say(why),
+    code: refused,
+    said: { say: why.say, ...(why.with === undefined ? {} : { with: { ...why.with } }) },
+  };
+}

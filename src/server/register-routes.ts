@@ -1,0 +1,143 @@
+import type { FastifyInstance, FastifyReply, FastifyRequest, RouteShorthandOptions } from 'fastify';
+import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod';
+import type { z } from 'zod';
+import { Problem, problems } from '../api/problems.js';
+import { headers, type Route, type RouteName, routes } from '../api/routes.js';
+import { sendRefusal } from './answer-trouble.js';
+import { type Asked, type Context, sayTo } from './context.js';
+import { dueCsv } from './due-csv.js';
+import { identify } from './identity.js';
+import { isRefusal, type Refusal, refuse } from './refusal.js';
+import { animalList, flagList } from './routes/animals.js';
+import { dueList } from './routes/due.js';
+import { events } from './routes/events.js';
+import { backup, verify } from './routes/keeping.js';
+import { append, recordsPage } from './routes/records.js';
+import { setUpRoutes, shelterState } from './routes/shelter.js';
+import { fromAnotherSite } from './security-headers.js';
+
+type Named<N extends RouteName> = (typeof routes)[N];
+type QueryOf<N extends RouteName> =
+  Named<N> extends { readonly query: infer Q extends z.ZodType } ? z.output<Q> : undefined;
+type BodyOf<N extends RouteName> =
+  Named<N> extends { readonly body: infer B extends z.ZodType } ? z.output<B> : undefined;
+type AnswerOf<N extends RouteName> = Named<N>['answer']['is'] extends infer A extends z.ZodType ? z.output<A> : never;
+
+/** A route that answers by itself, not with JSON, gives back the reply. */
+type Handler<N extends RouteName> = (
+  asked: Asked<QueryOf<N>, BodyOf<N>>,
+  reply: FastifyReply,
+) => Promise<AnswerOf<N> | Refusal | FastifyReply>;
+type Handlers = { readonly [N in RouteName]: Handler<N> };
+
+function handlersOf(context: Context, open: Set<() => void>): Handlers {
+  return {
+    ...setUpRoutes(context),
+    health: async () => {
+      const { seq } = await context.store.head();
+      return { ok: true, version: context.version, seq };
+    },
+    shelter: (asked) => shelterState(context, asked.shelter),
+    append: (asked) => append(context, asked),
+    records: (asked) => recordsPage(context, asked.query),
+    events: async (_asked, reply) => {
+      await events(context, reply, open);
+      return reply;
+    },
+    due: async (asked, reply) => {
+      const due = await dueList(context, asked);
+      if (asked.query.format === 'json') return due;
+      return reply
+        .header('content-type', 'text/csv; charset=utf-8; header=present')
+        .header('content-disposition', `attachment; filename="due-${due.on}.csv"`)
+        .serializer(String)
+        .send(dueCsv(due.lines, due.demo));
+    },
+    animals: (asked) => animalList(context, asked.query),
+    flags: (asked) => flagList(context, asked),
+    verify: (asked) => verify(context, asked.say),
+    backup: async (_asked, reply) => {
+      const copy = await backup(context);
+      if (isRefusal(copy)) return copy;
+      return reply
+        .header('content-type', 'application/vnd.sqlite3')
+        .header('content-disposition', `attachment; filename="${copy.name}"`)
+        .send(copy.file);
+    },
+  };
+}
+
+/** Turn the table of routes into routes of Fastify: who may ask, what is read, what is answered. */
+export async function registerRoutes(app: FastifyInstance, context: Context): Promise<void> {
+  app.setValidatorCompiler(validatorCompiler);
+  app.setSerializerCompiler(serializerCompiler);
+  /** What has to be ended before the server can close. */
+  const open = new Set<() => void>();
+  app.addHook('preClose', async () => {
+    for (const end of [...open]) end();
+  });
+  const handlers = handlersOf(context, open);
+
+  for (const name of Object.keys(routes) as RouteName[]) {
+    const route: Route = routes[name];
+    // Each handler fits its own route; the compiler cannot follow a loop over all of them.
+    const handler = handlers[name] as unknown as Handler<'health'>;
+    app.route({
+      method: route.method,
+      url: route.path,
+      schema: schemaOf(name, route),
+      handler: async (request, reply) => {
+        const answered = await answer(context, route, handler, request, reply);
+        if (answered === reply) return reply;
+        if (isRefusal(answered)) {
+          const { zone } = await context.shelter();
+          return sendRefusal(reply, answered, zone, request.headers['accept-language']);
+        }
+        return reply.status(route.answer.status).header('cache-control', 'no-store').send(answered);
+      },
+    });
+  }
+}
+
+async function answer(
+  context: Context,
+  route: Route,
+  handler: Handler<'health'>,
+  request: FastifyRequest,
+  reply: FastifyReply,
+): Promise<unknown> {
+  if (route.method !== 'GET' && fromAnotherSite(request.headers)) return refuse('from-another-site');
+  const shelter = await context.shelter();
+  const person = identify(shelter, route.asker, headerText(request, headers.person));
+  if (isRefusal(person)) return person;
+  const asked: Asked<unknown, unknown> = {
+    query: request.query,
+    body: request.body,
+    person,
+    shelter,
+    say: sayTo(request.headers['accept-language'], shelter.zone),
+    deviceNow: headerText(request, headers.now),
+  };
+  return await handler(asked as Asked<undefined, undefined>, reply);
+}
+
+function headerText(request: FastifyRequest, name: string): string | null {
+  const value = request.headers[name];
+  return typeof value === 'string' && value !== '' ? value : null;
+}
+
+function schemaOf(name: RouteName, route: Route): NonNullable<RouteShorthandOptions['schema']> {
+  const statuses = [...new Set(route.problems.map((code) => problems[code].status))];
+  return {
+    operationId: name,
+    summary: route.what,
+    ...(route.query === undefined ? {} : { querystring: route.query }),
+    ...(route.body === undefined ? {} : { body: route.body }),
+    response: {
+      ...(typeof route.answer.is === 'string' ? {} : { [route.answer.status]: route.answer.is }),
+      ...Object.fromEntries(
+        statuses.map((status) => [status, { content: { 'application/problem+json': { schema: Problem } } }]),
+      ),
+    },
+  } as NonNullable<RouteShorthandOptions['schema']>;
+}

@@ -1,0 +1,99 @@
+import type { z } from 'zod';
+import { type DueAsked, DueLine, type DueList } from '../../api/wire.js';
+import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
+import type { Said } from '../../core/said.js';
+import type { LogStore } from '../../log/store.js';
+import { type AnimalRow, type DueRow, dueRow } from '../../log/views/rows.js';
+import { scheduleNamed } from '../../log/views/schedules.js';
+import type { Shelter } from '../../log/views/shelter.js';
+import { dueIn, inCare } from '../../log/views/world.js';
+import { emptyProjection, project } from '../../store/projection.js';
+import { pages } from '../../store/verify.js';
+import type { Say } from '../../words/say.js';
+import type { Asked, Context } from '../context.js';
+
+/** What is due for the animals in care on a day, in the order in which they are met on a round. */
+export async function dueList(
+  context: Context,
+  asked: Asked<z.output<typeof DueAsked>, undefined>,
+): Promise<z.output<typeof DueList>> {
+  const { query, shelter, say } = asked;
+  const today = dayOfInstant(context.clock(), shelter.zone);
+  const on = query.on ?? today;
+  const lines = await dueLines(context.store, shelter, on, say);
+  return {
+    on,
+    demo: shelter.demo,
+    lines: lines.filter(
+      (line) =>
+        (query.section === undefined || line.section === query.section) &&
+        (query.schedule === undefined || line.schedule === query.schedule) &&
+        (query.status === undefined || query.status.includes(line.status)) &&
+        (query.until === undefined || (line.due !== null && line.due <= query.until)),
+    ),
+  };
+}
+
+/** Every due item of every animal in care on a day, with the names and the sentence that people read. */
+export async function dueLines(store: LogStore, shelter: Shelter, on: CalendarDate, say: Say): Promise<DueLine[]> {
+  const { rowsOn } = await store.head();
+  const animals = new Map<string, AnimalRow>();
+  for (const row of await store.rows('animals', { left_on: null })) animals.set(row.animal, row);
+  const rows = rowsOn === on ? await store.rows('due_items') : await dueRowsOn(store, on);
+  const sections = new Map(
+    shelter.sections.map((section, index) => [section.id as string, { index, name: section.name }]),
+  );
+  const place = (line: DueLine): number => sections.get(line.section ?? '')?.index ?? sections.size;
+  return rows
+    .flatMap((row) => {
+      const animal = animals.get(row.animal);
+      return animal === undefined ? [] : [lineOf(row, animal, shelter, sections, say)];
+    })
+    .sort(
+      (a, b) =>
+        place(a) - place(b) ||
+        inWords(a.kennel, b.kennel) ||
+        inWords(a.name, b.name) ||
+        inWords(a.schedule, b.schedule),
+    );
+}
+
+const inWords = (a: string, b: string): number => a.localeCompare(b, 'en', { numeric: true });
+
+/** Another day than the read tables stand for: worked out from the records. */
+async function dueRowsOn(store: LogStore, on: CalendarDate): Promise<DueRow[]> {
+  let projection = emptyProjection;
+  for await (const page of pages(store)) projection = project(projection, page);
+  const { world } = projection;
+  return inCare(world).flatMap((animal) => dueIn(world, animal, on).map((item) => dueRow(animal, item)));
+}
+
+function lineOf(
+  row: DueRow,
+  animal: AnimalRow,
+  shelter: Shelter,
+  sections: ReadonlyMap<string, { readonly name: string }>,
+  say: Say,
+): DueLine {
+  const line = DueLine.parse({
+    animal: row.animal,
+    label: animal.label,
+    name: animal.name,
+    section: row.section,
+    sectionName: sections.get(row.section ?? '')?.name ?? '',
+    kennel: animal.kennel,
+    schedule: row.schedule,
+    scheduleName: row.schedule,
+    dose: row.dose,
+    status: row.status,
+    earliest: row.earliest,
+    due: row.due,
+    overdueAfter: row.overdue_after,
+    latest: row.latest,
+    holdCode: row.hold_code,
+    holdUntil: row.hold_until,
+    reason: say(JSON.parse(row.because) as Said),
+    protocol: row.protocol,
+  });
+  return { ...line, scheduleName: scheduleNamed(shelter, line.schedule)?.name ?? line.schedule };
+}

@@ -1,0 +1,45 @@
+import type { FastifyReply } from 'fastify';
+import type { Head } from '../../log/store.js';
+import type { Context } from '../context.js';
+
+/** Seconds between signs of life, so that proxies and phones keep the line open; also how often other programs' appends are looked for. */
+const keepAlive_s = 15;
+
+/**
+ * Server-sent events (HTML Living Standard, 9.2): the head at once, and whenever it has moved. `open` collects what has
+ * to be ended when the server closes.
+ */
+export async function events(context: Context, reply: FastifyReply, open: Set<() => void>): Promise<void> {
+  reply.hijack();
+  const { raw } = reply;
+  raw.writeHead(200, {
+    'content-type': 'text/event-stream',
+    'cache-control': 'no-store',
+    connection: 'keep-alive',
+    'x-accel-buffering': 'no',
+  });
+  let told = -1;
+  const tell = (head: Head): void => {
+    told = head.seq;
+    raw.write(
+      `event: head\nid: ${head.seq}\ndata: ${JSON.stringify({ seq: head.seq, receivedAt: head.receivedAt })}\n\n`,
+    );
+  };
+  const stopListening = context.grown.listen(tell);
+  const timer = setInterval(() => {
+    context.store.head().then(
+      (head) => (head.seq === told ? raw.write(': still here\n\n') : tell(head)),
+      // The store is in trouble: the line ends, and the device asks again by itself.
+      end,
+    );
+  }, keepAlive_s * 1000);
+  function end(): void {
+    clearInterval(timer);
+    stopListening();
+    open.delete(end);
+    raw.end();
+  }
+  open.add(end);
+  raw.once('close', end);
+  tell(await context.store.head());
+}

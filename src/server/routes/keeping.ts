@@ -1,0 +1,50 @@
+import { createReadStream, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Readable } from 'node:stream';
+import type { Verified } from '../../api/wire.js';
+import { StoreTrouble } from '../../log/store.js';
+import { verifyStore } from '../../store/verify.js';
+import type { Say } from '../../words/say.js';
+import type { Context } from '../context.js';
+import { type Refusal, refuse } from '../refusal.js';
+
+export async function verify(context: Context, say: Say): Promise<Verified> {
+  const report = await verifyStore(context.store);
+  const { seq, hash, receivedAt, rowsOn } = report.head;
+  return {
+    whole: report.whole,
+    head: { seq, hash, receivedAt },
+    rowsOn,
+    records: report.records,
+    chain: report.chain.whole
+      ? { whole: true, brokenAt: null, fault: null }
+      : { whole: false, brokenAt: report.chain.brokenAt, fault: report.chain.fault },
+    unreadable: report.unreadable.map((one) => ({ seq: one.seq, id: one.id, why: say(one.why) })),
+    tables: report.tables.map((table) => ({ ...table })),
+  };
+}
+
+export interface Backup {
+  readonly name: string;
+  readonly file: Readable;
+}
+
+/** A verified copy, sent from a folder of its own that goes when the sending ends, however it ends. */
+export async function backup(context: Context): Promise<Backup | Refusal> {
+  if (context.backUp === null) return refuse('backup-not-offered');
+  const folder = mkdtempSync(join(tmpdir(), 'roundhand-backup-'));
+  const clear = (): void => rmSync(folder, { recursive: true, force: true });
+  const copy = join(folder, 'copy.sqlite');
+  try {
+    await context.backUp(copy);
+  } catch (error) {
+    clear();
+    if (error instanceof StoreTrouble && error.code === 'damaged') return refuse('backup-not-whole');
+    throw error;
+  }
+  const file = createReadStream(copy);
+  file.once('close', clear);
+  const at = context.clock().slice(0, 16).replace(/[:T]/g, '-');
+  return { name: `roundhand-${at}.sqlite`, file };
+}

@@ -1,0 +1,93 @@
+import type { z } from 'zod';
+import {
+  type Append,
+  type Appended,
+  type AppendOutcome,
+  type Clock,
+  limits,
+  type RecordsAsked,
+  type RecordsPage,
+} from '../../api/wire.js';
+import { InstantText } from '../../core/calendar.js';
+import type { LogRecord } from '../../log/record.js';
+import type { KeptEnvelope } from '../../log/store.js';
+import type { Say } from '../../words/say.js';
+import { type Corrected, gate } from '../admit.js';
+import type { Asked, Context } from '../context.js';
+import { isRefusal, problemOf, type Refusal, refuse } from '../refusal.js';
+import { headOf } from './shelter.js';
+
+/** Take a batch in: each record is answered on its own, and all that may come in comes in as one. */
+export async function append(context: Context, asked: Asked<undefined, z.output<typeof Append>>): Promise<Appended> {
+  const { say } = asked;
+  const admit = gate(asked.shelter, correctedIn(context, asked.body.records));
+  const outcomes: AppendOutcome[] = [];
+  const admitted: { readonly index: number; readonly record: LogRecord }[] = [];
+  for (const [index, raw] of asked.body.records.entries()) {
+    const record = await admit(raw);
+    if (isRefusal(record)) outcomes.push(refused(index, raw, record, say));
+    else admitted.push({ index, record });
+  }
+  const receivedAt = context.clock();
+  const batch = admitted.map(({ record }) => record);
+  const answers = batch.length === 0 ? [] : await context.store.append(batch, receivedAt);
+  for (const [place, { id, outcome, seq }] of answers.entries()) {
+    const index = admitted[place]?.index ?? place;
+    const problem = outcome === 'conflict' ? problemOf(refuse('record-conflict'), say) : null;
+    outcomes.push({ index, id, outcome, seq, problem });
+  }
+  const head = await headOf(context.store);
+  if (answers.some(({ outcome }) => outcome === 'stored')) context.grown.tell(await context.store.head());
+  outcomes.sort((a, b) => a.index - b.index);
+  return { outcomes, head, clock: compareClocks(asked.deviceNow, receivedAt, say) };
+}
+
+function refused(index: number, raw: unknown, refusal: Refusal, say: Say): AppendOutcome {
+  return { index, id: idOf(raw), outcome: 'refused', seq: null, problem: problemOf(refusal, say) };
+}
+
+const idOf = (raw: unknown): string | null =>
+  typeof raw === 'object' && raw !== null && 'id' in raw && typeof raw.id === 'string' ? raw.id : null;
+
+/** What a correction corrects: in this batch, or in the log. */
+function correctedIn(context: Context, batch: readonly unknown[]): Corrected {
+  return async (record) => {
+    const here = batch.find((raw) => idOf(raw) === record.corrects);
+    if (typeof here === 'object' && here !== null && 'kind' in here) return { kind: String(here.kind) };
+    const about = await context.store.read({ subject: record.subject });
+    return about.find((one) => one.id === record.corrects) ?? null;
+  };
+}
+
+/** How far the device's clock is off. Records keep the device's times; people are told, nothing is shifted. */
+export function compareClocks(deviceNow: string | null, serverAt: string, say: Say): z.output<typeof Clock> {
+  const device = InstantText.safeParse(deviceNow);
+  if (!device.success) return { serverAt, deviceAt: null, skew_s: null, note: null };
+  const skew_s = Math.round((Date.parse(device.data) - Date.parse(serverAt)) / 1000);
+  const minutes = Math.round(Math.abs(skew_s) / 60);
+  const key = skew_s > 0 ? 'server.clock-fast' : 'server.clock-slow';
+  const note = Math.abs(skew_s) > limits.skew_s ? say(key, { minutes }) : null;
+  return { serverAt, deviceAt: device.data, skew_s, note };
+}
+
+/** A page of the log. Cut short of its limit when its text grows too long for a phone on a poor line. */
+export async function recordsPage(
+  context: Context,
+  { after, limit }: z.output<typeof RecordsAsked>,
+): Promise<RecordsPage> {
+  const head = await headOf(context.store);
+  const records: KeptEnvelope[] = [];
+  let text = 0;
+  while (records.length < limit && text < limits.pageText) {
+    const from = records.at(-1)?.seq ?? after;
+    // Little by little: a few records with pictures fill a page on their own.
+    const some = await context.store.read({ after: from, limit: Math.min(100, limit - records.length) });
+    if (some.length === 0) break;
+    for (const record of some) {
+      records.push(record);
+      text += JSON.stringify(record.body).length;
+      if (text >= limits.pageText) break;
+    }
+  }
+  return { records, next: records.at(-1)?.seq ?? after, head };
+}

@@ -1,0 +1,120 @@
+import type { z } from 'zod';
+import type { DemoAsked, Head, SetUp, SetUpDone, ShelterReady, ShelterState } from '../../api/wire.js';
+import { sectionDefaults } from '../../core/biosecurity/section-defaults.js';
+import { dayOfInstant } from '../../core/calendar.js';
+import { PersonId, SectionId, ShelterId } from '../../core/ids.js';
+import { describePerson, describeSection, describeShelter } from '../../log/commands/shelter.js';
+import { type LogRecord, stamp } from '../../log/record.js';
+import type { LogStore } from '../../log/store.js';
+import type { Filed, Shelter } from '../../log/views/shelter.js';
+import type { Asked, Context } from '../context.js';
+import { type Refusal, refuse } from '../refusal.js';
+
+export async function headOf(store: LogStore): Promise<Head> {
+  const { seq, hash, receivedAt } = await store.head();
+  return { seq, hash, receivedAt };
+}
+
+export async function shelterState(context: Context, shelter: Shelter): Promise<ShelterState> {
+  const { version } = context;
+  if (shelter.id === null || shelter.name === null) {
+    return { state: 'empty', version, demoOffered: context.demo !== null };
+  }
+  const { id, name, zone, weightUnit, demo } = shelter;
+  return {
+    state: 'ready',
+    version,
+    id,
+    name,
+    zone,
+    weightUnit,
+    demo,
+    head: await headOf(context.store),
+    people: shelter.people
+      .filter((person) => person.active)
+      .map((one) => ({ id: one.id, name: one.name, role: one.role })),
+    protocol: signedOf(shelter.protocols),
+    formulary: signedOf(shelter.formularies),
+  };
+}
+
+function signedOf(filed: readonly Filed<{ readonly id: string; readonly version: string }>[]) {
+  const inForce = filed.find((one) => one.state === 'signed');
+  if (inForce === undefined || inForce.signature === null) return null;
+  const { signer, licence, on } = inForce.signature;
+  return { id: inForce.document.id, version: inForce.document.version, signer, licence, on };
+}
+
+/** Setting up: two people who press the button at the same time get one shelter, and the second hears of it. */
+export function setUpRoutes(context: Context) {
+  let turn: Promise<unknown> = Promise.resolve();
+  const inTurn = <T>(work: () => Promise<T>): Promise<T> => {
+    const mine = turn.then(work, work);
+    turn = mine.catch(() => undefined);
+    return mine;
+  };
+
+  const begin = async (records: () => readonly LogRecord[]): Promise<ShelterReady | Refusal> => {
+    const there = await context.shelter();
+    if (there.id !== null) return refuse('shelter-exists', { name: there.name ?? '' });
+    await context.store.append(records(), context.clock());
+    context.grown.tell(await context.store.head());
+    const state = await shelterState(context, await context.shelter());
+    if (state.state === 'empty') throw new Error('the shelter was set up and is not there');
+    return state;
+  };
+
+  return {
+    setUp: (asked: Asked<undefined, z.output<typeof SetUp>>): Promise<z.output<typeof SetUpDone> | Refusal> =>
+      inTurn(async () => {
+        const people = asked.body.people.map((person) => ({ ...person, person: PersonId.parse(context.newId()) }));
+        const me = people[asked.body.me];
+        if (me === undefined || (me.role !== 'supervisor' && me.role !== 'medical')) {
+          return refuse('setup-needs-supervisor');
+        }
+        const shelter = await begin(() => setUpRecords(context, asked.body, people, me.person));
+        return 'refused' in shelter ? shelter : { shelter, person: me.person };
+      }),
+
+    setUpDemo: (asked: Asked<undefined, z.output<typeof DemoAsked>>): Promise<ShelterReady | Refusal> =>
+      inTurn(async () => {
+        const { demo } = context;
+        if (demo === null) return refuse('demo-not-offered');
+        const now = context.clock();
+        return begin(() => demo({ today: dayOfInstant(now, context.zone), now, seed: asked.body.seed ?? 1 }));
+      }),
+  };
+}
+
+type NewPerson = z.output<typeof SetUp>['people'][number] & { readonly person: PersonId };
+
+function setUpRecords(
+  context: Context,
+  asked: z.output<typeof SetUp>,
+  people: readonly NewPerson[],
+  by: PersonId,
+): LogRecord[] {
+  const now = context.clock();
+  const { name, zone, weightUnit, device } = asked;
+  const drafts = [
+    ...describeShelter({ name, zone, weightUnit, demo: false }, now),
+    ...asked.sections.flatMap((section, position) => {
+      const usual = sectionDefaults[section.rank];
+      const body = {
+        section: SectionId.parse(context.newId()),
+        name: section.name,
+        rank: section.rank,
+        position,
+        kennels: section.kennels,
+        wear: section.wear ?? [...usual.wear],
+        leave: section.leave ?? [...usual.leave],
+        contactMinutes: section.contactMinutes ?? usual.contactMinutes,
+      };
+      return describeSection(body, now);
+    }),
+    ...people.flatMap((person) => describePerson(person, now)),
+    ...context.starter(now),
+  ];
+  const shelter = ShelterId.parse(context.newId());
+  return stamp(drafts, { shelter, zone, by, device, nextSeq: 1, now, newId: context.newId });
+}

@@ -1,0 +1,62 @@
+import type { RecordId } from '../../core/ids.js';
+import { canonical } from '../../log/canonical.js';
+import { noHash } from '../../log/hash.js';
+import type { Head, KeptEnvelope, LogStore } from '../../log/store.js';
+import type { ReadRows } from '../../log/views/rows.js';
+import { settle } from '../batch.js';
+import { dayAt, emptyProjection, emptyTables, project, rowsOf, type Tables } from '../projection.js';
+import { compareKeys } from '../read-tables.js';
+
+/** A log kept in memory, gone with the process: for tests and for trying things out. Passes the contract suite. */
+export function memoryStore(): LogStore {
+  let log: readonly KeptEnvelope[] = [];
+  let byId: ReadonlyMap<RecordId, KeptEnvelope> = new Map();
+  let head: Head = { seq: 0, hash: noHash, receivedAt: null, rowsOn: null };
+  let projection = emptyProjection;
+  let tables: Tables = emptyTables();
+
+  return {
+    // No step of an append waits for anything, so appends take turns by themselves, and nothing is assigned before
+    // everything has been worked out.
+    append: async (batch, receivedAt) => {
+      const { appended, fresh } = settle(batch, byId, head, receivedAt);
+      const kept = fresh.map(frozenCopy);
+      const next = project(projection, kept);
+      const today = dayAt(next.world, receivedAt);
+      const rows = rowsOf(next.world, today);
+      const last = kept.at(-1);
+      projection = next;
+      tables = rows;
+      log = [...log, ...kept];
+      byId = new Map([...byId, ...kept.map((record) => [record.id, record] as const)]);
+      head = {
+        seq: last?.seq ?? head.seq,
+        hash: last?.hash ?? head.hash,
+        receivedAt: last?.receivedAt ?? head.receivedAt,
+        rowsOn: today,
+      };
+      return appended;
+    },
+    read: async ({ after = 0, subject, limit = Number.POSITIVE_INFINITY } = {}) =>
+      log
+        .filter((record) => record.seq > after && (subject === undefined || record.subject === subject))
+        .slice(0, limit),
+    head: async () => head,
+    rows: async (table, where = {}) => {
+      const wanted = Object.entries(where).filter(([, value]) => value !== undefined);
+      const rows = [...tables[table].values()]
+        .filter((row) => wanted.every(([column, value]) => row[column] === value))
+        .sort((a, b) => compareKeys(table, a, b));
+      return rows as unknown as ReadRows[typeof table][];
+    },
+    rebuild: async (today) => {
+      projection = project(emptyProjection, log);
+      tables = rowsOf(projection.world, today);
+      head = { ...head, rowsOn: today };
+    },
+    close: async () => {},
+  };
+}
+
+/** As it would come back from a disk: nobody else holds a part of it. */
+const frozenCopy = (record: KeptEnvelope): KeptEnvelope => Object.freeze(JSON.parse(canonical(record)));

@@ -1,0 +1,5 @@
+import { log } from './001-log.js';
+import type { Migration } from './migration.js';
+
+/** All steps in order. */
+export const migrations: readonly Migration[] = [log];

@@ -1,0 +1,97 @@
+import { type CalendarDate, dayOfInstant } from '../core/calendar.js';
+import type { RecordId } from '../core/ids.js';
+import type { Said } from '../core/said.js';
+import { type LogRecord, parseRecord } from '../log/record.js';
+import type { KeptEnvelope } from '../log/store.js';
+import { type AnimalRows, type ReadTable, rowsOfAnimal, rowsOfShelter } from '../log/views/rows.js';
+import { applyToWorld, emptyWorld, type World } from '../log/views/world.js';
+import { keyText, type Row, rowText, tableNames } from './read-tables.js';
+
+/** The rows of every read table, by the text of their key. */
+export type Tables = Readonly<Record<ReadTable, ReadonlyMap<string, Row>>>;
+
+/** A record that this program cannot read; it is kept and named, and nothing is worked out from it. */
+export interface Unreadable {
+  readonly seq: number;
+  readonly id: RecordId;
+  readonly why: Said;
+}
+
+/** The log read as far as `seq`, and what it adds up to. A value. */
+export interface Projection {
+  readonly seq: number;
+  readonly world: World;
+  readonly unreadable: readonly Unreadable[];
+}
+export const emptyProjection: Projection = { seq: 0, world: emptyWorld, unreadable: [] };
+
+/** Read on: the next records of the log, in order. */
+export function project(before: Projection, records: readonly KeptEnvelope[]): Projection {
+  const readable: LogRecord[] = [];
+  const unreadable = [...before.unreadable];
+  for (const record of records) {
+    const parsed = parseRecord(record);
+    if (parsed.ok) readable.push(parsed.value);
+    else unreadable.push({ seq: record.seq, id: record.id, why: parsed.why });
+  }
+  return { seq: records.at(-1)?.seq ?? before.seq, world: applyToWorld(before.world, readable), unreadable };
+}
+
+/** The shelter's day at an instant (UTC ISO text). */
+export const dayAt = (world: World, at: string): CalendarDate => dayOfInstant(at, world.shelter.zone);
+
+/**
+ * Every row of every read table as of a day. A pure function of the records and the day: this is what "rebuilt to the
+ * same bytes" means. Of two rows with one key the last counts.
+ */
+export function rowsOf(world: World, today: CalendarDate): Tables {
+  const tables = emptyTables();
+  const put = (table: ReadTable, rows: readonly object[]): void => {
+    for (const row of rows) tables[table].set(keyText(table, row as Row), row as Row);
+  };
+  for (const animal of world.animals.values()) {
+    const rows: AnimalRows = rowsOfAnimal(world, animal, today);
+    for (const [table, own] of Object.entries(rows)) put(table as ReadTable, own);
+  }
+  for (const [table, rows] of Object.entries(rowsOfShelter(world, today))) put(table as ReadTable, rows);
+  return tables;
+}
+
+export const emptyTables = (): Record<ReadTable, Map<string, Row>> =>
+  Object.fromEntries(tableNames.map((table) => [table, new Map<string, Row>()])) as Record<ReadTable, Map<string, Row>>;
+
+export interface Change {
+  readonly table: ReadTable;
+  /** Rows to write, new or changed. */
+  readonly put: readonly Row[];
+  /** Rows to take away. */
+  readonly remove: readonly Row[];
+}
+
+/** What has to be written so that the tables `before` become `after`. */
+export function changesBetween(before: Tables, after: Tables): Change[] {
+  return tableNames.map((table) => {
+    const put: Row[] = [];
+    for (const [key, row] of after[table]) {
+      const old = before[table].get(key);
+      if (old === undefined || rowText(table, old) !== rowText(table, row)) put.push(row);
+    }
+    const remove = [...before[table]].filter(([key]) => !after[table].has(key)).map(([, row]) => row);
+    return { table, put, remove };
+  });
+}
+
+/** How the rows that are there differ from the rows that should be there. */
+export function compareTables(there: Tables, should: Tables) {
+  return tableNames.map((table) => {
+    let different = 0;
+    let missing = 0;
+    for (const [key, row] of should[table]) {
+      const other = there[table].get(key);
+      if (other === undefined) missing += 1;
+      else if (rowText(table, other) !== rowText(table, row)) different += 1;
+    }
+    const extra = [...there[table].keys()].filter((key) => !should[table].has(key)).length;
+    return { table, rows: there[table].size, missing, extra, different };
+  });
+}

@@ -1,0 +1,179 @@
+import type { ReadRows, ReadTable } from '../log/views/rows.js';
+
+type ColumnType = 'text' | 'integer';
+interface Column {
+  readonly type: ColumnType;
+  readonly null: boolean;
+}
+export interface TableShape {
+  /** Columns that tell one row from another, in order; rows are given in this order too. */
+  readonly key: readonly string[];
+  readonly columns: Readonly<Record<string, Column>>;
+  /** The table whose row every row here belongs to. */
+  readonly belongsTo?: { readonly column: string; readonly table: ReadTable };
+  readonly indexes?: readonly (readonly string[])[];
+}
+type ShapeOf<Row> = TableShape & {
+  readonly key: readonly (keyof Row & string)[];
+  readonly columns: { readonly [C in keyof Row]: Column };
+};
+
+const text = { type: 'text', null: false } as const;
+const textOrNull = { type: 'text', null: true } as const;
+const integer = { type: 'integer', null: false } as const;
+const integerOrNull = { type: 'integer', null: true } as const;
+const ofAnimal = { column: 'animal', table: 'animals' } as const;
+
+/** The read tables as SQL has them. A column that src/log/views/rows.ts has and this list has not does not compile. */
+export const readTables = {
+  animals: {
+    key: ['animal'],
+    columns: {
+      animal: text,
+      label: text,
+      name: text,
+      litter: textOrNull,
+      section: textOrNull,
+      kennel: text,
+      sex: text,
+      neutered: text,
+      born_earliest: text,
+      born_latest: text,
+      arrived_on: text,
+      left_on: textOrNull,
+      left_how: textOrNull,
+      chip: textOrNull,
+      weight_g: integerOrNull,
+      weighed_on: textOrNull,
+    },
+    indexes: [['section'], ['chip']],
+  },
+  due_items: {
+    key: ['animal', 'schedule'],
+    columns: {
+      animal: text,
+      section: textOrNull,
+      schedule: text,
+      status: text,
+      dose: integer,
+      earliest: textOrNull,
+      due: textOrNull,
+      overdue_after: textOrNull,
+      latest: textOrNull,
+      hold_code: textOrNull,
+      hold_until: textOrNull,
+      because: text,
+      protocol: text,
+    },
+    belongsTo: ofAnimal,
+    indexes: [
+      ['section', 'status'],
+      ['schedule', 'status'],
+    ],
+  },
+  given: {
+    key: ['record'],
+    columns: {
+      record: text,
+      animal: text,
+      schedule: textOrNull,
+      product: text,
+      lot: textOrNull,
+      given_on: text,
+      volume_ul: integerOrNull,
+      outcome: text,
+      by: text,
+    },
+    belongsTo: ofAnimal,
+    indexes: [['animal'], ['lot'], ['given_on']],
+  },
+  weighings: {
+    key: ['record'],
+    columns: { record: text, animal: text, weighed_at: text, grams: integer },
+    belongsTo: ofAnimal,
+    indexes: [['animal']],
+  },
+  tests: {
+    key: ['animal', 'run'],
+    columns: {
+      run: text,
+      animal: text,
+      schedule: text,
+      kit_lot: textOrNull,
+      started_at: textOrNull,
+      read_at: textOrNull,
+      result: text,
+    },
+    belongsTo: ofAnimal,
+    indexes: [['kit_lot']],
+  },
+  chips: {
+    // Two animals with one number is a flag, not an error of the table.
+    key: ['code', 'animal'],
+    columns: { code: text, animal: text, confirmed: integer },
+    belongsTo: ofAnimal,
+  },
+  flags: {
+    key: ['key'],
+    columns: { key: text, code: text, severity: text, animal: textOrNull, raised_at: text, state: text, why: text },
+    indexes: [['state', 'severity']],
+  },
+  sections: { key: ['section'], columns: { section: text, name: text, rank: text, position: integer } },
+  people: { key: ['person'], columns: { person: text, name: text, role: text, active: integer } },
+  lots: {
+    key: ['lot'],
+    columns: {
+      lot: text,
+      holds: text,
+      lot_text: text,
+      expires: textOrNull,
+      pieces_left: integer,
+      withdrawn: textOrNull,
+    },
+  },
+  rounds: {
+    key: ['round'],
+    columns: {
+      round: text,
+      on: text,
+      state: text,
+      done: integer,
+      not_done: integer,
+      open: integer,
+      abnormal: integer,
+    },
+    indexes: [['on']],
+  },
+} as const satisfies { readonly [T in ReadTable]: ShapeOf<ReadRows[T]> };
+
+export const tableNames = Object.keys(readTables) as readonly ReadTable[];
+export const shapeOf = (table: ReadTable): TableShape => readTables[table];
+
+export type Cell = string | number | null;
+export type Row = Readonly<Record<string, Cell>>;
+
+/** The key of a row as one text. */
+export const keyText = (table: ReadTable, row: Row): string =>
+  JSON.stringify(shapeOf(table).key.map((column) => row[column] ?? null));
+
+/** The whole row as one text, columns in the order of the table. */
+export const rowText = (table: ReadTable, row: Row): string =>
+  JSON.stringify(Object.keys(shapeOf(table).columns).map((column) => row[column] ?? null));
+
+/** Order of two rows by the key of their table, texts by code points as SQL's binary order has them. */
+export function compareKeys(table: ReadTable, a: Row, b: Row): number {
+  for (const column of shapeOf(table).key) {
+    const order = compareCells(a[column] ?? null, b[column] ?? null);
+    if (order !== 0) return order;
+  }
+  return 0;
+}
+
+function compareCells(a: Cell, b: Cell): number {
+  if (typeof a === 'number' && typeof b === 'number') return a - b;
+  const left = Array.from(String(a), (character) => character.codePointAt(0) ?? 0);
+  const right = Array.from(String(b), (character) => character.codePointAt(0) ?? 0);
+  const at = left.findIndex((point, index) => point !== right[index]);
+  if (at === -1) return left.length - right.length;
+  return (left[at] ?? 0) - (right[at] ?? -1);
+}

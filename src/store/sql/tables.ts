@@ -1,0 +1,90 @@
+import { DeviceId, PersonId, RecordId, ShelterId } from '../../core/ids.js';
+import { canonical } from '../../log/canonical.js';
+import type { KeptEnvelope } from '../../log/store.js';
+import type { ReadRows } from '../../log/views/rows.js';
+
+export interface RecordRow {
+  readonly seq: number;
+  readonly id: string;
+  readonly shelter: string;
+  readonly subject: string;
+  readonly kind: string;
+  readonly v: number;
+  readonly body: string;
+  readonly happened_at: string;
+  readonly zone: string;
+  readonly recorded_at: string;
+  readonly by_person: string;
+  readonly with_person: string | null;
+  readonly device: string;
+  readonly device_seq: number;
+  readonly corrects: string | null;
+  readonly received_at: string;
+  readonly hash: string;
+}
+
+export interface HeadRow {
+  readonly one: number;
+  readonly seq: number;
+  readonly hash: string;
+  readonly received_at: string | null;
+  /** Place and day that the read tables stand for, and the shape they were made in. */
+  readonly rows_seq: number;
+  readonly rows_on: string | null;
+  readonly rows_shape: string;
+}
+
+export interface Database extends ReadRows {
+  readonly records: RecordRow;
+  readonly log_head: HeadRow;
+  readonly store_migrations: { readonly number: number; readonly name: string; readonly checksum: string };
+}
+
+export const toRow = (record: KeptEnvelope): RecordRow => ({
+  seq: record.seq,
+  id: record.id,
+  shelter: record.shelter,
+  subject: record.subject,
+  kind: record.kind,
+  v: record.v,
+  body: canonical(record.body),
+  happened_at: record.happenedAt,
+  zone: record.zone,
+  recorded_at: record.recordedAt,
+  by_person: record.by,
+  with_person: record.with ?? null,
+  device: record.device,
+  device_seq: record.deviceSeq,
+  corrects: record.corrects ?? null,
+  received_at: record.receivedAt,
+  hash: record.hash,
+});
+
+export const fromRow = (row: RecordRow): KeptEnvelope => ({
+  id: RecordId.parse(row.id),
+  shelter: ShelterId.parse(row.shelter),
+  subject: row.subject,
+  kind: row.kind,
+  v: row.v,
+  body: bodyOf(row.body),
+  happenedAt: row.happened_at,
+  zone: row.zone,
+  recordedAt: row.recorded_at,
+  by: PersonId.parse(row.by_person),
+  ...(row.with_person === null ? {} : { with: PersonId.parse(row.with_person) }),
+  device: DeviceId.parse(row.device),
+  deviceSeq: row.device_seq,
+  ...(row.corrects === null ? {} : { corrects: RecordId.parse(row.corrects) }),
+  seq: row.seq,
+  receivedAt: row.received_at,
+  hash: row.hash,
+});
+
+/** A body that somebody has damaged is still shown: the chain will say that it was changed. */
+function bodyOf(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return text;
+  }
+}

@@ -1,0 +1,128 @@
+import { join } from 'node:path';
+import SqliteDatabase from 'better-sqlite3';
+import { Kysely, SqliteDialect } from 'kysely';
+import { CalendarDate } from '../../core/calendar.js';
+import { no, type Outcome, ok } from '../../core/said.js';
+import { type LogStore, StoreTrouble } from '../../log/store.js';
+import { migrate } from '../migrate.js';
+import type { Migration } from '../migrations/migration.js';
+import { makeReadTables, shapeChecksum } from '../sql/read-tables.js';
+import { rebuild, sqlStore } from '../sql/store.js';
+import type { Database } from '../sql/tables.js';
+import { backUp } from './backup.js';
+import { type NetworkOf, networkOf, prepareFolder } from './folder.js';
+import { sqliteTrouble } from './trouble.js';
+
+export const storeFile = 'roundhand.sqlite';
+
+/** Tells our files from other SQLite files: 'Rnhd' as a number, in the file's header. */
+const applicationId = 0x526e6864;
+
+export interface SqliteStore extends LogStore {
+  readonly file: string;
+  /** A copy made by the engine while the store is in use, verified after writing. Rejects with a `StoreTrouble`. */
+  readonly backUp: (to: string) => Promise<void>;
+}
+
+export interface OpenOptions {
+  /** Milliseconds to wait for another program that is writing. */
+  readonly busy_ms?: number;
+  /**
+   * Milliseconds after the last append until everything is in the main file too, so that somebody who copies only that
+   * file loses nothing older than this.
+   */
+  readonly checkpoint_ms?: number;
+  readonly network?: NetworkOf;
+  readonly migrations?: readonly Migration[];
+}
+
+/**
+ * Open, or make, the log in a folder. Says no with one sentence when the folder or the file will not do; nothing in
+ * the folder is then changed, except that a missing folder has been made.
+ */
+export async function openStore(folder: string, options: OpenOptions = {}): Promise<Outcome<SqliteStore>> {
+  const prepared = prepareFolder(folder, options.network ?? networkOf);
+  if (!prepared.ok) return prepared;
+  const file = join(prepared.value, storeFile);
+  const troubleOf = sqliteTrouble(file);
+  let engine: SqliteDatabase.Database | null = null;
+  try {
+    engine = new SqliteDatabase(file, { timeout: options.busy_ms ?? 5000 });
+    const ours = checkFile(engine, file);
+    if (!ours.ok) {
+      engine.close();
+      return ours;
+    }
+    engine.pragma('journal_mode = WAL');
+    // Every commit is on the disk before it is acknowledged (sqlite.org/pragma.html#pragma_synchronous).
+    engine.pragma('synchronous = FULL');
+    engine.pragma('foreign_keys = ON');
+    const db = new Kysely<Database>({ dialect: new SqliteDialect({ database: engine }) });
+    const shaped = await bringToShape(db, engine, options.migrations);
+    if (!shaped.ok) {
+      await db.destroy();
+      return shaped;
+    }
+    return ok(assemble(db, engine, file, options.checkpoint_ms ?? 1000));
+  } catch (error) {
+    engine?.close();
+    return { ok: false, why: (error instanceof StoreTrouble ? error : troubleOf(error)).why };
+  }
+}
+
+function assemble(
+  db: Kysely<Database>,
+  engine: SqliteDatabase.Database,
+  file: string,
+  checkpoint_ms: number,
+): SqliteStore {
+  const troubleOf = sqliteTrouble(file);
+  let timer: NodeJS.Timeout | null = null;
+  const checkpointSoon = (): void => {
+    if (timer !== null) clearTimeout(timer);
+    timer = setTimeout(() => {
+      if (engine.open && !engine.inTransaction) engine.pragma('wal_checkpoint(PASSIVE)');
+    }, checkpoint_ms);
+    timer.unref();
+  };
+  const store = sqlStore(db, troubleOf, checkpointSoon);
+  return {
+    ...store,
+    file,
+    backUp: (to) => backUp(engine, to),
+    close: async () => {
+      if (timer !== null) clearTimeout(timer);
+      await store.close();
+    },
+  };
+}
+
+/** Before anything is written: is this a whole SQLite file, and one of ours (or an empty new one)? */
+function checkFile(engine: SqliteDatabase.Database, file: string): Outcome<null> {
+  const tables = engine.prepare('select count(*) as count from sqlite_schema').get() as { count: number };
+  const id = engine.pragma('application_id', { simple: true });
+  if (tables.count > 0 && id !== applicationId) return no('server.store.not-a-store', { file, detail: '' });
+  const check = engine.pragma('quick_check(1)', { simple: true });
+  if (check !== 'ok') return no('server.store.damaged', { file, detail: String(check) });
+  return ok(null);
+}
+
+async function bringToShape(
+  db: Kysely<Database>,
+  engine: SqliteDatabase.Database,
+  migrations?: readonly Migration[],
+): Promise<Outcome<null>> {
+  return await db.transaction().execute(async (trx) => {
+    engine.pragma(`application_id = ${applicationId}`);
+    const migrated = await migrate(trx, migrations);
+    if (!migrated.ok) return migrated;
+    const head = await trx.selectFrom('log_head').selectAll().executeTakeFirstOrThrow();
+    if (head.rows_shape === shapeChecksum) return ok(null);
+    if (head.rows_on !== null) await rebuild(trx, CalendarDate.parse(head.rows_on));
+    else {
+      await makeReadTables(trx);
+      await trx.updateTable('log_head').set({ rows_shape: shapeChecksum }).where('one', '=', 1).execute();
+    }
+    return ok(null);
+  });
+}

@@ -1,0 +1,26 @@
+import SqliteDatabase from 'better-sqlite3';
+import { said } from '../../core/said.js';
+import { StoreTrouble, type StoreTroubleCode } from '../../log/store.js';
+
+/** First words of SQLite's result codes (sqlite.org/rescode.html) and what they mean to the people of the shelter. */
+const meanings: readonly (readonly [string, StoreTroubleCode])[] = [
+  ['SQLITE_BUSY', 'busy'],
+  ['SQLITE_LOCKED', 'busy'],
+  ['SQLITE_FULL', 'full'],
+  ['SQLITE_CORRUPT', 'damaged'],
+  ['SQLITE_NOTADB', 'not-a-store'],
+  ['SQLITE_READONLY', 'folder-not-writable'],
+  ['SQLITE_CANTOPEN', 'folder-not-writable'],
+  ['SQLITE_PERM', 'folder-not-writable'],
+];
+
+/** Put an error of the engine into a sentence that names the file. */
+export function sqliteTrouble(file: string): (error: unknown) => StoreTrouble {
+  return (error) => {
+    if (error instanceof StoreTrouble) return error;
+    const code = error instanceof SqliteDatabase.SqliteError ? error.code : '';
+    const meaning = meanings.find(([start]) => code.startsWith(start))?.[1] ?? 'failed';
+    const detail = error instanceof Error ? error.message : String(error);
+    return new StoreTrouble(meaning, said(`server.store.${meaning}`, { file, detail }), { cause: error });
+  };
+}
