@@ -33,10 +33,10 @@ const share = (column: Column, passes: (cell: string) => boolean): number =>
 const anyToday = '2099-12-31' as CalendarDate;
 const isDay = (cell: string): boolean => {
   const { state } = readDay(cell, null, anyToday);
-  return state === 'read' || state === 'two-readings';
+  return state === 'read' || state === 'two-readings' || state === 'no-such-day';
 };
 /** Whether most cells are days, whatever the heading says. */
-export const isDated = (column: Column): boolean => share(column, isDay) >= 0.7;
+const isDated = (column: Column): boolean => share(column, isDay) >= 0.7;
 const isEmpty = (column: Column): boolean => column.filled === 0;
 const isIdLike = (column: Column): boolean =>
   share(column, (cell) => /^[#\p{L}\p{N}./_-]{1,24}$/u.test(cell) && /\p{N}/u.test(cell)) >= 0.9 && !isDated(column);
@@ -63,8 +63,9 @@ const leaving = /\b(outcome|left|leav\w*|depart\w*|out|exit\w*|releas\w*|dispos\
 const birth = /\b(born|birth\w*|dob|geboren|geburt\w*|naissance|nacimiento)\b/;
 const stay = /\b(impound|intake|stay|case|record|visit|admission|entry|key|unique)\b/;
 
-/** A day of birth by its heading. */
-export const isAboutBirth = (column: Column): boolean => says(column, birth);
+/** A date whose heading does not say of what. */
+export const isPlainDate = (column: Column): boolean =>
+  isDated(column) && column.words.every((word) => /^(date|time|day|when|datetime|timestamp|datum|fecha)$/.test(word));
 
 export const columnRules: readonly ColumnRule[] = [
   {

@@ -1,5 +1,5 @@
 import { type Said, said } from '../said.js';
-import { type Column, columnRules, isAboutBirth, isDated } from './column-rules.js';
+import { type Column, columnRules, isPlainDate } from './column-rules.js';
 import { headingWords } from './compare.js';
 import { type ColumnMapping, type Field, joined } from './fields.js';
 
@@ -30,6 +30,8 @@ export function guessMapping(headings: readonly string[], rows: readonly (readon
     mapping[field] = [...known, at].sort((one, other) => one - other);
     used.add(at);
   }
+  // The number of a stay also names its animal when there is no other number.
+  if (mapping.label === undefined && mapping.key !== undefined) mapping.label = mapping.key;
   const doubts = loneDate(columns, mapping, used);
   dateOfAge(columns, mapping);
   return { mapping, doubts: [...doubts, ...missing(mapping)] };
@@ -53,9 +55,7 @@ function columnOf(heading: string, rows: readonly (readonly string[])[], at: num
  */
 function loneDate(columns: readonly Column[], mapping: Partial<Record<Field, number[]>>, used: Set<number>): Said[] {
   if (mapping.arrived !== undefined || mapping.left !== undefined) return [];
-  const dates = columns.flatMap((column, at) =>
-    !used.has(at) && isDated(column) && !isAboutBirth(column) ? [at] : [],
-  );
+  const dates = columns.flatMap((column, at) => (!used.has(at) && isPlainDate(column) ? [at] : []));
   const [at] = dates;
   if (at === undefined) return [];
   const heading = columns[at]?.heading ?? '';
