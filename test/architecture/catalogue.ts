@@ -23,10 +23,9 @@ export function missingFaults(tree: Tree, chapters: Chapters): Findings {
   return { read, faults: asked.flatMap((one) => askedFaults(one, messages)) };
 }
 
-/** Messages that nothing asks for: no key in a call, no shape of keys, no literal anywhere. */
+/** Messages that nothing asks for: their key is no literal anywhere, and no text put together could become it. */
 export function unsaidFaults(tree: Tree, chapters: Chapters): Findings {
-  const { read, asked, literals } = gather(tree);
-  const shapes = asked.flatMap(({ key }) => (typeof key === 'string' ? [] : [key]));
+  const { read, literals, shapes } = gather(tree);
   const said = (key: string): boolean => literals.has(key) || shapes.some((shape) => shape.test(key));
   const faults = Object.entries(chapters).flatMap(([chapter, messages]) =>
     Object.keys(messages)
@@ -53,16 +52,17 @@ interface Gathered {
   readonly read: number;
   readonly asked: Asked[];
   readonly literals: Set<string>;
+  readonly shapes: RegExp[];
 }
 
 function gather(tree: Tree): Gathered {
   const files = filesOf(tree, source).filter(([path]) => !isTest(path) && !path.startsWith('src/words/'));
-  const gathered: Gathered = { read: files.length, asked: [], literals: new Set() };
+  const gathered: Gathered = { read: files.length, asked: [], literals: new Set(), shapes: [] };
   for (const [path, text] of files) gatherFrom(path, text, gathered);
   return gathered;
 }
 
-function gatherFrom(path: string, text: string, { asked, literals }: Gathered): void {
+function gatherFrom(path: string, text: string, { asked, literals, shapes }: Gathered): void {
   const { program, lineAt } = parseSource(path, text);
   const ask = (node: ESTree.Node | undefined, values: readonly string[] | null): void => {
     if (node === undefined) return;
@@ -70,6 +70,10 @@ function gatherFrom(path: string, text: string, { asked, literals }: Gathered): 
   };
   visit(program, (node) => {
     if (node.type === 'Literal' && typeof node.value === 'string') literals.add(node.value);
+    // Only a text that begins with a chapter's name, as keys do: any other could become anything.
+    if (node.type === 'TemplateLiteral' && /^[a-z][a-z-]*\./.test(node.quasis[0]?.value.cooked ?? '')) {
+      for (const key of keysOf(node)) if (typeof key !== 'string') shapes.push(key);
+    }
     if (node.type === 'CallExpression' && speakers.has(calleeName(node))) {
       const [key, values] = node.arguments;
       ask(key, values === undefined ? [] : namesOf(values));

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { cycleFaults } from './cycles.js';
 import { layerFaults, layers, referenceFaults } from './layers.js';
+import { packageFaults } from './packages.js';
 import { expectClean, planted, projectTree } from './tree.js';
 
 const manifest = JSON.stringify({ dependencies: { zod: '4', papaparse: '5' }, devDependencies: { vitest: '4' } });
@@ -16,6 +17,22 @@ test('every tsconfig names exactly the layers it may import', () => {
 
 test('no file imports itself over others', () => {
   expectClean(cycleFaults(projectTree()), 60);
+});
+
+test('every package is used and has its reason written down', () => {
+  expectClean(packageFaults(projectTree()), 20);
+});
+
+test('refuses a package that nothing imports or that has no reason', () => {
+  const tree = planted({
+    'package.json': manifest,
+    'docs/decisions/0003-packages.md': '| zod | schemas |\n\nvitest, papaparse-like',
+    'src/core/a.ts': `import { z } from 'zod/v4';`,
+  });
+  expect(packageFaults(tree).faults).toEqual([
+    'package.json:1 papaparse is imported nowhere',
+    'package.json:1 the reason for papaparse is not in docs/decisions/0003-packages.md',
+  ]);
 });
 
 test.each([
