@@ -39,6 +39,7 @@ export const layers: Readonly<Record<string, Layer>> = {
       'react-dom',
       'react-aria-components',
       'dexie',
+      'papaparse',
       'wouter',
       'uuid',
       '@fontsource/*',

@@ -24,7 +24,7 @@ export function packageFaults(tree: Tree): Findings {
   const idle = Object.keys(dependencies).filter(
     (name) => !Object.hasOwn(unnamed, name) && !imported.some((from) => from === name || from.startsWith(`${name}/`)),
   );
-  const named = (name: string): boolean => reasons.split(/[\s,|();:]+/).includes(name);
+  const named = (name: string): boolean => reasons.split(/[\s,|();:]+|\.\s/).includes(name);
   return {
     read: names.length,
     faults: [
