@@ -89,7 +89,7 @@ interface Parsed {
   readonly names: readonly string[];
 }
 
-// Parsing a message costs a hundred times what formatting it does, and a screen says the same few again and again.
+// Parsing a message costs far more than formatting it, and a screen says the same few again and again.
 const parsed = new WeakMap<Language, Map<string, Parsed>>();
 
 function messageOf(language: Language, key: string): Parsed | undefined {
