@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { HistoryEvent, Observation, PlacedHold, TestResult, Weighing } from '../../src/core/animal/animal.js';
 import { addDays, addSpan, CalendarDate, type Span } from '../../src/core/calendar.js';
-import { FormularyDocument } from '../../src/core/dosing/formulary.js';
+import { Product } from '../../src/core/dosing/formulary.js';
 import { AnimalId, ProductId, RecordId, RunId, ScheduleId } from '../../src/core/ids.js';
 import { choose } from '../../src/core/protocol/choose.js';
 import { ProtocolDocument } from '../../src/core/protocol/document.js';
@@ -90,19 +90,10 @@ const product = (id: string, classes: readonly string[]) => ({
 });
 
 /** A formulary whose products have the name of the class they satisfy, with two-class ones as `a+b`. */
-export const catalogueOf = (...classes: readonly string[]): Catalogue =>
-  FormularyDocument.parse({
-    id: 'small',
-    version: '1',
-    title: 'Products for one test',
-    caution: 'For tests only.',
-    sources: [{ id: source, title: 'Invented' }],
-    products: classes.map((one) => product(one.replaceAll('+', '-and-'), one.split('+'))),
-    syringes: [],
-    kits: [],
-    weightFreshness: [{ underAgeDays: 28, hours: 24 }],
-    weightFreshnessSource: source,
-  });
+export const catalogueOf = (...classes: readonly string[]): Catalogue => ({
+  products: classes.map((one) => Product.parse(product(one.replaceAll('+', '-and-'), one.split('+')))),
+  kits: [],
+});
 
 export const starterProducts = catalogueOf(
   'core-vaccine-live',

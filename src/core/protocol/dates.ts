@@ -113,9 +113,12 @@ function keptApart(subject: Subject, schedule: Schedule, start: Step): Step | nu
   // In order of their ends each window needs to be looked at once: a move never goes back into an earlier one.
   windows.sort((a, b) => a.ends - b.ends);
   let moved: Step | null = null;
-  for (const { begins, ends, apart } of windows) {
-    const date = moved?.date ?? start.date;
-    if (date >= begins && date < ends) moved = step('apart', ends, { ...apart, span: apart.ends });
+  // First from the day it was open, then from today: what is late already must not fall into a window either.
+  for (const asked of [start.date, subject.today]) {
+    for (const { begins, ends, apart } of windows) {
+      const date = Math.max(asked, moved?.date ?? start.date);
+      if (date >= begins && date < ends) moved = step('apart', ends, { ...apart, span: apart.ends });
+    }
   }
   return moved;
 }

@@ -48,7 +48,9 @@ function becauseSaid(subject: Subject, open: Open): Said {
       return intervalSaid(open, step, what, date);
     case 'minimum-age':
     case 'recommended-age':
-      return said('due.age', { what, date, span: spanSaid(step.span ?? {}), estimate: estimateSaid(subject) });
+      return isEstimated(subject)
+        ? said('due.age.estimated', { what, date, span: spanSaid(step.span ?? {}) })
+        : said('due.age', { what, date, span: spanSaid(step.span ?? {}) });
     case 'arrival':
       return said('due.arrival', { what, date });
     case 'seen':
@@ -89,9 +91,7 @@ const whatSaid = (open: Pick<Open, 'schedule' | 'dose'>): Said =>
     ? said('due.what.dose', { schedule: open.schedule.name, dose: open.dose })
     : said('due.what', { schedule: open.schedule.name });
 
-/** Said beside an age when the birth date is an estimate: which end of it was taken is the protocol's choice. */
-const estimateSaid = (subject: Subject): Said =>
-  subject.born.oldest === subject.born.youngest ? said('due.estimate.no') : said('due.estimate.yes');
+const isEstimated = (subject: Subject): boolean => subject.born.oldest !== subject.born.youngest;
 
 function failedLast(progress: Progress): Judgement | null {
   const last = progress.lastJudged;

@@ -96,7 +96,7 @@ function nextOf(subject: Subject, schedule: Schedule, progress: Progress): Next 
     if (dates.latest !== null && Math.max(subject.today, dates.earliest) > dates.latest) {
       return { ...none, status: 'aged-out', dose, because: endedSaid(subject, schedule, progress, dates.latest) };
     }
-    const { hold, asks } = standstillOn(subject, schedule, progress, Math.max(subject.today, dates.due));
+    const { hold, asks } = standstillOn(subject, schedule, Math.max(subject.today, dates.due));
     const because = openSaid(subject, { schedule, series, progress, target, dose, dates });
     return { status: statusOf(subject.today, dates, hold), dose, dates, notBefore: null, because, hold, asks };
   }

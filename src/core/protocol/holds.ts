@@ -3,7 +3,7 @@ import { type Said, said } from '../said.js';
 import type { HoldRule, Schedule } from './document.js';
 import type { Hold } from './due.js';
 import { ageReached, asNumber, known, type Subject } from './input.js';
-import { isComplete, type Progress } from './walk.js';
+import { isComplete } from './walk.js';
 
 export interface Standstill {
   /** The hold that lasts longest of those that cover the day; null when nothing holds it. */
@@ -17,10 +17,10 @@ export interface Standstill {
  * because nobody has said, is not applied unless the protocol says so; its question is shown.
  * Source of that: CDC, CDSi logic specification 4.5, section 7.3.
  */
-export function standstillOn(subject: Subject, schedule: Schedule, progress: Progress, on: DayNumber): Standstill {
+export function standstillOn(subject: Subject, schedule: Schedule, on: DayNumber): Standstill {
   const holds: Hold[] = [];
   const asks: Said[] = [];
-  const built = builtIn(subject, schedule, progress);
+  const built = builtIn(subject, schedule);
   if (built !== null) holds.push(built);
   holds.push(...placed(subject, schedule, on));
   for (const rule of schedule.holds) {
@@ -57,13 +57,12 @@ function longest(holds: readonly Hold[]): Hold | null {
 }
 
 /** A second chip is never put in, and no second sample drawn, because the first has not been read yet. */
-function builtIn(subject: Subject, schedule: Schedule, progress: Progress): Hold | null {
+function builtIn(subject: Subject, schedule: Schedule): Hold | null {
   if (schedule.action === 'chip') {
-    const { chip } = subject.input.animal;
-    const unread = progress.judged.some((one) => one.reason === 'not-confirmed') || (chip !== null && !chip.confirmed);
-    return unread
-      ? hold('chip-not-confirmed', null, said('due.hold.chip-not-confirmed', { chip: chip?.code ?? '' }))
-      : null;
+    const { chip, history } = subject.input.animal;
+    const unread = history.findLast((event) => event.what === 'chipped' && !event.confirmed);
+    const code = chip !== null && !chip.confirmed ? chip.code : unread?.what === 'chipped' ? unread.code : null;
+    return code === null ? null : hold('chip-not-confirmed', null, said('due.hold.chip-not-confirmed', { chip: code }));
   }
   if (schedule.action !== 'test') return null;
   for (const run of subject.input.animal.runs) {

@@ -8,9 +8,8 @@ export const due = {
   'due.interval.since': '{what} is due {date}: {span} after {since} on {on}.',
   'due.interval.not-counted':
     '{what} is due {date}: {span} after the one on {on}, which did not count ({reason}) but still sets the distance.',
-  'due.age': '{what} is due {date}: at {span} of age{estimate}.',
-  'due.estimate.yes': ' by the estimated birth date',
-  'due.estimate.no': '',
+  'due.age': '{what} is due {date}: at {span} of age.',
+  'due.age.estimated': '{what} is due {date}: at {span} of age, counted from the estimated birth date.',
   'due.arrival': '{what} is due {date}: on arrival.',
   'due.seen': '{what} is due {date}: it was seen or ordered that day.',
   'due.apart': '{what} is due {date}: {span} after another product that it must be kept apart from.',
@@ -41,8 +40,8 @@ export const due = {
   'due.hold.reactive-first': 'Waits for the medical team: {schedule} was reactive.',
   'due.hold.under-weight': 'Weighed {weight} on {on}. It waits until the animal weighs {least}.',
   'due.hold.chip-not-confirmed':
-    'A chip was put in{chip, select, other { ({chip})}} but has not been read in the animal yet. Scan again, with another ' +
-    'scanner too, before anyone thinks of a second chip.',
+    'Chip {chip} was put in but has not been read in the animal yet. Scan again, with another scanner too, before ' +
+    'anyone thinks of a second chip.',
   'due.hold.test-running':
     'A test was begun at {at_time} on {at_day} and has no reading yet. Read it, or note that it was given up.',
   'due.ask.rule': '{words}',
