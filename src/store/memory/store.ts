@@ -59,4 +59,5 @@ export function memoryStore(): LogStore {
 }
 
 /** As it would come back from a disk: nobody else holds a part of it. */
-const frozenCopy = (record: KeptEnvelope): KeptEnvelope => Object.freeze(JSON.parse(canonical(record)));
+const frozenCopy = (record: KeptEnvelope): KeptEnvelope =>
+  JSON.parse(canonical(record), (_name, value: unknown) => Object.freeze(value)) as KeptEnvelope;

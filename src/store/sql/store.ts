@@ -1,3 +1,4 @@
+import { setTimeout } from 'node:timers/promises';
 import type { Kysely, Transaction } from 'kysely';
 import { CalendarDate } from '../../core/calendar.js';
 import type { RecordId } from '../../core/ids.js';
@@ -28,18 +29,24 @@ interface Memory {
   readonly on: string | null;
 }
 
+/** What differs from one kind of database to the next, said once when a store is opened. */
+export interface Ways {
+  /** Puts the driver's errors into a sentence. */
+  readonly troubleOf: (error: unknown) => StoreTrouble;
+  /** True for an error that says only that somebody else is writing; false always where the database itself waits. */
+  readonly isBusy: (error: unknown) => boolean;
+  /** Milliseconds to keep trying while somebody else is writing. */
+  readonly busy_ms: number;
+  /** Called after records were kept. */
+  readonly kept: () => void;
+}
+
 /**
  * The log in any SQL database that Kysely speaks to: nothing below knows which. Appends take turns on the one row of
  * `log_head`: the first statement of every writing transaction updates it, which takes SQLite's write lock and
  * PostgreSQL's row lock alike.
- *
- * `troubleOf` puts the driver's errors into a sentence; `end` closes what `db.destroy` does not.
  */
-export function sqlStore(
-  db: Kysely<Database>,
-  troubleOf: (error: unknown) => StoreTrouble,
-  kept: () => void = () => {},
-): LogStore {
+export function sqlStore(db: Kysely<Database>, ways: Ways): LogStore {
   let memory: Memory | null = null;
   let closed = false;
 
@@ -47,45 +54,48 @@ export function sqlStore(
     try {
       return await work();
     } catch (error) {
-      throw error instanceof TypeError ? error : troubleOf(error);
+      // A TypeError is a fault of the caller (a record that JSON cannot carry), not of the database.
+      throw error instanceof TypeError ? error : ways.troubleOf(error);
     }
   };
 
+  const writing = <T>(work: (trx: Transaction<Database>) => Promise<T>): Promise<T> =>
+    guarded(() => inTurn(ways, () => db.transaction().execute(work)));
+
   return {
-    append: (batch, receivedAt) =>
-      guarded(async () => {
-        const done = await db.transaction().execute(async (trx) => {
-          const head = await takeTurn(trx);
-          const there = await recordsById(trx, [...new Set(batch.map((record) => record.id))]);
-          const { appended, fresh } = settle(batch, there, head, receivedAt);
-          for (let from = 0; from < fresh.length; from += atOnce) {
-            await trx
-              .insertInto('records')
-              .values(fresh.slice(from, from + atOnce).map(toRow))
-              .execute();
-          }
-          const before = await projectionAt(trx, memory?.projection ?? emptyProjection, head.seq);
-          const projection = project(before, fresh);
-          const on = dayAt(projection.world, receivedAt);
-          const upToDate = fresh.length === 0 && head.rows_seq === head.seq && head.rows_on === on && shaped(head);
-          if (upToDate && memory !== null) return { appended, memory, fresh };
-          if (!shaped(head)) await makeReadTables(trx);
-          const tables = memoryFits(memory, head) ? memory.tables : await allTables(trx);
-          const rows = rowsOf(projection.world, on);
-          await writeChanges(trx, changesBetween(tables, rows));
-          const last = fresh.at(-1);
-          await writeHead(trx, {
-            ...(last === undefined ? {} : { seq: last.seq, hash: last.hash, received_at: last.receivedAt }),
-            rows_seq: projection.seq,
-            rows_on: on,
-            rows_shape: shapeChecksum,
-          });
-          return { appended, memory: { projection, tables: rows, seq: projection.seq, on }, fresh };
+    append: async (batch, receivedAt) => {
+      const done = await writing(async (trx) => {
+        const head = await takeTurn(trx);
+        const there = await recordsById(trx, [...new Set(batch.map((record) => record.id))]);
+        const { appended, fresh } = settle(batch, there, head, receivedAt);
+        for (let from = 0; from < fresh.length; from += atOnce) {
+          await trx
+            .insertInto('records')
+            .values(fresh.slice(from, from + atOnce).map(toRow))
+            .execute();
+        }
+        const before = await projectionAt(trx, memory?.projection ?? emptyProjection, head.seq);
+        const projection = project(before, fresh);
+        const on = dayAt(projection.world, receivedAt);
+        const upToDate = fresh.length === 0 && head.rows_seq === head.seq && head.rows_on === on && shaped(head);
+        if (upToDate && memory !== null) return { appended, memory, fresh };
+        if (!shaped(head)) await makeReadTables(trx);
+        const tables = memoryFits(memory, head) ? memory.tables : await allTables(trx);
+        const rows = rowsOf(projection.world, on);
+        await writeChanges(trx, changesBetween(tables, rows));
+        const last = fresh.at(-1);
+        await writeHead(trx, {
+          ...(last === undefined ? {} : { seq: last.seq, hash: last.hash, received_at: last.receivedAt }),
+          rows_seq: projection.seq,
+          rows_on: on,
+          rows_shape: shapeChecksum,
         });
-        memory = done.memory;
-        if (done.fresh.length > 0) kept();
-        return done.appended;
-      }),
+        return { appended, memory: { projection, tables: rows, seq: projection.seq, on }, fresh };
+      });
+      memory = done.memory;
+      if (done.fresh.length > 0) ways.kept();
+      return done.appended;
+    },
 
     read: ({ after = 0, subject, limit } = {}) =>
       guarded(async () => {
@@ -105,10 +115,9 @@ export function sqlStore(
     rows: (table, where) =>
       guarded(async () => (await selectRows(db, table, where)) as unknown as ReadRows[typeof table][]),
 
-    rebuild: (today) =>
-      guarded(async () => {
-        memory = await db.transaction().execute((trx) => rebuild(trx, today));
-      }),
+    rebuild: async (today) => {
+      memory = await writing((trx) => rebuild(trx, today));
+    },
 
     close: async () => {
       if (closed) return;
@@ -116,6 +125,25 @@ export function sqlStore(
       await db.destroy();
     },
   };
+}
+
+/**
+ * Try a whole transaction again while somebody else is writing. The wait is ours and not the engine's, whose own would
+ * hold up everything else that this program does. Waits are of uneven length, so that two do not keep step.
+ */
+export async function inTurn<T>(
+  { isBusy, busy_ms }: Pick<Ways, 'isBusy' | 'busy_ms'>,
+  work: () => Promise<T>,
+): Promise<T> {
+  const giveUpAt = performance.now() + busy_ms;
+  for (let attempt = 0; ; attempt += 1) {
+    try {
+      return await work();
+    } catch (error) {
+      if (!isBusy(error) || performance.now() > giveUpAt) throw error;
+      await setTimeout(2 + ((attempt * 7) % 23));
+    }
+  }
 }
 
 /** Rebuild inside a transaction; also used on opening a store whose read tables are of another shape. */

@@ -7,13 +7,16 @@ import { type LogStore, StoreTrouble } from '../../log/store.js';
 import { migrate } from '../migrate.js';
 import type { Migration } from '../migrations/migration.js';
 import { makeReadTables, shapeChecksum } from '../sql/read-tables.js';
-import { rebuild, sqlStore } from '../sql/store.js';
+import { inTurn, rebuild, sqlStore } from '../sql/store.js';
 import type { Database } from '../sql/tables.js';
 import { backUp } from './backup.js';
 import { type NetworkOf, networkOf, prepareFolder } from './folder.js';
-import { sqliteTrouble } from './trouble.js';
+import { isBusy, sqliteTrouble } from './trouble.js';
 
 export const storeFile = 'roundhand.sqlite';
+
+/** Waiting inside the engine stops the whole program, so it is short; longer waits are ours (sqlStore). */
+const engineWait_ms = 20;
 
 /** Tells our files from other SQLite files: 'Rnhd' as a number, in the file's header. */
 const applicationId = 0x526e6864;
@@ -45,25 +48,23 @@ export async function openStore(folder: string, options: OpenOptions = {}): Prom
   if (!prepared.ok) return prepared;
   const file = join(prepared.value, storeFile);
   const troubleOf = sqliteTrouble(file);
+  const busy_ms = options.busy_ms ?? 5000;
   let engine: SqliteDatabase.Database | null = null;
   try {
-    engine = new SqliteDatabase(file, { timeout: options.busy_ms ?? 5000 });
-    const ours = checkFile(engine, file);
+    const opened = new SqliteDatabase(file, { timeout: engineWait_ms });
+    engine = opened;
+    const ours = await inTurn({ isBusy, busy_ms }, async () => prepareFile(opened, file));
     if (!ours.ok) {
-      engine.close();
+      opened.close();
       return ours;
     }
-    engine.pragma('journal_mode = WAL');
-    // Every commit is on the disk before it is acknowledged (sqlite.org/pragma.html#pragma_synchronous).
-    engine.pragma('synchronous = FULL');
-    engine.pragma('foreign_keys = ON');
-    const db = new Kysely<Database>({ dialect: new SqliteDialect({ database: engine }) });
-    const shaped = await bringToShape(db, engine, options.migrations);
+    const db = new Kysely<Database>({ dialect: new SqliteDialect({ database: opened }) });
+    const shaped = await inTurn({ isBusy, busy_ms }, () => bringToShape(db, opened, options.migrations));
     if (!shaped.ok) {
       await db.destroy();
       return shaped;
     }
-    return ok(assemble(db, engine, file, options.checkpoint_ms ?? 1000));
+    return ok(assemble(db, opened, file, { busy_ms, checkpoint_ms: options.checkpoint_ms ?? 1000 }));
   } catch (error) {
     engine?.close();
     return { ok: false, why: (error instanceof StoreTrouble ? error : troubleOf(error)).why };
@@ -74,7 +75,7 @@ function assemble(
   db: Kysely<Database>,
   engine: SqliteDatabase.Database,
   file: string,
-  checkpoint_ms: number,
+  { busy_ms, checkpoint_ms }: { readonly busy_ms: number; readonly checkpoint_ms: number },
 ): SqliteStore {
   const troubleOf = sqliteTrouble(file);
   let timer: NodeJS.Timeout | null = null;
@@ -85,7 +86,7 @@ function assemble(
     }, checkpoint_ms);
     timer.unref();
   };
-  const store = sqlStore(db, troubleOf, checkpointSoon);
+  const store = sqlStore(db, { troubleOf, isBusy, busy_ms, kept: checkpointSoon });
   return {
     ...store,
     file,
@@ -98,12 +99,16 @@ function assemble(
 }
 
 /** Before anything is written: is this a whole SQLite file, and one of ours (or an empty new one)? */
-function checkFile(engine: SqliteDatabase.Database, file: string): Outcome<null> {
+function prepareFile(engine: SqliteDatabase.Database, file: string): Outcome<null> {
   const tables = engine.prepare('select count(*) as count from sqlite_schema').get() as { count: number };
   const id = engine.pragma('application_id', { simple: true });
-  if (tables.count > 0 && id !== applicationId) return no('server.store.not-a-store', { file, detail: '' });
+  if (tables.count > 0 && id !== applicationId) return no('server.store.not-a-store', { file });
   const check = engine.pragma('quick_check(1)', { simple: true });
   if (check !== 'ok') return no('server.store.damaged', { file, detail: String(check) });
+  engine.pragma('journal_mode = WAL');
+  // Every commit is on the disk before it is acknowledged (sqlite.org/pragma.html#pragma_synchronous).
+  engine.pragma('synchronous = FULL');
+  engine.pragma('foreign_keys = ON');
   return ok(null);
 }
 

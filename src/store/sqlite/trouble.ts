@@ -24,3 +24,7 @@ export function sqliteTrouble(file: string): (error: unknown) => StoreTrouble {
     return new StoreTrouble(meaning, said(`server.store.${meaning}`, { file, detail }), { cause: error });
   };
 }
+
+/** True when the engine says only that somebody else is writing. */
+export const isBusy = (error: unknown): boolean =>
+  error instanceof SqliteDatabase.SqliteError && /^SQLITE_(BUSY|LOCKED)/.test(error.code);
