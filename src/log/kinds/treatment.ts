@@ -13,6 +13,8 @@ export const NotGivenReason = z.enum([
   'draw-failed',
   'already-done',
   'veterinarian-said-no',
+  /** The protocol held it on the day; the note says why. */
+  'must-wait',
   'ran-out-of-time',
   'other',
 ]);

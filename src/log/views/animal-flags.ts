@@ -8,7 +8,7 @@ import type { LogRecord } from '../record.js';
 import { dayOf } from './animal.js';
 import { tooEarly } from './due.js';
 import { effective } from './effective.js';
-import type { Raised } from './flags.js';
+import type { Raised } from './flag.js';
 import type { Shelter } from './shelter.js';
 
 const desk: readonly Role[] = ['supervisor'];

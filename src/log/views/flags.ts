@@ -1,36 +1,10 @@
 import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
-import type { AnimalId, PersonId, RecordId } from '../../core/ids.js';
-import type { Role } from '../../core/people.js';
-import type { Said } from '../../core/said.js';
 import { animalFlags } from './animal-flags.js';
-import type { FlagAnswer, Shelter } from './shelter.js';
+import { type Flag, type Raised, withAnswer } from './flag.js';
+import type { Shelter } from './shelter.js';
 import { shelterFlags } from './shelter-flags.js';
 import type { World } from './world.js';
-
-/**
- * Something for a person to look at. A flag refuses nothing: the fact stands, and stays flagged until somebody has
- * answered. Flags are worked out from the records; only taking and answering them is recorded.
- */
-export interface Flag {
-  /** Same for the same cause on every device: code and the record or thing it is about. */
-  readonly key: string;
-  readonly code: string;
-  readonly severity: 'stop' | 'attention';
-  readonly animal: AnimalId | null;
-  readonly about: RecordId | null;
-  readonly raisedAt: string;
-  /** Who must see it. */
-  readonly for: readonly Role[];
-  readonly why: Said;
-  readonly state: 'open' | 'taken' | 'answered';
-  readonly answer: FlagAnswer | null;
-  /** Person who made the record, if it is about one. */
-  readonly by: PersonId | null;
-}
-
-/** A flag before anybody has looked at it. */
-export type Raised = Omit<Flag, 'state' | 'answer'>;
 
 /**
  * Every flag of the shelter as of a day, stops first, newest first; the answered ones too. Pure.
@@ -63,13 +37,21 @@ function flagsOfAnimal(world: World, animal: Animal, today: CalendarDate): reado
 /** An animal is folded again when lots change, so the documents are all that is left to compare. */
 const sameGround = (a: Shelter, b: Shelter): boolean => a.protocol === b.protocol && a.formulary === b.formulary;
 
-export function withAnswer(flag: Raised, answer: FlagAnswer | undefined): Flag {
-  const state = answer?.answered ? 'answered' : answer?.taken ? 'taken' : 'open';
-  return { ...flag, state, answer: answer ?? null };
-}
-
 const weight = (flag: Flag): number => (flag.state === 'answered' ? 2 : 0) + (flag.severity === 'stop' ? 0 : 1);
 
 function byUrgency(a: Flag, b: Flag): number {
   return weight(a) - weight(b) || (a.raisedAt > b.raisedAt ? -1 : a.raisedAt < b.raisedAt ? 1 : a.key < b.key ? -1 : 1);
+}
+
+const flagged = new WeakMap<World, Map<string, readonly Flag[]>>();
+
+/** All flags as of a day, stops first, newest first; the answered ones too. */
+export function flagsIn(world: World, today: CalendarDate): readonly Flag[] {
+  const byDay = flagged.get(world) ?? new Map<string, readonly Flag[]>();
+  flagged.set(world, byDay);
+  const before = byDay.get(today);
+  if (before !== undefined) return before;
+  const flags = flagsOf(world, today);
+  byDay.set(today, flags);
+  return flags;
 }

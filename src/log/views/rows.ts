@@ -4,10 +4,11 @@ import type { DueItem } from '../../core/protocol/due.js';
 import type { LogRecord } from '../record.js';
 import { dayOf } from './animal.js';
 import { effective } from './effective.js';
-import type { Flag } from './flags.js';
+import type { Flag } from './flag.js';
+import { flagsIn } from './flags.js';
 import { lotUse } from './lots.js';
 import { roundView } from './round.js';
-import { dueIn, flagsIn, type World } from './world.js';
+import { dueIn, type World } from './world.js';
 
 /**
  * The read tables: plain rows for reports and outside tools, each worked out from the records. None is truth; all can

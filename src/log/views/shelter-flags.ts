@@ -3,7 +3,7 @@ import { addDays, type CalendarDate, dayOfInstant, daysBetween } from '../../cor
 import type { AnimalId, RecordId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
 import { type SayValue, said } from '../../core/said.js';
-import type { Raised } from './flags.js';
+import type { Raised } from './flag.js';
 import { lotUse } from './lots.js';
 import { sectionOf } from './shelter.js';
 import type { World } from './world.js';

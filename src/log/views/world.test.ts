@@ -2,10 +2,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../../test/support/log.js';
 import { ward } from '../../../test/support/ward.js';
+import { flagsIn } from './flags.js';
 import { lotUse } from './lots.js';
 import { prepareRound } from './prepare.js';
 import { roundView } from './round.js';
-import { applyToWorld, buildWorld, dueIn, emptyWorld, flagsIn } from './world.js';
+import { applyToWorld, buildWorld, dueIn, emptyWorld } from './world.js';
 
 const round = 'round-1' as never;
 const weigh = (grams: number) => ({ grams, entered: `${grams} g` });

@@ -5,7 +5,6 @@ import type { DueItem } from '../../core/protocol/due.js';
 import { isAnimalRecord, type LogRecord, subjectOf } from '../record.js';
 import { foldAnimal } from './animal.js';
 import { dueOf } from './due.js';
-import { type Flag, flagsOf } from './flags.js';
 import { foldShelter, noShelter, type Shelter } from './shelter.js';
 
 /**
@@ -85,7 +84,8 @@ function animalsDependOn(before: Shelter, after: Shelter): boolean {
   if (before.formularies.length !== after.formularies.length || before.lots.size !== after.lots.size) return true;
   for (const [id, lot] of after.lots) {
     const old = before.lots.get(id);
-    if (old?.expires !== lot.expires || old?.withdrawn?.why !== lot.withdrawn?.why) return true;
+    if (old?.expires !== lot.expires || old?.lotText !== lot.lotText || old?.withdrawn?.why !== lot.withdrawn?.why)
+      return true;
   }
   return false;
 }
@@ -106,19 +106,6 @@ export function dueIn(world: World, animal: Animal, today: CalendarDate): readon
   const due = dueOf(animal, world.shelter, today);
   worked.set(animal, { today, shelter: world.shelter, due });
   return due;
-}
-
-const flagged = new WeakMap<World, Map<string, readonly Flag[]>>();
-
-/** All flags as of a day, stops first, newest first; the answered ones too. */
-export function flagsIn(world: World, today: CalendarDate): readonly Flag[] {
-  const byDay = flagged.get(world) ?? new Map<string, readonly Flag[]>();
-  flagged.set(world, byDay);
-  const before = byDay.get(today);
-  if (before !== undefined) return before;
-  const flags = flagsOf(world, today);
-  byDay.set(today, flags);
-  return flags;
 }
 
 /** Animals that are here: taken in, not left. */

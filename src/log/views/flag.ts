@@ -1,0 +1,33 @@
+import type { AnimalId, PersonId, RecordId } from '../../core/ids.js';
+import type { Role } from '../../core/people.js';
+import type { Said } from '../../core/said.js';
+import type { FlagAnswer } from './shelter.js';
+
+/**
+ * Something for a person to look at. A flag refuses nothing: the fact stands, and stays flagged until somebody has
+ * answered. Flags are worked out from the records; only taking and answering them is recorded.
+ */
+export interface Flag {
+  /** Same for the same cause on every device: code and the record or thing it is about. */
+  readonly key: string;
+  readonly code: string;
+  readonly severity: 'stop' | 'attention';
+  readonly animal: AnimalId | null;
+  readonly about: RecordId | null;
+  readonly raisedAt: string;
+  /** Who must see it. */
+  readonly for: readonly Role[];
+  readonly why: Said;
+  readonly state: 'open' | 'taken' | 'answered';
+  readonly answer: FlagAnswer | null;
+  /** Person who made the record, if it is about one. */
+  readonly by: PersonId | null;
+}
+
+/** A flag before anybody has looked at it. */
+export type Raised = Omit<Flag, 'state' | 'answer'>;
+
+export function withAnswer(flag: Raised, answer: FlagAnswer | undefined): Flag {
+  const state = answer?.answered ? 'answered' : answer?.taken ? 'taken' : 'open';
+  return { ...flag, state, answer: answer ?? null };
+}
