@@ -1,0 +1,397 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import starterJson from '../../../protocols/starter-formulary.json' with { type: 'json' };
+import { CalendarDate } from '../calendar.js';
+import { type Dose, type DoseQuestion, doseOf } from './dose.js';
+import { FormularyDocument, Product, type StandingOrder, type Syringe } from './formulary.js';
+import type { GateCode } from './gate.js';
+
+const starter = FormularyDocument.parse(starterJson);
+const day = (text: string) => CalendarDate.parse(text);
+const today = day('2026-03-12');
+const now = '2026-03-12T15:00:00Z';
+const all = starter.syringes.map((syringe) => syringe.id);
+const product = (id: string): Product => {
+  const found = starter.products.find((each) => each.id === id);
+  if (found === undefined) throw new Error(`no product ${id}`);
+  return found;
+};
+
+interface Given {
+  readonly of?: string;
+  readonly grams?: number | null;
+  readonly weeks?: number;
+  readonly change?: Partial<DoseQuestion>;
+  readonly formulary?: FormularyDocument;
+  readonly hours?: number;
+}
+const dose = ({ of = 'imidacloprid-100', grams = 680, weeks = 9, hours = 1, ...rest }: Given): Dose =>
+  doseOf({
+    product: product(of),
+    formulary: rest.formulary ?? starter,
+    weighing: grams === null ? null : { grams, at: '2026-03-12T14:00:00Z', doubtful: false },
+    ageDays: { youngest: weeks * 7, oldest: weeks * 7 },
+    today,
+    now: hours === 1 ? now : `2026-03-${12 + Math.floor((14 + hours) / 24)}T${String((14 + hours) % 24).padStart(2, '0')}:00:00Z`,
+    syringes: all,
+    ...rest.change,
+  });
+const stopCodes = (answer: Dose): GateCode[] =>
+  answer.gates.filter((gate) => gate.severity === 'stop').map((gate) => gate.code);
+const plainSpaces = (text: string | undefined): string => (text ?? '').replaceAll('\u00a0', ' ');
+
+const order = (change: Partial<StandingOrder> = {}): StandingOrder => ({
+  product: product('imidacloprid-100').id,
+  allows: 'below-label-age',
+  minAge: { weeks: 4 },
+  min_g: 350,
+  words: 'Kittens from 4 weeks with fleas.',
+  by: 'Invented Veterinarian',
+  licence: 'X-1',
+  until: day('2026-12-31'),
+  ...change,
+});
+const withOrder = (change: Partial<StandingOrder> = {}): FormularyDocument => ({
+  ...starter,
+  standingOrders: [order(change)],
+});
+
+describe('the starter formulary (Verifies: DOSE-R20)', () => {
+  test('names a known source on every line and holds no standing order', () => {
+    const ids = new Set(starter.sources.map((source) => source.id));
+    const used = [
+      ...starter.products.map((each) => each.source),
+      ...starter.syringes.map((each) => each.source),
+      ...starter.kits.map((each) => each.source),
+      ...starter.neverForCats.map((each) => each.source),
+      starter.weightFreshnessSource,
+      starter.volumeFloorsSource,
+    ];
+    expect(used.filter((id) => !ids.has(id))).toEqual([]);
+    expect(starter.standingOrders).toEqual([]);
+    expect(starter.products.length).toBeGreaterThanOrEqual(7);
+  });
+});
+
+describe('flea product for a kitten of 1.5 lb (680 g)', () => {
+  test('is drawn to 7.5 units on the half-unit insulin syringe (Verifies: DOSE-R4, DOSE-R5, DOSE-R7, DOSE-R9)', () => {
+    const answer = dose({});
+    expect(answer.exact_ul).toBe(75);
+    expect(answer.unrounded_ul).toBe('74.957169');
+    expect(answer.exact_ug).toBe(7496);
+    expect(answer.mgPerKg).toBe('11.0231');
+    expect(answer.drawn).toMatchObject({ syringe: 'u100-half-0-3', volume_ul: 75, errorPercent: '0.06' });
+    expect(plainSpaces(answer.drawn?.mark)).toBe('7.5 units');
+    expect(answer.stopped).toBe(false);
+    expect(answer.gates.map((gate) => gate.code)).toEqual(['small-volume']);
+    expect(answer.trace.map((step) => step.what.say)).toEqual([
+      'dose.step.weight',
+      'dose.step.per-weight',
+      'dose.step.drug-per-kg',
+      'dose.step.volume',
+      'dose.step.mark',
+    ]);
+  });
+
+  test('with only coarse syringes at hand it stops and names the one that would do (Verifies: DOSE-R7)', () => {
+    const syringes = starter.syringes.filter((one) => ['u100-1', 'luer-3', 'oral-1'].includes(one.id)).map((one) => one.id);
+    const answer = dose({ change: { syringes } });
+    expect(answer.drawn).toBeNull();
+    expect(stopCodes(answer)).toEqual(['no-syringe']);
+    const names = answer.gates.find((gate) => gate.code === 'no-syringe')?.why.with?.syringes;
+    expect(JSON.stringify(names)).toContain('half units');
+  });
+
+  test('another strength under the same rule stops (Verifies: DOSE-R5)', () => {
+    const twin = Product.parse({ ...product('imidacloprid-100'), ingredients: [{ name: 'imidacloprid', mg_per_ml: '50' }] });
+    const answer = dose({ change: { product: twin } });
+    expect(stopCodes(answer)).toEqual(['rule-for-another-strength']);
+    expect(answer.exact_ul).toBeNull();
+  });
+});
+
+describe('the label (Verifies: DOSE-R10)', () => {
+  test('under 8 weeks stops, at 8 weeks it does not', () => {
+    expect(stopCodes(dose({ weeks: 7 }))).toEqual(['below-label-age']);
+    expect(stopCodes(dose({ weeks: 8 }))).toEqual([]);
+    expect(stopCodes(dose({ change: { ageDays: { youngest: 55, oldest: 55 } } }))).toEqual(['below-label-age']);
+  });
+
+  test('an estimated age counts from the youngest and says that it is uncertain', () => {
+    const answer = dose({ change: { ageDays: { youngest: 50, oldest: 64 } } });
+    expect(stopCodes(answer)).toEqual(['below-label-age']);
+    expect(answer.gates[0]?.why.say).toBe('dose.gate.age-uncertain');
+  });
+
+  test('a current standing order turns the stop into a note that names it', () => {
+    const answer = dose({ weeks: 6, formulary: withOrder() });
+    expect(answer.stopped).toBe(false);
+    const opened = answer.gates.find((gate) => gate.code === 'below-label-age');
+    expect(opened).toMatchObject({ severity: 'note', passedBy: { by: 'Invented Veterinarian', licence: 'X-1' } });
+  });
+
+  test.each<[string, Partial<StandingOrder>, boolean]>([
+    ['its last day', { until: today }, true],
+    ['the day after', { until: day('2026-03-11') }, false],
+    ['another product', { product: product('selamectin-60').id }, false],
+    ['another permission', { allows: 'below-label-weight' }, false],
+    ['its own least age not reached', { minAge: { weeks: 7 } }, false],
+    ['its own least weight not reached', { min_g: 700 }, false],
+    ['no limits of its own', { minAge: null, min_g: null }, true],
+  ])('a standing order on %s', (_, change, opens) => {
+    expect(dose({ weeks: 6, formulary: withOrder(change) }).stopped).toBe(!opens);
+  });
+
+  test('under the label weight stops: 950 g against 1 kg', () => {
+    expect(stopCodes(dose({ of: 'fipronil-100', grams: 950 }))).toEqual(['below-label-weight']);
+    const answer = dose({ of: 'fipronil-100', grams: 1000 });
+    expect(answer.stopped).toBe(false);
+    expect(answer.drawn).toBeNull();
+    expect(answer.pieces).not.toBeNull();
+  });
+});
+
+describe('the weight (Verifies: DOSE-R13)', () => {
+  test('missing stops what is dosed by weight and nothing else', () => {
+    expect(stopCodes(dose({ grams: null }))).toEqual(['weight-missing']);
+    const vaccine = dose({ of: 'core-vaccine-live-1ml', grams: null });
+    expect(vaccine.stopped).toBe(false);
+    expect(vaccine.exact_ul).toBe(1000);
+    expect(plainSpaces(vaccine.drawn?.mark)).toBe('1 mL');
+  });
+
+  test.each([
+    [3, 24, true],
+    [3, 25, false],
+    [6, 72, true],
+    [6, 73, false],
+    [9, 168, true],
+    [9, 169, false],
+    [20, 336, true],
+    [20, 337, false],
+  ])('at %i weeks of age after %i hours: fresh %s', (weeks, hours, fresh) => {
+    expect(stopCodes(dose({ of: 'pyrantel-50', weeks, hours })).includes('weight-stale')).toBe(!fresh);
+  });
+
+  test('a doubtful one stops', () => {
+    const weighing = { grams: 680, at: '2026-03-12T14:00:00Z', doubtful: true };
+    expect(stopCodes(dose({ change: { weighing } }))).toEqual(['weight-doubtful']);
+  });
+
+  test('one from days ahead is a clock error', () => {
+    const weighing = { grams: 680, at: '2026-03-20T14:00:00Z', doubtful: false };
+    expect(dose({ change: { weighing } }).gates[0]?.why.say).toBe('dose.gate.weight-from-future');
+  });
+});
+
+describe('amounts', () => {
+  test('pyrantel 10 mg per kg at 350 g is 0.07 mL from the oral syringe (Verifies: DOSE-R4, DOSE-R7)', () => {
+    const answer = dose({ of: 'pyrantel-50', grams: 350, weeks: 5 });
+    expect(answer.unrounded_ul).toBe('70');
+    expect(answer.drawn).toMatchObject({ syringe: 'oral-1', volume_ul: 70, errorPercent: '0' });
+    expect(plainSpaces(answer.drawn?.mark)).toBe('0.07 mL');
+  });
+
+  test.each<[number, string | null]>([
+    [2267, '200'],
+    [2268, '400'],
+    [4535, '400'],
+    [4536, null],
+    [4989, null],
+    [4990, '600'],
+  ])('praziquantel injection at %i g: %s (Verifies: DOSE-R6)', (grams, ul) => {
+    const answer = dose({ of: 'praziquantel-injection-56-8', grams, weeks: 60 });
+    expect(answer.unrounded_ul).toBe(ul);
+    expect(stopCodes(answer)).toEqual(ul === null ? ['between-bands'] : []);
+  });
+
+  test('a printed band on a very small kitten goes to a second person (Verifies: DOSE-R11)', () => {
+    const answer = dose({ of: 'praziquantel-injection-56-8', grams: 454, weeks: 8 });
+    expect(answer.mgPerKg).toBe('25.022');
+    expect(answer.gates[0]).toMatchObject({ code: 'outside-band', severity: 'second-person' });
+  });
+
+  test('a dose worked out beyond the range of the product stops (Verifies: DOSE-R11)', () => {
+    const strong = Product.parse({ ...product('pyrantel-50'), dose: { by: 'mg-per-kg', low: '5', usual: '100', high: '20' } });
+    expect(stopCodes(dose({ change: { product: strong } }))).toEqual(['outside-band']);
+  });
+
+  test('salt and base are not mixed (Verifies: DOSE-R15)', () => {
+    const salt = Product.parse({
+      ...product('pyrantel-50'),
+      ingredients: [{ name: 'pyrantel', counted: 'embonate', mg_per_ml: '144' }],
+    });
+    expect(stopCodes(dose({ change: { product: salt } }))).toEqual(['salt-and-base']);
+  });
+
+  test('permethrin and other species get no figure at all (Verifies: DOSE-R16)', () => {
+    const harmful = Product.parse({
+      ...product('imidacloprid-100'),
+      ingredients: [{ name: 'imidacloprid', mg_per_ml: '100' }, { name: 'Permethrin', mg_per_ml: '500' }],
+    });
+    const answer = dose({ change: { product: harmful } });
+    expect(stopCodes(answer)).toEqual(['never-for-cats']);
+    expect(answer.exact_ul).toBeNull();
+    expect(answer.drawn).toBeNull();
+    expect(stopCodes(dose({ change: { species: 'rabbit' } }))).toEqual(['not-for-species']);
+  });
+
+  test('an expired or withdrawn lot stops; the expiry day itself is good (Verifies: DOSE-R19)', () => {
+    const lot = (expiresOn: string | null, withdrawn = false) =>
+      stopCodes(dose({ change: { lot: { expiresOn: expiresOn === null ? null : day(expiresOn), withdrawn } } }));
+    expect(lot('2026-03-12')).toEqual([]);
+    expect(lot('2026-03-11')).toEqual(['lot-expired']);
+    expect(lot(null, true)).toEqual(['lot-withdrawn']);
+  });
+});
+
+describe('small volumes (Verifies: DOSE-R12)', () => {
+  const small = (grams: number) => dose({ grams, formulary: withOrder({ min_g: null, minAge: null }), weeks: 5 });
+  test.each([
+    [2400, null, true],
+    [1000, 'note', true],
+    [680, 'note', true],
+    [400, 'second-person', true],
+    [160, 'stop', false],
+  ])('at %i g', (grams, severity, drawnToMark) => {
+    const answer = small(grams);
+    const found = answer.gates.find((gate) => gate.code === 'small-volume');
+    expect(found?.severity ?? null).toBe(severity);
+    expect(answer.drawn !== null && !answer.stopped).toBe(drawnToMark);
+  });
+
+  test('under 0.05 mL only half-unit marks are taken', () => {
+    expect(small(400).drawn?.syringe).toBe('u100-half-0-3');
+  });
+});
+
+/** Another way to the same mark: fractions of whole numbers, compared by cross-multiplication. */
+function markByFractions(
+  rule: { num: bigint; den: bigint },
+  grams: number,
+  syringes: readonly Syringe[],
+  options: { down: boolean; tolerance: bigint; ceiling: { num: bigint; den: bigint } | null },
+): { syringe: string; ul: bigint } | null {
+  // Exact microlitres = num / den.
+  const num = rule.num * BigInt(grams);
+  const den = rule.den;
+  const ordered = [...syringes].sort((a, b) => a.capacity_ul - b.capacity_ul || a.mark_ul - b.mark_ul);
+  for (const syringe of ordered) {
+    const mark = BigInt(syringe.mark_ul);
+    let steps = num / (den * mark);
+    const rest = num - steps * den * mark;
+    if (!options.down && rest * 2n > den * mark) steps += 1n;
+    if (options.ceiling !== null && steps * mark * options.ceiling.den > options.ceiling.num) {
+      steps = options.ceiling.num / (options.ceiling.den * mark);
+    }
+    const ul = steps * mark;
+    if (ul === 0n || ul > BigInt(syringe.capacity_ul)) continue;
+    const off = ul * den > num ? ul * den - num : num - ul * den;
+    if (off * 100n <= options.tolerance * num) return { syringe: syringe.id, ul };
+  }
+  return null;
+}
+
+describe('rounding happens once (Verifies: DOSE-R4, DOSE-R7, DOSE-R8)', () => {
+  const marks = fc.constantFrom(1, 2, 5, 10, 20, 25, 50, 100, 200);
+  const syringe = fc.record({ capacity: fc.constantFrom(100, 300, 500, 1000, 3000, 5000), mark: marks });
+  const formularyWith = (list: readonly { capacity: number; mark: number }[]): FormularyDocument => ({
+    ...starter,
+    volumeFloors: [{ below_ul: 1, severity: 'note', maxMark_ul: null }],
+    syringes: list.map((one, index) => ({
+      ...(starter.syringes[0] as Syringe),
+      id: `s-${index}` as Syringe['id'],
+      capacity_ul: one.capacity,
+      mark_ul: one.mark,
+      scale: 'mL',
+      routes: ['by mouth', 'on the skin'],
+    })),
+  });
+
+  test('mg per kg over a strength, against fractions of whole numbers', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 50, max: 8000 }),
+        fc.integer({ min: 1, max: 900 }),
+        fc.integer({ min: 1, max: 2500 }),
+        fc.array(syringe, { minLength: 1, maxLength: 6 }),
+        fc.boolean(),
+        fc.integer({ min: 0, max: 12 }),
+        fc.integer({ min: 90, max: 130 }),
+        (grams, tenthsPerKg, tenthsPerMl, list, down, tolerance, ceilingPercent) => {
+          const formulary = formularyWith(list);
+          const usual = `${Math.floor(tenthsPerKg / 10)}.${tenthsPerKg % 10}`;
+          const high = String((tenthsPerKg * Math.max(100, ceilingPercent)) / 1000);
+          const drug = Product.parse({
+            ...product('pyrantel-50'),
+            ingredients: [{ name: 'pyrantel', mg_per_ml: `${Math.floor(tenthsPerMl / 10)}.${tenthsPerMl % 10}` }],
+            dose: { by: 'mg-per-kg', low: usual, usual, high },
+            band: { low: '0', high },
+            rounding: down ? 'down' : 'nearest',
+            tolerancePercent: String(tolerance),
+          });
+          const answer = dose({
+            grams,
+            weeks: 30,
+            formulary,
+            change: { product: drug, syringes: formulary.syringes.map((one) => one.id) },
+          });
+          const rule = { num: BigInt(tenthsPerKg), den: BigInt(tenthsPerMl) };
+          const ceiling = {
+            num: BigInt(tenthsPerKg) * BigInt(Math.max(100, ceilingPercent)) * BigInt(grams),
+            den: 100n * BigInt(tenthsPerMl),
+          };
+          const other = markByFractions(rule, grams, formulary.syringes, { down, tolerance: BigInt(tolerance), ceiling });
+          expect(answer.drawn?.volume_ul ?? null).toEqual(other === null ? null : Number(other.ul));
+          if (answer.drawn !== null && other !== null) {
+            const capacity = (id: string) => formulary.syringes.find((one) => one.id === id);
+            expect(capacity(answer.drawn.syringe)?.capacity_ul).toBe(capacity(other.syringe)?.capacity_ul);
+            const drawn = BigInt(answer.drawn.volume_ul);
+            expect(drawn * ceiling.den <= ceiling.num).toBe(true);
+          }
+        },
+      ),
+      { numRuns: 400 },
+    );
+  });
+
+  test('mL per pound, whose exact volume never ends, against fractions of whole numbers', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 100, max: 6000 }),
+        fc.integer({ min: 1, max: 60 }),
+        fc.array(syringe, { minLength: 1, maxLength: 6 }),
+        fc.boolean(),
+        (grams, hundredths, list, down) => {
+          const formulary = formularyWith(list);
+          const ml = `0.${String(hundredths).padStart(2, '0')}`;
+          const drug = Product.parse({
+            ...product('imidacloprid-100'),
+            dose: { by: 'ml-per-weight', ml, per: 'lb', forStrength_mg_per_ml: '100' },
+            band: null,
+            rounding: down ? 'down' : 'nearest',
+          });
+          const answer = dose({
+            grams,
+            weeks: 30,
+            formulary,
+            change: { product: drug, syringes: formulary.syringes.map((one) => one.id) },
+          });
+          // ul = hundredths * 10 * grams / 453.59237
+          const rule = { num: BigInt(hundredths) * 10n * 100_000n, den: 45_359_237n };
+          const other = markByFractions(rule, grams, formulary.syringes, { down, tolerance: 10n, ceiling: null });
+          expect(answer.drawn?.volume_ul ?? null).toEqual(other === null ? null : Number(other.ul));
+        },
+      ),
+      { numRuns: 400 },
+    );
+  });
+
+  test('a volume just under a half mark is not lifted by rounding to microlitres first', () => {
+    // 74.957 uL would be 75 in whole microlitres; on 10 uL marks the exact value goes down and so does the tie.
+    const formulary = formularyWith([{ capacity: 300, mark: 10 }]);
+    const drug = Product.parse({ ...product('imidacloprid-100'), band: null });
+    const answer = dose({ formulary, change: { product: drug, syringes: formulary.syringes.map((one) => one.id) } });
+    expect(answer.drawn?.volume_ul).toBe(70);
+  });
+});
