@@ -158,7 +158,8 @@ function isoReading({ code, animalBit, dataBlock }: Found, raw: string): Outcome
   if (prefix.category === 'test') warnings.push(said('chip.test-number', { code }));
   if (prefix.category === 'not-assigned') warnings.push(said('chip.prefix-not-assigned', { prefix: prefix.digits }));
   if (animalBit === false) warnings.push(said('chip.animal-bit'));
-  if (code.startsWith('981804') || code === '900155000101234') warnings.push(said('chip.known-misuse', { code }));
+  // ICAR warning: this number was given to more than one animal.
+  if (code === '900155000101234') warnings.push(said('chip.known-misuse', { code }));
   return ok({ code, class: 'iso', prefix, animalBit, dataBlock, warnings, raw });
 }
 

@@ -32,7 +32,10 @@ const dose = ({ of = 'imidacloprid-100', grams = 680, weeks = 9, hours = 1, ...r
     weighing: grams === null ? null : { grams, at: '2026-03-12T14:00:00Z', doubtful: false },
     ageDays: { youngest: weeks * 7, oldest: weeks * 7 },
     today,
-    now: hours === 1 ? now : `2026-03-${12 + Math.floor((14 + hours) / 24)}T${String((14 + hours) % 24).padStart(2, '0')}:00:00Z`,
+    now:
+      hours === 1
+        ? now
+        : `2026-03-${12 + Math.floor((14 + hours) / 24)}T${String((14 + hours) % 24).padStart(2, '0')}:00:00Z`,
     syringes: all,
     ...rest.change,
   });
@@ -94,7 +97,9 @@ describe('flea product for a kitten of 1.5 lb (680 g)', () => {
   });
 
   test('with only coarse syringes at hand it stops and names the one that would do (Verifies: DOSE-R7)', () => {
-    const syringes = starter.syringes.filter((one) => ['u100-1', 'luer-3', 'oral-1'].includes(one.id)).map((one) => one.id);
+    const syringes = starter.syringes
+      .filter((one) => ['u100-1', 'luer-3', 'oral-1'].includes(one.id))
+      .map((one) => one.id);
     const answer = dose({ change: { syringes } });
     expect(answer.drawn).toBeNull();
     expect(stopCodes(answer)).toEqual(['no-syringe']);
@@ -103,7 +108,10 @@ describe('flea product for a kitten of 1.5 lb (680 g)', () => {
   });
 
   test('another strength under the same rule stops (Verifies: DOSE-R5)', () => {
-    const twin = Product.parse({ ...product('imidacloprid-100'), ingredients: [{ name: 'imidacloprid', mg_per_ml: '50' }] });
+    const twin = Product.parse({
+      ...product('imidacloprid-100'),
+      ingredients: [{ name: 'imidacloprid', mg_per_ml: '50' }],
+    });
     const answer = dose({ change: { product: twin } });
     expect(stopCodes(answer)).toEqual(['rule-for-another-strength']);
     expect(answer.exact_ul).toBeNull();
@@ -212,7 +220,10 @@ describe('amounts', () => {
   });
 
   test('a dose worked out beyond the range of the product stops (Verifies: DOSE-R11)', () => {
-    const strong = Product.parse({ ...product('pyrantel-50'), dose: { by: 'mg-per-kg', low: '5', usual: '100', high: '20' } });
+    const strong = Product.parse({
+      ...product('pyrantel-50'),
+      dose: { by: 'mg-per-kg', low: '5', usual: '100', high: '20' },
+    });
     expect(stopCodes(dose({ change: { product: strong } }))).toEqual(['outside-band']);
   });
 
@@ -227,7 +238,10 @@ describe('amounts', () => {
   test('permethrin and other species get no figure at all (Verifies: DOSE-R16)', () => {
     const harmful = Product.parse({
       ...product('imidacloprid-100'),
-      ingredients: [{ name: 'imidacloprid', mg_per_ml: '100' }, { name: 'Permethrin', mg_per_ml: '500' }],
+      ingredients: [
+        { name: 'imidacloprid', mg_per_ml: '100' },
+        { name: 'Permethrin', mg_per_ml: '500' },
+      ],
     });
     const answer = dose({ change: { product: harmful } });
     expect(stopCodes(answer)).toEqual(['never-for-cats']);
@@ -341,7 +355,11 @@ describe('rounding happens once (Verifies: DOSE-R4, DOSE-R7, DOSE-R8)', () => {
             num: BigInt(tenthsPerKg) * BigInt(Math.max(100, ceilingPercent)) * BigInt(grams),
             den: 100n * BigInt(tenthsPerMl),
           };
-          const other = markByFractions(rule, grams, formulary.syringes, { down, tolerance: BigInt(tolerance), ceiling });
+          const other = markByFractions(rule, grams, formulary.syringes, {
+            down,
+            tolerance: BigInt(tolerance),
+            ceiling,
+          });
           expect(answer.drawn?.volume_ul ?? null).toEqual(other === null ? null : Number(other.ul));
           if (answer.drawn !== null && other !== null) {
             const capacity = (id: string) => formulary.syringes.find((one) => one.id === id);

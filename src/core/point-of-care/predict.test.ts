@@ -86,7 +86,10 @@ describe('intervals (Verifies: TEST-R8)', () => {
 
 test('the calculator takes three forms and refuses others', () => {
   const run = (input: unknown) => calculatePrediction(PredictInput.parse(input));
-  expect(run({ sensitivity: 0.89, specificity: 0.955, prevalence: 0.01 })).toMatchObject({ ok: true, value: { of: 'prediction' } });
+  expect(run({ sensitivity: 0.89, specificity: 0.955, prevalence: 0.01 })).toMatchObject({
+    ok: true,
+    value: { of: 'prediction' },
+  });
   expect(run({ prevalence: 0.01, tests: [{ sensitivity: 1, specificity: 0.9, seen: 'negative' }] })).toMatchObject({
     value: { of: 'chain', after: [0] },
   });

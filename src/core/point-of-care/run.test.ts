@@ -11,7 +11,7 @@ if (starterKit === undefined) throw new Error('the starter formulary has no kit'
 const kit: KitType = { ...starterKit, readOpens_s: 600, readCloses_s: 900 };
 const start = '2026-03-08T14:00:00Z';
 /** The instant so many minutes and seconds after the start. */
-const after = (minutes: number, seconds = 0, ms = 0): string => {
+const later = (minutes: number, seconds = 0, ms = 0): string => {
   const total = minutes * 60 + seconds;
   const two = (n: number) => String(n).padStart(2, '0');
   return `2026-03-08T${two(14 + Math.floor(total / 3600))}:${two(Math.floor(total / 60) % 60)}:${two(total % 60)}.${String(ms).padStart(3, '0')}Z`;
@@ -19,13 +19,13 @@ const after = (minutes: number, seconds = 0, ms = 0): string => {
 
 describe('warming (Verifies: TEST-R1)', () => {
   test('counts from the cold to the exact minute', () => {
-    expect(kitReady(kit, start, after(29, 59, 500))).toMatchObject({ is: 'warming', remaining_s: 1 });
-    expect(kitReady(kit, start, after(30))).toEqual({ is: 'ready', until: null });
+    expect(kitReady(kit, start, later(29, 59, 500))).toMatchObject({ is: 'warming', remaining_s: 1 });
+    expect(kitReady(kit, start, later(30))).toEqual({ is: 'ready', until: null });
   });
   test('knows a limit, and does not guess an unknown time', () => {
     const limited = { ...kit, warmLimitMinutes: 60 };
-    expect(kitReady(limited, start, after(60))).toMatchObject({ is: 'ready' });
-    expect(kitReady(limited, start, after(60, 1))).toMatchObject({ is: 'out-too-long' });
+    expect(kitReady(limited, start, later(60))).toMatchObject({ is: 'ready' });
+    expect(kitReady(limited, start, later(60, 1))).toMatchObject({ is: 'out-too-long' });
     expect(kitReady(kit, null, start)).toMatchObject({ is: 'unknown' });
     expect(kitReady({ ...kit, warmMinutes: 0 }, null, start)).toEqual({ is: 'ready', until: null });
   });
@@ -62,22 +62,22 @@ describe('the clock (Verifies: TEST-R3)', () => {
     [15, 0, 0, 'open', 0],
     [15, 0, 999, 'open', 0],
   ])('%i:%i.%i is %s', (minutes, seconds, ms, phase, remaining_s) => {
-    expect(phaseAt(window, after(minutes, seconds, ms))).toMatchObject({ phase, remaining_s });
+    expect(phaseAt(window, later(minutes, seconds, ms))).toMatchObject({ phase, remaining_s });
   });
   test('is closed from the next second on', () => {
-    expect(phaseAt(window, after(15, 1))).toMatchObject({ phase: 'closed', over_s: 1 });
-    expect(phaseAt(window, after(20))).toMatchObject({ phase: 'closed', over_s: 300 });
+    expect(phaseAt(window, later(15, 1))).toMatchObject({ phase: 'closed', over_s: 1 });
+    expect(phaseAt(window, later(20))).toMatchObject({ phase: 'closed', over_s: 300 });
   });
   test('tells the phase of a whole run', () => {
     const run = { outOfColdAt: start, startedAt: null, readAt: null };
-    expect(runPhase(kit, run, after(10))).toEqual({ phase: 'warming', remaining_s: 1200 });
-    expect(runPhase(kit, run, after(31))).toEqual({ phase: 'ready', remaining_s: null });
-    expect(runPhase(kit, { ...run, outOfColdAt: null }, after(31)).phase).toBe('kit-not-ready');
-    const started = { ...run, startedAt: after(31) };
-    expect(runPhase(kit, started, after(32))).toEqual({ phase: 'running', remaining_s: 540 });
-    expect(runPhase(kit, started, after(50)).phase).toBe('closed');
-    expect(runPhase(kit, { ...started, readAt: after(42) }, after(50)).phase).toBe('read');
-    expect(runPhase(kit, { ...started, abandoned: true }, after(50)).phase).toBe('abandoned');
+    expect(runPhase(kit, run, later(10))).toEqual({ phase: 'warming', remaining_s: 1200 });
+    expect(runPhase(kit, run, later(31))).toEqual({ phase: 'ready', remaining_s: null });
+    expect(runPhase(kit, { ...run, outOfColdAt: null }, later(31)).phase).toBe('kit-not-ready');
+    const started = { ...run, startedAt: later(31) };
+    expect(runPhase(kit, started, later(32))).toEqual({ phase: 'running', remaining_s: 540 });
+    expect(runPhase(kit, started, later(50)).phase).toBe('closed');
+    expect(runPhase(kit, { ...started, readAt: later(42) }, later(50)).phase).toBe('read');
+    expect(runPhase(kit, { ...started, abandoned: true }, later(50)).phase).toBe('abandoned');
   });
 });
 
@@ -88,7 +88,7 @@ describe('what a reading means', () => {
     invalid,
   });
   const at = (minutes: number, seconds: number, what: Seen = seen('seen', 'not-seen')) =>
-    resultOf(kit, start, after(minutes, seconds), what).result;
+    resultOf(kit, start, later(minutes, seconds), what).result;
 
   test('outside the window it means nothing, whatever was seen (Verifies: TEST-R4)', () => {
     expect(at(9, 50)).toBe('not-valid');
@@ -110,14 +110,14 @@ describe('what a reading means', () => {
     [seen('seen', 'seen', 'faint'), 'invalid', 'test.result-invalid'],
     [{ control: 'seen', antigen: 'not-seen' }, 'invalid', 'test.zone-not-looked-at'],
   ])('%j is %s (Verifies: TEST-R5)', (what, result, why) => {
-    const reading = resultOf(kit, start, after(12), what);
+    const reading = resultOf(kit, start, later(12), what);
     expect([reading.result, reading.why.say]).toEqual([result, why]);
   });
 
   test('a pattern without a rule is invalid, and a faint mark is told', () => {
     const bare: KitType = { ...kit, readings: kit.readings.slice(2, 3) };
-    expect(resultOf(bare, start, after(12), seen('seen', 'not-seen')).result).toBe('invalid');
-    expect(resultOf(kit, start, after(12), seen('seen', 'faint'))).toMatchObject({ faint: true, after_s: 720 });
+    expect(resultOf(bare, start, later(12), seen('seen', 'not-seen')).result).toBe('invalid');
+    expect(resultOf(kit, start, later(12), seen('seen', 'faint'))).toMatchObject({ faint: true, after_s: 720 });
   });
 });
 

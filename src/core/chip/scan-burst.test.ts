@@ -1,0 +1,91 @@
+import { describe, expect, test } from 'vitest';
+import { type BurstKey, type BurstState, noBurst, scanBurst, scanPause } from './scan-burst.js';
+
+interface Run {
+  readonly scans: string[];
+  readonly typed: number[];
+  readonly swallowed: string[];
+  readonly state: BurstState;
+}
+
+/** Feeds keys and notes what came out; `silence` is the time of the timer after the last key. */
+function feed(keys: readonly BurstKey[], silence: number | null = null): Run {
+  let state = noBurst;
+  const scans: string[] = [];
+  const typed: number[] = [];
+  const swallowed: string[] = [];
+  const take = (step: ReturnType<typeof scanBurst>, key: string) => {
+    state = step.state;
+    if (step.scan !== null) {
+      scans.push(step.scan.text);
+      typed.push(step.scan.typed);
+    }
+    if (step.swallow) swallowed.push(key);
+  };
+  for (const key of keys) take(scanBurst(state, key), key.key);
+  if (silence !== null) take(scanPause(state, silence), '');
+  return { scans, typed, swallowed, state };
+}
+
+const keys = (text: string, gap: number, from = 0): BurstKey[] =>
+  [...text].map((key, index) => ({ key, at_ms: from + index * gap }));
+const chip = '985112006831826';
+
+describe('a scan wherever the cursor is (Verifies: CHIP-R11)', () => {
+  test.each([
+    ['CR', ['\r']],
+    ['LF', ['\n']],
+    ['Enter', ['Enter']],
+    ['Tab', ['Tab']],
+    ['CR and LF', ['Enter', '\n']],
+  ])('ended by %s, which does no work of its own', (_, ends) => {
+    const run = feed([...keys(chip, 8), ...ends.map((key, index) => ({ key, at_ms: 120 + index * 5 }))]);
+    expect(run.scans).toEqual([chip]);
+    expect(run.typed).toEqual([15]);
+    expect(run.swallowed).toEqual(ends);
+  });
+
+  test('ended by silence', () => {
+    expect(feed(keys(chip, 8), 200).scans).toEqual([]);
+    expect(feed(keys(chip, 8), 112 + 120).scans).toEqual([chip]);
+  });
+
+  test('ended by silence and the next key', () => {
+    const run = feed([...keys(chip, 8), { key: 'x', at_ms: 900 }]);
+    expect(run.scans).toEqual([chip]);
+    expect(run.state.text).toBe('x');
+  });
+
+  test('after typed text in the same field', () => {
+    const run = feed([...keys('seen by ', 140), ...keys(chip, 8, 3000), { key: 'Enter', at_ms: 3130 }]);
+    expect(run.scans).toEqual([chip]);
+    expect(run.typed).toEqual([15]);
+  });
+
+  test('with shift keys between the letters, and two in a row', () => {
+    const shifted = keys('0A11AB34CD', 10).flatMap((key) => [{ key: 'Shift', at_ms: key.at_ms - 2 }, key]);
+    const run = feed([...shifted, { key: 'Enter', at_ms: 105 }, ...keys(chip, 8, 130), { key: 'Enter', at_ms: 250 }]);
+    expect(run.scans).toEqual(['0A11AB34CD', chip]);
+  });
+});
+
+describe('typing stays typing (Verifies: CHIP-R11)', () => {
+  test.each([
+    ['a name with a star, quickly', [...keys('*Pip', 45), { key: 'Enter', at_ms: 200 }]],
+    ['fifteen digits by hand', [...keys(chip, 110), { key: 'Enter', at_ms: 1700 }]],
+    ['a fast typist', [...keys('isolation', 70), { key: 'Enter', at_ms: 640 }]],
+    ['a key held down', keys('a'.repeat(20), 30).map((key, index) => ({ ...key, repeat: index > 0 }))],
+    ['Enter alone', [{ key: 'Enter', at_ms: 10 }]],
+    ['arrows between fast keys', [...keys('98511', 8), { key: 'ArrowLeft', at_ms: 45 }, ...keys('2006', 8, 50)]],
+  ])('%s', (_, pressed) => {
+    const run = feed(pressed, 10_000);
+    expect(run.scans).toEqual([]);
+    expect(run.swallowed).toEqual([]);
+  });
+
+  test('Enter long after a scan that ended by silence does its own work', () => {
+    const run = feed([...keys(chip, 8), { key: 'Enter', at_ms: 2000 }]);
+    expect(run.scans).toEqual([chip]);
+    expect(run.swallowed).toEqual([]);
+  });
+});
