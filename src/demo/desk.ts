@@ -1,0 +1,70 @@
+import { dayOfInstant } from '../core/calendar.js';
+import { answerFlag, takeFlag } from '../log/commands/shelter.js';
+import type { BodyInput } from '../log/kinds/index.js';
+import { flagsIn } from '../log/views/flags.js';
+import { instantOf, seconds } from './instant.js';
+import type { PersonKey } from './people.js';
+import { dayBack, hand, type Scene, timeOn } from './scene.js';
+
+interface Answer {
+  readonly by: PersonKey;
+  readonly answer: BodyInput<'flag-answered'>['answer'];
+  readonly note: string;
+}
+
+/** How the invented desk answers what came up. Codes that are not here stay open. */
+const answers: Readonly<Record<string, Answer>> = {
+  'test-not-valid': { by: 'ada', answer: 'done', note: 'Read too late: the alarm was not heard. Repeat planned.' },
+  'test-invalid': { by: 'ada', answer: 'done', note: 'Repeat planned for the next round.' },
+  'not-all-taken': {
+    by: 'petra',
+    answer: 'explained',
+    note: 'About half was spat out. No second dose now; next one as planned.',
+  },
+  'other-amount': { by: 'petra', answer: 'not-a-problem', note: 'One mark too far. Watched for a day, well.' },
+  'gate-passed': { by: 'petra', answer: 'explained', note: 'Second person worked it out; fine.' },
+  override: {
+    by: 'ada',
+    answer: 'explained',
+    note: 'Talked it over with the team. The reader goes with the clean team.',
+  },
+  'went-back': {
+    by: 'ada',
+    answer: 'explained',
+    note: 'Washed and changed; a forgotten kitten. The list is checked before leaving now.',
+  },
+  'given-twice': { by: 'petra', answer: 'explained', note: 'Wrong card, withdrawn.' },
+  'given-early': { by: 'petra', answer: 'explained', note: 'Counted from the real day; the next date is right.' },
+  'weight-doubtful': { by: 'ada', answer: 'done', note: 'Weighed again.' },
+  loss: { by: 'petra', answer: 'explained', note: 'Eats well; within what the scale does.' },
+  'slow-gain': { by: 'petra', answer: 'explained', note: 'Seen; gains again.' },
+  'no-gain': { by: 'petra', answer: 'explained', note: 'Seen; gains again.' },
+};
+
+/** At the end of a day the desk answers what came up on earlier days. */
+export function answerFlags(scene: Scene, daysAgo: number): void {
+  const { journal } = scene;
+  const today = dayBack(scene, daysAgo);
+  let at = timeOn(scene, daysAgo, '17:20');
+  const open = flagsIn(journal.world(), today).filter(
+    (flag) => flag.state !== 'answered' && flag.raisedAt !== '' && dayOfInstant(flag.raisedAt, journal.zone) < today,
+  );
+  for (const flag of open.toReversed()) {
+    const answer = answers[flag.code];
+    if (answer === undefined) continue;
+    at += seconds(70);
+    const who = hand(scene, answer.by, 'desk');
+    if (flag.severity === 'stop') journal.write(who, takeFlag(flag.key, instantOf(at - seconds(40))));
+    journal.write(who, answerFlag(flag.key, { answer: answer.answer, note: answer.note }, instantOf(at)));
+  }
+}
+
+/** Taken on, not answered yet. */
+export function takeFlags(scene: Scene, daysAgo: number, codes: readonly string[]): void {
+  let at = timeOn(scene, daysAgo, '17:45');
+  for (const flag of flagsIn(scene.journal.world(), dayBack(scene, daysAgo))) {
+    if (flag.state !== 'open' || !codes.includes(flag.code)) continue;
+    at += seconds(30);
+    scene.journal.write(hand(scene, 'petra', 'desk'), takeFlag(flag.key, instantOf(at)));
+  }
+}
