@@ -103,7 +103,9 @@ export const SetUpDone = z.object({ shelter: ShelterReady, person: PersonId }).m
 export const DemoAsked = z.object({ seed: z.number().int().min(0).optional() }).meta({ id: 'DemoAsked' });
 
 /** A record as a device sends it. Taken as it comes: each is looked at on its own, so one bad one loses no other. */
-export const RawRecord = z.unknown();
+export const RawRecord = z
+  .unknown()
+  .describe('A record as the device wrote it down: a KeptRecord without seq, hash and receivedAt');
 export const Append = z.object({ records: z.array(RawRecord).max(limits.batch) }).meta({ id: 'Append' });
 
 export const AppendOutcome = z

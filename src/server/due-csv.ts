@@ -28,5 +28,6 @@ const columns = [
 export function dueCsv(lines: readonly DueLine[], demo = false): string {
   const fields = [...columns.map(([name]) => name), ...(demo ? ['invented'] : [])];
   const data = lines.map((line) => [...columns.map(([, value]) => value(line)), ...(demo ? ['yes'] : [])]);
-  return `${Papa.unparse({ fields, data }, { newline: '\r\n', escapeFormulae: true })}\r\n`;
+  const text = Papa.unparse({ fields, data }, { newline: '\r\n', escapeFormulae: true });
+  return text.endsWith('\r\n') ? text : `${text}\r\n`;
 }

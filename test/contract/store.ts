@@ -9,7 +9,7 @@ import { emptyProjection, project, rowsOf } from '../../src/store/projection.js'
 import { tableNames } from '../../src/store/read-tables.js';
 import { verifyStore } from '../../src/store/verify.js';
 import { at, day } from '../support/log.js';
-import { reordered, shelterLog, weighed, wormed } from './shelter-log.js';
+import { reordered, shelterLog, weighed, wormed } from '../support/shelter-log.js';
 
 /** One log in one kind of store, made for one test. */
 export interface Opened {

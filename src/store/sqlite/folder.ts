@@ -6,7 +6,7 @@ import { no, type Outcome, ok } from '../../core/said.js';
  * File systems that reach another computer, by the names of Linux's mount table. SQLite's locks and its shared memory
  * do not hold across computers (sqlite.org/wal.html, "All processes using a database must be on the same host").
  */
-const networkTypes =
+export const networkTypes =
   /^(nfs|nfs4|cifs|smb3?|smbfs|afs|ceph|9p|glusterfs|lustre|ncpfs|fuse\.(sshfs|glusterfs|s3fs|rclone|davfs|gvfsd-fuse))$/;
 
 /** The same by statfs number, where there is no mount table to read (linux/magic.h). */
@@ -18,19 +18,22 @@ export type NetworkOf = (folder: string) => string | null;
 export function networkOf(folder: string): string | null {
   const real = realpathSync(folder);
   if (real.startsWith('\\\\')) return 'network share';
-  const mounted = mountedAs(real);
+  const mounted = mountedAs(real, mountTable());
   if (mounted !== null) return networkTypes.test(mounted) ? mounted : null;
   return networkMagic.has(statfsSync(real).type) ? 'network share' : null;
 }
 
-/** Type of the mount a path is on, from Linux's own table; null elsewhere. The longest mount point that fits counts. */
-function mountedAs(path: string): string | null {
-  let table: string;
+/** Linux's own table of mounts; empty elsewhere. */
+function mountTable(): string {
   try {
-    table = readFileSync('/proc/self/mounts', 'utf8');
+    return readFileSync('/proc/self/mounts', 'utf8');
   } catch {
-    return null;
+    return '';
   }
+}
+
+/** Type of the mount that a path is on: the longest mount point that fits counts, of equal ones the last. */
+export function mountedAs(path: string, table: string): string | null {
   let best: { point: string; type: string } | null = null;
   for (const line of table.split('\n')) {
     const [, rawPoint, type] = line.split(' ');

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { FormularyDocument } from '../../src/core/dosing/formulary.js';
 import { ProtocolDocument } from '../../src/core/protocol/document.js';
 import { type Draft, draft, type LogRecord } from '../../src/log/record.js';
-import { at, day, kitten, testLog } from '../support/log.js';
+import { at, day, kitten, testLog } from './log.js';
 
 const json = (name: string): unknown => JSON.parse(readFileSync(`protocols/${name}.json`, 'utf8'));
 export const starterProtocol = ProtocolDocument.parse(json('starter-protocol'));
