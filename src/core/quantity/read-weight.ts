@@ -141,13 +141,17 @@ export const echoWeight = (weight: number): Said =>
     pounds: writeWeight(weight, 'lb-oz'),
   });
 
+/** One step of the scale in percent of the weight, one decimal, plain text. */
+export const scaleStepPercent = (weight: Pick<Weight, 'grams' | 'step_g'>): string =>
+  plain(exactly(weight.step_g).div(weight.grams).mul(100), 1);
+
 /**
  * Whether the scale steps too coarsely for this animal: one step of the display is over 2 percent of the weight (ours;
  * under 1 kg use a gram scale). Returns the sentence, or null.
  */
 export function coarseScale(weight: Pick<Weight, 'grams' | 'step_g'>): Said | null {
-  const percent = exactly(weight.step_g).div(weight.grams).mul(100);
-  if (weight.grams >= 1000 || percent.lte(2)) return null;
+  const percent = scaleStepPercent(weight);
+  if (weight.grams >= 1000 || exactly(percent).lte(2)) return null;
   return said('dose.weight-coarse', {
     step: `${writeNumber(weight.step_g, 1)}\u00a0g`,
     percent: writeNumber(percent, 0),
