@@ -89,8 +89,11 @@ export function parseRecord(raw: unknown): Outcome<LogRecord> {
 
 export const isKind = (kind: string): kind is Kind => Object.hasOwn(kinds, kind);
 
+/** Made once: making a schema costs more than a hundred readings of it. */
+const KeptParts = z.object({ seq: z.number().int(), hash: z.string(), receivedAt: z.string() }).partial();
+
 function keptOf(raw: unknown): Kept {
-  const kept = z.object({ seq: z.number().int(), hash: z.string(), receivedAt: z.string() }).partial().safeParse(raw);
+  const kept = KeptParts.safeParse(raw);
   if (!kept.success) return {};
   const { seq, hash, receivedAt } = kept.data;
   return {

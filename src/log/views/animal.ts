@@ -7,8 +7,16 @@ import { effective } from './effective.js';
 import type { Shelter } from './shelter.js';
 import { foldRuns } from './test-runs.js';
 
-/** Day on which a record happened, in the zone it happened in. */
-export const dayOf = (record: LogRecord): CalendarDate => dayOfInstant(record.happenedAt, record.zone);
+const knownDays = new WeakMap<LogRecord, CalendarDate>();
+
+/** Day on which a record happened, in the zone it happened in; worked out once, for a record never changes. */
+export function dayOf(record: LogRecord): CalendarDate {
+  const known = knownDays.get(record);
+  if (known !== undefined) return known;
+  const day = dayOfInstant(record.happenedAt, record.zone);
+  knownDays.set(record, day);
+  return day;
+}
 
 /**
  * Fold the records of one animal, in any order, with the shelter they belong to (lots, kits, zone).
