@@ -3,7 +3,8 @@ import type { SourceId } from '../ids.js';
 import type { IntervalStart, Schedule, SourcedSpan, Target } from './document.js';
 import { daysGiven } from './done.js';
 import { ageReached, known, type Subject } from './input.js';
-import { type Progress, startOf } from './walk.js';
+import type { Progress } from './progress.js';
+import { startOf } from './walk.js';
 
 /** One date that a rule gave on the way to a forecast. */
 export interface Step {

@@ -1,45 +1,9 @@
 import type { HistoryEvent } from '../animal/animal.js';
 import { type DayNumber, dayNumber } from '../calendar.js';
-import type { ProductId, RecordId } from '../ids.js';
+import type { ProductId } from '../ids.js';
 import type { Schedule } from './document.js';
 import { classesOf, type ProtocolInput } from './input.js';
-
-/** Why something that was done does not count, or does only in part; words in the catalogue under `due.reason.`. */
-export type Reason =
-  | 'in-time'
-  | 'grace'
-  | 'too-young'
-  | 'too-old'
-  | 'too-soon'
-  | 'too-near-other-product'
-  | 'same-day'
-  | 'series-complete'
-  | 'not-recommended'
-  | 'in-the-future'
-  | 'before-birth'
-  | 'product-does-not-satisfy'
-  | 'product-of-other-class'
-  | 'product-unknown'
-  | 'expired-lot'
-  | 'withdrawn-lot'
-  | 'not-taken'
-  | 'test-invalid'
-  | 'test-outside-window'
-  | 'test-abandoned'
-  | 'running'
-  | 'not-confirmed';
-
-/** Something in the past of the animal that concerns one schedule. */
-export interface Done {
-  readonly record: RecordId;
-  readonly on: DayNumber;
-  readonly at: string;
-  /** What is wrong with it whatever its date; null when only its date matters. */
-  readonly fault: Reason | null;
-  /** Whether the next one has to keep its interval from this one. */
-  readonly spaces: boolean;
-  readonly result: 'negative' | 'reactive' | null;
-}
+import type { Done, Reason } from './progress.js';
 
 /** Everything in the history that concerns a schedule, in order of happening whatever the order of the records. */
 export function doneFor(schedule: Schedule, input: ProtocolInput): Done[] {
@@ -49,18 +13,32 @@ export function doneFor(schedule: Schedule, input: ProtocolInput): Done[] {
     if (one !== null) done.push(one);
   }
   if (schedule.action === 'look') {
-    for (const seen of input.animal.observations) {
-      if (!schedule.satisfiedBy.includes(seen.code)) continue;
-      done.push({ ...plain, record: seen.record, on: dayNumber(seen.on), at: seen.on });
+    for (const { record, on, code } of input.animal.observations) {
+      if (schedule.satisfiedBy.includes(code)) done.push(doneOf({ record, on, at: on }, null));
     }
   }
-  return done.sort(inOrder);
+  return isInOrder(done) ? done : done.sort(inOrder);
 }
-
-const plain = { fault: null, spaces: true, result: null } as const;
 
 const inOrder = (a: Done, b: Done): number =>
   a.on - b.on || (a.at < b.at ? -1 : a.at > b.at ? 1 : a.record < b.record ? -1 : a.record > b.record ? 1 : 0);
+
+const isInOrder = (done: readonly Done[]): boolean =>
+  done.every((one, index) => {
+    const before = done[index - 1];
+    return before === undefined || inOrder(before, one) <= 0;
+  });
+
+type Event = Pick<HistoryEvent, 'record' | 'on' | 'at'>;
+
+const doneOf = (event: Event, fault: Reason | null, spaces = true, result: Done['result'] = null): Done => ({
+  record: event.record,
+  on: dayNumber(event.on),
+  at: event.at,
+  fault,
+  spaces,
+  result,
+});
 
 function concerning(schedule: Schedule, event: HistoryEvent, input: ProtocolInput): Done | null {
   switch (event.what) {
@@ -69,10 +47,9 @@ function concerning(schedule: Schedule, event: HistoryEvent, input: ProtocolInpu
     case 'tested':
       return schedule.action === 'test' && event.schedule === schedule.id ? tested(event) : null;
     case 'chipped':
-      if (schedule.action !== 'chip') return null;
-      return { ...plain, ...when(event), fault: event.confirmed ? null : 'not-confirmed' };
+      return schedule.action === 'chip' ? doneOf(event, event.confirmed ? null : 'not-confirmed') : null;
     case 'weighed':
-      return schedule.action === 'weigh' ? { ...plain, ...when(event) } : null;
+      return schedule.action === 'weigh' ? doneOf(event, null) : null;
     case 'not-given':
       return null;
   }
@@ -81,12 +58,6 @@ function concerning(schedule: Schedule, event: HistoryEvent, input: ProtocolInpu
 type Given = Extract<HistoryEvent, { what: 'given' }>;
 type Tested = Extract<HistoryEvent, { what: 'tested' }>;
 
-const when = (event: HistoryEvent): Pick<Done, 'record' | 'on' | 'at'> => ({
-  record: event.record,
-  on: dayNumber(event.on),
-  at: event.at,
-});
-
 /**
  * A product counts for every schedule that asks for one of its classes, whatever schedule it was written under: a
  * combination counts for each of its parts, and a wormer given by mistake is a wormer given.
@@ -94,34 +65,29 @@ const when = (event: HistoryEvent): Pick<Done, 'record' | 'on' | 'at'> => ({
 function given(schedule: Schedule, event: Given, input: ProtocolInput): Done | null {
   const meant = event.schedule === schedule.id;
   const classes = classesOf(input, event.product);
-  if (classes === null) {
-    return meant ? { ...plain, ...when(event), fault: 'product-unknown' } : null;
-  }
+  if (classes === null) return meant ? doneOf(event, 'product-unknown') : null;
   if (schedule.satisfiedBy.some((wanted) => classes.includes(wanted))) {
     // What went down or under the skin keeps its interval even from a bad lot; what was not taken was not given.
-    return { ...plain, ...when(event), fault: event.substandard, spaces: event.substandard !== 'not-taken' };
+    return doneOf(event, event.substandard, event.substandard !== 'not-taken');
   }
   const recorded = schedule.recordedOnly.find((one) => classes.includes(one.class));
-  if (recorded !== undefined) {
-    return { ...plain, ...when(event), fault: 'product-does-not-satisfy', spaces: recorded.spaces };
-  }
-  return meant ? { ...plain, ...when(event), fault: 'product-of-other-class', spaces: false } : null;
+  if (recorded !== undefined) return doneOf(event, 'product-does-not-satisfy', recorded.spaces);
+  return meant ? doneOf(event, 'product-of-other-class', false) : null;
 }
 
 function tested(event: Tested): Done {
-  const base = { ...plain, ...when(event) };
   switch (event.result) {
     case 'negative':
     case 'reactive':
-      return { ...base, result: event.result };
+      return doneOf(event, null, true, event.result);
     case 'invalid':
-      return { ...base, fault: 'test-invalid' };
+      return doneOf(event, 'test-invalid');
     case 'not-valid':
-      return { ...base, fault: 'test-outside-window' };
+      return doneOf(event, 'test-outside-window');
     case 'abandoned':
-      return { ...base, fault: 'test-abandoned' };
+      return doneOf(event, 'test-abandoned');
     case 'running':
-      return { ...base, fault: 'running', spaces: false };
+      return doneOf(event, 'running', false);
   }
 }
 

@@ -2,9 +2,9 @@ import { type CalendarDate, dayFromNumber } from '../calendar.js';
 import type { RecordId, ScheduleId } from '../ids.js';
 import type { Said } from '../said.js';
 import type { ProtocolDocument } from './document.js';
-import type { Reason } from './done.js';
 import { judgementSaid } from './explain.js';
 import type { ProtocolInput } from './input.js';
+import type { Reason } from './progress.js';
 import { subjectOf } from './subject.js';
 
 /** What one thing in the past of an animal was worth to one schedule. */

@@ -2,11 +2,10 @@ import { type CalendarDate, type DayNumber, dayFromNumber } from '../calendar.js
 import { type Said, type SayValue, said } from '../said.js';
 import type { Dates, Step } from './dates.js';
 import type { Schedule, Series, Target } from './document.js';
-import type { Reason } from './done.js';
 import type { Subject } from './input.js';
+import type { Judgement, Progress, Reason } from './progress.js';
 import { spanSaid } from './spans.js';
 import { sinceSaid } from './trace.js';
-import type { Judgement, Progress } from './walk.js';
 
 /**
  * Why an item is due when it is, in sentences such as "Core vaccine 4 is due 12 March: 2 weeks after dose 3 on

@@ -7,9 +7,10 @@ import type { DueItem, DueStatus, Hold, TraceStep } from './due.js';
 import { endedSaid, notNeededSaid, openSaid, waitsToBeSeenSaid } from './explain.js';
 import { standstillOn } from './holds.js';
 import { type Catalogue, known, type ProtocolInput, type Subject } from './input.js';
+import type { Progress } from './progress.js';
 import { subjectOf } from './subject.js';
 import { traceOf } from './trace.js';
-import { type Progress, settle } from './walk.js';
+import { settle } from './walk.js';
 
 /**
  * What comes next for one animal, and when: one item for each schedule of the protocol, in its order; none for an
@@ -64,10 +65,15 @@ function forecastOne(subject: Subject, schedule: Schedule): DueItem {
 
 const asDate = (number: DayNumber | null): CalendarDate | null => (number === null ? null : dayFromNumber(number));
 
-/** Sources of the steps that decided, first the deciding one, each once. */
+/** Sources of the steps, first the deciding one's, each once. */
 function sourcesOf(trace: readonly TraceStep[]): SourceId[] {
-  const ordered = [...trace.filter((step) => step.bound), ...trace.filter((step) => !step.bound)];
-  return [...new Set(ordered.flatMap((step) => (step.source === null ? [] : [step.source])))];
+  const sources: SourceId[] = [];
+  for (const bound of [true, false]) {
+    for (const step of trace) {
+      if (step.bound === bound && step.source !== null && !sources.includes(step.source)) sources.push(step.source);
+    }
+  }
+  return sources;
 }
 
 function nextOf(subject: Subject, schedule: Schedule, progress: Progress): Next {

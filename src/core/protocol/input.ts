@@ -3,7 +3,7 @@ import { addSpanTo, type CalendarDate, type DayNumber, dayNumber, type Span } fr
 import type { FormularyDocument } from '../dosing/formulary.js';
 import type { ProductId, ScheduleId } from '../ids.js';
 import type { ProtocolDocument, Schedule, SourcedAge } from './document.js';
-import type { Progress } from './walk.js';
+import type { Progress } from './progress.js';
 
 /** Products and kits by the classes that schedules ask for. */
 export type Catalogue = Pick<FormularyDocument, 'products' | 'kits'>;

@@ -2,7 +2,8 @@ import { type CalendarDate, dayNumber } from '../calendar.js';
 import type { ScheduleId } from '../ids.js';
 import type { ProtocolDocument, Schedule } from './document.js';
 import type { ProtocolInput, Subject } from './input.js';
-import { type Progress, progressIn } from './walk.js';
+import type { Progress } from './progress.js';
+import { progressIn } from './walk.js';
 
 const scheduleIndexes = new WeakMap<ProtocolDocument, ReadonlyMap<ScheduleId, Schedule>>();
 

@@ -15,11 +15,13 @@ export const traceOf = (dates: Dates): TraceStep[] =>
     words: stepSaid(step),
   }));
 
-const stepSaid = (step: Step): Said =>
-  said(`due.step.${step.rule}`, {
-    span: spanSaid(step.span ?? {}),
-    since: sinceSaid(step.from?.what ?? 'previous'),
-  });
+function stepSaid(step: Step): Said {
+  if (step.span === null) return said(`due.step.${step.rule}`);
+  const span = spanSaid(step.span);
+  return step.from === null
+    ? said(`due.step.${step.rule}`, { span })
+    : said(`due.step.${step.rule}`, { span, since: sinceSaid(step.from.what) });
+}
 
 /** What an interval is counted from. */
 export const sinceSaid = (what: NonNullable<Step['from']>['what']): Said => said(`due.since.${what}`);

@@ -1,7 +1,15 @@
 import { addSpanTo, type DayNumber } from '../calendar.js';
 import type { Condition, Interval, Schedule, Series, Skip, Target } from './document.js';
-import { type Done, daysGiven, doneFor, type Reason } from './done.js';
+import { daysGiven, doneFor } from './done.js';
 import { ageReached, known, type Subject } from './input.js';
+import type { Done, Judgement, Progress, Reason } from './progress.js';
+
+interface Way {
+  place: number;
+  doses: DayNumber[];
+  last: DayNumber | null;
+  firstValid: DayNumber | null;
+}
 
 /**
  * The way of one animal through one series, dose by dose.
@@ -12,40 +20,9 @@ import { ageReached, known, type Subject } from './input.js';
  * Invariants: a dose meets at most the one target that is open; a dose that is not valid leaves it open; nothing dated
  * after today or before birth changes anything; the same history in any order gives the same way.
  * Source of the model: CDC, CDSi logic specification 4.5, chapters 4 and 6.
+ *
+ * Every series of the schedule is walked; the one is kept that the age at the first valid dose, or now, calls for.
  */
-export interface Judgement {
-  readonly done: Done;
-  readonly status: 'valid' | 'not-valid' | 'extra' | 'substandard' | 'pending';
-  readonly reason: Reason;
-  /** Number of the dose it was meant for, from 1; null when no target was open. */
-  readonly dose: number | null;
-  readonly target: Target | null;
-  /** First day on which it would have counted, when it came too soon or too young. */
-  readonly validFrom: DayNumber | null;
-}
-
-export interface Progress {
-  readonly schedule: Schedule;
-  /** Null when no series of the schedule is for an animal of this age. */
-  readonly series: Series | null;
-  readonly judged: readonly Judgement[];
-  /** The target that is open today; the number of targets when all are met, left out or over. */
-  readonly place: number;
-  /** Days of the valid doses that count towards the series. */
-  readonly doses: readonly DayNumber[];
-  /** Last day from which intervals are counted. */
-  readonly last: DayNumber | null;
-  readonly lastJudged: Judgement | null;
-}
-
-interface Way {
-  place: number;
-  doses: DayNumber[];
-  last: DayNumber | null;
-  firstValid: DayNumber | null;
-}
-
-/** Walk every series of a schedule and keep the one that the age at the first valid dose, or now, calls for. */
 export function progressIn(subject: Subject, schedule: Schedule): Progress {
   const done = doneFor(schedule, subject.input);
   for (const series of schedule.series) {
@@ -71,7 +48,23 @@ function isFor(subject: Subject, series: Series, start: DayNumber): boolean {
   return under === undefined || start < ageReached(subject, under);
 }
 
-const no = { dose: null, target: null, validFrom: null } as const;
+function judgement(
+  done: Done,
+  status: Judgement['status'],
+  reason: Reason,
+  way: Way | null = null,
+  target: Target | null = null,
+  validFrom: DayNumber | null = null,
+): Judgement {
+  return {
+    done,
+    status,
+    reason,
+    dose: way === null || target === null ? null : way.doses.length + 1,
+    target,
+    validFrom,
+  };
+}
 
 function impossible(subject: Subject, done: Done): Reason | null {
   if (done.on > subject.today) return 'in-the-future';
@@ -80,34 +73,31 @@ function impossible(subject: Subject, done: Done): Reason | null {
 
 function outsideAnySeries(subject: Subject, done: Done): Judgement {
   const wrongDay = impossible(subject, done);
-  return wrongDay === null
-    ? { ...no, done, status: 'extra', reason: 'not-recommended' }
-    : { ...no, done, status: 'not-valid', reason: wrongDay };
+  return wrongDay === null ? judgement(done, 'extra', 'not-recommended') : judgement(done, 'not-valid', wrongDay);
 }
 
 function judge(subject: Subject, schedule: Schedule, series: Series, done: Done, way: Way): Judgement {
   const wrongDay = impossible(subject, done);
-  if (wrongDay !== null) return { ...no, done, status: 'not-valid', reason: wrongDay };
-  const lastValid = way.doses.at(-1);
-  if (done.fault === null && lastValid === done.on) return { ...no, done, status: 'extra', reason: 'same-day' };
+  if (wrongDay !== null) return judgement(done, 'not-valid', wrongDay);
+  if (done.fault === null && way.doses.at(-1) === done.on) return judgement(done, 'extra', 'same-day');
 
   settle(subject, series, way, done.on);
   const target = series.targets[way.place] ?? null;
-  const meant = { done, dose: target === null ? null : way.doses.length + 1, target, validFrom: null };
   const previous = way.last;
   if (done.spaces) way.last = done.on;
-  if (done.fault !== null) return { ...meant, status: statusOfFault(done.fault), reason: done.fault };
-  if (target === null) return { ...meant, status: 'extra', reason: 'series-complete' };
+  if (done.fault !== null) return judgement(done, statusOfFault(done.fault), done.fault, way, target);
+  if (target === null) return judgement(done, 'extra', 'series-complete');
 
-  const timing = judgeTiming(subject, schedule, series, target, done.on, { ...way, last: previous });
-  if (timing.reason === 'in-time' || timing.reason === 'grace') {
-    way.doses.push(done.on);
-    way.firstValid ??= done.on;
-    if (target.repeats === null) way.place += 1;
-    return { ...meant, status: 'valid', reason: timing.reason };
+  const timing = judgeTiming(subject, schedule, series, target, done.on, { doses: way.doses, last: previous });
+  if (timing.reason !== 'in-time' && timing.reason !== 'grace') {
+    const status = timing.reason === 'too-old' ? 'extra' : 'not-valid';
+    return judgement(done, status, timing.reason, way, target, timing.validFrom);
   }
-  const status = timing.reason === 'too-old' ? 'extra' : 'not-valid';
-  return { ...meant, status, reason: timing.reason, validFrom: timing.validFrom };
+  const valid = judgement(done, 'valid', timing.reason, way, target);
+  way.doses.push(done.on);
+  way.firstValid ??= done.on;
+  if (target.repeats === null) way.place += 1;
+  return valid;
 }
 
 function statusOfFault(fault: Reason): Judgement['status'] {
