@@ -5,7 +5,7 @@ import { said } from '../../core/said.js';
 import { chainStart, verifyChain } from '../../log/hash.js';
 import { StoreTrouble } from '../../log/store.js';
 import { type Database, fromRow } from '../sql/tables.js';
-import { sqliteTrouble } from './trouble.js';
+import { oneLine, sqliteTrouble } from './trouble.js';
 
 /**
  * Copy a store that is in use to one file, through the engine: a plain copy of the main file lacks what is still in the
@@ -31,7 +31,7 @@ export async function backUp(engine: SqliteDatabase.Database, to: string): Promi
 
 async function lookThrough(copy: SqliteDatabase.Database, file: string): Promise<void> {
   const check = copy.pragma('integrity_check(1)', { simple: true });
-  if (check !== 'ok') throw damaged(file, String(check));
+  if (check !== 'ok') throw damaged(file, oneLine(String(check)));
   const db = new Kysely<Database>({ dialect: new SqliteDialect({ database: copy }) });
   const head = await db.selectFrom('log_head').selectAll().executeTakeFirstOrThrow();
   let end = chainStart;

@@ -11,7 +11,7 @@ import { inTurn, rebuild, sqlStore } from '../sql/store.js';
 import type { Database } from '../sql/tables.js';
 import { backUp } from './backup.js';
 import { type NetworkOf, networkOf, prepareFolder } from './folder.js';
-import { isBusy, sqliteTrouble } from './trouble.js';
+import { isBusy, oneLine, sqliteTrouble } from './trouble.js';
 
 export const storeFile = 'roundhand.sqlite';
 
@@ -104,7 +104,7 @@ function prepareFile(engine: SqliteDatabase.Database, file: string): Outcome<nul
   const id = engine.pragma('application_id', { simple: true });
   if (tables.count > 0 && id !== applicationId) return no('server.store.not-a-store', { file });
   const check = engine.pragma('quick_check(1)', { simple: true });
-  if (check !== 'ok') return no('server.store.damaged', { file, detail: String(check) });
+  if (check !== 'ok') return no('server.store.damaged', { file, detail: oneLine(String(check)) });
   engine.pragma('journal_mode = WAL');
   // Every commit is on the disk before it is acknowledged (sqlite.org/pragma.html#pragma_synchronous).
   engine.pragma('synchronous = FULL');
@@ -118,7 +118,10 @@ async function bringToShape(
   migrations?: readonly Migration[],
 ): Promise<Outcome<null>> {
   return await db.transaction().execute(async (trx) => {
-    engine.pragma(`application_id = ${applicationId}`);
+    // Written only once: a store that is refused below must stay as it is, byte for byte.
+    if (engine.pragma('application_id', { simple: true }) !== applicationId) {
+      engine.pragma(`application_id = ${applicationId}`);
+    }
     const migrated = await migrate(trx, migrations);
     if (!migrated.ok) return migrated;
     const head = await trx.selectFrom('log_head').selectAll().executeTakeFirstOrThrow();

@@ -20,10 +20,13 @@ export function sqliteTrouble(file: string): (error: unknown) => StoreTrouble {
     if (error instanceof StoreTrouble) return error;
     const code = error instanceof SqliteDatabase.SqliteError ? error.code : '';
     const meaning = meanings.find(([start]) => code.startsWith(start))?.[1] ?? 'failed';
-    const detail = error instanceof Error ? error.message : String(error);
+    const detail = oneLine(error instanceof Error ? error.message : String(error));
     return new StoreTrouble(meaning, said(`server.store.${meaning}`, { file, detail }), { cause: error });
   };
 }
+
+/** What the engine says goes into a sentence of ours, so it keeps to one line. */
+export const oneLine = (text: string): string => text.replace(/\s+/g, ' ').trim();
 
 /** True when the engine says only that somebody else is writing. */
 export const isBusy = (error: unknown): boolean =>

@@ -1,0 +1,171 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { setTimeout } from 'node:timers/promises';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { LogRecord } from '../../src/log/record.js';
+import { openStore } from '../../src/store/sqlite/open.js';
+import { verifyStore } from '../../src/store/verify.js';
+import { at } from '../support/log.js';
+import { shelterLog, weighed } from '../support/shelter-log.js';
+import { clientOf, type Program, requireBuilt, start, value } from './support/server.js';
+
+/** How often the server is killed in the middle of its work. */
+const kills = 200;
+const seed = Number(process.env.KILL_SEED ?? Date.now() % 1_000_000);
+
+let data: string;
+beforeAll(async () => {
+  requireBuilt();
+  data = mkdtempSync(join(tmpdir(), 'roundhand-kill-'));
+});
+afterAll(() => rmSync(data, { recursive: true, force: true }));
+
+/** mulberry32, public domain by its author; the seed is in the name of the test, so that a run can be had again. */
+function chance(from: number): () => number {
+  let state = from;
+  return () => {
+    state = (state + 0x6d2b79f5) | 0;
+    let mixed = Math.imul(state ^ (state >>> 15), 1 | state);
+    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
+    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296;
+  };
+}
+
+describe('killed in the middle of its work', () => {
+  it(`loses no record it has acknowledged, ${kills} times over, and is whole each time (seed ${seed}; Verifies: LOG-R5, LOG-R11)`, async () => {
+    const random = chance(seed);
+    const log = shelterLog(6);
+    await setUp(log.records);
+    const acknowledged = new Map<string, number>();
+    const inDoubt: LogRecord[][] = [];
+    let cycles = 0;
+    let killedAtWork = 0;
+    let checkedTo = log.records.length;
+
+    while (cycles < kills) {
+      const server = start(data);
+      // One in eight is killed while it is still starting.
+      if (random() < 0.125) {
+        await setTimeout(random() * 300);
+        server.child.kill('SIGKILL');
+        await server.ended;
+        cycles += 1;
+        continue;
+      }
+      const url = await server.ready;
+      if (url === null) throw new Error((await server.ended).err);
+      const client = clientOf(url, 'sol');
+
+      // What was acknowledged before is there, and everything fits together.
+      checkedTo = await checkThere(client, checkedTo, acknowledged);
+      const report = value(await client.verify());
+      expect(report, JSON.stringify(report)).toMatchObject({ whole: true, chain: { whole: true } });
+
+      // What was in doubt is sent again: all of a batch is there, or none of it.
+      for (const batch of inDoubt.splice(0)) {
+        const { outcomes } = value(await client.append({ records: batch }));
+        expect(new Set(outcomes.map(({ outcome }) => outcome)).size).toBe(1);
+        for (const { id, seq } of outcomes) acknowledged.set(String(id), seq ?? -1);
+      }
+
+      const streams = [0, 1].map(async () => {
+        for (;;) {
+          const batch = log.add(
+            Array.from({ length: 1 + Math.floor(random() * 3) }, () =>
+              weighed(1 + Math.floor(random() * 6), 400 + Math.floor(random() * 400), at('2026-03-02')),
+            ),
+            'ines',
+          );
+          const answer = await client.append({ records: batch });
+          if (!answer.ok) {
+            expect(['unreachable', 'not-understood']).toContain(answer.code);
+            inDoubt.push(batch);
+            return;
+          }
+          for (const { id, outcome, seq } of answer.value.outcomes) {
+            expect(outcome).toBe('stored');
+            acknowledged.set(String(id), seq ?? -1);
+          }
+        }
+      });
+      await setTimeout(random() * 60);
+      server.child.kill('SIGKILL');
+      expect((await server.ended).signal).toBe('SIGKILL');
+      await Promise.all(streams);
+      cycles += 1;
+      killedAtWork += 1;
+    }
+
+    const opened = await openStore(data);
+    if (!opened.ok) throw new Error(JSON.stringify(opened.why));
+    const store = opened.value;
+    const kept = new Map((await store.read()).map(({ id, seq }) => [id as string, seq]));
+    for (const [id, seq] of acknowledged) expect(kept.get(id), id).toBe(seq);
+    expect((await verifyStore(store)).whole).toBe(true);
+    await store.close();
+    expect(killedAtWork).toBeGreaterThan(kills / 2);
+    // The test means nothing when hardly anything was acknowledged.
+    expect(acknowledged.size).toBeGreaterThan(kills);
+  });
+
+  it('lets two servers on one folder take turns (Verifies: LOG-R9)', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'roundhand-two-'));
+    const servers = [start(folder), start(folder)] as const;
+    try {
+      const [first, second] = await Promise.all(servers.map((server) => server.ready));
+      if (first == null || second == null) throw new Error('a server did not start');
+      const log = shelterLog(2);
+      const opened = await openStore(folder);
+      if (!opened.ok) throw new Error(JSON.stringify(opened.why));
+      await opened.value.append(log.records, new Date().toISOString());
+      await Promise.all(
+        [first, second].map(async (url, index) => {
+          const client = clientOf(url, 'sol');
+          for (let turn = 0; turn < 40; turn += 1) {
+            const batch = log.add([weighed(index + 1, 500 + turn, at('2026-03-02'))], 'ines', `phone-${index}`);
+            const { outcomes } = value(await client.append({ records: batch }));
+            expect(outcomes.map(({ outcome }) => outcome)).toEqual(['stored']);
+          }
+        }),
+      );
+      const read = await opened.value.read();
+      expect(read.map(({ seq }) => seq)).toEqual(log.records.map((_, index) => index + 1));
+      expect((await verifyStore(opened.value)).whole).toBe(true);
+      await opened.value.close();
+    } finally {
+      await Promise.all(servers.map(stopped));
+      rmSync(folder, { recursive: true, force: true });
+    }
+  });
+});
+
+async function setUp(records: readonly LogRecord[]): Promise<void> {
+  const opened = await openStore(data);
+  if (!opened.ok) throw new Error(JSON.stringify(opened.why));
+  await opened.value.append(records, new Date().toISOString());
+  await opened.value.close();
+}
+
+/** Reads on from where was read last; gives the place reached. Everything acknowledged up to there must have come by. */
+async function checkThere(
+  client: ReturnType<typeof clientOf>,
+  from: number,
+  acknowledged: ReadonlyMap<string, number>,
+): Promise<number> {
+  const there = new Map<string, number>();
+  let after = from;
+  for (;;) {
+    const page = value(await client.records({ after, limit: 1000 }));
+    for (const { id, seq } of page.records) there.set(id, seq);
+    if (page.records.length === 0) break;
+    after = page.next;
+  }
+  for (const [id, seq] of acknowledged) if (seq > from) expect(there.get(id), `${id} at ${seq}`).toBe(seq);
+  return after;
+}
+
+async function stopped(server: Program): Promise<void> {
+  server.child.kill('SIGTERM');
+  expect((await server.ended).code).toBe(0);
+}

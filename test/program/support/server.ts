@@ -1,0 +1,58 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { createClient } from '../../../src/api/client.js';
+
+const script = fileURLToPath(new URL('./serve.mjs', import.meta.url));
+
+export function requireBuilt(): void {
+  const built = fileURLToPath(new URL('../../../dist/server/start.js', import.meta.url));
+  if (!existsSync(built)) throw new Error('the server is not built: npm run build');
+}
+
+export interface Program {
+  readonly child: ChildProcess;
+  /** Address, once it listens; null when it ended before. */
+  readonly ready: Promise<string | null>;
+  readonly ended: Promise<{ code: number | null; signal: NodeJS.Signals | null; out: string; err: string }>;
+}
+
+/** Start the built server; `uid` lets another user run it. */
+export function start(data: string, port = 0, uid?: number): Program {
+  const child = spawn(process.execPath, [script, data, String(port)], {
+    stdio: ['ignore', 'pipe', 'pipe'],
+    ...(uid === undefined ? {} : { uid, gid: uid }),
+  });
+  let out = '';
+  let err = '';
+  child.stderr.setEncoding('utf8').on('data', (text: string) => {
+    err += text;
+  });
+  const ended: Program['ended'] = new Promise((resolve) => {
+    child.on('close', (code, signal) => resolve({ code, signal, out, err }));
+  });
+  const ready = new Promise<string | null>((resolve) => {
+    child.stdout.setEncoding('utf8').on('data', (text: string) => {
+      out += text;
+      const url = /http:\/\/\S+/.exec(out)?.[0];
+      if (url !== undefined) resolve(url);
+    });
+    ended.then(() => resolve(null));
+  });
+  return { child, ready, ended };
+}
+
+export const clientOf = (url: string, person: string) =>
+  createClient(
+    async (address, init) => {
+      const answer = await fetch(address, init);
+      return { status: answer.status, text: () => answer.text() };
+    },
+    url,
+    { person: () => person, now: () => new Date().toISOString() },
+  );
+
+export const value = <T>(answer: { ok: true; value: T } | { ok: false; code: string; problem: unknown }): T => {
+  if (!answer.ok) throw new Error(`${answer.code} ${JSON.stringify(answer.problem)}`);
+  return answer.value;
+};
