@@ -1,0 +1,109 @@
+import { crc16kermit } from 'crc';
+import { describe, expect, it } from 'vitest';
+import { checkBox, consecutiveBox } from '../../src/core/chip/box.js';
+import { countries } from '../../src/core/chip/countries.js';
+import { controlDigits, prefixOf, toCode64 } from '../../src/core/chip/iso-code.js';
+import { readChip, sameChip } from '../../src/core/chip/read-chip.js';
+import { decodeTelegram, hexOf, kermit } from '../../src/core/chip/telegram.js';
+import { loadPart, runPart } from './schema.js';
+
+const bytesOf = (dump: string): number[] => dump.split(' ').map((pair) => Number.parseInt(pair, 16));
+const answer = (raw: string): string => {
+  const read = readChip(raw);
+  return read.ok ? read.value.code : read.why.say;
+};
+
+function telegramOf(hex: string) {
+  const telegram = decodeTelegram(hex);
+  if (!telegram.ok) throw new Error(telegram.why.say);
+  return telegram.value;
+}
+
+/** Little-endian bytes of a 64-bit code, as they are packed for the check sum. */
+const codeBytes = (code64: bigint): number[] =>
+  Array.from({ length: 8 }, (_, index) => Number((code64 >> BigInt(8 * index)) & 0xffn));
+
+/** Share, in percent with one decimal, of all one-digit slips and neighbour swaps in a box that the list catches. */
+function caughtByBox(first: string, count: number) {
+  const list = consecutiveBox(first, count);
+  if (!list.ok) throw new Error(list.why.say);
+  const box = { codes: list.value, used: [] };
+  const tried = { slips: 0, swaps: 0 };
+  const caught = { slips: 0, swaps: 0 };
+  const attempt = (kind: 'slips' | 'swaps', code: string): void => {
+    tried[kind] += 1;
+    if (!checkBox(code, box).ok) caught[kind] += 1;
+  };
+  for (const code of list.value) {
+    for (let at = 0; at < 15; at += 1) {
+      for (let digit = 0; digit < 10; digit += 1) {
+        const slip = code.slice(0, at) + digit + code.slice(at + 1);
+        if (slip !== code) attempt('slips', slip);
+      }
+      const swap = code.slice(0, at) + code.slice(at + 1, at + 2) + (code[at] ?? '') + code.slice(at + 2);
+      if (at < 14 && swap !== code) attempt('swaps', swap);
+    }
+  }
+  const share = (kind: 'slips' | 'swaps') => Number(((caught[kind] / tried[kind]) * 100).toFixed(1));
+  return { slips: share('slips'), swaps: share('swaps') };
+}
+
+runPart('microchip', {
+  telegram: (given: { telegram: string }) => {
+    const { code, animalBit, dataBlock, crc, trailer, code64 } = telegramOf(given.telegram);
+    return { code, animal: animalBit, data: dataBlock, crc: hexOf(crc, 4), trailer: hexOf(trailer, 6), code64 };
+  },
+  kermit: (given: { bytes: string }) => hexOf(kermit(bytesOf(given.bytes)), 4),
+  'same-identity': (given: { telegrams: readonly string[] }) => [
+    ...new Set(given.telegrams.map((hex) => telegramOf(hex).code)),
+  ],
+  chip: (given: { raw: string }) => {
+    const read = readChip(given.raw);
+    if (!read.ok) return read.why.say;
+    return given.raw.includes('|')
+      ? { code: read.value.code, animal: read.value.animalBit }
+      : { code: read.value.code };
+  },
+  'code-is-text': (given: { raw: string }) => answer(given.raw),
+  // Only the right check byte is let through; the answer is the one that is.
+  'block-check': (given: { frame: string; end: string }) => {
+    const passing = Array.from({ length: 256 }, (_, byte) => hexOf(byte, 2)).filter(
+      (byte) => readChip(`${given.frame} ${byte} ${given.end}`).ok,
+    );
+    return passing.join(' ');
+  },
+  refused: (given: { raw: string }) => answer(given.raw),
+  same: (given: { a: string; b: string }) => sameChip(given.a, given.b),
+  'national-limit': (given: { largest: string; next: string }) => ({
+    largest: answer(given.largest),
+    next: answer(given.next),
+  }),
+  code64: (given: { code: string; animal: boolean; data: boolean }) => {
+    const value = toCode64(given.code, { animal: given.animal, dataBlock: given.data });
+    return { code64: hexOf(value, 16), crc: hexOf(kermit(codeBytes(value)), 4) };
+  },
+  prefix: (given: { code: string }) => prefixOf(given.code).category,
+  warned: (given: { raw: string }) => {
+    const read = readChip(given.raw);
+    return read.ok ? read.value.warnings.map((one) => one.say) : read.why.say;
+  },
+  countries: () => {
+    const codes = Object.keys(countries).sort();
+    return { count: codes.length, first: codes[0], last: codes.at(-1) };
+  },
+  control: (given: { code: string }) => controlDigits(given.code),
+  'box-catches': (given: { first: string; count: number }) => caughtByBox(given.first, given.count),
+});
+
+describe('check sum against the crc library (Verifies: CHIP-R6)', () => {
+  const telegrams = loadPart('microchip')
+    .groups.flatMap((group) => group.cases)
+    .filter((one) => one.check === 'telegram')
+    .map((one) => (one.given as { telegram: string }).telegram);
+  it.each(telegrams)('%s', (hex) => {
+    const { code64, crc } = telegramOf(hex);
+    const bytes = codeBytes(BigInt(`0x${code64}`));
+    expect(kermit(bytes)).toBe(crc16kermit(Uint8Array.from(bytes)));
+    expect(kermit(bytes)).toBe(crc);
+  });
+});
