@@ -30,7 +30,7 @@ export const layers: Readonly<Record<string, Layer>> = {
       'node:*',
     ],
   },
-  cli: { layers: ['core', 'log', 'words', 'api', 'store', 'server', 'demo'], packages: ['node:*'] },
+  cli: { layers: ['core', 'log', 'words', 'api', 'store', 'server', 'demo'], packages: ['papaparse', 'uuid', 'node:*'] },
   web: {
     layers: ['core', 'log', 'api', 'words'],
     packages: [

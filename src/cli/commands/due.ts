@@ -1,0 +1,81 @@
+import type { DueLine } from '../../api/wire.js';
+import { asDay, dayOfInstant } from '../../core/calendar.js';
+import { said } from '../../core/said.js';
+import { dueCsv } from '../../server/due-csv.js';
+import { dueLines } from '../../server/routes/due.js';
+import { say } from '../../words/say.js';
+import { type Command, dataOption } from '../command.js';
+import { withWorld } from '../data-folder.js';
+import { done, isExit, misused } from '../exit.js';
+import { sectionCalled } from '../find.js';
+import { pour, tell } from '../output.js';
+import { calledIn, cautions } from '../round-in-words.js';
+
+const statuses = ['due', 'overdue', 'not-yet', 'on-hold', 'complete', 'aged-out', 'not-recommended', 'all'] as const;
+
+/** What is due, for whom, where, and why. */
+export const due: Command = {
+  name: 'due',
+  options: {
+    ...dataOption,
+    section: { value: 'NAME' },
+    schedule: { value: 'ID' },
+    date: { value: 'YYYY-MM-DD' },
+    status: { value: 'STATUS', many: true, oneOf: statuses },
+    csv: {},
+    json: {},
+  },
+  example: 'due --section Quarantine --date 2026-03-15 --csv',
+  run: (given) => {
+    const date = given.text('date');
+    if (date !== null && asDay(date) === null) return Promise.resolve(misused('cli.not-a-date', { given: date }));
+    if (given.flag('csv') && given.flag('json')) return Promise.resolve(misused('cli.csv-or-json'));
+    return withWorld(given, async ({ shelter }, store) => {
+      const asked = given.text('section');
+      const section = asked === null ? null : sectionCalled(shelter, asked);
+      if (isExit(section)) return section;
+      const on = asDay(date ?? '') ?? dayOfInstant(new Date().toISOString(), shelter.zone);
+      const wanted = given.texts('status').length > 0 ? given.texts('status') : ['due', 'overdue'];
+      const schedule = given.text('schedule');
+      const all = await dueLines(store, shelter, on, say);
+      if (schedule !== null && !all.some((line) => line.schedule === schedule)) {
+        const known = shelter.protocol?.schedules.map((one) => one.id) ?? [];
+        if (!known.some((id) => id === schedule))
+          return misused('cli.no-such-schedule', { schedule, list: { list: known } });
+      }
+      const lines = all.filter(
+        (line) =>
+          (wanted.includes('all') || wanted.includes(line.status)) &&
+          (section === null || line.section === section.id) &&
+          (schedule === null || line.schedule === schedule),
+      );
+      if (given.flag('csv')) await pour([dueCsv(lines, shelter.demo)]);
+      else if (given.flag('json')) await pour(lines.map((line) => `${JSON.stringify(line)}\n`));
+      else {
+        tell(say('cli.due.title', { name: shelter.name ?? '', day: { date: on }, count: lines.length }));
+        for (const line of [...cautions(shelter), ...inWords(lines)]) tell(line);
+        if (shelter.protocol === null) tell(say(said('log.nothing-signed')));
+      }
+      return done;
+    });
+  },
+};
+
+/** Grouped by section and animal, as they come. */
+function inWords(lines: readonly DueLine[]): string[] {
+  const words: string[] = [];
+  let section: string | null | undefined;
+  let animal: string | undefined;
+  for (const line of lines) {
+    if (line.section !== section) {
+      words.push('', line.sectionName === '' ? say('cli.due.no-section') : line.sectionName);
+      [section, animal] = [line.section, undefined];
+    }
+    if (line.animal !== animal) {
+      words.push(`  ${[line.kennel, say(calledIn(line))].filter((part) => part !== '').join('  ')}`);
+      animal = line.animal;
+    }
+    words.push(`      ${say(`cli.status.${line.status}`)} ${line.scheduleName}: ${line.reason}`);
+  }
+  return words;
+}

@@ -1,0 +1,45 @@
+import { dayOfInstant } from '../../core/calendar.js';
+import { said } from '../../core/said.js';
+import type { LogStore } from '../../log/store.js';
+import type { Shelter } from '../../log/views/shelter.js';
+import { dueCsv } from '../../server/due-csv.js';
+import { dueLines } from '../../server/routes/due.js';
+import { exportRecords } from '../../store/export.js';
+import { say } from '../../words/say.js';
+import { animalsCsv } from '../animals-csv.js';
+import { type Command, dataOption } from '../command.js';
+import { withWorld } from '../data-folder.js';
+import { done } from '../exit.js';
+import { complain, pour } from '../output.js';
+import { writeNewFile } from '../write-file.js';
+
+/** All records as JSON lines, or the animals or the due list as CSV, to stdout or into a new file. */
+export const exporting: Command = {
+  name: 'export',
+  argument: { word: 'WHAT', required: false, oneOf: ['records', 'animals', 'due'] },
+  options: { ...dataOption, out: { value: 'FILE' } },
+  example: 'export animals --out animals.csv',
+  run: (given) =>
+    withWorld(given, async ({ shelter }, store) => {
+      const pieces = exportOf(given.argument ?? 'records', store, shelter);
+      const file = given.text('out');
+      if (file === null) {
+        await pour(pieces);
+        return done;
+      }
+      const written = await writeNewFile(file, pieces);
+      if (written.code === 0) complain(said('cli.export.written', { file }));
+      return written;
+    }),
+};
+
+async function* exportOf(what: string, store: LogStore, shelter: Shelter): AsyncGenerator<string> {
+  if (what === 'records') yield* exportRecords(store);
+  else if (what === 'animals') {
+    const names = new Map(shelter.sections.map((section) => [section.id as string, section.name]));
+    yield animalsCsv(await store.rows('animals'), (id) => names.get(id) ?? id, shelter.demo);
+  } else {
+    const on = dayOfInstant(new Date().toISOString(), shelter.zone);
+    yield dueCsv(await dueLines(store, shelter, on, say), shelter.demo);
+  }
+}

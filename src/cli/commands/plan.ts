@@ -1,0 +1,84 @@
+import type { CalendarDate } from '../../core/calendar.js';
+import type { DueItem } from '../../core/protocol/due.js';
+import { type Preparation, prepareRound } from '../../log/views/prepare.js';
+import type { World } from '../../log/views/world.js';
+import { say } from '../../words/say.js';
+import { type Command, dataOption } from '../command.js';
+import { withWorld } from '../data-folder.js';
+import { done, type Exit, isExit } from '../exit.js';
+import { sectionCalled } from '../find.js';
+import type { Given } from '../given.js';
+import { tell } from '../output.js';
+import { itemInWords, roundInWords } from '../round-in-words.js';
+
+/** Today's round over all sections, or over those that are named. */
+export const plan: Command = {
+  name: 'plan',
+  options: { ...dataOption, section: { value: 'NAME', many: true }, json: {} },
+  example: 'plan --section "Clean kittens"',
+  run: (given) =>
+    withWorld(given, async (world) => {
+      const round = roundToday(world, given, new Date().toISOString());
+      if (isExit(round)) return round;
+      if (given.flag('json')) tell(JSON.stringify(asJson(world, round)));
+      else for (const line of roundInWords(world, round)) tell(line);
+      return done;
+    }),
+};
+
+export function roundToday(world: World, given: Given, now: string): Preparation | Exit {
+  const wanted = [];
+  for (const name of given.texts('section')) {
+    const section = sectionCalled(world.shelter, name);
+    if (isExit(section)) return section;
+    wanted.push(section.id);
+  }
+  return prepareRound(world, wanted.length > 0 ? wanted : world.shelter.sections.map((one) => one.id), now);
+}
+
+/** The shape is described in docs/command-line.md; fields are added, never re-meant. */
+function asJson(world: World, round: Preparation): unknown {
+  const { shelter } = world;
+  const { cart } = round;
+  return {
+    on: round.on,
+    shelter: shelter.name,
+    invented: shelter.demo,
+    sections: round.sections.map(({ section, animals }) => ({
+      section: section.id,
+      name: section.name,
+      rank: section.rank,
+      animals: animals.map(({ animal, due, waiting }) => ({
+        animal: animal.id,
+        label: animal.label,
+        name: animal.name,
+        kennel: animal.kennel,
+        due: due.map((item) => itemAsJson(item, round.on)),
+        waiting: waiting.map((item) => itemAsJson(item, round.on)),
+      })),
+    })),
+    weigh_first: round.weighFirst,
+    cart: {
+      products: cart.products.map(({ product, doses, volume_ul }) => ({ product: product.id, doses, volume_ul })),
+      syringes: cart.syringes.map(({ syringe, count }) => ({ syringe: syringe.id, count })),
+      kits: cart.kits.map(({ kit, tests }) => ({ kit: kit.id, tests })),
+      chips: cart.chips,
+      glove_pairs: cart.glovePairs,
+    },
+    problems: round.problems.map((problem) => say(problem)),
+  };
+}
+
+const itemAsJson = (item: DueItem, on: CalendarDate) => ({
+  schedule: item.schedule,
+  name: item.scheduleName,
+  action: item.action,
+  dose: item.dose,
+  status: item.status,
+  earliest_on: item.earliest,
+  due_on: item.due,
+  overdue_after: item.overdueAfter,
+  hold: item.hold?.code ?? null,
+  hold_until: item.hold?.until ?? null,
+  words: say(itemInWords(item, on)),
+});

@@ -1,0 +1,83 @@
+import { join } from 'node:path';
+import { dayOfInstant } from '../../core/calendar.js';
+import { no, type Outcome, ok } from '../../core/said.js';
+import { makeDemo } from '../../demo/make-demo.js';
+import { fileFormulary, fileProtocol } from '../../log/commands/shelter.js';
+import { StoreTrouble } from '../../log/store.js';
+import { type StartOptions, serve } from '../../server/start.js';
+import { openStore } from '../../store/sqlite/open.js';
+import { say, setZone } from '../../words/say.js';
+import { type Command, dataOption } from '../command.js';
+import { dataFolder, projectFolder, worldOf } from '../data-folder.js';
+import { readFormulary, readProtocol } from '../documents.js';
+import { done, failed, isExit, misused } from '../exit.js';
+import type { Given } from '../given.js';
+import { tell } from '../output.js';
+import { roundInWords } from '../round-in-words.js';
+import { roundToday } from './plan.js';
+
+const usualPort = 8600;
+
+/**
+ * Print today's round and serve the app. Without a data folder of one's own and without records, the invented shelter is
+ * made; with one that is empty, the browser asks what to do.
+ */
+export const start: Command = {
+  name: 'start',
+  options: { ...dataOption, port: { value: 'NUMBER' }, host: { value: 'ADDRESS' } },
+  example: 'start --data ~/roundhand --port 8600',
+  run: async (given) => {
+    const port = Number(given.text('port') ?? usualPort);
+    if (!Number.isInteger(port) || port < 0 || port > 65_535) {
+      return misused('cli.start.not-a-port', { given: given.text('port') ?? '' });
+    }
+    const protocol = readProtocol();
+    if (!protocol.ok) return failed(protocol.why);
+    const formulary = readFormulary();
+    if (!formulary.ok) return failed(formulary.why);
+    const host = given.text('host');
+    const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
+    const documents = { protocol: protocol.value, formulary: formulary.value };
+    const options: StartOptions = {
+      data: dataFolder(given),
+      port,
+      ...(host === null ? {} : { host }),
+      webRoot: join(projectFolder, 'dist', 'web'),
+      demo: (at) => makeDemo({ ...at, zone, ...documents }),
+      starter: (at) => [...fileProtocol(documents.protocol, at), ...fileFormulary(documents.formulary, at)],
+    };
+    const shown = await showToday(given, options, zone);
+    if (!shown.ok) return failed(shown.why);
+    await serve(options);
+    return done;
+  },
+};
+
+/** Makes the invented shelter where it is wanted, and prints today's round or that there is no shelter yet. */
+async function showToday(given: Given, { data, demo }: StartOptions, zone: string): Promise<Outcome<null>> {
+  const opened = await openStore(data);
+  if (!opened.ok) return opened;
+  const store = opened.value;
+  const now = new Date().toISOString();
+  try {
+    if ((await store.head()).seq === 0 && given.text('data') === null && demo !== undefined) {
+      await store.append(demo({ today: dayOfInstant(now, zone), now, seed: 1 }), now);
+      tell(say('cli.start.demo-made', { folder: data }));
+    }
+    const world = await worldOf(store);
+    if (world.shelter.id === null) {
+      setZone(zone);
+      tell(say('cli.start.empty'));
+      return ok(null);
+    }
+    const round = roundToday(world, given, now);
+    if (!isExit(round)) for (const line of roundInWords(world, round)) tell(line);
+    tell();
+    return ok(null);
+  } catch (error) {
+    if (error instanceof StoreTrouble) return { ok: false, why: error.why };
+    return no('cli.unexpected-trouble', { detail: error instanceof Error ? error.message : String(error) });
+  } finally {
+    await store.close();
+  }
+}

@@ -1,0 +1,52 @@
+import { existsSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { said } from '../core/said.js';
+import { StoreTrouble } from '../log/store.js';
+import type { World } from '../log/views/world.js';
+import { emptyProjection, project } from '../store/projection.js';
+import { openStore, type SqliteStore, storeFile } from '../store/sqlite/open.js';
+import { pages } from '../store/verify.js';
+import { setZone } from '../words/say.js';
+import { type Exit, failed } from './exit.js';
+import type { Given } from './given.js';
+
+/** The project's own folder: two up, both in the sources and when built. */
+export const projectFolder = fileURLToPath(new URL('../../', import.meta.url));
+
+export const dataFolder = (given: Given): string => resolve(given.text('data') ?? join(projectFolder, 'data'));
+
+export const holdsRecords = (folder: string): boolean => existsSync(join(folder, storeFile));
+
+/** Open the records that are there, do something with them, and close them whatever happens. Makes no folder. */
+export async function withStore(given: Given, act: (store: SqliteStore) => Promise<Exit>): Promise<Exit> {
+  const folder = dataFolder(given);
+  if (!holdsRecords(folder)) return failed(said('cli.no-records', { folder }));
+  const opened = await openStore(folder);
+  if (!opened.ok) return failed(opened.why);
+  try {
+    return await act(opened.value);
+  } catch (error) {
+    if (error instanceof StoreTrouble) return failed(error.why);
+    throw error;
+  } finally {
+    await opened.value.close();
+  }
+}
+
+/** Everything the records say. From here on instants are told in the shelter's zone. */
+export async function worldOf(store: SqliteStore): Promise<World> {
+  let projection = emptyProjection;
+  for await (const page of pages(store)) projection = project(projection, page);
+  setZone(projection.world.shelter.zone);
+  return projection.world;
+}
+
+/** As `withStore`, with the records read; says so when no shelter has been set up in them. */
+export function withWorld(given: Given, act: (world: World, store: SqliteStore) => Promise<Exit>): Promise<Exit> {
+  return withStore(given, async (store) => {
+    const world = await worldOf(store);
+    if (world.shelter.id === null) return failed(said('cli.no-shelter', { folder: dataFolder(given) }));
+    return act(world, store);
+  });
+}

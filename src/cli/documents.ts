@@ -1,0 +1,45 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { FormularyDocument } from '../core/dosing/formulary.js';
+import { ProtocolDocument } from '../core/protocol/document.js';
+import { no, type Outcome, ok } from '../core/said.js';
+import { projectFolder } from './data-folder.js';
+
+const inProject = (name: string): string => join(projectFolder, 'protocols', name);
+
+/** A protocol from a file; the starter protocol of the project when no file is named. */
+export const readProtocol = (file = inProject('starter-protocol.json')): Outcome<ProtocolDocument> =>
+  read(file, ProtocolDocument);
+
+/** A formulary from a file; the starter formulary of the project when no file is named. */
+export const readFormulary = (file = inProject('starter-formulary.json')): Outcome<FormularyDocument> =>
+  read(file, FormularyDocument);
+
+interface Shape<T> {
+  readonly safeParse: (
+    raw: unknown,
+  ) => { success: true; data: T } | { success: false; error: { issues: readonly Issue[] } };
+}
+interface Issue {
+  readonly path: readonly PropertyKey[];
+  readonly message: string;
+}
+
+function read<T>(file: string, shape: Shape<T>): Outcome<T> {
+  let raw: unknown;
+  try {
+    raw = JSON.parse(readFileSync(file, 'utf8'));
+  } catch (error) {
+    return no('cli.document-unreadable', { file, detail: error instanceof Error ? error.message : String(error) });
+  }
+  const parsed = shape.safeParse(raw);
+  return parsed.success ? ok(parsed.data) : no('cli.document-malformed', { file, detail: firstIssue(parsed.error) });
+}
+
+/** The first thing that is wrong, with its place. */
+export function firstIssue(error: { readonly issues: readonly Issue[] }): string {
+  const [issue] = error.issues;
+  if (issue === undefined) return '';
+  const path = issue.path.map(String).join('.');
+  return path === '' ? issue.message : `${path}: ${issue.message}`;
+}

@@ -1,0 +1,75 @@
+import { plainForm } from '../core/intake/compare.js';
+import type { DayOrder } from '../core/intake/day.js';
+import type { DecimalSign } from '../core/intake/decimal-sign.js';
+import { type ColumnMapping, type Field, fields, joined } from '../core/intake/fields.js';
+import type { PlaceAnswer } from '../core/intake/place.js';
+import type { Delimiter } from '../core/intake/table.js';
+import type { WeightUnit } from '../core/quantity/units.js';
+import type { Shelter } from '../log/views/shelter.js';
+import { type Exit, isExit, misused } from './exit.js';
+import { sectionCalled } from './find.js';
+import type { Given } from './given.js';
+
+const signs: Readonly<Record<string, Delimiter>> = { comma: ',', semicolon: ';', tab: '\t', bar: '|' };
+
+export const readDelimiter = (given: Given): Delimiter | undefined => signs[given.text('delimiter') ?? ''];
+
+/** The proposed columns with what `--map "Heading=field"` changes; `Heading=nothing` leaves a column out. */
+export function mappingFrom(given: Given, headings: readonly string[], proposed: ColumnMapping): ColumnMapping | Exit {
+  const mapping: Partial<Record<Field, readonly number[]>> = { ...proposed };
+  const asked = given.texts('map').map((text) => ({ text, cut: text.lastIndexOf('=') }));
+  const placed: { column: number; field: Field }[] = [];
+  for (const { text, cut } of asked) {
+    if (cut < 1) return misused('cli.import.map-shape', { given: text });
+    const heading = text.slice(0, cut).trim();
+    const column = headings.findIndex((one) => plainForm(one) === plainForm(heading));
+    if (column === -1) return misused('cli.import.no-such-column', { heading, list: { list: headings } });
+    const name = text.slice(cut + 1).trim();
+    const field = fields.find((one) => one.toLowerCase() === name.toLowerCase());
+    if (field === undefined && name !== 'nothing') {
+      return misused('cli.import.no-such-field', { field: name, list: { list: [...fields, 'nothing'] } });
+    }
+    for (const [other, columns] of Object.entries(mapping) as [Field, readonly number[]][]) {
+      // A column named twice serves two fields; what was only proposed for it gives way.
+      if (placed.some((one) => one.column === column && one.field === other)) continue;
+      mapping[other] = columns.filter((one) => one !== column);
+    }
+    if (field === undefined) continue;
+    placed.push({ column, field });
+  }
+  for (const { column, field } of placed) {
+    const before = joined.includes(field) ? (mapping[field] ?? []) : [];
+    mapping[field] = [...before, column];
+  }
+  return Object.fromEntries(Object.entries(mapping).filter(([, columns]) => columns.length > 0)) as ColumnMapping;
+}
+
+export interface ImportAnswers {
+  readonly dateOrder: DayOrder | null;
+  readonly decimal: DecimalSign | null;
+  readonly weightUnit: WeightUnit | null;
+  readonly places: Readonly<Record<string, PlaceAnswer>>;
+}
+
+/** The answers given as options. `--place "=Intake"` answers for rows without a place. */
+export function importAnswers(given: Given, shelter: Shelter): ImportAnswers | Exit {
+  const places: Record<string, PlaceAnswer> = {};
+  for (const text of given.texts('place')) {
+    const cut = text.lastIndexOf('=');
+    if (cut === -1) return misused('cli.import.place-shape', { given: text });
+    const answer = text.slice(cut + 1).trim();
+    if (answer === 'no-section' || answer === 'not-here') places[plainForm(text.slice(0, cut))] = answer;
+    else {
+      const section = sectionCalled(shelter, answer);
+      if (isExit(section)) return section;
+      places[plainForm(text.slice(0, cut))] = section.id;
+    }
+  }
+  const decimal = given.text('decimal');
+  return {
+    dateOrder: given.text('date-order') as DayOrder | null,
+    decimal: decimal === null ? null : decimal === 'point' ? '.' : ',',
+    weightUnit: given.text('unit') as WeightUnit | null,
+    places,
+  };
+}
