@@ -106,6 +106,7 @@ export const starterProducts = catalogueOf(
 type Animal = ProtocolInput['animal'];
 export interface About extends Partial<Omit<Animal, 'born' | 'arrivedOn' | 'id'>> {
   readonly born?: string;
+  readonly basis?: 'known' | 'estimated' | 'unknown';
   /** Oldest it may be, when the birth date is an estimate and `born` the youngest. */
   readonly bornFrom?: string;
   readonly arrived?: string;
@@ -113,10 +114,11 @@ export interface About extends Partial<Omit<Animal, 'born' | 'arrivedOn' | 'id'>
 
 /** A cat born 1 January 2026 in the shelter, unless told otherwise. */
 export function cat(about: About = {}): Animal {
-  const { born = '2026-01-01', bornFrom = born, arrived = born, ...rest } = about;
+  const { born = '2026-01-01', bornFrom = born, arrived = born, ...others } = about;
+  const { basis = bornFrom === born ? 'known' : 'estimated', ...rest } = others;
   return {
     id: AnimalId.parse('a1'),
-    born: { earliest: day(bornFrom), latest: day(born), basis: bornFrom === born ? 'known' : 'estimated' },
+    born: { earliest: day(bornFrom), latest: day(born), basis },
     arrivedOn: day(arrived),
     sex: 'male',
     neutered: 'unknown',

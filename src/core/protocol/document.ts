@@ -208,6 +208,8 @@ export const ProtocolDocument = z
     /** Shown wherever the document is used. */
     caution: z.string().min(1).max(1000),
     sources: z.array(Source).min(1),
+    /** When nobody knows the age and something depends on it: hold it until the age is estimated, or go on and ask. */
+    ageUnknown: z.enum(['hold', 'ask']).default('hold'),
     schedules: z.array(Schedule).min(1),
     choices: z.array(Choice).default([]),
   })

@@ -5,6 +5,7 @@ import {
   asking,
   cat,
   catalogueOf,
+  day,
   given,
   giving,
   once,
@@ -14,6 +15,8 @@ import {
   starterProducts,
   tested,
 } from '../../../test/support/protocol.js';
+import { evaluate } from './evaluate.js';
+import type { ProtocolInput } from './input.js';
 
 const vaccine = (on: string, more?: Parameters<typeof given>[2]) => given('core-vaccine-live', on, more);
 const core = (...history: ReturnType<typeof given>[]) =>
@@ -70,11 +73,13 @@ describe('doses that do not satisfy', () => {
   });
 
   it('a product taken off the list still counts for what was given then', () => {
-    const animal = cat({ history: [vaccine('2026-02-10')] });
-    const only = asking(animal, starter, catalogueOf('roundworm'), 'core-vaccine');
-    expect(only.past('2026-02-10')).toEqual([]);
-    const schedule = starter.schedules.find((one) => one.id === 'core-vaccine');
-    expect(schedule).toBeDefined();
+    const animal = cat({ history: [vaccine('2026-02-10', { schedule: 'core-vaccine' })] });
+    const formulary = catalogueOf('roundworm');
+    const verdict = (input: ProtocolInput): string | undefined =>
+      evaluate(input, starter, day('2026-02-10')).find((one) => one.schedule === 'core-vaccine')?.reason;
+    expect(verdict({ animal, formulary })).toBe('product-unknown');
+    expect(verdict({ animal, formulary, formerFormularies: [starterProducts] })).toBe('in-time');
+    expect(verdict({ animal, formulary: null, formerFormularies: [starterProducts] })).toBe('in-time');
   });
 
   it('a wormer written under the vaccine is no vaccine, and is a wormer, Verifies: PROT-R7', () => {

@@ -17,6 +17,7 @@ import {
   starter,
   starterChanged,
   starterProducts,
+  starterWith,
   tested,
   weighed,
   weight,
@@ -155,6 +156,43 @@ describe('an estimated birth date, Verifies: PROT-R11', () => {
   it('a rule that asks for the oldest gets it', () => {
     const protocol = protocolOf(giving('wormer', [once('one', { age: { maximum: age({ weeks: 10 }, 'oldest') } })]));
     expect(asking(cat(unsure), protocol, wormers, 'wormer').on('2026-02-01').latest).toBe('2026-03-11');
+  });
+});
+
+describe('an age that nobody knows, Verifies: PROT-R23', () => {
+  const stray = { bornFrom: '2001-03-01', born: '2026-03-01', arrived: '2026-03-01', basis: 'unknown' } as const;
+  const ask = (schedule: string, protocol = starter, history: ReturnType<typeof given>[] = []) =>
+    asking(cat({ ...stray, history }), protocol, starterProducts, schedule);
+
+  it('holds what depends on it, on the day it would be due were the animal old enough', () => {
+    for (const schedule of ['core-vaccine', 'roundworm', 'felv-test', 'chip']) {
+      expect(ask(schedule).on('2026-03-01')).toMatchObject({
+        status: 'on-hold',
+        due: '2026-03-01',
+        hold: { code: 'age-unknown', until: null },
+      });
+    }
+  });
+
+  it('or asks, where the protocol says so', () => {
+    const item = ask('core-vaccine', starterWith({ 'age-unknown': 'ask' })).on('2026-03-01');
+    expect(item).toMatchObject({ status: 'due', due: '2026-03-01', hold: null });
+    expect(item.asks?.map((one) => one.say)).toContain('due.ask.age-unknown');
+  });
+
+  it('never holds weighing nor what does not depend on it', () => {
+    expect(ask('weighing').on('2026-03-01').status).toBe('due');
+    expect(ask('flea').on('2026-03-01').status).toBe('due');
+  });
+
+  it('weighs as often as the youngest would need', () => {
+    const animal = cat({ ...stray, history: [weighed('2026-03-01')] });
+    expect(asking(animal, starter, null, 'weighing').on('2026-03-01').due).toBe('2026-03-02');
+  });
+
+  it('leaves it to a person whether a grown cat or a kitten has had enough', () => {
+    const two = [given('core-vaccine-live', '2026-03-29'), given('core-vaccine-live', '2026-04-12')];
+    expect(ask('core-vaccine', starter, two).on('2026-04-12')).toMatchObject({ status: 'on-hold', due: '2026-04-26' });
   });
 });
 

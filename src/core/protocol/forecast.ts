@@ -10,6 +10,7 @@ import { type Catalogue, known, type ProtocolInput, type Subject } from './input
 import type { Progress } from './progress.js';
 import { subjectOf } from './subject.js';
 import { traceOf } from './trace.js';
+import { whenAgeIsUnknown } from './unknown-age.js';
 import { settle } from './walk.js';
 
 /**
@@ -21,8 +22,18 @@ import { settle } from './walk.js';
 export function forecast(input: ProtocolInput, protocol: ProtocolDocument, today: CalendarDate): DueItem[] {
   const { left } = input.animal;
   if (left !== null && left.on <= today) return [];
-  const subject = subjectOf(input, protocol, today);
-  return protocol.schedules.map((schedule) => forecastOne(subject, schedule));
+  const forecastFor = (animal: ProtocolInput['animal']): DueItem[] => {
+    const subject = subjectOf({ ...input, animal }, protocol, today);
+    return protocol.schedules.map((schedule) => forecastOne(subject, schedule));
+  };
+  const items = forecastFor(input.animal);
+  const { born } = input.animal;
+  if (born.basis !== 'unknown') return items;
+  const asOldest = forecastFor({ ...input.animal, born: { ...born, latest: born.earliest } });
+  const asYoungest = forecastFor({ ...input.animal, born: { ...born, earliest: born.latest } });
+  return items.map((item, at) =>
+    whenAgeIsUnknown(item, asOldest[at] ?? item, asYoungest[at] ?? item, protocol.ageUnknown),
+  );
 }
 
 interface Next {

@@ -44,6 +44,8 @@ export const due = {
     'anyone thinks of a second chip.',
   'due.hold.test-running':
     'A test was begun at {at_time} on {at_day} and has no reading yet. Read it, or note that it was given up.',
+  'due.hold.age-unknown': 'The age is not known, and this depends on it. Estimate the age first.',
+  'due.ask.age-unknown': 'The age is not known, and this depends on it. Is the animal old enough?',
   'due.ask.rule': '{words}',
   'due.ask.unknown': '{question}',
   'due.ask.weight': 'No weight is known. It needs at least {least}: weigh first.',
