@@ -1,6 +1,6 @@
+import { readFileSync } from 'node:fs';
 import ucumLhc from '@lhncbc/ucum-lhc';
 import { describe, expect, it } from 'vitest';
-import starterJson from '../../protocols/starter-formulary.json' with { type: 'json' };
 import { CalendarDate } from '../../src/core/calendar.js';
 import { amountOf, writePieces } from '../../src/core/dosing/amount.js';
 import { calculateDose, DoseInput } from '../../src/core/dosing/calculate.js';
@@ -18,7 +18,9 @@ import { writeMass, writeUnits, writeVolume, writeWeight } from '../../src/core/
 import { say } from '../../src/words/say.js';
 import { runPart } from './schema.js';
 
-const starter = FormularyDocument.parse(starterJson);
+const starter = FormularyDocument.parse(
+  JSON.parse(readFileSync(new URL('../../protocols/starter-formulary.json', import.meta.url), 'utf8')),
+);
 const today = CalendarDate.parse('2026-03-12');
 const now = '2026-03-12T15:00:00Z';
 const plainSpaces = (text: string): string => text.replaceAll('\u00a0', ' ');

@@ -1,6 +1,6 @@
+import { readFileSync } from 'node:fs';
 import jstat from 'jstat';
 import { describe, expect, it } from 'vitest';
-import starterJson from '../../protocols/starter-formulary.json' with { type: 'json' };
 import { FormularyDocument, type KitType } from '../../src/core/dosing/formulary.js';
 import { bloodAllowance, tooMuchBlood } from '../../src/core/point-of-care/blood.js';
 import { exactInterval, incompleteBeta, wilson } from '../../src/core/point-of-care/interval.js';
@@ -18,7 +18,9 @@ import { resultOf, type Seen } from '../../src/core/point-of-care/result.js';
 import type { Outcome } from '../../src/core/said.js';
 import { runPart } from './schema.js';
 
-const starter = FormularyDocument.parse(starterJson);
+const starter = FormularyDocument.parse(
+  JSON.parse(readFileSync(new URL('../../protocols/starter-formulary.json', import.meta.url), 'utf8')),
+);
 const start = '2026-03-08T14:00:00Z';
 const now = start;
 /** The instant so many seconds after the start. */

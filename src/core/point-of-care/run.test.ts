@@ -1,12 +1,15 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import starterJson from '../../../protocols/starter-formulary.json' with { type: 'json' };
 import { FormularyDocument, type KitType } from '../dosing/formulary.js';
 import { bloodAllowance, tooMuchBlood } from './blood.js';
 import { kitReady, lotsMatch, sampleEnough } from './kit.js';
 import { resultOf, type Seen } from './result.js';
 import { phaseAt, runPhase, windowOf } from './window.js';
 
-const [starterKit] = FormularyDocument.parse(starterJson).kits;
+const starter = FormularyDocument.parse(
+  JSON.parse(readFileSync(new URL('../../../protocols/starter-formulary.json', import.meta.url), 'utf8')),
+);
+const [starterKit] = starter.kits;
 if (starterKit === undefined) throw new Error('the starter formulary has no kit');
 const kit: KitType = { ...starterKit, readOpens_s: 600, readCloses_s: 900 };
 const start = '2026-03-08T14:00:00Z';
