@@ -11,13 +11,10 @@ import {
   given,
   giving,
   once,
-  placedHold,
   protocolOf,
   seen,
   starter,
-  starterChanged,
   starterProducts,
-  starterWith,
   tested,
   weighed,
   weight,
@@ -156,43 +153,6 @@ describe('an estimated birth date, Verifies: PROT-R11', () => {
   it('a rule that asks for the oldest gets it', () => {
     const protocol = protocolOf(giving('wormer', [once('one', { age: { maximum: age({ weeks: 10 }, 'oldest') } })]));
     expect(asking(cat(unsure), protocol, wormers, 'wormer').on('2026-02-01').latest).toBe('2026-03-11');
-  });
-});
-
-describe('an age that nobody knows, Verifies: PROT-R23', () => {
-  const stray = { bornFrom: '2001-03-01', born: '2026-03-01', arrived: '2026-03-01', basis: 'unknown' } as const;
-  const ask = (schedule: string, protocol = starter, history: ReturnType<typeof given>[] = []) =>
-    asking(cat({ ...stray, history }), protocol, starterProducts, schedule);
-
-  it('holds what depends on it, on the day it would be due were the animal old enough', () => {
-    for (const schedule of ['core-vaccine', 'roundworm', 'felv-test', 'chip']) {
-      expect(ask(schedule).on('2026-03-01')).toMatchObject({
-        status: 'on-hold',
-        due: '2026-03-01',
-        hold: { code: 'age-unknown', until: null },
-      });
-    }
-  });
-
-  it('or asks, where the protocol says so', () => {
-    const item = ask('core-vaccine', starterWith({ 'age-unknown': 'ask' })).on('2026-03-01');
-    expect(item).toMatchObject({ status: 'due', due: '2026-03-01', hold: null });
-    expect(item.asks?.map((one) => one.say)).toContain('due.ask.age-unknown');
-  });
-
-  it('never holds weighing nor what does not depend on it', () => {
-    expect(ask('weighing').on('2026-03-01').status).toBe('due');
-    expect(ask('flea').on('2026-03-01').status).toBe('due');
-  });
-
-  it('weighs as often as the youngest would need', () => {
-    const animal = cat({ ...stray, history: [weighed('2026-03-01')] });
-    expect(asking(animal, starter, null, 'weighing').on('2026-03-01').due).toBe('2026-03-02');
-  });
-
-  it('leaves it to a person whether a grown cat or a kitten has had enough', () => {
-    const two = [given('core-vaccine-live', '2026-03-29'), given('core-vaccine-live', '2026-04-12')];
-    expect(ask('core-vaccine', starter, two).on('2026-04-12')).toMatchObject({ status: 'on-hold', due: '2026-04-26' });
   });
 });
 
@@ -336,71 +296,5 @@ describe('what is offered', () => {
     const left = { on: day('2026-03-01'), how: 'adopted' };
     expect(forecast({ animal: cat({ left }), formulary: null }, starter, day('2026-03-01'))).toEqual([]);
     expect(forecast({ animal: cat({ left }), formulary: null }, starter, day('2026-02-28'))).toHaveLength(6);
-  });
-});
-
-describe('a hold set by a person, Verifies: PROT-R8', () => {
-  const held = (from: string, until: string | null, schedules: readonly string[] | 'all' = 'all') =>
-    asking(cat({ holds: [placedHold(from, until, schedules)] }), starter, starterProducts, 'core-vaccine');
-
-  it('holds while it covers the day the treatment would be done', () => {
-    expect(held('2026-02-01', '2026-02-10').on('2026-02-10')).toMatchObject({
-      status: 'on-hold',
-      hold: { until: '2026-02-10' },
-    });
-    expect(held('2026-02-01', '2026-02-10').on('2026-02-11')).toMatchObject({ status: 'overdue', hold: null });
-    expect(held('2026-02-01', null).on('2026-05-01').status).toBe('on-hold');
-    expect(held('2026-02-12', null).on('2026-02-11').status).toBe('overdue');
-  });
-
-  it('does not hold what is due after its end', () => {
-    expect(held('2026-01-10', '2026-01-20').on('2026-01-15')).toMatchObject({ status: 'not-yet', hold: null });
-  });
-
-  it('holds only the schedules it names', () => {
-    expect(held('2026-02-01', null, ['roundworm']).on('2026-02-02').hold).toBeNull();
-    expect(held('2026-02-01', null, ['core-vaccine']).on('2026-02-02').hold).not.toBeNull();
-  });
-
-  it('of several the one that ends last is shown', () => {
-    const holds = [
-      placedHold('2026-02-01', '2026-02-10'),
-      placedHold('2026-02-02', '2026-02-20'),
-      placedHold('2026-02-03', '2026-02-05'),
-    ];
-    expect(asking(cat({ holds }), starter, starterProducts, 'core-vaccine').on('2026-02-04').hold?.until).toBe(
-      '2026-02-20',
-    );
-  });
-});
-
-describe('holds by what was seen, Verifies: PROT-R8, PROT-R9', () => {
-  const queen = { born: '2025-01-01', arrived: '2026-03-01', sex: 'female', neutered: 'no' } as const;
-
-  it('a pregnancy whose end has come is unknown again: people are asked', () => {
-    const animal = cat({ ...queen, observations: [seen('pregnant', '2026-02-01', { until: '2026-03-10' })] });
-    const ask = asking(animal, starter, starterProducts, 'core-vaccine');
-    expect(ask.on('2026-03-10').hold).toMatchObject({ code: 'pregnant', until: '2026-03-10' });
-    expect(ask.on('2026-03-11')).toMatchObject({ status: 'overdue', hold: null });
-    expect(ask.on('2026-03-11').asks).toHaveLength(1);
-  });
-
-  it('an unknown pregnancy holds where the protocol says so', () => {
-    const strict = starterChanged(['schedules', 'core-vaccine', 'holds', 'pregnant', 'unknown'], 'hold');
-    expect(asking(cat(queen), strict, starterProducts, 'core-vaccine').on('2026-03-01')).toMatchObject({
-      status: 'on-hold',
-      hold: { code: 'pregnant-unknown' },
-    });
-    const kitten = asking(cat({ sex: 'female' }), strict, starterProducts, 'core-vaccine').on('2026-02-10');
-    expect(kitten.status).toBe('overdue');
-  });
-
-  it('a hold for a reactive test is lifted by an answer of the medical team', () => {
-    const history = [tested('reactive', '2026-03-01')];
-    const held = asking(cat({ ...queen, history }), starter, starterProducts, 'core-vaccine');
-    expect(held.on('2026-03-02').hold?.code).toBe('felv-reactive');
-    const observations = [seen('felv-reactive', '2026-03-04', { state: 'absent' })];
-    const answered = asking(cat({ ...queen, history, observations }), starter, starterProducts, 'core-vaccine');
-    expect(answered.on('2026-03-04').hold).toBeNull();
   });
 });
