@@ -22,7 +22,13 @@ const answers: Readonly<Record<string, Answer>> = {
     note: 'About half was spat out. No second dose now; next one as planned.',
   },
   'other-amount': { by: 'petra', answer: 'not-a-problem', note: 'One mark too far. Watched for a day, well.' },
-  'gate-passed': { by: 'petra', answer: 'explained', note: 'Second person worked it out; fine.' },
+  'gate-passed': { by: 'petra', answer: 'explained', note: 'My word on the phone. Weighed the next morning.' },
+  'test-abandoned': { by: 'ada', answer: 'done', note: 'New test on the next round.' },
+  'wrong-animal': {
+    by: 'ada',
+    answer: 'explained',
+    note: 'Card of the next kennel; noticed before anything was done.',
+  },
   override: {
     by: 'ada',
     answer: 'explained',

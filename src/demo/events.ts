@@ -1,6 +1,6 @@
 import { addDays, daysBetween } from '../core/calendar.js';
 import { AnimalId } from '../core/ids.js';
-import { moveAnimal, noteObservation, placeHold } from '../log/commands/animal.js';
+import { describeAnimal, liftHold, moveAnimal, noteObservation, placeHold } from '../log/commands/animal.js';
 import { bringIn } from '../log/commands/bring-in.js';
 import { give } from '../log/commands/round.js';
 import type { LogRecord } from '../log/record.js';
@@ -28,7 +28,7 @@ const sightings: readonly {
   },
   { daysAgo: 5, key: 'redwing', code: 'ill', days: 10, note: 'Sneezes, eats, no fever.' },
   { daysAgo: 3, key: 'fieldfare', code: 'fever', days: 5, note: '40.2 °C this morning. Looked at daily.' },
-  { daysAgo: 2, key: 'lapwing', code: 'fleas', days: null, note: 'Flea dirt in the comb.' },
+  { daysAgo: 1, key: 'lapwing', code: 'fleas', days: null, note: 'Flea dirt in the comb.' },
 ];
 
 const moves: readonly {
@@ -145,4 +145,41 @@ export function bringInFile(scene: Scene, daysAgo: number): void {
   const columns = { Name: 'name', Number: 'label', 'Age (months)': 'age', Weight: 'weight', Place: 'section' };
   const file = { name: 'invented-cats.csv', digest, accepted: rows.length, doubtful: 1, refused: 0, columns };
   scene.journal.write(hand(scene, 'ada', 'desk'), bringIn(rows, file, instantOf(at)));
+}
+
+/** Small things of the weeks: a new collar, a kitten's sex seen at last, a wait of three days that was lifted. */
+export function changeSmallThings(scene: Scene, daysAgo: number): void {
+  const { write, world } = scene.journal;
+  const at = instantOf(timeOn(scene, daysAgo, '15:30'));
+  if (daysAgo === 9) {
+    const id = animalId(scene, 'hazel');
+    const marks = world().animals.get(id)?.marks;
+    if (marks !== undefined) {
+      const body = {
+        marks: { ...marks, collar: 'pink' },
+        notes: 'Invented animal of the demo. Coral collar lost, now pink.',
+      };
+      write(hand(scene, 'mina', 'phoneB'), describeAnimal(id, body, at));
+    }
+  }
+  if (daysAgo === 6) {
+    write(hand(scene, 'rosa', 'phoneB'), describeAnimal(animalId(scene, 'brambling'), { sex: 'female' }, at));
+  }
+  const gorse = animalId(scene, 'gorse');
+  if (daysAgo === 20) {
+    const from = dayBack(scene, daysAgo);
+    const body = {
+      schedules: 'all' as const,
+      code: 'waits',
+      from,
+      until: addDays(from, 5),
+      note: 'Vomited twice; eats again.',
+    };
+    write(hand(scene, 'petra', 'desk'), placeHold(gorse, body, at));
+  }
+  if (daysAgo === 17) {
+    for (const { record } of world().animals.get(gorse)?.holds ?? []) {
+      write(hand(scene, 'petra', 'desk'), liftHold(gorse, record, 'Well for two days.', at));
+    }
+  }
 }

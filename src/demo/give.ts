@@ -8,7 +8,6 @@ import type { BodyInput } from '../log/kinds/index.js';
 import type { NotGivenReason } from '../log/kinds/treatment.js';
 import { doseFor, weighingForDose } from '../log/views/dose.js';
 import type { Lot, Shelter } from '../log/views/shelter.js';
-import { msOf, seconds } from './instant.js';
 import { theOne } from './journal.js';
 import type { RoundInHand } from './round-in-hand.js';
 import { animalId, animalNow, castOf } from './scene.js';
@@ -29,13 +28,16 @@ export function giveItem(team: RoundInHand, animal: AnimalId, item: DueItem, par
   const { product, lot, expired } = chosen;
   // Nobody looked at the expiry day of the vial in the hand, so the dose is the one without a lot.
   const dose = doseFor(shelter, animalNow(scene, animal), product, at, on, { lot: expired ? null : lot });
-  if (dose === null || dose.stopped) {
-    const stop = dose?.gates.find((gate) => gate.severity === 'stop')?.code ?? '';
-    const reason = stop.startsWith('weight') ? 'weight-missing' : 'veterinarian-said-no';
-    skip(team, animal, item, reason, `The dose is stopped (${stop}).`, at);
+  const passing = part === 'worm' ? slipOf(key, daysAgo, 'stop-passed') : null;
+  const stop = dose?.gates.find((gate) => gate.severity === 'stop') ?? null;
+  if (dose === null || (stop !== null && passing === null)) {
+    const reason = stop?.code.startsWith('weight') === true ? 'weight-missing' : 'veterinarian-said-no';
+    skip(team, animal, item, reason, `The dose is stopped (${stop?.code ?? 'no dose'}).`, at);
     return;
   }
-  const body = bodyOf(team, animal, item, product, lot, dose);
+  const word = passing === null ? null : { gate: stop?.code ?? '', reason: passing.reason, by: team.holder };
+  const passed = word === null || word.gate === '' ? [] : [word];
+  const body = { ...bodyOf(team, animal, item, product, lot, dose), passed };
   const more = part === 'flea' ? slipOf(key, daysAgo, 'other-amount') : null;
   const volume_ul = more === null || body.volume_ul === null ? body.volume_ul : body.volume_ul + more.more_ul;
   const outcome = part === 'worm' && slipOf(key, daysAgo, 'partly-taken') !== null ? 'partly-taken' : 'taken';
@@ -43,9 +45,8 @@ export function giveItem(team: RoundInHand, animal: AnimalId, item: DueItem, par
   if (wrong !== null) {
     // The look-alike's card was open; noticed at once, withdrawn, and entered where it belongs.
     const other = theOne(scene.journal.write(hand, give(animalId(scene, wrong.card), body, at)));
-    const seen = msOf(at) + seconds(50);
     const reason = `Given to ${castOf(scene, animal)?.name}, entered on the wrong card: both are black.`;
-    scene.journal.write(hand, withdrawRecord(other, reason, team.pass(45, 60)), seen);
+    scene.journal.write(hand, withdrawRecord(other, reason, team.pass(45, 60)));
   }
   scene.journal.write(hand, give(animal, { ...body, volume_ul, outcome }, at));
 }
@@ -88,7 +89,6 @@ type GivenBody = BodyInput<'treatment-given'>;
 function bodyOf(team: RoundInHand, animal: AnimalId, item: DueItem, product: Product, lot: Lot, dose: Dose): GivenBody {
   const weighing = product.needsWeight ? weighingForDose(animalNow(team.scene, animal)) : null;
   const volume_ul = dose.drawn?.volume_ul ?? null;
-  const second = dose.gates.filter((gate) => gate.severity === 'second-person');
   return {
     schedule: item.schedule,
     product: product.id,
@@ -101,11 +101,6 @@ function bodyOf(team: RoundInHand, animal: AnimalId, item: DueItem, product: Pro
     grams: weighing?.grams ?? null,
     route: product.route,
     site: product.site,
-    passed: second.map((gate) => ({
-      gate: gate.code,
-      reason: 'The holder worked it out alone and came to the same volume.',
-      by: team.holder,
-    })),
     protocol: item.protocol,
     round: team.round,
     note: item.asks === undefined || item.asks.length === 0 ? '' : 'Asked before; nothing in the way.',

@@ -56,6 +56,7 @@ export function openJournal(options: JournalOptions): Journal {
       const device = devices.get(hand.device) ?? { seq: 0, at: 0 };
       const happened = Math.max(...drafts.map((draft) => msOf(draft.happenedAt)));
       const at = Math.max(device.at, writtenAt ?? happened + seconds(4));
+      if (at < happened) throw new Error(`the demo would write at ${instantOf(at)} what happens later`);
       if (at > end) throw new Error(`the demo would write at ${instantOf(at)}, after now`);
       const records = stamp(drafts, {
         ...hand,

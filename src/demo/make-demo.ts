@@ -8,7 +8,7 @@ import { weighYoung } from './carers.js';
 import { cast } from './cast.js';
 import { chanceFrom } from './chance.js';
 import { answerFlags, takeFlags } from './desk.js';
-import { bringInFile, giveTwice, holdFlea, whatIsSeen } from './events.js';
+import { bringInFile, changeSmallThings, giveTwice, holdFlea, whatIsSeen } from './events.js';
 import { instantOf, msOf } from './instant.js';
 import { openJournal } from './journal.js';
 import { idMaker } from './new-id.js';
@@ -18,6 +18,7 @@ import type { Scene } from './scene.js';
 import { fileDraft, setUp } from './setup.js';
 import { weighedYesterday } from './slips.js';
 import { receiveStock } from './stock.js';
+import { mindStock } from './stock-take.js';
 import type { WardKey, Wards } from './wards.js';
 import { wards } from './wards.js';
 
@@ -106,6 +107,8 @@ function workDay(scene: Scene, daysAgo: number, protocol: ProtocolDocument, form
     const note = 'Kitten rooms not reached; they are for tomorrow.';
     workRound(scene, { ...base, sections: ['ward', 'foster'], note });
   }
+  mindStock(scene, daysAgo, protocol, formulary);
+  changeSmallThings(scene, daysAgo);
   if (daysAgo === 3) fileDraft(scene, daysAgo, protocol);
   if (daysAgo !== firstDay && comersOn(daysAgo).length > 0) {
     arrive(scene, daysAgo);

@@ -7,7 +7,6 @@ import type { BodyInput } from '../log/kinds/index.js';
 import { boxCodes } from './chips.js';
 import { instantOf } from './instant.js';
 import { hand, type Scene, timeOn } from './scene.js';
-import { partOf } from './slips.js';
 
 /** Days ago that a delivery came, what it holds, and how many days from today on it is good. */
 interface Delivery {
@@ -80,14 +79,6 @@ export function receiveStock(
   for (const { number, pieces, goodFor } of on(chipDeliveries)) {
     const codes = boxCodes(Number(number), pieces);
     bodies.push({ of: { is: 'chips', codes }, lotText: `DEMO-CHIP-${number}`, expires: expires(goodFor), pieces });
-  }
-  if (daysAgo === expiredVial.daysAgo) {
-    const vaccine = protocol.schedules.find((one) => partOf(one) === 'vaccine');
-    const product = vaccine === undefined ? undefined : productsFor(vaccine, formulary)[0];
-    const { lotText, pieces, goodFor } = expiredVial;
-    if (product !== undefined) {
-      bodies.push({ of: { is: 'product', product: product.id }, lotText, expires: expires(goodFor), pieces });
-    }
   }
   for (const [index, body] of bodies.entries()) {
     const at = timeOn(scene, daysAgo, '07:40') + index * 45_000;

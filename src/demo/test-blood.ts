@@ -3,7 +3,7 @@ import { type AnimalId, RunId } from '../core/ids.js';
 import { resultOf, type Seen } from '../core/point-of-care/result.js';
 import { windowOf } from '../core/point-of-care/window.js';
 import type { DueItem } from '../core/protocol/due.js';
-import { drawSample, startTest } from '../log/commands/round.js';
+import { abandonTest, drawSample, startTest } from '../log/commands/round.js';
 import { kitFor } from '../log/views/prepare.js';
 import { skip } from './give.js';
 import { msOf } from './instant.js';
@@ -44,6 +44,11 @@ export function testItem(team: RoundInHand, animal: AnimalId, item: DueItem): vo
     round,
   };
   scene.journal.write(hand, startTest(animal, kit, started, startedAt));
+  const given = slipOf(key, daysAgo, 'test-abandoned');
+  if (given !== null) {
+    scene.journal.write(hand, abandonTest(animal, run, given.reason, round, team.pass(30, 60)));
+    return;
+  }
   const means = slipOf(key, daysAgo, 'test-shows')?.means ?? 'negative';
   const late = slipOf(key, daysAgo, 'read-late') !== null;
   team.running.push({ animal, run, kit, readAt: readingTime(kit, startedAt, late), seen: seenFor(kit, means) });

@@ -8,8 +8,8 @@ import { chipAsFound } from './chips.js';
 import { giveItem, skip } from './give.js';
 import { implantItem } from './implant.js';
 import type { RoundInHand } from './round-in-hand.js';
-import { castOf } from './scene.js';
-import { type Part, partOf, slipOf } from './slips.js';
+import { animalId, animalNow, castOf } from './scene.js';
+import { isTold, type Part, partOf, slipOf } from './slips.js';
 import { testItem } from './test-blood.js';
 import { weighOnRound } from './weigh.js';
 
@@ -21,10 +21,15 @@ export function visit(team: RoundInHand, animal: Animal, items: readonly DueItem
   makeSure(team, animal);
 
   const refused = slipOf(key, daysAgo, 'not-given');
+  const noScale = slipOf(key, daysAgo, 'stop-passed');
+  const asked = items.find((item) => item.action === 'weigh');
   const byWeight = items.some((item) => item.action === 'give' && (productFor(world, item)?.needsWeight ?? false));
-  const weigh = items.some((item) => item.action === 'weigh') || byWeight;
   const fresh = weightUsable(world.shelter, animal, team.pass(1, 5), team.on);
-  if (refused === null && weigh && (!fresh || items.some((item) => item.action === 'weigh'))) {
+  if (noScale !== null && asked !== undefined) {
+    skip(team, animal.id, asked, 'other', 'No battery for the scale.', team.pass(10, 30));
+  } else if (asked !== undefined && refused?.parts.includes('weighing') === true) {
+    skip(team, animal.id, asked, refused.reason, refused.note, team.pass(10, 30));
+  } else if (asked !== undefined || (refused === null && byWeight && !fresh)) {
     weighOnRound(team, animal.id);
   }
 
@@ -34,7 +39,7 @@ export function visit(team: RoundInHand, animal: Animal, items: readonly DueItem
     if (item.action === 'weigh') continue;
     if (refused !== null && part !== null && refused.parts.includes(part)) {
       skip(team, animal.id, item, refused.reason, refused.note, team.pass(10, 30));
-    } else if (refused === null && skipsByChance(team, part)) {
+    } else if (refused === null && !isTold(key) && skipsByChance(team, part)) {
       skip(team, animal.id, item, team.scene.chance.pick(excuses), '', team.pass(10, 30));
     } else if (item.action === 'give') giveItem(team, animal.id, item, part);
     else if (item.action === 'test') testItem(team, animal.id, item);
@@ -50,26 +55,39 @@ const skipsByChance = (team: RoundInHand, part: Part | null): boolean =>
 
 function makeSure(team: RoundInHand, animal: Animal): void {
   const { scene, hand, round, daysAgo } = team;
-  const slip = slipOf(castOf(scene, animal.id)?.key ?? null, daysAgo, 'override');
+  const { write } = scene.journal;
+  const key = castOf(scene, animal.id)?.key ?? null;
+  const first = slipOf(key, daysAgo, 'other-animal-first');
+  if (first !== null) {
+    // The card of this cat, the cat of the next kennel: the number says so, and they start again.
+    const other = animalNow(scene, animalId(scene, first.other)).chip;
+    if (other !== null) write(hand, scanChip(animal.id, identifying(team, other.code), team.pass(20, 45)));
+  }
   const at = team.pass(20, 45);
+  const slip = slipOf(key, daysAgo, 'override');
   if (slip !== null) {
-    const reason = animal.chip === null ? ('known-to-the-team' as const) : ('no-reader' as const);
-    scene.journal.write(
-      hand,
-      identify(animal.id, { round, by: 'override', compared: [], reason, note: slip.note }, at),
-    );
+    const { reason, note } = slip;
+    write(hand, identify(animal.id, { round, by: 'override', compared: [], reason, note }, at));
     return;
   }
   if (animal.chip?.confirmed === true) {
-    const found = chipAsFound(animal.chip.code);
-    const scan = { target: 'animal', occasion: 'identify', found, passes: 1, typed: false, round } as const;
-    scene.journal.write(hand, [
-      ...scanChip(animal.id, { ...scan, scanner: 'reader 1 (invented)' }, at),
+    write(hand, [
+      ...scanChip(animal.id, identifying(team, animal.chip.code), at),
       ...identify(animal.id, { round, by: 'chip', compared: ['chip'] }, at),
     ]);
     return;
   }
   const { collar, mark } = animal.marks;
-  const compared = [collar === '' ? 'kennel card' : 'collar', 'coat', ...(mark.startsWith('none') ? [] : ['mark'])];
-  scene.journal.write(hand, identify(animal.id, { round, by: 'marks', compared }, at));
+  const compared = [collar === '' ? 'sex' : 'collar', 'coat', ...(mark.startsWith('none') ? [] : ['mark'])];
+  write(hand, identify(animal.id, { round, by: 'marks', compared }, at));
 }
+
+const identifying = ({ round }: RoundInHand, code: string) => ({
+  target: 'animal' as const,
+  occasion: 'identify' as const,
+  found: chipAsFound(code),
+  passes: 1,
+  typed: false,
+  scanner: 'reader 1 (invented)',
+  round,
+});
