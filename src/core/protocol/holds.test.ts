@@ -1,9 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import {
-  age,
   asking,
   cat,
-  day,
   given,
   placedHold,
   seen,
