@@ -1,11 +1,28 @@
 import { Route, Switch } from 'wouter';
 import { say } from '../words/say.js';
 import { Notice } from './parts/state.js';
+import { Animals } from './screens/animals/animals.js';
+import { NewAnimal } from './screens/animals/new-animal.js';
+import { AnimalRecord } from './screens/animals/record/animal-record.js';
+import { Device } from './screens/device/device.js';
+import { Documents } from './screens/documents/documents.js';
+import { Due } from './screens/due/due.js';
+import { Flags } from './screens/flags/flags.js';
+import { KennelSign } from './screens/flags/sign.js';
+import { Import } from './screens/import/import.js';
+import { People } from './screens/people/people.js';
+import { RoundScreens } from './screens/round/round-screens.js';
+import { Prepare } from './screens/rounds/prepare.js';
+import { Review } from './screens/rounds/review.js';
+import { Rounds } from './screens/rounds/rounds.js';
+import { Sections } from './screens/sections/sections.js';
 import { Start } from './screens/start/start.js';
+import { Stock } from './screens/stock/stock.js';
 import { Today } from './screens/today/today.js';
 import { Shell } from './shell/shell.js';
 import { usePerson, useShelter, useStatus } from './store/here.js';
 
+/** Which screen: none without a store, the start without a shelter or a person, then the round or the desk. */
 export function App() {
   const { phase, trouble } = useStatus();
   const shelter = useShelter();
@@ -22,13 +39,39 @@ export function App() {
   }
   if (shelter.name === null || person === null) return <Start />;
   return (
-    <Shell>
-      <Switch>
-        <Route path="/" component={Today} />
-        <Route>
-          <p className="page">{say('parts.no-such-page')}</p>
-        </Route>
-      </Switch>
-    </Shell>
+    <Switch>
+      <Route path="/round/:id/*?">{(params) => <RoundScreens params={params} />}</Route>
+      <Route>
+        <Shell>
+          <Desk />
+        </Shell>
+      </Route>
+    </Switch>
+  );
+}
+
+function Desk() {
+  return (
+    <Switch>
+      <Route path="/" component={Today} />
+      <Route path="/due" component={Due} />
+      <Route path="/animals" component={Animals} />
+      <Route path="/animals/new" component={NewAnimal} />
+      <Route path="/animals/:id">{(params) => <AnimalRecord key={params.id} params={params} />}</Route>
+      <Route path="/rounds" component={Rounds} />
+      <Route path="/rounds/prepare" component={Prepare} />
+      <Route path="/rounds/:id">{(params) => <Review key={params.id} params={params} />}</Route>
+      <Route path="/flags" component={Flags} />
+      <Route path="/signs/:id" component={KennelSign} />
+      <Route path="/stock" component={Stock} />
+      <Route path="/sections" component={Sections} />
+      <Route path="/people" component={People} />
+      <Route path="/documents" component={Documents} />
+      <Route path="/import" component={Import} />
+      <Route path="/device" component={Device} />
+      <Route>
+        <p className="page">{say('parts.no-such-page')}</p>
+      </Route>
+    </Switch>
   );
 }

@@ -6,7 +6,7 @@ import { VitePWA } from 'vite-plugin-pwa';
 
 const here = fileURLToPath(new URL('.', import.meta.url));
 const { version } = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8'));
-const server = process.env['ROUNDHAND_SERVER'] ?? 'http://127.0.0.1:4680';
+const server = process.env.ROUNDHAND_SERVER ?? 'http://127.0.0.1:4680';
 
 export default defineConfig({
   root: here,

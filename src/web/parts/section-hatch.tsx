@@ -4,13 +4,21 @@ import { say } from '../../words/say.js';
 
 const hatchOf = (rank: SectionRank): { background: string } => ({ background: `var(--hatch-${rank})` });
 
+interface SectionStripProps {
+  readonly rank: SectionRank;
+  readonly name: string;
+  /** 2 makes the name a heading of the page. */
+  readonly level?: 2;
+  readonly children?: ReactNode;
+}
+
 /** The strip that says where one is: hatch by infection rank, name, and what belongs to it. */
-export function SectionStrip({ rank, name, children }: { rank: SectionRank; name: string; children?: ReactNode }) {
+export function SectionStrip({ rank, name, level, children }: SectionStripProps) {
   return (
     <div className="section-strip">
       <span className="hatch" style={hatchOf(rank)} aria-hidden="true" />
       <div>
-        <b>{name}</b>
+        {level === undefined ? <b>{name}</b> : <h2 className="strip-name">{name}</h2>}
         {children === undefined ? null : <div className="small">{children}</div>}
       </div>
     </div>

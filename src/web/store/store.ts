@@ -11,6 +11,8 @@ import { opening, type Status, type Who } from './status.js';
 
 /** A save that has not been confirmed by then has failed; the person is told and nothing was kept. */
 const saveLimit_ms = 5_000;
+/** More for each record of a large batch, such as a file of animals. */
+const saveMore_ms = 5;
 
 export interface AppendOptions {
   /** Second person, when it is not the partner chosen for this device. */
@@ -105,7 +107,7 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
       return no('parts.may-not', { name, role: said(`parts.role.${role}`) });
     }
     try {
-      const saved = await withinTime(db, saveLimit_ms, async () => {
+      const saved = await withinTime(db, saveLimit_ms + saveMore_ms * drafts.length, async () => {
         const last = await readMeta(db, 'deviceSeq');
         const nextSeq = typeof last === 'number' ? last + 1 : 1;
         const records = stamp(drafts, { ...asked.value.envelope, device, nextSeq, now: now(), newId });

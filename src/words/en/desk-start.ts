@@ -38,6 +38,8 @@ export const deskStart = {
   'desk.start.needs-people': 'Every person needs a name, and there must be at least one.',
   'desk.start.needs-desk': 'You are setting the shelter up, so your role must be supervisor or medical team.',
 
+  'desk.place.kennel-only': 'kennel {kennel}',
+  'desk.place.none-note': 'on no round until it has one',
   'desk.section.name': 'Section',
   'desk.section.rank': 'Infection rank',
   'desk.section.kennels': 'Kennels',

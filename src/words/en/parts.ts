@@ -105,6 +105,9 @@ export const parts = {
   'parts.weight-label': '{label} ({unit})',
   'parts.will-record': 'This will be recorded',
   'parts.records-nothing-yet': 'Nothing yet: fill in the form.',
+  'parts.and-more': '{count, plural, one {and # more} other {and # more}}',
+  'parts.time': 'Time',
+  'parts.time-wrong': 'Hours and minutes, please: 14:07.',
   'parts.scanned': 'Scanned {code}.',
   'parts.scan-nobody': 'No animal here carries the chip {code}.',
 } as const satisfies Record<string, string>;

@@ -1,0 +1,30 @@
+import type { Animal } from '../../../../core/animal/animal.js';
+import { DescribeSheet } from './describe-sheet.js';
+import { ElsewhereSheet } from './elsewhere-sheet.js';
+import { HoldSheet } from './hold-sheet.js';
+import { LeaveSheet } from './leave-sheet.js';
+import { MoveSheet } from './move-sheet.js';
+import { ObserveSheet } from './observe-sheet.js';
+import { WeighSheet } from './weigh-sheet.js';
+
+export type Doing = 'weigh' | 'observe' | 'hold' | 'elsewhere' | 'move' | 'describe' | 'leave';
+
+export interface DoProps {
+  readonly animal: Animal;
+  readonly onClose: () => void;
+}
+
+const sheets: Readonly<Record<Doing, (props: DoProps) => React.ReactNode>> = {
+  weigh: WeighSheet,
+  observe: ObserveSheet,
+  hold: HoldSheet,
+  elsewhere: ElsewhereSheet,
+  move: MoveSheet,
+  describe: DescribeSheet,
+  leave: LeaveSheet,
+};
+
+export function DoSheets({ doing, ...props }: DoProps & { doing: Doing }) {
+  const Chosen = sheets[doing];
+  return <Chosen {...props} />;
+}

@@ -1,0 +1,87 @@
+import { useState } from 'react';
+import type { ProductId, ScheduleId } from '../../../../core/ids.js';
+import { give } from '../../../../log/commands/round.js';
+import { say } from '../../../../words/say.js';
+import { now } from '../../../clock.js';
+import { Field } from '../../../parts/field.js';
+import { Pick } from '../../../parts/pick.js';
+import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
+import { VolumeField, volumeIn } from '../../../parts/volume-field.js';
+import { WhenField } from '../../../parts/when-field.js';
+import { useShelter } from '../../../store/here.js';
+import { nameOf } from '../../../told/names.js';
+import type { DoProps } from './do-sheets.js';
+
+/** A treatment that somebody else reports: a foster home, another clinic, papers. It is taken as told. */
+export function ElsewhereSheet({ animal, onClose }: DoProps) {
+  const shelter = useShelter();
+  const { formulary, protocol } = shelter;
+  const [product, setProduct] = useState<ProductId | null>(null);
+  const [lotText, setLotText] = useState('');
+  const [text, setText] = useState('');
+  const [chosen, setChosen] = useState<number | null>(null);
+  const [note, setNote] = useState('');
+  const [at, setAt] = useState<string | null>(now);
+  const [opened] = useState(now);
+  const found = formulary?.products.find((one) => one.id === product);
+  const schedules = (protocol?.schedules ?? []).filter(
+    (one) => one.action === 'give' && one.satisfiedBy.some((name) => found?.classes.includes(name)),
+  );
+  const [schedule, setSchedule] = useState<ScheduleId | null>(null);
+  const meant = schedules.find((one) => one.id === schedule)?.id ?? schedules[0]?.id ?? null;
+  const volume = volumeIn(text, null, chosen);
+  const intent = (): Intent => {
+    if (found === undefined) return { missing: say('desk.elsewhere.needs-product') };
+    if (at === null) return { missing: say('parts.time-wrong') };
+    if (text.trim() !== '' && volume === null) return { missing: say('desk.correct.needs-volume') };
+    return give(
+      animal.id,
+      {
+        schedule: meant,
+        product: found.id,
+        lot: null,
+        lotText,
+        volume_ul: volume,
+        route: found.route,
+        here: false,
+        note,
+      },
+      at,
+    );
+  };
+  return (
+    <RecordSheet
+      title={say('desk.do-title.elsewhere', { name: nameOf(animal) })}
+      intent={intent()}
+      action={say('desk.elsewhere.record')}
+      onClose={onClose}
+    >
+      <p className="soft">{say('desk.elsewhere.lead')}</p>
+      <Pick
+        label={say('desk.stock.product')}
+        options={(formulary?.products ?? []).map(({ id, name, route }) => ({ id, label: name, note: route }))}
+        value={product}
+        onChange={setProduct}
+      />
+      {schedules.length > 1 ? (
+        <Pick
+          label={say('desk.due.treatment')}
+          options={schedules.map(({ id, name }) => ({ id, label: name }))}
+          value={meant}
+          onChange={setSchedule}
+          narrow
+        />
+      ) : null}
+      <WhenField label={say('desk.correct.when')} start={opened} onChange={setAt} />
+      <VolumeField
+        label={say('desk.elsewhere.volume')}
+        text={text}
+        onText={setText}
+        chosen={chosen}
+        onChosen={setChosen}
+      />
+      <Field label={say('desk.stock.lot')} value={lotText} onChange={setLotText} maxLength={60} narrow />
+      <Field label={say('desk.elsewhere.who')} value={note} onChange={setNote} maxLength={500} />
+    </RecordSheet>
+  );
+}

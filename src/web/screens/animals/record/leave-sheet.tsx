@@ -1,0 +1,53 @@
+import { useState } from 'react';
+import type { CalendarDate } from '../../../../core/calendar.js';
+import { letLeave } from '../../../../log/commands/animal.js';
+import { dueIn } from '../../../../log/views/world.js';
+import { say } from '../../../../words/say.js';
+import { now, useToday } from '../../../clock.js';
+import { ChooseOne } from '../../../parts/choices.js';
+import { DayField } from '../../../parts/day-field.js';
+import { Field } from '../../../parts/field.js';
+import { RecordSheet } from '../../../parts/record-sheet.js';
+import { Notice } from '../../../parts/state.js';
+import { useWorld } from '../../../store/here.js';
+import { nameOf } from '../../../told/names.js';
+import type { DoProps } from './do-sheets.js';
+
+const ways = ['adopted', 'transferred', 'returned-to-owner', 'died', 'other'] as const;
+
+export function LeaveSheet({ animal, onClose }: DoProps) {
+  const world = useWorld();
+  const today = useToday(world.shelter.zone);
+  const [how, setHow] = useState<(typeof ways)[number] | null>(null);
+  const [on, setOn] = useState<CalendarDate | null>(today);
+  const [note, setNote] = useState('');
+  const open = dueIn(world, animal, today).filter((item) => item.status === 'due' || item.status === 'overdue');
+  const intent = () => {
+    if (how === null || on === null) return { missing: say('desk.leave.needs') };
+    return letLeave(animal.id, { how, on, note }, now());
+  };
+  return (
+    <RecordSheet
+      title={say('desk.do-title.leave', { name: nameOf(animal) })}
+      intent={intent()}
+      action={say('desk.do.leave')}
+      stop
+      onClose={onClose}
+    >
+      {open.length === 0 ? null : (
+        <Notice tone="attention">
+          {say('desk.leave.still-due', { what: { list: open.map((item) => item.scheduleName) } })}
+        </Notice>
+      )}
+      <ChooseOne
+        label={say('desk.leave.how')}
+        options={ways.map((id) => ({ id, label: say(`desk.left.${id}`) }))}
+        value={how}
+        onChange={setHow}
+        flow
+      />
+      <DayField label={say('desk.leave.on')} value={on} onChange={setOn} />
+      <Field label={say('desk.seen.note')} value={note} onChange={setNote} lines maxLength={500} />
+    </RecordSheet>
+  );
+}

@@ -1,0 +1,76 @@
+import { useEffect, useState } from 'react';
+import type { LogRecord } from '../../../log/record.js';
+import { say } from '../../../words/say.js';
+import { Act } from '../../parts/act.js';
+import { DataTable } from '../../parts/data-table.js';
+import { State } from '../../parts/state.js';
+import type { Unsent as Row } from '../../store/db.js';
+import { store, sync, useStatus, useWorld } from '../../store/here.js';
+import { animalName } from '../../told/names.js';
+import { tell } from '../../told/tell.js';
+
+/** Records drawn at once. */
+const most = 100;
+
+/** Every record that the server does not have yet; those it turned away with its reason, to be sent again. */
+export function Unsent() {
+  const world = useWorld();
+  const { unsent, turnedAway } = useStatus();
+  const [rows, setRows] = useState<readonly { readonly row: Row; readonly record: LogRecord }[]>([]);
+  // The counts change whenever the outbox does.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: read again when the counts change
+  useEffect(() => {
+    void (async () => {
+      const waiting = await store.db.outbox.orderBy('deviceSeq').limit(most).toArray();
+      const records = await store.db.records.bulkGet(waiting.map((row) => row.id));
+      setRows(waiting.flatMap((row, index) => (records[index] === undefined ? [] : [{ row, record: records[index] }])));
+    })();
+  }, [unsent, turnedAway]);
+  const again = async (): Promise<void> => {
+    await store.db.outbox.toCollection().modify({ state: 'waiting', why: null });
+    await store.recount();
+    await sync.once();
+  };
+  return (
+    <div className="stack">
+      <DataTable
+        caption={say('desk.device.unsent')}
+        rows={rows}
+        keyOf={({ row }) => row.id}
+        empty={say('desk.device.all-sent')}
+        columns={[
+          {
+            id: 'what',
+            label: say('desk.round.recorded'),
+            names: true,
+            cell: ({ record }) =>
+              `${record.subject.startsWith('animal:') ? `${animalName(world, record.subject.slice(7))}: ` : ''}${say(tell(world, record))}`,
+          },
+          {
+            id: 'at',
+            label: say('desk.flags.since'),
+            cell: ({ record }) => say('desk.device.at', { at: { instant: record.happenedAt } }),
+          },
+          {
+            id: 'state',
+            label: say('desk.due.state'),
+            cell: ({ row }) =>
+              row.state === 'waiting' ? (
+                <State tone="attention">{say('desk.device.waiting')}</State>
+              ) : (
+                <>
+                  <State tone="stop">{say('desk.device.turned-away')}</State>
+                  <div className="small">{row.why === null ? '' : say(row.why)}</div>
+                </>
+              ),
+          },
+        ]}
+      />
+      {turnedAway === 0 ? null : (
+        <div>
+          <Act onAct={again}>{say('desk.device.send-again')}</Act>
+        </div>
+      )}
+    </div>
+  );
+}

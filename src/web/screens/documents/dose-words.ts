@@ -1,0 +1,29 @@
+import type { DoseRule } from '../../../core/dosing/formulary.js';
+import { say } from '../../../words/say.js';
+
+/** A dose rule as one sentence. */
+export function doseWords(rule: DoseRule): string {
+  switch (rule.by) {
+    case 'mg-per-kg':
+      return say('desk.doc.dose.mg-per-kg', { low: rule.low, usual: rule.usual, high: rule.high });
+    case 'ml-per-weight':
+      return say('desk.doc.dose.ml-per-weight', { ml: rule.ml, per: rule.per });
+    case 'fixed':
+      return rule.ml === undefined
+        ? say('desk.doc.dose.pieces', { pieces: rule.pieces ?? '' })
+        : say('desk.doc.dose.ml', { ml: rule.ml });
+    case 'bands':
+      return rule.bands
+        .map((band) =>
+          say('desk.doc.dose.band', {
+            from: { grams: band.from_g },
+            to: { grams: band.to_g },
+            amount:
+              band.ml === undefined
+                ? say('desk.doc.dose.pieces', { pieces: band.pieces ?? '' })
+                : say('desk.doc.dose.ml', { ml: band.ml }),
+          }),
+        )
+        .join('; ');
+  }
+}

@@ -1,0 +1,29 @@
+import papaparse from 'papaparse';
+import { say } from '../../../words/say.js';
+import { whyDue } from '../../told/due-words.js';
+import type { DueGroup } from './due-list.js';
+
+/**
+ * The list as delimited text with a byte order mark, so that spreadsheets read the letters right; cells that a
+ * spreadsheet would run as a formula are marked as text. Days are ISO, numbers of animals stay text.
+ */
+export function dueCsv(groups: readonly DueGroup[]): string {
+  const rows = groups.flatMap(({ section, rows: inside }) =>
+    inside.map(({ animal, item }) => ({
+      section: section?.name ?? '',
+      kennel: animal.kennel,
+      number: animal.label,
+      name: animal.name,
+      treatment: item.scheduleName,
+      dose: item.dose,
+      status: say(`desk.due.status.${item.status}`),
+      earliest: item.earliest ?? '',
+      due: item.due ?? '',
+      overdue_after: item.overdueAfter ?? '',
+      latest: item.latest ?? '',
+      why: whyDue(item),
+      protocol: `${item.protocol.id}@${item.protocol.version}`,
+    })),
+  );
+  return `\uFEFF${papaparse.unparse(rows, { escapeFormulae: true, newline: '\r\n' })}\r\n`;
+}

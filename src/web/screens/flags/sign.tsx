@@ -1,0 +1,53 @@
+import type { AnimalId } from '../../../core/ids.js';
+import { flagsIn } from '../../../log/views/flags.js';
+import { say } from '../../../words/say.js';
+import { useToday } from '../../clock.js';
+import { Act } from '../../parts/act.js';
+import { CatFace } from '../../parts/cat-face.js';
+import { Page } from '../../parts/page.js';
+import { useWorld } from '../../store/here.js';
+import { chipText, marksLine, nameOf, placeSaid } from '../../told/names.js';
+
+/** The sign that goes on the kennel while a result is open: keep apart, do not move, whom to ask. No diagnosis. */
+export function KennelSign({ params }: { params: { id: string } }) {
+  const world = useWorld();
+  const today = useToday(world.shelter.zone);
+  const animal = world.animals.get(decodeURIComponent(params.id) as AnimalId);
+  if (animal === undefined) return <Page title={say('desk.animal.unknown')}>{null}</Page>;
+  const reactive = flagsIn(world, today).find((flag) => flag.animal === animal.id && flag.code === 'reactive');
+  return (
+    <Page
+      title={say('desk.sign.title', { name: nameOf(animal) })}
+      acts={
+        <Act main onAct={() => window.print()}>
+          {say('parts.print')}
+        </Act>
+      }
+    >
+      <div className="sign">
+        <p className="sign-word">{say('desk.sign.stop')}</p>
+        <h2>{nameOf(animal)}</h2>
+        <div className="row">
+          <CatFace name={nameOf(animal)} collar={animal.marks.collar} photo={animal.marks.photo} size={128} />
+          <div>
+            <p>{marksLine(animal)}</p>
+            <p>{say(placeSaid(world.shelter, animal.section, animal.kennel))}</p>
+            {animal.chip === null ? null : <p className="mono">{chipText(animal.chip.code)}</p>}
+          </div>
+        </div>
+        <ul>
+          {['apart', 'no-move', 'wear', 'ask'].map((line) => (
+            <li key={line}>{say(`desk.sign.${line}`)}</li>
+          ))}
+        </ul>
+        <p className="small">
+          {reactive === undefined
+            ? say('desk.sign.since-unknown')
+            : say('desk.sign.since', { at: { instant: reactive.raisedAt } })}{' '}
+          {say('desk.sign.not-verdict')}
+        </p>
+        {world.shelter.demo ? <p className="small">{say('parts.demo')}</p> : null}
+      </div>
+    </Page>
+  );
+}

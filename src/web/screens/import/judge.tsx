@@ -1,0 +1,122 @@
+import { useMemo, useState } from 'react';
+import { AnimalId } from '../../../core/ids.js';
+import { type ColumnMapping, columnsInWords } from '../../../core/intake/fields.js';
+import { guessMapping } from '../../../core/intake/guess-mapping.js';
+import { readHabits } from '../../../core/intake/habits.js';
+import type { PlaceAnswer } from '../../../core/intake/place.js';
+import { planImport } from '../../../core/intake/plan-import.js';
+import type { ImportContext } from '../../../core/intake/taken-in.js';
+import { say } from '../../../words/say.js';
+import { now, useToday } from '../../clock.js';
+import { Tick } from '../../parts/choices.js';
+import { Part } from '../../parts/page.js';
+import { type Intent, RecordFoot } from '../../parts/record-sheet.js';
+import { Notice } from '../../parts/state.js';
+import { newId, useWorld } from '../../store/here.js';
+import { Answers, type Asked } from './answers.js';
+import { alreadyThere, draftsOf } from './brought-in.js';
+import { ColumnMapper } from './column-mapper.js';
+import type { OpenFile } from './open-file.js';
+import { Preview } from './preview.js';
+
+/** Columns, questions, every row with its verdict, and at the end one batch of records. */
+export function Judge({ file, onDone }: { file: OpenFile; onDone: (words: string) => void }) {
+  const world = useWorld();
+  const { shelter } = world;
+  const today = useToday(shelter.zone);
+  const { table } = file;
+  const guess = useMemo(
+    () =>
+      guessMapping(
+        table.headings,
+        table.rows.map((row) => row.cells),
+      ),
+    [table],
+  );
+  const [mapping, setMapping] = useState<ColumnMapping>(guess.mapping);
+  const habits = useMemo(() => readHabits(table, mapping, today), [table, mapping, today]);
+  const [asked, setAsked] = useState<Asked>({ dateOrder: null, decimal: null, weightUnit: null });
+  const [places, setPlaces] = useState<Readonly<Record<string, PlaceAnswer>>>({});
+  const [alsoLeft, setAlsoLeft] = useState(false);
+  const [doubtful, setDoubtful] = useState<ReadonlySet<number>>(new Set());
+
+  const context: ImportContext = {
+    file: file.digest,
+    today,
+    sections: shelter.sections
+      .filter((section) => !section.closed)
+      .map(({ id, name, kennels }) => ({ id, name, kennels })),
+    dateOrder: asked.dateOrder ?? habits.dateOrder,
+    decimal: asked.decimal ?? habits.decimal,
+    weightUnit: asked.weightUnit ?? habits.weightUnit,
+    places,
+    alsoLeft,
+  };
+  // The context is made anew on every render; what it depends on is listed instead.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: see above
+  const plan = useMemo(
+    () => planImport(table, mapping, context, alreadyThere(world)),
+    [table, mapping, asked, habits, places, alsoLeft, world, today],
+  );
+  const unanswered = habits.questions.filter((question) => asked[question.about] === null);
+  const taken = plan.rows.filter(
+    (row) => row.verdict === 'accepted' || (row.verdict === 'doubtful' && doubtful.has(row.row)),
+  );
+  const ids = useMemo(() => new Map(table.rows.map((row) => [row.row, AnimalId.parse(newId())])), [table]);
+
+  const intent = (): Intent => {
+    if (unanswered.length > 0) return { missing: say('desk.import.unanswered', { count: unanswered.length }) };
+    if (taken.length === 0) return { missing: say('desk.import.nothing-taken') };
+    const rows = taken.flatMap((row) => {
+      const animal = ids.get(row.row);
+      return animal === undefined ? [] : [{ row, animal }];
+    });
+    const accepted = taken.filter((row) => row.verdict === 'accepted').length;
+    const body = {
+      name: file.name.slice(0, 200),
+      digest: file.digest,
+      accepted,
+      doubtful: taken.length - accepted,
+      refused: plan.rows.length - taken.length,
+      columns: columnsInWords(table.headings, mapping),
+    };
+    return draftsOf(rows, body, now(), shelter.zone);
+  };
+
+  return (
+    <>
+      {guess.doubts.map((doubt) => (
+        <Notice key={`${doubt.say} ${JSON.stringify(doubt.with)}`} tone="attention">
+          {say(doubt)}
+        </Notice>
+      ))}
+      <Part title={say('desk.import.columns')}>
+        <ColumnMapper table={table} mapping={mapping} onMapping={setMapping} />
+      </Part>
+      <Answers
+        questions={habits.questions}
+        asked={asked}
+        onAsked={setAsked}
+        places={plan.places}
+        answers={places}
+        onPlaces={setPlaces}
+      />
+      <Tick
+        label={say('desk.import.also-left')}
+        note={say('desk.import.also-left-note')}
+        value={alsoLeft}
+        onChange={setAlsoLeft}
+      />
+      <Part title={say('desk.import.rows')}>
+        <Preview plan={plan} taken={doubtful} onTaken={setDoubtful} />
+      </Part>
+      <div className="sheet stack">
+        <RecordFoot
+          intent={intent()}
+          action={say('desk.import.bring-in', { count: taken.length })}
+          onSaved={() => onDone(say('desk.import.done', { count: taken.length, name: file.name }))}
+        />
+      </div>
+    </>
+  );
+}

@@ -1,0 +1,163 @@
+import { useMemo, useState } from 'react';
+import { useLocation } from 'wouter';
+import { instantAt } from '../../../core/calendar.js';
+import { type PersonId, RoundId, type SectionId } from '../../../core/ids.js';
+import { beginRound, planRound } from '../../../log/commands/round.js';
+import { type Preparation, prepareRound } from '../../../log/views/prepare.js';
+import { inCare } from '../../../log/views/world.js';
+import { say } from '../../../words/say.js';
+import { now, useToday } from '../../clock.js';
+import { Act } from '../../parts/act.js';
+import { ChooseSome, Tick } from '../../parts/choices.js';
+import { Field } from '../../parts/field.js';
+import { Page, Part } from '../../parts/page.js';
+import { Pick } from '../../parts/pick.js';
+import { type Intent, RecordFoot } from '../../parts/record-sheet.js';
+import { Notice } from '../../parts/state.js';
+import { wallOf } from '../../parts/when-field.js';
+import { newId, store, useWho, useWorld } from '../../store/here.js';
+import { CartList } from './cart-list.js';
+import { OrderOfRound } from './order-of-round.js';
+
+/** Before the shift: which sections, who, when; what to weigh first, what goes on the cart, in which order. */
+export function Prepare() {
+  const world = useWorld();
+  const { shelter } = world;
+  const who = useWho();
+  const today = useToday(shelter.zone);
+  const [, go] = useLocation();
+  // The plan stands still while people read it: worked out as of the moment the page was opened.
+  const [at] = useState(now);
+  const counts = useCounts();
+  const open = shelter.sections.filter((section) => !section.closed);
+  const [sections, setSections] = useState<SectionId[]>(() =>
+    open.filter((one) => (counts.get(one.id) ?? 0) > 0).map((one) => one.id),
+  );
+  const [treater, setTreater] = useState<PersonId | null>(who.person);
+  const [holder, setHolder] = useState<PersonId | 'alone'>(who.partner ?? 'alone');
+  const [time, setTime] = useState(() => wallOf(now(), shelter.zone).time.slice(0, 5));
+  const [here, setHere] = useState(true);
+  const id = useMemo(() => RoundId.parse(newId()), []);
+  const plan = useMemo(() => prepareRound(world, sections, at), [world, sections, at]);
+  const people = shelter.people.filter((one) => one.active && one.role !== 'caregiver');
+  const options = people.map((one) => ({ id: one.id, label: one.name, note: say(`parts.role.${one.role}`) }));
+  const goodTime = /^([01]\d|2[0-3]):[0-5]\d$/.test(time);
+
+  const intent = (): Intent => {
+    if (treater === null) return { missing: say('desk.prepare.needs-treater') };
+    if (!goodTime) return { missing: say('parts.time-wrong') };
+    const lines = linesOf(plan);
+    if (lines.length === 0) return { missing: say('desk.prepare.nothing-due') };
+    const planned = planRound(
+      shelter,
+      id,
+      {
+        on: today,
+        sections,
+        treater,
+        holder: holder === 'alone' ? null : holder,
+        startsAt: instantAt(today, time, shelter.zone),
+        lines,
+      },
+      now(),
+    );
+    return planned.ok && here ? [...planned.value, ...beginRound(id, now())] : planned;
+  };
+  const saved = async (): Promise<void> => {
+    if (!here) return go(`/rounds/${encodeURIComponent(id)}`);
+    await store.chooseWho({ person: treater, partner: holder === 'alone' ? null : holder });
+    go(`/round/${encodeURIComponent(id)}`);
+  };
+
+  return (
+    <Page
+      title={say('desk.prepare.title')}
+      beside={say('desk.prepare.beside', { day: { date: today } })}
+      acts={<Act onAct={() => window.print()}>{say('parts.print')}</Act>}
+    >
+      <div className="columns two no-print">
+        <ChooseSome
+          label={say('desk.prepare.sections')}
+          options={open.map((one) => ({
+            id: one.id,
+            label: one.name,
+            note: say('desk.prepare.section-note', {
+              rank: say(`parts.rank.${one.rank}`),
+              animals: counts.get(one.id) ?? 0,
+            }),
+          }))}
+          value={sections}
+          onChange={setSections}
+        />
+        <div className="stack">
+          <Pick label={say('desk.round.treater')} options={options} value={treater} onChange={setTreater} />
+          <Pick<PersonId | 'alone'>
+            label={say('desk.round.holder')}
+            options={[
+              { id: 'alone' as const, label: say('parts.who.alone') },
+              ...options.filter((one) => one.id !== treater),
+            ]}
+            value={holder}
+            onChange={setHolder}
+          />
+          <Field
+            label={say('desk.prepare.starts')}
+            value={time}
+            onChange={setTime}
+            narrow
+            wrong={goodTime ? null : say('parts.time-wrong')}
+          />
+        </div>
+      </div>
+      {plan.problems.map((problem) => (
+        <Notice key={`${problem.say} ${JSON.stringify(problem.with)}`} tone="attention">
+          {say(problem)}
+        </Notice>
+      ))}
+      <WeighFirst plan={plan} />
+      <Part title={say('desk.cart.title')}>
+        <CartList plan={plan} />
+      </Part>
+      <Part title={say('desk.order.title')}>
+        <OrderOfRound plan={plan} />
+      </Part>
+      <div className="sheet stack no-print">
+        <Tick label={say('desk.prepare.here')} note={say('desk.prepare.here-note')} value={here} onChange={setHere} />
+        <RecordFoot
+          intent={intent()}
+          action={say(here ? 'desk.prepare.begin' : 'desk.prepare.lay-down')}
+          onSaved={() => void saved()}
+        />
+      </div>
+    </Page>
+  );
+}
+
+function useCounts(): ReadonlyMap<string, number> {
+  const world = useWorld();
+  return useMemo(() => {
+    const counts = new Map<string, number>();
+    for (const animal of inCare(world)) counts.set(animal.section ?? '', (counts.get(animal.section ?? '') ?? 0) + 1);
+    return counts;
+  }, [world]);
+}
+
+/** What the round is to do: everything due now, animal by animal in the order of meeting. */
+const linesOf = (plan: Preparation) =>
+  plan.sections.flatMap(({ animals }) =>
+    animals
+      .filter(({ due }) => due.length > 0)
+      .map(({ animal, due }) => ({ animal: animal.id, schedules: due.map((item) => item.schedule) })),
+  );
+
+function WeighFirst({ plan }: { plan: Preparation }) {
+  const world = useWorld();
+  if (plan.weighFirst.length === 0) return null;
+  const names = plan.weighFirst.flatMap((id) => world.animals.get(id)?.name ?? []);
+  return (
+    <Notice tone="attention">
+      <b>{say('desk.prepare.weigh-first', { count: plan.weighFirst.length })}</b>{' '}
+      {say('desk.prepare.weigh-who', { names: { list: names } })}
+    </Notice>
+  );
+}

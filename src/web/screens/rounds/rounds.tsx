@@ -1,0 +1,26 @@
+import { roundView } from '../../../log/views/round.js';
+import { say } from '../../../words/say.js';
+import { GoButton } from '../../parts/links.js';
+import { Page } from '../../parts/page.js';
+import { useWorld } from '../../store/here.js';
+import { RoundRows } from './round-rows.js';
+
+export function Rounds() {
+  const world = useWorld();
+  const views = [...world.shelter.rounds.values()]
+    .sort((a, b) => (a.plan.on < b.plan.on ? 1 : a.plan.on > b.plan.on ? -1 : a.plannedAt < b.plannedAt ? 1 : -1))
+    .slice(0, 200)
+    .flatMap((round) => roundView(world, round.id) ?? []);
+  return (
+    <Page
+      title={say('desk.rounds.title')}
+      acts={
+        <GoButton to="/rounds/prepare" main>
+          {say('desk.today.prepare')}
+        </GoButton>
+      }
+    >
+      <RoundRows rounds={views} empty={say('desk.rounds.none')} />
+    </Page>
+  );
+}

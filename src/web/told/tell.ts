@@ -1,0 +1,168 @@
+import { type Said, type SayValue, said } from '../../core/said.js';
+import type { LogRecord } from '../../log/record.js';
+import type { World } from '../../log/views/world.js';
+import {
+  animalName,
+  bornSaid,
+  chipText,
+  kitName,
+  lotName,
+  placeSaid,
+  productName,
+  scheduleName,
+  syringeName,
+} from './names.js';
+import { quoted } from './quoted.js';
+import { tellShelter } from './tell-shelter.js';
+
+/** A record, or something about to be recorded, as one sentence. */
+export type Tellable = {
+  [K in LogRecord['kind']]: Pick<LogRecord<K>, 'kind' | 'body' | 'subject'> & { corrects?: string | undefined };
+}[LogRecord['kind']];
+
+export function tell(world: World, record: Tellable): Said {
+  const { shelter } = world;
+  const name = record.subject.startsWith('animal:') ? animalName(world, record.subject.slice('animal:'.length)) : '';
+  const told = (key: string, values: Readonly<Record<string, SayValue>> = {}): Said =>
+    said(`desk.told.${key}`, { name, ...values });
+  switch (record.kind) {
+    case 'animal-taken-in': {
+      const { body } = record;
+      return told(record.kind, {
+        name: body.name === '' ? body.label : body.name,
+        on: { date: body.arrivedOn },
+        born: bornSaid(body.born),
+        place: placeSaid(shelter, body.section, body.kennel),
+      });
+    }
+    case 'animal-described':
+      return told(record.kind, {
+        what: { list: Object.keys(record.body).map((field) => said(`desk.described.${field}`)) },
+      });
+    case 'animal-moved':
+      return told(record.kind, {
+        place: placeSaid(shelter, record.body.section, record.body.kennel),
+        why: quoted(record.body.why),
+      });
+    case 'animal-left':
+      return told(record.kind, {
+        on: { date: record.body.on },
+        how: said(`desk.left.${record.body.how}`),
+        note: quoted(record.body.note),
+      });
+    case 'animal-weighed':
+      return told(record.kind, {
+        weight: { grams: record.body.grams },
+        entered: record.body.entered,
+        doubtful: record.body.doubtful ? 'yes' : 'no',
+      });
+    case 'observation-noted': {
+      const { code, state, until, note } = record.body;
+      return told(record.kind, {
+        what: said(`desk.observation.${code}`),
+        state,
+        until: until === null ? said('desk.no-end') : { date: until },
+        note: quoted(note),
+      });
+    }
+    case 'hold-placed': {
+      const { schedules, code, until, note } = record.body;
+      return told(record.kind, {
+        what:
+          schedules === 'all'
+            ? said('desk.hold.everything')
+            : { list: schedules.map((id) => scheduleName(shelter, id)) },
+        code: said(`desk.hold.code.${code}`),
+        until: until === null ? said('desk.no-end') : { date: until },
+        note: quoted(note),
+      });
+    }
+    case 'hold-lifted':
+      return told(record.kind, { note: quoted(record.body.note) });
+    case 'animal-identified':
+      return told(`${record.kind}.${record.body.by}`, {
+        compared: { list: record.body.compared },
+        reason: said(`desk.override.${record.body.reason === '' ? 'other' : record.body.reason}`),
+        note: quoted(record.body.note),
+      });
+    case 'treatment-given':
+      return tellGiven(world, record, told);
+    case 'treatment-not-given':
+      return told(record.kind, {
+        what: scheduleName(shelter, record.body.schedule),
+        why: said(`desk.not-given.${record.body.reason}`),
+        note: quoted(record.body.note),
+      });
+    case 'sample-drawn':
+      return told(record.kind, {
+        what: scheduleName(shelter, record.body.schedule),
+        volume: { microlitres: record.body.volume_ul },
+        usable: record.body.usable ? 'yes' : 'no',
+      });
+    case 'test-started':
+      return told(record.kind, {
+        what: scheduleName(shelter, record.body.schedule),
+        kit: kitName(shelter, record.body.kitType),
+        lot: record.body.kitLot,
+        conjugate: record.body.conjugateLot,
+      });
+    case 'test-read': {
+      const zones = Object.entries(record.body.seen);
+      const seen = zones.map(([zone, state]) =>
+        said(`desk.zone.${state}`, { zone: zoneName(world, record.subject, record.body.run, zone) }),
+      );
+      return told(record.kind, { seen: { list: seen } });
+    }
+    case 'test-abandoned':
+      return told(record.kind, { reason: record.body.reason });
+    case 'chip-scanned': {
+      const { found, target, occasion } = record.body;
+      return told(`${record.kind}.${target}`, {
+        occasion: said(`desk.occasion.${occasion}`),
+        chip: found === null ? said('desk.chip.nothing') : chipText(found.code),
+      });
+    }
+    case 'chip-implanted':
+      return told(record.kind, {
+        chip: chipText(record.body.code),
+        site: record.body.site === '' ? '' : `, ${record.body.site}`,
+      });
+    default:
+      return tellShelter(world, record);
+  }
+}
+
+type Told = (key: string, values?: Readonly<Record<string, SayValue>>) => Said;
+
+function tellGiven(world: World, record: Pick<LogRecord<'treatment-given'>, 'body'>, told: Told): Said {
+  const { shelter } = world;
+  const { product, schedule, volume_ul, pieces, lot, lotText, outcome, here, note, syringe, passed, site } =
+    record.body;
+  const amount =
+    volume_ul !== null
+      ? said('desk.amount.volume', { volume: { microlitres: volume_ul } })
+      : pieces === ''
+        ? said('desk.amount.none')
+        : said('desk.amount.pieces', { pieces });
+  return told('treatment-given', {
+    product: productName(shelter, product),
+    schedule: scheduleName(shelter, schedule),
+    amount,
+    lot: lot === null ? (lotText === '' ? said('desk.lot-unknown') : lotText) : lotName(shelter, lot),
+    outcome,
+    here: here ? 'yes' : 'no',
+    syringe: syringe === null ? '' : `, ${syringeName(shelter, syringe)}`,
+    site: site === '' ? '' : `, ${site}`,
+    passed: passed.length,
+    note: quoted(note),
+  });
+}
+
+function zoneName(world: World, subject: string, run: string, zone: string): string {
+  const records = world.bySubject.get(subject) ?? [];
+  const start = records.find((one) => one.kind === 'test-started' && one.body.run === run);
+  if (start?.kind !== 'test-started') return zone;
+  const everything = [world.shelter.formulary, ...world.shelter.formularies.map((filed) => filed.document)];
+  const kit = everything.flatMap((one) => one?.kits ?? []).find((one) => one.id === start.body.kitType);
+  return kit?.zones.find((one) => one.id === zone)?.name ?? zone;
+}
