@@ -150,7 +150,7 @@ export function bringInFile(scene: Scene, daysAgo: number): void {
 /** Small things of the weeks: a new collar, a kitten's sex seen at last, a wait of three days that was lifted. */
 export function changeSmallThings(scene: Scene, daysAgo: number): void {
   const { write, world } = scene.journal;
-  const at = instantOf(timeOn(scene, daysAgo, '15:30'));
+  const at = instantOf(timeOn(scene, daysAgo, '15:02'));
   if (daysAgo === 9) {
     const id = animalId(scene, 'hazel');
     const marks = world().animals.get(id)?.marks;

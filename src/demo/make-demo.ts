@@ -108,7 +108,6 @@ function workDay(scene: Scene, daysAgo: number, protocol: ProtocolDocument, form
     workRound(scene, { ...base, sections: ['ward', 'foster'], note });
   }
   mindStock(scene, daysAgo, protocol, formulary);
-  changeSmallThings(scene, daysAgo);
   if (daysAgo === 3) fileDraft(scene, daysAgo, protocol);
   if (daysAgo !== firstDay && comersOn(daysAgo).length > 0) {
     arrive(scene, daysAgo);
@@ -119,6 +118,7 @@ function workDay(scene: Scene, daysAgo: number, protocol: ProtocolDocument, form
       workRound(scene, { daysAgo, time: '14:20', sections: ['intake'], pair: ['rosa', 'mina'], device: 'phoneA' }),
     );
   }
+  changeSmallThings(scene, daysAgo);
   if (daysAgo === 2) bringInFile(scene, daysAgo);
   if (yesterday) giveTwice(scene, daysAgo, 'kestrel');
   if (clean >= 0 || yesterday || comersOn(daysAgo).some((one) => one.home === 'quarantine')) {
