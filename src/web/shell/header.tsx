@@ -41,10 +41,12 @@ interface WhoLineProps {
   readonly onWho: () => void;
   readonly onMenu?: () => void;
   readonly open?: boolean;
+  /** On the round there is room for people and time only. */
+  readonly short?: boolean;
 }
 
 /** The top line; the round screens show it too, without the places of the desk. */
-export function WhoLine({ onWho, onMenu, open = false }: WhoLineProps) {
+export function WhoLine({ onWho, onMenu, open = false, short = false }: WhoLineProps) {
   const shelter = useShelter();
   const person = usePerson();
   const partner = usePartner();
@@ -68,7 +70,7 @@ export function WhoLine({ onWho, onMenu, open = false }: WhoLineProps) {
           )}
         </span>
       </button>
-      <span>{shelter.name}</span>
+      {short ? null : <span>{shelter.name}</span>}
       <span className="row">
         <SendState />
         <b className="mono">{clockIn(shelter.zone, at)}</b>

@@ -11,6 +11,7 @@ import { importing } from './import.js';
 import { log } from './log.js';
 import { parts } from './parts.js';
 import { round } from './round.js';
+import { roundSteps } from './round-steps.js';
 import { server } from './server.js';
 import { test } from './test.js';
 import { wards } from './wards.js';
@@ -26,6 +27,7 @@ export const chapters = {
   flags,
   desk,
   round,
+  'round-steps': roundSteps,
   import: importing,
   server,
   cli,

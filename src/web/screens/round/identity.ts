@@ -1,7 +1,7 @@
-import type { Animal } from '../../../core/animal/animal.js';
+import type { Animal, ChipScan } from '../../../core/animal/animal.js';
 import { sameChip } from '../../../core/chip/read-chip.js';
 import type { AnimalId } from '../../../core/ids.js';
-import type { RoundView } from '../../../log/views/round.js';
+import type { AnimalStop, RoundView } from '../../../log/views/round.js';
 
 /** What a chip read on an animal says about which animal it is. */
 export type ScanMeaning =
@@ -35,16 +35,33 @@ export const leastMarks = 2;
 export const marksSuffice = (animal: Animal): boolean => marksOf(animal).length >= leastMarks;
 
 /**
- * Whether the animal is still the one in the hands: it was identified on this round, and no other animal has been
- * identified on this device since. Going on to another animal ends it.
+ * The last chip read to identify this animal that was not its own, if nobody has made sure of the animal since. As long
+ * as there is one, the animal is not identified, also after a reload.
+ */
+export function contradiction({ animal, identified }: AnimalStop, round: string): ChipScan | null {
+  const scan = animal.scans.findLast((one) => one.occasion === 'identify' && one.round === round && one.code !== null);
+  if (scan === undefined || scan.code === null) return null;
+  if (animal.chip !== null && sameChip(animal.chip.code, scan.code)) return null;
+  return identified !== null && identified.happenedAt >= scan.at ? null : scan;
+}
+
+/**
+ * Whether the animal is still the one in the hands: it was identified on this round, no other animal has been identified
+ * on this device since, and no chip was read on it since that is not its own.
  */
 export function identityHolds(view: RoundView, animal: AnimalId, device: string): boolean {
-  let last: { at: string; animal: AnimalId } | null = null;
-  for (const stop of view.stops) {
-    for (const { animal: met, identified } of stop.animals) {
-      if (identified === null || identified.device !== device) continue;
-      if (last === null || identified.happenedAt >= last.at) last = { at: identified.happenedAt, animal: met.id };
-    }
+  let last: AnimalStop | null = null;
+  for (const stop of view.stops.flatMap((section) => section.animals)) {
+    if (stop.identified === null || stop.identified.device !== device) continue;
+    if (last?.identified == null || stop.identified.happenedAt >= last.identified.happenedAt) last = stop;
   }
-  return last?.animal === animal;
+  return last !== null && last.animal.id === animal && contradiction(last, view.facts.id) === null;
 }
+
+/** When this device last made sure of any animal of the round, or empty. */
+export const lastIdentified = (view: RoundView, device: string): string =>
+  view.stops
+    .flatMap((section) => section.animals)
+    .map(({ identified }) => (identified?.device === device ? identified.happenedAt : ''))
+    .sort()
+    .at(-1) ?? '';

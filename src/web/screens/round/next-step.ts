@@ -22,6 +22,9 @@ export type Step =
   | { readonly do: 'look'; readonly line: RoundLine }
   | { readonly do: 'finished' };
 
+/** Stands in `goneOn` for a second weighing that could not be had. */
+export const withoutSecond = 'second-weighing';
+
 /** Due items in which a person may go on; the others have to wait. */
 const mayGoOn: readonly DueItem['status'][] = ['due', 'overdue'];
 
@@ -39,7 +42,7 @@ export function nextStep(
 ): Step {
   const { animal } = stop;
   const open = stop.lines.filter((line) => isOpen(line));
-  if (awaitingSecond(animal, now) !== null) {
+  if (awaitingSecond(animal, now) !== null && !goneOn.has(withoutSecond)) {
     return { do: 'weigh', line: open.find((line) => line.action === 'weigh') ?? null, again: true };
   }
   const due = dueIn(world, animal, today);
@@ -52,7 +55,9 @@ export function nextStep(
   if (weighing !== undefined) return { do: 'weigh', line: weighing, again: false };
   const byWeight = open.some((line) => {
     const product = line.action === 'give' && !waits(line) ? productOf(world, line, itemOf(line)) : null;
-    return product !== null && asksForWeight(product);
+    return (
+      product !== null && (asksForWeight(product) || (product.labelMin_g !== null && animal.weighings.length === 0))
+    );
   });
   if (byWeight && !weightUsable(world.shelter, animal, now, today)) return { do: 'weigh', line: null, again: false };
   const line = open[0];

@@ -1,0 +1,138 @@
+import { useState } from 'react';
+import { useLocation } from 'wouter';
+import type { Said } from '../../../core/said.js';
+import type { AnimalStop } from '../../../log/views/round.js';
+import { say } from '../../../words/say.js';
+import { Act } from '../../parts/act.js';
+import { Notice } from '../../parts/state.js';
+import { AnimalHead } from './animal-head.js';
+import { Acts, Place, Trouble } from './bits.js';
+import { ChipStep } from './chip-step.js';
+import { DrawStep } from './draw-step.js';
+import { Finished } from './finished.js';
+import { GiveStep } from './give-step.js';
+import { Identify } from './identify.js';
+import { identityHolds } from './identity.js';
+import { useIdentityScan } from './identity-scan.js';
+import { JustRecorded } from './just-recorded.js';
+import { nextStep, type Step, withoutSecond } from './next-step.js';
+import { roundPath, sectionPath } from './paths.js';
+import { useScan } from './scan.js';
+import { StartStep } from './start-step.js';
+import { stopOf, useRound } from './use-round.js';
+import { WaitStep } from './wait-step.js';
+import { WeighStep } from './weigh-step.js';
+
+/** One animal: first who it is, then one thing to do at a time. */
+export function AnimalScreen({ animal }: { animal: string }) {
+  const { view, round, world, now, today, device } = useRound();
+  const [, go] = useLocation();
+  const [goneOn, setGoneOn] = useState<ReadonlySet<string>>(new Set());
+  const found = stopOf(view, animal);
+  if (found === null) {
+    return (
+      <>
+        <div className="round-body">
+          <p>{say('round.animal.not-here')}</p>
+        </div>
+        <Acts>
+          <Act size="big" onAct={() => go(roundPath(round))}>
+            {say('round.to-round')}
+          </Act>
+        </Acts>
+      </>
+    );
+  }
+  const { stop, at } = found;
+  if (view.state !== 'running') {
+    return (
+      <>
+        <Place at={at} link={sectionPath(round, at.section.id)} />
+        <div className="round-body">
+          <AnimalHead animal={stop.animal} />
+          <Notice tone="attention">
+            {say(view.state === 'planned' ? 'round.not-begun' : `round.state.${view.state}`)}
+          </Notice>
+          <JustRecorded stop={stop} all />
+        </div>
+        <Acts>
+          <Act size="big" onAct={() => go(roundPath(round))}>
+            {say('round.to-round')}
+          </Act>
+        </Acts>
+      </>
+    );
+  }
+  if (at.state !== 'inside') {
+    return (
+      <>
+        <Place at={at} link={sectionPath(round, at.section.id)} />
+        <div className="round-body">
+          <AnimalHead animal={stop.animal} />
+          <Notice tone="attention">{say('round.door.first', { section: at.section.name })}</Notice>
+        </div>
+        <Acts>
+          <Act main size="big" onAct={() => go(sectionPath(round, at.section.id))}>
+            {say('round.door.to', { section: at.section.name })}
+          </Act>
+        </Acts>
+      </>
+    );
+  }
+  if (!identityHolds(view, stop.animal.id, device)) return <Identify stop={stop} at={at} />;
+  const step = nextStep(world, stop, now, today, goneOn);
+  return (
+    <>
+      {step.do === 'chip' || step.do === 'start' ? null : <ScanGuard stop={stop} />}
+      <Place at={at} link={sectionPath(round, at.section.id)} />
+      <div className="round-body">
+        <AnimalHead animal={stop.animal} identified={stop.identified} />
+        <JustRecorded stop={stop} />
+      </div>
+      <StepScreen
+        key={keyOf(step)}
+        step={step}
+        stop={stop}
+        onGoOn={(schedule) => setGoneOn(new Set([...goneOn, schedule]))}
+      />
+    </>
+  );
+}
+
+/** A chip read in the middle of the work is compared too; one that is not this animal's stops everything. */
+function ScanGuard({ stop }: { stop: AnimalStop }) {
+  const [bad, setBad] = useState<Said | null>(null);
+  const { heard, state } = useIdentityScan(stop, setBad);
+  useScan((text) => void heard(text));
+  return (
+    <>
+      <Trouble state={state} />
+      {bad === null ? null : <Notice tone="attention">{say(bad)}</Notice>}
+    </>
+  );
+}
+
+const keyOf = (step: Step): string =>
+  step.do === 'finished'
+    ? 'finished'
+    : `${step.do}:${step.line?.schedule ?? 'weight'}:${'again' in step && step.again}`;
+
+function StepScreen({ step, stop, onGoOn }: { step: Step; stop: AnimalStop; onGoOn: (schedule: string) => void }) {
+  switch (step.do) {
+    case 'weigh':
+      return <WeighStep stop={stop} line={step.line} again={step.again} onSkip={() => onGoOn(withoutSecond)} />;
+    case 'wait':
+      return <WaitStep stop={stop} line={step.line} item={step.item} onGoOn={() => onGoOn(step.line.schedule)} />;
+    case 'draw':
+      return <DrawStep stop={stop} line={step.line} />;
+    case 'start':
+      return <StartStep stop={stop} line={step.line} />;
+    case 'chip':
+      return <ChipStep stop={stop} line={step.line} />;
+    case 'look':
+    case 'give':
+      return <GiveStep stop={stop} line={step.line} />;
+    case 'finished':
+      return <Finished stop={stop} />;
+  }
+}

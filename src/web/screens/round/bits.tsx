@@ -1,0 +1,71 @@
+import type { ReactNode } from 'react';
+import { Link } from 'wouter';
+import type { SectionStop } from '../../../log/views/round.js';
+import { say } from '../../../words/say.js';
+import { SectionStrip } from '../../parts/section-hatch.js';
+import { Notice } from '../../parts/state.js';
+import type { SaveState } from '../../store/save.js';
+import { isOpen } from './next-step.js';
+
+/** What went wrong with a save, in words; nothing was lost and it can be pressed again. */
+export function Trouble({ state }: { state: SaveState }) {
+  if (state.is !== 'failed') return null;
+  return (
+    <Notice tone="stop" live="alert">
+      {say(state.why)}
+    </Notice>
+  );
+}
+
+/** The bar under the thumb: the main act, and the others smaller and apart from it. */
+export const Acts = ({ children }: { children: ReactNode }) => <div className="round-acts">{children}</div>;
+
+export const Pair = ({ children }: { children: ReactNode }) => <div className="act-two">{children}</div>;
+
+/** Catalogue keys and plain text both stand in a section's lists. */
+export const itemText = (item: string): string => (/^(wear|leave)\.[a-z-]+$/.test(item) ? say(item) : item);
+
+/** Where we are: hatch, name, what is worn, how far. */
+export function Place({ at, link }: { at: SectionStop; link?: string }) {
+  const done = at.animals.filter((stop) => !stop.lines.some((line) => isOpen(line))).length;
+  const worn = at.section.wear.map(itemText);
+  const strip = (
+    <SectionStrip rank={at.section.rank} name={at.section.name}>
+      {worn.length === 0 ? '' : `${worn.join(', ')} · `}
+      {say('round.animals-done', { done, all: at.animals.length })}
+    </SectionStrip>
+  );
+  return link === undefined ? (
+    strip
+  ) : (
+    <Link href={link} className="plain-link">
+      {strip}
+    </Link>
+  );
+}
+
+/** A row that is pressed as a whole: what it is, a line below, and its state at the end. */
+export function Row({
+  href,
+  title,
+  note,
+  end,
+  before,
+}: {
+  href: string;
+  title: ReactNode;
+  note?: ReactNode;
+  end?: ReactNode;
+  before?: ReactNode;
+}) {
+  return (
+    <Link href={href} className="round-row">
+      {before === undefined ? null : <span className="before">{before}</span>}
+      <span className="what">
+        <b>{title}</b>
+        {note === undefined ? null : <span className="soft small">{note}</span>}
+      </span>
+      {end === undefined ? null : <span className="end">{end}</span>}
+    </Link>
+  );
+}

@@ -1,0 +1,89 @@
+import { useState } from 'react';
+import { identify, scanChip } from '../../../log/commands/round.js';
+import type { AnimalStop } from '../../../log/views/round.js';
+import { say } from '../../../words/say.js';
+import { now } from '../../clock.js';
+import { Act, BigButton } from '../../parts/act.js';
+import { CatFace } from '../../parts/cat-face.js';
+import { Tick } from '../../parts/choices.js';
+import { useSave } from '../../store/save.js';
+import { Acts, Pair, Trouble } from './bits.js';
+import { type MarkKind, marksOf } from './identity.js';
+import { unlockSound } from './sound.js';
+import { useRound } from './use-round.js';
+
+interface CompareProps {
+  readonly stop: AnimalStop;
+  /** A chip on nobody's record that was read on this animal: once the marks agree it goes on its record. */
+  readonly foundChip: string | null;
+  readonly onOther: () => void;
+  readonly onOverride: () => void;
+  readonly onNotThis: () => void;
+}
+
+/** Collar, coat, mark and photo against the animal in the hands, one by one; all that are on record have to agree. */
+export function CompareMarks({ stop, foundChip, onOther, onOverride, onNotThis }: CompareProps) {
+  const { round } = useRound();
+  const { animal } = stop;
+  const marks = marksOf(animal);
+  const [same, setSame] = useState<readonly MarkKind[]>([]);
+  const { state, save } = useSave();
+  const done = async (): Promise<void> => {
+    void unlockSound();
+    const at = now();
+    const chip =
+      foundChip === null
+        ? []
+        : scanChip(
+            animal.id,
+            { target: 'animal', occasion: 'before', found: { raw: foundChip, code: foundChip, class: 'found' }, round },
+            at,
+          );
+    await save([...identify(animal.id, { round, by: 'marks', compared: [...same] }, at), ...chip]);
+  };
+  return (
+    <>
+      <div className="round-body">
+        <h2>{say('round.marks.title')}</h2>
+        <div className="choices big">
+          {marks.map((kind) => (
+            <div key={kind} className="stack tight">
+              {kind === 'photo' ? (
+                <img className="photo-large" src={animal.marks.photo} alt={say('parts.photo', { name: animal.name })} />
+              ) : null}
+              <Tick
+                label={kind === 'photo' ? say('round.marks.photo') : animal.marks[kind]}
+                note={say(`round.mark.${kind}`)}
+                value={same.includes(kind)}
+                onChange={(on) => setSame(on ? [...same, kind] : same.filter((one) => one !== kind))}
+              />
+            </div>
+          ))}
+        </div>
+        {marks.includes('photo') ? null : (
+          <p className="row soft small">
+            <CatFace name={animal.name} collar={animal.marks.collar} photo="" size={44} />
+            {say('round.marks.no-photo')}
+          </p>
+        )}
+      </div>
+      <Acts>
+        <Trouble state={state} />
+        <BigButton disabled={same.length < marks.length} onAct={done}>
+          {say('round.marks.same', { animal: animal.name || animal.label })}
+        </BigButton>
+        <Pair>
+          <Act size="mid" onAct={onNotThis}>
+            {say('round.marks.differ')}
+          </Act>
+          <Act size="mid" onAct={onOther}>
+            {say('round.identify.by-scan')}
+          </Act>
+        </Pair>
+        <Act size="mid" onAct={onOverride}>
+          {say('round.identify.override')}
+        </Act>
+      </Acts>
+    </>
+  );
+}

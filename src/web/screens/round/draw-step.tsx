@@ -1,0 +1,118 @@
+import { useState } from 'react';
+import { RunId } from '../../../core/ids.js';
+import { bloodAllowance, type Draw, tooMuchBlood } from '../../../core/point-of-care/blood.js';
+import { writeVolume } from '../../../core/quantity/write.js';
+import { drawSample } from '../../../log/commands/round.js';
+import { effective } from '../../../log/views/effective.js';
+import { kitFor } from '../../../log/views/prepare.js';
+import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
+import { dueIn, type World } from '../../../log/views/world.js';
+import { say } from '../../../words/say.js';
+import { now } from '../../clock.js';
+import { Act, BigButton } from '../../parts/act.js';
+import { Notice } from '../../parts/state.js';
+import { newId } from '../../store/here.js';
+import { useSave } from '../../store/save.js';
+import { Acts, Pair, Trouble } from './bits.js';
+import { Counter } from './counter.js';
+import { isOpen } from './next-step.js';
+import { NotGivenSheet } from './not-given.js';
+import { unlockSound } from './sound.js';
+import { lineNow, useRound } from './use-round.js';
+
+/** Blood first: how much at least, how much at most, and a failed draw counts too. */
+export function DrawStep({ stop, line, onDone }: { stop: AnimalStop; line: RoundLine; onDone?: () => void }) {
+  const { animal } = stop;
+  const { world, round, now: at, today } = useRound();
+  const item = dueIn(world, animal, today).find((one) => one.schedule === line.schedule);
+  const kit = (item === undefined ? null : kitFor(world, item)) ?? world.shelter.formulary?.kits[0] ?? null;
+  const least = kit?.sample_ul ?? 0;
+  const [volume, setVolume] = useState<number | null>(null);
+  const [leaving, setLeaving] = useState(false);
+  const { state, save } = useSave();
+  const drawn = volume ?? least;
+  const weighing = animal.weighings.at(-1) ?? null;
+  const draws = drawsOf(world, animal.id);
+  const allowance = weighing === null ? null : bloodAllowance(weighing.grams, draws, at);
+  const tooMuch = allowance === null ? null : tooMuchBlood(drawn, allowance);
+  const failed = draws.filter((draw) => draw.run === unfinishedRun(stop, line)).length;
+  const record = async (usable: boolean): Promise<void> => {
+    void unlockSound();
+    const current = lineNow(round, animal.id, line.schedule);
+    if (onDone === undefined && (current === null || !isOpen(current) || current.run?.drawnAt != null)) return;
+    const run = RunId.parse(unfinishedRun(stop, line) ?? newId());
+    const sample = kit?.samples[0] ?? 'whole-blood';
+    const body = { run, schedule: line.schedule, volume_ul: drawn, usable, sample, round };
+    const saved = await save(drawSample(animal.id, body, now()));
+    if (saved !== null && usable) onDone?.();
+  };
+  return (
+    <>
+      <div className="round-body">
+        <section className="step-card">
+          <h2>{say('round.draw.title', { what: line.name })}</h2>
+          <p className="how">{say('round.draw.how', { least: { microlitres: least } })}</p>
+          <Counter
+            label={say('round.draw.volume')}
+            value={drawn}
+            least={0}
+            most={2_000}
+            step={50}
+            write={writeVolume}
+            onChange={setVolume}
+          />
+          {drawn < least ? (
+            <Notice tone="attention">{say('round.draw.little', { least: { microlitres: least } })}</Notice>
+          ) : null}
+          {allowance === null ? (
+            <p className="how">{say('round.draw.no-weight')}</p>
+          ) : (
+            <p className="how">{say('round.draw.left', { left: { microlitres: allowance.left_ul } })}</p>
+          )}
+          {tooMuch === null ? null : (
+            <Notice tone="stop" live="alert">
+              {say(tooMuch)}
+            </Notice>
+          )}
+          {failed === 0 ? null : <Notice tone="attention">{say('round.draw.failed-before', { count: failed })}</Notice>}
+          <div className="note-line">
+            <span className="g" aria-hidden="true">
+              △
+            </span>
+            <span>{say('round.draw.sharps')}</span>
+          </div>
+        </section>
+      </div>
+      <Acts>
+        <Trouble state={state} />
+        <BigButton disabled={drawn < least} onAct={() => record(true)}>
+          {say('round.draw.usable')}
+        </BigButton>
+        <Pair>
+          <Act size="mid" onAct={() => setLeaving(true)}>
+            {say('round.not-given.open')}
+          </Act>
+          <Act size="mid" onAct={() => record(false)}>
+            {say('round.draw.failed')}
+          </Act>
+        </Pair>
+      </Acts>
+      {leaving ? <NotGivenSheet stop={stop} line={line} onClose={() => setLeaving(false)} /> : null}
+    </>
+  );
+}
+
+/** A run of this round whose draws have all failed so far: the next draw belongs to it. */
+function unfinishedRun({ animal }: AnimalStop, line: RoundLine): string | null {
+  const run = animal.runs.findLast((one) => one.schedule === line.schedule && one.result === 'running');
+  return run !== undefined && run.drawnAt === null && run.startedAt === null ? run.run : null;
+}
+
+/** All blood taken from an animal, failed draws too. */
+function drawsOf(world: World, animal: string): (Draw & { readonly run: string })[] {
+  return effective(world.bySubject.get(`animal:${animal}`) ?? []).flatMap((record) =>
+    record.kind === 'sample-drawn'
+      ? [{ at: record.happenedAt, volume_ul: record.body.volume_ul, run: record.body.run }]
+      : [],
+  );
+}

@@ -1,0 +1,100 @@
+import { useState } from 'react';
+import { Link, useLocation } from 'wouter';
+import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
+import { say } from '../../../words/say.js';
+import { Act, BigButton } from '../../parts/act.js';
+import { State } from '../../parts/state.js';
+import { Acts, Pair } from './bits.js';
+import { ChipStep } from './chip-step.js';
+import { DrawStep } from './draw-step.js';
+import { isOpen } from './next-step.js';
+import { animalPath, readPath, recordedPath, sectionPath } from './paths.js';
+import { stopOf, useRound } from './use-round.js';
+
+/** Nothing more to do by hand on this animal: what became of each line, and who is next. */
+export function Finished({ stop }: { stop: AnimalStop }) {
+  const { view, round } = useRound();
+  const [repeat, setRepeat] = useState<RoundLine | null>(null);
+  const [rescan, setRescan] = useState(false);
+  const [, go] = useLocation();
+  const at = stopOf(view, stop.animal.id)?.at ?? null;
+  const next = at?.animals.find((one) => one.animal.id !== stop.animal.id && one.lines.some((line) => isOpen(line)));
+  const repeatable = stop.lines.find((line) => needsRepeat(line));
+  const rescannable = stop.lines.find((line) => line.action === 'chip' && line.state === 'done' && line.abnormal);
+  if (rescan && rescannable !== undefined) {
+    return <ChipStep stop={stop} line={rescannable} again={() => setRescan(false)} />;
+  }
+  if (repeat !== null) return <DrawStep stop={stop} line={repeat} onDone={() => setRepeat(null)} />;
+  return (
+    <>
+      <div className="round-body">
+        <section className="step-card">
+          <h2>{say('round.finished.title', { animal: stop.animal.name || stop.animal.label })}</h2>
+          {stop.lines.map((line) => (
+            <div key={line.schedule} className="row spread ruled">
+              <span>{line.name}</span>
+              <LineState line={line} />
+            </div>
+          ))}
+        </section>
+        {rescannable === undefined ? null : (
+          <Act size="mid" onAct={() => setRescan(true)}>
+            {say('round.finished.scan-again')}
+          </Act>
+        )}
+      </div>
+      <Acts>
+        {next !== undefined ? (
+          <BigButton onAct={() => go(animalPath(round, next.animal.id))}>
+            {say('round.next-animal', { animal: next.animal.name || next.animal.label })}
+          </BigButton>
+        ) : (
+          <BigButton onAct={() => go(sectionPath(round, at?.section.id ?? ''))}>
+            {say('round.to-section', { section: at?.section.name ?? '' })}
+          </BigButton>
+        )}
+        <Pair>
+          <Act size="mid" onAct={() => go(recordedPath(round, stop.animal.id))}>
+            {say('round.recorded.title')}
+          </Act>
+          {repeatable === undefined ? (
+            <Act size="mid" onAct={() => go(sectionPath(round, at?.section.id ?? ''))}>
+              {say('round.to-section', { section: at?.section.name ?? '' })}
+            </Act>
+          ) : (
+            <Act size="mid" onAct={() => setRepeat(repeatable)}>
+              {say('round.finished.repeat', { what: repeatable.name })}
+            </Act>
+          )}
+        </Pair>
+      </Acts>
+    </>
+  );
+}
+
+/** A test that said nothing may be run again at once, with a new draw and a new kit. */
+const needsRepeat = (line: RoundLine): boolean =>
+  line.action === 'test' &&
+  line.state === 'done' &&
+  ['invalid', 'not-valid', 'abandoned'].includes(line.run?.result ?? '');
+
+export function LineState({ line }: { line: RoundLine }) {
+  const { round } = useRound();
+  if (line.state === 'not-done') return <State tone="attention">{say(`not-given.${line.reason}`)}</State>;
+  if (line.run !== null) {
+    const { result, run } = line.run;
+    const tone =
+      result === 'negative' ? 'done' : result === 'running' ? 'running' : result === 'reactive' ? 'stop' : 'attention';
+    return (
+      <Link href={readPath(round, line.animal, run)} className="state-link">
+        <State tone={tone}>{say(`round.result.${result}`)}</State>
+      </Link>
+    );
+  }
+  if (line.state !== 'done') return <State tone="plain">{say('round.line.open-one')}</State>;
+  return (
+    <State tone={line.abnormal ? 'attention' : 'done'}>
+      {say(line.abnormal ? 'round.line.abnormal' : 'round.line.done')}
+    </State>
+  );
+}

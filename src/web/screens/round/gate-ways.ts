@@ -1,0 +1,29 @@
+import type { GateCode } from '../../../core/dosing/gate.js';
+
+/** What gets a team past a stop: weigh, take another lot, a word of the medical team, or nothing at all. */
+export type GateWay = 'weigh' | 'other-lot' | 'medical' | 'nobody';
+
+/**
+ * Who may open which stop. A stop about the weight or the lot is cleared by doing the thing right; limits of the label
+ * and of the dose only by the medical team (CA and other practice acts leave off-label use to the veterinarian); what
+ * harms cats by nobody.
+ */
+export const wayPast: Readonly<Record<GateCode, GateWay>> = {
+  'not-for-species': 'nobody',
+  'never-for-cats': 'nobody',
+  'lot-expired': 'other-lot',
+  'lot-withdrawn': 'other-lot',
+  'weight-missing': 'weigh',
+  'weight-stale': 'weigh',
+  'weight-doubtful': 'weigh',
+  'between-bands': 'medical',
+  'below-label-age': 'medical',
+  'below-label-weight': 'medical',
+  'strength-unknown': 'medical',
+  'rule-for-another-strength': 'medical',
+  'salt-and-base': 'medical',
+  'outside-band': 'medical',
+  'small-volume': 'medical',
+  'no-syringe': 'medical',
+  'not-the-dose': 'medical',
+};

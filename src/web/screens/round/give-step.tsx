@@ -1,0 +1,175 @@
+import { useState } from 'react';
+import { type Dose, doseOf } from '../../../core/dosing/dose.js';
+import type { Product } from '../../../core/dosing/formulary.js';
+import type { LotId, ProductId, SyringeId } from '../../../core/ids.js';
+import { ageRange, weighingForDose } from '../../../log/views/dose.js';
+import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
+import { dueIn } from '../../../log/views/world.js';
+import { say } from '../../../words/say.js';
+import { Act, BigButton } from '../../parts/act.js';
+import { Notice } from '../../parts/state.js';
+import { Acts, Pair, Trouble } from './bits.js';
+import { DifferentSheet } from './different.js';
+import { DoseCard } from './dose-card.js';
+import { LotLine } from './lot-line.js';
+import { lotChoices } from './lots.js';
+import { productOf, productsOf } from './next-step.js';
+import { NotGivenSheet } from './not-given.js';
+import { type Passed, PassSheet, stillStopped } from './pass-gate.js';
+import { ProductSheet } from './product-sheet.js';
+import { SecondLook } from './second-look.js';
+import { useGive } from './use-give.js';
+import { useRound } from './use-round.js';
+
+type Open = 'none' | 'not-given' | 'different' | 'pass' | 'product';
+
+/** A treatment: what, where, how much, drawn to scale, and everything that stands in its way. */
+export function GiveStep({ stop, line }: { stop: AnimalStop; line: RoundLine }) {
+  const { animal } = stop;
+  const { world, today } = useRound();
+  const item = dueIn(world, animal, today).find((one) => one.schedule === line.schedule);
+  const products = productsOf(world, line, item);
+  const [chosen, setChosen] = useState<ProductId | null>(null);
+  const [leaving, setLeaving] = useState(false);
+  const product = products.find((one) => one.id === chosen) ?? productOf(world, line, item);
+  if (product === null) {
+    return (
+      <>
+        <div className="round-body">
+          <section className="step-card">
+            <h2>{line.name}</h2>
+            <Notice tone="stop">{say('round.give.no-product', { what: line.name })}</Notice>
+          </section>
+        </div>
+        <Acts>
+          <BigButton onAct={() => setLeaving(true)}>{say('round.not-given.open')}</BigButton>
+        </Acts>
+        {leaving ? <NotGivenSheet stop={stop} line={line} onClose={() => setLeaving(false)} /> : null}
+      </>
+    );
+  }
+  const asks = item?.asks ?? [];
+  return (
+    <Give
+      key={product.id}
+      stop={stop}
+      line={line}
+      product={product}
+      products={products}
+      asks={asks.map((ask) => say(ask))}
+      onProduct={setChosen}
+    />
+  );
+}
+
+interface GiveProps {
+  readonly stop: AnimalStop;
+  readonly line: RoundLine;
+  readonly product: Product;
+  readonly products: readonly Product[];
+  readonly asks: readonly string[];
+  readonly onProduct: (product: ProductId) => void;
+}
+
+function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
+  const { animal } = stop;
+  const { world, shelter, now, today } = useRound();
+  const [open, setOpen] = useState<Open>('none');
+  const [lotId, setLotId] = useState<LotId | null>(null);
+  const [lotText, setLotText] = useState('');
+  const [passed, setPassed] = useState<readonly Passed[]>([]);
+  const [without, setWithout] = useState<readonly SyringeId[]>([]);
+  const [looked, setLooked] = useState(false);
+  const give = useGive(stop, line);
+  const lots = lotChoices(world, (of) => of.is === 'product' && of.product === product.id, today);
+  const lot = lotText !== '' ? null : (lots.find((one) => one.lot.id === lotId) ?? lots[0] ?? null);
+  const { formulary } = shelter;
+  if (formulary === null) return <Notice tone="stop">{say('log.nothing-signed')}</Notice>;
+  const dose: Dose = doseOf({
+    product,
+    formulary,
+    weighing: weighingForDose(animal),
+    ageDays: ageRange(animal, today),
+    today,
+    now,
+    syringes: formulary.syringes.map((one) => one.id).filter((id) => !without.includes(id)),
+    lot: lot === null ? null : { expiresOn: lot.lot.expires, withdrawn: lot.lot.withdrawn !== null },
+  });
+  const stopped = stillStopped(dose, passed);
+  const second = dose.gates.some((gate) => gate.severity === 'second-person');
+  const syringe = formulary.syringes.find((one) => one.id === dose.drawn?.syringe) ?? null;
+  const what = { product, dose, lot: lot?.lot.id ?? null, lotText, passed, weighing: weighingForDose(animal), looked };
+  return (
+    <>
+      <div className="round-body">
+        <DoseCard
+          title={line.name}
+          product={product}
+          dose={dose}
+          syringe={syringe}
+          passed={passed}
+          asks={asks}
+          onOtherSyringe={syringe === null ? null : () => setWithout([...without, syringe.id])}
+          {...(products.length > 1 ? { onOtherProduct: () => setOpen('product') } : {})}
+        >
+          <LotLine
+            lots={lots}
+            chosen={lot}
+            text={lotText}
+            onChoose={(id) => {
+              setLotId(id);
+              setLotText('');
+            }}
+            onText={setLotText}
+          />
+        </DoseCard>
+        {second && !stopped ? <SecondLook dose={dose} syringe={syringe} looked={looked} onLooked={setLooked} /> : null}
+      </div>
+      <Acts>
+        <Trouble state={give.state} />
+        {stopped ? (
+          <Act stop size="big" onAct={() => setOpen('pass')}>
+            {say('round.gate.open')}
+          </Act>
+        ) : (
+          <BigButton disabled={second && !looked} onAct={() => give.asDrawn(what)}>
+            {say(dose.drawn !== null ? 'round.give.as-drawn' : 'round.give.as-shown')}
+          </BigButton>
+        )}
+        <Pair>
+          <Act size="mid" onAct={() => setOpen('not-given')}>
+            {say('round.not-given.open')}
+          </Act>
+          <Act size="mid" onAct={() => setOpen('different')}>
+            {say('round.give.different')}
+          </Act>
+        </Pair>
+      </Acts>
+      {open === 'not-given' ? <NotGivenSheet stop={stop} line={line} onClose={() => setOpen('none')} /> : null}
+      {open === 'different' ? (
+        <DifferentSheet
+          product={product}
+          dose={dose}
+          syringe={syringe}
+          state={give.state}
+          onClose={() => setOpen('none')}
+          onGiven={(given) => give.other(what, given)}
+        />
+      ) : null}
+      {open === 'pass' ? (
+        <PassSheet dose={dose} passed={passed} onPassed={setPassed} onClose={() => setOpen('none')} animal={animal} />
+      ) : null}
+      {open === 'product' ? (
+        <ProductSheet
+          products={products}
+          value={product.id}
+          onChoose={(id) => {
+            setOpen('none');
+            onProduct(id);
+          }}
+          onClose={() => setOpen('none')}
+        />
+      ) : null}
+    </>
+  );
+}

@@ -1,0 +1,163 @@
+import { useState } from 'react';
+import { Link, useLocation } from 'wouter';
+import { abandonTest, handBack, notGiven } from '../../../log/commands/round.js';
+import type { NotGivenReason } from '../../../log/kinds/treatment.js';
+import type { Draft } from '../../../log/record.js';
+import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
+import { say } from '../../../words/say.js';
+import { now } from '../../clock.js';
+import { Act, BigButton } from '../../parts/act.js';
+import { ChooseOne } from '../../parts/choices.js';
+import { Field } from '../../parts/field.js';
+import { Notice, State } from '../../parts/state.js';
+import { useStatus } from '../../store/here.js';
+import { useSave } from '../../store/save.js';
+import { Acts, Trouble } from './bits.js';
+import { isOpen } from './next-step.js';
+import { NotGivenSheet, reasonOptions } from './not-given.js';
+import { animalPath, leavePath, readPath, roundPath } from './paths.js';
+import { runningTests } from './threads.js';
+import { useRound } from './use-round.js';
+
+interface OpenLine {
+  readonly stop: AnimalStop;
+  readonly line: RoundLine;
+}
+
+/** The round back to the desk: everything has an end or a reason, and it works without the network. */
+export function HandBack() {
+  const around = useRound();
+  const { view, round } = around;
+  const { unsent, server } = useStatus();
+  const [note, setNote] = useState('');
+  const [rest, setRest] = useState<NotGivenReason | null>(null);
+  const [one, setOne] = useState<OpenLine | null>(null);
+  const [, go] = useLocation();
+  const { state, save } = useSave();
+  const running = runningTests(around);
+  const open = view.stops.flatMap(({ animals }) =>
+    animals.flatMap((stop) => stop.lines.filter(isOpen).map((line): OpenLine => ({ stop, line }))),
+  );
+  // A chip that is in and has not been read again cannot be "not given".
+  const unread = open.filter(({ line }) => line.state === 'part');
+  const left = open.filter(({ line }) => line.state !== 'part');
+  const inside = view.stops.find((stop) => stop.state === 'inside');
+  const { counts } = view;
+  if (view.state === 'handed-back' || view.state === 'accepted') {
+    return (
+      <>
+        <div className="round-body">
+          <h1>{say('round.hand-back.done')}</h1>
+          <Counts counts={counts} />
+          <Unsent unsent={unsent} server={server} />
+        </div>
+        <Acts>
+          <BigButton onAct={() => go('/')}>{say('round.to-start')}</BigButton>
+        </Acts>
+      </>
+    );
+  }
+  const blocked = running.length > 0 || unread.length > 0 || (left.length > 0 && rest === null) || inside !== undefined;
+  const finish = async (): Promise<void> => {
+    const at = now();
+    const reasons = left.flatMap(({ stop, line }): Draft[] => {
+      if (rest === null) return [];
+      return line.state === 'running' && line.run !== null
+        ? abandonTest(stop.animal.id, line.run.run, say(`not-given.${rest}`), round, at)
+        : notGiven(stop.animal.id, { schedule: line.schedule, reason: rest, round }, at);
+    });
+    const drawnOnly = left.filter(({ line }) => line.state === 'running').length;
+    const body = {
+      done: counts.done + drawnOnly,
+      notDone: counts.notDone + left.length - drawnOnly,
+      abnormal: counts.abnormal + drawnOnly,
+      note: note.trim(),
+    };
+    const back = handBack(round, body, running.length, at);
+    await save(back.ok ? { ok: true, value: [...reasons, ...back.value] } : back);
+  };
+  return (
+    <>
+      <div className="round-body">
+        <h1>{say('round.hand-back.title')}</h1>
+        <Counts counts={counts} />
+        {running.map((test) => (
+          <Notice key={test.run.run} tone="running">
+            {say('round.hand-back.running', { animal: test.name })}{' '}
+            <Link href={readPath(round, test.line.animal, test.run.run)}>{say('round.hand-back.to-reading')}</Link>
+          </Notice>
+        ))}
+        {unread.map(({ stop, line }) => (
+          <Notice key={line.animal} tone="attention">
+            {say('round.hand-back.chip-unread', { animal: stop.animal.name || stop.animal.label })}{' '}
+            <Link href={animalPath(round, line.animal)}>{say('round.hand-back.to-chip')}</Link>
+          </Notice>
+        ))}
+        {inside === undefined ? null : (
+          <Notice tone="attention">
+            {say('round.hand-back.still-inside', { section: inside.section.name })}{' '}
+            <Link href={leavePath(round, inside.section.id)}>{say('round.leave.title')}</Link>
+          </Notice>
+        )}
+        {left.length === 0 ? null : (
+          <section className="step-card">
+            <h2>{say('round.hand-back.left', { count: left.length })}</h2>
+            {left.map(({ stop, line }) => (
+              <div key={`${line.animal}:${line.schedule}`} className="row spread ruled">
+                <Link href={animalPath(round, line.animal)}>
+                  {say('round.hand-back.line', { animal: stop.animal.name || stop.animal.label, what: line.name })}
+                </Link>
+                <Act size="mid" onAct={() => setOne({ stop, line })}>
+                  {say('round.hand-back.reason')}
+                </Act>
+              </div>
+            ))}
+            <ChooseOne
+              label={say('round.hand-back.all-the-rest', { count: left.length })}
+              options={reasonOptions().sort((a, b) => Number(b.id === usual) - Number(a.id === usual))}
+              value={rest}
+              onChange={setRest}
+              big
+            />
+          </section>
+        )}
+        <Field label={say('round.hand-back.note')} value={note} onChange={setNote} lines maxLength={2000} />
+        <Unsent unsent={unsent} server={server} />
+      </div>
+      <Acts>
+        <Trouble state={state} />
+        <BigButton disabled={blocked} onAct={finish}>
+          {say('round.hand-back.do')}
+        </BigButton>
+        <Act size="mid" onAct={() => go(roundPath(round))}>
+          {say('round.to-round')}
+        </Act>
+      </Acts>
+      {one === null ? null : <NotGivenSheet stop={one.stop} line={one.line} onClose={() => setOne(null)} />}
+    </>
+  );
+}
+
+/** Stands first in the list of reasons at the end of a shift. */
+const usual: NotGivenReason = 'ran-out-of-time';
+
+const Counts = ({ counts }: { counts: { done: number; notDone: number; open: number; abnormal: number } }) => (
+  <dl className="counts">
+    {(['done', 'notDone', 'open', 'abnormal'] as const).map((key) => (
+      <div key={key}>
+        <dt>{say(`round.count.${key}`)}</dt>
+        <dd className="figure big">{counts[key]}</dd>
+      </div>
+    ))}
+  </dl>
+);
+
+function Unsent({ unsent, server }: { unsent: number; server: string }) {
+  if (unsent === 0) return <State tone="done">{say('round.hand-back.all-sent')}</State>;
+  return (
+    <Notice tone="attention">
+      {say('round.hand-back.unsent', { count: unsent })}{' '}
+      {server === 'reached' ? null : say('round.hand-back.will-be-sent')}
+    </Notice>
+  );
+}

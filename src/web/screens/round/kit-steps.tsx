@@ -1,0 +1,84 @@
+import { useState } from 'react';
+import type { KitType } from '../../../core/dosing/formulary.js';
+import { say } from '../../../words/say.js';
+import { Act, BigButton } from '../../parts/act.js';
+import type { SaveState } from '../../store/save.js';
+import { Acts, Pair, Trouble } from './bits.js';
+
+interface KitStepsProps {
+  readonly kit: KitType;
+  readonly state: SaveState;
+  readonly onStart: () => Promise<void>;
+  readonly onBack: () => void;
+}
+
+/** The kit's own steps, one at a time; drops are counted with the thumb. The last press starts the clock. */
+export function KitSteps({ kit, state, onStart, onBack }: KitStepsProps) {
+  const [at, setAt] = useState(0);
+  const [drops, setDrops] = useState({ conjugate: 0, sample: 0 });
+  const counted = drops.conjugate >= kit.conjugateDrops && drops.sample >= kit.sampleDrops;
+  const last = at === kit.steps.length - 1;
+  const step = kit.steps[at] ?? '';
+  return (
+    <>
+      <div className="round-body">
+        <section className="step-card" aria-live="polite">
+          <h2>{say('round.kit-steps.title', { step: at + 1, of: kit.steps.length })}</h2>
+          <p className="kit-step">{step}</p>
+          <p className="how">
+            {last ? say('round.kit-steps.press') : say('round.kit-steps.next', { next: kit.steps[at + 1] ?? '' })}
+          </p>
+        </section>
+        <section className="step-card" aria-label={say('round.drops.title')}>
+          <h2>{say('round.drops.title')}</h2>
+          <Drops
+            label={say('round.drops.conjugate', { count: kit.conjugateDrops })}
+            wanted={kit.conjugateDrops}
+            count={drops.conjugate}
+            onDrop={() => setDrops({ ...drops, conjugate: drops.conjugate + 1 })}
+          />
+          <Drops
+            label={say('round.drops.sample', { count: kit.sampleDrops })}
+            wanted={kit.sampleDrops}
+            count={drops.sample}
+            onDrop={() => setDrops({ ...drops, sample: drops.sample + 1 })}
+          />
+        </section>
+      </div>
+      <Acts>
+        <Trouble state={state} />
+        {last ? (
+          <BigButton disabled={!counted} onAct={onStart}>
+            {say('round.start.pressed')}
+          </BigButton>
+        ) : (
+          <BigButton onAct={() => setAt(at + 1)}>{say('round.kit-steps.done')}</BigButton>
+        )}
+        {last && !counted ? <p className="soft">{say('round.drops.first')}</p> : null}
+        <Pair>
+          <Act size="mid" onAct={() => (at === 0 ? onBack() : setAt(at - 1))}>
+            {say('round.back')}
+          </Act>
+        </Pair>
+      </Acts>
+    </>
+  );
+}
+
+function Drops({ label, wanted, count, onDrop }: { label: string; wanted: number; count: number; onDrop: () => void }) {
+  if (wanted === 0) return null;
+  return (
+    <button
+      type="button"
+      className="drops btn"
+      disabled={count >= wanted}
+      onClick={onDrop}
+      aria-label={say('round.drops.press', { what: label, count, wanted })}
+    >
+      {Array.from({ length: wanted }, (_, index) => index).map((index) => (
+        <span key={index} className={index < count ? 'spot on' : 'spot'} aria-hidden="true" />
+      ))}
+      <span>{label}</span>
+    </button>
+  );
+}

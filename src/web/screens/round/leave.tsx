@@ -1,0 +1,98 @@
+import { useState } from 'react';
+import { useLocation } from 'wouter';
+import { leaveSection } from '../../../log/commands/round.js';
+import { sectionOf } from '../../../log/views/shelter.js';
+import { say } from '../../../words/say.js';
+import { msOf, now } from '../../clock.js';
+import { Act, BigButton } from '../../parts/act.js';
+import { Tick } from '../../parts/choices.js';
+import { Notice, State } from '../../parts/state.js';
+import { clockText } from '../../parts/thread.js';
+import { useSave } from '../../store/save.js';
+import { Acts, itemText, Place, Trouble } from './bits.js';
+import { roundPath, sectionPath } from './paths.js';
+import { runningTests } from './threads.js';
+import { type OnRound, useRound } from './use-round.js';
+
+/** Out of a section: off, washed, wiped, item by item; not while one of its tests still has to be read. */
+export function LeaveSection({ section }: { section: string }) {
+  const around = useRound();
+  const { view, round } = around;
+  const [cleaned, setCleaned] = useState<readonly string[]>([]);
+  const [, go] = useLocation();
+  const { state, save } = useSave();
+  const at = view.stops.find((stop) => stop.section.id === section);
+  if (at === undefined) return <p className="round-body">{say('round.section.not-here')}</p>;
+  const here = new Set(at.animals.map((stop) => stop.animal.id));
+  const running = runningTests(around).filter((one) => here.has(one.line.animal));
+  const all = at.section.leave.every((item) => cleaned.includes(item));
+  const leave = async (): Promise<void> => {
+    const saved = await save(leaveSection(round, { section, cleaned: [...cleaned] }, running.length, now()));
+    if (saved !== null) go(roundPath(round));
+  };
+  return (
+    <>
+      <Place at={at} />
+      <div className="round-body">
+        <h1>{say('round.leave.of', { section: at.section.name })}</h1>
+        {running.length === 0 ? null : (
+          <Notice tone="running">
+            {say('round.leave.tests-running', {
+              count: running.length,
+              animals: { list: running.map((one) => one.name) },
+            })}
+          </Notice>
+        )}
+        <div className="choices big">
+          {at.section.leave.map((item) => (
+            <Tick
+              key={item}
+              label={itemText(item)}
+              value={cleaned.includes(item)}
+              onChange={(on) => setCleaned(on ? [...cleaned, item] : cleaned.filter((one) => one !== item))}
+            />
+          ))}
+        </div>
+        {at.section.contactMinutes === 0 ? null : (
+          <p className="soft">{say('round.leave.wet', { minutes: at.section.contactMinutes })}</p>
+        )}
+      </div>
+      <Acts>
+        <Trouble state={state} />
+        <BigButton disabled={!all || running.length > 0} onAct={leave}>
+          {say('round.leave.out')}
+        </BigButton>
+        <Act size="mid" onAct={() => go(sectionPath(round, section))}>
+          {say('round.back')}
+        </Act>
+      </Acts>
+    </>
+  );
+}
+
+/** The latest time at which something wiped is dry to use again, from stored instants; null when none is awaited. */
+export function wetUntil({
+  view,
+  shelter,
+  now_ms,
+}: OnRound): { readonly at_ms: number; readonly section: string } | null {
+  const ends = view.facts.visits.flatMap((visit) => {
+    const section = sectionOf(shelter, visit.section);
+    if (visit.leftAt === null || section === null) return [];
+    return [{ at_ms: msOf(visit.leftAt) + section.contactMinutes * 60_000, section: section.name }];
+  });
+  return ends.filter((end) => end.at_ms > now_ms).sort((a, b) => b.at_ms - a.at_ms)[0] ?? null;
+}
+
+/** How long the disinfectant on cart and table has still to stay wet. */
+export function WetTime() {
+  const around = useRound();
+  const wet = wetUntil(around);
+  if (wet === null) return null;
+  return (
+    <div className="notice running row spread">
+      <State tone="running">{say('round.leave.still-wet', { section: wet.section })}</State>
+      <span className="mono">{clockText(wet.at_ms - around.now_ms)}</span>
+    </div>
+  );
+}

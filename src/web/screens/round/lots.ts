@@ -1,0 +1,31 @@
+import type { CalendarDate } from '../../../core/calendar.js';
+import { lotUse } from '../../../log/views/lots.js';
+import type { Lot } from '../../../log/views/shelter.js';
+import type { World } from '../../../log/views/world.js';
+
+/** A lot that could be in the hand, with what is wrong with it. */
+export interface LotChoice {
+  readonly lot: Lot;
+  /** By the count; may be 0 or less although the vial is in the hand: a dose given is recorded all the same. */
+  readonly left: number;
+  readonly fault: 'expired' | 'withdrawn' | 'none-left' | null;
+}
+
+const rank = (choice: LotChoice): number => (choice.fault === null ? 0 : choice.fault === 'none-left' ? 1 : 2);
+
+/**
+ * Lots of something, the ones to take first: usable before empty before expired or withdrawn, and first-expiring first.
+ * Nothing is left out, because what was really used has to be recorded; the day of expiry itself is still good.
+ */
+export function lotChoices(world: World, wanted: (of: Lot['of']) => boolean, today: CalendarDate): LotChoice[] {
+  const use = lotUse(world);
+  return [...world.shelter.lots.values()]
+    .filter((lot) => wanted(lot.of))
+    .map((lot): LotChoice => {
+      const left = use.get(lot.id)?.left ?? lot.pieces;
+      const expired = lot.expires !== null && lot.expires < today;
+      const fault = lot.withdrawn !== null ? 'withdrawn' : expired ? 'expired' : left <= 0 ? 'none-left' : null;
+      return { lot, left, fault };
+    })
+    .sort((a, b) => rank(a) - rank(b) || ((a.lot.expires ?? '9999') < (b.lot.expires ?? '9999') ? -1 : 1));
+}

@@ -1,0 +1,51 @@
+import { useState } from 'react';
+import { abandonTest, notGiven } from '../../../log/commands/round.js';
+import { NotGivenReason } from '../../../log/kinds/treatment.js';
+import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
+import { say } from '../../../words/say.js';
+import { now } from '../../clock.js';
+import { Act } from '../../parts/act.js';
+import { ChooseOne, type Option } from '../../parts/choices.js';
+import { Sheet } from '../../parts/sheet.js';
+import { useSave } from '../../store/save.js';
+import { Trouble } from './bits.js';
+import { isOpen } from './next-step.js';
+import { lineNow, useRound } from './use-round.js';
+
+export const reasonOptions = (): Option<NotGivenReason>[] =>
+  NotGivenReason.options.map((id) => ({ id, label: say(`not-given.${id}`) }));
+
+/** Something due that is not done: a reason from the list, never silence. */
+export function NotGivenSheet({ stop, line, onClose }: { stop: AnimalStop; line: RoundLine; onClose: () => void }) {
+  const { round } = useRound();
+  const [reason, setReason] = useState<NotGivenReason | null>(null);
+  const { state, save } = useSave();
+  const done = async (): Promise<void> => {
+    if (reason === null) return;
+    const current = lineNow(round, stop.animal.id, line.schedule);
+    if (current === null || !isOpen(current)) return onClose();
+    const at = now();
+    // Blood that was drawn and not used ends its run, so that the clock list holds nothing that never ends.
+    const run = current.run;
+    const drawn = current.state === 'running' && run !== null;
+    const drafts = drawn
+      ? abandonTest(stop.animal.id, run.run, say(`not-given.${reason}`), round, at)
+      : notGiven(stop.animal.id, { schedule: line.schedule, reason, round }, at);
+    const saved = await save(drafts);
+    if (saved !== null) onClose();
+  };
+  return (
+    <Sheet title={say('round.not-given.title', { what: line.name })} open onClose={onClose}>
+      <ChooseOne label={say('round.why')} options={reasonOptions()} value={reason} onChange={setReason} big />
+      <Trouble state={state} />
+      <div className="act-pair">
+        <Act main size="big" disabled={reason === null} onAct={done}>
+          {say('round.not-given.record')}
+        </Act>
+        <Act size="mid" onAct={onClose}>
+          {say('round.back')}
+        </Act>
+      </div>
+    </Sheet>
+  );
+}

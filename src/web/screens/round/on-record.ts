@@ -1,0 +1,85 @@
+import { type Said, type SayValue, said } from '../../../core/said.js';
+import type { Kind } from '../../../log/kinds/index.js';
+import type { LogRecord } from '../../../log/record.js';
+import { effective } from '../../../log/views/effective.js';
+import { roundOf } from '../../../log/views/round.js';
+import { scheduleNamed } from '../../../log/views/schedules.js';
+import type { World } from '../../../log/views/world.js';
+
+/** Kinds that a team makes on an animal during a round. */
+const ofRound = [
+  'animal-identified',
+  'animal-weighed',
+  'treatment-given',
+  'treatment-not-given',
+  'sample-drawn',
+  'test-started',
+  'test-read',
+  'test-abandoned',
+  'chip-scanned',
+  'chip-implanted',
+] as const satisfies readonly Kind[];
+export type RoundRecord = LogRecord<(typeof ofRound)[number]>;
+
+const isOfRound = (record: LogRecord): record is RoundRecord => ofRound.some((kind) => kind === record.kind);
+
+/** What has been recorded on an animal on this round and still counts, the newest first. */
+export function onRecord(world: World, animal: string, round: string): RoundRecord[] {
+  return effective(world.bySubject.get(`animal:${animal}`) ?? [])
+    .filter((record): record is RoundRecord => isOfRound(record) && roundOf(record) === round)
+    .reverse();
+}
+
+/** A record in one sentence. */
+export function inOneLine(record: RoundRecord, world: World): Said {
+  const { formulary } = world.shelter;
+  switch (record.kind) {
+    case 'animal-identified':
+      return said(`round.did.identified-${record.body.by}`);
+    case 'animal-weighed':
+      return said(record.body.doubtful ? 'round.did.weighed-doubtful' : 'round.did.weighed', {
+        weight: { grams: record.body.grams },
+      });
+    case 'treatment-given': {
+      const { product, volume_ul, pieces, outcome, lot, lotText } = record.body;
+      const name = formulary?.products.find((one) => one.id === product)?.name ?? product;
+      const amount: SayValue = volume_ul === null ? pieces : { microlitres: volume_ul };
+      const lotName = lot === null ? lotText : (world.shelter.lots.get(lot)?.lotText ?? lot);
+      return said(outcome === 'taken' ? 'round.did.given' : `round.did.given-${outcome}`, {
+        product: name,
+        amount,
+        lot: lotName === '' ? said('round.lot.unknown') : lotName,
+      });
+    }
+    case 'treatment-not-given':
+      return said('round.did.not-given', {
+        what: scheduleNamed(world.shelter, record.body.schedule)?.name ?? record.body.schedule,
+        reason: said(`not-given.${record.body.reason}`),
+      });
+    case 'sample-drawn':
+      return said(record.body.usable ? 'round.did.drawn' : 'round.did.drawn-failed', {
+        volume: { microlitres: record.body.volume_ul },
+      });
+    case 'test-started':
+      return said('round.did.started', {
+        what: scheduleNamed(world.shelter, record.body.schedule)?.name ?? record.body.schedule,
+        lot: record.body.kitLot,
+      });
+    case 'test-read': {
+      const subject = record.subject.slice('animal:'.length);
+      const animal = [...world.animals.values()].find((one) => one.id === subject);
+      const run = animal?.runs.find((one) => one.run === record.body.run);
+      return said('round.did.read', { result: said(`round.result.${run?.result ?? 'not-valid'}`) });
+    }
+    case 'test-abandoned':
+      return said('round.did.abandoned', { reason: record.body.reason });
+    case 'chip-scanned': {
+      const { found, occasion } = record.body;
+      return said(found === null ? `round.did.scan-none-${occasion}` : `round.did.scan-${occasion}`, {
+        code: found?.code ?? '',
+      });
+    }
+    case 'chip-implanted':
+      return said('round.did.implanted', { code: record.body.code });
+  }
+}

@@ -1,0 +1,97 @@
+import { useState } from 'react';
+import { useLocation } from 'wouter';
+import type { Animal } from '../../../core/animal/animal.js';
+import type { Dose } from '../../../core/dosing/dose.js';
+import type { Gate, GateCode } from '../../../core/dosing/gate.js';
+import type { PersonId } from '../../../core/ids.js';
+import { say } from '../../../words/say.js';
+import { Act } from '../../parts/act.js';
+import { ChooseOne } from '../../parts/choices.js';
+import { Sentence } from '../../parts/sentence.js';
+import { Sheet } from '../../parts/sheet.js';
+import { wayPast } from './gate-ways.js';
+import { weighPath } from './paths.js';
+import { useRound } from './use-round.js';
+
+export interface Passed {
+  readonly gate: GateCode;
+  readonly reason: string;
+  readonly by: PersonId;
+}
+
+const stopsOf = (dose: Dose, passed: readonly Passed[]): Gate[] =>
+  dose.gates.filter((gate) => gate.severity === 'stop' && !passed.some((one) => one.gate === gate.code));
+
+/** True while a stop stands that nobody has opened. */
+export const stillStopped = (dose: Dose, passed: readonly Passed[]): boolean => stopsOf(dose, passed).length > 0;
+
+const reasons = ['by-telephone', 'in-person', 'in-writing'] as const;
+
+interface PassProps {
+  readonly dose: Dose;
+  readonly animal: Animal;
+  readonly passed: readonly Passed[];
+  readonly onPassed: (passed: readonly Passed[]) => void;
+  readonly onClose: () => void;
+}
+
+/** One stop after the other: do it right, or whose word opens it and how it was given. */
+export function PassSheet({ dose, animal, passed, onPassed, onClose }: PassProps) {
+  const { shelter, round } = useRound();
+  const [, go] = useLocation();
+  const [by, setBy] = useState<PersonId | null>(null);
+  const [reason, setReason] = useState<(typeof reasons)[number] | null>(null);
+  const gate = stopsOf(dose, passed)[0];
+  if (gate === undefined) return null;
+  const way = wayPast[gate.code];
+  const medical = shelter.people.filter((person) => person.active && person.role === 'medical');
+  const pass = (): void => {
+    if (by === null || reason === null) return;
+    const next = [...passed, { gate: gate.code, reason: say(`round.gate.reason.${reason}`), by }];
+    onPassed(next);
+    setBy(null);
+    setReason(null);
+    if (!stillStopped(dose, next)) onClose();
+  };
+  return (
+    <Sheet title={say(`gate.${gate.code}`)} open onClose={onClose}>
+      <p>
+        <Sentence what={gate.why} />
+      </p>
+      <p>{say(`round.gate.way.${way}`)}</p>
+      {way === 'medical' ? (
+        <>
+          <ChooseOne
+            label={say('round.gate.whose-word')}
+            options={medical.map((person) => ({ id: person.id, label: person.name, note: person.licence }))}
+            value={by}
+            onChange={setBy}
+            big
+          />
+          <ChooseOne
+            label={say('round.gate.how')}
+            options={reasons.map((id) => ({ id, label: say(`round.gate.reason.${id}`) }))}
+            value={reason}
+            onChange={setReason}
+            big
+          />
+        </>
+      ) : null}
+      <div className="act-pair">
+        {way === 'weigh' ? (
+          <Act main size="big" onAct={() => go(weighPath(round, animal.id))}>
+            {say('round.gate.weigh-now')}
+          </Act>
+        ) : null}
+        {way === 'medical' ? (
+          <Act stop size="big" disabled={by === null || reason === null} onAct={pass}>
+            {say('round.gate.pass')}
+          </Act>
+        ) : null}
+        <Act size="mid" onAct={onClose}>
+          {say('round.back')}
+        </Act>
+      </div>
+    </Sheet>
+  );
+}

@@ -1,0 +1,141 @@
+import { useState } from 'react';
+import { useLocation } from 'wouter';
+import { resultOf, type Seen } from '../../../core/point-of-care/result.js';
+import { phaseAt } from '../../../core/point-of-care/window.js';
+import { readTest } from '../../../log/commands/round.js';
+import { draft } from '../../../log/record.js';
+import { say } from '../../../words/say.js';
+import { msOf, now } from '../../clock.js';
+import { Act, BigButton } from '../../parts/act.js';
+import { Tick } from '../../parts/choices.js';
+import { Notice, State } from '../../parts/state.js';
+import { clockText, Thread } from '../../parts/thread.js';
+import { clockIn } from '../../shell/clock-in.js';
+import { usePartner } from '../../store/here.js';
+import { useSave } from '../../store/save.js';
+import { Acts, Trouble } from './bits.js';
+import { animalPath } from './paths.js';
+import { ReadAlready } from './read-already.js';
+import { type Running, runningTests, ThreadClock } from './threads.js';
+import { type OnRound, useRound } from './use-round.js';
+import { Zones } from './zones.js';
+
+/** The reading: before its window wait, inside it say what is seen, after it only "not valid, repeat". */
+export function Reading({ animal, run }: { animal: string; run: string }) {
+  const around = useRound();
+  const one = runningTests(around).find((running) => running.run.run === run);
+  if (one === undefined) return <ReadAlready animal={animal} run={run} />;
+  return <Open one={one} around={around} />;
+}
+
+function Open({ one, around }: { one: Running; around: OnRound }) {
+  const { now_ms, round, shelter } = around;
+  const { window, kit, name, line, run } = one;
+  const [seen, setSeen] = useState<Seen>({});
+  const [second, setSecond] = useState(false);
+  const partner = usePartner();
+  const [, go] = useLocation();
+  const { state, save } = useSave();
+  const phase = phaseAt(window, around.now);
+  const answered = kit.zones.every((zone) => seen[zone.id] !== undefined);
+  const reading = answered && phase.phase === 'open' ? resultOf(kit, window.startedAt, around.now, seen) : null;
+  const record = async (): Promise<void> => {
+    const at = now();
+    // What time it is now decides, not what time it was when the screen was drawn.
+    if (phaseAt(window, at).phase !== 'open') return;
+    const secondReader = second && partner !== null ? partner.id : null;
+    await save(readTest(line.animal, kit, { run: run.run, seen: { ...seen }, secondReader, round }, at));
+  };
+  const tooLate = async (): Promise<void> => {
+    const at = now();
+    if (phaseAt(window, at).phase !== 'closed') return;
+    // Nothing that shows after the window counts, so nobody is asked what they see; the instant makes it not valid.
+    await save([draft('test-read', `animal:${line.animal}`, { run: run.run, seen: {}, round }, at)]);
+  };
+  const clock = (instant: string): string => clockIn(shelter.zone, msOf(instant));
+  return (
+    <>
+      <div className="round-body">
+        <div>
+          <h1>{say('round.read.title', { animal: name })}</h1>
+          <p className="soft">
+            {kit.name} · {say('round.lot.lot')} <span className="mono">{run.kitLot}</span>
+          </p>
+          <p className="soft">
+            {say('round.read.times', {
+              started: seconds(window.startedAt, clock),
+              opens: seconds(window.opensAt, clock),
+              closes: seconds(window.closesAt, clock),
+            })}
+          </p>
+        </div>
+        <div className="big-thread">
+          <Thread
+            start={msOf(window.startedAt)}
+            opens={msOf(window.opensAt)}
+            closes={msOf(window.closesAt)}
+            now={now_ms}
+            label={say('round.test-of', { animal: name })}
+          />
+          <ThreadClock window={window} now_ms={now_ms} />
+        </div>
+        {phase.phase === 'running' ? (
+          <Notice tone="running">
+            <b>{say('round.read.wait', { time: clockText(msOf(window.opensAt) - now_ms) })}</b>{' '}
+            {say('round.read.wait-why')}
+          </Notice>
+        ) : null}
+        {phase.phase === 'closed' ? (
+          <Notice tone="stop" live="alert">
+            <b>{say('round.read.closed', { at: { instant: window.closesAt } })}</b> {say('round.read.closed-why')}
+          </Notice>
+        ) : null}
+        {phase.phase === 'open' ? (
+          <>
+            <p>{say('round.read.which')}</p>
+            <Zones kit={kit} seen={seen} onSeen={setSeen} />
+            {reading === null ? null : (
+              <Notice
+                tone={reading.result === 'negative' ? 'done' : reading.result === 'reactive' ? 'stop' : 'attention'}
+                live="status"
+              >
+                <b>{say(`round.result.${reading.result}`)}</b>
+                {'. '}
+                {say(reading.why)}
+              </Notice>
+            )}
+            {reading !== null && (reading.faint || reading.result === 'reactive') && partner !== null ? (
+              <Tick
+                label={say('round.read.second', { person: partner.name })}
+                note={say('round.read.second-why')}
+                value={second}
+                onChange={setSecond}
+              />
+            ) : null}
+          </>
+        ) : null}
+      </div>
+      <Acts>
+        <Trouble state={state} />
+        {phase.phase === 'open' ? (
+          <BigButton disabled={reading === null} onAct={record}>
+            {say('round.read.record')}
+          </BigButton>
+        ) : null}
+        {phase.phase === 'closed' ? (
+          <Act stop size="big" onAct={tooLate}>
+            {say('round.read.not-valid')}
+          </Act>
+        ) : null}
+        {phase.phase === 'running' ? <State tone="running">{say('round.read.not-yet')}</State> : null}
+        <Act size="mid" onAct={() => go(animalPath(round, line.animal))}>
+          {say('round.read.to-animal', { animal: name })}
+        </Act>
+      </Acts>
+    </>
+  );
+}
+
+/** An instant as a wall time to the second. Seconds are the same in every zone of the list. */
+const seconds = (instant: string, clock: (instant: string) => string): string =>
+  `${clock(instant)}:${instant.replace(/^.*T\d\d:\d\d:(\d\d).*$/, '$1')}`;

@@ -1,0 +1,101 @@
+import { useState } from 'react';
+import { Route, Switch } from 'wouter';
+import { RoundId } from '../../../core/ids.js';
+import { say } from '../../../words/say.js';
+import { Act } from '../../parts/act.js';
+import { DemoLine } from '../../parts/demo-line.js';
+import { WhoLine } from '../../shell/header.js';
+import { Notices } from '../../shell/notices.js';
+import { AnimalScreen } from './animal.js';
+import { HandBack } from './hand-back.js';
+import { Home } from './home.js';
+import { Kits } from './kits.js';
+import { LeaveSection } from './leave.js';
+import { Reading } from './reading.js';
+import { Recorded } from './recorded.js';
+import { SectionScreen } from './section.js';
+import { TeamSheet } from './team.js';
+import { Threads } from './threads.js';
+import { type OnRound, RoundAround, useRoundOf } from './use-round.js';
+import { useWakeLock } from './wake-lock.js';
+import { WeighNow } from './weigh-step.js';
+import './round.css';
+
+/** The round on the phone: every screen under /round/ID. */
+export function RoundScreens({ params }: { params: { id: string } }) {
+  const round = useRoundOf(RoundId.parse(decodeURIComponent(params.id)));
+  if (round === null) {
+    return (
+      <main className="round">
+        <div className="round-body stack">
+          <h1>{say('round.unknown')}</h1>
+          <p>{say('round.unknown-why')}</p>
+          <a href="/">{say('round.to-start')}</a>
+        </div>
+      </main>
+    );
+  }
+  return (
+    <RoundAround value={round}>
+      <Frame round={round} />
+    </RoundAround>
+  );
+}
+
+function Frame({ round }: { round: OnRound }) {
+  const [team, setTeam] = useState(false);
+  const under = round.view.state === 'running';
+  const wake = useWakeLock(under);
+  return (
+    <div className="round">
+      <header className="shell-head">
+        <WhoLine short onWho={() => setTeam(true)} />
+      </header>
+      <Threads />
+      <Notices />
+      <main>
+        <Switch>
+          <Route path="/round/:id/kits" component={Kits} />
+          <Route path="/round/:id/hand-back" component={HandBack} />
+          <Route path="/round/:id/section/:section">
+            {(params) => <SectionScreen key={params.section} section={decodeURIComponent(params.section)} />}
+          </Route>
+          <Route path="/round/:id/section/:section/leave">
+            {(params) => <LeaveSection section={decodeURIComponent(params.section)} />}
+          </Route>
+          <Route path="/round/:id/animal/:animal/recorded">
+            {(params) => <Recorded key={params.animal} animal={decodeURIComponent(params.animal)} />}
+          </Route>
+          <Route path="/round/:id/animal/:animal/weigh">
+            {(params) => <WeighNow key={params.animal} animal={decodeURIComponent(params.animal)} />}
+          </Route>
+          <Route path="/round/:id/animal/:animal/read/:run">
+            {(params) => (
+              <Reading
+                key={params.run}
+                animal={decodeURIComponent(params.animal)}
+                run={decodeURIComponent(params.run)}
+              />
+            )}
+          </Route>
+          <Route path="/round/:id/animal/:animal">
+            {(params) => <AnimalScreen key={params.animal} animal={decodeURIComponent(params.animal)} />}
+          </Route>
+          <Route path="/round/:id">
+            <Home wake={wake} onTeam={() => setTeam(true)} />
+          </Route>
+          <Route>
+            <div className="round-body">
+              <p>{say('parts.no-such-page')}</p>
+              <Act onAct={() => history.back()}>{say('round.back')}</Act>
+            </div>
+          </Route>
+        </Switch>
+      </main>
+      <footer>
+        <DemoLine demo={round.shelter.demo} />
+      </footer>
+      {team ? <TeamSheet onClose={() => setTeam(false)} /> : null}
+    </div>
+  );
+}

@@ -1,0 +1,107 @@
+import type { Animal } from '../../../core/animal/animal.js';
+import { amountOf } from '../../../core/dosing/amount.js';
+import type { Dose } from '../../../core/dosing/dose.js';
+import type { Product } from '../../../core/dosing/formulary.js';
+import type { LotId, PersonId } from '../../../core/ids.js';
+import { give } from '../../../log/commands/round.js';
+import type { BodyInput } from '../../../log/kinds/index.js';
+import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
+import { say } from '../../../words/say.js';
+import { now } from '../../clock.js';
+import { usePerson } from '../../store/here.js';
+import { type Save, useSave } from '../../store/save.js';
+import { isOpen } from './next-step.js';
+import type { Passed } from './pass-gate.js';
+import { lineNow, useRound } from './use-round.js';
+
+/** Everything on the screen at the moment of the press. */
+export interface OnScreen {
+  readonly product: Product;
+  readonly dose: Dose;
+  readonly lot: LotId | null;
+  readonly lotText: string;
+  readonly passed: readonly Passed[];
+  readonly weighing: Animal['weighings'][number] | null;
+  /** The second person has read the mark. */
+  readonly looked: boolean;
+}
+
+/** What really went in, when it was not what was worked out. */
+export interface ReallyGiven {
+  readonly volume_ul: number | null;
+  readonly pieces: string;
+  readonly outcome: 'taken' | 'partly-taken' | 'not-taken';
+}
+
+interface Give {
+  readonly state: Save['state'];
+  readonly asDrawn: (what: OnScreen) => Promise<void>;
+  /** Answers true once it is recorded. */
+  readonly other: (what: OnScreen, given: ReallyGiven) => Promise<boolean>;
+}
+
+/** Records one treatment of a line, once: a line that is done by the time of the press gets no second record. */
+export function useGive(stop: AnimalStop, line: RoundLine): Give {
+  const { round, shelter } = useRound();
+  const { state, save } = useSave();
+  const person = usePerson();
+  const record = async (what: OnScreen, given: ReallyGiven): Promise<boolean> => {
+    const current = lineNow(round, stop.animal.id, line.schedule);
+    if (current === null || !isOpen(current)) return true;
+    const saved = await save(give(stop.animal.id, bodyOf(what, given, line, round, shelter.protocol), now()));
+    return saved !== null;
+  };
+  return {
+    state,
+    asDrawn: async (what) => {
+      await record(what, {
+        volume_ul: what.dose.drawn?.volume_ul ?? what.dose.exact_ul,
+        pieces: piecesOf(what.product, what.dose.grams),
+        outcome: 'taken',
+      });
+    },
+    other: (what, given) => record({ ...what, passed: [...what.passed, ...unopened(what, person?.id ?? null)] }, given),
+  };
+}
+
+/** Stops that stood when it was given all the same: the fact is kept, and the desk sees that nobody had opened them. */
+const unopened = ({ dose, passed }: OnScreen, by: PersonId | null): Passed[] =>
+  by === null
+    ? []
+    : dose.gates
+        .filter((gate) => gate.severity === 'stop' && !passed.some((one) => one.gate === gate.code))
+        .map((gate) => ({ gate: gate.code, reason: say('round.gate.no-word'), by }));
+
+/** Tablets or tubes as the formulary writes them, empty for what goes by volume. */
+export function piecesOf(product: Product, grams: number | null): string {
+  const amount = amountOf(product, grams);
+  return amount.ok ? amount.amount.pieces : '';
+}
+
+function bodyOf(
+  { product, dose, lot, lotText, passed, weighing, looked }: OnScreen,
+  given: ReallyGiven,
+  line: RoundLine,
+  round: string,
+  protocol: { readonly id: string; readonly version: string } | null,
+): BodyInput<'treatment-given'> {
+  return {
+    schedule: line.schedule,
+    product: product.id,
+    lot,
+    lotText,
+    volume_ul: given.volume_ul,
+    pieces: given.volume_ul === null ? given.pieces : '',
+    syringe: dose.drawn?.syringe ?? null,
+    planned_ul: dose.drawn?.volume_ul ?? dose.exact_ul,
+    weight: dose.grams === null ? null : (weighing?.record ?? null),
+    grams: dose.grams,
+    route: product.route,
+    site: product.site.slice(0, 80),
+    outcome: given.outcome,
+    passed: passed.map(({ gate, reason, by }) => ({ gate, reason, by })),
+    protocol: protocol === null ? null : { id: protocol.id, version: protocol.version },
+    round,
+    note: looked ? say('round.second.note', { mark: dose.drawn?.mark ?? '' }) : '',
+  };
+}

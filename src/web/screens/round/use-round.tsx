@@ -1,0 +1,63 @@
+import { createContext, type ReactNode, useContext, useMemo } from 'react';
+import { type CalendarDate, dayOfInstant } from '../../../core/calendar.js';
+import type { RoundId } from '../../../core/ids.js';
+import type { AnimalStop, RoundLine, RoundView, SectionStop } from '../../../log/views/round.js';
+import { roundView } from '../../../log/views/round.js';
+import type { Shelter } from '../../../log/views/shelter.js';
+import type { World } from '../../../log/views/world.js';
+import { useNow } from '../../clock.js';
+import { store, useStatus, useWorld } from '../../store/here.js';
+
+/** What every screen of a round looks at. `now` is looked at again every second. */
+export interface OnRound {
+  readonly round: RoundId;
+  readonly view: RoundView;
+  readonly world: World;
+  readonly shelter: Shelter;
+  readonly now: string;
+  readonly now_ms: number;
+  readonly today: CalendarDate;
+  readonly device: string;
+}
+
+const Around = createContext<OnRound | null>(null);
+
+/** Null when this device knows no such round. */
+export function useRoundOf(round: RoundId): OnRound | null {
+  const world = useWorld();
+  const { device } = useStatus();
+  const now_ms = useNow(1_000);
+  const view = useMemo(() => roundView(world, round), [world, round]);
+  if (view === null) return null;
+  const now = new Date(now_ms).toISOString();
+  const today = dayOfInstant(now, world.shelter.zone);
+  return { round, view, world, shelter: world.shelter, now, now_ms, today, device: device ?? '' };
+}
+
+export const RoundAround = ({ value, children }: { value: OnRound; children: ReactNode }) => (
+  <Around.Provider value={value}>{children}</Around.Provider>
+);
+
+export function useRound(): OnRound {
+  const around = useContext(Around);
+  if (around === null) throw new Error('a round screen stands outside its round');
+  return around;
+}
+
+export const stopOf = (view: RoundView, animal: string): { stop: AnimalStop; at: SectionStop } | null => {
+  for (const at of view.stops) {
+    const stop = at.animals.find((one) => one.animal.id === animal);
+    if (stop !== undefined) return { stop, at };
+  }
+  return null;
+};
+
+/**
+ * The line as the store has it at this very moment, not as it was drawn: a second press that comes while the first one's
+ * record is already there finds the line done and records nothing.
+ */
+export function lineNow(round: RoundId, animal: string, schedule: string): RoundLine | null {
+  const view = roundView(store.world.get(), round);
+  const lines = view === null ? [] : (stopOf(view, animal)?.stop.lines ?? []);
+  return lines.find((line) => line.schedule === schedule) ?? null;
+}

@@ -1,0 +1,60 @@
+import { useState } from 'react';
+import type { DueItem } from '../../../core/protocol/due.js';
+import { notGiven } from '../../../log/commands/round.js';
+import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
+import { say } from '../../../words/say.js';
+import { now } from '../../clock.js';
+import { Act, BigButton } from '../../parts/act.js';
+import { Notice } from '../../parts/state.js';
+import { useSave } from '../../store/save.js';
+import { Acts, Pair, Trouble } from './bits.js';
+import { NotGivenSheet } from './not-given.js';
+import { lineNow, useRound } from './use-round.js';
+
+interface WaitProps {
+  readonly stop: AnimalStop;
+  readonly line: RoundLine;
+  readonly item: DueItem;
+  readonly onGoOn: () => void;
+}
+
+/** The protocol says not now, and why. It advises: a team may still go on, and then the record says what they did. */
+export function WaitStep({ stop, line, item, onGoOn }: WaitProps) {
+  const { round } = useRound();
+  const { state, save } = useSave();
+  const [other, setOther] = useState(false);
+  const leave = async (): Promise<void> => {
+    if (lineNow(round, stop.animal.id, line.schedule)?.state !== 'open') return;
+    const note = say(item.hold?.why ?? item.because).slice(0, 500);
+    await save(notGiven(stop.animal.id, { schedule: line.schedule, reason: 'must-wait', note, round }, now()));
+  };
+  return (
+    <>
+      <div className="round-body">
+        <section className="step-card">
+          <h2>{say('round.wait.title', { what: line.name })}</h2>
+          <Notice tone="stop">
+            {say(item.hold?.why ?? item.because)}{' '}
+            {item.hold?.until != null ? say('round.wait.until', { until: { date: item.hold.until } }) : null}
+          </Notice>
+          {item.hold === null && item.earliest !== null ? (
+            <p>{say('round.wait.not-before', { on: { date: item.earliest } })}</p>
+          ) : null}
+        </section>
+      </div>
+      <Acts>
+        <Trouble state={state} />
+        <BigButton onAct={leave}>{say('round.wait.leave')}</BigButton>
+        <Pair>
+          <Act size="mid" onAct={() => setOther(true)}>
+            {say('round.not-given.open')}
+          </Act>
+          <Act size="mid" onAct={onGoOn}>
+            {say('round.wait.go-on')}
+          </Act>
+        </Pair>
+      </Acts>
+      {other ? <NotGivenSheet stop={stop} line={line} onClose={() => setOther(false)} /> : null}
+    </>
+  );
+}

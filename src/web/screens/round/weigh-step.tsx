@@ -1,0 +1,138 @@
+import { useState } from 'react';
+import { useLocation } from 'wouter';
+import { coarseScale, type Weight } from '../../../core/quantity/read-weight.js';
+import { writeWeight } from '../../../core/quantity/write.js';
+import { weighAnimal } from '../../../log/commands/animal.js';
+import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
+import { say } from '../../../words/say.js';
+import { now } from '../../clock.js';
+import { Act, BigButton } from '../../parts/act.js';
+import { Figure } from '../../parts/figure.js';
+import { Notice } from '../../parts/state.js';
+import { WeightField, weightIn } from '../../parts/weight-field.js';
+import { useSave } from '../../store/save.js';
+import { AnimalHead } from './animal-head.js';
+import { Acts, Pair, Place, Trouble } from './bits.js';
+import { NotGivenSheet } from './not-given.js';
+import { animalPath } from './paths.js';
+import { stopOf, useRound } from './use-round.js';
+import { awaitingSecond, lastBelieved, lookAtWeight } from './weighing.js';
+
+interface WeighProps {
+  readonly stop: AnimalStop;
+  readonly line: RoundLine | null;
+  /** The weight just taken was doubtful and waits for a second weighing. */
+  readonly again: boolean;
+  /** Go on without the second weighing; the desk sees the doubtful one. */
+  readonly onSkip: () => void;
+  /** Told once the weight is on the record. */
+  readonly onKept?: (doubtful: boolean) => void;
+}
+
+/** A weight, said back; one that does not fit asks for a second weighing, and both are kept. */
+export function WeighStep({ stop, line, again, onSkip, onKept }: WeighProps) {
+  const { animal } = stop;
+  const { round, shelter, now: at, today } = useRound();
+  const [text, setText] = useState('');
+  const [chosen, setChosen] = useState<Weight | null>(null);
+  const [leaving, setLeaving] = useState(false);
+  const { state, save } = useSave();
+  const weight = weightIn(text, shelter.weightUnit, chosen);
+  const look = weight === null ? null : lookAtWeight(animal, weight.grams, at, today);
+  const coarse = weight === null ? null : coarseScale(weight);
+  const first = again ? awaitingSecond(animal, at) : null;
+  const last = lastBelieved(animal);
+  const keep = async (): Promise<void> => {
+    if (weight === null) return;
+    const instant = now();
+    const { doubtful } = lookAtWeight(animal, weight.grams, instant, today);
+    const body = { grams: weight.grams, entered: weight.entered, doubtful, round };
+    const saved = await save(weighAnimal(animal.id, body, instant));
+    if (saved === null) return;
+    setText('');
+    setChosen(null);
+    onKept?.(doubtful);
+  };
+  return (
+    <>
+      <div className="round-body">
+        <section className="step-card">
+          <h2>{say(again ? 'round.weigh.again' : 'round.weigh.title')}</h2>
+          {first === null ? null : (
+            <Notice tone="attention">{say('round.weigh.first-was', { weight: { grams: first.grams } })}</Notice>
+          )}
+          <p className="how">
+            {line === null && !again ? `${say('round.weigh.why')} ` : ''}
+            {last === null
+              ? say('round.weigh.no-last')
+              : say('round.weigh.last', { weight: { grams: last.grams }, on: { instant: last.at } })}
+          </p>
+          <WeightField
+            label={say('round.weigh.label')}
+            unit={shelter.weightUnit}
+            text={text}
+            onText={setText}
+            chosen={chosen}
+            onChosen={setChosen}
+            autoFocus
+          />
+          {weight === null ? null : <Figure text={writeWeight(weight.grams)} big />}
+          {coarse === null ? null : <Notice tone="attention">{say(coarse)}</Notice>}
+          {look?.doubtful ? (
+            <Notice tone="stop" live="alert">
+              {say(look.why)} {say('round.weigh.doubtful')}
+            </Notice>
+          ) : null}
+          {look?.confirms ? <Notice tone="done">{say('round.weigh.confirmed')}</Notice> : null}
+        </section>
+      </div>
+      <Acts>
+        <Trouble state={state} />
+        <BigButton disabled={weight === null} onAct={keep}>
+          {say(look?.doubtful ? 'round.weigh.keep-and-again' : 'round.weigh.keep')}
+        </BigButton>
+        <Pair>
+          {look?.doubtful ? (
+            <Act size="mid" onAct={() => setText('')}>
+              {say('round.weigh.typed-wrong')}
+            </Act>
+          ) : null}
+          <Act size="mid" onAct={() => (again ? onSkip() : setLeaving(true))}>
+            {say('round.weigh.cannot')}
+          </Act>
+        </Pair>
+      </Acts>
+      {leaving ? <CannotWeigh stop={stop} line={line} onClose={() => setLeaving(false)} /> : null}
+    </>
+  );
+}
+
+/** Without a weight nothing that goes by weight is given: the first such line asks for its reason. */
+function CannotWeigh({ stop, line, onClose }: { stop: AnimalStop; line: RoundLine | null; onClose: () => void }) {
+  const blocked = line ?? stop.lines.find((one) => one.state === 'open' && one.action === 'give') ?? null;
+  return blocked === null ? null : <NotGivenSheet stop={stop} line={blocked} onClose={onClose} />;
+}
+
+/** Weighing asked for by a stop: a screen of its own, back to the animal once a weight stands. */
+export function WeighNow({ animal }: { animal: string }) {
+  const { view, round, now: at } = useRound();
+  const [, go] = useLocation();
+  const found = stopOf(view, animal);
+  if (found === null) return <p className="round-body">{say('round.animal.not-here')}</p>;
+  const back = (): void => go(animalPath(round, animal));
+  return (
+    <>
+      <Place at={found.at} />
+      <div className="round-body">
+        <AnimalHead animal={found.stop.animal} identified={found.stop.identified} />
+      </div>
+      <WeighStep
+        stop={found.stop}
+        line={null}
+        again={awaitingSecond(found.stop.animal, at) !== null}
+        onSkip={back}
+        onKept={(doubtful) => (doubtful ? undefined : back())}
+      />
+    </>
+  );
+}

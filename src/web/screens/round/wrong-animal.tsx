@@ -1,0 +1,74 @@
+import { useEffect } from 'react';
+import type { Animal } from '../../../core/animal/animal.js';
+import { say } from '../../../words/say.js';
+import { Act } from '../../parts/act.js';
+import { AnimalHead, chipText } from './animal-head.js';
+import { Acts, Pair } from './bits.js';
+import { stopOf, useRound } from './use-round.js';
+
+export interface WrongScan {
+  readonly code: string;
+  /** Whose chip it is; null when it is on nobody's record. */
+  readonly other: Animal | null;
+}
+
+interface WrongAnimalProps {
+  readonly animal: Animal;
+  readonly scan: WrongScan;
+  readonly onAgain: () => void;
+  readonly onChange: (other: Animal) => Promise<void>;
+  readonly onOverride: () => void;
+}
+
+/** Stop: the chip is not this animal's. Both are shown; nothing is recorded as given. */
+export function WrongAnimal({ animal, scan, onAgain, onChange, onOverride }: WrongAnimalProps) {
+  const { view } = useRound();
+  const { other, code } = scan;
+  const onRound = other === null ? null : stopOf(view, other.id);
+  const names = { animal: animal.name || animal.label, other: other === null ? '' : other.name || other.label };
+  useEffect(() => {
+    // The stop must not stand below what was on the screen before.
+    window.scrollTo(0, 0);
+  }, []);
+  return (
+    <div className="stop-screen" role="alertdialog" aria-labelledby="stop-title" aria-describedby="stop-what">
+      <div className="stop-head">
+        <h1 id="stop-title">
+          <span aria-hidden="true">■ </span>
+          {say('round.wrong.title', names)}
+        </h1>
+        <p>
+          {other === null
+            ? say('round.wrong.nobodys', { code: chipText(code) })
+            : say('round.wrong.whose', { ...names, kennel: other.kennel || '–' })}
+        </p>
+      </div>
+      <div className="round-body">
+        {other === null ? null : <AnimalHead animal={other} level={2} />}
+        <AnimalHead animal={animal} level={2} />
+        <p id="stop-what" className="stop-what">
+          {other === null
+            ? say('round.wrong.put-back-unknown', names)
+            : onRound === null
+              ? say('round.wrong.put-back', names)
+              : say('round.wrong.put-back-or-change', names)}
+        </p>
+      </div>
+      <Acts>
+        <Act main size="big" onAct={onAgain}>
+          {say('round.wrong.again')}
+        </Act>
+        <Pair>
+          {other !== null && onRound !== null ? (
+            <Act size="mid" onAct={() => onChange(other)}>
+              {say('round.wrong.change', names)}
+            </Act>
+          ) : null}
+          <Act size="mid" onAct={onOverride}>
+            {say('round.identify.override')}
+          </Act>
+        </Pair>
+      </Acts>
+    </div>
+  );
+}
