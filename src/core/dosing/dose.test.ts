@@ -172,10 +172,13 @@ describe('the weight (Verifies: DOSE-R13)', () => {
   test.each([
     [3, 24, true],
     [3, 25, false],
+    [4, 72, true],
     [6, 72, true],
     [6, 73, false],
+    [8, 168, true],
     [9, 168, true],
     [9, 169, false],
+    [16, 336, true],
     [20, 336, true],
     [20, 337, false],
   ])('at %i weeks of age after %i hours: fresh %s', (weeks, hours, fresh) => {

@@ -99,10 +99,12 @@ const hasReached = (least: Span, ageDays: number, today: CalendarDate): boolean 
   addSpan(addDays(today, -ageDays), least) <= today;
 
 /** A span in the unit of its source: 8 weeks stays 8 weeks. */
-export const saySpan = (span: Span): Said =>
-  said('dose.span', {
-    years: span.years ?? 0,
-    months: span.months ?? 0,
-    weeks: span.weeks ?? 0,
-    days: span.days ?? 0,
-  });
+export function saySpan(span: Span): Said {
+  const parts = [
+    said('dose.span-years', { n: span.years ?? 0 }),
+    said('dose.span-months', { n: span.months ?? 0 }),
+    said('dose.span-weeks', { n: span.weeks ?? 0 }),
+    said('dose.days', { n: span.days ?? 0 }),
+  ].filter((part) => part.with?.n !== 0);
+  return said('dose.span', { parts: { list: parts } });
+}

@@ -25,9 +25,9 @@ export const dose = {
     'This scale steps by {step}, which is {percent}\u00a0percent of {weight}. Use a gram scale under 1\u00a0kg.',
 
   'dose.weight-jump-up':
-    '{weight} is {percent}\u00a0percent more than {last} {days, plural, =0 {today} one {yesterday} other {# days ago}}. Weigh again.',
+    '{weight} is {percent}\u00a0percent more than {last} {days, plural, =0 {earlier today} one {yesterday} other {# days ago}}. Weigh again.',
   'dose.weight-jump-down':
-    '{weight} is {percent}\u00a0percent less than {last} {days, plural, =0 {today} one {yesterday} other {# days ago}}. Weigh again.',
+    '{weight} is {percent}\u00a0percent less than {last} {days, plural, =0 {earlier today} one {yesterday} other {# days ago}}. Weigh again.',
   'dose.weight-jump-pounds':
     '{weight} against {last} before: that is the step between pounds and kilograms. Check the unit and weigh again.',
   'dose.weight-jump-tenfold':
@@ -47,8 +47,10 @@ export const dose = {
 
   'dose.hours': '{n, plural, one {# hour} other {# hours}}',
   'dose.days': '{n, plural, one {# day} other {# days}}',
-  'dose.span':
-    '{years, plural, =0 {} one {# year} other {# years}}{months, plural, =0 {} one {# month} other {# months}}{weeks, plural, =0 {} one {# week} other {# weeks}}{days, plural, =0 {} one {# day} other {# days}}',
+  'dose.span': '{parts}',
+  'dose.span-years': '{n, plural, one {# year} other {# years}}',
+  'dose.span-months': '{n, plural, one {# month} other {# months}}',
+  'dose.span-weeks': '{n, plural, one {# week} other {# weeks}}',
   'dose.pieces': '{n}',
   'dose.pieces-part':
     '{whole, plural, =0 {{part, select, half {half} other {a quarter}}} other {# and {part, select, half {a half} other {a quarter}}}}',
@@ -107,5 +109,5 @@ export const dose = {
   'dose.step.drug-per-kg': 'That is {drug} of {ingredient}, {perKg}.',
   'dose.step.volume': 'Exact volume {volume}.',
   'dose.step.mark':
-    'Draw to {mark} ({volume}) with the {syringe}: {way, select, even {exactly the dose} under {{percent}\u00a0percent under the exact {exact}} other {{percent}\u00a0percent over the exact {exact}}}; up to {tolerance}\u00a0percent is allowed.',
+    'Draw to {mark}{scale, select, mL {} other { ({volume})}} with the {syringe}: {way, select, even {exactly the dose} under {{percent}\u00a0percent under the exact {exact}} other {{percent}\u00a0percent over the exact {exact}}}; up to {tolerance}\u00a0percent is allowed.',
 } as const satisfies Record<string, string>;

@@ -1,0 +1,65 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { CalendarDate } from '../calendar.js';
+import { calculateDose, DoseInput } from './calculate.js';
+import { FormularyDocument } from './formulary.js';
+
+const formulary = FormularyDocument.parse(
+  JSON.parse(readFileSync(new URL('../../../protocols/starter-formulary.json', import.meta.url), 'utf8')),
+);
+const context = { formulary, today: CalendarDate.parse('2026-03-12'), now: '2026-03-12T15:00:00Z' };
+const run = (input: unknown) => calculateDose(DoseInput.parse(input), context);
+
+describe('the dose calculator', () => {
+  test('answers for a product as the round does (Verifies: DOSE-R4)', () => {
+    expect(run({ weight: '1.5 lb', product: 'imidacloprid-100', age_days: 63 })).toMatchObject({
+      ok: true,
+      value: { grams: '680', drawn_ml: '0.075', mark: '7.5\u00a0units', stopped: false },
+    });
+    expect(run({ weight: '1.5 lb', product: 'imidacloprid-100', age_days: 40 })).toMatchObject({
+      ok: true,
+      value: { stopped: true, gates: [{ code: 'below-label-age' }, { code: 'small-volume' }] },
+    });
+    const old = run({
+      weight: '680 g',
+      product: 'pyrantel-50',
+      age_days: { youngest: 50, oldest: 60 },
+      weighed_hours_ago: 73,
+    });
+    expect(old).toMatchObject({ value: { stopped: true, gates: [{ code: 'weight-stale' }, {}] } });
+  });
+
+  test('answers for figures of a label, with and without a syringe (Verifies: DOSE-R9)', () => {
+    expect(run({ weight: '2.5 kg', mg_per_kg: 6, strength_mg_per_ml: '60' })).toMatchObject({
+      value: { mg: '15', ml: '0.25', mg_per_kg: '6', mark: null },
+    });
+    const syringe = { capacity_ml: '1', mark_ml: '0.025', scale: 'U-40' };
+    expect(run({ weight: '1 kg', ml_per_kg: '0.1', strength_mg_per_ml: 100, syringe })).toMatchObject({
+      value: { drawn_ml: '0.1', mark: '4\u00a0units', stopped: false },
+    });
+    const tiny = run({ weight: '100 g', ml_per_kg: '0.1', strength_mg_per_ml: 100, syringe });
+    expect(tiny).toMatchObject({
+      value: { mark: null, stopped: true, reasons: [{ say: 'dose.gate.no-syringe-known' }] },
+    });
+  });
+
+  test.each([
+    [{ weight: '1,234 g', product: 'pyrantel-50', age_days: 60 }, 'dose.weight-two-readings'],
+    [{ weight: '1½ lb', product: 'pyrantel-50', age_days: 60 }, 'dose.number-fraction'],
+    [{ weight: '1 kg', product: 'no-such-product', age_days: 60 }, 'dose.product-unknown'],
+    [{ weight: '1 kg', strength_mg_per_ml: 5 }, 'dose.one-amount-wanted'],
+    [{ weight: '1 kg', mg_per_kg: 5, mg_per_lb: 5, strength_mg_per_ml: 5 }, 'dose.one-amount-wanted'],
+  ])('%j is refused with %s', (input, why) => {
+    expect(run(input)).toMatchObject({ ok: false, why: { say: why } });
+  });
+
+  test.each([
+    [{ weight: '1 kg', mg_per_kg: 0, strength_mg_per_ml: 5 }],
+    [{ weight: '1 kg', mg_per_kg: '1e3', strength_mg_per_ml: 5 }],
+    [{ weight: '1 kg', product: 'pyrantel-50' }],
+    [{ weight: 1, product: 'pyrantel-50', age_days: 5 }],
+    [{ weight: '1 kg', product: 'pyrantel-50', age_days: 5, dose: 3 }],
+  ])('%j is no input', (input) => {
+    expect(DoseInput.safeParse(input).success).toBe(false);
+  });
+});
