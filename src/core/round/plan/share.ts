@@ -1,0 +1,126 @@
+import { boundsOf } from './bound.js';
+import { problemOf } from './problem.js';
+import { planInTurn, type Round, type RoundPlan, type Share, withKits } from './round.js';
+import { type Search, safeRho } from './search.js';
+
+/** Which team each share goes to. */
+type Deal = readonly number[];
+
+/** Looked at before the real plans are made; each try costs some tens of microseconds. */
+const mostTries = 20_000;
+
+/**
+ * Divide the litters of all sections over the teams: start from whole sections one after another, then move single
+ * litters, whole sections or exchange two litters while the last team's estimated end gets earlier. A team that comes into
+ * a section pays for gowning there, so sections are shared only where it pays. Estimates are lower bounds; the plans are real.
+ */
+export function shareSections(round: Round, shares: readonly Share[], search: Search): RoundPlan | null {
+  const keepGoing = search.keepGoing ?? (() => true);
+  const estimates = new Map<string, number>();
+  const rho = search.rho ?? safeRho;
+  const estimate = (at: number, own: readonly number[]): number => {
+    const name = own.join(',');
+    const known = estimates.get(name);
+    if (known !== undefined) return known;
+    const stop = round.sections[at];
+    if (stop === undefined) return 0;
+    const litters = own.flatMap((i) => shares[i]?.litter ?? []);
+    const bound = boundsOf(problemOf(withKits(round, stop.section, litters, 0), rho)).best;
+    const value = bound + stop.don + stop.doff + stop.cartDisinfection;
+    estimates.set(name, value);
+    return value;
+  };
+  const teamEnd = (deal: Deal, team: number): number => {
+    let end = 0;
+    for (let at = 0; at < round.sections.length; at += 1) {
+      const own = shares.flatMap((share, i) => (share.at === at && deal[i] === team ? [i] : []));
+      if (own.length > 0) end += estimate(at, own);
+    }
+    return end;
+  };
+  const ends = (deal: Deal): number[] => Array.from({ length: round.teams }, (_, team) => teamEnd(deal, team));
+
+  let deal = inTurn(round, shares, estimate);
+  let now = ends(deal);
+  let tries = 0;
+  for (let better = true; better && tries < mostTries && keepGoing(); ) {
+    better = false;
+    for (const change of changesTo(deal, shares, now)) {
+      tries += 1;
+      const next = deal.map((team, i) => change.get(i) ?? team);
+      const teams = new Set([...change.values(), ...[...change.keys()].map((i) => deal[i] ?? 0)]);
+      const then = now.map((end, team) => (teams.has(team) ? teamEnd(next, team) : end));
+      if (lessThan(then, now)) {
+        deal = next;
+        now = then;
+        better = true;
+        break;
+      }
+      if (tries >= mostTries) break;
+    }
+  }
+  const heaps = Array.from({ length: round.teams }, (_, team) => shares.filter((_, i) => deal[i] === team));
+  const teams = planInTurn(round, heaps, search);
+  if (teams === null) return null;
+  const work = shares.reduce((sum, _, i) => sum + workOf(shares[i]), 0);
+  const single = shares.map((share, i) => estimate(share.at, [i]));
+  return {
+    teams,
+    end: Math.max(...teams.map((team) => team.end)),
+    bound: Math.max(Math.ceil((work + entering(round)) / round.teams), ...single),
+  };
+
+  function workOf(share: Share | undefined): number {
+    const section = round.sections[share?.at ?? 0]?.section;
+    if (share === undefined || section === undefined) return 0;
+    return boundsOf(problemOf({ ...section, litters: [share.litter], kitReadyAt: null }, rho)).work;
+  }
+}
+
+const entering = (round: Round): number =>
+  round.sections.reduce((sum, one) => sum + one.don + one.doff + one.cartDisinfection, 0);
+
+/** Later ends count first: shorten the longest team, then the next. */
+function lessThan(a: readonly number[], b: readonly number[]): boolean {
+  const [x, y] = [[...a].sort((p, q) => q - p), [...b].sort((p, q) => q - p)];
+  for (const [i, value] of x.entries()) if (value !== y[i]) return value < (y[i] ?? 0);
+  return false;
+}
+
+/** Litters in the order of the round, each team as much of the whole as the next: few sections per team. */
+function inTurn(
+  round: Round,
+  shares: readonly Share[],
+  estimate: (at: number, own: readonly number[]) => number,
+): Deal {
+  const sizes = shares.map((share, i) => estimate(share.at, [i]));
+  const total = sizes.reduce((sum, size) => sum + size, 0);
+  let sofar = 0;
+  return sizes.map((size) => {
+    const team = Math.min(round.teams - 1, Math.floor(((sofar + size / 2) * round.teams) / total));
+    sofar += size;
+    return team;
+  });
+}
+
+/** From the team that is last done: a litter to another team, all its litters of a section, or one against one. */
+function* changesTo(deal: Deal, shares: readonly Share[], ends: readonly number[]): Generator<Map<number, number>> {
+  const order = ends.map((_, team) => team).sort((a, b) => (ends[b] ?? 0) - (ends[a] ?? 0));
+  for (const from of order.slice(0, Math.max(1, order.length - 1))) {
+    const own = deal.flatMap((team, i) => (team === from ? [i] : []));
+    for (const to of [...order].reverse()) {
+      if (to === from) continue;
+      for (const i of own) yield new Map([[i, to]]);
+      for (const at of new Set(own.map((i) => shares[i]?.at)))
+        yield new Map(own.filter((i) => shares[i]?.at === at).map((i) => [i, to]));
+      for (const i of own) {
+        for (const [j, team] of deal.entries())
+          if (team === to)
+            yield new Map([
+              [i, to],
+              [j, from],
+            ]);
+      }
+    }
+  }
+}
