@@ -1,10 +1,12 @@
+import type { Animal } from '../core/animal/animal.js';
 import { type CalendarDate, dayOfInstant } from '../core/calendar.js';
 import type { RecordId } from '../core/ids.js';
+import type { DueItem } from '../core/protocol/due.js';
 import type { Said } from '../core/said.js';
 import { type LogRecord, parseRecord } from '../log/record.js';
 import type { KeptEnvelope } from '../log/store.js';
-import { type AnimalRows, type ReadTable, rowsOfAnimal, rowsOfShelter } from '../log/views/rows.js';
-import { applyToWorld, emptyWorld, type World } from '../log/views/world.js';
+import { type ReadTable, rowsOfAnimal, rowsOfShelter } from '../log/views/rows.js';
+import { applyToWorld, dueIn, emptyWorld, type World } from '../log/views/world.js';
 import { keyText, type Row, rowText, tableNames } from './read-tables.js';
 
 /** The rows of every read table, by the text of their key. */
@@ -46,15 +48,41 @@ export const dayAt = (world: World, at: string): CalendarDate => dayOfInstant(at
  */
 export function rowsOf(world: World, today: CalendarDate): Tables {
   const tables = emptyTables();
-  const put = (table: ReadTable, rows: readonly object[]): void => {
-    for (const row of rows) tables[table].set(keyText(table, row as Row), row as Row);
+  const put = ({ table, key, row }: Placed): void => {
+    tables[table].set(key, row);
   };
-  for (const animal of world.animals.values()) {
-    const rows: AnimalRows = rowsOfAnimal(world, animal, today);
-    for (const [table, own] of Object.entries(rows)) put(table as ReadTable, own);
-  }
-  for (const [table, rows] of Object.entries(rowsOfShelter(world, today))) put(table as ReadTable, rows);
+  for (const animal of world.animals.values()) for (const one of placedOf(world, animal, today)) put(one);
+  for (const one of placed(rowsOfShelter(world, today))) put(one);
   return tables;
+}
+
+/** A row with its table and the text of its key. */
+interface Placed {
+  readonly table: ReadTable;
+  readonly key: string;
+  readonly row: Row;
+}
+
+function placed(tables: Partial<Record<ReadTable, readonly object[]>>): Placed[] {
+  return Object.entries(tables).flatMap(([name, rows]) => {
+    const table = name as ReadTable;
+    return rows.map((row) => ({ table, key: keyText(table, row as Row), row: row as Row }));
+  });
+}
+
+/**
+ * An animal's rows come from its own fold and from what is due for it, and from nothing else. While both are the same
+ * values, so are its rows: one append then costs what it touches, and unchanged rows need no comparing.
+ */
+const remembered = new WeakMap<Animal, { readonly due: readonly DueItem[]; readonly rows: readonly Placed[] }>();
+
+function placedOf(world: World, animal: Animal, today: CalendarDate): readonly Placed[] {
+  const due = dueIn(world, animal, today);
+  const before = remembered.get(animal);
+  if (before?.due === due) return before.rows;
+  const rows = placed(rowsOfAnimal(world, animal, today));
+  remembered.set(animal, { due, rows });
+  return rows;
 }
 
 export const emptyTables = (): Record<ReadTable, Map<string, Row>> =>
@@ -74,6 +102,7 @@ export function changesBetween(before: Tables, after: Tables): Change[] {
     const put: Row[] = [];
     for (const [key, row] of after[table]) {
       const old = before[table].get(key);
+      if (old === row) continue;
       if (old === undefined || rowText(table, old) !== rowText(table, row)) put.push(row);
     }
     const remove = [...before[table]].filter(([key]) => !after[table].has(key)).map(([, row]) => row);

@@ -10,6 +10,8 @@ import { at } from '../support/log.js';
 import { shelterLog, weighed } from '../support/shelter-log.js';
 import { clientOf, type Program, requireBuilt, start, value } from './support/server.js';
 
+/** Enough that no animal gets more records than one has in real life. */
+const kittens = 40;
 /** How often the server is killed in the middle of its work. */
 const kills = 200;
 const seed = Number(process.env.KILL_SEED ?? Date.now() % 1_000_000);
@@ -35,7 +37,7 @@ function chance(from: number): () => number {
 describe('killed in the middle of its work', () => {
   it(`loses no record it has acknowledged, ${kills} times over, and is whole each time (seed ${seed}; Verifies: LOG-R5, LOG-R11)`, async () => {
     const random = chance(seed);
-    const log = shelterLog(6);
+    const log = shelterLog(kittens);
     await setUp(log.records);
     const acknowledged = new Map<string, number>();
     const inDoubt: LogRecord[][] = [];
@@ -51,16 +53,14 @@ describe('killed in the middle of its work', () => {
         server.child.kill('SIGKILL');
         await server.ended;
         cycles += 1;
+        checkedTo = await checkFolder(checkedTo, acknowledged);
         continue;
       }
       const url = await server.ready;
-      if (url === null) throw new Error((await server.ended).err);
+      if (url === null) throw new Error(JSON.stringify(await server.ended));
       const client = clientOf(url, 'sol');
 
-      // What was acknowledged before is there, and everything fits together.
-      checkedTo = await checkThere(client, checkedTo, acknowledged);
-      const report = value(await client.verify());
-      expect(report, JSON.stringify(report)).toMatchObject({ whole: true, chain: { whole: true } });
+      if (cycles % 8 === 0) expect(value(await client.verify())).toMatchObject({ whole: true });
 
       // What was in doubt is sent again: all of a batch is there, or none of it.
       for (const batch of inDoubt.splice(0)) {
@@ -73,7 +73,7 @@ describe('killed in the middle of its work', () => {
         for (;;) {
           const batch = log.add(
             Array.from({ length: 1 + Math.floor(random() * 3) }, () =>
-              weighed(1 + Math.floor(random() * 6), 400 + Math.floor(random() * 400), at('2026-03-02')),
+              weighed(1 + Math.floor(random() * kittens), 400 + Math.floor(random() * 400), at('2026-03-02')),
             ),
             'ines',
           );
@@ -89,12 +89,15 @@ describe('killed in the middle of its work', () => {
           }
         }
       });
-      await setTimeout(random() * 60);
+      // Until the first append the log is read, so some kills fall there and most between and during appends.
+      await setTimeout(random() * 250);
       server.child.kill('SIGKILL');
       expect((await server.ended).signal).toBe('SIGKILL');
       await Promise.all(streams);
       cycles += 1;
       killedAtWork += 1;
+      // Every eighth time the next server itself finds the folder as the killed one left it.
+      if (cycles % 8 !== 0) checkedTo = await checkFolder(checkedTo, acknowledged);
     }
 
     const opened = await openStore(data);
@@ -107,7 +110,8 @@ describe('killed in the middle of its work', () => {
     expect(killedAtWork).toBeGreaterThan(kills / 2);
     // The test means nothing when hardly anything was acknowledged.
     expect(acknowledged.size).toBeGreaterThan(kills);
-  });
+    // Two hundred starts of a program: two minutes on an idle machine of two cores, more on a busy one.
+  }, 900_000);
 
   it('lets two servers on one folder take turns (Verifies: LOG-R9)', async () => {
     const folder = mkdtempSync(join(tmpdir(), 'roundhand-two-'));
@@ -147,25 +151,23 @@ async function setUp(records: readonly LogRecord[]): Promise<void> {
   await opened.value.close();
 }
 
-/** Reads on from where was read last; gives the place reached. Everything acknowledged up to there must have come by. */
-async function checkThere(
-  client: ReturnType<typeof clientOf>,
-  from: number,
-  acknowledged: ReadonlyMap<string, number>,
-): Promise<number> {
-  const there = new Map<string, number>();
-  let after = from;
-  for (;;) {
-    const page = value(await client.records({ after, limit: 1000 }));
-    for (const { id, seq } of page.records) there.set(id, seq);
-    if (page.records.length === 0) break;
-    after = page.next;
-  }
+/**
+ * What was acknowledged is there, in its place, and everything fits together. Reads on from where was read last; gives
+ * the place reached.
+ */
+async function checkFolder(from: number, acknowledged: ReadonlyMap<string, number>): Promise<number> {
+  const opened = await openStore(data);
+  if (!opened.ok) throw new Error(JSON.stringify(opened.why));
+  const store = opened.value;
+  const there = new Map((await store.read({ after: from })).map(({ id, seq }) => [id as string, seq]));
   for (const [id, seq] of acknowledged) if (seq > from) expect(there.get(id), `${id} at ${seq}`).toBe(seq);
-  return after;
+  const report = await verifyStore(store);
+  expect(report.whole, JSON.stringify(report)).toBe(true);
+  await store.close();
+  return report.head.seq;
 }
 
 async function stopped(server: Program): Promise<void> {
   server.child.kill('SIGTERM');
-  expect((await server.ended).code).toBe(0);
+  expect(await server.ended).toMatchObject({ code: 0, err: '' });
 }

@@ -1,0 +1,70 @@
+import { describe, expect, it } from 'vitest';
+import { createClient, type Fetch } from './client.js';
+import { headers, routes } from './routes.js';
+
+const now = '2026-03-02T12:00:00.000Z';
+const clientWith = (fetch: Fetch, person: string | null = 'ines') =>
+  createClient(fetch, 'https://desk.test', { person: () => person, now: () => now });
+
+describe('the client', () => {
+  it('says who asks and what time the device has, and sends what the route takes', async () => {
+    const asked: unknown[] = [];
+    const client = clientWith(async (url, init) => {
+      asked.push([url, init]);
+      return { status: 200, text: async () => '{}' };
+    });
+    await client.due({ status: ['due', 'overdue'], schedule: 'core-vaccine' as never });
+    await client.append({ records: [{ id: 'a' }] });
+    const said = { accept: 'application/json', [headers.now]: now, [headers.person]: 'ines' };
+    expect(asked).toEqual([
+      ['https://desk.test/api/due?status=due%2Coverdue&schedule=core-vaccine', { method: 'GET', headers: said }],
+      [
+        'https://desk.test/api/records',
+        { method: 'POST', headers: { ...said, 'content-type': 'application/json' }, body: '{"records":[{"id":"a"}]}' },
+      ],
+    ]);
+  });
+
+  it('leaves the person out when nobody is chosen', async () => {
+    let sent: Record<string, string> = {};
+    const client = clientWith(async (_url, init) => {
+      sent = init.headers;
+      return { status: 200, text: async () => '{"ok":true,"version":"1","seq":3}' };
+    }, null);
+    expect(await client.health()).toEqual({ ok: true, value: { ok: true, version: '1', seq: 3 } });
+    expect(sent).not.toHaveProperty(headers.person);
+  });
+
+  it.each([
+    ['a line that is down', () => Promise.reject(new TypeError('network')), 'unreachable'],
+    ['a page of a proxy', async () => ({ status: 502, text: async () => '<html>' }), 'not-understood'],
+    ['another program', async () => ({ status: 200, text: async () => '{"hello":1}' }), 'not-understood'],
+    [
+      'a line that breaks off',
+      async () => ({ status: 200, text: () => Promise.reject(new Error('cut')) }),
+      'unreachable',
+    ],
+  ] as const)('never rejects, whatever it meets: %s', async (_what, fetch, code) => {
+    expect(await clientWith(fetch).health()).toEqual({ ok: false, code, problem: null });
+  });
+
+  it('hands on the problem of the server', async () => {
+    const problem = {
+      type: 'urn:roundhand:problem:store-busy',
+      title: 'Service Unavailable',
+      status: 503,
+      detail: 'Try again.',
+      code: 'store-busy',
+      said: { say: 'server.problem.store-busy' },
+    };
+    const client = clientWith(async () => ({ status: 503, text: async () => JSON.stringify(problem) }));
+    expect(await client.append({ records: [] })).toEqual({ ok: false, code: 'store-busy', problem });
+  });
+
+  it('gives the address of what a browser fetches by itself', () => {
+    const client = clientWith(async () => ({ status: 200, text: async () => '' }));
+    expect(client.url('events')).toBe('https://desk.test/api/events');
+    expect(client.url('due', { format: 'csv' })).toBe('https://desk.test/api/due?format=csv');
+    expect(Object.keys(client).sort()).toEqual([...Object.keys(routes), 'url'].sort());
+  });
+});

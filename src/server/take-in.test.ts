@@ -1,0 +1,172 @@
+import { describe, expect, it } from 'vitest';
+import { code, noon, server, setUp, shelter, value } from '../../test/support/app.js';
+import { at, day } from '../../test/support/log.js';
+import { weighed } from '../../test/support/shelter-log.js';
+import { limits } from '../api/wire.js';
+import { PersonId } from '../core/ids.js';
+import { draft, type LogRecord } from '../log/record.js';
+
+describe('taking records in', () => {
+  it('keeps what is good of a batch and says of each other one why not (Verifies: LOG-R12)', async () => {
+    const { as, log, store } = await shelter();
+    const before = await store.head();
+    const [good, double, later] = log.add(
+      [weighed(1, 620, noon), weighed(2, 630, noon), weighed(3, 640, noon)],
+      'ines',
+    ) as [LogRecord, LogRecord, LogRecord];
+    const records: unknown[] = [
+      good,
+      'no record',
+      { ...later, body: { grams: -5, entered: '' }, id: 'bad-body' },
+      { ...later, kind: 'moon-phase', id: 'bad-kind' },
+      { ...later, v: 99, id: 'newer' },
+      { ...later, shelter: 'elsewhere', id: 'elsewhere' },
+      { ...later, by: 'nobody', id: 'by-nobody' },
+      { ...later, zone: 'half \ud800', id: 'half' },
+      double,
+      { ...double, happenedAt: at('2026-03-02', '11:00') },
+      good,
+    ];
+    const { outcomes, head } = value(await as('ines').append({ records }));
+    expect(outcomes.map(({ index }) => index)).toEqual(records.map((_, index) => index));
+    expect(outcomes.map(({ outcome, problem }) => problem?.code ?? outcome)).toEqual([
+      'stored',
+      'record-malformed',
+      'record-malformed',
+      'record-malformed',
+      'record-malformed',
+      'record-of-another-shelter',
+      'record-by-unknown',
+      'record-malformed',
+      'stored',
+      'record-conflict',
+      'already-there',
+    ]);
+    for (const { outcome, problem } of outcomes) {
+      if (outcome === 'refused' || outcome === 'conflict') expect(problem?.detail).toMatch(/\w.*\.$/);
+      else expect(problem).toBeNull();
+    }
+    expect(head.seq).toBe(before.seq + 2);
+    expect(await store.rows('weighings')).toHaveLength(2);
+  });
+
+  it('lets each role record what it may, by who made the record, and withdraw nothing above it (Verifies: LOG-R13)', async () => {
+    const { as, log } = await shelter();
+    const role = draft(
+      'person-described',
+      'person:ines',
+      { person: PersonId.parse('ines'), name: 'Ines', role: 'medical' },
+      noon,
+    );
+    const [byInes] = log.add([role], 'ines');
+    const [bySol] = log.add([{ ...role, body: { ...role.body, role: 'caregiver' } } as typeof role], 'sol');
+    const signature = log.records.find(({ kind }) => kind === 'document-signed');
+    const [undo] = log.add(
+      [draft('record-withdrawn', signature?.subject ?? '', { reason: 'no' }, noon, signature?.id)],
+      'ines',
+    );
+    const { outcomes } = value(await as('sol').append({ records: [byInes, bySol, undo] }));
+    expect(outcomes.map(({ outcome, problem }) => problem?.code ?? outcome)).toEqual([
+      'record-not-allowed',
+      'stored',
+      'record-not-allowed',
+    ]);
+    expect(outcomes[0]?.problem?.detail).toContain('Ines may not record this');
+  });
+
+  it('lets only a licence sign (Verifies: LOG-R13)', async () => {
+    const { as, log } = await shelter();
+    const tech = PersonId.parse('tom');
+    const person = draft('person-described', 'person:tom', { person: tech, name: 'Tom', role: 'medical' }, noon);
+    log.add([person], 'sol');
+    const body = {
+      document: 'protocol',
+      id: 'starter',
+      version: '1',
+      signer: 'Tom',
+      licence: 'none',
+      on: day('2026-03-02'),
+      statement: '',
+    } as const;
+    log.add([draft('document-signed', 'document:starter', body, noon)], 'tom');
+    const { outcomes } = value(await as('sol').append({ records: log.records.slice(-2) }));
+    // Tom is described in the same batch, so he is known; what he lacks is the licence.
+    expect(outcomes.map(({ outcome, problem }) => problem?.code ?? outcome)).toEqual(['stored', 'record-not-allowed']);
+  });
+
+  it('asks who is there, on every route that needs it', async () => {
+    const { as, log } = await shelter();
+    log.add(
+      [
+        draft(
+          'person-described',
+          'person:ines',
+          { person: PersonId.parse('ines'), name: 'Ines', role: 'volunteer', active: false },
+          noon,
+        ),
+      ],
+      'sol',
+    );
+    expect(code(await as(null).records())).toBe('person-missing');
+    expect(code(await as('nobody').records())).toBe('person-unknown');
+    expect(code(await as('ines').verify())).toBe('role-not-allowed');
+    await as('sol').append({ records: log.records.slice(-1) });
+    expect(code(await as('ines').records())).toBe('person-not-active');
+  });
+
+  it('measures the clock of the device and says when it matters, changing no time (Verifies: LOG-R14)', async () => {
+    const { as, log, store } = await shelter();
+    const [one] = log.add([weighed(1, 620, at('2026-03-02', '13:00'))], 'ines', 'tablet', at('2026-03-02', '13:00'));
+    const fast = value(await as('ines', at('2026-03-02', '13:00')).append({ records: [one] })).clock;
+    expect(fast).toEqual({
+      serverAt: noon,
+      deviceAt: at('2026-03-02', '13:00'),
+      skew_s: 3600,
+      note: expect.stringContaining('60 minutes fast'),
+    });
+    expect((await store.read()).at(-1)).toMatchObject({ happenedAt: at('2026-03-02', '13:00'), receivedAt: noon });
+    const slow = value(await as('ines', '2026-03-02T11:57:00.000Z').append({ records: [] })).clock;
+    expect(slow).toMatchObject({ skew_s: -180, note: expect.stringContaining('3 minutes slow') });
+    const right = value(await as('ines', '2026-03-02T12:01:00.000Z').append({ records: [] })).clock;
+    expect(right).toMatchObject({ skew_s: 60, note: null });
+    expect(value(await as('ines', 'yesterday').append({ records: [] })).clock).toMatchObject({
+      deviceAt: null,
+      skew_s: null,
+    });
+  });
+
+  it('says what is too much in one go', async () => {
+    const { as, app, log } = await shelter();
+    const [one] = log.add([weighed(1, 620, noon)], 'ines');
+    expect(code(await as('ines').append({ records: Array.from({ length: limits.batch + 1 }, () => one) }))).toBe(
+      'request-malformed',
+    );
+    const big = await app.inject({
+      method: 'POST',
+      url: '/api/records',
+      headers: { 'content-type': 'application/json', 'x-roundhand-person': 'ines' },
+      payload: `{"records":["${'x'.repeat(limits.bodyBytes)}"]}`,
+    });
+    expect(big.statusCode).toBe(413);
+    expect(big.json()).toMatchObject({ code: 'request-too-large', detail: expect.stringContaining('16 MB') });
+  });
+
+  it('is not done for a page of another site, nor for a form', async () => {
+    const { app, store } = await server();
+    const cross = await app.inject({
+      method: 'POST',
+      url: '/api/shelter',
+      headers: { 'sec-fetch-site': 'cross-site' },
+      payload: setUp,
+    });
+    expect(cross.json()).toMatchObject({ code: 'from-another-site', status: 403 });
+    const form = await app.inject({
+      method: 'POST',
+      url: '/api/shelter',
+      headers: { 'content-type': 'text/plain' },
+      payload: JSON.stringify(setUp),
+    });
+    expect(form.json()).toMatchObject({ code: 'not-json', status: 415 });
+    expect((await store.head()).seq).toBe(0);
+  });
+});

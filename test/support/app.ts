@@ -1,0 +1,66 @@
+import type { FastifyInstance } from 'fastify';
+import { afterEach } from 'vitest';
+import { createClient, type Fetch } from '../../src/api/client.js';
+import type { SetUp } from '../../src/api/wire.js';
+import { DeviceId } from '../../src/core/ids.js';
+import { type AppOptions, createApp } from '../../src/server/app.js';
+import { memoryStore } from '../../src/store/memory/store.js';
+import { at } from './log.js';
+import { shelterLog } from './shelter-log.js';
+
+export const noon = at('2026-03-02', '12:00');
+const open: FastifyInstance[] = [];
+afterEach(async () => {
+  for (const app of open.splice(0)) await app.close();
+});
+
+/** The server without a socket, with a clock that a test holds and a client for each person. */
+export async function server(options: Partial<AppOptions> = {}) {
+  const store = options.store ?? memoryStore();
+  const time = { now: noon };
+  const app = await createApp({ store, clock: () => time.now, version: '9.9.9', ...options });
+  open.push(app);
+  const fetch: Fetch = async (url, { method, headers, body }) => {
+    const answer = await app.inject({
+      method: method as 'GET',
+      url,
+      headers,
+      ...(body === undefined ? {} : { payload: body }),
+    });
+    return { status: answer.statusCode, text: async () => answer.body };
+  };
+  const as = (person: string | null, now = time.now) =>
+    createClient(fetch, '', { person: () => person, now: () => now });
+  return { app, store, time, as };
+}
+
+/** The same with the invented shelter of shelter-log.ts in it. */
+export async function shelter(kittens = 3, zone = 'UTC') {
+  const log = shelterLog(kittens, zone);
+  const store = memoryStore();
+  await store.append(log.records, noon);
+  return { log, ...(await server({ store })) };
+}
+
+export const value = <T>(answer: { ok: true; value: T } | { ok: false; code: string }): T => {
+  if (!answer.ok) throw new Error(answer.code);
+  return answer.value;
+};
+export const code = (answer: { ok: boolean; code?: string }): string | undefined => (answer.ok ? 'ok' : answer.code);
+
+/** What somebody fills in to set a shelter up. */
+export const setUp: SetUp = {
+  name: 'Own shelter',
+  zone: 'Europe/Paris',
+  weightUnit: 'g',
+  sections: [
+    { name: 'Nursery', rank: 'clean-kittens' },
+    { name: 'Isolation', rank: 'isolation', contactMinutes: 5 },
+  ],
+  people: [
+    { name: 'Ana', role: 'volunteer' },
+    { name: 'Bo', role: 'supervisor' },
+  ],
+  me: 1,
+  device: DeviceId.parse('desk-1'),
+};
