@@ -49,6 +49,9 @@ export const whoMay: Readonly<Record<Kind, readonly Role[]>> = {
   'kits-out-of-cold': treating,
   'flag-taken': desk,
   'flag-answered': desk,
+  'order-written': medical,
+  'order-ended': medical,
+  'variant-switched': medical,
   'record-withdrawn': treating,
   'file-imported': desk,
 };

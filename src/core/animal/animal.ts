@@ -1,16 +1,7 @@
 import { z } from 'zod';
 import { CalendarDate } from '../calendar.js';
-import type {
-  AnimalId,
-  LitterId,
-  LotId,
-  ProductId,
-  RecordId,
-  RoundId,
-  RunId,
-  ScheduleId,
-  SectionId,
-} from '../ids.js';
+import type { AnimalId, LitterId, LotId, ProductId, RecordId, RoundId, RunId, ScheduleId, SectionId } from '../ids.js';
+import type { PlacedOrder } from '../protocol/order.js';
 
 export const Sex = z.enum(['female', 'male', 'unknown']);
 export type Sex = z.infer<typeof Sex>;
@@ -57,6 +48,10 @@ export type HistoryEvent =
       readonly schedule: ScheduleId | null;
       readonly product: ProductId;
       readonly lot: LotId | null;
+      /** The item of an order that a person confirmed with it. */
+      readonly dueAt?: DueAt | null;
+      /** Wall-clock time, `HH:MM`; only for what was given for an order. */
+      readonly wall?: string;
       /** Why the dose does not count although it was given: expired or withdrawn lot, spat out ... or null. */
       readonly substandard: 'expired-lot' | 'withdrawn-lot' | 'not-taken' | null;
     }
@@ -77,8 +72,16 @@ export type HistoryEvent =
       readonly code: string;
       /** True once a scan of the animal after the implant showed the same code, or it came with this chip. */
       readonly confirmed: boolean;
+      /** True for one put in here; left out for one that the animal came with. */
+      readonly implanted?: boolean;
     }
-  | { readonly what: 'weighed'; readonly record: RecordId; readonly at: string; readonly on: CalendarDate; readonly grams: number }
+  | {
+      readonly what: 'weighed';
+      readonly record: RecordId;
+      readonly at: string;
+      readonly on: CalendarDate;
+      readonly grams: number;
+    }
   | {
       readonly what: 'not-given';
       readonly record: RecordId;
@@ -86,7 +89,15 @@ export type HistoryEvent =
       readonly on: CalendarDate;
       readonly schedule: ScheduleId;
       readonly reason: string;
+      readonly dueAt?: DueAt | null;
+      readonly wall?: string;
     };
+
+/** A due item named by its day and time; the time is empty for the whole day. */
+export interface DueAt {
+  readonly on: CalendarDate;
+  readonly at: string;
+}
 
 /** What a run of a point-of-care test means. "Positive" alone is not a state. */
 export type TestResult =
@@ -106,6 +117,10 @@ export interface Observation {
   readonly on: CalendarDate;
   readonly until: CalendarDate | null;
   readonly note: string;
+  /** Instant of the record, and what of an order it confirms; only for what was done for an order. */
+  readonly at?: string;
+  readonly wall?: string;
+  readonly dueAt?: DueAt | null;
 }
 
 /** A hold set by a person. */
@@ -141,6 +156,7 @@ export interface TestRun {
 export interface ChipScan {
   readonly record: RecordId;
   readonly at: string;
+  readonly on: CalendarDate;
   readonly target: 'animal' | 'pack';
   readonly occasion: string;
   readonly code: string | null;
@@ -170,4 +186,6 @@ export interface Animal {
   readonly runs: readonly TestRun[];
   readonly observations: readonly Observation[];
   readonly holds: readonly PlacedHold[];
+  /** What a veterinarian has ordered for it, ended ones too. */
+  readonly orders: readonly PlacedOrder[];
 }

@@ -1,8 +1,8 @@
 import { addSpanTo, type DayNumber, type Span } from '../calendar.js';
 import type { SourceId } from '../ids.js';
 import type { IntervalStart, Schedule, SourcedSpan, Target } from './document.js';
-import { daysGiven } from './done.js';
-import { ageReached, known, type Subject } from './input.js';
+import { keptAway } from './done.js';
+import { ageReached, calledSince, type Subject } from './input.js';
 import type { Progress } from './progress.js';
 import { startOf } from './walk.js';
 
@@ -96,8 +96,8 @@ function lowerLimits(subject: Subject, target: Target, way: Way): [Step, ...Step
   const age = target.age.minimum ?? target.age.absoluteMinimum;
   if (age !== undefined) steps.push(step('minimum-age', ageReached(subject, age), age));
   if (target.on.is === 'arrival') steps.push(step('arrival', subject.arrived));
-  if (target.on.is === 'observation') {
-    const { since } = known(subject, target.on.code, subject.today);
+  if (target.on.is === 'observation' || target.on.is === 'while' || target.on.is === 'implant') {
+    const since = calledSince(subject, target.on);
     if (since !== null) steps.push(step('seen', since));
   }
   if (way.last !== null) steps.push(step('last-done', way.last));
@@ -106,19 +106,15 @@ function lowerLimits(subject: Subject, target: Target, way: Way): [Step, ...Step
 
 /** The first day from a day on that is in no window after another product, if that moves it. */
 function keptApart(subject: Subject, schedule: Schedule, start: Step): Step | null {
-  const windows = schedule.apart.flatMap((apart) =>
-    daysGiven(subject.input, apart.class)
-      .filter((day) => day <= subject.today)
-      .map((day) => ({ begins: addSpanTo(day, apart.begins), ends: addSpanTo(day, apart.ends), apart })),
-  );
+  const windows = keptAway(schedule, subject.input, subject.today);
   // In order of their ends each window needs to be looked at once: a move never goes back into an earlier one.
   windows.sort((a, b) => a.ends - b.ends);
   let moved: Step | null = null;
   // First from the day it was open, then from today: what is late already must not fall into a window either.
   for (const asked of [start.date, subject.today]) {
-    for (const { begins, ends, apart } of windows) {
+    for (const { begins, ends, span, source } of windows) {
       const date = Math.max(asked, moved?.date ?? start.date);
-      if (date >= begins && date < ends) moved = step('apart', ends, { ...apart, span: apart.ends });
+      if (date >= begins && date < ends) moved = { rule: 'apart', date: ends, span, source, from: null };
     }
   }
   return moved;

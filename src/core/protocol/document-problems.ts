@@ -5,7 +5,10 @@ interface Checked {
   readonly sources: readonly { readonly id: string }[];
   readonly schedules: readonly {
     readonly id: string;
-    readonly series: readonly { readonly id: string; readonly targets: readonly { readonly id: string }[] }[];
+    readonly series: readonly {
+      readonly id: string;
+      readonly targets: readonly { readonly id: string; readonly times: readonly string[] }[];
+    }[];
     readonly holds: readonly { readonly id: string }[];
     readonly needsFirst: readonly { readonly schedule: string }[];
   }[];
@@ -15,9 +18,15 @@ interface Checked {
     readonly chosen: string;
     readonly options: readonly {
       readonly id: string;
-      readonly values: readonly { readonly at: readonly string[]; readonly value: unknown }[];
+      readonly values: readonly Written[];
     }[];
   }[];
+  readonly variants: readonly { readonly id: string; readonly values: readonly Written[] }[];
+}
+
+interface Written {
+  readonly at: readonly string[];
+  readonly value: unknown;
 }
 
 export interface DocumentProblem {
@@ -50,8 +59,14 @@ export function documentProblems(document: Checked): DocumentProblem[] {
     const path = ['schedules', at];
     for (const id of twice(schedule.series)) add(path, `series ${id} is there twice`);
     for (const id of twice(schedule.holds)) add(path, `hold ${id} is there twice`);
-    for (const series of schedule.series)
+    for (const series of schedule.series) {
       for (const id of twice(series.targets)) add(path, `target ${id} is there twice`);
+      for (const { id, times } of series.targets) {
+        if (times.some((time, index) => index > 0 && time <= (times[index - 1] ?? ''))) {
+          add(path, `times of target ${id} are not in order`);
+        }
+      }
+    }
     if (schedule.needsFirst.some((needed) => needed.schedule === schedule.id))
       add(path, 'a schedule cannot wait for itself');
   });
@@ -69,6 +84,12 @@ export function documentProblems(document: Checked): DocumentProblem[] {
           add(path, `${where.join(' / ')} is not what option ${option.id} says`);
         }
       }
+    }
+  });
+  for (const id of twice(document.variants)) add(['variants'], `variant ${id} is listed twice`);
+  document.variants.forEach((variant, at) => {
+    for (const { at: where } of variant.values) {
+      if (!readAt(document, where).found) add(['variants', at], `nothing at ${where.join(' / ')}`);
     }
   });
   return problems;

@@ -1,9 +1,11 @@
 import { z } from 'zod';
-import { Sex } from '../animal/animal.js';
+import { Neutered, Sex } from '../animal/animal.js';
+import { SectionRank } from '../biosecurity/section.js';
 import { Span } from '../calendar.js';
 import { Source, Standing } from '../dosing/formulary.js';
 import { ScheduleId, SourceId } from '../ids.js';
 import { documentProblems } from './document-problems.js';
+import { WallTime } from './wall-time.js';
 
 /**
  * The protocol as signed data: which treatment is due when, for whom, and who said so. No age, interval or reason
@@ -54,6 +56,8 @@ export const IntervalStart = z.discriminatedUnion('is', [
   z.object({ is: z.literal('arrival') }),
   /** The day on which something was seen. */
   z.object({ is: z.literal('observation'), code: slug }),
+  /** The day on which a chip was put in here. */
+  z.object({ is: z.literal('implant') }),
 ]);
 export type IntervalStart = z.infer<typeof IntervalStart>;
 
@@ -74,6 +78,9 @@ export const Condition = z.discriminatedUnion('is', [
   z.object({ is: z.literal('doses'), atLeast: z.number().int().min(1), from: SourcedAge.optional() }),
   z.object({ is: z.literal('age'), from: SourcedAge.optional(), under: SourcedAge.optional() }),
   z.object({ is: z.literal('complete'), schedule: ScheduleId }),
+  /** The last test of a schedule that came to a result came to this one. */
+  z.object({ is: z.literal('result'), schedule: ScheduleId, result: z.enum(['negative', 'reactive']) }),
+  z.object({ is: z.literal('neutered'), state: Neutered }),
 ]);
 export type Condition = z.infer<typeof Condition>;
 
@@ -88,6 +95,10 @@ export const Trigger = z.discriminatedUnion('is', [
   z.object({ is: z.literal('arrival') }),
   /** Only when this was seen, or ordered, since the last dose. */
   z.object({ is: z.literal('observation'), code: slug }),
+  /** As long as this is seen; repeated at its interval until somebody says that it is over. */
+  z.object({ is: z.literal('while'), code: slug }),
+  /** Only after a chip was put in here, since the last dose; not after one that was found in the animal. */
+  z.object({ is: z.literal('implant') }),
 ]);
 export type Trigger = z.infer<typeof Trigger>;
 
@@ -107,6 +118,8 @@ export const Target = z.object({
   on: Trigger,
   /** Null for a dose given once. */
   repeats: Repeats.nullable().default(null),
+  /** Wall-clock times of a day on which it is done more than once, in order; a day is done when all of them are. */
+  times: z.array(WallTime).default([]),
   age: AgeLimits.prefault({}),
   intervals: z.array(Interval).default([]),
   skip: z.array(Skip).default([]),
@@ -115,12 +128,23 @@ export const Target = z.object({
 });
 export type Target = z.infer<typeof Target>;
 
-/** One way through a schedule, chosen by the age at its first valid dose, or at the day it could be started. */
+/**
+ * One way through a schedule: the first whose start fits, by the age at its first valid dose, or at the day it could be
+ * started, and by what is so today.
+ */
 export const Series = z.object({
   id: slug,
   name: z.string().min(1).max(80),
-  /** From this age on, inclusive; under that age, exclusive. */
-  start: z.object({ from: SourcedAge.optional(), under: SourcedAge.optional() }).prefault({}),
+  start: z
+    .object({
+      /** From this age on, inclusive. */
+      from: SourcedAge.optional(),
+      /** Under that age, exclusive. */
+      under: SourcedAge.optional(),
+      /** All of these are so today. */
+      when: z.array(Condition).default([]),
+    })
+    .prefault({}),
   targets: z.array(Target).min(1),
 });
 export type Series = z.infer<typeof Series>;
@@ -152,10 +176,20 @@ export type HoldRule = z.infer<typeof HoldRule>;
 export const Schedule = z.object({
   id: ScheduleId,
   name: z.string().min(1).max(80),
+  /** False for a schedule that this shelter does not use: nothing of it is ever due. */
+  active: z.boolean().default(true),
+  /** Only in sections of these infection ranks; everywhere when null. */
+  where: z
+    .object({ ranks: z.array(SectionRank).min(1), ...grounds })
+    .nullable()
+    .default(null),
   action: z.enum(['give', 'test', 'chip', 'weigh', 'look']),
   /** Order on one visit: blood first, then chip, injections, by mouth, on the skin last. */
   visitOrder: z.number().int(),
-  /** Classes of product (give) or of test (test) that satisfy it, or codes of observation (look), preferred first. */
+  /**
+   * Classes of product (give) or of test (test) that satisfy it, or codes of observation (look), preferred first. The
+   * code `chip-read` stands for the animal's chip read in the animal on a later day than it was put in.
+   */
   satisfiedBy: z.array(slug).default([]),
   /** Classes that are written down without satisfying; `spaces` when the next dose must still keep its interval. */
   recordedOnly: z.array(z.object({ class: slug, spaces: z.boolean(), ...grounds })).default([]),
@@ -169,11 +203,32 @@ export const Schedule = z.object({
    * Products to keep apart from: not on a day from `begins` (inclusive) to `ends` (exclusive) after one of this class.
    */
   apart: z.array(z.object({ class: slug, begins: Span, ends: Span, ...grounds })).default([]),
+  /** The same by active ingredient, whatever the class of the product. */
+  apartIngredients: z
+    .array(z.object({ ingredient: z.string().min(1).max(80), begins: Span, ends: Span, ...grounds }))
+    .default([]),
   /** Below this weight it waits; with no weight known, people are asked. */
   minimumWeight: z
     .object({ grams: z.number().int().positive(), ...grounds })
     .nullable()
     .default(null),
+  /**
+   * `hold`: waits until the animal has the least age on the label of one of its products, or the age of a standing
+   * order for it. `leave`: it is listed, and the dose is stopped when it is worked out.
+   */
+  labelAge: z.enum(['leave', 'hold']).default('leave'),
+  /** Blood to be preferred for a test: kits that take it come first. */
+  sample: z
+    .object({ preferred: z.array(z.enum(['whole-blood', 'plasma', 'serum'])).min(1), ...grounds })
+    .nullable()
+    .default(null),
+  /** How a reactive test is confirmed, and not before how long after it. */
+  confirm: z
+    .object({ words: z.string().min(1).max(300), after: Span.nullable(), ...grounds })
+    .nullable()
+    .default(null),
+  /** When a first dose begins to count by law, as for rabies. */
+  protectsAfter: SourcedSpan.nullable().default(null),
 });
 export type Schedule = z.infer<typeof Schedule>;
 
@@ -200,6 +255,19 @@ export const Choice = z.object({
 });
 export type Choice = z.infer<typeof Choice>;
 
+/**
+ * Other values for a time of higher risk, signed with the rest. The veterinarian switches a variant on for a section or
+ * the whole shelter; without that nothing of it is in force.
+ */
+export const Variant = z.object({
+  id: slug,
+  name: z.string().min(1).max(80),
+  words: z.string().min(1).max(500),
+  values: z.array(z.object({ at: z.array(z.string()).min(1), value: z.json() })).min(1),
+  ...grounds,
+});
+export type Variant = z.infer<typeof Variant>;
+
 export const ProtocolDocument = z
   .object({
     id: z.string().min(1).max(60),
@@ -212,6 +280,7 @@ export const ProtocolDocument = z
     ageUnknown: z.enum(['hold', 'ask']).default('hold'),
     schedules: z.array(Schedule).min(1),
     choices: z.array(Choice).default([]),
+    variants: z.array(Variant).default([]),
   })
   .superRefine((document, context) => {
     for (const { path, message } of documentProblems(document)) context.addIssue({ code: 'custom', path, message });

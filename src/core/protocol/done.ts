@@ -1,8 +1,8 @@
 import type { HistoryEvent } from '../animal/animal.js';
-import { type DayNumber, dayNumber } from '../calendar.js';
-import type { ProductId } from '../ids.js';
+import { addSpanTo, type DayNumber, dayNumber, type Span } from '../calendar.js';
+import type { SourceId } from '../ids.js';
 import type { Schedule } from './document.js';
-import { classesOf, type ProtocolInput } from './input.js';
+import { classesOf, ingredientsOf, type ProtocolInput } from './input.js';
 import type { Done, Reason } from './progress.js';
 
 /** Everything in the history that concerns a schedule, in order of happening whatever the order of the records. */
@@ -16,8 +16,27 @@ export function doneFor(schedule: Schedule, input: ProtocolInput): Done[] {
     for (const { record, on, code } of input.animal.observations) {
       if (schedule.satisfiedBy.includes(code)) done.push(doneOf({ record, on, at: on }, null));
     }
+    if (schedule.satisfiedBy.includes(chipRead)) done.push(...chipReads(input));
   }
   return isInOrder(done) ? done : done.sort(inOrder);
+}
+
+/** The code that stands for the animal's chip read in the animal again. */
+const chipRead = 'chip-read';
+
+/**
+ * Scans in which the chip put in here was read again on a later day: the first whatever it was for, and those made to
+ * check it. Scans that only make sure of the animal are no checks of their own.
+ */
+function chipReads({ animal }: ProtocolInput): Done[] {
+  const implant = animal.history.findLast((event) => event.what === 'chipped' && event.implanted === true);
+  if (implant?.what !== 'chipped') return [];
+  const later = (animal.scans ?? []).filter(
+    ({ target, code, on }) => target === 'animal' && code === implant.code && on > implant.on,
+  );
+  return later
+    .filter(({ occasion }, index) => index === 0 || occasion === 'recheck' || occasion === 'exit')
+    .map((scan) => doneOf(scan, null));
 }
 
 const inOrder = (a: Done, b: Done): number =>
@@ -91,15 +110,33 @@ function tested(event: Tested): Done {
   }
 }
 
-/** Days on which a product of a class was given, for rules that keep products apart. */
-export function daysGiven(input: ProtocolInput, wanted: string): DayNumber[] {
-  const days: DayNumber[] = [];
-  for (const event of input.animal.history) {
-    if (event.what !== 'given' || event.substandard === 'not-taken') continue;
-    if (classOfProduct(input, event.product, wanted)) days.push(dayNumber(event.on));
-  }
-  return days.sort((a, b) => a - b);
+/** A stretch of days on which a schedule keeps away from something given. */
+export interface Away {
+  /** First day of it. */
+  readonly begins: DayNumber;
+  /** First day that is free again. */
+  readonly ends: DayNumber;
+  readonly span: Span;
+  readonly source: SourceId;
 }
 
-const classOfProduct = (input: ProtocolInput, product: ProductId, wanted: string): boolean =>
-  classesOf(input, product)?.includes(wanted) ?? false;
+/** Every stretch that products given up to a day make a schedule keep away from, by their class or ingredient. */
+export function keptAway(schedule: Schedule, input: ProtocolInput, upTo: DayNumber): Away[] {
+  const away: Away[] = [];
+  if (schedule.apart.length === 0 && schedule.apartIngredients.length === 0) return away;
+  for (const event of input.animal.history) {
+    if (event.what !== 'given' || event.substandard === 'not-taken') continue;
+    const day = dayNumber(event.on);
+    if (day > upTo) continue;
+    const classes = classesOf(input, event.product) ?? [];
+    const ingredients = ingredientsOf(input, event.product);
+    const rules = [
+      ...schedule.apart.filter((one) => classes.includes(one.class)),
+      ...schedule.apartIngredients.filter((one) => ingredients.includes(one.ingredient)),
+    ];
+    for (const { begins, ends, source } of rules) {
+      away.push({ begins: addSpanTo(day, begins), ends: addSpanTo(day, ends), span: ends, source });
+    }
+  }
+  return away;
+}

@@ -1,5 +1,5 @@
 import type { CalendarDate } from '../calendar.js';
-import type { AnimalId, KitTypeId, ProductId, ScheduleId, SourceId } from '../ids.js';
+import type { AnimalId, KitTypeId, ProductId, RecordId, ScheduleId, SourceId } from '../ids.js';
 import type { Said } from '../said.js';
 
 /** What a schedule asks people to do. */
@@ -17,6 +17,19 @@ export interface TraceStep {
   readonly bound: boolean;
   /** The step in words of the catalogue. */
   readonly words?: Said;
+}
+
+/** One time of a day in an item that is done at wall-clock times of the shelter. */
+export interface DueTime {
+  readonly on: CalendarDate;
+  /** `HH:MM`; empty when the day has no time of its own. */
+  readonly at: string;
+  /**
+   * `open`: still to be done. `done`: confirmed. `missed`: closed, because its time had passed or somebody said why.
+   * Of several open ones the last whose time has come may be done; see `timesAt`.
+   */
+  readonly state: 'open' | 'done' | 'missed';
+  readonly why: Said | null;
 }
 
 /**
@@ -42,13 +55,18 @@ export interface DueItem {
   readonly hold: Hold | null;
   /** What people should find out or keep in mind before doing it: not known to be pregnant, nursing, no weight ... */
   readonly asks?: readonly Said[];
+  /** Times of the day, when it is done at wall-clock times. */
+  readonly times?: readonly DueTime[];
+  /** The veterinarian's order it comes from; left out when it comes from the protocol. */
+  readonly order?: RecordId;
   /** Products that satisfy it, preferred first (empty unless action is 'give'). */
   readonly products: readonly ProductId[];
   /** Kit types that satisfy it, preferred first (empty unless action is 'test'). */
   readonly kitTypes: readonly KitTypeId[];
   readonly because: Said;
   readonly sources: readonly SourceId[];
-  readonly protocol: { readonly id: string; readonly version: string };
+  /** `variant` is the variant that was switched on, left out when none was. */
+  readonly protocol: { readonly id: string; readonly version: string; readonly variant?: string };
   readonly trace: readonly TraceStep[];
 }
 

@@ -1,10 +1,11 @@
-import { type CalendarDate, dayFromNumber } from '../calendar.js';
+import { addSpanTo, type CalendarDate, dayFromNumber } from '../calendar.js';
 import type { RecordId, ScheduleId } from '../ids.js';
 import type { Said } from '../said.js';
-import type { ProtocolDocument } from './document.js';
+import type { ProtocolDocument, Schedule } from './document.js';
 import { judgementSaid } from './explain.js';
 import type { ProtocolInput } from './input.js';
-import type { Reason } from './progress.js';
+import { evaluateOrders } from './order-forecast.js';
+import type { Judgement, Reason } from './progress.js';
 import { subjectOf } from './subject.js';
 
 /** What one thing in the past of an animal was worth to one schedule. */
@@ -22,6 +23,8 @@ export interface Evaluated {
   readonly dose: number | null;
   /** First day on which it would have counted, when it came too soon or too young. */
   readonly validFrom: CalendarDate | null;
+  /** First day on which a valid first dose counts by law, where the protocol says so. */
+  readonly protectsFrom: CalendarDate | null;
   readonly why: Said;
 }
 
@@ -33,7 +36,8 @@ export interface Evaluated {
  */
 export function evaluate(input: ProtocolInput, protocol: ProtocolDocument, today: CalendarDate): Evaluated[] {
   const subject = subjectOf(input, protocol, today);
-  return protocol.schedules.flatMap((schedule) =>
+  const used = protocol.schedules.filter(({ active }) => active);
+  const judged = used.flatMap((schedule) =>
     subject.progressOf(schedule).judged.map((judgement) => ({
       record: judgement.done.record,
       on: dayFromNumber(judgement.done.on),
@@ -42,7 +46,16 @@ export function evaluate(input: ProtocolInput, protocol: ProtocolDocument, today
       reason: judgement.reason,
       dose: judgement.dose,
       validFrom: judgement.validFrom === null ? null : dayFromNumber(judgement.validFrom),
+      protectsFrom: protectsFrom(schedule, judgement),
       why: judgementSaid(schedule, judgement),
     })),
   );
+  const ordered = evaluateOrders(input, today);
+  return ordered.length === 0 ? judged : [...judged, ...ordered];
+}
+
+function protectsFrom({ protectsAfter }: Schedule, { status, dose, done }: Judgement): CalendarDate | null {
+  if (protectsAfter === null || status !== 'valid') return null;
+  // Later doses keep up what the first began: they count at once.
+  return dayFromNumber(dose === 1 ? addSpanTo(done.on, protectsAfter.span) : done.on);
 }

@@ -1,4 +1,4 @@
-import { type CalendarDate, type DayNumber, dayFromNumber } from '../calendar.js';
+import { addSpanTo, type CalendarDate, type DayNumber, dayFromNumber } from '../calendar.js';
 import { type Said, type SayValue, said } from '../said.js';
 import type { Dates, Step } from './dates.js';
 import type { Schedule, Series, Target } from './document.js';
@@ -39,6 +39,9 @@ function becauseSaid(subject: Subject, open: Open): Said {
   const failed = failedLast(progress);
   if (failed !== null && (dates.decided.rule === 'last-done' || dates.due <= failed.done.on)) {
     return said('due.again', { what, date, on: day(failed.done.on), reason: reasonSaid(failed.reason) });
+  }
+  if (open.target.times.length > 1) {
+    return said('due.times', { what, date, times: { list: open.target.times } });
   }
   const step = dates.decided;
   switch (step.rule) {
@@ -103,8 +106,7 @@ function failedLast(progress: Progress): Judgement | null {
 export function endedSaid(subject: Subject, schedule: Schedule, progress: Progress, lastDay?: DayNumber): Said {
   if (lastDay !== undefined) return said('due.aged-out', { schedule: schedule.name, date: day(lastDay) });
   const reactive = progress.judged.findLast((one) => one.status === 'valid' && one.done.result === 'reactive');
-  if (reactive !== undefined)
-    return said('due.complete.reactive', { schedule: schedule.name, on: day(reactive.done.on) });
+  if (reactive !== undefined) return reactiveSaid(schedule, reactive.done.on);
   const count = progress.doses.length;
   const last = progress.doses.at(-1);
   if (schedule.action === 'chip') {
@@ -116,6 +118,18 @@ export function endedSaid(subject: Subject, schedule: Schedule, progress: Progre
     ? said('due.complete.once', { schedule: schedule.name, on: day(last) })
     : said('due.complete.series', { schedule: schedule.name, count, on: day(last) });
 }
+
+/** One reactive test is not a diagnosis: what the protocol says about confirming it, and from when. */
+function reactiveSaid({ name, confirm }: Schedule, on: DayNumber): Said {
+  const reason = said('due.complete.reactive', { schedule: name, on: day(on) });
+  if (confirm === null) return reason;
+  const { words, after } = confirm;
+  return after === null
+    ? said('due.complete.reactive.confirm', { reason, words })
+    : said('due.complete.reactive.confirm-from', { reason, words, date: day(addSpanTo(on, after)) });
+}
+
+export const notHereSaid = (schedule: Schedule): Said => said('due.not-here', { schedule: schedule.name });
 
 export const notNeededSaid = (schedule: Schedule): Said => said('due.not-recommended', { schedule: schedule.name });
 

@@ -4,9 +4,10 @@ import type { Said } from '../said.js';
 import { type Dates, datesOf } from './dates.js';
 import type { ProtocolDocument, Schedule, Target } from './document.js';
 import type { DueItem, DueStatus, Hold, TraceStep } from './due.js';
-import { endedSaid, notNeededSaid, openSaid, waitsToBeSeenSaid } from './explain.js';
+import { endedSaid, notHereSaid, notNeededSaid, openSaid, waitsToBeSeenSaid } from './explain.js';
 import { standstillOn } from './holds.js';
-import { type Catalogue, known, type ProtocolInput, type Subject } from './input.js';
+import { type Catalogue, calledSince, type ProtocolInput, type Subject } from './input.js';
+import { forecastOrders } from './order-forecast.js';
 import type { Progress } from './progress.js';
 import { subjectOf } from './subject.js';
 import { traceOf } from './trace.js';
@@ -14,8 +15,8 @@ import { whenAgeIsUnknown } from './unknown-age.js';
 import { settle } from './walk.js';
 
 /**
- * What comes next for one animal, and when: one item for each schedule of the protocol, in its order; none for an
- * animal that has left. Next dates count from the day the last one was really done, so that early or late never makes
+ * What comes next for one animal, and when: one item for each schedule that the protocol uses, in its order, then one
+ * for each order of a veterinarian; none for an animal that has left. Next dates count from the day the last one was really done, so that early or late never makes
  * two of one. Total: any history gives an answer. `today` is the shelter's day.
  * Source of the model: CDC, CDSi logic specification 4.5, chapters 4 and 7.
  */
@@ -24,16 +25,18 @@ export function forecast(input: ProtocolInput, protocol: ProtocolDocument, today
   if (left !== null && left.on <= today) return [];
   const forecastFor = (animal: ProtocolInput['animal']): DueItem[] => {
     const subject = subjectOf({ ...input, animal }, protocol, today);
-    return protocol.schedules.map((schedule) => forecastOne(subject, schedule));
+    return protocol.schedules.filter(({ active }) => active).map((schedule) => forecastOne(subject, schedule));
   };
+  const orders = forecastOrders(input, protocol, today);
   const items = forecastFor(input.animal);
   const { born } = input.animal;
-  if (born.basis !== 'unknown') return items;
+  if (born.basis !== 'unknown') return orders.length === 0 ? items : [...items, ...orders];
   const asOldest = forecastFor({ ...input.animal, born: { ...born, latest: born.earliest } });
   const asYoungest = forecastFor({ ...input.animal, born: { ...born, earliest: born.latest } });
-  return items.map((item, at) =>
+  const known = items.map((item, at) =>
     whenAgeIsUnknown(item, asOldest[at] ?? item, asYoungest[at] ?? item, protocol.ageUnknown),
   );
+  return [...known, ...orders];
 }
 
 interface Next {
@@ -45,6 +48,8 @@ interface Next {
   readonly because: Said;
   readonly hold: Hold | null;
   readonly asks: readonly Said[];
+  /** Times of the day of the open target, when it is done several times a day. */
+  readonly times: DueItem['times'];
 }
 
 function forecastOne(subject: Subject, schedule: Schedule): DueItem {
@@ -65,6 +70,7 @@ function forecastOne(subject: Subject, schedule: Schedule): DueItem {
     latest: asDate(dates?.latest ?? null),
     hold: next.hold,
     asks: next.asks,
+    ...(next.times === undefined ? {} : { times: next.times }),
     products: schedule.action === 'give' ? productsFor(schedule, subject.input.formulary) : [],
     kitTypes: schedule.action === 'test' ? kitsFor(schedule, subject.input.formulary) : [],
     because: next.because,
@@ -89,14 +95,17 @@ function sourcesOf(trace: readonly TraceStep[]): SourceId[] {
 
 function nextOf(subject: Subject, schedule: Schedule, progress: Progress): Next {
   const { series } = progress;
-  const none = { dates: null, notBefore: null, hold: null, asks: [] };
+  const none = { dates: null, notBefore: null, hold: null, asks: [], times: undefined };
+  if (!isHere(subject, schedule))
+    return { ...none, status: 'not-recommended', dose: 1, because: notHereSaid(schedule) };
   if (series === null) return { ...none, status: 'not-recommended', dose: 1, because: notNeededSaid(schedule) };
   if (hasChipAlready(subject, schedule)) {
     return { ...none, status: 'complete', dose: 1, because: endedSaid(subject, schedule, progress) };
   }
 
   // Each turn either answers or passes over a target, so the way through the series ends.
-  const way = { place: progress.place, doses: [...progress.doses] };
+  const { lastResult } = progress;
+  const way = { of: schedule.id, place: progress.place, doses: [...progress.doses], lastResult };
   for (let target = series.targets[way.place]; target !== undefined; target = series.targets[way.place]) {
     const dose = way.doses.length + 1;
     const open = { doses: way.doses, last: progress.last };
@@ -105,7 +114,7 @@ function nextOf(subject: Subject, schedule: Schedule, progress: Progress): Next 
     settle(subject, series, way, Math.max(subject.today, dates.due));
     if (way.place !== place) continue;
 
-    if (target.on.is === 'observation' && !isSeenSince(subject, target, progress)) {
+    if (!isCalledFor(subject, target, progress)) {
       const because = waitsToBeSeenSaid(schedule, progress, dayFromNumber(dates.earliest));
       const status = way.doses.length > 0 ? 'complete' : 'not-recommended';
       return { ...none, status, dose, notBefore: dates.earliest, because };
@@ -115,7 +124,8 @@ function nextOf(subject: Subject, schedule: Schedule, progress: Progress): Next 
     }
     const { hold, asks } = standstillOn(subject, schedule, Math.max(subject.today, dates.due));
     const because = openSaid(subject, { schedule, series, progress, target, dose, dates });
-    return { status: statusOf(subject.today, dates, hold), dose, dates, notBefore: null, because, hold, asks };
+    const times = timesOf(subject, target, way.doses, dates);
+    return { status: statusOf(subject.today, dates, hold), dose, dates, notBefore: null, because, hold, asks, times };
   }
   return { ...none, status: 'complete', dose: way.doses.length + 1, because: endedSaid(subject, schedule, progress) };
 }
@@ -125,11 +135,29 @@ function hasChipAlready(subject: Subject, schedule: Schedule): boolean {
   return schedule.action === 'chip' && subject.input.animal.chip?.confirmed === true;
 }
 
-/** Seen on a later day than the last one done; what was treated the day it was seen is not asked for again. */
-function isSeenSince(subject: Subject, target: Target, progress: Progress): boolean {
-  if (target.on.is !== 'observation') return true;
-  const { state, since } = known(subject, target.on.code, subject.today);
-  return state === 'present' && since !== null && (progress.last === null || since > progress.last);
+/** The section it is in is one that the schedule is for; an animal whose place nobody knows is in none. */
+function isHere({ input }: Subject, { where }: Schedule): boolean {
+  return where === null || (input.rank != null && where.ranks.includes(input.rank));
+}
+
+/**
+ * A need seen, or a chip put in, on a later day than the last one done: what was treated the day it was seen is not
+ * asked for again. What goes on for a while calls for it as long as it goes on.
+ */
+function isCalledFor(subject: Subject, target: Target, progress: Progress): boolean {
+  const since = calledSince(subject, target.on);
+  if (since === null) return false;
+  const once = target.on.is === 'observation' || target.on.is === 'implant';
+  return !once || progress.last === null || since > progress.last;
+}
+
+/** The times of the day that is due, those already done marked in their order; undefined for once a day or less. */
+function timesOf(subject: Subject, target: Target, doses: readonly DayNumber[], dates: Dates): DueItem['times'] {
+  if (target.times.length === 0) return undefined;
+  const day = Math.max(subject.today, dates.due);
+  const done = doses.filter((one) => one === day).length;
+  const on = dayFromNumber(day);
+  return target.times.map((at, index) => ({ on, at, state: index < done ? 'done' : 'open', why: null }));
 }
 
 function statusOf(today: DayNumber, dates: Dates, hold: Hold | null): DueStatus {
@@ -147,8 +175,12 @@ function productsFor(schedule: Schedule, formulary: Catalogue | null): ProductId
   return [...new Set(ids)];
 }
 
+/** Kits in the order of the classes; of one class those that take the blood the protocol prefers come first. */
 function kitsFor(schedule: Schedule, formulary: Catalogue | null): KitTypeId[] {
-  const kits = formulary?.kits ?? [];
+  const preferred = schedule.sample?.preferred ?? [];
+  const takesIt = (kit: Catalogue['kits'][number]): number =>
+    kit.samples.some((sample) => preferred.includes(sample)) ? 0 : 1;
+  const kits = [...(formulary?.kits ?? [])].sort((a, b) => takesIt(a) - takesIt(b));
   const ids = schedule.satisfiedBy.flatMap((wanted) =>
     kits.filter((kit) => kit.tests.includes(wanted)).map((kit) => kit.id),
   );

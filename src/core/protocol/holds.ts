@@ -1,8 +1,8 @@
-import { asDay, type DayNumber, dayFromNumber, dayNumber } from '../calendar.js';
+import { addSpanTo, asDay, type DayNumber, dayFromNumber, dayNumber } from '../calendar.js';
 import { type Said, said } from '../said.js';
 import type { HoldRule, Schedule } from './document.js';
 import type { Hold } from './due.js';
-import { ageReached, asNumber, known, type Subject } from './input.js';
+import { ageReached, asNumber, type Catalogue, known, type Subject } from './input.js';
 import { isComplete } from './walk.js';
 
 export interface Standstill {
@@ -35,6 +35,8 @@ export function standstillOn(subject: Subject, schedule: Schedule, on: DayNumber
     }
   }
   holds.push(...neededFirst(subject, schedule));
+  const young = labelWait(subject, schedule, on);
+  if (young !== null) holds.push(young);
   const light = weightWait(subject, schedule);
   if (light?.hold != null) holds.push(light.hold);
   if (light?.ask != null) asks.push(light.ask);
@@ -159,6 +161,27 @@ function weightWait(subject: Subject, schedule: Schedule): { hold?: Hold; ask?: 
   if (weighing.grams >= least.grams) return null;
   const values = { least: needed, weight: { grams: weighing.grams }, on: { date: weighing.on } };
   return { hold: hold('under-weight', null, said('due.hold.under-weight', values)) };
+}
+
+/** Waits for the least age on a label, or of a standing order, of the first product that may be used. */
+function labelWait(subject: Subject, schedule: Schedule, on: DayNumber): Hold | null {
+  const { formulary } = subject.input;
+  if (schedule.labelAge === 'leave' || formulary === null) return null;
+  const products = formulary.products.filter((one) => one.classes.some((name) => schedule.satisfiedBy.includes(name)));
+  const from = Math.min(...products.map((product) => youngestFor(subject, product)));
+  if (products.length === 0 || on >= from) return null;
+  return hold('under-label-age', from - 1, said('due.hold.under-label-age', { date: { date: dayFromNumber(from) } }));
+}
+
+/** First day on which a product may be used on the youngest that the animal may be. */
+function youngestFor(subject: Subject, product: Catalogue['products'][number]): DayNumber {
+  if (product.labelMinAge === null) return Number.NEGATIVE_INFINITY;
+  const orders = subject.input.formulary?.standingOrders ?? [];
+  const allowed = orders.filter(
+    (one) => one.product === product.id && one.allows === 'below-label-age' && dayNumber(one.until) >= subject.today,
+  );
+  const ages = [product.labelMinAge, ...allowed.map((one) => one.minAge ?? {})];
+  return Math.min(...ages.map((age) => addSpanTo(subject.born.youngest, age)));
 }
 
 const asNumberOrNull = (text: string): DayNumber | null => {

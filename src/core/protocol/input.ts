@@ -1,12 +1,14 @@
 import type { Animal } from '../animal/animal.js';
+import type { SectionRank } from '../biosecurity/section.js';
 import { addSpanTo, type CalendarDate, type DayNumber, dayNumber, type Span } from '../calendar.js';
 import type { FormularyDocument } from '../dosing/formulary.js';
 import type { ProductId, ScheduleId } from '../ids.js';
-import type { ProtocolDocument, Schedule, SourcedAge } from './document.js';
+import type { ProtocolDocument, Schedule, SourcedAge, Trigger } from './document.js';
 import type { Progress } from './progress.js';
 
 /** Products and kits by the classes that schedules ask for. */
-export type Catalogue = Pick<FormularyDocument, 'products' | 'kits'>;
+export type Catalogue = Pick<FormularyDocument, 'products' | 'kits'> &
+  Partial<Pick<FormularyDocument, 'standingOrders'>>;
 
 /** What the engine looks at: the animal as the record shows it, and what the shelter has to treat it with. */
 export interface ProtocolInput {
@@ -24,7 +26,10 @@ export interface ProtocolInput {
     | 'chip'
     | 'weighings'
     | 'runs'
-  >;
+  > &
+    Partial<Pick<Animal, 'scans' | 'orders'>>;
+  /** Infection rank of the section it is in; null or left out when nobody knows where it is. */
+  readonly rank?: SectionRank | null;
   /** The formulary in force; null when none is signed, and then no product can satisfy anything. */
   readonly formulary: Catalogue | null;
   /** Earlier formularies, newest first: a product taken off the list still counts for what was given then. */
@@ -59,7 +64,12 @@ export interface Known {
  * What is known about something on a day, from the last observation made up to today. It counts to its own last day,
  * else for as long as `lasts` says, else until somebody says otherwise; after that it is unknown again.
  */
-export function known(subject: Subject, code: string, on: DayNumber, lasts: Span | null = null): Known {
+export function known(
+  subject: Pick<Subject, 'input' | 'today'>,
+  code: string,
+  on: DayNumber,
+  lasts: Span | null = null,
+): Known {
   let last: Known = { state: 'unknown', since: null, until: null };
   for (const one of subject.input.animal.observations) {
     if (one.code !== code) continue;
@@ -71,6 +81,44 @@ export function known(subject: Subject, code: string, on: DayNumber, lasts: Span
   return last;
 }
 
+/** First day of the present stretch in which something has been seen, up to today; null when it is not so today. */
+export function presentSince(subject: Subject, code: string): DayNumber | null {
+  if (known(subject, code, subject.today).state !== 'present') return null;
+  const seen = subject.input.animal.observations.filter((one) => one.code === code);
+  const days = (state: 'present' | 'absent'): DayNumber[] =>
+    seen.flatMap((one) => (one.state === state && dayNumber(one.on) <= subject.today ? [dayNumber(one.on)] : []));
+  const over = Math.max(Number.NEGATIVE_INFINITY, ...days('absent'));
+  return Math.min(...days('present').filter((day) => day >= over));
+}
+
+/** Day of the last chip put in here, up to today; null when none was. */
+export function implantedOn(subject: Subject): DayNumber | null {
+  let last: DayNumber | null = null;
+  for (const event of subject.input.animal.history) {
+    if (event.what !== 'chipped' || event.implanted !== true) continue;
+    const on = dayNumber(event.on);
+    if (on <= subject.today && (last === null || on > last)) last = on;
+  }
+  return last;
+}
+
+/** The day since which a target of this trigger is called for; null while it is not. Any day for one without. */
+export function calledSince(subject: Subject, on: Trigger): DayNumber | null {
+  switch (on.is) {
+    case 'age':
+    case 'arrival':
+      return Number.NEGATIVE_INFINITY;
+    case 'observation': {
+      const { state, since } = known(subject, on.code, subject.today);
+      return state === 'present' ? since : null;
+    }
+    case 'while':
+      return presentSince(subject, on.code);
+    case 'implant':
+      return implantedOn(subject);
+  }
+}
+
 const classIndexes = new WeakMap<Catalogue, ReadonlyMap<ProductId, readonly string[]>>();
 
 function classIndex(catalogue: Catalogue): ReadonlyMap<ProductId, readonly string[]> {
@@ -79,6 +127,25 @@ function classIndex(catalogue: Catalogue): ReadonlyMap<ProductId, readonly strin
   const index = new Map(catalogue.products.map((product) => [product.id, product.classes]));
   classIndexes.set(catalogue, index);
   return index;
+}
+
+const ingredientIndexes = new WeakMap<Catalogue, ReadonlyMap<ProductId, readonly string[]>>();
+
+function ingredientIndex(catalogue: Catalogue): ReadonlyMap<ProductId, readonly string[]> {
+  const made = ingredientIndexes.get(catalogue);
+  if (made !== undefined) return made;
+  const index = new Map(catalogue.products.map(({ id, ingredients }) => [id, ingredients.map((one) => one.name)]));
+  ingredientIndexes.set(catalogue, index);
+  return index;
+}
+
+/** Active ingredients of a product, found as its classes are; none for a product nobody knows. */
+export function ingredientsOf(input: ProtocolInput, product: ProductId): readonly string[] {
+  for (const catalogue of [input.formulary, ...(input.formerFormularies ?? [])]) {
+    const found = catalogue === null ? undefined : ingredientIndex(catalogue).get(product);
+    if (found !== undefined) return found;
+  }
+  return [];
 }
 
 /** Classes of a product, from the formulary in force or the newest earlier one that has it; null when none has. */

@@ -25,7 +25,9 @@ export type Reason =
   | 'test-outside-window'
   | 'test-abandoned'
   | 'running'
-  | 'not-confirmed';
+  | 'not-confirmed'
+  | 'not-ordered'
+  | 'same-time';
 
 /** Something in the past of the animal that concerns one schedule. */
 export interface Done {
@@ -60,6 +62,8 @@ export interface Progress {
   readonly place: number;
   /** Days of the valid doses that count towards the series. */
   readonly doses: readonly DayNumber[];
+  /** What the last test that counts came to; null when none has come to a result. */
+  readonly lastResult: Done['result'];
   /** Last day from which intervals are counted. */
   readonly last: DayNumber | null;
   readonly lastJudged: Judgement | null;

@@ -51,6 +51,7 @@ const notBegun = (schedule: Schedule): Progress => ({
   judged: [],
   place: 0,
   doses: [],
+  lastResult: null,
   last: null,
   lastJudged: null,
 });

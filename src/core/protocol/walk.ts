@@ -1,12 +1,22 @@
 import { addSpanTo, type DayNumber } from '../calendar.js';
 import type { Condition, Interval, Schedule, Series, Skip, Target } from './document.js';
-import { daysGiven, doneFor } from './done.js';
-import { ageReached, known, type Subject } from './input.js';
+import { doneFor, keptAway } from './done.js';
+import { ageReached, implantedOn, known, type Subject } from './input.js';
 import type { Done, Judgement, Progress, Reason } from './progress.js';
 
-interface Way {
+/** What of a way the conditions of the protocol ask about. */
+export interface Counted {
+  readonly of: Schedule['id'];
   place: number;
   doses: DayNumber[];
+  readonly lastResult: Done['result'];
+}
+
+interface Way {
+  readonly of: Schedule['id'];
+  place: number;
+  doses: DayNumber[];
+  lastResult: Done['result'];
   last: DayNumber | null;
   firstValid: DayNumber | null;
 }
@@ -26,15 +36,17 @@ interface Way {
 export function progressIn(subject: Subject, schedule: Schedule): Progress {
   const done = doneFor(schedule, subject.input);
   for (const series of schedule.series) {
-    const way: Way = { place: 0, doses: [], last: null, firstValid: null };
+    const way: Way = { of: schedule.id, place: 0, doses: [], lastResult: null, last: null, firstValid: null };
     const judged = done.map((one) => judge(subject, schedule, series, one, way));
     if (!isFor(subject, series, way.firstValid ?? Math.max(subject.today, subject.arrived))) continue;
+    if (!series.start.when.every((condition) => isTrue(subject, condition, way, subject.today))) continue;
     settle(subject, series, way, subject.today);
-    const { place, doses, last } = way;
-    return { schedule, series, judged, place, doses, last, lastJudged: lastOf(judged) };
+    const { place, doses, lastResult, last } = way;
+    return { schedule, series, judged, place, doses, lastResult, last, lastJudged: lastOf(judged) };
   }
   const judged = done.map((one) => outsideAnySeries(subject, one));
-  return { schedule, series: null, judged, place: 0, doses: [], last: null, lastJudged: lastOf(judged) };
+  const nothing = { place: 0, doses: [], lastResult: null, last: null };
+  return { schedule, series: null, judged, ...nothing, lastJudged: lastOf(judged) };
 }
 
 /** The last judgement that is about this animal's past: nothing dated in the future or before birth. */
@@ -79,7 +91,8 @@ function outsideAnySeries(subject: Subject, done: Done): Judgement {
 function judge(subject: Subject, schedule: Schedule, series: Series, done: Done, way: Way): Judgement {
   const wrongDay = impossible(subject, done);
   if (wrongDay !== null) return judgement(done, 'not-valid', wrongDay);
-  if (done.fault === null && way.doses.at(-1) === done.on) return judgement(done, 'extra', 'same-day');
+  const most = Math.max(1, series.targets[way.place]?.times.length ?? 1);
+  if (done.fault === null && doneOn(way, done.on) >= most) return judgement(done, 'extra', 'same-day');
 
   settle(subject, series, way, done.on);
   const target = series.targets[way.place] ?? null;
@@ -95,10 +108,16 @@ function judge(subject: Subject, schedule: Schedule, series: Series, done: Done,
   }
   const valid = judgement(done, 'valid', timing.reason, way, target);
   way.doses.push(done.on);
+  way.lastResult = done.result ?? way.lastResult;
   way.firstValid ??= done.on;
+  // A day of several times that is not full is still open: the next one counts from the day before.
+  if (doneOn(way, done.on) < target.times.length) way.last = done.on - 1;
   if (target.repeats === null) way.place += 1;
   return valid;
 }
+
+/** How many valid ones a day has. */
+const doneOn = (way: Pick<Way, 'doses'>, day: DayNumber): number => way.doses.filter((one) => one === day).length;
 
 function statusOfFault(fault: Reason): Judgement['status'] {
   if (fault === 'running' || fault === 'not-confirmed') return 'pending';
@@ -109,7 +128,7 @@ function statusOfFault(fault: Reason): Judgement['status'] {
  * Move on over targets that are over on this day: repeated ones whose end is reached, and those that are left out.
  * A gap that is too long takes the way back to its beginning first.
  */
-export function settle(subject: Subject, series: Series, way: Pick<Way, 'place' | 'doses'>, on: DayNumber): void {
+export function settle(subject: Subject, series: Series, way: Counted, on: DayNumber): void {
   const lastValid = way.doses.at(-1);
   const open = series.targets[way.place];
   const gap = open?.restartAfter ?? null;
@@ -118,7 +137,7 @@ export function settle(subject: Subject, series: Series, way: Pick<Way, 'place' 
     way.doses = [];
   }
   for (let target = series.targets[way.place]; target !== undefined; target = series.targets[way.place]) {
-    if (!isOver(subject, target, way.doses.at(-1), on) && !isSkipped(subject, target, way.doses, on)) return;
+    if (!isOver(subject, target, way.doses.at(-1), on) && !isSkipped(subject, target, way, on)) return;
     way.place += 1;
   }
 }
@@ -129,19 +148,19 @@ function isOver(subject: Subject, target: Target, lastValid: DayNumber | undefin
   return target.repeats.ends === 'before' ? on >= end : lastValid !== undefined && lastValid >= end;
 }
 
-const isSkipped = (subject: Subject, target: Target, doses: readonly DayNumber[], on: DayNumber): boolean =>
-  target.skip.some((skip) => holds(subject, skip, doses, on));
+const isSkipped = (subject: Subject, target: Target, way: Counted, on: DayNumber): boolean =>
+  target.skip.some((skip) => holds(subject, skip, way, on));
 
-const holds = (subject: Subject, skip: Skip, doses: readonly DayNumber[], on: DayNumber): boolean =>
-  skip.all.every((condition) => isTrue(subject, condition, doses, on));
+const holds = (subject: Subject, skip: Skip, way: Counted, on: DayNumber): boolean =>
+  skip.all.every((condition) => isTrue(subject, condition, way, on));
 
-function isTrue(subject: Subject, condition: Condition, doses: readonly DayNumber[], on: DayNumber): boolean {
+function isTrue(subject: Subject, condition: Condition, way: Counted, on: DayNumber): boolean {
   switch (condition.is) {
     case 'observed':
       return known(subject, condition.code, on).state === 'present';
     case 'doses': {
       const from = condition.from === undefined ? Number.NEGATIVE_INFINITY : ageReached(subject, condition.from);
-      return doses.filter((day) => day >= from).length >= condition.atLeast;
+      return way.doses.filter((day) => day >= from).length >= condition.atLeast;
     }
     case 'age':
       if (condition.from !== undefined && on < ageReached(subject, condition.from)) return false;
@@ -150,6 +169,14 @@ function isTrue(subject: Subject, condition: Condition, doses: readonly DayNumbe
       const other = subject.scheduleOf(condition.schedule);
       return other !== undefined && isComplete(subject.progressOf(other));
     }
+    case 'result': {
+      // Of the schedule that is being walked the way itself knows best.
+      if (condition.schedule === way.of) return way.lastResult === condition.result;
+      const other = subject.scheduleOf(condition.schedule);
+      return other !== undefined && subject.progressOf(other).lastResult === condition.result;
+    }
+    case 'neutered':
+      return subject.input.animal.neutered === condition.state;
   }
 }
 
@@ -189,11 +216,8 @@ function judgeTiming(
     if (on < validFrom) return { reason: 'too-soon', validFrom };
     if (interval.minimum !== undefined && on < addSpanTo(from, interval.minimum.span)) grace = true;
   }
-  for (const apart of schedule.apart) {
-    for (const day of daysGiven(subject.input, apart.class)) {
-      const validFrom = addSpanTo(day, apart.ends);
-      if (on >= addSpanTo(day, apart.begins) && on < validFrom) return { reason: 'too-near-other-product', validFrom };
-    }
+  for (const { begins, ends } of keptAway(schedule, subject.input, Number.POSITIVE_INFINITY)) {
+    if (on >= begins && on < ends) return { reason: 'too-near-other-product', validFrom: ends };
   }
   return { reason: grace ? 'grace' : 'in-time', validFrom: null };
 }
@@ -212,6 +236,8 @@ export function startOf(
       return way.doses[interval.from.number - 1] ?? null;
     case 'arrival':
       return subject.arrived;
+    case 'implant':
+      return implantedOn(subject);
     case 'observation':
       return known(subject, interval.from.code, by).since;
     case 'schedule': {

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { BirthInterval, IdentityMarks, Neutered, Sex } from '../../core/animal/animal.js';
 import { CalendarDate } from '../../core/calendar.js';
 import { LitterId, RecordId, RoundId, ScheduleId, SectionId } from '../../core/ids.js';
+import { DueAt } from './treatment.js';
 
 const litter = z.object({ id: LitterId, name: z.string().max(80) }).nullable();
 
@@ -66,6 +67,8 @@ export const ObservationNoted = z.object({
   on: CalendarDate,
   until: CalendarDate.nullable().default(null),
   note: z.string().max(1000).default(''),
+  /** For what was done for an order that is no product: which item of it. Its code is the order's name. */
+  dueAt: DueAt.nullable().default(null),
   round: RoundId.nullable().default(null),
 });
 

@@ -17,6 +17,8 @@ export const DocumentSigned = z.object({
   licence: z.string().min(1).max(120),
   on: CalendarDate,
   statement: z.string().max(1000),
+  /** Figures from memory that the signer confirmed, each by its key in the document. */
+  confirmed: z.array(z.string().min(1).max(400)).max(1000).default([]),
 });
 
 export const DocumentRetired = z.object({

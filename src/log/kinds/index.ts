@@ -4,6 +4,7 @@ import * as animal from './animal.js';
 import * as chip from './chip.js';
 import * as desk from './desk.js';
 import * as documents from './documents.js';
+import * as order from './order.js';
 import * as round from './round.js';
 import * as shelter from './shelter.js';
 import * as stock from './stock.js';
@@ -49,6 +50,9 @@ export const kinds = {
   'kits-out-of-cold': stock.KitsOutOfCold,
   'flag-taken': desk.FlagTaken,
   'flag-answered': desk.FlagAnswered,
+  'order-written': order.OrderWritten,
+  'order-ended': order.OrderEnded,
+  'variant-switched': order.VariantSwitched,
   'record-withdrawn': desk.RecordWithdrawn,
   'file-imported': desk.FileImported,
 } as const;

@@ -1,5 +1,7 @@
 import { z } from 'zod';
+import { CalendarDate } from '../../core/calendar.js';
 import { LotId, PersonId, ProductId, RecordId, RoundId, ScheduleId, SyringeId } from '../../core/ids.js';
+import { WallTime } from '../../core/protocol/wall-time.js';
 
 /** Why something due was not done. An omission has a code, a time and a person. */
 export const NotGivenReason = z.enum([
@@ -27,6 +29,9 @@ export const GatePassed = z.object({
   by: PersonId,
 });
 
+/** The item of a veterinarian's order that a person confirmed: its day, and its time or nothing for the whole day. */
+export const DueAt = z.object({ on: CalendarDate, at: z.union([WallTime, z.literal('')]) });
+
 export const TreatmentGiven = z.object({
   /** The schedule of the protocol that it was meant for; null for something given outside the protocol. */
   schedule: ScheduleId.nullable(),
@@ -49,7 +54,8 @@ export const TreatmentGiven = z.object({
   /** False when it is reported from elsewhere: a foster home, another clinic, papers. */
   here: z.boolean().default(true),
   passed: z.array(GatePassed).default([]),
-  protocol: z.object({ id: z.string(), version: z.string() }).nullable().default(null),
+  protocol: z.object({ id: z.string(), version: z.string(), variant: z.string().optional() }).nullable().default(null),
+  dueAt: DueAt.nullable().default(null),
   round: RoundId.nullable().default(null),
   note: z.string().max(500).default(''),
 });
@@ -57,6 +63,7 @@ export const TreatmentGiven = z.object({
 export const TreatmentNotGiven = z.object({
   schedule: ScheduleId,
   reason: NotGivenReason,
+  dueAt: DueAt.nullable().default(null),
   note: z.string().max(500).default(''),
   round: RoundId.nullable().default(null),
 });

@@ -1,6 +1,8 @@
 import type { Animal, ChipScan, HistoryEvent, Observation, PlacedHold, Weighing } from '../../core/animal/animal.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import type { AnimalId, LotId, RecordId } from '../../core/ids.js';
+import { isOrderSchedule, type PlacedOrder } from '../../core/protocol/order.js';
+import { dayAndTimeOf } from '../../core/protocol/wall-time.js';
 import type { BodyOf } from '../kinds/index.js';
 import type { LogRecord } from '../record.js';
 import { effective } from './effective.js';
@@ -32,6 +34,8 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], shelter:
   const weighings: Weighing[] = [];
   const observations: Observation[] = [];
   const placed = new Map<RecordId, PlacedHold>();
+  const orders = new Map<RecordId, PlacedOrder>();
+  const ends: LogRecord<'order-ended'>[] = [];
   const history: HistoryEvent[] = [];
   let { section, kennel } = takenIn.body;
   let left: Animal['left'] = null;
@@ -57,7 +61,8 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], shelter:
         break;
       case 'observation-noted': {
         const { code, state, until, note } = record.body;
-        observations.push({ record: record.id, code, state, on: record.body.on, until, note });
+        const ordered = isOrderSchedule(code) ? { at, ...forOrder(record) } : {};
+        observations.push({ record: record.id, code, state, on: record.body.on, until, note, ...ordered });
         break;
       }
       case 'hold-placed': {
@@ -71,22 +76,37 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], shelter:
       case 'treatment-given': {
         const { schedule, product, lot, outcome } = record.body;
         const substandard = outcome === 'not-taken' ? 'not-taken' : lotFault(shelter, lot, on);
-        history.push({ what: 'given', record: record.id, at, on, schedule, product, lot, substandard });
+        const ordered = schedule !== null && isOrderSchedule(schedule) ? forOrder(record) : {};
+        history.push({ what: 'given', record: record.id, at, on, schedule, product, lot, substandard, ...ordered });
         break;
       }
       case 'treatment-not-given': {
         const { schedule, reason } = record.body;
-        history.push({ what: 'not-given', record: record.id, at, on, schedule, reason });
+        const ordered = isOrderSchedule(schedule) ? forOrder(record) : {};
+        history.push({ what: 'not-given', record: record.id, at, on, schedule, reason, ...ordered });
         break;
       }
       case 'chip-scanned': {
         const { target, occasion, found, round } = record.body;
-        scans.push({ record: record.id, at, target, occasion, code: found?.code ?? null, round });
+        scans.push({ record: record.id, at, on, target, occasion, code: found?.code ?? null, round });
         break;
       }
+      case 'order-written':
+        orders.set(record.id, { record: record.id, terms: record.body.order, ended: null });
+        break;
+      case 'order-ended':
+        ends.push(record);
+        break;
       default:
         break;
     }
+  }
+  // An end may have happened, by the clocks of two devices, before the order that it ends.
+  for (const { body } of ends) {
+    const order = orders.get(body.order);
+    if (order === undefined) continue;
+    const earlier = order.ended === null || body.on < order.ended.on;
+    if (earlier) orders.set(body.order, { ...order, ended: { on: body.on, why: body.why } });
   }
 
   for (const run of runs) {
@@ -109,7 +129,13 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], shelter:
     runs,
     observations,
     holds: [...placed.values()],
+    orders: [...orders.values()],
   };
+}
+
+/** What of an order a record confirms, and the wall-clock time at which it happened. */
+function forOrder(record: LogRecord<'treatment-given' | 'treatment-not-given' | 'observation-noted'>) {
+  return { dueAt: record.body.dueAt, wall: dayAndTimeOf(record.happenedAt, record.zone).time };
 }
 
 /** Why a dose from this lot does not count: used after its expiry day, or withdrawn for a fault of its own. */
@@ -143,6 +169,7 @@ function foldChip(standing: readonly LogRecord[], scans: readonly ChipScan[], hi
       on: dayOf(implant),
       code,
       confirmed,
+      implanted: true,
     });
     return { code, confirmed, record: implant.id };
   }

@@ -7,7 +7,7 @@ import { type Cart, cartFor, type Need } from '../../core/round/cart.js';
 import { type Said, said } from '../../core/said.js';
 import { doseFor, weightUsable } from './dose.js';
 import { lotUse } from './lots.js';
-import { scheduleNamed } from './schedules.js';
+import { visitOrderOf } from './schedules.js';
 import type { Lot, Section } from './shelter.js';
 import { byPlace, dueIn, inCare, type World } from './world.js';
 
@@ -83,7 +83,9 @@ export function prepareRound(world: World, wanted: readonly SectionId[], now: st
 
 function prepareAnimal(world: World, animal: Animal, today: CalendarDate): PreparedAnimal {
   const items = [...dueIn(world, animal, today)].sort(
-    (a, b) => visitOrder(world, a) - visitOrder(world, b) || (a.schedule < b.schedule ? -1 : 1),
+    (a, b) =>
+      visitOrderOf(world.shelter, a.schedule) - visitOrderOf(world.shelter, b.schedule) ||
+      (a.schedule < b.schedule ? -1 : 1),
   );
   return {
     animal,
@@ -93,9 +95,6 @@ function prepareAnimal(world: World, animal: Animal, today: CalendarDate): Prepa
 }
 
 const hasSomething = ({ due, waiting }: PreparedAnimal): boolean => due.length + waiting.length > 0;
-
-const visitOrder = (world: World, item: DueItem): number =>
-  scheduleNamed(world.shelter, item.schedule)?.visitOrder ?? 0;
 
 const asksForWeight = (world: World, item: DueItem): boolean => productFor(world, item)?.needsWeight ?? false;
 

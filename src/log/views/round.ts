@@ -1,9 +1,10 @@
 import type { Animal, TestRun } from '../../core/animal/animal.js';
 import type { AnimalId, RecordId, RoundId, ScheduleId } from '../../core/ids.js';
 import type { Action } from '../../core/protocol/due.js';
+import { orderSchedule } from '../../core/protocol/order.js';
 import type { LogRecord } from '../record.js';
 import { effective } from './effective.js';
-import { scheduleNamed } from './schedules.js';
+import { scheduleNamed, visitOrderOf } from './schedules.js';
 import type { RoundFacts, Section } from './shelter.js';
 import { byPlace, type World } from './world.js';
 
@@ -103,12 +104,9 @@ function animalStop(world: World, animal: Animal, round: RoundId, planned: reado
   }
   const lines = schedules
     .map((schedule) => lineOf(world, animal, round, schedule, own))
-    .sort((a, b) => visitOrder(world, a.schedule) - visitOrder(world, b.schedule));
+    .sort((a, b) => visitOrderOf(world.shelter, a.schedule) - visitOrderOf(world.shelter, b.schedule));
   return { animal, identified, lines };
 }
-
-const visitOrder = (world: World, schedule: ScheduleId): number =>
-  scheduleNamed(world.shelter, schedule)?.visitOrder ?? Number.MAX_SAFE_INTEGER;
 
 /** The round a record was made on, if its kind can say. */
 export function roundOf(record: LogRecord): string | null {
@@ -127,11 +125,12 @@ function lineOf(
   own: readonly LogRecord[],
 ): RoundLine {
   const found = scheduleNamed(world.shelter, schedule);
+  const order = animal.orders.find((one) => orderSchedule(one.record) === schedule)?.terms;
   const base = {
     animal: animal.id,
     schedule,
-    name: found?.name ?? schedule,
-    action: found?.action ?? ('give' as Action),
+    name: found?.name ?? order?.name ?? schedule,
+    action: found?.action ?? (order?.treat.is === 'words' ? 'look' : ('give' as Action)),
   };
   const open: RoundLine = { ...base, state: 'open', reason: '', record: null, run: null, abnormal: false };
   const omitted = own.findLast((record) => record.kind === 'treatment-not-given' && record.body.schedule === schedule);
@@ -150,12 +149,28 @@ function lineOf(
       return { ...open, state: 'done', record: weighed.id, abnormal: weighed.body.doubtful };
     }
     case 'look':
+      return lookLine(own, found?.satisfiedBy ?? [schedule], open) ?? notDone ?? open;
     case 'give': {
       const given = own.findLast((record) => record.kind === 'treatment-given' && record.body.schedule === schedule);
       if (given?.kind !== 'treatment-given') return notDone ?? open;
       return { ...open, state: 'done', record: given.id, abnormal: given.body.outcome !== 'taken' };
     }
   }
+}
+
+/** A look is done when what it asks about was noted on the round, or the chip was read again. */
+function lookLine(own: readonly LogRecord[], codes: readonly string[], open: RoundLine): RoundLine | null {
+  const noted = own.findLast((record) => record.kind === 'observation-noted' && codes.includes(record.body.code));
+  if (noted !== undefined) return { ...open, state: 'done', record: noted.id };
+  if (!codes.includes('chip-read')) return null;
+  const scan = own.findLast(
+    (record) =>
+      record.kind === 'chip-scanned' &&
+      record.body.target === 'animal' &&
+      (record.body.occasion === 'recheck' || record.body.occasion === 'exit'),
+  );
+  if (scan?.kind !== 'chip-scanned') return null;
+  return { ...open, state: 'done', record: scan.id, abnormal: scan.body.found === null };
 }
 
 function testLine(animal: Animal, round: RoundId, schedule: ScheduleId, open: RoundLine): RoundLine | null {

@@ -93,6 +93,15 @@ export interface FlagAnswer {
     | null;
 }
 
+export interface SwitchedVariant {
+  /** Null for back to the routine values. */
+  readonly variant: string | null;
+  readonly at: string;
+  readonly why: string;
+  readonly by: string;
+  readonly licence: string;
+}
+
 /** The shelter as its records show it: everything that is not about one animal. */
 export interface Shelter {
   readonly id: ShelterId | null;
@@ -112,6 +121,8 @@ export interface Shelter {
   readonly lots: ReadonlyMap<LotId, Lot>;
   readonly rounds: ReadonlyMap<RoundId, RoundFacts>;
   readonly answers: ReadonlyMap<string, FlagAnswer>;
+  /** Variants of the protocol that are switched on: by section id, `all` for the whole shelter. */
+  readonly variants: ReadonlyMap<string, SwitchedVariant>;
   readonly files: readonly (BodyOf<'file-imported'> & { readonly at: string })[];
 }
 
@@ -130,6 +141,7 @@ export const noShelter: Shelter = {
   lots: new Map(),
   rounds: new Map(),
   answers: new Map(),
+  variants: new Map(),
   files: [],
 };
 
@@ -144,6 +156,7 @@ export function foldShelter(records: readonly LogRecord[]): Shelter {
   const lots = new Map<LotId, Lot>();
   const rounds = new Map<RoundId, RoundFacts>();
   const answers = new Map<string, FlagAnswer>();
+  const variants = new Map<string, SwitchedVariant>();
   const files: Shelter['files'][number][] = [];
 
   for (const record of standing) {
@@ -196,6 +209,11 @@ export function foldShelter(records: readonly LogRecord[]): Shelter {
       case 'flag-answered':
         foldAnswer(answers, record);
         break;
+      case 'variant-switched': {
+        const { section, variant, why, by, licence } = record.body;
+        variants.set(section ?? 'all', { variant, why, by, licence, at: record.happenedAt });
+        break;
+      }
       case 'file-imported':
         files.push({ ...record.body, at: record.happenedAt });
         break;
@@ -217,6 +235,7 @@ export function foldShelter(records: readonly LogRecord[]): Shelter {
     lots,
     rounds,
     answers,
+    variants,
     files,
   };
 }

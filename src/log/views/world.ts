@@ -97,12 +97,30 @@ interface Worked {
 }
 const worked = new WeakMap<Animal, Worked>();
 
-/** Everything the signed protocol has to say about one animal on one day. */
+/** Nothing of the shelter that due items come from has changed; the animal itself is another value when it has. */
+const isSameForDue = (a: Shelter, b: Shelter): boolean =>
+  a.protocol === b.protocol &&
+  a.formulary === b.formulary &&
+  sameEntries(a.variants, b.variants, (one, other) => one.variant === other.variant) &&
+  (a.sections === b.sections ||
+    (a.sections.length === b.sections.length &&
+      a.sections.every(({ id, rank }, at) => b.sections[at]?.id === id && b.sections[at]?.rank === rank)));
+
+function sameEntries<K, V>(a: ReadonlyMap<K, V>, b: ReadonlyMap<K, V>, same: (one: V, other: V) => boolean): boolean {
+  if (a === b) return true;
+  if (a.size !== b.size) return false;
+  for (const [key, value] of a) {
+    const other = b.get(key);
+    if (other === undefined || !same(value, other)) return false;
+  }
+  return true;
+}
+
+/** Everything the signed protocol and the orders have to say about one animal on one day. */
 export function dueIn(world: World, animal: Animal, today: CalendarDate): readonly DueItem[] {
   const before = worked.get(animal);
-  if (before !== undefined && before.today === today && before.shelter.protocol === world.shelter.protocol) {
-    return before.due;
-  }
+  if (before !== undefined && before.today === today && isSameForDue(before.shelter, world.shelter)) return before.due;
+
   const due = dueOf(animal, world.shelter, today);
   worked.set(animal, { today, shelter: world.shelter, due });
   return due;

@@ -51,6 +51,8 @@ export const deskDocuments = {
   'desk.doc.on.age': 'by age.',
   'desk.doc.on.arrival': 'not before arrival.',
   'desk.doc.on.observation': 'only when seen: {code}.',
+  'desk.doc.on.while': 'as long as this is seen: {code}.',
+  'desk.doc.on.implant': 'after a chip was put in here.',
   'desk.doc.age': '{span}{of, select, oldest {, counted from the earliest day it may have been born} other {}}',
   'desk.doc.after': '{span} after {from}',
   'desk.doc.age.absoluteMinimum': 'Counts from age, with grace',
@@ -128,6 +130,8 @@ export const deskDocuments = {
   'desk.doc.fresh': 'under {age} of age: {hours} hours',
   'desk.doc.orders': 'Standing orders',
   'desk.doc.no-orders': 'None.',
-  'desk.doc.order':
-    '{product}: {allows, select, below-label-age {below the label age} below-label-weight {below the label weight} other {another dose than the label}}. {words} {by}, licence {licence}, until {until}.',
+  'desk.doc.allows.below-label-age': 'below the label age',
+  'desk.doc.allows.below-label-weight': 'below the label weight',
+  'desk.doc.allows.other-dose-than-label': 'another dose than the label',
+  'desk.doc.order': '{product}: {allows}. {words} {by}, licence {licence}, until {until}.',
 } as const satisfies Record<string, string>;

@@ -15,6 +15,7 @@ export const due = {
   'due.apart': '{what} is due {date}: {span} after another product that it must be kept apart from.',
   'due.last-done': '{what} is due {date}: not before the last one.',
   'due.again': '{what} is due again from {date}: the one on {on} did not count ({reason}).',
+  'due.times': '{what} is due {date}, at these times of the day: {times}.',
   'due.open': '{what} is due {date}.',
   'due.then-ends': '{reason} The series ends with the first dose given at {span} of age or later.',
   'due.then-stops': '{reason} None is due from {span} of age on.',
@@ -25,10 +26,13 @@ export const due = {
   'due.complete.series': '{schedule} is complete: {count} valid doses, the last on {on}.',
   'due.complete.reactive':
     '{schedule} was reactive on {on}. One reactive test is not a diagnosis: confirming it lies with the medical team.',
+  'due.complete.reactive.confirm': '{reason} The protocol says: {words}',
+  'due.complete.reactive.confirm-from': '{reason} The protocol says, from {date} on: {words}',
   'due.complete.chip': 'Chip {chip} is in and was read in the animal.',
   'due.complete.not-needed': '{schedule} is not needed.',
   'due.aged-out': '{schedule} could be done until {date}. The animal is too old for it now.',
   'due.not-recommended': '{schedule} is not meant for an animal of this age.',
+  'due.not-here': '{schedule} is not done in the section where the animal is.',
   'due.on-need': '{schedule} is done only when it is seen to be needed.',
   'due.on-need.again':
     '{schedule} was done on {on}. It is repeated only when seen to be needed, and not before {date}.',
@@ -39,6 +43,10 @@ export const due = {
   'due.hold.needs-first': 'Waits for {schedule}.',
   'due.hold.reactive-first': 'Waits for the medical team: {schedule} was reactive.',
   'due.hold.under-weight': 'Weighed {weight} on {on}. It waits until the animal weighs {least}.',
+  'due.hold.under-label-age':
+    'The labels of the products for this ask for an older animal. The first may be used from {date}, or sooner on a ' +
+    'standing order of the veterinarian.',
+  'due.hold.order': 'The order says to wait: {code}.',
   'due.hold.chip-not-confirmed':
     'Chip {chip} was put in but has not been read in the animal yet. Scan again, with another scanner too, before ' +
     'anyone thinks of a second chip.',
@@ -80,6 +88,8 @@ export const due = {
   'due.reason.test-abandoned': 'the test was given up',
   'due.reason.running': 'it has no reading yet',
   'due.reason.not-confirmed': 'the chip has not been read in the animal yet',
+  'due.reason.not-ordered': 'the order asks for nothing at that time',
+  'due.reason.same-time': 'a second one for the same time of the order',
 
   'due.span.years': '{n, plural, one {# year} other {# years}}',
   'due.span.months': '{n, plural, one {# month} other {# months}}',
@@ -93,6 +103,7 @@ export const due = {
   'due.since.schedule': 'another treatment',
   'due.since.arrival': 'arrival',
   'due.since.observation': 'it was seen',
+  'due.since.implant': 'the chip was put in',
 
   'due.step.born': 'Not before birth',
   'due.step.arrival': 'Not before arrival',
@@ -107,6 +118,23 @@ export const due = {
   'due.step.late-interval': 'Late from {span} after {since}',
   'due.step.maximum-age': 'Too old from {span} of age',
   'due.step.end-age': 'Not from {span} of age on',
+
+  'due.order': '{name} is due {date}: ordered by {by} from {start}, {timing}.',
+  'due.order.days': '{n, plural, one {once a day} other {every # days}}',
+  'due.order.times': 'at {times}',
+  'due.order.hours': '{n, plural, one {every hour} other {every # hours}}',
+  'due.order.amount': 'Ordered: {amount}',
+  'due.order.complete':
+    '{name} is complete: {count, plural, one {# done} other {# done}}, {missed, plural, =0 {none missed} ' +
+    'one {# missed} other {# missed}}.',
+  'due.order.ended': '{name} was ended on {on}: {why}',
+  'due.order.stopped': '{name} stopped by its own terms: {code} was seen on {on}.',
+  'due.order.not-done': 'Not done: {reason}.',
+  'due.order.time-passed': 'Missed: the time {at} on {date} had passed and the next had come. It is not made up.',
+  'due.order.day-passed': 'Missed: its day had passed and the next had come.',
+  'due.order.needs-licence': 'Only a veterinarian with a licence on record can do this. {person} has none.',
+  'due.order.malformed': 'The order cannot be kept as it is: {detail}',
+  'due.order.unknown': 'No signed document of the shelter has {what}.',
 
   'due.choice.unknown': 'The protocol has no choice {choice} with an option {option}.',
   'due.choice.does-not-fit': 'This option does not fit the protocol: {detail}',

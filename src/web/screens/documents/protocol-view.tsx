@@ -63,7 +63,7 @@ function ScheduleView({ schedule, protocol }: { schedule: Schedule; protocol: Pr
             <div key={target.id} className="stack tight">
               <p>
                 <b>{say('desk.doc.target', { number: index + 1 })}</b>{' '}
-                {say(`desk.doc.on.${target.on.is}`, { code: target.on.is === 'observation' ? target.on.code : '' })}
+                {say(`desk.doc.on.${target.on.is}`, { code: 'code' in target.on ? target.on.code : '' })}
                 {target.repeats === null ? '' : ` ${say('desk.doc.repeated')}`}
               </p>
               <SourcedLines lines={targetLines(target)} sources={protocol.sources} />

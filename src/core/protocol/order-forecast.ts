@@ -1,0 +1,238 @@
+import { type CalendarDate, type DayNumber, dayFromNumber, dayNumber } from '../calendar.js';
+import { type Said, said } from '../said.js';
+import type { ProtocolDocument, Schedule } from './document.js';
+import type { DueItem, DueTime, Hold } from './due.js';
+import type { Evaluated } from './evaluate.js';
+import { known, type ProtocolInput } from './input.js';
+import { orderSchedule, type PlacedOrder } from './order.js';
+import { type Kept, keep, recordedFor, type Slot, slotsUpTo, spacing } from './order-slots.js';
+
+/**
+ * What is due by the veterinarian's orders for one animal: one item for each. Start day inclusive, nothing before it;
+ * times that have passed are closed as missed and never pile up. Total, as the forecast of the protocol is.
+ */
+export function forecastOrders(
+  input: ProtocolInput,
+  protocol: ProtocolDocument | null,
+  today: CalendarDate,
+): DueItem[] {
+  return (input.animal.orders ?? []).map((order) => forecastOrder(input, protocol, order, today));
+}
+
+interface Next {
+  readonly status: DueItem['status'];
+  readonly because: Said;
+  readonly due: DayNumber | null;
+  readonly overdueAfter: DayNumber | null;
+}
+
+function forecastOrder(
+  input: ProtocolInput,
+  protocol: ProtocolDocument | null,
+  order: PlacedOrder,
+  today: CalendarDate,
+): DueItem {
+  const { terms } = order;
+  const day = dayNumber(today);
+  const schedule = scheduleTreated(order, protocol);
+  const slots = slotsUpTo(terms, day);
+  const kept = closePassed(slots, keep(slots, recordedFor(input, order), today), day);
+  const next = nextOf(input, order, schedule, { slots, kept, day });
+  const hold = next.due === null ? null : holdOn(input, order, Math.max(day, next.due), day);
+  const times = timesAround(slots, kept, day);
+  const on = (number: DayNumber | null): CalendarDate | null => (number === null ? null : dayFromNumber(number));
+  return {
+    animal: input.animal.id,
+    schedule: orderSchedule(order.record),
+    scheduleName: terms.name,
+    action: terms.treat.is === 'words' ? 'look' : (schedule?.action ?? 'give'),
+    dose: kept.states.filter((state) => state === 'done').length + 1,
+    status: hold === null ? next.status : 'on-hold',
+    earliest: on(next.due),
+    due: on(next.due),
+    overdueAfter: on(next.overdueAfter),
+    latest: terms.ends.is === 'after-days' ? dayFromNumber(dayNumber(terms.starts) + terms.ends.days - 1) : null,
+    hold,
+    asks: terms.amount === '' ? [] : [said('due.order.amount', { amount: terms.amount })],
+    ...(times.length === 0 || next.due === null ? {} : { times }),
+    order: order.record,
+    products: productsFor(order, schedule, input),
+    kitTypes: [],
+    because: next.because,
+    sources: [],
+    protocol: { id: protocol?.id ?? '', version: protocol?.version ?? '' },
+    trace: [],
+  };
+}
+
+const scheduleTreated = ({ terms }: PlacedOrder, protocol: ProtocolDocument | null): Schedule | null => {
+  const { treat } = terms;
+  return treat.is === 'schedule' ? (protocol?.schedules.find((one) => one.id === treat.schedule) ?? null) : null;
+};
+
+function productsFor({ terms }: PlacedOrder, schedule: Schedule | null, { formulary }: ProtocolInput) {
+  if (terms.treat.is === 'product') return [terms.treat.product];
+  const products = formulary?.products ?? [];
+  const wanted = schedule?.satisfiedBy ?? [];
+  const ids = wanted.flatMap((name) => products.filter((one) => one.classes.includes(name)).map((one) => one.id));
+  return [...new Set(ids)];
+}
+
+/** Slots that were over before the day began are missed, with the reason. */
+function closePassed(slots: readonly Slot[], kept: Kept, day: DayNumber): Kept {
+  const states = kept.states.map((state, at) => {
+    const slot = slots[at];
+    return state === 'open' && slot !== undefined && slot.closes <= day * 1440 ? 'missed' : state;
+  });
+  return { ...kept, states };
+}
+
+interface Standing {
+  readonly slots: readonly Slot[];
+  readonly kept: Kept;
+  readonly day: DayNumber;
+}
+
+function nextOf(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | null, standing: Standing): Next {
+  const { terms, ended } = order;
+  const { slots, kept, day } = standing;
+  const count = kept.states.filter((state) => state === 'done').length;
+  const missed = kept.states.filter((state) => state === 'missed').length;
+  const none = { due: null, overdueAfter: null, status: 'complete' } as const;
+  const name = terms.name;
+  if (ended !== null && dayNumber(ended.on) <= day) {
+    return { ...none, because: said('due.order.ended', { name, on: { date: ended.on }, why: ended.why }) };
+  }
+  const stopped = stoppedBy(input, order, day);
+  if (stopped !== null) return { ...none, because: said('due.order.stopped', { name, ...stopped }) };
+  if (terms.ends.is === 'after-doses' && count >= terms.ends.doses) {
+    return { ...none, because: said('due.order.complete', { name, count, missed }) };
+  }
+  const at = slots.findIndex((slot, index) => kept.states[index] === 'open' && slot.closes > day * 1440);
+  const slot = slots[at];
+  if (slot === undefined) return { ...none, because: said('due.order.complete', { name, count, missed }) };
+  const due = Math.max(dayNumber(slot.on), freeFrom(input, order, schedule, day));
+  const lastDay = Math.ceil(slot.closes / 1440) - 1;
+  const status = day < due ? 'not-yet' : day > lastDayOf(slot) ? 'overdue' : 'due';
+  const because = said('due.order', {
+    name,
+    date: { date: dayFromNumber(due) },
+    by: terms.by,
+    start: { date: terms.starts },
+    timing: timingSaid(order),
+  });
+  return { status, because, due, overdueAfter: Math.max(due, Math.min(lastDay, lastDayOf(slot))) };
+}
+
+const lastDayOf = (slot: Slot): DayNumber => dayNumber(slot.on);
+
+/** An order by days keeps its days from the one really given; hours are looked at when the time comes. */
+function freeFrom(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | null, day: DayNumber): DayNumber {
+  const { timing } = order.terms;
+  if (timing.is !== 'days') return Number.NEGATIVE_INFINITY;
+  const days = spacing(input, order, schedule?.satisfiedBy ?? []).map((event) => dayNumber(event.on));
+  const past = days.filter((one) => one <= day);
+  return past.length === 0 ? Number.NEGATIVE_INFINITY : Math.max(...past) + timing.every;
+}
+
+function timingSaid({ terms }: PlacedOrder): Said {
+  switch (terms.timing.is) {
+    case 'days':
+      return said('due.order.days', { n: terms.timing.every });
+    case 'times':
+      return said('due.order.times', { times: { list: terms.timing.times } });
+    case 'hours':
+      return said('due.order.hours', { n: terms.timing.every });
+  }
+}
+
+function stoppedBy(input: ProtocolInput, { terms }: PlacedOrder, day: DayNumber) {
+  for (const code of terms.stopWhen) {
+    const seen = input.animal.observations.find(
+      (one) => one.code === code && one.state === 'present' && one.on >= terms.starts && dayNumber(one.on) <= day,
+    );
+    if (seen !== undefined) return { code, on: { date: seen.on } };
+  }
+  return null;
+}
+
+function holdOn(input: ProtocolInput, order: PlacedOrder, on: DayNumber, today: DayNumber): Hold | null {
+  const id = orderSchedule(order.record);
+  const date = dayFromNumber(on);
+  const placed = input.animal.holds.find(
+    (one) =>
+      (one.schedules === 'all' || one.schedules.includes(id)) &&
+      one.from <= date &&
+      (one.until === null || one.until >= date),
+  );
+  if (placed !== undefined) {
+    const what = placed.note === '' ? placed.code : placed.note;
+    return { code: placed.code, until: placed.until, why: said('due.hold.placed', { what }) };
+  }
+  for (const code of order.terms.holdWhen) {
+    const { state, until } = known({ input, today }, code, on);
+    if (state !== 'present') continue;
+    return { code, until: until === null ? null : dayFromNumber(until), why: said('due.hold.order', { code }) };
+  }
+  return null;
+}
+
+/** Today's times, what is still open from before, and what was missed since yesterday. */
+function timesAround(slots: readonly Slot[], kept: Kept, day: DayNumber): DueTime[] {
+  const times: DueTime[] = [];
+  for (const [index, slot] of slots.entries()) {
+    const state = kept.states[index] ?? 'open';
+    const on = dayNumber(slot.on);
+    if (on > day || (on < day && state !== 'open' && !(state === 'missed' && on === day - 1))) continue;
+    times.push({ on: slot.on, at: slot.at, state, why: missedSaid(slots, kept, index, state) });
+  }
+  return times;
+}
+
+function missedSaid(slots: readonly Slot[], kept: Kept, at: number, state: DueTime['state']): Said | null {
+  if (state !== 'missed') return null;
+  const reason = kept.reasons[at] ?? '';
+  if (reason !== '') return said('due.order.not-done', { reason: said(`not-given.${reason}`) });
+  return timePassedSaid(slots[at]);
+}
+
+export const timePassedSaid = (slot: Slot | undefined): Said =>
+  slot === undefined || slot.at === ''
+    ? said('due.order.day-passed')
+    : said('due.order.time-passed', { at: slot.at, date: { date: slot.on } });
+
+/** What each record for an order was worth to it. */
+export function evaluateOrders(input: ProtocolInput, today: CalendarDate): Evaluated[] {
+  return (input.animal.orders ?? []).flatMap((order) => {
+    const slots = slotsUpTo(order.terms, dayNumber(today));
+    const { worth } = keep(slots, recordedFor(input, order), today);
+    let dose = 0;
+    return worth.flatMap(({ of, slot, counts }): Evaluated[] => {
+      if (of.what === 'not-done') return [];
+      const faulty = of.fault !== '';
+      if (counts) dose += 1;
+      const status = counts ? 'valid' : faulty ? 'substandard' : 'extra';
+      const reason = counts
+        ? 'in-time'
+        : faulty
+          ? (of.fault as Evaluated['reason'])
+          : slot === null
+            ? 'not-ordered'
+            : 'same-time';
+      const values = { schedule: order.terms.name, on: { date: of.on }, reason: said(`due.reason.${reason}`), dose };
+      return [
+        {
+          record: of.record,
+          on: of.on,
+          schedule: orderSchedule(order.record),
+          status,
+          reason,
+          dose: counts ? dose : null,
+          validFrom: null,
+          protectsFrom: null,
+          why: said(counts ? 'due.judged.valid-dose' : `due.judged.${status}`, values),
+        },
+      ];
+    });
+  });
+}

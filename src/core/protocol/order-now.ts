@@ -1,0 +1,82 @@
+import { type CalendarDate, dayFromNumber, dayNumber, instantAt } from '../calendar.js';
+import type { ProtocolDocument } from './document.js';
+import type { DueTime } from './due.js';
+import type { ProtocolInput } from './input.js';
+import type { PlacedOrder } from './order.js';
+import { timePassedSaid } from './order-forecast.js';
+import { keep, leastHoursOf, recordedFor, slotsUpTo, spacing } from './order-slots.js';
+import { dayAndTimeOf, plusSeconds } from './wall-time.js';
+
+/** How an order stands at an instant. */
+export interface OrderNow {
+  /** The one time that may be done now; at most one, however many were missed. Null when none is open or allowed. */
+  readonly mayDo: DueTime | null;
+  /** The shortest distance from the last one really given is not over before this instant; null when it is. */
+  readonly notBefore: string | null;
+  /** Times of the day so far and to come, and what was missed since yesterday. */
+  readonly times: readonly DueTime[];
+}
+
+const secondsInHour = 3600;
+
+/**
+ * What of an order may be done at an instant (UTC text), by the wall clock of the shelter's zone: a time keeps its hour
+ * over clock changes. Of times that have come only the last is open; the ones before it are closed as missed.
+ */
+export function orderNow(
+  input: ProtocolInput,
+  order: PlacedOrder,
+  protocol: ProtocolDocument | null,
+  now: string,
+  zone: string,
+): OrderNow {
+  const { day, minute } = dayAndTimeOf(now, zone);
+  const today = dayFromNumber(day);
+  const slots = slotsUpTo(order.terms, day);
+  const { states, reasons } = keep(slots, recordedFor(input, order), today);
+  const times: DueTime[] = [];
+  let mayDo: DueTime | null = null;
+  const over = isOver(order, today, states.filter((state) => state === 'done').length);
+  for (const [index, slot] of slots.entries()) {
+    const state = states[index] ?? 'open';
+    const passed = state === 'open' && slot.closes <= minute;
+    const time: DueTime = passed
+      ? { on: slot.on, at: slot.at, state: 'missed', why: timePassedSaid(slot) }
+      : { on: slot.on, at: slot.at, state, why: null };
+    if (state === 'open' && slot.opens <= minute && slot.closes > minute && !over) mayDo = time;
+    if (dayNumber(slot.on) >= day - 1 && dayNumber(slot.on) <= day) {
+      times.push(reasons[index] === '' || reasons[index] === undefined ? time : { ...time, why: null });
+    }
+  }
+  const wait = notBefore(input, order, protocol, now, zone);
+  return { mayDo: wait === null ? mayDo : null, notBefore: wait, times };
+}
+
+const isOver = ({ terms, ended }: PlacedOrder, today: CalendarDate, done: number): boolean =>
+  (ended !== null && ended.on <= today) || (terms.ends.is === 'after-doses' && done >= terms.ends.doses);
+
+function notBefore(
+  input: ProtocolInput,
+  order: PlacedOrder,
+  protocol: ProtocolDocument | null,
+  now: string,
+  zone: string,
+): string | null {
+  const { treat, timing } = order.terms;
+  const classes =
+    treat.is === 'schedule' ? (protocol?.schedules.find((one) => one.id === treat.schedule)?.satisfiedBy ?? []) : [];
+  const last = spacing(input, order, classes)
+    .map(({ at, on }) => ({ at: plusSeconds(at, 0), on }))
+    .filter(({ at }) => at <= now)
+    .reduce<{ at: string; on: CalendarDate } | null>(
+      (most, one) => (most === null || one.at > most.at ? one : most),
+      null,
+    );
+  if (last === null) return null;
+  const hours = leastHoursOf(order.terms);
+  const free =
+    hours === null
+      ? instantAt(dayFromNumber(dayNumber(last.on) + (timing.is === 'days' ? timing.every : 1)), '00:00', zone)
+      : plusSeconds(last.at, hours * secondsInHour);
+  return free > now ? free : null;
+}

@@ -1,0 +1,86 @@
+import { z } from 'zod';
+import { CalendarDate } from '../calendar.js';
+import { ProductId, type RecordId, ScheduleId } from '../ids.js';
+import { WallTime } from './wall-time.js';
+
+const code = z.string().min(1).max(60);
+
+/** When an order's treatment is done: days and wall-clock times of the shelter, whatever the zone of a device. */
+export const OrderTiming = z.discriminatedUnion('is', [
+  /** Once a day, every so many days; next counts from the day really given. */
+  z.object({ is: z.literal('days'), every: z.number().int().min(1).max(365) }),
+  /** At these times of every day, in order. */
+  z.object({ is: z.literal('times'), times: z.array(WallTime).min(1).max(24) }),
+  /** Every so many hours of the wall clock from the first time on. */
+  z.object({ is: z.literal('hours'), every: z.number().int().min(1).max(720) }),
+]);
+export type OrderTiming = z.infer<typeof OrderTiming>;
+
+export const OrderEnd = z.discriminatedUnion('is', [
+  /** Calendar days, the first day counts. */
+  z.object({ is: z.literal('after-days'), days: z.number().int().min(1).max(730) }),
+  /** When so many have been done: a missed one is made up at the end. */
+  z.object({ is: z.literal('after-doses'), doses: z.number().int().min(1).max(1000) }),
+  /** Goes on until somebody ends it. */
+  z.object({ is: z.literal('when-ended') }),
+]);
+
+/** A veterinarian's order for one animal. */
+export const OrderTerms = z
+  .object({
+    /** What people read on lists. */
+    name: z.string().min(1).max(80),
+    treat: z.discriminatedUnion('is', [
+      z.object({ is: z.literal('product'), product: ProductId }),
+      /** With what the protocol lists for this schedule. */
+      z.object({ is: z.literal('schedule'), schedule: ScheduleId }),
+      /** Something that is no product of the formulary: wash the eyes, offer water. */
+      z.object({ is: z.literal('words'), words: z.string().min(1).max(500) }),
+    ]),
+    /** Dose and manner in the words of the order; empty when the formulary says it all. */
+    amount: z.string().max(300).default(''),
+    /** First day, inclusive: nothing before it. */
+    starts: CalendarDate,
+    /** First time on that day; earlier times of that day are not asked for. */
+    startsAt: WallTime.nullable().default(null),
+    timing: OrderTiming,
+    ends: OrderEnd,
+    /** Shortest time between two, in hours really passed; null for the shortest distance of two times of the order. */
+    leastHours: z.number().min(0.5).max(720).nullable().default(null),
+    /** Codes of observation that end it, seen on its first day or later. */
+    stopWhen: z.array(code).default([]),
+    /** Codes of observation that hold it while they last. */
+    holdWhen: z.array(code).default([]),
+    why: z.string().max(500).default(''),
+    /** The veterinarian and the licence as text. */
+    by: z.string().min(1).max(120),
+    licence: z.string().min(1).max(120),
+  })
+  .superRefine(({ timing, startsAt }, context) => {
+    if (timing.is === 'hours' && startsAt === null) {
+      context.addIssue({ code: 'custom', path: ['startsAt'], message: 'every so many hours needs a first time' });
+    }
+    if (timing.is === 'times' && timing.times.some((time, at) => at > 0 && time <= (timing.times[at - 1] ?? ''))) {
+      context.addIssue({ code: 'custom', path: ['timing', 'times'], message: 'times must be in order, each once' });
+    }
+  });
+export type OrderTerms = z.infer<typeof OrderTerms>;
+
+/** An order as the record of an animal shows it. */
+export interface PlacedOrder {
+  readonly record: RecordId;
+  readonly terms: OrderTerms;
+  /** From this day on nothing of it is due. */
+  readonly ended: { readonly on: CalendarDate; readonly why: string } | null;
+}
+
+/** The name under which what is done for an order is recorded, beside the schedules of the protocol. */
+export const orderSchedule = (record: RecordId): ScheduleId =>
+  ScheduleId.parse(
+    `order-${record
+      .toLowerCase()
+      .replaceAll(/[^a-z0-9]+/g, '-')
+      .replaceAll(/^-+|-+$/g, '')}`,
+  );
+
+export const isOrderSchedule = (schedule: string): boolean => schedule.startsWith('order-');

@@ -1,0 +1,63 @@
+import type { CalendarDate } from '../../core/calendar.js';
+import type { AnimalId, RecordId, SectionId } from '../../core/ids.js';
+import type { OrderTerms } from '../../core/protocol/order.js';
+import { OrderTerms as Terms } from '../../core/protocol/order.js';
+import { no, type Outcome, ok } from '../../core/said.js';
+import type { BodyInput } from '../kinds/index.js';
+import { type Draft, draft } from '../record.js';
+import type { Person, Shelter } from '../views/shelter.js';
+
+type At = string;
+const of = (animal: AnimalId): string => `animal:${animal}`;
+
+/** What a veterinarian orders, without the name and licence, which come from the person. */
+export type NewOrder = Omit<BodyInput<'order-written'>['order'], 'by' | 'licence'>;
+
+/** Only a person with a licence on record writes an order. */
+export function writeOrder(
+  shelter: Shelter,
+  person: Person,
+  animal: AnimalId,
+  wanted: NewOrder,
+  at: At,
+): Outcome<Draft[]> {
+  if (person.licence === '') return no('due.order.needs-licence', { person: person.name });
+  const order = { ...wanted, by: person.name, licence: person.licence };
+  const read = Terms.safeParse(order);
+  if (!read.success) return no('due.order.malformed', { detail: read.error.issues[0]?.message ?? '' });
+  const missing = nothingToGive(shelter, read.data);
+  if (missing !== null) return no('due.order.unknown', { what: missing });
+  return ok([draft('order-written', of(animal), { order }, at)]);
+}
+
+/** A product or schedule that no signed document has; null when there is one, or the order is in words. */
+function nothingToGive(shelter: Shelter, { treat }: OrderTerms): string | null {
+  switch (treat.is) {
+    case 'product':
+      return shelter.formulary?.products.some((one) => one.id === treat.product) === true ? null : treat.product;
+    case 'schedule':
+      return shelter.protocol?.schedules.some((one) => one.id === treat.schedule) === true ? null : treat.schedule;
+    case 'words':
+      return null;
+  }
+}
+
+/** End an order from a day on, with the reason. */
+export const endOrder = (animal: AnimalId, order: RecordId, on: CalendarDate, why: string, at: At): Draft[] => [
+  draft('order-ended', of(animal), { order, on, why }, at),
+];
+
+/** Switch a variant of the signed protocol on for a section or the whole shelter, or back to routine with null. */
+export function switchVariant(
+  shelter: Shelter,
+  person: Person,
+  wanted: { readonly variant: string | null; readonly section: SectionId | null; readonly why: string },
+  at: At,
+): Outcome<Draft[]> {
+  if (person.licence === '') return no('due.order.needs-licence', { person: person.name });
+  const { variant } = wanted;
+  const known = variant === null || shelter.protocol?.variants.some((one) => one.id === variant) === true;
+  if (!known) return no('due.order.unknown', { what: variant ?? '' });
+  const body = { ...wanted, by: person.name, licence: person.licence };
+  return ok([draft('variant-switched', `shelter:${shelter.id ?? 'here'}`, body, at)]);
+}
