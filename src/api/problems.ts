@@ -11,6 +11,7 @@ export const problems = {
   'not-json': { status: 415 },
   'no-such-page': { status: 404 },
   'from-another-site': { status: 403 },
+  'name-unknown': { status: 421 },
   'person-missing': { status: 401 },
   'person-unknown': { status: 401 },
   'person-not-active': { status: 403 },

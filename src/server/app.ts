@@ -19,6 +19,8 @@ export interface AppOptions {
   /** Copies the store to a file; left out when the store cannot. */
   readonly backUp?: (to: string) => Promise<void>;
   readonly newId?: () => string;
+  /** Public names of the server, when it has any. */
+  readonly names?: readonly string[];
   /** Zone of this computer. */
   readonly zone?: string;
   /** Left out: the invented shelter is not offered. */
@@ -42,6 +44,7 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
     clock: options.clock,
     newId: options.newId ?? v7,
     version: options.version,
+    names: (options.names ?? []).map((name) => name.toLowerCase()),
     zone: options.zone ?? 'UTC',
     demo: options.demo ?? null,
     starter: options.starter ?? (() => []),

@@ -19,6 +19,8 @@ export interface Context {
   /** A new UUIDv7. */
   readonly newId: () => string;
   readonly version: string;
+  /** Names by which this server may be asked, besides addresses and names of the local network. */
+  readonly names: readonly string[];
   /** Zone of this computer: the day of the invented shelter before it has a zone of its own. */
   readonly zone: string;
   readonly demo: MakeDemo | null;

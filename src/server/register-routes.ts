@@ -14,7 +14,7 @@ import { events } from './routes/events.js';
 import { backup, verify } from './routes/keeping.js';
 import { append, recordsPage } from './routes/records.js';
 import { setUpRoutes, shelterState } from './routes/shelter.js';
-import { fromAnotherSite } from './security-headers.js';
+import { fromAnotherSite, isOwnName } from './security-headers.js';
 
 type Named<N extends RouteName> = (typeof routes)[N];
 type QueryOf<N extends RouteName> =
@@ -106,6 +106,8 @@ async function answer(
   request: FastifyRequest,
   reply: FastifyReply,
 ): Promise<unknown> {
+  const { host } = request.headers;
+  if (!isOwnName(host, context.names)) return refuse('name-unknown', { name: host ?? '' });
   if (route.method !== 'GET' && fromAnotherSite(request.headers)) return refuse('from-another-site');
   const shelter = await context.shelter();
   const person = identify(shelter, route.asker, headerText(request, headers.person));

@@ -42,3 +42,16 @@ export function secure(app: FastifyInstance): void {
  */
 export const fromAnotherSite = (headers: Readonly<Record<string, unknown>>): boolean =>
   headers['sec-fetch-site'] === 'cross-site' || headers['sec-fetch-site'] === 'same-site';
+
+/** Endings of names that only a local network gives out: RFC 6762, RFC 8375, ICANN's reservation of internal; lan by custom. */
+const localName = /^[a-z0-9-]+(\.(local|lan|internal|home\.arpa))?$/;
+const address = /^(\d{1,3}(\.\d{1,3}){3}|\[[0-9a-f:.]+\])$/;
+
+/**
+ * Whether a request came to a name that this server can have: an address, a name of the local network, or one it was
+ * started with. A page from outside that has its own name point at this computer (DNS rebinding) comes with that name.
+ */
+export function isOwnName(host: string | undefined, names: readonly string[]): boolean {
+  const name = (host ?? '').toLowerCase().replace(/:\d+$/, '');
+  return address.test(name) || localName.test(name) || names.includes(name);
+}

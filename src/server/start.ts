@@ -14,6 +14,8 @@ export interface StartOptions {
   readonly port: number;
   /** Address to listen on; only this computer when left out. */
   readonly host?: string;
+  /** Public names of the server, when it has any. */
+  readonly names?: readonly string[];
   readonly webRoot?: string;
   readonly demo?: MakeDemo;
   readonly starter?: (at: string) => readonly Draft[];

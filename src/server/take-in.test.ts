@@ -169,4 +169,23 @@ describe('taking records in', () => {
     expect(form.json()).toMatchObject({ code: 'not-json', status: 415 });
     expect((await store.head()).seq).toBe(0);
   });
+
+  it('answers only to addresses, local names and names of its own', async () => {
+    const { app } = await server({ names: ['Desk.Example.org'] });
+    const asked = async (host: string) => (await app.inject({ url: '/api/shelter', headers: { host } })).statusCode;
+    for (const host of [
+      '127.0.0.1:8600',
+      '[::1]:8600',
+      '192.168.1.5',
+      'localhost',
+      'desk.local:80',
+      'nas',
+      'desk.example.org',
+    ]) {
+      expect([host, await asked(host)]).toEqual([host, 200]);
+    }
+    for (const host of ['evil.example.com', 'localhost.evil.com', '127.0.0.1.evil.com:8600', 'example.org']) {
+      expect([host, await asked(host)]).toEqual([host, 421]);
+    }
+  });
 });

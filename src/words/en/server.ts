@@ -2,17 +2,20 @@
 export const server = {
   // The place where the records are kept. One sentence for each code of src/log/store.ts.
   'server.store.folder-missing': 'The data folder {folder} is not there and cannot be made ({detail}).',
-  'server.store.folder-not-writable': 'Nothing can be written to {file} ({detail}). Allow this user to write there, or choose another folder.',
+  'server.store.folder-not-writable':
+    'Nothing can be written to {file} ({detail}). Allow this user to write there, or choose another folder.',
   'server.store.network-share':
     'The data folder {folder} is on another computer ({type}). Two computers writing to it would damage the records: choose a folder on this computer.',
   'server.store.not-a-store':
     'The file {file} is not a record file of this program, or its beginning is damaged. It has been left as it is; put a backup in its place or choose another folder.',
-  'server.store.damaged': 'The record file {file} is damaged ({detail}). It has been left as it is; put the last backup in its place.',
+  'server.store.damaged':
+    'The record file {file} is damaged ({detail}). It has been left as it is; put the last backup in its place.',
   'server.store.newer-version':
     'These records were last kept by a newer version of the program (form {store}, this one knows {program}). Nothing was changed; start the newer version.',
   'server.store.changed-by-hand':
     'Step {number} ({name}) of the record file is not the one this program knows. Nothing was changed; put a backup in its place.',
-  'server.store.busy': 'Another program is holding the record file {file}. Close it and try again; nothing was changed.',
+  'server.store.busy':
+    'Another program is holding the record file {file}. Close it and try again; nothing was changed.',
   'server.store.full': 'The disk is full: nothing more can be kept in {file}. Make room and try again.',
   'server.store.failed': 'The record file {file} could not be read or written ({detail}).',
 
@@ -25,35 +28,44 @@ export const server = {
 
   // What the server answers instead of what was asked for: one for each code of src/api/problems.ts.
   'server.problem.request-malformed': 'The request could not be read.',
-  'server.problem.request-too-large': 'That is too much in one go: at most {most} MB. Send it in smaller parts; nothing was kept of it.',
+  'server.problem.request-too-large':
+    'That is too much in one go: at most {most} MB. Send it in smaller parts; nothing was kept of it.',
   'server.problem.not-json': 'The request must be JSON.',
   'server.problem.no-such-page': 'There is nothing at this address.',
   'server.problem.from-another-site': 'A page of another site asked for this; it was not done.',
+  'server.problem.name-unknown':
+    'This server does not go by the name {name}. Use its address, or start it with that name.',
   'server.problem.person-missing': 'Say who is asking: choose your name first.',
   'server.problem.person-unknown': 'Nobody of this shelter is known under this name.',
   'server.problem.person-not-active': '{name} is not active at this shelter any more.',
   'server.problem.role-not-allowed': '{name} may not do this: it takes the role {roles}.',
   'server.problem.no-shelter-yet': 'No shelter has been set up here yet.',
   'server.problem.shelter-exists': 'There is a shelter here already: {name}. It was left as it is.',
-  'server.problem.setup-needs-supervisor': 'At least one person must be a supervisor or medical staff, and be the one who sets the shelter up.',
+  'server.problem.setup-needs-supervisor':
+    'At least one person must be a supervisor or medical staff, and be the one who sets the shelter up.',
   'server.problem.demo-not-offered': 'This server does not offer the invented shelter.',
   'server.problem.backup-not-offered': 'This store cannot be copied from here.',
-  'server.problem.backup-not-whole': 'The copy was not whole and has been thrown away; the records themselves were not touched.',
+  'server.problem.backup-not-whole':
+    'The copy was not whole and has been thrown away; the records themselves were not touched.',
   'server.problem.record-malformed': 'This record could not be read and stays on the device.',
   'server.problem.record-conflict':
     'Another record with the same number is in the log and counts. This one stays on the device: look at both and correct what is wrong.',
   'server.problem.record-of-another-shelter': 'This record belongs to another shelter and stays on the device.',
-  'server.problem.record-by-unknown': 'Nobody of this shelter is known as the person who made this record; it stays on the device.',
+  'server.problem.record-by-unknown':
+    'Nobody of this shelter is known as the person who made this record; it stays on the device.',
   'server.problem.record-not-allowed': '{name} may not record this: it takes {roles}. It stays on the device.',
   'server.problem.store-busy': 'The records are being used by another program just now. Nothing was kept; try again.',
-  'server.problem.store-full': 'The disk of the server is full. Nothing was kept; the device keeps it until there is room.',
+  'server.problem.store-full':
+    'The disk of the server is full. Nothing was kept; the device keeps it until there is room.',
   'server.problem.store-trouble': 'The server cannot get at its records.',
   'server.problem.unexpected': 'Something went wrong on the server. What was sent stays on the device.',
 
   'server.detail': 'The request could not be read: {detail}.',
-  'server.text-broken': 'This record has text with half a character or an unprintable mark in it and stays on the device.',
+  'server.text-broken':
+    'This record has text with half a character or an unprintable mark in it and stays on the device.',
   'server.licensed': 'medical staff with a licence on record',
-  'server.clock-fast': 'The clock of this device is {minutes, plural, one {# minute} other {# minutes}} fast against the server.',
-  'server.clock-slow': 'The clock of this device is {minutes, plural, one {# minute} other {# minutes}} slow against the server.',
-
+  'server.clock-fast':
+    'The clock of this device is {minutes, plural, one {# minute} other {# minutes}} fast against the server.',
+  'server.clock-slow':
+    'The clock of this device is {minutes, plural, one {# minute} other {# minutes}} slow against the server.',
 } as const satisfies Record<string, string>;
