@@ -1,5 +1,5 @@
 import type { Animal } from '../../../core/animal/animal.js';
-import { dayOfInstant } from '../../../core/calendar.js';
+import { dayOfInstant, daysBetween } from '../../../core/calendar.js';
 import { writeWeight } from '../../../core/quantity/write.js';
 import type { LogRecord } from '../../../log/record.js';
 import { ageRange } from '../../../log/views/dose.js';
@@ -44,16 +44,17 @@ export function AnimalHead({ animal, identified, level = 1 }: HeadProps) {
           ) : (
             <>
               <b className="mono ink">{writeWeight(weighing.grams)}</b>{' '}
-              {weighed === today
-                ? say('round.weighed-today')
-                : say('round.weighed-on', { on: { instant: weighing.at } })}
+              {say('round.weighed-ago', { days: weighed === null ? 0 : daysBetween(weighed, today) })}
             </>
           )}
         </div>
-        <div className="soft">
-          {animal.chip === null ? say('round.no-chip') : <ChipNumber code={animal.chip.code} />}
-        </div>
-        {identified == null ? null : <Identified record={identified} />}
+        {identified == null ? (
+          <div className="soft">
+            {animal.chip === null ? say('round.no-chip') : <ChipNumber code={animal.chip.code} />}
+          </div>
+        ) : (
+          <Identified record={identified} />
+        )}
       </div>
     </div>
   );

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Said } from '../../../core/said.js';
 import type { AnimalStop } from '../../../log/views/round.js';
@@ -117,7 +117,21 @@ const keyOf = (step: Step): string =>
     ? 'finished'
     : `${step.do}:${step.line?.schedule ?? 'weight'}:${'again' in step && step.again}`;
 
-function StepScreen({ step, stop, onGoOn }: { step: Step; stop: AnimalStop; onGoOn: (schedule: string) => void }) {
+function StepScreen(props: StepScreenProps) {
+  useEffect(() => {
+    // A new step begins at its head, whatever was scrolled to before.
+    window.scrollTo(0, 0);
+  }, []);
+  return <StepInside {...props} />;
+}
+
+interface StepScreenProps {
+  readonly step: Step;
+  readonly stop: AnimalStop;
+  readonly onGoOn: (schedule: string) => void;
+}
+
+function StepInside({ step, stop, onGoOn }: { step: Step; stop: AnimalStop; onGoOn: (schedule: string) => void }) {
   switch (step.do) {
     case 'weigh':
       return <WeighStep stop={stop} line={step.line} again={step.again} onSkip={() => onGoOn(withoutSecond)} />;

@@ -35,7 +35,9 @@ const elsewhere = 'elsewhere';
 /** Which box the kit is from, and what the conjugate bottle says: they have to be the same. */
 export function ChooseBox({ kit, boxes, value, onChange }: ChooseBoxProps) {
   const usable = boxes.filter((box) => box.fault !== 'withdrawn');
-  const [picked, setPicked] = useState<string | null>(value?.lot ?? usable[0]?.lot.id ?? elsewhere);
+  const [picked, setPicked] = useState<string | null>(
+    value?.lot ?? (usable.find((one) => one.out.length > 0) ?? usable[0])?.lot.id ?? elsewhere,
+  );
   const [typedKit, setTypedKit] = useState('');
   const [bottle, setBottle] = useState<'same' | 'other' | null>(null);
   const [typedBottle, setTypedBottle] = useState('');

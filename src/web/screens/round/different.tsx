@@ -39,6 +39,7 @@ export function DifferentSheet({ product, dose, syringe, state, onClose, onGiven
   const reading = text.trim() === '' ? null : readVolume(text, syringe?.scale ?? null);
   const volume = reading?.is === 'volume' ? reading.ul : null;
   const against = volume === null ? null : compareWithDose(volume, dose, product.tolerancePercent);
+  const far = against?.severity === 'stop';
   const done = async (): Promise<void> => {
     if (await onGiven({ volume_ul: byVolume ? volume : null, pieces: byVolume ? '' : pieces, outcome })) onClose();
   };
@@ -90,8 +91,14 @@ export function DifferentSheet({ product, dose, syringe, state, onClose, onGiven
       />
       <Trouble state={state} />
       <div className="act-pair">
-        <Act main size="big" disabled={byVolume ? volume === null : pieces.trim() === ''} onAct={done}>
-          {say('round.different.record')}
+        <Act
+          main={!far}
+          stop={far}
+          size="big"
+          disabled={byVolume ? volume === null : pieces.trim() === ''}
+          onAct={done}
+        >
+          {say(far ? 'round.different.really' : 'round.different.record')}
         </Act>
         <Act size="mid" onAct={onClose}>
           {say('round.back')}

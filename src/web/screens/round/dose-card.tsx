@@ -9,7 +9,9 @@ import { Act } from '../../parts/act.js';
 import { Barrel } from '../../parts/barrel.js';
 import { Figure } from '../../parts/figure.js';
 import { Sentence } from '../../parts/sentence.js';
+import { Pair } from './bits.js';
 import { wayPast } from './gate-ways.js';
+import { kept } from './kept.js';
 import type { Passed } from './pass-gate.js';
 import { useRound } from './use-round.js';
 
@@ -36,21 +38,28 @@ export function DoseCard(props: DoseCardProps) {
     <section className="step-card" aria-label={title}>
       <h2>{title}</h2>
       <p className="how">
-        <b className="ink">{product.name}</b>
+        <b className="ink">{kept(product.name)}</b>
         {' · '}
         {product.route}
         {product.site === '' ? null : `, ${product.site}`}
       </p>
-      {onOtherProduct === undefined ? null : (
-        <Act size="mid" onAct={onOtherProduct}>
-          {say('round.give.other-product')}
-        </Act>
-      )}
       {stops.map((gate) => (
         <StopLine key={gate.code} gate={gate} />
       ))}
-      {hidden ? null : <Amount dose={dose} syringe={syringe} onOtherSyringe={onOtherSyringe} />}
+      {hidden ? null : <Amount dose={dose} syringe={syringe} />}
       {children}
+      <Pair>
+        {hidden || onOtherSyringe === null ? null : (
+          <Act size="mid" onAct={onOtherSyringe}>
+            {say('round.give.other-syringe')}
+          </Act>
+        )}
+        {onOtherProduct === undefined ? null : (
+          <Act size="mid" onAct={onOtherProduct}>
+            {say('round.give.other-product')}
+          </Act>
+        )}
+      </Pair>
       {notes.map((gate) => (
         <GateNote key={gate.code} gate={gate} passed={passed.find((one) => one.gate === gate.code)} />
       ))}
@@ -59,20 +68,20 @@ export function DoseCard(props: DoseCardProps) {
           <span className="g" aria-hidden="true">
             △
           </span>
-          <span>{caution}</span>
+          <span>{kept(caution)}</span>
         </div>
       ))}
     </section>
   );
 }
 
-function Amount({ dose, syringe, onOtherSyringe }: Pick<DoseCardProps, 'dose' | 'syringe' | 'onOtherSyringe'>) {
+function Amount({ dose, syringe }: Pick<DoseCardProps, 'dose' | 'syringe'>) {
   const { drawn } = dose;
   if (drawn !== null) {
     return (
       <>
         <Figure text={writeVolume(drawn.volume_ul)} big />
-        <p>{say('round.give.mark', { mark: drawn.mark, syringe: drawn.syringeName })}</p>
+        <p>{say('round.give.mark', { mark: drawn.mark, syringe: kept(drawn.syringeName) })}</p>
         {syringe === null ? null : (
           <Barrel
             capacity_ul={syringe.capacity_ul}
@@ -84,11 +93,6 @@ function Amount({ dose, syringe, onOtherSyringe }: Pick<DoseCardProps, 'dose' | 
         <p className="how">
           {dose.drawnMgPerKg === null ? null : `${writePerKg(dose.drawnMgPerKg)}. `}
           {dose.grams === null ? null : `${say('round.give.for-weight', { weight: { grams: dose.grams } })} `}
-          {onOtherSyringe === null ? null : (
-            <button type="button" className="link-button" onClick={onOtherSyringe}>
-              {say('round.give.other-syringe')}
-            </button>
-          )}
         </p>
       </>
     );

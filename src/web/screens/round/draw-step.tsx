@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import type { KitType } from '../../../core/dosing/formulary.js';
 import { RunId } from '../../../core/ids.js';
 import { bloodAllowance, type Draw, tooMuchBlood } from '../../../core/point-of-care/blood.js';
 import { writeVolume } from '../../../core/quantity/write.js';
@@ -15,6 +16,8 @@ import { newId } from '../../store/here.js';
 import { useSave } from '../../store/save.js';
 import { Acts, Pair, Trouble } from './bits.js';
 import { Counter } from './counter.js';
+import { boxesOf } from './kit-needs.js';
+import { nextKit } from './kits-out.js';
 import { isOpen } from './next-step.js';
 import { NotGivenSheet } from './not-given.js';
 import { unlockSound } from './sound.js';
@@ -61,6 +64,7 @@ export function DrawStep({ stop, line, onDone }: { stop: AnimalStop; line: Round
             write={writeVolume}
             onChange={setVolume}
           />
+          {kit === null ? null : <WarmKit kit={kit} />}
           {drawn < least ? (
             <Notice tone="attention">{say('round.draw.little', { least: { microlitres: least } })}</Notice>
           ) : null}
@@ -115,4 +119,14 @@ function drawsOf(world: World, animal: string): (Draw & { readonly run: string }
       ? [{ at: record.happenedAt, volume_ul: record.body.volume_ul, run: record.body.run }]
       : [],
   );
+}
+
+/** Blood waits for nobody: it is drawn when a test is warm, not before. */
+function WarmKit({ kit }: { kit: KitType }) {
+  const around = useRound();
+  const out = boxesOf(around, kit).flatMap((box) => box.out);
+  const next = nextKit(out);
+  if (next === null) return <Notice tone="attention">{say('round.draw.none-out')}</Notice>;
+  if (next.readiness.is !== 'warming') return null;
+  return <Notice tone="attention">{say('round.draw.no-warm-kit', { at: { instant: next.readiness.readyAt } })}</Notice>;
 }

@@ -142,7 +142,7 @@ export function HandBack() {
 const usual: NotGivenReason = 'ran-out-of-time';
 
 const Counts = ({ counts }: { counts: { done: number; notDone: number; open: number; abnormal: number } }) => (
-  <dl className="counts">
+  <dl className="round-counts">
     {(['done', 'notDone', 'open', 'abnormal'] as const).map((key) => (
       <div key={key}>
         <dt>{say(`round.count.${key}`)}</dt>

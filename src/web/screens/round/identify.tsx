@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Animal } from '../../../core/animal/animal.js';
-import { type Said, said } from '../../../core/said.js';
+import type { Said } from '../../../core/said.js';
 import { identify, scanChip } from '../../../log/commands/round.js';
 import type { AnimalStop, SectionStop } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
@@ -71,7 +71,7 @@ export function Identify({ stop, at }: { stop: AnimalStop; at: SectionStop }) {
       <Place at={at} link={sectionPath(round, at.section.id)} />
       <div className="round-body">
         <AnimalHead animal={animal} />
-        {animal.holds.length > 0 || animal.notes !== '' ? <Cautions animal={animal} /> : null}
+        <Cautions animal={animal} />
         {unknown === null ? null : (
           <Notice tone="attention" live="alert">
             {say('round.identify.unknown-chip', { code: unknown, animal: animal.name || animal.label })}
@@ -130,21 +130,18 @@ function ScanFor({
 
 /** Holds and notes people must know before they touch the animal. */
 function Cautions({ animal }: { animal: Animal }) {
-  const lines: string[] = animal.holds.map((hold) =>
-    say(
-      hold.until === null
-        ? said('round.hold', { why: hold.note || hold.code })
-        : said('round.hold-until', { why: hold.note || hold.code, until: { date: hold.until } }),
-    ),
-  );
-  if (animal.notes !== '') lines.push(animal.notes);
+  const { today } = useRound();
+  const holds = animal.holds.filter((hold) => hold.until === null || hold.until >= today);
   return (
-    <Notice tone="attention">
-      {lines.map((line) => (
-        <span key={line} className="block">
-          {line}
-        </span>
+    <>
+      {holds.map((hold) => (
+        <Notice key={hold.record} tone="attention">
+          {hold.until === null
+            ? say('round.hold', { why: hold.note || hold.code })
+            : say('round.hold-until', { why: hold.note || hold.code, until: { date: hold.until } })}
+        </Notice>
       ))}
-    </Notice>
+      {animal.notes === '' ? null : <p className="soft">{animal.notes}</p>}
+    </>
   );
 }

@@ -7,26 +7,32 @@ import { Acts, Pair, Trouble } from './bits.js';
 
 interface KitStepsProps {
   readonly kit: KitType;
+  /** Name that goes on the kit. */
+  readonly animal: string;
   readonly state: SaveState;
   readonly onStart: () => Promise<void>;
   readonly onBack: () => void;
 }
 
 /** The kit's own steps, one at a time; drops are counted with the thumb. The last press starts the clock. */
-export function KitSteps({ kit, state, onStart, onBack }: KitStepsProps) {
+export function KitSteps({ kit, animal, state, onStart, onBack }: KitStepsProps) {
   const [at, setAt] = useState(0);
   const [drops, setDrops] = useState({ conjugate: 0, sample: 0 });
   const counted = drops.conjugate >= kit.conjugateDrops && drops.sample >= kit.sampleDrops;
-  const last = at === kit.steps.length - 1;
+  // What comes after the activation is the reading, which has a screen of its own.
+  const count = Math.min(kit.clockStep ?? kit.steps.length, kit.steps.length);
+  const last = at >= count - 1;
   const step = kit.steps[at] ?? '';
   return (
     <>
       <div className="round-body">
         <section className="step-card" aria-live="polite">
-          <h2>{say('round.kit-steps.title', { step: at + 1, of: kit.steps.length })}</h2>
+          <h2>{say('round.kit-steps.title', { step: at + 1, of: count })}</h2>
           <p className="kit-step">{step}</p>
           <p className="how">
-            {last ? say('round.kit-steps.press') : say('round.kit-steps.next', { next: kit.steps[at + 1] ?? '' })}
+            {last
+              ? say('round.kit-steps.press', { animal })
+              : say('round.kit-steps.next', { next: kit.steps[at + 1] ?? '' })}
           </p>
         </section>
         <section className="step-card" aria-label={say('round.drops.title')}>

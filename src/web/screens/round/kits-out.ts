@@ -11,8 +11,8 @@ export interface KitsOut {
   readonly readiness: Readiness;
 }
 
-/** Tests taken out longer ago than this belong to another day and are not offered; ours. */
-const sameDay_ms = 24 * 3_600_000;
+/** Tests taken out longer ago than this belong to another shift and are not offered; ours. */
+const sameShift_ms = 12 * 3_600_000;
 
 /**
  * What is left of the tests taken out of the cold from one box, oldest first. Every start uses up one of the oldest
@@ -20,7 +20,7 @@ const sameDay_ms = 24 * 3_600_000;
  */
 export function kitsOut(lot: Pick<Lot, 'outOfCold'>, kit: KitType, starts: readonly string[], now: string): KitsOut[] {
   const batches = lot.outOfCold
-    .filter(({ at }) => msOf(now) - msOf(at) < sameDay_ms)
+    .filter(({ at }) => msOf(now) - msOf(at) < sameShift_ms)
     .map(({ at, count }) => ({ at, left: count }))
     .sort((a, b) => (a.at < b.at ? -1 : 1));
   for (const start of [...starts].sort()) {

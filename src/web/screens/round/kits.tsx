@@ -40,6 +40,8 @@ export function Kits() {
 
 function Kind({ need }: { need: KitNeed }) {
   const { kit, wanted, out, boxes } = need;
+  const [first, ...others] = boxes;
+  const missing = Math.max(0, wanted - out);
   return (
     <section className="step-card" aria-label={kit.name}>
       <h2>{kit.name}</h2>
@@ -48,9 +50,17 @@ function Kind({ need }: { need: KitNeed }) {
         {say('round.kits.warm-for', { minutes: kit.warmMinutes })}
       </p>
       {boxes.length === 0 ? <Notice tone="stop">{say('round.kits.no-box', { kit: kit.name })}</Notice> : null}
-      {boxes.map((box) => (
-        <Box key={box.lot.id} box={box} missing={Math.max(0, wanted - out)} />
-      ))}
+      {first === undefined ? null : <Box key={first.lot.id} box={first} missing={missing} />}
+      {others.length === 0 ? null : (
+        <details className="ruled">
+          <summary>{say('round.kits.other-boxes', { count: others.length })}</summary>
+          <div className="stack">
+            {others.map((box) => (
+              <Box key={box.lot.id} box={box} missing={0} />
+            ))}
+          </div>
+        </details>
+      )}
       <p className="soft small">{say('round.kits.ready-syringes')}</p>
     </section>
   );

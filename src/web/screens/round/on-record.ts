@@ -5,6 +5,7 @@ import { effective } from '../../../log/views/effective.js';
 import { roundOf } from '../../../log/views/round.js';
 import { scheduleNamed } from '../../../log/views/schedules.js';
 import type { World } from '../../../log/views/world.js';
+import { kept } from './kept.js';
 
 /** Kinds that a team makes on an animal during a round. */
 const ofRound = [
@@ -42,7 +43,7 @@ export function inOneLine(record: RoundRecord, world: World): Said {
       });
     case 'treatment-given': {
       const { product, volume_ul, pieces, outcome, lot, lotText } = record.body;
-      const name = formulary?.products.find((one) => one.id === product)?.name ?? product;
+      const name = kept(formulary?.products.find((one) => one.id === product)?.name ?? product);
       const amount: SayValue = volume_ul === null ? pieces : { microlitres: volume_ul };
       const lotName = lot === null ? lotText : (world.shelter.lots.get(lot)?.lotText ?? lot);
       return said(outcome === 'taken' ? 'round.did.given' : `round.did.given-${outcome}`, {
@@ -81,5 +82,26 @@ export function inOneLine(record: RoundRecord, world: World): Said {
     }
     case 'chip-implanted':
       return said('round.did.implanted', { code: record.body.code });
+  }
+}
+
+/** Whether a record is of something that did not go as it should: it is shown, but not as done. */
+export function wantsAttention(record: RoundRecord): boolean {
+  switch (record.kind) {
+    case 'animal-identified':
+      return record.body.by === 'override';
+    case 'animal-weighed':
+      return record.body.doubtful;
+    case 'treatment-given':
+      return record.body.outcome !== 'taken' || record.body.passed.length > 0;
+    case 'sample-drawn':
+      return !record.body.usable;
+    case 'chip-scanned':
+      return record.body.found === null && record.body.occasion === 'after';
+    case 'treatment-not-given':
+    case 'test-abandoned':
+      return true;
+    default:
+      return false;
   }
 }

@@ -8,7 +8,7 @@ import { say } from '../../../words/say.js';
 import { msOf, now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { Tick } from '../../parts/choices.js';
-import { Notice, State } from '../../parts/state.js';
+import { Notice, State, type Tone } from '../../parts/state.js';
 import { clockText, Thread } from '../../parts/thread.js';
 import { clockIn } from '../../shell/clock-in.js';
 import { usePartner } from '../../store/here.js';
@@ -95,10 +95,7 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
             <p>{say('round.read.which')}</p>
             <Zones kit={kit} seen={seen} onSeen={setSeen} />
             {reading === null ? null : (
-              <Notice
-                tone={reading.result === 'negative' ? 'done' : reading.result === 'reactive' ? 'stop' : 'attention'}
-                live="status"
-              >
+              <Notice tone={toneOf(reading.result)} live="status">
                 <b>{say(`round.result.${reading.result}`)}</b>
                 {'. '}
                 {say(reading.why)}
@@ -117,6 +114,7 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
       </div>
       <Acts>
         <Trouble state={state} />
+        {reading === null ? null : <State tone={toneOf(reading.result)}>{say(`round.result.${reading.result}`)}</State>}
         {phase.phase === 'open' ? (
           <BigButton disabled={reading === null} onAct={record}>
             {say('round.read.record')}
@@ -135,6 +133,9 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
     </>
   );
 }
+
+const toneOf = (result: string): Tone =>
+  result === 'negative' ? 'done' : result === 'reactive' ? 'stop' : 'attention';
 
 /** An instant as a wall time to the second. Seconds are the same in every zone of the list. */
 const seconds = (instant: string, clock: (instant: string) => string): string =>

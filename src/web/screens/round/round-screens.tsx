@@ -1,5 +1,5 @@
-import { useState } from 'react';
-import { Route, Switch } from 'wouter';
+import { useEffect, useState } from 'react';
+import { Route, Switch, useLocation } from 'wouter';
 import { RoundId } from '../../../core/ids.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
@@ -46,6 +46,11 @@ function Frame({ round }: { round: OnRound }) {
   const [team, setTeam] = useState(false);
   const under = round.view.state === 'running';
   const wake = useWakeLock(under);
+  const [here] = useLocation();
+  // biome-ignore lint/correctness/useExhaustiveDependencies: every new place starts at its head, so the place is the reason
+  useEffect(() => {
+    window.scrollTo(0, 0);
+  }, [here]);
   return (
     <div className="round">
       <header className="shell-head">

@@ -76,7 +76,13 @@ export function StartStep({ stop, line }: { stop: AnimalStop; line: RoundLine })
         </section>
       </div>
       {box !== null && ready ? (
-        <KitSteps kit={kit} state={state} onStart={() => start(box)} onBack={() => setReady(false)} />
+        <KitSteps
+          kit={kit}
+          animal={animal.name || animal.label}
+          state={state}
+          onStart={() => start(box)}
+          onBack={() => setReady(false)}
+        />
       ) : (
         <Acts>
           <Trouble state={state} />

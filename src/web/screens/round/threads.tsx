@@ -52,7 +52,9 @@ export function Threads() {
     const timer = setInterval(() => signal('read'), again_ms);
     return () => clearInterval(timer);
   }, [ring]);
-  if (running.length === 0) return null;
+  // The test that is being read has its thread on its own screen.
+  const shown = running.filter((one) => path(one) !== here);
+  if (shown.length === 0) return null;
   return (
     <section className="round-threads" aria-label={say('round.threads')}>
       {ringing === undefined ? null : (
@@ -61,7 +63,7 @@ export function Threads() {
           <span className="mono">{clockText(msOf(ringing.window.closesAt) - now_ms)}</span>
         </Link>
       )}
-      {running.map((one) => (
+      {shown.map((one) => (
         <Link key={one.run.run} href={path(one)} className="thread-row">
           <span className="thread-name">{one.name}</span>
           <Thread
