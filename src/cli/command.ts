@@ -1,5 +1,4 @@
 import type { Exit } from './exit.js';
-import type { Given } from './given.js';
 
 export interface Option {
   /** Word for the value in the help; left out for a switch. */
@@ -21,6 +20,14 @@ export interface Command {
   /** One example, without the name of the program. */
   readonly example: string;
   readonly run: (given: Given) => Promise<Exit>;
+}
+
+/** What a person gave to a command. */
+export interface Given {
+  readonly argument: string | null;
+  readonly text: (option: string) => string | null;
+  readonly texts: (option: string) => readonly string[];
+  readonly flag: (option: string) => boolean;
 }
 
 export const dataOption = { data: { value: 'DIR' } } as const;

@@ -8,8 +8,8 @@ import { emptyProjection, project } from '../store/projection.js';
 import { openStore, type SqliteStore, storeFile } from '../store/sqlite/open.js';
 import { pages } from '../store/verify.js';
 import { setZone } from '../words/say.js';
+import type { Given } from './command.js';
 import { type Exit, failed } from './exit.js';
-import type { Given } from './given.js';
 
 /** The project's own folder: two up, both in the sources and when built. */
 export const projectFolder = fileURLToPath(new URL('../../', import.meta.url));

@@ -1,14 +1,6 @@
 import { parseArgs } from 'node:util';
-import type { Command } from './command.js';
+import type { Command, Given } from './command.js';
 import { type Exit, misused } from './exit.js';
-
-/** What a person gave to a command. */
-export interface Given {
-  readonly argument: string | null;
-  readonly text: (option: string) => string | null;
-  readonly texts: (option: string) => readonly string[];
-  readonly flag: (option: string) => boolean;
-}
 
 /** Read the arguments of one command, or say which one is wrong. `help` when help was asked for. */
 export function readGiven(command: Command, args: readonly string[]): Given | Exit | 'help' {

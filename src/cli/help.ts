@@ -9,13 +9,13 @@ const columns = (rows: readonly (readonly [string, string])[]): string => {
 };
 
 /** The help of the program: every command in a line. */
-export function overview(commands: readonly Command[]): string {
+export function overview(names: readonly string[]): string {
   return [
     say('cli.overview'),
     '',
     say('cli.usage', { usage: `${program} COMMAND [OPTIONS]` }),
     '',
-    columns(commands.map(({ name }) => [name, say(`cli.${name}.what`)])),
+    columns(names.map((name) => [name, say(`cli.${name}.what`)])),
     '',
     say('cli.more', { command: `${program} COMMAND --help` }),
     '',

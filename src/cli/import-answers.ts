@@ -6,9 +6,9 @@ import type { PlaceAnswer } from '../core/intake/place.js';
 import type { Delimiter } from '../core/intake/table.js';
 import type { WeightUnit } from '../core/quantity/units.js';
 import type { Shelter } from '../log/views/shelter.js';
+import type { Given } from './command.js';
 import { type Exit, isExit, misused } from './exit.js';
 import { sectionCalled } from './find.js';
-import type { Given } from './given.js';
 
 const signs: Readonly<Record<string, Delimiter>> = { comma: ',', semicolon: ';', tab: '\t', bar: '|' };
 

@@ -1,39 +1,45 @@
 #!/usr/bin/env node
 import { said } from '../core/said.js';
-import { versionOf } from '../server/start.js';
 import type { Command } from './command.js';
-import { calculators } from './commands/calculate.js';
-import { due } from './commands/due.js';
-import { exporting } from './commands/export.js';
-import { importing } from './commands/import.js';
-import { openapi } from './commands/openapi.js';
-import { plan } from './commands/plan.js';
-import { record } from './commands/record.js';
-import { start } from './commands/start.js';
-import { verify } from './commands/verify.js';
 import { done, type Exit, failed, isExit, misused } from './exit.js';
 import { readGiven } from './given.js';
 import { helpOf, overview } from './help.js';
 import { complain, letReadersStop, tell } from './output.js';
 
-const commands: readonly Command[] = [start, importing, due, plan, record, exporting, verify, ...calculators, openapi];
+const calculator = (name: string) => async (): Promise<Command | undefined> =>
+  (await import('./commands/calculate.js')).calculators.find((one) => one.name === name);
+
+/** Each command is loaded when it is called: a calculator in a pipe must not wait for the server to be read. */
+const commands: Readonly<Record<string, () => Promise<Command | undefined>>> = {
+  start: async () => (await import('./commands/start.js')).start,
+  import: async () => (await import('./commands/import.js')).importing,
+  due: async () => (await import('./commands/due.js')).due,
+  plan: async () => (await import('./commands/plan.js')).plan,
+  record: async () => (await import('./commands/record.js')).record,
+  export: async () => (await import('./commands/export.js')).exporting,
+  verify: async () => (await import('./commands/verify.js')).verify,
+  forecast: calculator('forecast'),
+  dose: calculator('dose'),
+  chip: calculator('chip'),
+  predict: calculator('predict'),
+  openapi: async () => (await import('./commands/openapi.js')).openapi,
+};
+const names = Object.keys(commands);
 
 async function run(argv: readonly string[]): Promise<Exit> {
   const [name, ...args] = argv;
   if (name === undefined || name === '--help' || name === '-h' || name === 'help') {
-    tell(overview(commands));
+    tell(overview(names));
     return done;
   }
   if (name === '--version') {
-    tell(versionOf());
+    tell((await import('../server/start.js')).versionOf());
     return done;
   }
-  const command = commands.find((one) => one.name === name);
+  const command = Object.hasOwn(commands, name) ? await commands[name]?.() : undefined;
   if (command === undefined) {
-    return misused(name.startsWith('-') ? 'cli.command-first' : 'cli.unknown-command', {
-      given: name,
-      commands: { list: commands.map((one) => one.name) },
-    });
+    const key = name.startsWith('-') ? 'cli.command-first' : 'cli.unknown-command';
+    return misused(key, { given: name, commands: { list: names } });
   }
   const given = readGiven(command, args);
   if (given === 'help') {

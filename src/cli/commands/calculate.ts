@@ -4,10 +4,9 @@ import { calculateDose, DoseInput } from '../../core/dosing/calculate.js';
 import { calculatePrediction, PredictInput } from '../../core/point-of-care/calculate.js';
 import { calculateForecast, ForecastInput } from '../../core/protocol/calculate.js';
 import { type Outcome, said } from '../../core/said.js';
-import type { Command, Option } from '../command.js';
+import type { Command, Given, Option } from '../command.js';
 import { firstIssue, readFormulary, readProtocol } from '../documents.js';
 import { type Exit, failed, misused } from '../exit.js';
-import type { Given } from '../given.js';
 import { complain, tell, withWords } from '../output.js';
 import { jsonLines } from '../read-lines.js';
 

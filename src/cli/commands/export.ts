@@ -8,8 +8,8 @@ import { exportRecords } from '../../store/export.js';
 import { say } from '../../words/say.js';
 import { animalsCsv } from '../animals-csv.js';
 import { type Command, dataOption } from '../command.js';
-import { withWorld } from '../data-folder.js';
-import { done } from '../exit.js';
+import { withStore, withWorld } from '../data-folder.js';
+import { done, type Exit } from '../exit.js';
 import { complain, pour } from '../output.js';
 import { writeNewFile } from '../write-file.js';
 
@@ -19,10 +19,10 @@ export const exporting: Command = {
   argument: { word: 'WHAT', required: false, oneOf: ['records', 'animals', 'due'] },
   options: { ...dataOption, out: { value: 'FILE' } },
   example: 'export animals --out animals.csv',
-  run: (given) =>
-    withWorld(given, async ({ shelter }, store) => {
-      const pieces = exportOf(given.argument ?? 'records', store, shelter);
-      const file = given.text('out');
+  run: (given) => {
+    const what = given.argument ?? 'records';
+    const file = given.text('out');
+    const send = async (pieces: AsyncIterable<string>): Promise<Exit> => {
       if (file === null) {
         await pour(pieces);
         return done;
@@ -30,12 +30,15 @@ export const exporting: Command = {
       const written = await writeNewFile(file, pieces);
       if (written.code === 0) complain(said('cli.export.written', { file }));
       return written;
-    }),
+    };
+    // The records go out as they lie, without being understood first: also those of a newer version.
+    if (what === 'records') return withStore(given, (store) => send(exportRecords(store)));
+    return withWorld(given, ({ shelter }, store) => send(tableOf(what, store, shelter)));
+  },
 };
 
-async function* exportOf(what: string, store: LogStore, shelter: Shelter): AsyncGenerator<string> {
-  if (what === 'records') yield* exportRecords(store);
-  else if (what === 'animals') {
+async function* tableOf(what: string, store: LogStore, shelter: Shelter): AsyncGenerator<string> {
+  if (what === 'animals') {
     const names = new Map(shelter.sections.map((section) => [section.id as string, section.name]));
     yield animalsCsv(await store.rows('animals'), (id) => names.get(id) ?? id, shelter.demo);
   } else {

@@ -8,24 +8,23 @@ import { decodeText } from '../../core/intake/decode.js';
 import { columnsInWords } from '../../core/intake/fields.js';
 import { guessMapping } from '../../core/intake/guess-mapping.js';
 import { readHabits } from '../../core/intake/habits.js';
-import { type ImportPlan, planImport } from '../../core/intake/plan-import.js';
-import { readTable, type Table } from '../../core/intake/table.js';
+import { planImport } from '../../core/intake/plan-import.js';
+import { readTable } from '../../core/intake/table.js';
 import type { ImportContext } from '../../core/intake/taken-in.js';
 import { said } from '../../core/said.js';
-import { bringIn } from '../../log/commands/bring-in.js';
-import { alreadyThere, broughtInFrom, leavingFrom } from '../../log/commands/from-file.js';
+import { alreadyThere, draftsFromFile } from '../../log/commands/from-file.js';
 import type { World } from '../../log/views/world.js';
 import { mayAppend } from '../../log/who-may.js';
 import type { SqliteStore } from '../../store/sqlite/open.js';
 import { say } from '../../words/say.js';
 import { append } from '../append.js';
+import type { Given } from '../command.js';
 import { type Command, dataOption } from '../command.js';
 import { withWorld } from '../data-folder.js';
 import { done, type Exit, failed, isExit, misused } from '../exit.js';
 import { personCalled } from '../find.js';
-import type { Given } from '../given.js';
 import { importAnswers, mappingFrom, readDelimiter } from '../import-answers.js';
-import { importAsJson, importInWords } from '../import-in-words.js';
+import { importAsJson, importInWords, type Seen } from '../import-in-words.js';
 import { tell } from '../output.js';
 
 /** Bring animals in from a file: what would happen, and with `--by` it happens, all rows or none. */
@@ -101,25 +100,16 @@ async function importFile(
   };
   const plan = planImport(table, mapping, context, alreadyThere(world));
   const questions = habits.questions.filter((question) => answers[question.about] === null);
-  const seen = { file, decoded: decoded.value, table, mapping, doubts: guess.doubts, questions, context, plan };
+  const seen: Seen = { file, decoded: decoded.value, table, mapping, doubts: guess.doubts, questions, context, plan };
   if (given.flag('json')) tell(JSON.stringify(importAsJson(seen)));
   else for (const line of importInWords(seen)) tell(line);
   if (given.flag('dry-run')) return done;
-  return keep(file, given, table, columnsInWords(table.headings, mapping), context, plan, world, store, now);
+  return keep(seen, given, world, store, now);
 }
 
 /** Record the rows that are let through, as one batch. */
-async function keep(
-  file: string,
-  given: Given,
-  table: Table,
-  columns: Record<string, string>,
-  context: ImportContext,
-  plan: ImportPlan,
-  world: World,
-  store: SqliteStore,
-  now: string,
-): Promise<Exit> {
+async function keep(seen: Seen, given: Given, world: World, store: SqliteStore, now: string): Promise<Exit> {
+  const { file, table, mapping, context, plan } = seen;
   const name = given.text('by');
   if (name === null) return misused('cli.import.by-whom');
   const person = personCalled(world.shelter, name);
@@ -132,21 +122,19 @@ async function keep(
     if (!given.flag('json')) tell(say('cli.import.nothing'));
     return done;
   }
-  const { zone } = world.shelter;
-  const animals = chosen.map((row) => ({ row, id: AnimalId.parse(v7()) }));
-  const drafts = bringIn(
-    animals.flatMap(({ row, id }) => broughtInFrom(row, id, zone, now) ?? []),
+  const drafts = draftsFromFile(
+    chosen.map((row) => ({ row, animal: AnimalId.parse(v7()) })),
     {
       name: basename(file).slice(0, 200),
       digest: context.file,
       accepted: plan.counts.accepted,
       doubtful: plan.counts.doubtful,
       refused: plan.counts.refused,
-      columns,
+      columns: columnsInWords(table.headings, mapping),
     },
     now,
+    world.shelter.zone,
   );
-  drafts.push(...animals.flatMap(({ row, id }) => leavingFrom(row, id, zone, now)));
   const kept = await append(drafts, world, store, person.id, now);
   if (isExit(kept)) return kept;
   if (!given.flag('json')) tell(say('cli.import.done', { animals: chosen.length, rows: table.rows.length }));

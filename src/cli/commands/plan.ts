@@ -3,11 +3,11 @@ import type { DueItem } from '../../core/protocol/due.js';
 import { type Preparation, prepareRound } from '../../log/views/prepare.js';
 import type { World } from '../../log/views/world.js';
 import { say } from '../../words/say.js';
+import type { Given } from '../command.js';
 import { type Command, dataOption } from '../command.js';
 import { withWorld } from '../data-folder.js';
 import { done, type Exit, isExit } from '../exit.js';
 import { sectionCalled } from '../find.js';
-import type { Given } from '../given.js';
 import { tell } from '../output.js';
 import { itemInWords, roundInWords } from '../round-in-words.js';
 

@@ -45,12 +45,15 @@ async function take(
   store: SqliteStore,
 ): Promise<number> {
   const now = new Date().toISOString();
-  const raws = completed(lines, person, world, now);
-  const admit = gate(world.shelter, correctedIn(raws, store));
+  const seen: unknown[] = [];
+  const admit = gate(world.shelter, correctedIn(seen, store));
+  const complete = completing(person, world, now);
   const admitted: { line: number; record: LogRecord }[] = [];
   let away = 0;
-  for (const [at, { line, value }] of lines.entries()) {
-    const found = value === undefined ? said('cli.record.no-json') : await admit(raws[at]);
+  for (const { line, value } of lines) {
+    const raw = complete(value, admitted.length);
+    seen.push(raw);
+    const found = value === undefined ? said('cli.record.no-json') : await admit(raw);
     const why: Said | null = isRefusal(found) ? found.why : 'say' in found ? found : null;
     if (why === null) admitted.push({ line, record: found as LogRecord });
     else {
@@ -80,11 +83,14 @@ function turnAway(line: number, id: string | null, why: Said): void {
   complain(said('cli.record.line', { line, why }));
 }
 
-/** Lines without an envelope get one. */
-function completed(lines: readonly JsonLine[], person: Person | null, world: World, now: string): unknown[] {
+/**
+ * Gives a line without an envelope one. Only lines that are taken in count up the device's number: a hole in it means a
+ * lost record.
+ */
+function completing(person: Person | null, world: World, now: string): (value: unknown, taken: number) => unknown {
   const device = thisDevice();
-  let deviceSeq = nextSeqOf(world, device);
-  return lines.map(({ value }) => {
+  const nextSeq = nextSeqOf(world, device);
+  return (value, taken) => {
     if (person === null || typeof value !== 'object' || value === null || 'id' in value) return value;
     const kind = 'kind' in value && typeof value.kind === 'string' ? value.kind : '';
     return {
@@ -97,9 +103,9 @@ function completed(lines: readonly JsonLine[], person: Person | null, world: Wor
       recordedAt: now,
       by: person.id,
       device,
-      deviceSeq: deviceSeq++,
+      deviceSeq: nextSeq + taken,
     };
-  });
+  };
 }
 
 /** What a correction corrects: on an earlier line, or in the log. */

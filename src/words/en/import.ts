@@ -126,7 +126,4 @@ export const importing = {
   'import.field-weight': 'Weight',
   'import.field-weighedOn': 'Day of weighing',
   'import.field-notes': 'Notes',
-  'import.accepted': 'accepted',
-  'import.doubtful': 'to look at',
-  'import.refused': 'turned away',
 } as const satisfies Record<string, string>;
