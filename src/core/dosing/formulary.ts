@@ -136,6 +136,8 @@ export const KitType = z.object({
   samples: z.array(z.enum(['whole-blood', 'plasma', 'serum'])).min(1),
   /** What to do, step by step, each a short sentence in the document's own language. */
   steps: z.array(z.string()).min(1),
+  /** Number, from 1, of the step at which the kit is activated and its clock starts; the last one when not given. */
+  clockStep: z.number().int().positive().optional(),
   /** Seconds after activation: reading allowed from `opens`, not after `closes`, both inclusive. */
   readOpens_s: z.number().int().positive(),
   readCloses_s: z.number().int().positive(),
