@@ -6,12 +6,18 @@ import { VitePWA } from 'vite-plugin-pwa';
 
 const here = fileURLToPath(new URL('.', import.meta.url));
 const { version } = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8'));
-const server = process.env.ROUNDHAND_SERVER ?? 'http://127.0.0.1:4680';
+const server = process.env.ROUNDHAND_SERVER ?? 'http://127.0.0.1:8600';
 
 export default defineConfig({
   root: here,
   define: { __ROUNDHAND_VERSION__: JSON.stringify(version) },
-  build: { outDir: '../../dist/web', emptyOutDir: true, target: 'es2022', sourcemap: true, chunkSizeWarningLimit: 900 },
+  build: {
+    outDir: '../../dist/web',
+    emptyOutDir: true,
+    target: 'es2022',
+    sourcemap: true,
+    chunkSizeWarningLimit: 2000,
+  },
   server: { proxy: { '/api': server } },
   preview: { proxy: { '/api': server } },
   plugins: [

@@ -7,7 +7,7 @@ interface ActProps {
   readonly onAct?: () => unknown;
   readonly main?: boolean;
   readonly stop?: boolean;
-  readonly size?: 'big' | 'mid' | 'small';
+  readonly size?: 'big' | 'mid' | 'small' | 'quiet';
   readonly disabled?: boolean;
   readonly submit?: boolean;
   readonly label?: string;

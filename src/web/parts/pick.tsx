@@ -41,9 +41,9 @@ export function Pick<T extends string>({
       placeholder={say('parts.pick')}
       onChange={(key) => choose(options, key, onChange)}
     >
-      <Label>{label}</Label>
+      <Label className="label">{label}</Label>
       <Button className="select-button">
-        <SelectValue />
+        <SelectValue>{({ selectedText }) => selectedText ?? say('parts.pick')}</SelectValue>
         <span aria-hidden="true">▾</span>
       </Button>
       {hint === undefined ? null : (
@@ -70,7 +70,7 @@ export function FindOne<T extends string>({ label, options, value, onChange, hin
       onSelectionChange={(key) => choose(options, key, onChange)}
       menuTrigger="focus"
     >
-      <Label>{label}</Label>
+      <Label className="label">{label}</Label>
       <div className="combo">
         <Input />
         <Button className="btn">▾</Button>

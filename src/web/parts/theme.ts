@@ -14,7 +14,7 @@ export function themeNow(): Theme {
 }
 
 export function showTheme(theme: Theme): void {
-  document.documentElement.dataset['theme'] = theme;
+  document.documentElement.dataset.theme = theme;
 }
 
 export function chooseTheme(theme: Theme): void {

@@ -14,6 +14,12 @@ export const toneOfDue: Readonly<Record<DueStatus, Tone>> = {
   'not-recommended': 'plain',
 };
 
+/** The treatment, with the number of the dose where doses are counted. */
+export const treatmentName = (item: DueItem): string =>
+  item.action === 'give' && item.dose > 1
+    ? say('desk.due.dose', { name: item.scheduleName, dose: item.dose })
+    : item.scheduleName;
+
 /** Why, in a sentence; for a held item first why it waits. */
 export const whyDue = (item: DueItem): string =>
   item.hold === null ? say(item.because) : `${say(item.hold.why)} ${say(item.because)}`;

@@ -53,7 +53,7 @@ export function tell(world: World, record: Tellable): Said {
     case 'animal-weighed':
       return told(record.kind, {
         weight: { grams: record.body.grams },
-        entered: record.body.entered,
+        entered: sameText(record.body.entered, record.body.grams) ? '' : `; “${record.body.entered}”`,
         doubtful: record.body.doubtful ? 'yes' : 'no',
       });
     case 'observation-noted': {
@@ -132,6 +132,10 @@ export function tell(world: World, record: Tellable): Said {
   }
 }
 
+/** Typed the way we write it anyway: then saying it twice helps nobody. */
+const sameText = (entered: string, grams: number): boolean =>
+  entered.replace(/[\s\u00a0,]/g, '') === `${grams}g` || entered.trim() === String(grams);
+
 type Told = (key: string, values?: Readonly<Record<string, SayValue>>) => Said;
 
 function tellGiven(world: World, record: Pick<LogRecord<'treatment-given'>, 'body'>, told: Told): Said {
@@ -149,7 +153,8 @@ function tellGiven(world: World, record: Pick<LogRecord<'treatment-given'>, 'bod
     schedule: scheduleName(shelter, schedule),
     amount,
     lot: lot === null ? (lotText === '' ? said('desk.lot-unknown') : lotText) : lotName(shelter, lot),
-    outcome,
+    // A select in a message takes no hyphen.
+    outcome: outcome === 'partly-taken' ? 'partly' : outcome === 'taken' ? 'taken' : 'not',
     here: here ? 'yes' : 'no',
     syringe: syringe === null ? '' : `, ${syringeName(shelter, syringe)}`,
     site: site === '' ? '' : `, ${site}`,

@@ -163,7 +163,6 @@ export const deskAnimals = {
   'desk.weights.at': 'When',
   'desk.weights.gain': 'Change',
   'desk.weights.gain-of': '{sign}{grams} in {hours} h',
-  'desk.weights.doubt': 'Doubt',
   'desk.weights.picture':
     'Weight curve of {count, plural, one {# weighing} other {# weighings}}; the table says the same in figures',
   'desk.weights.band':

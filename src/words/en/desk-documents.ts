@@ -52,6 +52,7 @@ export const deskDocuments = {
   'desk.doc.on.arrival': 'not before arrival.',
   'desk.doc.on.observation': 'only when seen: {code}.',
   'desk.doc.on.while': 'as long as this is seen: {code}.',
+  'desk.doc.on.clock': 'a clock that runs from when this was seen: {code}.',
   'desk.doc.on.implant': 'after a chip was put in here.',
   'desk.doc.age': '{span}{of, select, oldest {, counted from the earliest day it may have been born} other {}}',
   'desk.doc.after': '{span} after {from}',

@@ -48,6 +48,7 @@ export const deskDue = {
   'desk.due.status.complete': 'complete',
   'desk.due.status.aged-out': 'too old for it',
   'desk.due.status.not-recommended': 'not meant for it',
+  'desk.due.when': 'When',
   'desk.due.earliest': 'Earliest',
   'desk.due.due': 'Due',
   'desk.due.overdue-after': 'Overdue after',

@@ -39,6 +39,7 @@ export const deskRounds = {
   'desk.cart.cleaning': 'Cleaning',
   'desk.cart.disinfectant': 'disinfectant of the shelter’s choice, cloths',
   'desk.cart.contact': 'stays wet for {minutes} minutes; its label decides',
+  'desk.cart.leaving': 'On leaving a section, as it asks: {steps}.',
   'desk.cart.lots': 'First: {lots}.',
   'desk.cart.lot': 'lot {lot}, {left} left{expires, select, none {} other {, expires {expires}}}',
   'desk.cart.no-lot': 'No usable lot on record.',

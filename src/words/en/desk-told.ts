@@ -4,7 +4,7 @@ export const deskTold = {
   'desk.told.animal-described': 'Description changed: {what}.',
   'desk.told.animal-moved': 'Moved to {place}.{why}',
   'desk.told.animal-left': 'Left on {on}: {how}.{note}',
-  'desk.told.animal-weighed': 'Weighed: {weight}{doubtful, select, yes { (doubted)} other {}}; typed “{entered}”.',
+  'desk.told.animal-weighed': 'Weighed: {weight}{entered}{doubtful, select, yes { (doubtful)} other {}}.',
   'desk.told.observation-noted':
     '{state, select, present {Seen: {what}, until {until}} other {Not seen: {what}}}.{note}',
   'desk.told.hold-placed': 'Hold on {what}: {code}, until {until}.{note}',
@@ -13,7 +13,7 @@ export const deskTold = {
   'desk.told.animal-identified.marks': 'Identified by {compared}.',
   'desk.told.animal-identified.override': 'Handled without being identified: {reason}.{note}',
   'desk.told.treatment-given':
-    '{outcome, select, taken {Given} partly-taken {Partly taken} other {Not taken}}: {product}, {amount}{syringe}{site}, lot {lot}, for {schedule}{here, select, yes {} other {; reported from elsewhere}}{passed, plural, =0 {} one {; # gate passed} other {; # gates passed}}.{note}',
+    '{outcome, select, taken {Given} partly {Partly taken} other {Not taken}}: {product}, {amount}{syringe}{site}, lot {lot}, for {schedule}{here, select, yes {} other {; reported from elsewhere}}{passed, plural, =0 {} one {; # gate passed} other {; # gates passed}}.{note}',
   'desk.told.treatment-not-given': 'Not done: {what}, {why}.{note}',
   'desk.told.sample-drawn': 'Blood drawn for {what}: {volume}{usable, select, yes {} other {, not usable}}.',
   'desk.told.test-started': 'Test started for {what}: {kit}, kit lot {lot}, conjugate lot {conjugate}.',

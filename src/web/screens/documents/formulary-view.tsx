@@ -60,7 +60,7 @@ export function FormularyView({ formulary }: { formulary: FormularyDocument }) {
               <li key={`${order.product} ${order.allows}`}>
                 {say('desk.doc.order', {
                   product: formulary.products.find((one) => one.id === order.product)?.name ?? order.product,
-                  allows: order.allows,
+                  allows: say(`desk.doc.allows.${order.allows}`),
                   words: order.words,
                   by: order.by,
                   licence: order.licence,

@@ -34,7 +34,7 @@ export function SourceTitle({ id, sources }: { id: string; sources: readonly Sou
   if (source === undefined) return <>{id}</>;
   const text = source.where === '' ? source.title : `${source.title}, ${source.where}`;
   return source.url === '' ? (
-    <>{text}</>
+    <span>{text}</span>
   ) : (
     <a href={source.url} target="_blank" rel="noreferrer">
       {text}

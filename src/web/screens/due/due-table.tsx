@@ -5,7 +5,7 @@ import { type Column, DataTable } from '../../parts/data-table.js';
 import { AnimalLink } from '../../parts/links.js';
 import { State } from '../../parts/state.js';
 import { useShelter } from '../../store/here.js';
-import { sourcesOf, toneOfDue, whyDue } from '../../told/due-words.js';
+import { sourcesOf, toneOfDue, treatmentName, whyDue } from '../../told/due-words.js';
 import type { DueOfAnimal } from './due-list.js';
 
 interface DueTableProps {
@@ -21,27 +21,14 @@ export function DueTable({ rows, caption, withoutAnimal = false }: DueTableProps
       id: 'treatment',
       label: say('desk.due.treatment'),
       names: withoutAnimal,
-      cell: ({ item }) =>
-        item.dose > 1 ? say('desk.due.dose', { name: item.scheduleName, dose: item.dose }) : item.scheduleName,
+      cell: ({ item }) => treatmentName(item),
     },
     {
       id: 'state',
       label: say('desk.due.state'),
       cell: ({ item }) => <State tone={toneOfDue[item.status]}>{say(`desk.due.status.${item.status}`)}</State>,
     },
-    {
-      id: 'earliest',
-      label: say('desk.due.earliest'),
-      keepLine: true,
-      cell: ({ item }) => <Day day={item.earliest} />,
-    },
-    { id: 'due', label: say('desk.due.due'), keepLine: true, cell: ({ item }) => <Day day={item.due} /> },
-    {
-      id: 'overdue',
-      label: say('desk.due.overdue-after'),
-      keepLine: true,
-      cell: ({ item }) => <Day day={item.overdueAfter} />,
-    },
+    { id: 'when', label: say('desk.due.when'), keepLine: true, cell: ({ item }) => <When item={item} /> },
     { id: 'why', label: say('desk.due.why'), cell: ({ item }) => <Why item={item} /> },
   ];
   const animal: Column<DueOfAnimal>[] = [
@@ -65,13 +52,31 @@ export function DueTable({ rows, caption, withoutAnimal = false }: DueTableProps
       columns={withoutAnimal ? own : [...animal, ...own]}
       rows={rows}
       keyOf={({ animal: one, item }) => `${one.id} ${item.schedule}`}
+      {...(withoutAnimal ? {} : { groupOf: ({ animal: one }: DueOfAnimal) => one.id })}
     />
   );
 }
 
-/** A calendar day as ISO text in the figure face: short, and read the same everywhere. */
-export const Day = ({ day }: { day: CalendarDate | null }) =>
-  day === null ? null : <span className="mono small">{day}</span>;
+/** The three days of an item, as ISO text in the figure face: short, and read the same everywhere. */
+function When({ item }: { item: DueItem }) {
+  const days: readonly (readonly [string, CalendarDate | null])[] = [
+    [say('desk.due.earliest'), item.earliest],
+    [say('desk.due.due'), item.due],
+    [say('desk.due.overdue-after'), item.overdueAfter],
+  ];
+  return (
+    <dl className="days small">
+      {days.map(([word, day]) =>
+        day === null ? null : (
+          <div key={word}>
+            <dt>{word}</dt>
+            <dd className="mono">{day}</dd>
+          </div>
+        ),
+      )}
+    </dl>
+  );
+}
 
 /** The sentence, the titles of its sources, and on request every step of the reckoning. */
 export function Why({ item }: { item: DueItem }) {

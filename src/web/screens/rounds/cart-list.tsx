@@ -104,7 +104,6 @@ export function CartList({ plan }: { plan: Preparation }) {
           what: say('desk.cart.disinfectant'),
           note: say('desk.cart.contact', { minutes: cart.contactMinutes }),
         },
-        ...cart.cleaning.map((item) => ({ key: item, count: '', what: say(item), note: '' })),
       ],
     ],
   ];
@@ -129,6 +128,11 @@ export function CartList({ plan }: { plan: Preparation }) {
             </ul>
           </Fragment>
         ))}
+      {cart.cleaning.length === 0 ? null : (
+        <p className="small soft">
+          {say('desk.cart.leaving', { steps: cart.cleaning.map((item) => say(item)).join('. ') })}
+        </p>
+      )}
     </div>
   );
 }

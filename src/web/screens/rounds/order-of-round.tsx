@@ -4,7 +4,7 @@ import { DataTable } from '../../parts/data-table.js';
 import { AnimalLink } from '../../parts/links.js';
 import { SectionStrip } from '../../parts/section-hatch.js';
 import { State } from '../../parts/state.js';
-import { toneOfDue } from '../../told/due-words.js';
+import { toneOfDue, treatmentName } from '../../told/due-words.js';
 import { marksLine } from '../../told/names.js';
 
 /** Section by section from clean to sick, animal by animal in the order in which they are met. */
@@ -75,7 +75,7 @@ function Things({ row, weigh }: { row: PreparedAnimal; weigh: boolean }) {
       {row.due.map((item) => (
         <li key={item.schedule}>
           <State tone={item.status === 'overdue' ? toneOfDue.overdue : 'plain'}>
-            {item.dose > 1 ? say('desk.due.dose', { name: item.scheduleName, dose: item.dose }) : item.scheduleName}
+            {treatmentName(item)}
             {item.status === 'overdue' ? `, ${say('desk.due.status.overdue')}` : ''}
           </State>
         </li>

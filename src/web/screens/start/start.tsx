@@ -69,7 +69,7 @@ export function Start() {
       <Page title={say('desk.start.title')} lead={say('desk.start.lead')}>
         {body()}
       </Page>
-      <DemoLine demo={false} />
+      <DemoLine demo={shelter.demo || (typeof found === 'object' && found.state === 'ready' && found.demo)} />
     </main>
   );
 }

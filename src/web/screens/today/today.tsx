@@ -56,7 +56,7 @@ export function Today() {
           {say('desk.today.nothing-signed')} <Link href="/documents">{say('parts.place.documents')}</Link>
         </Notice>
       ) : null}
-      <div className="counts">
+      <div className="today-counts">
         {figures.map(({ key, figure, to }) => (
           <Link key={key} href={to}>
             <span className="figure">{figure}</span>

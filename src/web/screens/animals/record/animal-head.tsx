@@ -28,7 +28,7 @@ export function AnimalHead({ animal }: { animal: Animal }) {
     { word: say('desk.animal.notes'), value: animal.notes },
   ];
   return (
-    <div className="animal-head">
+    <div className="record-head">
       <CatFace name={nameOf(animal)} collar={animal.marks.collar} photo={animal.marks.photo} size={112} />
       <div className="stack tight">
         <p>{marksLine(animal)}</p>

@@ -55,7 +55,7 @@ export function Happened({ animal }: { animal: Animal }) {
             {replaced.has(record.id) || record.kind === 'record-withdrawn' ? null : (
               <span className="no-print">
                 <Act
-                  size="small"
+                  size="quiet"
                   label={say('desk.correct.this', { what: say(tell(world, record)) })}
                   onAct={() => setChanging(record)}
                 >

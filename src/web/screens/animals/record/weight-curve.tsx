@@ -45,14 +45,14 @@ export function WeightCurve({ animal }: { animal: Animal }) {
             id: 'weight',
             label: say('desk.animal.weight'),
             num: true,
-            cell: (one) => <Figure text={writeWeight(one.grams)} />,
+            cell: (one) => (
+              <>
+                {one.doubtful ? <State tone="attention">{say('desk.animal.doubtful')}</State> : null}{' '}
+                <Figure text={writeWeight(one.grams)} />
+              </>
+            ),
           },
           { id: 'gain', label: say('desk.weights.gain'), num: true, cell: (one) => gainText(animal, one.record) },
-          {
-            id: 'doubt',
-            label: say('desk.weights.doubt'),
-            cell: (one) => (one.doubtful ? <State tone="attention">{say('desk.animal.doubtful')}</State> : null),
-          },
         ]}
       />
     </div>
