@@ -52,26 +52,27 @@ describe('taking records in', () => {
 
   it('lets each role record what it may, by who made the record, and withdraw nothing above it (Verifies: LOG-R13)', async () => {
     const { as, log } = await shelter();
-    const role = draft(
-      'person-described',
-      'person:ines',
-      { person: PersonId.parse('ines'), name: 'Ines', role: 'medical' },
-      noon,
-    );
-    const [byInes] = log.add([role], 'ines');
-    const [bySol] = log.add([{ ...role, body: { ...role.body, role: 'caregiver' } } as typeof role], 'sol');
+    const person = { person: PersonId.parse('nic'), name: 'Nic', role: 'volunteer' } as const;
+    const newcomer = draft('person-described', 'person:nic', person, noon);
+    const [byInes] = log.add([newcomer], 'ines');
+    const [bySol] = log.add([newcomer], 'sol');
     const signature = log.records.find(({ kind }) => kind === 'document-signed');
-    const [undo] = log.add(
-      [draft('record-withdrawn', signature?.subject ?? '', { reason: 'no' }, noon, signature?.id)],
-      'ines',
-    );
-    const { outcomes } = value(await as('sol').append({ records: [byInes, bySol, undo] }));
+    const withdraw = draft('record-withdrawn', signature?.subject ?? '', { reason: 'no' }, noon, signature?.id);
+    const undo = log.add([withdraw], 'ines').concat(log.add([withdraw], 'sol'), log.add([withdraw], 'vera'));
+    const { outcomes } = value(await as('sol').append({ records: [byInes, bySol, ...undo] }));
     expect(outcomes.map(({ outcome, problem }) => problem?.code ?? outcome)).toEqual([
       'record-not-allowed',
       'stored',
       'record-not-allowed',
+      'record-not-allowed',
+      'stored',
     ]);
     expect(outcomes[0]?.problem?.detail).toContain('Ines may not record this');
+    // Also when what is withdrawn comes in the same batch.
+    const [described] = log.add([newcomer], 'sol');
+    const [sly] = log.add([draft('record-withdrawn', 'person:nic', { reason: 'no' }, noon, described?.id)], 'ines');
+    const together = value(await as('sol').append({ records: [described, sly] })).outcomes;
+    expect(together.map(({ outcome, problem }) => problem?.code ?? outcome)).toEqual(['stored', 'record-not-allowed']);
   });
 
   it('lets only a licence sign (Verifies: LOG-R13)', async () => {

@@ -312,6 +312,23 @@ export function storeContract(kind: string, make: () => Promise<Opened>): void {
       expect(await other.rows('weighings')).toHaveLength(61);
     });
 
+    it('takes away the rows of what another program brought in (Verifies: LOG-R8, LOG-R9)', async () => {
+      const { store, another } = await open();
+      const other = another === null ? store : await another();
+      const log = shelterLog(2);
+      await store.append(log.records, noon);
+      const [theirs] = log.add([weighed(1, 620, noon)], 'sol', 'phone-b') as [LogRecord];
+      await other.append([theirs], noon);
+      const undo = draft('record-withdrawn', 'animal:kit-1', { reason: 'wrong kitten' }, noon, theirs.id);
+      await store.append(log.add([undo], 'sol'), noon);
+      expect(await store.rows('weighings')).toEqual([]);
+      expect(await other.rows('weighings')).toEqual([]);
+      expect((await verifyStore(other)).whole).toBe(true);
+      await other.append([], at('2026-03-03'));
+      await store.append(log.add([weighed(2, 500, noon)]), at('2026-03-02', '13:00'));
+      expect((await verifyStore(store)).whole).toBe(true);
+    });
+
     it('gives nothing away that could change the log', async () => {
       const { store } = await open();
       const log = shelterLog();
