@@ -120,7 +120,7 @@ function StopLine({ gate }: { gate: Gate }) {
         {say(`gate.${gate.code}`)}
       </b>
       <p>
-        <Sentence what={gate.why} /> {say(`round.gate.way.${wayPast[gate.code]}`)}
+        <Sentence what={gate.why} /> {say(`round.gate.way.${wayPast(gate.code)}`)}
       </p>
     </div>
   );

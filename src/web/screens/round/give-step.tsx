@@ -1,8 +1,7 @@
 import { useState } from 'react';
-import { type Dose, doseOf } from '../../../core/dosing/dose.js';
 import type { Product } from '../../../core/dosing/formulary.js';
 import type { LotId, ProductId, SyringeId } from '../../../core/ids.js';
-import { ageRange, weighingForDose } from '../../../log/views/dose.js';
+import { doseFor, weighingForDose } from '../../../log/views/dose.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { dueIn } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
@@ -84,17 +83,12 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
   const lots = lotChoices(world, (of) => of.is === 'product' && of.product === product.id, today);
   const lot = lotText !== '' ? null : (lots.find((one) => one.lot.id === lotId) ?? lots[0] ?? null);
   const { formulary } = shelter;
-  if (formulary === null) return <Notice tone="stop">{say('log.nothing-signed')}</Notice>;
-  const dose: Dose = doseOf({
-    product,
-    formulary,
-    weighing: weighingForDose(animal),
-    ageDays: ageRange(animal, today),
-    today,
-    now,
-    syringes: formulary.syringes.map((one) => one.id).filter((id) => !without.includes(id)),
-    lot: lot === null ? null : { expiresOn: lot.lot.expires, withdrawn: lot.lot.withdrawn !== null },
+  const all = formulary?.syringes.map((one) => one.id) ?? [];
+  const dose = doseFor(shelter, animal, product, now, today, {
+    syringes: all.filter((id) => !without.includes(id)),
+    lot: lot?.lot ?? null,
   });
+  if (formulary === null || dose === null) return <Notice tone="stop">{say('log.nothing-signed')}</Notice>;
   const stopped = stillStopped(dose, passed);
   const second = dose.gates.some((gate) => gate.severity === 'second-person');
   const syringe = formulary.syringes.find((one) => one.id === dose.drawn?.syringe) ?? null;

@@ -1,9 +1,8 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { leaveSection } from '../../../log/commands/round.js';
-import { sectionOf } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
-import { msOf, now } from '../../clock.js';
+import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { Tick } from '../../parts/choices.js';
 import { Notice, State } from '../../parts/state.js';
@@ -12,7 +11,8 @@ import { useSave } from '../../store/save.js';
 import { Acts, itemText, Place, Trouble } from './bits.js';
 import { roundPath, sectionPath } from './paths.js';
 import { runningTests } from './threads.js';
-import { type OnRound, useRound } from './use-round.js';
+import { useRound } from './use-round.js';
+import { wetUntil } from './wet-time.js';
 
 /** Out of a section: off, washed, wiped, item by item; not while one of its tests still has to be read. */
 export function LeaveSection({ section }: { section: string }) {
@@ -70,24 +70,10 @@ export function LeaveSection({ section }: { section: string }) {
   );
 }
 
-/** The latest time at which something wiped is dry to use again, from stored instants; null when none is awaited. */
-export function wetUntil({
-  view,
-  shelter,
-  now_ms,
-}: OnRound): { readonly at_ms: number; readonly section: string } | null {
-  const ends = view.facts.visits.flatMap((visit) => {
-    const section = sectionOf(shelter, visit.section);
-    if (visit.leftAt === null || section === null) return [];
-    return [{ at_ms: msOf(visit.leftAt) + section.contactMinutes * 60_000, section: section.name }];
-  });
-  return ends.filter((end) => end.at_ms > now_ms).sort((a, b) => b.at_ms - a.at_ms)[0] ?? null;
-}
-
 /** How long the disinfectant on cart and table has still to stay wet. */
 export function WetTime() {
   const around = useRound();
-  const wet = wetUntil(around);
+  const wet = wetUntil(around.view.facts.visits, around.shelter, around.now_ms);
   if (wet === null) return null;
   return (
     <div className="notice running row spread">

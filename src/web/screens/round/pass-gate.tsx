@@ -43,7 +43,7 @@ export function PassSheet({ dose, animal, passed, onPassed, onClose }: PassProps
   const [reason, setReason] = useState<(typeof reasons)[number] | null>(null);
   const gate = stopsOf(dose, passed)[0];
   if (gate === undefined) return null;
-  const way = wayPast[gate.code];
+  const way = wayPast(gate.code);
   const medical = shelter.people.filter((person) => person.active && person.role === 'medical');
   const pass = (): void => {
     if (by === null || reason === null) return;

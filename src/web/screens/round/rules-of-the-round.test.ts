@@ -1,0 +1,131 @@
+import { describe, expect, it } from 'vitest';
+import { at } from '../../../../test/support/log.js';
+import { roundDay, roundId, roundLog, viewOf } from '../../../../test/support/round-log.js';
+import { starterFormulary } from '../../../../test/support/shelter-log.js';
+import { gateCodes } from '../../../core/dosing/gate.js';
+import { correct } from '../../../log/commands/animal.js';
+import { enterSection, handBack, readTest } from '../../../log/commands/round.js';
+import { withdrawRecord } from '../../../log/commands/shelter.js';
+import { wayPast } from './gate-ways.js';
+import { marksToChooseFrom } from './marks-to-choose.js';
+import { inOneLine, onRecord, wantsAttention } from './on-record.js';
+import { wetUntil } from './wet-time.js';
+
+describe('going back to a cleaner section (Verifies: ROUND-R1)', () => {
+  const visited = () => {
+    const log = roundLog({ 'kit-1': ['roundworm'] });
+    const entered = { section: 'quarantine', worn: [], wentBackBecause: '' };
+    log.one('section-entered', `round:${roundId}`, entered, at(roundDay, '13:35'));
+    log.one('section-left', `round:${roundId}`, { section: 'quarantine', cleaned: [] }, at(roundDay, '13:45'));
+    const { world, view } = viewOf(log);
+    return (why: string) =>
+      enterSection(
+        world.shelter,
+        view.facts,
+        { section: 'nursery', worn: [], wentBackBecause: why },
+        at(roundDay, '13:50'),
+      );
+  };
+
+  it('wants a reason, and is recorded with it', () => {
+    expect(visited()(' ')).toMatchObject({ ok: false, why: { say: 'log.going-back' } });
+    expect(visited()('a test has to be read there').ok).toBe(true);
+  });
+});
+
+describe('who opens a stop (Verifies: ROUND-R11)', () => {
+  it('leaves everything that is not named to the medical team', () => {
+    const of = (way: string) => gateCodes.filter((code) => wayPast(code) === way);
+    expect(of('nobody')).toEqual(expect.arrayContaining(['not-for-species', 'never-for-cats']));
+    expect(of('weigh')).toEqual(['weight-missing', 'weight-stale', 'weight-doubtful']);
+    expect(of('other-lot')).toEqual(expect.arrayContaining(['lot-expired', 'lot-withdrawn']));
+    expect(of('medical')).toContain('below-label-age');
+  });
+});
+
+describe('the second person (Verifies: ROUND-R12)', () => {
+  it.each([
+    ['7.5 units on 0.3 mL U-100 with half units', 75, { mark_ul: 5, capacity_ul: 300 }, [70, 75, 80, 150]],
+    ['0.05 mL on a 1 mL syringe: the tenfold slip is there', 50, { mark_ul: 10, capacity_ul: 1000 }, [40, 50, 60, 500]],
+    ['the last mark', 1000, { mark_ul: 10, capacity_ul: 1000 }, [100, 990, 1000]],
+  ])('chooses among marks of the barrel: %s', (_, right, syringe, marks) => {
+    const choice = marksToChooseFrom(right, syringe);
+    expect(choice).toEqual(marks);
+    expect(choice).toContain(right);
+  });
+});
+
+describe('wet time (Verifies: ROUND-R13)', () => {
+  const { world } = viewOf(roundLog({ 'kit-1': [] }));
+  const visit = (section: string, time: string | null) => ({
+    section,
+    leftAt: time === null ? null : at(roundDay, time),
+  });
+  const minutes = world.shelter.sections.find((section) => section.id === 'nursery')?.contactMinutes ?? 0;
+
+  it('runs from leaving, from stored instants, and the last end counts', () => {
+    expect(minutes).toBeGreaterThan(0);
+    const left = Date.parse(at(roundDay, '14:00'));
+    const visits = [visit('quarantine', '13:50'), visit('nursery', '14:00'), visit('nursery', null)];
+    expect(wetUntil(visits, world.shelter, left)).toEqual({ at_ms: left + minutes * 60_000, section: 'Nursery' });
+    expect(wetUntil(visits, world.shelter, left + minutes * 60_000)).toBeNull();
+  });
+});
+
+describe('putting right what was recorded (Verifies: ROUND-R15)', () => {
+  function given() {
+    const log = roundLog({ 'kit-1': ['roundworm'] });
+    const record = log.one(
+      'treatment-given',
+      'animal:kit-1',
+      {
+        schedule: 'roundworm' as never,
+        product: 'pyrantel-50' as never,
+        lot: 'pyr-1' as never,
+        volume_ul: 120,
+        route: 'by mouth',
+        round: roundId as never,
+      },
+      at(roundDay, '13:40'),
+    );
+    return { log, record };
+  }
+
+  it('shows the correction in the place of what it corrects, at the same time of happening', () => {
+    const { log, record } = given();
+    log.add(correct(record, 'treatment-given', { ...record.body, volume_ul: 100, outcome: 'not-taken' }));
+    const [shown, ...more] = onRecord(viewOf(log).world, 'kit-1', roundId);
+    if (shown === undefined) throw new Error('nothing stands');
+    expect(more).toEqual([]);
+    expect(shown.happenedAt).toBe(record.happenedAt);
+    expect(inOneLine(shown, viewOf(log).world).say).toBe('round.did.given-not-taken');
+    expect(wantsAttention(shown)).toBe(true);
+  });
+
+  it('opens the line again when it is taken back, which wants a reason', () => {
+    const { log, record } = given();
+    expect(withdrawRecord(record, ' ', at(roundDay, '13:45')).ok).toBe(false);
+    const back = withdrawRecord(record, 'touched by mistake', at(roundDay, '13:45'));
+    if (!back.ok) throw new Error('not taken back');
+    log.add(back.value);
+    const { world, stop } = viewOf(log);
+    expect(onRecord(world, 'kit-1', roundId)).toEqual([]);
+    expect(stop('kit-1').lines[0]?.state).toBe('open');
+  });
+});
+
+describe('reading and handing back (Verifies: ROUND-R16, ROUND-R18)', () => {
+  const kit = starterFormulary.kits[0];
+  if (kit === undefined) throw new Error('the starter formulary has no kit');
+
+  it('does not take a reading with a zone left out', () => {
+    const seen = { control: 'seen' as const };
+    expect(readTest('kit-1' as never, kit, { run: 'r' as never, seen }, at(roundDay)).ok).toBe(false);
+  });
+
+  it('does not take the round back while a test runs', () => {
+    const body = { done: 1, notDone: 0, abnormal: 0 };
+    expect(handBack(roundId as never, body, 1, at(roundDay)).ok).toBe(false);
+    expect(handBack(roundId as never, body, 0, at(roundDay)).ok).toBe(true);
+  });
+});

@@ -1,0 +1,44 @@
+import { describe, expect, it } from 'vitest';
+import { at, day } from '../../../../test/support/log.js';
+import { roundDay, roundLog, viewOf } from '../../../../test/support/round-log.js';
+import { awaitingSecond, lastBelieved, lookAtWeight } from './weighing.js';
+
+function weighedTwice(first: { grams: number; doubtful: boolean; time?: string } | null) {
+  const log = roundLog({ 'kit-1': [] });
+  const weigh = (grams: number, on: string, time: string, doubtful = false) =>
+    log.one('animal-weighed', 'animal:kit-1', { grams, entered: `${grams} g`, doubtful }, at(on, time));
+  weigh(620, '2026-03-01', '10:30');
+  if (first !== null) weigh(first.grams, roundDay, first.time ?? '13:35', first.doubtful);
+  return viewOf(log).stop('kit-1').animal;
+}
+const look = (animal: ReturnType<typeof weighedTwice>, grams: number, time = '13:40') =>
+  lookAtWeight(animal, grams, at(roundDay, time), day(roundDay));
+
+describe('a second weighing (Verifies: ROUND-R6)', () => {
+  it.each([
+    ['a weight that fits', 640, false],
+    ['a tenfold slip', 6500, true],
+    ['pounds for kilograms', 1367, true],
+    ['a key pressed twice', 65, true],
+  ])('%s', (_, grams, doubtful) => {
+    expect(look(weighedTwice(null), grams).doubtful).toBe(doubtful);
+  });
+
+  it('believes a jump that two weighings agree on', () => {
+    const animal = weighedTwice({ grams: 900, doubtful: true });
+    expect(awaitingSecond(animal, at(roundDay, '13:40'))?.grams).toBe(900);
+    expect(look(animal, 945)).toEqual({ doubtful: false, confirms: true });
+    expect(look(animal, 946).doubtful).toBe(true);
+  });
+
+  it('believes a second weight that fits the last believed one, and not the first', () => {
+    const animal = weighedTwice({ grams: 6500, doubtful: true });
+    expect(lastBelieved(animal)?.grams).toBe(620);
+    expect(look(animal, 650)).toEqual({ doubtful: false, confirms: false });
+  });
+
+  it('does not wait for ever', () => {
+    const animal = weighedTwice({ grams: 6500, doubtful: true, time: '11:00' });
+    expect(awaitingSecond(animal, at(roundDay, '13:40'))).toBeNull();
+  });
+});
