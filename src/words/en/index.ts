@@ -4,12 +4,14 @@ import { chip } from './chip.js';
 import { cli } from './cli.js';
 import { desk } from './desk.js';
 import { dose } from './dose.js';
+import { drawup } from './drawup.js';
 import { due } from './due.js';
 import { flags } from './flags.js';
 import { growth } from './growth.js';
 import { importing } from './import.js';
 import { log } from './log.js';
 import { parts } from './parts.js';
+import { plan } from './plan.js';
 import { round } from './round.js';
 import { roundSteps } from './round-steps.js';
 import { server } from './server.js';
@@ -20,6 +22,7 @@ import { wards } from './wards.js';
 export const chapters = {
   due,
   dose,
+  drawup,
   test,
   chip,
   growth,
@@ -27,6 +30,7 @@ export const chapters = {
   flags,
   desk,
   round,
+  plan,
   'round-steps': roundSteps,
   import: importing,
   server,

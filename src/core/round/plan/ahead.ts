@@ -10,22 +10,51 @@ export interface Ahead {
   progress: Uint8Array;
 }
 
-/** Sums per litter, used over and over. */
+/** Sums over the animals of each litter that are still to be done, kept up by `sumLitter`. */
 export interface Room {
+  /** Animals still to be drawn, how long their visits are, and the longest part of one after its draw. */
+  readonly undrawn: Int32Array;
   readonly tested: Int32Array;
-  readonly other: Int32Array;
-  /** Longest rest of a visit after its draw. */
   readonly rest: Int32Array;
-  /** Animals that are still to be drawn. */
-  readonly drawn: Int32Array;
+  /** Visits of the others, without the animal that is out. */
+  readonly other: Int32Array;
 }
 
-export const roomFor = (p: Problem): Room => ({
-  tested: new Int32Array(p.litterCount),
-  other: new Int32Array(p.litterCount),
-  rest: new Int32Array(p.litterCount),
-  drawn: new Int32Array(p.animals.length),
-});
+export function roomFor(p: Problem, progress: Uint8Array, animal: number): Room {
+  const sums = (): Int32Array => new Int32Array(p.litterCount);
+  const room = { undrawn: sums(), tested: sums(), rest: sums(), other: sums() };
+  sumAll(p, room, progress, animal);
+  return room;
+}
+
+export function sumAll(p: Problem, room: Room, progress: Uint8Array, animal: number): void {
+  for (let l = 0; l < p.litterCount; l += 1) sumLitter(p, room, l, progress, animal);
+}
+
+export function sumLitter(p: Problem, room: Room, litter: number, progresses: Uint8Array, out: number): void {
+  let undrawn = 0;
+  let tested = 0;
+  let rest = 0;
+  let other = 0;
+  const to = p.litterFrom[litter + 1] ?? 0;
+  for (let a = p.litterFrom[litter] ?? 0; a < to; a += 1) {
+    const progress = progresses[a] ?? 0;
+    const done = progress & 63;
+    if (done >= (p.opCount[a] ?? 0)) continue;
+    const remaining = p.restFrom[a * p.stride + done] ?? 0;
+    if (p.tested[a] === 1 && done === 0) {
+      undrawn += 1;
+      tested += remaining + (a === out ? 0 : p.fetch);
+      rest = Math.max(rest, p.restFrom[a * p.stride + 1] ?? 0);
+    } else if (a !== out) {
+      other += remaining + (progress >= putBack ? p.refetch : p.fetch);
+    }
+  }
+  room.undrawn[litter] = undrawn;
+  room.tested[litter] = tested;
+  room.rest[litter] = rest;
+  room.other[litter] = other;
+}
 
 /**
  * Earliest possible end of any plan that goes on from a state (a lower bound, proven by counting):
@@ -40,27 +69,13 @@ export const roomFor = (p: Problem): Room => ({
  */
 export function mustEnd(p: Problem, at: Ahead, blood: Blood, room: Room): number {
   const { waitingCount, runningCount, running } = blood;
-  const { tested, other, rest, drawn } = room;
+  const { tested, other, rest } = room;
   let undrawn = 0;
-  let openRest = 0;
-  tested.fill(-1);
-  other.fill(0);
-  rest.fill(0);
-  for (let a = 0; a < p.animals.length; a += 1) {
-    const progress = at.progress[a] ?? 0;
-    const done = progress & 63;
-    if (done >= (p.opCount[a] ?? 0)) continue;
-    const litter = p.litterOf[a] ?? 0;
-    const remaining = p.restFrom[a * p.stride + done] ?? 0;
-    if (p.tested[a] === 1 && done === 0) {
-      drawn[undrawn++] = a;
-      tested[litter] = Math.max(0, tested[litter] ?? 0) + remaining + (a === at.animal ? 0 : p.fetch);
-      rest[litter] = Math.max(rest[litter] ?? 0, p.restFrom[a * p.stride + 1] ?? 0);
-    } else if (a === at.animal) {
-      openRest = remaining;
-    } else {
-      other[litter] = (other[litter] ?? 0) + remaining + (progress >= putBack ? p.refetch : p.fetch);
-    }
+  let outside = false;
+  for (let l = 0; l < p.litterCount; l += 1) {
+    const count = room.undrawn[l] ?? 0;
+    undrawn += count;
+    if (count > 0 && l !== at.litter) outside = true;
   }
   const work = at.time + at.left;
   if (undrawn + waitingCount === 0) {
@@ -70,26 +85,28 @@ export function mustEnd(p: Problem, at: Ahead, blood: Blood, room: Room): number
   let before = (undrawn + waitingCount) * p.start;
   if (undrawn === 0) return Math.max(work, lastRead(p, at.time, before, blood, 0));
 
-  let outside = false;
-  for (let l = 0; l < p.litterCount; l += 1) if (l !== at.litter && (tested[l] ?? -1) >= 0) outside = true;
-  const mayPutBack = p.split && at.animal >= 0 && p.tested[at.animal] === 1 && (at.progress[at.animal] ?? 0) === 1;
-  if (!mayPutBack || outside) before += openRest;
+  const out = at.animal;
+  const done = out < 0 ? 0 : (at.progress[out] ?? 0);
+  const isTested = out >= 0 && p.tested[out] === 1;
+  const mayPutBack = p.split && isTested && done === 1;
+  if (out >= 0 && !(isTested && done === 0) && (!mayPutBack || outside))
+    before += p.restFrom[out * p.stride + done] ?? 0;
   let saved = 0;
   for (let l = 0; l < p.litterCount; l += 1) {
-    const own = tested[l] ?? -1;
+    const count = room.undrawn[l] ?? 0;
     if (l === at.litter) {
-      before += Math.max(0, own) + (outside ? (other[l] ?? 0) : 0);
+      before += (tested[l] ?? 0) + (outside ? (other[l] ?? 0) : 0);
       if (!outside) saved = Math.max(saved, rest[l] ?? 0);
-    } else if (own >= 0) {
-      before += own + p.gloves + (other[l] ?? 0);
+    } else if (count > 0) {
+      before += (tested[l] ?? 0) + p.gloves + (other[l] ?? 0);
       saved = Math.max(saved, (other[l] ?? 0) + (rest[l] ?? 0));
     }
   }
   if (!p.split) return Math.max(work, lastRead(p, at.time, before - saved, blood, undrawn));
   let best = Number.MAX_SAFE_INTEGER;
   for (let l = 0; l < p.litterCount; l += 1) {
-    if ((tested[l] ?? -1) < 0 || (l === at.litter && outside)) continue;
-    best = Math.min(best, endWithLast(p, at, before, blood, room, l, undrawn, work));
+    if ((room.undrawn[l] ?? 0) === 0 || (l === at.litter && outside)) continue;
+    best = Math.min(best, endWithLast(p, at, before, blood, room, l, undrawn));
   }
   return best;
 }
@@ -103,20 +120,17 @@ function endWithLast(
   room: Room,
   litter: number,
   undrawn: number,
-  work: number,
 ): number {
   const rests: number[] = [];
-  for (let i = 0; i < undrawn; i += 1) {
-    const a = room.drawn[i] ?? 0;
-    if (p.litterOf[a] === litter) rests.push(p.restFrom[a * p.stride + 1] ?? 0);
-  }
+  for (let a = p.litterFrom[litter] ?? 0; a < (p.litterFrom[litter + 1] ?? 0); a += 1)
+    if (p.tested[a] === 1 && at.progress[a] === 0) rests.push(p.restFrom[a * p.stride + 1] ?? 0);
   rests.sort((a, b) => b - a);
   let saved = litter === at.litter ? 0 : (room.other[litter] ?? 0);
   let best = Number.MAX_SAFE_INTEGER;
   for (let put = 0; put <= rests.length; put += 1) {
     if (put > 0) saved += rests[put - 1] ?? 0;
     const end = lastRead(p, at.time, before - saved, blood, undrawn);
-    best = Math.min(best, Math.max(work + Math.max(0, put - 1) * p.refetch, end));
+    best = Math.min(best, Math.max(at.time + at.left + Math.max(0, put - 1) * p.refetch, end));
   }
   return best;
 }

@@ -33,7 +33,7 @@ export function boundsOf(p: Problem): Bounds {
     fill: tests.length === 0 ? work : fill(p, root, tests, work),
     limit: tests.length === 0 ? 0 : limit(p, root, tests),
     kits: tests.length === 0 || p.kits.length === 0 ? 0 : (p.kits[tests.length - 1] ?? 0) + p.start + p.lagMin + p.read,
-    order: mustEnd(p, at, blood, roomFor(p)),
+    order: mustEnd(p, at, blood, roomFor(p, root.progress, root.animal)),
   };
   const best = Math.max(...boundKinds.map((kind) => values[kind]));
   return { ...values, best, binds: boundKinds.find((kind) => values[kind] === best) ?? 'work' };

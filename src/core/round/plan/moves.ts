@@ -1,4 +1,4 @@
-import { type Ahead, mustEnd, type Room, roomFor } from './ahead.js';
+import { type Ahead, mustEnd, type Room, roomFor, sumAll, sumLitter } from './ahead.js';
 import { bloodOf, gloving, handling, keySlot, type Node, reading, starting } from './node.js';
 import { type Problem, putBack } from './problem.js';
 import { type Blood, bloodFor, earliestStart, inTime } from './serve.js';
@@ -26,22 +26,24 @@ export interface Mover {
 }
 
 /** Longest an operation may take without harm to what is under way. */
-export const worst = (p: Problem, length: number): number => Math.ceil(length * p.rho);
+export const worst = (p: Problem, length: number): number => Math.ceil(length * p.rho) + p.reserve;
 
 /**
  * The steps that may follow a state: read the oldest test, start the oldest sample, go on with the animal that is
- * out, fetch another one of the litter, change gloves for another litter.
+ * out, fetch another one of the litter, change gloves for another litter. Of animals that differ in name only one is
+ * tried, unless `everyTwin` says otherwise.
  */
-export function moverFor(p: Problem): Mover {
+export function moverFor(p: Problem, everyTwin = false): Mover {
   const tests = p.animals.length;
   const blood = bloodFor(tests);
-  const room: Room = roomFor(p);
+  const room: Room = roomFor(p, new Uint8Array(p.animals.length), -1);
   const ahead: Ahead = { time: 0, left: 0, animal: -1, litter: -1, progress: new Uint8Array(0) };
-  const startWorst = worst(p, p.start);
+  const startWorst = Math.ceil(p.start * p.rho);
   const seen = new Set<number>();
 
   function movesFrom(node: Node): Move[] {
     const moves: Move[] = [];
+    sumAll(p, room, node.progress, node.animal);
     const push = (move: number, subject: number, start: number, length: number): void => {
       const judged = judge(node, move, subject, start, length);
       if (judged !== null) moves.push(judged);
@@ -84,7 +86,7 @@ export function moverFor(p: Problem): Mover {
       if (op >= (p.opCount[a] ?? 0)) continue;
       closed = false;
       const shape = keySlot(p, a, progress);
-      if (seen.has(shape)) continue;
+      if (!everyTwin && seen.has(shape)) continue;
       seen.add(shape);
       const extra = progress >= putBack ? p.refetch : p.fetch;
       push(handling, a, startOf(node, a, op, true), (p.lengths[a * p.stride + op] ?? 0) + extra);
@@ -95,7 +97,7 @@ export function moverFor(p: Problem): Mover {
     for (let l = 0; l < p.litterCount; l += 1) {
       if (open[l] !== 1) continue;
       const shape = p.litterClass[l] ?? 0;
-      if (seen.has(shape)) continue;
+      if (!everyTwin && seen.has(shape)) continue;
       seen.add(shape);
       push(gloving, l, node.time, p.gloves);
     }
@@ -150,9 +152,11 @@ export function moverFor(p: Problem): Mover {
     ahead.animal = move === handling ? subject : move === gloving ? -1 : node.animal;
     ahead.litter = move === gloving ? subject : node.litter;
     ahead.progress = node.progress;
+    if (move === handling) sumLitter(p, room, p.litterOf[subject] ?? 0, node.progress, subject);
     const tail = mustEnd(p, ahead, blood, room);
     if (move === handling) node.progress[subject] = before;
     if (putAway) node.progress[node.animal] = 1;
+    if (move === handling) sumLitter(p, room, p.litterOf[subject] ?? 0, node.progress, node.animal);
     const own = move === handling && isBegun(node, subject, before) ? length : 0;
     return {
       from: node,

@@ -13,6 +13,8 @@ export interface Problem {
   readonly instance: Instance;
   readonly animals: readonly PlanAnimal[];
   readonly litterOf: Uint8Array;
+  /** Animals of litter l are `litterFrom[l]` up to, not including, `litterFrom[l + 1]`. */
+  readonly litterFrom: Int32Array;
   /** Whether a test of this animal is still to be drawn or is under way; 0 also when it was dropped. */
   readonly tested: Uint8Array;
   readonly opCount: Uint8Array;
@@ -43,6 +45,8 @@ export interface Problem {
   readonly began: RunState;
   /** How much longer than planned an operation may take without a reading being missed. */
   readonly rho: number;
+  /** And so much longer still, for an interruption that cannot be put off. */
+  readonly reserve: number;
   /** At most so many tests can still be unread when the last one has been started. */
   readonly atOnce: number;
   /** Random numbers at `class * 2 * stride + progress` (`+ stride` when put back), whose sums tell states apart. */
@@ -53,7 +57,7 @@ export interface Problem {
 export const noLimit = 1000;
 
 /** Flatten an instance and the state it is in. `rho` of 1 plans with the lengths as they are. */
-export function problemOf(instance: Instance, rho: number, state: RunState = atStart): Problem {
+export function problemOf(instance: Instance, rho: number, state: RunState = atStart, reserve = 0): Problem {
   const animals = instance.litters.flatMap((litter) => litter.animals);
   const count = animals.length;
   const stride = Math.max(...animals.map((animal) => animal.ops.length)) + 1;
@@ -95,6 +99,9 @@ export function problemOf(instance: Instance, rho: number, state: RunState = atS
     state.animals.filter((one) => one.sample?.is === 'running' || one.sample?.is === 'read').length,
   );
   const kits = Int32Array.from([...(instance.kitReadyAt ?? [])].sort((a, b) => a - b).slice(used));
+  const litterFrom = new Int32Array(instance.litters.length + 1);
+  for (const [l, litter] of instance.litters.entries())
+    litterFrom[l + 1] = (litterFrom[l] ?? 0) + litter.animals.length;
   const litterShapes = instance.litters.map((_, l) =>
     signatures
       .filter((one) => one.startsWith(`${l}/`))
@@ -106,6 +113,7 @@ export function problemOf(instance: Instance, rho: number, state: RunState = atS
     instance,
     animals,
     litterOf,
+    litterFrom,
     tested,
     opCount,
     firstOp,
@@ -130,6 +138,7 @@ export function problemOf(instance: Instance, rho: number, state: RunState = atS
     twoFrom: state.secondPersonFrom,
     began: state,
     rho,
+    reserve,
     keys: keysFor(count * 2 * stride, 1),
     otherKeys: keysFor(count * 2 * stride, 2),
   };

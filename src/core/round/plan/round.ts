@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { atMost } from './budget.js';
 import { Instance, type PlanLitter, testedCount } from './instance.js';
 import { type Plan, planSection, type Search } from './search.js';
 import { shareSections } from './share.js';
@@ -120,14 +121,6 @@ const stepCount = (section: Instance): number =>
     (sum, one) => sum + 1 + one.animals.reduce((ops, animal) => ops + animal.ops.length + 2, 0),
     0,
   );
-
-function atMost(asks: number, keepGoing: () => boolean): () => boolean {
-  let asked = 0;
-  return () => {
-    asked += 1;
-    return asked <= asks && keepGoing();
-  };
-}
 
 /** The part of a section, with its kits as warm as they are when the team comes in. */
 export function withKits(round: Round, section: Instance, litters: readonly PlanLitter[], inside: number): Instance {

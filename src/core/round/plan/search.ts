@@ -25,6 +25,8 @@ export interface Plan {
 export interface Search {
   /** 2 by default: every operation may take twice its planned time and no reading is missed. */
   readonly rho?: number;
+  /** Time kept free beside every operation for an interruption that cannot be put off; 0 by default. */
+  readonly reserve?: number;
   readonly state?: RunState;
   /** Asked between two steps of the search; false ends it with the best plan found so far. */
   readonly keepGoing?: () => boolean;
@@ -32,6 +34,8 @@ export interface Search {
   readonly onBetter?: (plan: Plan) => void;
   /** Seed of the tie-breaks. */
   readonly seed?: number;
+  /** Half plans kept in the first pass. */
+  readonly firstWidth?: number;
 }
 
 export const safeRho = 2;
@@ -49,7 +53,7 @@ const randomPasses = 8;
  * one animal after another and waiting for each test breaks no rule (unless blood has to wait longer for a kit than it may).
  */
 export function planSection(instance: Instance, search: Search = {}): Plan | null {
-  const p = problemOf(instance, search.rho ?? safeRho, search.state ?? atStart);
+  const p = problemOf(instance, search.rho ?? safeRho, search.state ?? atStart, search.reserve ?? 0);
   return searchFor(p, search);
 }
 
@@ -68,7 +72,7 @@ export function searchFor(p: Problem, search: Search): Plan | null {
   };
   const current = (): Node | null => best;
   // The first plan may not be cut short: without it there would be nothing to work by.
-  offer(beam(root, mover, passFor(narrow, early, current), () => true));
+  offer(beam(root, mover, passFor(search.firstWidth ?? narrow, early, current), () => true));
   for (const pass of shorter(p, search.seed ?? 1, current)) {
     const sofar = current();
     if ((sofar !== null && sofar.time <= bounds.best) || !keepGoing()) break;
@@ -109,8 +113,9 @@ function calmer(
   }
 }
 
-const early = (move: Move): number => (move.end * 8192 + move.tail) * 8192 + move.spread;
-const calm = (move: Move): number => (move.end * 8192 + move.spread) * 8192 + move.tail;
+// Three numbers in one, most important first; with times below 2^15 and 17 bits each the sum stays exact.
+const early = (move: Move): number => (move.end * 131_072 + move.tail) * 131_072 + move.spread;
+const calm = (move: Move): number => (move.end * 131_072 + move.spread) * 131_072 + move.tail;
 
 const passFor = (width: number, rank: (move: Move) => number, best: () => Node | null): Pass => ({
   width,
@@ -118,7 +123,8 @@ const passFor = (width: number, rank: (move: Move) => number, best: () => Node |
   worth: (end) => end < (best()?.time ?? Number.MAX_SAFE_INTEGER),
 });
 
-function planOf(p: Problem, node: Node, bounds: Bounds): Plan {
+/** The plan that ends in `node`. */
+export function planOf(p: Problem, node: Node, bounds: Bounds): Plan {
   const steps = stepsTo(p, node);
   return {
     steps,

@@ -1,0 +1,121 @@
+import { clockOf, type Sample } from './clock.js';
+import type { Instance, Step } from './instance.js';
+import { withoutLost } from './lost.js';
+import { replan } from './replan.js';
+import type { RunState } from './run-state.js';
+
+/** What is done next. `from`: not before this moment, if the plan has it wait. */
+export type Intent = { readonly from?: number } & (
+  | { readonly is: 'gloves'; readonly litter: string }
+  | { readonly is: 'handling' | 'start-test' | 'reading'; readonly animal: string }
+);
+
+/** A way of working: what to do next, and whether an interruption of some length can be answered now. */
+export interface Acting {
+  readonly next: (state: RunState) => Intent | null;
+  readonly canLeave: (state: RunState, length: number) => boolean;
+}
+
+export interface ByOrder {
+  /** How far an operation may stretch before a reading is put first: 0 looks at no clock until it rings. */
+  readonly lookAhead: number;
+  /** Do exactly the steps in this order, readings too. */
+  readonly strict?: boolean;
+}
+
+/** Going through a list of steps (a sheet or a plan), reading tests when they ring or, with look-ahead, in time. */
+export function byOrder(instance: Instance, order: readonly Step[], { lookAhead, strict = false }: ByOrder): Acting {
+  const clock = clockOf(instance);
+  const { readLagMin, readLagMax, sampleHoldMax, runningLimit } = instance.test;
+  const limit = runningLimit ?? Number.MAX_SAFE_INTEGER;
+  const left = leftOf(instance);
+
+  const next = (state: RunState): Intent | null => {
+    const step = order.find((one) => left(one, state));
+    const running = clock.all(state, 'running');
+    const [test] = running;
+    const [blood] = clock.all(state, 'waiting');
+    if (step?.is === 'reading' || step === undefined || strict)
+      return step === undefined ? readIt(test) : asIntent(step, test, blood);
+    if (test !== undefined && state.now >= test.since + readLagMin) return readIt(test);
+    if (lookAhead > 0) {
+      const end = state.now + Math.ceil(lengthOf(instance, step, state) * lookAhead);
+      if (!clock.fits(state, end, lookAhead, addedBy(instance, step))) {
+        const bloodFirst = blood !== undefined && blood.since + sampleHoldMax < (test?.since ?? limit) + readLagMax;
+        if (bloodFirst && running.length < limit) return { is: 'start-test', animal: blood.id };
+        if (test !== undefined) return readIt(test);
+      }
+    }
+    if (step.is === 'start-test' && running.length >= limit) return readIt(test);
+    return asIntent(step, test, blood);
+  };
+  return {
+    next,
+    canLeave: (state, length) => lookAhead === 0 || strict || clock.fits(state, state.now + length, lookAhead, null),
+  };
+}
+
+const readIt = (test: Sample | undefined): Intent | null =>
+  test === undefined ? null : { is: 'reading', animal: test.id };
+
+function asIntent(step: Step, test: Sample | undefined, blood: Sample | undefined): Intent {
+  if (step.is === 'gloves') return { is: 'gloves', litter: step.litter };
+  if (step.is === 'reading') return { is: 'reading', animal: test?.id ?? step.animal ?? '' };
+  if (step.is === 'start-test') return { is: 'start-test', animal: blood?.id ?? step.animal ?? '' };
+  return { is: 'handling', animal: step.animal ?? '' };
+}
+
+/** A step of the order that is still to be done: told from the state, so that a failed draw comes up again by itself. */
+function leftOf(instance: Instance): (step: Step, state: RunState) => boolean {
+  const members = new Map(instance.litters.map((litter) => [litter.id, new Set(litter.animals.map((one) => one.id))]));
+  return (step, state) => {
+    if (step.is === 'gloves') {
+      const own = members.get(step.litter);
+      return (
+        state.openLitter !== step.litter && !state.animals.some((one) => one.done > 0 && own?.has(one.id) === true)
+      );
+    }
+    const own = state.animals.find((one) => one.id === step.animal);
+    if (own === undefined) return false;
+    if (step.is === 'handling') return (step.op ?? 0) >= own.done;
+    return own.sample?.is === (step.is === 'reading' ? 'running' : 'waiting');
+  };
+}
+
+function lengthOf(instance: Instance, step: Step, state: RunState): number {
+  return step.is === 'handling' && step.op === 0 && state.openAnimal === step.animal
+    ? step.duration - instance.fetch
+    : step.duration;
+}
+
+function addedBy(instance: Instance, step: Step): 'running' | 'waiting' | null {
+  if (step.is === 'start-test') return 'running';
+  if (step.is !== 'handling' || step.op !== 0) return null;
+  const animal = instance.litters.flatMap((one) => one.animals).find((one) => one.id === step.animal);
+  return animal?.tested === true ? 'waiting' : null;
+}
+
+export interface ByPlanning {
+  readonly worthIt?: number;
+  readonly reserve?: number;
+  readonly rho: number;
+  readonly firstWidth: number;
+  readonly keepGoing: () => boolean;
+}
+
+/** Planning anew from what has really happened whenever a step has ended, the old order kept unless another saves a minute. */
+export function byPlanning(instance: Instance, first: readonly Step[], options: ByPlanning): Acting {
+  const clock = clockOf(instance);
+  let order = first;
+  const next = (real: RunState): Intent | null => {
+    const { state, lost } = withoutLost(instance, real);
+    const late = real.animals.find((one) => lost.includes(one.id) && one.sample?.is === 'running');
+    if (late !== undefined) return { is: 'reading', animal: late.id };
+    const replanned = replan(instance, order, { ...options, state });
+    const step = replanned?.plan.steps[0];
+    if (replanned === null || step === undefined) return null;
+    order = replanned.plan.steps;
+    return { from: step.start, ...asIntent(step, undefined, undefined) };
+  };
+  return { next, canLeave: (state, length) => clock.fits(state, state.now + length, options.rho, null) };
+}

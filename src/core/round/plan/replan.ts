@@ -1,0 +1,55 @@
+import { type Said, said } from '../../said.js';
+import { boundsOf } from './bound.js';
+import { changesBetween } from './changes.js';
+import type { Instance, Step } from './instance.js';
+import { withoutLost } from './lost.js';
+import { problemOf } from './problem.js';
+import type { RunState } from './run-state.js';
+import { type Plan, planOf, type Search, safeRho, searchFor } from './search.js';
+import { walk } from './walk.js';
+
+export interface Replan extends Search {
+  /** What really has happened; its `now` is the end of what people are in the middle of. */
+  readonly state: RunState;
+  /** Units that another order has to save before it replaces the one people have in mind. */
+  readonly worthIt?: number;
+}
+
+export interface Replanned {
+  readonly plan: Plan;
+  /** True when the order of what is left is as it was. */
+  readonly sameOrder: boolean;
+  /** Animals whose test can no longer be read in time, or whose blood has waited too long. */
+  readonly lost: readonly string[];
+  readonly changes: readonly Said[];
+}
+
+/** A minute, in units of 30 seconds: less is not worth another order. */
+const aMinute = 2;
+
+/**
+ * Plan what is left of a section, on the time of the running plan. The old order is kept where it can still be followed,
+ * unless another order saves `worthIt`; either way the changes are told. Tests that can no longer be read in time are
+ * left out and named. Null only when blood would have to wait for a kit longer than it may.
+ */
+export function replan(instance: Instance, previous: readonly Step[], options: Replan): Replanned | null {
+  const { state, lost } = withoutLost(instance, options.state);
+  const p = problemOf(instance, options.rho ?? safeRho, state, options.reserve ?? 0);
+  const bounds = boundsOf(p);
+  const told = (plan: Plan, sameOrder: boolean): Replanned => ({
+    plan,
+    sameOrder,
+    lost,
+    changes: [
+      ...lost.map((animal) => said('plan.change.lost', { animal })),
+      ...changesBetween(instance, previous, plan.steps, state),
+    ],
+  });
+  const kept = walk(p, previous);
+  const keptPlan = kept === null ? null : planOf(p, kept.node, bounds);
+  const worthIt = options.worthIt ?? aMinute;
+  if (keptPlan !== null && keptPlan.end - bounds.best < worthIt) return told(keptPlan, true);
+  const found = searchFor(p, options);
+  if (keptPlan !== null && (found === null || keptPlan.end - found.end < worthIt)) return told(keptPlan, true);
+  return found === null ? null : told(found, false);
+}

@@ -1,0 +1,47 @@
+import { type Said, said } from '../../said.js';
+import { inMinutes } from './explain.js';
+import type { Instance } from './instance.js';
+import { planRound, type Round, type RoundPlan } from './round.js';
+import { type Plan, planSection, type Search, safeRho } from './search.js';
+import { planTeams } from './teams.js';
+
+export interface Saving {
+  readonly what: 'team' | 'holder' | 'limit' | 'hold' | 'put-back' | 'kits' | 'safety';
+  /** Units by which the end would come earlier; 0 when it would not. */
+  readonly saves: number;
+  readonly words: Said;
+}
+
+/**
+ * What would shorten a section, each tried by planning it: another team, a second holder who fetches and puts back while
+ * the pair works on, one more test at once, blood waiting ten minutes, putting back, warm kits, and no safety.
+ */
+export function savings(instance: Instance, plan: Plan, search: Search = {}): readonly Saving[] {
+  const { test } = instance;
+  const rho = search.rho ?? safeRho;
+  const alone = (changed: Instance, other: Search = search): number => planSection(changed, other)?.end ?? plan.end;
+  const found: Saving[] = [];
+  const put = (what: Saving['what'], end: number): void => {
+    const saves = Math.max(0, plan.end - end);
+    found.push({ what, saves, words: said(`plan.saves.${what}`, { minutes: inMinutes(saves, instance.unitSeconds) }) });
+  };
+  if (instance.litters.length > 1) put('team', planTeams(instance, 2, search)?.end ?? plan.end);
+  put('holder', alone({ ...instance, fetch: 0, refetch: 0 }));
+  const tests = instance.litters.some((litter) => litter.animals.some((animal) => animal.tested));
+  if (!tests) return found;
+  if (test.runningLimit !== null)
+    put('limit', alone({ ...instance, test: { ...test, runningLimit: test.runningLimit + 1 } }));
+  const tenMinutes = Math.floor(600 / instance.unitSeconds);
+  if (test.sampleHoldMax < tenMinutes)
+    put('hold', alone({ ...instance, test: { ...test, sampleHoldMax: tenMinutes } }));
+  if (!instance.splitVisitAllowed) put('put-back', alone({ ...instance, splitVisitAllowed: true }));
+  if (instance.kitReadyAt?.some((ready) => ready > 0)) put('kits', alone({ ...instance, kitReadyAt: null }));
+  if (rho > 1) put('safety', alone(instance, { ...search, rho: 1 }));
+  return found;
+}
+
+/** What another team would save on a whole round, in units. */
+export function savedByTeam(round: Round, plan: RoundPlan, search: Search = {}): number {
+  const more = planRound({ ...round, teams: round.teams + 1 }, search);
+  return Math.max(0, plan.end - (more?.end ?? plan.end));
+}

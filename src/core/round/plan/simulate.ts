@@ -1,0 +1,150 @@
+import type { Acting, Intent } from './acting.js';
+import type { Chance } from './chance.js';
+import type { Instance } from './instance.js';
+import { type AnimalState, atStart, type RunState } from './run-state.js';
+
+/** What chance does to a round: the same for every way of working that it is tried on. */
+export interface Luck {
+  /** How many times its planned length an operation takes. */
+  readonly stretch: (name: string) => number;
+  /** Whether this attempt at a draw gives no blood. */
+  readonly fails: (name: string) => boolean;
+  /** Length of the interruption that comes while this is done, or 0. */
+  readonly interruption: (name: string, length: number) => number;
+}
+
+export interface Simulated {
+  readonly end: number;
+  /** Length of everything that was really done, interruptions included. */
+  readonly work: number;
+  readonly readings: number;
+  readonly missed: number;
+  /** Samples that waited longer than they may. */
+  readonly stale: number;
+  readonly interruptions: number;
+  readonly failedDraws: number;
+  readonly testsLeftOut: number;
+}
+
+export interface Happenings {
+  /** Whether people can say "in a moment" to an interruption; if not it takes them at once. */
+  readonly canWait: boolean;
+  /** Draws tried on one animal before its test is left out. */
+  readonly attempts: number;
+}
+
+const usual: Happenings = { canWait: true, attempts: 2 };
+
+/**
+ * One round as it might really go: steps take as long as luck has it, draws fail, people are interrupted, and `acting`
+ * decides at every moment what is done next. Readings take their planned time.
+ */
+export function simulate(instance: Instance, acting: Acting, luck: Luck, happenings: Happenings = usual): Simulated {
+  const byId = new Map(
+    instance.litters.flatMap((litter) => litter.animals.map((animal) => [animal.id, { animal, litter }] as const)),
+  );
+  let state: RunState = {
+    ...atStart,
+    animals: [...byId.keys()].map((id): AnimalState => ({ id, done: 0, sample: null, leave: 'nothing' })),
+  };
+  const kits = [...(instance.kitReadyAt ?? [])].sort((a, b) => a - b);
+  const tries = new Map<string, number>();
+  const total = { work: 0, readings: 0, missed: 0, stale: 0, interruptions: 0, failedDraws: 0, testsLeftOut: 0 };
+  let waitingInterruption = 0;
+
+  const stateOf = (id: string): AnimalState =>
+    state.animals.find((one) => one.id === id) ?? { id, done: 0, sample: null, leave: 'nothing' };
+  const change = (id: string, by: Partial<AnimalState>): void => {
+    state = { ...state, animals: state.animals.map((one) => (one.id === id ? { ...one, ...by } : one)) };
+  };
+  const pass = (length: number): void => {
+    total.work += length;
+    state = { ...state, now: state.now + length };
+  };
+
+  for (let steps = 0; steps < 20_000; steps += 1) {
+    if (waitingInterruption > 0 && (!happenings.canWait || acting.canLeave(state, waitingInterruption))) {
+      pass(waitingInterruption);
+      waitingInterruption = 0;
+    }
+    const intent = acting.next(state);
+    if (intent === null) break;
+    doIt(intent);
+  }
+  pass(waitingInterruption);
+  return { end: state.now, ...total };
+
+  function doIt(intent: Intent): void {
+    if (intent.from !== undefined) state = { ...state, now: Math.max(state.now, intent.from) };
+    if (intent.is === 'reading') {
+      const { sample } = stateOf(intent.animal);
+      if (sample?.is !== 'running') throw new Error(`nothing to read for ${intent.animal}`);
+      state = { ...state, now: Math.max(state.now, sample.since + instance.test.readLagMin) };
+      total.readings += 1;
+      if (state.now > sample.since + instance.test.readLagMax) total.missed += 1;
+      pass(instance.test.read);
+      change(intent.animal, { sample: { is: 'read' } });
+      return;
+    }
+    if (intent.is === 'gloves') {
+      takes(`gloves ${intent.litter}`, instance.gloveChange);
+      state = { ...state, openLitter: intent.litter, openAnimal: null };
+      return;
+    }
+    if (intent.is === 'start-test') {
+      const { sample } = stateOf(intent.animal);
+      state = { ...state, now: Math.max(state.now, kits[state.kitsUsed] ?? 0) };
+      if (sample?.is === 'waiting' && state.now > sample.since + instance.test.sampleHoldMax) total.stale += 1;
+      const own = takes(`start ${intent.animal}`, instance.test.start);
+      change(intent.animal, { sample: { is: 'running', since: own } });
+      state = { ...state, kitsUsed: state.kitsUsed + 1 };
+      return;
+    }
+    handle(intent.animal);
+  }
+
+  function handle(id: string): void {
+    const known = byId.get(id);
+    const own = stateOf(id);
+    const op = own.leave === 'test' && own.done === 0 ? 1 : own.done;
+    const one = known?.animal.ops[op];
+    if (known === undefined || one === undefined) throw new Error(`nothing left to do for ${id}`);
+    const again = state.openAnimal !== id;
+    const back = again && instance.splitVisitAllowed && known.animal.tested && op === 1 && own.leave === 'nothing';
+    const attempt = tries.get(id) ?? 0;
+    const name = `${id} ${op}${attempt > 0 && op === 0 ? ` again ${attempt}` : ''}`;
+    const ended = takes(name, one.dur + (back ? instance.refetch : again ? instance.fetch : 0));
+    state = { ...state, openAnimal: id, openLitter: known.litter.id };
+    const isDraw = known.animal.tested && op === 0;
+    if (isDraw && luck.fails(name)) {
+      total.failedDraws += 1;
+      tries.set(id, attempt + 1);
+      if (attempt + 1 < happenings.attempts) return;
+      total.testsLeftOut += 1;
+      change(id, { leave: 'test', done: 1 });
+    } else change(id, isDraw ? { done: 1, sample: { is: 'waiting', since: ended } } : { done: op + 1 });
+    if (stateOf(id).done === known.animal.ops.length) state = { ...state, openAnimal: null };
+  }
+
+  /** Gives the end of the step itself; an interruption that cannot wait comes right after it. */
+  function takes(name: string, planned: number): number {
+    const length = Math.max(planned === 0 ? 0 : 1, Math.round(planned * luck.stretch(name)));
+    pass(length);
+    const ended = state.now;
+    const interruption = luck.interruption(name, length);
+    if (interruption > 0) {
+      total.interruptions += 1;
+      waitingInterruption += interruption;
+    }
+    return ended;
+  }
+}
+
+/** From 0.7 over 1 to 2 times the planned length, most often near 1; the mean is 1.23. An assumption, no source. */
+export function triangular(chance: Chance, low = 0.7, mode = 1, high = 2): number {
+  const u = chance.next();
+  const cut = (mode - low) / (high - low);
+  return u < cut
+    ? low + Math.sqrt(u * (high - low) * (mode - low))
+    : high - Math.sqrt((1 - u) * (high - low) * (high - mode));
+}
