@@ -1,4 +1,5 @@
 import { addDays } from '../core/calendar.js';
+import { toConfirm } from '../core/dosing/before-signing.js';
 import type { FormularyDocument } from '../core/dosing/formulary.js';
 import { choose } from '../core/protocol/choose.js';
 import type { ProtocolDocument } from '../core/protocol/document.js';
@@ -39,9 +40,10 @@ export function setUp(scene: Scene, protocol: ProtocolDocument, starter: Formula
     ['formulary', formulary],
   ] as const) {
     const { shelter } = journal.world();
+    const confirmed = document === 'formulary' ? toConfirm(formulary).map((one) => one.key) : [];
     journal.write(
       medical,
-      signDocument(shelter, veterinarian(shelter.people), { document, id, version, on, statement }, at(25)),
+      signDocument(shelter, veterinarian(shelter.people), { document, id, version, on, statement, confirmed }, at(25)),
     );
   }
   return formulary;

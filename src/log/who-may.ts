@@ -28,6 +28,7 @@ export const whoMay: Readonly<Record<Kind, readonly Role[]>> = {
   'hold-placed': desk,
   'hold-lifted': desk,
   'animal-identified': treating,
+  'gate-opened': treating,
   'treatment-given': treating,
   'treatment-not-given': treating,
   'sample-drawn': treating,

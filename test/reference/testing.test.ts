@@ -21,6 +21,8 @@ import { runPart } from './schema.js';
 const starter = FormularyDocument.parse(
   JSON.parse(readFileSync(new URL('../../protocols/starter-formulary.json', import.meta.url), 'utf8')),
 );
+const { blood } = starter;
+if (blood === null) throw new Error('the starter formulary says nothing about blood');
 const start = '2026-03-08T14:00:00Z';
 const now = start;
 /** The instant so many seconds after the start. */
@@ -96,17 +98,17 @@ runPart('testing', {
   warming: (given: { kit: string; out_of_cold_min: number }) =>
     kitReady(kitOf(given.kit), start, later(given.out_of_cold_min * 60)).is,
   blood: (given: { grams: number }) => {
-    const { total_ul, limits } = bloodAllowance(given.grams, [], now);
+    const { total_ul, limits } = bloodAllowance(given.grams, [], now, blood);
     const all = { total_ml: total_ul / 1000, limits_ml: limits.map((limit) => limit.limit_ul / 1000) };
     return given.grams === 4500 ? { total_ml: all.total_ml } : all;
   },
   'share-of-blood': (given: { grams: number; draw_ul: number }) => {
-    const allowance = bloodAllowance(given.grams, [], now);
+    const allowance = bloodAllowance(given.grams, [], now, blood);
     expect(tooMuchBlood(given.draw_ul, allowance)).not.toBeNull();
     return Number(((given.draw_ul / allowance.total_ul) * 100).toFixed(1));
   },
   'may-draw': (given: { grams: number; draw_ul: number }) =>
-    tooMuchBlood(given.draw_ul, bloodAllowance(given.grams, [], now)) === null,
+    tooMuchBlood(given.draw_ul, bloodAllowance(given.grams, [], now, blood)) === null,
 });
 
 describe('intervals against jstat (Verifies: TEST-R8)', () => {

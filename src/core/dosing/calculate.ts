@@ -146,6 +146,7 @@ function syringeOf(given: NonNullable<z.output<typeof OfFigures>['syringe']>): S
     mark_ul: exactly(given.mark_ml).mul(1000).round().toNumber(),
     scale: given.scale,
     routes: [...Route.options],
+    deadSpace_ul: null,
     source: SourceId.parse('given'),
     standing: 'read',
   };

@@ -94,6 +94,7 @@ describe('flea product for a kitten of 1.5 lb (680 g)', () => {
       'dose.step.drug-per-kg',
       'dose.step.volume',
       'dose.step.mark',
+      'dose.step.instrument',
     ]);
   });
 

@@ -1,40 +1,39 @@
 import type { Decimal } from 'decimal.js';
-import type { CalendarDate } from '../calendar.js';
-import type { ProductId, SourceId, SyringeId } from '../ids.js';
+import type { ProductId, SourceId } from '../ids.js';
 import { exactly, plain } from '../quantity/exact.js';
-import { type Micrograms, type Microlitres, wholeMicrograms, wholeMicrolitres } from '../quantity/units.js';
-import { writeNumber, writePerKg } from '../quantity/write.js';
+import {
+  type Micrograms,
+  type Microlitres,
+  microlitres,
+  wholeMicrograms,
+  wholeMicrolitres,
+} from '../quantity/units.js';
+import { writeNumber, writePerKg, writeStrength } from '../quantity/write.js';
 import { type Said, said } from '../said.js';
 import { type Amount, amountOf, asksForWeight, writePieces } from './amount.js';
-import { type Drawn, drawUp, volumeText } from './draw-up.js';
-import type { FormularyDocument, Product, VolumeFloor } from './formulary.js';
+import { courseGates } from './course.js';
+import type { DoseQuestion } from './dose-question.js';
+import { type Drawing, dilutionsThatHelp, draw } from './draw.js';
+import { type Drawn, volumeText } from './draw-up.js';
+import type { FormularyDocument, Product } from './formulary.js';
 import { bySeverity, type Gate, gate, stops } from './gate.js';
+import type { Measuring } from './instrument.js';
 import {
   type AboutAnimal,
   currentOrder,
-  type LotForDose,
+  hasReached,
   labelGates,
   lotGates,
+  openedByWord,
   openedOr,
+  roleGates,
   speciesGates,
 } from './label-gates.js';
-import { type WeighingForDose, weightFresh } from './weight-fresh.js';
+import { notThisWayGates, spacingGates } from './spacing.js';
+import { inHand } from './strength.js';
+import { weightFresh } from './weight-fresh.js';
 
-export interface DoseQuestion {
-  readonly product: Product;
-  readonly formulary: FormularyDocument;
-  /** The last weighing of the animal, or null. */
-  readonly weighing: WeighingForDose | null;
-  /** Age in whole days: the youngest and the oldest the animal may be. */
-  readonly ageDays: { readonly youngest: number; readonly oldest: number };
-  readonly today: CalendarDate;
-  /** Instant, UTC text: how old the weight is. */
-  readonly now: string;
-  /** Syringes within reach, ids of the formulary. */
-  readonly syringes: readonly SyringeId[];
-  readonly lot?: LotForDose | null;
-  readonly species?: string;
-}
+export type { DoseQuestion, OpenedGate, RecentDose } from './dose-question.js';
 
 /** One line of the reasoning, with the source it rests on. */
 export interface DoseStep {
@@ -54,8 +53,18 @@ export interface Dose {
   readonly mgPerKg: string | null;
   /** Tablets or tubes, else null. */
   readonly pieces: Said | null;
+  /** One draw; with `places` above 1 it is drawn so many times, once for each place on the animal. */
   readonly drawn: Drawn | null;
-  /** mg per kg of what is drawn. */
+  readonly places: number;
+  /** All that is drawn: `places` times one draw. */
+  readonly total_ul: Microlitres | null;
+  /** How exact one draw is; null when nothing is drawn or the formulary names no tolerance. */
+  readonly measuring: Measuring | null;
+  /** Recipe by which it is diluted before drawing, or null. */
+  readonly dilution: string | null;
+  /** Recipes of the signed formulary that would make a volume that cannot be measured large enough. */
+  readonly dilutionsThatHelp: readonly string[];
+  /** mg per kg of all that is drawn. */
   readonly drawnMgPerKg: string | null;
   /** Stops first. */
   readonly gates: readonly Gate[];
@@ -69,56 +78,77 @@ export interface Dose {
  * reasoning. Never throws for what people can get wrong; a wrong species or a harmful ingredient gives no figure at all.
  */
 export function doseOf(question: DoseQuestion): Dose {
-  const { product, formulary, weighing, today } = question;
+  const { formulary, weighing, today, now, recent = [] } = question;
   const animal: AboutAnimal = {
     species: question.species ?? 'cat',
     ageDays: question.ageDays,
     grams: weighing?.grams ?? null,
     today,
   };
-  const never = speciesGates(product, formulary, animal.species);
-  if (never.length > 0) return finish(product, animal, never, null, null, []);
+  const never = speciesGates(question.product, formulary, animal.species);
+  if (never.length > 0) return finish(question, animal, never, nothing);
 
+  const hand = inHand(question);
+  const { product } = hand;
+  const oldEnough = (least: Parameters<typeof hasReached>[0]): boolean =>
+    hasReached(least, animal.ageDays.youngest, today);
   const gates = [
+    ...roleGates(product, question.role),
+    ...hand.gates,
     ...lotGates(product, question.lot ?? null, today),
     ...labelGates(product, formulary, animal),
+    ...notThisWayGates(product, formulary, oldEnough, hand.dilution?.gives_mg_per_ml ?? null),
     ...weightGates(question),
+    ...spacingGates(product, formulary, recent, now),
   ];
   const answer = amountOf(product, animal.grams);
   if (!answer.ok) {
-    if (!gates.some((each) => each.code === answer.code)) gates.push(gate(answer.code, 'stop', answer.why));
-    return finish(product, animal, gates, null, null, []);
+    const known = gates.some((each) => each.code === answer.code || each.code === 'not-made-up');
+    if (!known) gates.push(gate(answer.code, 'stop', answer.why));
+    return finish(question, animal, gates, nothing);
   }
   const { amount } = answer;
+  gates.push(...courseGates(product, recent, now, animal.grams, amount.ug?.toFixed() ?? null));
   gates.push(...bandGates(product, formulary, animal, amount));
-  const trace = [...amountSteps(product, animal, amount)];
-  let drawn: Drawn | null = null;
   // A pipette or tablet is its own measure; only what is drawn needs a syringe.
-  if (amount.ul !== null && amount.pieces === '') {
-    const drawing = draw(question, amount.ul, animal.grams);
-    gates.push(...drawing.gates);
-    drawn = drawing.drawn;
-    if (drawn !== null) trace.push(drawStep(drawn, amount.ul, product));
+  if (amount.ul === null || amount.pieces !== '') {
+    return finish(question, animal, gates, { ...nothing, amount, steps: amountSteps(product, animal, amount) });
   }
-  return finish(product, animal, gates, amount, drawn, trace);
+  const strength = hand.dilution?.gives_mg_per_ml ?? product.ingredients[0]?.mg_per_ml ?? null;
+  const ul = hand.dilution === null || amount.ug === null ? amount.ul : amount.ug.div(hand.dilution.gives_mg_per_ml);
+  const inTheHand = { ...question, product };
+  const drawing = draw(inTheHand, ul, animal.grams, strength);
+  gates.push(...drawing.gates);
+  const steps = amountSteps(product, animal, { ...amount, ul }, hand.dilution?.gives_mg_per_ml ?? null);
+  if (drawing.drawn !== null) steps.push(...drawSteps(drawing, ul, product, formulary));
+  const helps = drawing.drawn === null || stops(drawing.gates) ? dilutionsThatHelp(inTheHand, amount.ug) : [];
+  return finish(question, animal, gates, { amount: { ...amount, ul }, drawing, steps, strength, helps });
 }
 
-function finish(
-  product: Product,
-  animal: AboutAnimal,
-  gates: readonly Gate[],
-  amount: Amount | null,
-  drawn: Drawn | null,
-  trace: readonly DoseStep[],
-): Dose {
-  const strength = product.ingredients[0]?.mg_per_ml ?? null;
+interface Worked {
+  readonly amount: Amount | null;
+  readonly drawing: Drawing | null;
+  readonly steps: readonly DoseStep[];
+  /** Of what is drawn, mg per mL. */
+  readonly strength: string | null;
+  readonly helps: readonly string[];
+}
+const nothing: Worked = { amount: null, drawing: null, steps: [], strength: null, helps: [] };
+
+function finish(question: DoseQuestion, animal: AboutAnimal, found: readonly Gate[], worked: Worked): Dose {
+  const { product, opened = [], today } = question;
+  const { amount, drawing, strength } = worked;
+  const drawn = drawing?.drawn ?? null;
+  const places = drawing?.places ?? 1;
+  const total = drawn === null ? null : drawn.volume_ul * places;
   const drawnMgPerKg =
-    drawn === null || strength === null || animal.grams === null
+    total === null || strength === null || animal.grams === null
       ? null
-      : plain(exactly(drawn.volume_ul).mul(strength).div(animal.grams), 4);
+      : plain(exactly(total).mul(strength).div(animal.grams), 4);
   const ul = amount?.ul ?? null;
   const ug = amount?.ug ?? null;
   const mgPerKg = amount?.mgPerKg ?? null;
+  const gates = openedByWord(found, product, opened, today).sort(bySeverity);
   return {
     product: product.id,
     grams: animal.grams,
@@ -128,10 +158,15 @@ function finish(
     mgPerKg: mgPerKg === null ? null : plain(mgPerKg, 4),
     pieces: amount === null || amount.pieces === '' ? null : writePieces(amount.pieces),
     drawn,
+    places,
+    total_ul: total === null ? null : microlitres(total),
+    measuring: drawing?.measuring ?? null,
+    dilution: question.dilution ?? null,
+    dilutionsThatHelp: worked.helps,
     drawnMgPerKg,
-    gates: [...gates].sort(bySeverity),
+    gates,
     stopped: stops(gates),
-    trace,
+    trace: worked.steps,
   };
 }
 
@@ -157,7 +192,11 @@ function weightGates({ product, formulary, weighing, ageDays, now }: DoseQuestio
  * per kg are both right somewhere.
  */
 function bandGates(product: Product, formulary: FormularyDocument, animal: AboutAnimal, amount: Amount): Gate[] {
-  const { band } = product;
+  const { band, stopAbove_mg_per_kg: most } = product;
+  if (amount.mgPerKg !== null && most !== null && amount.mgPerKg.gt(most)) {
+    const values = { product: product.name, dose: writePerKg(amount.mgPerKg), high: writePerKg(most) };
+    return [gate('outside-band', 'stop', said('dose.gate.over-most', values))];
+  }
   if (band === null || amount.mgPerKg === null) return [];
   const over = amount.mgPerKg.gt(band.high);
   if (!over && amount.mgPerKg.gte(band.low)) return [];
@@ -172,50 +211,12 @@ function bandGates(product: Product, formulary: FormularyDocument, animal: About
   return [openedOr('outside-band', why, currentOrder('other-dose-than-label', product, formulary, animal))];
 }
 
-function draw(question: DoseQuestion, ul: Decimal, grams: number | null): { drawn: Drawn | null; gates: Gate[] } {
-  const { product, formulary, syringes } = question;
-  const gates: Gate[] = [];
-  const floor = floorAt(ul, formulary.volumeFloors);
-  if (floor !== null) {
-    const key = {
-      note: 'dose.gate.small-note',
-      'second-person': 'dose.gate.small-second',
-      stop: 'dose.gate.small-stop',
-    };
-    const values = { volume: volumeText(ul), floor: { microlitres: floor.below_ul } };
-    gates.push(gate('small-volume', floor.severity, said(key[floor.severity], values)));
-  }
-  const drawing = drawUp(
-    ul,
-    {
-      route: product.route,
-      rounding: product.rounding,
-      tolerancePercent: product.tolerancePercent,
-      ceiling_ul: ceilingOf(product, grams, ul),
-      maxMark_ul: floor?.maxMark_ul ?? null,
-    },
-    formulary.syringes.filter((syringe) => syringes.includes(syringe.id)),
-    formulary.syringes,
-  );
-  if (drawing.ok) return { drawn: drawing.drawn, gates };
-  return { drawn: null, gates: [...gates, gate('no-syringe', 'stop', drawing.why)] };
-}
-
-/** The lowest floor above the exact volume, or null. */
-export function floorAt(ul: Decimal | number, floors: readonly VolumeFloor[]): VolumeFloor | null {
-  const under = floors.filter((floor) => exactly(ul).lt(floor.below_ul));
-  return under.sort((a, b) => a.below_ul - b.below_ul)[0] ?? null;
-}
-
-/** Most microlitres that stay inside the band; an exact volume already above it is its own ceiling. */
-function ceilingOf(product: Product, grams: number | null, ul: Decimal): Decimal | null {
-  const strength = product.ingredients[0]?.mg_per_ml ?? null;
-  if (product.band === null || strength === null || grams === null) return null;
-  const ceiling = exactly(product.band.high).mul(grams).div(strength);
-  return ceiling.lt(ul) ? ul : ceiling;
-}
-
-function amountSteps(product: Product, animal: AboutAnimal, amount: Amount): DoseStep[] {
+function amountSteps(
+  product: Product,
+  animal: AboutAnimal,
+  amount: Amount,
+  diluted_mg_per_ml: string | null = null,
+): DoseStep[] {
   const steps: DoseStep[] = [];
   if (animal.grams !== null && asksForWeight(product)) {
     steps.push({ what: said('dose.step.weight', { weight: { grams: animal.grams } }), source: null });
@@ -228,22 +229,46 @@ function amountSteps(product: Product, animal: AboutAnimal, amount: Amount): Dos
     const what = said(perKg === '' ? 'dose.step.drug' : 'dose.step.drug-per-kg', { drug, perKg, ingredient });
     steps.push({ what, source: null });
   }
+  if (diluted_mg_per_ml !== null) {
+    const what = said('dose.step.diluted', { strength: writeStrength(diluted_mg_per_ml) });
+    steps.push({ what, source: product.source });
+  }
   if (amount.ul !== null) {
     steps.push({ what: said('dose.step.volume', { volume: volumeText(amount.ul) }), source: null });
   }
   return steps;
 }
 
-function drawStep(drawn: Drawn, exact_ul: Decimal, product: Product): DoseStep {
+function drawSteps(
+  { drawn, places, measuring }: Drawing,
+  ul: Decimal,
+  product: Product,
+  formulary: FormularyDocument,
+): DoseStep[] {
+  if (drawn === null) return [];
+  const error = exactly(drawn.errorPercent);
+  const steps: DoseStep[] = [];
+  const part = places === 1 ? ul : ul.div(places);
+  if (places > 1) {
+    steps.push({ what: said('dose.step.places', { places, volume: volumeText(part) }), source: null });
+  }
   const what = said('dose.step.mark', {
     mark: drawn.mark,
     scale: drawn.scale,
     syringe: drawn.syringeName,
     volume: { microlitres: drawn.volume_ul },
-    exact: volumeText(exact_ul),
-    percent: writeNumber(exactly(drawn.errorPercent).abs(), 2),
-    way: exactly(drawn.errorPercent).isZero() ? 'even' : exactly(drawn.errorPercent).isNegative() ? 'under' : 'over',
+    exact: volumeText(part),
+    percent: writeNumber(error.abs(), 2),
+    way: error.isZero() ? 'even' : error.isNegative() ? 'under' : 'over',
     tolerance: writeNumber(product.tolerancePercent),
   });
-  return { what, source: null };
+  steps.push({ what, source: null });
+  if (measuring !== null) {
+    const values = {
+      percent: writeNumber(measuring.tolerancePercent, 1),
+      combined: writeNumber(measuring.combinedPercent, 1),
+    };
+    steps.push({ what: said('dose.step.instrument', values), source: formulary.instrument?.source ?? null });
+  }
+  return steps;
 }

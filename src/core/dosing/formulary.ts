@@ -1,18 +1,17 @@
 import { z } from 'zod';
 import { CalendarDate, Span } from '../calendar.js';
 import { KitTypeId, ProductId, SourceId, SyringeId } from '../ids.js';
+import { Role } from '../people.js';
+import { Exact, Route, Standing } from './exact-text.js';
+import { BodySite, Care, Course, Dilution, MakeUp, PerDay, PerSite, Twin } from './handling.js';
+import { BloodRules, Instrument, Mix, NotThisWay, RouteLimit, Spacing } from './measuring.js';
+
+export { Exact, Route, Standing } from './exact-text.js';
 
 /**
  * The formulary: products, kits and syringes as signed data. No dose, strength, age limit, read window or mark lives
- * in code. Exact decimals are text ("0.05"), so that nothing is lost between file, wire and arithmetic.
+ * in code.
  */
-export const Exact = z.string().regex(/^\d{1,9}(\.\d{1,9})?$/, 'a plain decimal such as 0.05');
-export type Exact = z.infer<typeof Exact>;
-
-/** How far a figure may be trusted: read in the source, computed from it, from memory, or trade practice. */
-export const Standing = z.enum(['read', 'computed', 'from-memory', 'common-practice']);
-export type Standing = z.infer<typeof Standing>;
-
 export const Source = z.object({
   id: SourceId,
   title: z.string(),
@@ -54,9 +53,6 @@ export const DoseRule = z.discriminatedUnion('by', [
 ]);
 export type DoseRule = z.infer<typeof DoseRule>;
 
-export const Route = z.enum(['by mouth', 'under the skin', 'into muscle', 'on the skin', 'in the ear', 'in the eye']);
-export type Route = z.infer<typeof Route>;
-
 export const Product = z.object({
   id: ProductId,
   /** Active ingredient and form in plain words; never a brand. */
@@ -77,7 +73,10 @@ export const Product = z.object({
   route: Route,
   /** Where on the animal, with its own left and right. */
   site: z.string().default(''),
-  species: z.array(z.literal('cat')).min(1),
+  /** The same place as a code, for the drawing of the animal. */
+  siteCode: BodySite.nullable().default(null),
+  /** Species it is made for. One for dogs only is listed so that the vial is recognised and stopped. */
+  species: z.array(z.enum(['cat', 'dog'])).min(1),
   labelMinAge: Span.nullable(),
   labelMin_g: z.number().int().nullable(),
   dose: DoseRule,
@@ -89,10 +88,28 @@ export const Product = z.object({
   tolerancePercent: Exact,
   needsWeight: z.boolean(),
   prescription: z.boolean(),
+  /** Above this many mg per kg even a printed or fixed amount stops; null where the label sets no such end. */
+  stopAbove_mg_per_kg: Exact.nullable().default(null),
+  /** Roles that may give it. */
+  mayGive: z
+    .array(Role)
+    .min(1)
+    .default([...Role.options]),
+  course: Course.nullable().default(null),
+  perDay: PerDay.nullable().default(null),
+  perSite: PerSite.nullable().default(null),
+  makeUp: MakeUp.nullable().default(null),
+  dilutions: z.array(Dilution).default([]),
+  twins: z.array(Twin).default([]),
+  /** Needle for it, such as `25 G`; empty where none is used. */
+  needle: z.string().max(40).default(''),
+  care: z.array(Care).default([]),
   handling: z.array(z.string()).default([]),
   cautions: z.array(z.string()).default([]),
   source: SourceId,
   standing: Standing,
+  /** Which figures of this entry come from memory, each in words; each is confirmed by name before signing. */
+  fromMemory: z.array(z.string().min(1).max(160)).default([]),
   note: z.string().default(''),
 });
 export type Product = z.infer<typeof Product>;
@@ -107,6 +124,8 @@ export const Syringe = z.object({
   scale: z.enum(['mL', 'U-100', 'U-40']),
   /** Routes it may be used for: an oral syringe takes no needle, one with a fixed needle does not go into a mouth. */
   routes: z.array(Route).default([...Route.options]),
+  /** Microlitres left in it after a full push; null takes the table of the formulary and its needle. */
+  deadSpace_ul: z.number().int().min(0).nullable().default(null),
   source: SourceId,
   standing: Standing,
 });
@@ -194,5 +213,13 @@ export const FormularyDocument = z.object({
   volumeFloors: z.array(VolumeFloor).min(1),
   volumeFloorsSource: SourceId,
   neverForCats: z.array(NeverForCats).min(1),
+  /** Null: nothing is said about how exact a syringe is. */
+  instrument: Instrument.nullable().default(null),
+  /** Null: no blood may be drawn by this formulary without asking. */
+  blood: BloodRules.nullable().default(null),
+  routeLimits: z.array(RouteLimit).default([]),
+  spacings: z.array(Spacing).default([]),
+  notThisWay: z.array(NotThisWay).default([]),
+  mixes: z.array(Mix).default([]),
 });
 export type FormularyDocument = z.infer<typeof FormularyDocument>;

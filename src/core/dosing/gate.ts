@@ -1,4 +1,5 @@
 import type { Said } from '../said.js';
+import type { OpenedGate } from './dose-question.js';
 import type { StandingOrder } from './formulary.js';
 
 /** How much a gate asks: stop, a second person who works it out alone, or only to be read. */
@@ -22,19 +23,31 @@ export const gateCodes = [
   'small-volume',
   'no-syringe',
   'not-the-dose',
+  'strength-twin',
+  'not-made-up',
+  'made-up-too-old',
+  'no-recipe',
+  'ingredient-too-soon',
+  'not-this-way',
+  'too-soon-in-course',
+  'too-often',
+  'much-for-one-site',
+  'too-much-for-sites',
+  'rinse-would-add',
+  'not-yours-to-give',
 ] as const;
 export type GateCode = (typeof gateCodes)[number];
 
-/** Something between the question and the needle. A gate passed by a standing order stays visible as a note. */
+/** Something between the question and the needle. A gate that somebody's word has passed stays visible as a note. */
 export interface Gate {
   readonly code: GateCode;
   readonly severity: Severity;
   readonly why: Said;
-  /** The standing order that opened it, else null. */
-  readonly passedBy: StandingOrder | null;
+  /** The standing order, or the word for this one animal, that opened it, else null. */
+  readonly passedBy: StandingOrder | OpenedGate | null;
 }
 
-export const gate = (code: GateCode, severity: Severity, why: Said, passedBy: StandingOrder | null = null): Gate => ({
+export const gate = (code: GateCode, severity: Severity, why: Said, passedBy: Gate['passedBy'] = null): Gate => ({
   code,
   severity,
   why,

@@ -11,7 +11,7 @@ import { type Gate, gate } from './gate.js';
  * what was given is recorded, with this beside it.
  */
 export function compareWithDose(volume_ul: number, dose: Dose, tolerancePercent: string): Gate | null {
-  if (dose.unrounded_ul === null || volume_ul === dose.drawn?.volume_ul) return null;
+  if (dose.unrounded_ul === null || volume_ul === dose.total_ul) return null;
   const exact = exactly(dose.unrounded_ul);
   if (exact.isZero()) return null;
   const ratio = exactly(volume_ul).div(exact);
@@ -19,7 +19,7 @@ export function compareWithDose(volume_ul: number, dose: Dose, tolerancePercent:
   if (percent.abs().lte(tolerancePercent)) return null;
   const values = {
     given: { microlitres: volume_ul },
-    dose: { microlitres: dose.drawn?.volume_ul ?? dose.exact_ul ?? 0 },
+    dose: { microlitres: dose.total_ul ?? dose.exact_ul ?? 0 },
     times: writeNumber(ratio, 1),
     percent: writePercent(percent.abs(), 0),
   };

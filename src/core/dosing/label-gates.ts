@@ -1,7 +1,9 @@
 import { addDays, addSpan, type CalendarDate, type Span } from '../calendar.js';
+import type { Role } from '../people.js';
 import { type Said, said } from '../said.js';
+import type { OpenedGate } from './dose-question.js';
 import type { FormularyDocument, Product, StandingOrder } from './formulary.js';
-import { type Gate, gate } from './gate.js';
+import { type Gate, type GateCode, gate } from './gate.js';
 
 export interface AboutAnimal {
   readonly species: string;
@@ -95,7 +97,44 @@ export function openedOr(code: Gate['code'], why: Said, order: StandingOrder | n
   return gate(code, 'note', said('dose.gate.opened', values), order);
 }
 
-const hasReached = (least: Span, ageDays: number, today: CalendarDate): boolean =>
+/** What nobody's word opens: it harms cats, or there is no figure to open. */
+const neverOpened: readonly GateCode[] = [
+  'not-for-species',
+  'never-for-cats',
+  'weight-missing',
+  'strength-unknown',
+  'salt-and-base',
+  'rule-for-another-strength',
+  'no-syringe',
+  'not-made-up',
+  'no-recipe',
+];
+
+/** Stops turned into notes by a veterinarian's word for this animal and product that still runs today. */
+export function openedByWord(
+  gates: readonly Gate[],
+  product: Product,
+  opened: readonly OpenedGate[],
+  today: CalendarDate,
+): Gate[] {
+  const current = opened.filter((one) => one.product === product.id && one.until >= today);
+  if (current.length === 0) return [...gates];
+  return gates.map((each) => {
+    if (each.severity !== 'stop' || neverOpened.includes(each.code)) return each;
+    const word = current.find((one) => one.gates.includes(each.code));
+    if (word === undefined) return each;
+    const values = { why: each.why, by: word.name, licence: word.licence, until: { date: word.until } };
+    return gate(each.code, 'note', said('dose.gate.opened-by-word', { ...values, reason: word.reason }), word);
+  });
+}
+
+/** A product that only some roles may give. */
+export function roleGates(product: Product, role: Role | undefined): Gate[] {
+  if (role === undefined || product.mayGive.includes(role)) return [];
+  return [gate('not-yours-to-give', 'stop', said('dose.gate.not-yours', { product: product.name }))];
+}
+
+export const hasReached = (least: Span, ageDays: number, today: CalendarDate): boolean =>
   addSpan(addDays(today, -ageDays), least) <= today;
 
 /** A span in the unit of its source: 8 weeks stays 8 weeks. */

@@ -1,21 +1,13 @@
 import { Temporal } from 'temporal-polyfill';
+import type { BloodRules } from '../dosing/measuring.js';
 import { exactly } from '../quantity/exact.js';
+import { writeNumber } from '../quantity/write.js';
 import { type Said, said } from '../said.js';
 
 /**
- * Cat blood volume and how much of it may be drawn, with the days of recovery each share needs. Source: Medical
- * University of South Carolina, animal care committee, sampling guidelines (56 mL per kg, range 47 to 66; weekly 7.5
- * percent, two-weekly 10, single 15 with 30 days, here 28). Young, old and ill animals stand less. The widely printed
- * "1 percent of body weight" is 18 percent of a cat's blood and is not used.
+ * How much blood a cat holds and may lose stands in the signed formulary, with its source. The widely printed "1 percent
+ * of body weight" is 18 percent of a cat's blood and is not used.
  */
-export const catBlood = {
-  ulPerGram: 56,
-  limits: [
-    { days: 7, percent: '7.5' },
-    { days: 14, percent: '10' },
-    { days: 28, percent: '15' },
-  ],
-} as const;
 
 export interface BloodLimit {
   readonly days: number;
@@ -38,11 +30,26 @@ export interface Draw {
   readonly volume_ul: number;
 }
 
-/** What may still be drawn from an animal now, from its weight in grams and the draws of the last 28 days. */
-export function bloodAllowance(grams: number, draws: readonly Draw[], now: string): BloodAllowance {
-  const total = exactly(grams).mul(catBlood.ulPerGram);
+/** Longest that any draw is looked back for, days: nothing older counts under any limit. */
+export const lookBackDays = (rules: Pick<BloodRules, 'limits'>): number =>
+  Math.max(...rules.limits.map((limit) => limit.days));
+
+/**
+ * What may still be drawn from an animal now, whole microlitres, from its weight in grams and its draws, failed ones
+ * too. A draw counts for exactly so many times 24 hours. `ill`: the animal is taken to have less blood by the share the
+ * document states.
+ */
+export function bloodAllowance(
+  grams: number,
+  draws: readonly Draw[],
+  now: string,
+  rules: BloodRules,
+  ill = false,
+): BloodAllowance {
+  const whole = exactly(grams).mul(rules.ul_per_g);
+  const total = ill ? whole.mul(exactly(100).sub(rules.lessWhenIllPercent)).div(100) : whole;
   const current = Temporal.Instant.from(now);
-  const limits = catBlood.limits.map(({ days, percent }) => {
+  const limits = rules.limits.map(({ days, percent }) => {
     const since = current.subtract({ hours: days * 24 });
     const drawn_ul = draws
       .filter((draw) => Temporal.Instant.compare(Temporal.Instant.from(draw.at), since) > 0)
@@ -50,7 +57,14 @@ export function bloodAllowance(grams: number, draws: readonly Draw[], now: strin
     const limit_ul = total.mul(percent).div(100).floor().toNumber();
     return { days, limit_ul, drawn_ul, left_ul: Math.max(0, limit_ul - drawn_ul) };
   });
-  return { total_ul: total.toNumber(), limits, left_ul: Math.min(...limits.map((limit) => limit.left_ul)) };
+  return { total_ul: total.floor().toNumber(), limits, left_ul: Math.min(...limits.map((limit) => limit.left_ul)) };
+}
+
+/** Why draws of this animal are to be spaced further apart: its packed cell volume, percent, is low. Null: no reason. */
+export function drawLessOften(pcv: number, rules: Pick<BloodRules, 'slowBelowPcv'>): Said | null {
+  if (exactly(pcv).gte(rules.slowBelowPcv)) return null;
+  const values = { pcv: writeNumber(pcv), least: writeNumber(rules.slowBelowPcv) };
+  return said('test.blood-low-pcv', values);
 }
 
 /** Why a draw of this size is too much now, or null. */

@@ -11,6 +11,8 @@ const starter = FormularyDocument.parse(
 );
 const [starterKit] = starter.kits;
 if (starterKit === undefined) throw new Error('the starter formulary has no kit');
+const { blood } = starter;
+if (blood === null) throw new Error('the starter formulary says nothing about blood');
 const kit: KitType = { ...starterKit, readOpens_s: 600, readCloses_s: 900 };
 const start = '2026-03-08T14:00:00Z';
 /** The instant so many minutes and seconds after the start. */
@@ -130,7 +132,7 @@ describe('blood drawn (Verifies: TEST-R10)', () => {
       { at: '2026-03-01T10:00:00Z', volume_ul: 1000 },
       { at: '2026-03-07T10:00:00Z', volume_ul: 300 },
     ];
-    const allowance = bloodAllowance(500, draws, start);
+    const allowance = bloodAllowance(500, draws, start, blood);
     expect(allowance.limits.map((limit) => [limit.days, limit.drawn_ul, limit.left_ul])).toEqual([
       [7, 300, 1800],
       [14, 1300, 1500],

@@ -1,3 +1,4 @@
+import { contradictions, toConfirm } from '../../core/dosing/before-signing.js';
 import type { LotId, PersonId, RecordId, SectionId } from '../../core/ids.js';
 import { no, type Outcome, ok } from '../../core/said.js';
 import type { BodyInput } from '../kinds/index.js';
@@ -27,7 +28,10 @@ export const fileFormulary = (formulary: BodyInput<'formulary-filed'>['formulary
   draft('formulary-filed', `document:${formulary.id}`, { formulary }, at),
 ];
 
-/** Sign a filed version. Only medical staff with a licence on record may; the record keeps the licence text. */
+/**
+ * Sign a filed version. Only medical staff with a licence on record may; the record keeps the licence text. A formulary
+ * that contradicts itself, or with a figure from memory that nobody has confirmed by name, is not signed.
+ */
 export function signDocument(
   shelter: Shelter,
   signer: Person,
@@ -39,6 +43,14 @@ export function signDocument(
   const version = filed.find((one) => one.document.id === what.id && one.document.version === what.version);
   if (version === undefined) return no('log.no-such-version', { id: what.id, version: what.version });
   if (version.state === 'signed') return no('log.already-signed', { id: what.id, version: what.version });
+  const formulary = shelter.formularies.find((one) => one.document === version.document)?.document;
+  if (formulary !== undefined) {
+    const [fault] = contradictions(formulary);
+    if (fault !== undefined) return no('dose.fault.first', { fault });
+    const open = toConfirm(formulary).filter((one) => !(what.confirmed ?? []).includes(one.key));
+    const [first] = open;
+    if (first !== undefined) return no('dose.confirm-first', { count: open.length, first: first.what });
+  }
   const body = { ...what, signer: signer.name, licence: signer.licence };
   return ok([draft('document-signed', `document:${what.id}`, body, at)]);
 }

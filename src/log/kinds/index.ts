@@ -4,6 +4,7 @@ import * as animal from './animal.js';
 import * as chip from './chip.js';
 import * as desk from './desk.js';
 import * as documents from './documents.js';
+import * as gate from './gate.js';
 import * as order from './order.js';
 import * as round from './round.js';
 import * as shelter from './shelter.js';
@@ -29,6 +30,7 @@ export const kinds = {
   'hold-placed': animal.HoldPlaced,
   'hold-lifted': animal.HoldLifted,
   'animal-identified': round.AnimalIdentified,
+  'gate-opened': gate.GateOpened,
   'treatment-given': treatment.TreatmentGiven,
   'treatment-not-given': treatment.TreatmentNotGiven,
   'sample-drawn': test.SampleDrawn,

@@ -1,6 +1,6 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { ageDays, type CalendarDate } from '../../core/calendar.js';
-import { type Dose, doseOf } from '../../core/dosing/dose.js';
+import { type Dose, doseOf, type OpenedGate, type RecentDose } from '../../core/dosing/dose.js';
 import type { Product } from '../../core/dosing/formulary.js';
 import { weightFresh } from '../../core/dosing/weight-fresh.js';
 import type { SyringeId } from '../../core/ids.js';
@@ -15,6 +15,14 @@ export const ageRange = (animal: Animal, today: CalendarDate) => ({
 /** The weighing a dose is worked out from: the last one nobody doubted after the last doubtful one, else the last. */
 export const weighingForDose = (animal: Animal): Animal['weighings'][number] | null => animal.weighings.at(-1) ?? null;
 
+/** What the animal has had and kept, as its history tells it. */
+const givenBefore = (animal: Animal): RecentDose[] =>
+  animal.history.flatMap((event) =>
+    event.what === 'given' && event.substandard !== 'not-taken'
+      ? [{ product: event.product, at: event.at, volume_ul: null }]
+      : [],
+  );
+
 /**
  * The dose of a product for one animal now, from its record and the signed formulary. Null when no formulary is signed.
  * `syringes` are those within reach; all of the formulary when left out.
@@ -25,7 +33,14 @@ export function doseFor(
   product: Product,
   now: string,
   today: CalendarDate,
-  more: { readonly lot?: Lot | null; readonly syringes?: readonly SyringeId[] } = {},
+  more: {
+    readonly lot?: Lot | null;
+    readonly syringes?: readonly SyringeId[];
+    /** Words that open gates for this animal. */
+    readonly opened?: readonly OpenedGate[];
+    /** Doses with their volumes; from the history without volumes when left out. */
+    readonly recent?: readonly RecentDose[];
+  } = {},
 ): Dose | null {
   const { formulary } = shelter;
   if (formulary === null) return null;
@@ -37,6 +52,8 @@ export function doseFor(
     today,
     now,
     syringes: more.syringes ?? formulary.syringes.map((syringe) => syringe.id),
+    recent: more.recent ?? givenBefore(animal),
+    opened: more.opened ?? [],
     lot: more.lot == null ? null : { expiresOn: more.lot.expires, withdrawn: more.lot.withdrawn !== null },
   });
 }

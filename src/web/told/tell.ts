@@ -85,6 +85,16 @@ export function tell(world: World, record: Tellable): Said {
         reason: said(`desk.override.${record.body.reason === '' ? 'other' : record.body.reason}`),
         note: quoted(record.body.note),
       });
+    case 'gate-opened':
+      return said('drawup.told.gate-opened', {
+        product: productName(shelter, record.body.product),
+        gates: { list: record.body.gates.map((one) => said(`gate.${one}`)) },
+        name: record.body.name,
+        licence: record.body.licence,
+        how: said(`drawup.how.${record.body.how}`),
+        reason: record.body.reason,
+        until: { date: record.body.until },
+      });
     case 'treatment-given':
       return tellGiven(world, record, told);
     case 'treatment-not-given':

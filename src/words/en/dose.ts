@@ -97,6 +97,74 @@ export const dose = {
   'dose.gate.given-under': '{given} is {times} times the dose of {dose}. Stop and compare with the card.',
   'dose.gate.given-off': '{given} is {percent} off the dose of {dose}. A second person reads the mark.',
 
+  'dose.gate.opened-by-word':
+    'Opened for this animal by {by} (licence {licence}, until {until}): {reason}. What it opens: {why}',
+  'dose.gate.over-most':
+    '{product}: {dose} is above {high}, the most this product may reach on any animal. Do not give it.',
+  'dose.gate.not-yours': '{product} is given by the medical team only. Ask one of them to give it.',
+  'dose.gate.strength-twin':
+    'The label in the hand says {read}; the dose was worked out for {own}. The same volume would be {times} times the dose.{what, select, other { It is: {what}.}} Put it back and take the other.',
+  'dose.gate.not-made-up':
+    '{product} has to be made up with {diluent} first: its strength depends on how much goes in. Say how much went in and when.',
+  'dose.gate.made-up-otherwise':
+    '{product} was made up to a strength that its formulary does not know. Throw it away and make up a fresh one.',
+  'dose.gate.made-up-too-old':
+    '{product} made up with {diluent} keeps {hours, plural, one {# hour} other {# hours}}; this one was good until {until}. Throw it away and make up a fresh one.',
+  'dose.gate.no-recipe':
+    '{product} may be diluted only by a recipe of the signed formulary, and there is none like this. Ask the medical team.',
+  'dose.gate.ingredient-too-soon':
+    '{product} holds {ingredient}, and {other} with {ingredient} was given on {at_day}: at least {days, plural, one {# day} other {# days}} lie between. Ask the medical team.',
+  'dose.gate.not-this-way': '{product} holds {ingredient}. {why}',
+  'dose.gate.course-early':
+    '{product}: dose {number} of {of} falls due on {due}; the one before was given on {last}. Wait, or ask the medical team.',
+  'dose.gate.doses-a-day':
+    '{product}: at most {most, plural, one {one dose} other {# doses}} in 24 hours, and {given} {given, plural, one {has} other {have}} been given. Wait.',
+  'dose.gate.mg-a-day': '{product}: at most {most} in 24 hours, and {given} have been given. Ask the medical team.',
+  'dose.gate.days-in-a-row':
+    '{product}: at most {most} days in a row, and it was given on {days}. Ask the medical team before any more.',
+  'dose.gate.split':
+    '{volume} of {product} is more than {most} for one place: draw it {places} times, each for a place of its own.',
+  'dose.gate.too-much-for-sites':
+    '{volume} of {product} would need more than the {places} places a day that it may go to ({most} each). Ask the medical team.',
+  'dose.gate.large-for-site':
+    '{volume} is a good deal for one place in this animal (most {most}): warm it and go slowly.',
+  'dose.gate.much-for-site':
+    '{volume} is more than is usual at one place in this animal ({most}). A second person looks; ask whether it is to be split.',
+  'dose.gate.rinse':
+    'Do not rinse the {syringe} and do not draw back: {dead} stay in tip and needle, and rinsing makes {times} times the {volume}.',
+
+  'dose.second.weight-differs':
+    'The two weights do not agree. Nothing is given. Both weigh and read again, then work it out again, each alone.',
+  'dose.second.volume-differs':
+    'The two volumes do not agree. Nothing is given. Both work it out again, each alone, and read the plunger again.',
+
+  'dose.confirm.product': '{name}: the whole entry is from memory',
+  'dose.confirm.figure': '{name}: {figure}',
+  'dose.confirm.part':
+    '{name}: {part, select, course {how often and how long} daily {the most of one day} place {the most at one place} other {how it is made up}}',
+  'dose.confirm.recipe': '{name}: recipe {recipe}',
+  'dose.confirm.twin': '{name}: another strength of {strength}\u00a0mg per mL exists',
+  'dose.confirm.syringe': '{name}: its size and marks',
+  'dose.confirm.kit': '{name}: drops, times and window',
+  'dose.confirm.instrument': 'How far a sound syringe may be off, and what stays in it',
+  'dose.confirm.blood': 'How much blood may be drawn',
+  'dose.confirm.route': 'How much may go to one place {route}',
+  'dose.confirm.spacing': '{ingredients}: at least {days, plural, one {# day} other {# days}} between two doses',
+  'dose.confirm.not-this-way': '{ingredient}: {why}',
+  'dose.confirm.mix': '{name}: its proportions',
+  'dose.confirm-first':
+    '{count, plural, one {One figure is} other {# figures are}} from memory and not confirmed yet. Look each up and tick it, or take it out: {first}.',
+  'dose.fault.first': 'This version contradicts itself and cannot be signed: {fault}',
+  'dose.fault.twice': 'two products are called {id}.',
+  'dose.fault.source': '{name} names a source {source} that is not in the list.',
+  'dose.fault.recipe': '{name}: the recipe {recipe} does not give the strength it says.',
+  'dose.fault.order': 'a standing order is for {id}, which is no product.',
+  'dose.fault.band': '{name}: the low end of its range is above the high end.',
+  'dose.fault.order-of-doses': '{name}: low, usual and high dose are not in this order.',
+  'dose.fault.usual-outside': '{name}: the usual dose lies outside its own range.',
+  'dose.fault.bands': '{name}: two weight bands overlap.',
+  'dose.fault.amount': '{name}: a weight band names neither a volume nor pieces.',
+
   'dose.product-unknown': 'There is no product “{product}” in the formulary.',
   'dose.one-amount-wanted': 'Give the amount in exactly one way: mg_per_kg, mg_per_lb, ml_per_kg or ml_per_lb.',
 
@@ -108,6 +176,10 @@ export const dose = {
   'dose.step.drug': 'That is {drug} of {ingredient}.',
   'dose.step.drug-per-kg': 'That is {drug} of {ingredient}, {perKg}.',
   'dose.step.volume': 'Exact volume {volume}.',
+  'dose.step.diluted': 'Diluted by the signed recipe to {strength}.',
+  'dose.step.places': 'In {places} places: {volume} each.',
+  'dose.step.instrument':
+    'A sound syringe may be off by {percent}\u00a0percent at this volume; with the rounding at most {combined}\u00a0percent.',
   'dose.step.mark':
     'Draw to {mark}{scale, select, mL {} other { ({volume})}} with the {syringe}: {way, select, even {exactly the dose} under {{percent}\u00a0percent under the exact {exact}} other {{percent}\u00a0percent over the exact {exact}}}; up to {tolerance}\u00a0percent is allowed.',
 } as const satisfies Record<string, string>;

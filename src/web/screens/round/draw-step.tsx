@@ -1,13 +1,14 @@
 import { useState } from 'react';
 import type { KitType } from '../../../core/dosing/formulary.js';
 import { RunId } from '../../../core/ids.js';
-import { bloodAllowance, type Draw, tooMuchBlood } from '../../../core/point-of-care/blood.js';
+import { lookBackDays, tooMuchBlood } from '../../../core/point-of-care/blood.js';
 import { writeVolume } from '../../../core/quantity/write.js';
+import { said } from '../../../core/said.js';
 import { drawSample } from '../../../log/commands/round.js';
-import { effective } from '../../../log/views/effective.js';
+import { bloodLedger } from '../../../log/views/blood.js';
 import { kitFor } from '../../../log/views/prepare.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
-import { dueIn, type World } from '../../../log/views/world.js';
+import { dueIn } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
@@ -34,10 +35,14 @@ export function DrawStep({ stop, line, onDone }: { stop: AnimalStop; line: Round
   const [leaving, setLeaving] = useState(false);
   const { state, save } = useSave();
   const drawn = volume ?? least;
-  const weighing = animal.weighings.at(-1) ?? null;
-  const draws = drawsOf(world, animal.id);
-  const allowance = weighing === null ? null : bloodAllowance(weighing.grams, draws, at);
+  const [already, setAlready] = useState(false);
+  const { draws, allowance, grams, ill } = bloodLedger(world, animal, at);
+  const rules = world.shelter.formulary?.blood ?? null;
   const tooMuch = allowance === null ? null : tooMuchBlood(drawn, allowance);
+  // Before the needle: what the test needs at least would already pass a limit, or nobody has said what the limit is.
+  const notNow =
+    rules === null ? said('drawup.blood.no-rule') : allowance === null ? null : tooMuchBlood(least, allowance);
+  const stopped = notNow !== null && !already;
   const failed = draws.filter((draw) => draw.run === unfinishedRun(stop, line)).length;
   const record = async (usable: boolean): Promise<void> => {
     void unlockSound();
@@ -55,25 +60,40 @@ export function DrawStep({ stop, line, onDone }: { stop: AnimalStop; line: Round
         <section className="step-card">
           <h2>{say('round.draw.title', { what: line.name })}</h2>
           <p className="how">{say('round.draw.how', { least: { microlitres: least } })}</p>
-          <Counter
-            label={say('round.draw.volume')}
-            value={drawn}
-            least={0}
-            most={2_000}
-            step={50}
-            write={writeVolume}
-            onChange={setVolume}
-          />
+          {stopped ? (
+            <Notice tone="stop" live="alert">
+              {say(notNow)} {say('drawup.blood.no-needle')}
+            </Notice>
+          ) : (
+            <Counter
+              label={say('round.draw.volume')}
+              value={drawn}
+              least={0}
+              most={2_000}
+              step={50}
+              write={writeVolume}
+              onChange={setVolume}
+            />
+          )}
           {kit === null ? null : <WarmKit kit={kit} />}
-          {drawn < least ? (
+          {!stopped && drawn < least ? (
             <Notice tone="attention">{say('round.draw.little', { least: { microlitres: least } })}</Notice>
           ) : null}
           {allowance === null ? (
-            <p className="how">{say('round.draw.no-weight')}</p>
+            <p className="how">{grams === null ? say('round.draw.no-weight') : null}</p>
           ) : (
             <p className="how">{say('round.draw.left', { left: { microlitres: allowance.left_ul } })}</p>
           )}
-          {tooMuch === null ? null : (
+          {draws.length === 0 || rules === null ? null : (
+            <p className="how">
+              {say('drawup.blood.ledger', {
+                days: lookBackDays(rules),
+                drawn: { microlitres: allowance?.limits.at(-1)?.drawn_ul ?? 0 },
+              })}
+            </p>
+          )}
+          {ill ? <p className="how">{say('drawup.blood.ill')}</p> : null}
+          {tooMuch === null || stopped ? null : (
             <Notice tone="stop" live="alert">
               {say(tooMuch)}
             </Notice>
@@ -89,17 +109,28 @@ export function DrawStep({ stop, line, onDone }: { stop: AnimalStop; line: Round
       </div>
       <Acts>
         <Trouble state={state} />
-        <BigButton disabled={drawn < least} onAct={() => record(true)}>
-          {say('round.draw.usable')}
-        </BigButton>
-        <Pair>
-          <Act size="mid" onAct={() => setLeaving(true)}>
-            {say('round.not-given.open')}
-          </Act>
-          <Act size="mid" onAct={() => record(false)}>
-            {say('round.draw.failed')}
-          </Act>
-        </Pair>
+        {stopped ? (
+          <>
+            <BigButton onAct={() => setLeaving(true)}>{say('drawup.blood.do-not-draw')}</BigButton>
+            <Act size="mid" onAct={() => setAlready(true)}>
+              {say('drawup.blood.already')}
+            </Act>
+          </>
+        ) : (
+          <>
+            <BigButton disabled={drawn < least} onAct={() => record(true)}>
+              {say('round.draw.usable')}
+            </BigButton>
+            <Pair>
+              <Act size="mid" onAct={() => setLeaving(true)}>
+                {say('round.not-given.open')}
+              </Act>
+              <Act size="mid" onAct={() => record(false)}>
+                {say('round.draw.failed')}
+              </Act>
+            </Pair>
+          </>
+        )}
       </Acts>
       {leaving ? <NotGivenSheet stop={stop} line={line} onClose={() => setLeaving(false)} /> : null}
     </>
@@ -110,15 +141,6 @@ export function DrawStep({ stop, line, onDone }: { stop: AnimalStop; line: Round
 function unfinishedRun({ animal }: AnimalStop, line: RoundLine): string | null {
   const run = animal.runs.findLast((one) => one.schedule === line.schedule && one.result === 'running');
   return run !== undefined && run.drawnAt === null && run.startedAt === null ? run.run : null;
-}
-
-/** All blood taken from an animal, failed draws too. */
-function drawsOf(world: World, animal: string): (Draw & { readonly run: string })[] {
-  return effective(world.bySubject.get(`animal:${animal}`) ?? []).flatMap((record) =>
-    record.kind === 'sample-drawn'
-      ? [{ at: record.happenedAt, volume_ul: record.body.volume_ul, run: record.body.run }]
-      : [],
-  );
 }
 
 /** Blood waits for nobody: it is drawn when a test is warm, not before. */

@@ -1,7 +1,7 @@
 import type { GateCode } from '../../../core/dosing/gate.js';
 
 /** What gets a team past a stop: weigh, take another lot, a word of the medical team, or nothing at all. */
-export type GateWay = 'weigh' | 'other-lot' | 'medical' | 'nobody';
+export type GateWay = 'weigh' | 'other-lot' | 'make-up' | 'medical' | 'nobody';
 
 /**
  * Who may open which stop. A stop about the weight or the lot is cleared by doing the thing right; limits of the label
@@ -16,6 +16,10 @@ const ways: Readonly<Partial<Record<GateCode, GateWay>>> = {
   'weight-missing': 'weigh',
   'weight-stale': 'weigh',
   'weight-doubtful': 'weigh',
+  'strength-twin': 'other-lot',
+  'not-made-up': 'make-up',
+  'made-up-too-old': 'make-up',
+  'no-recipe': 'nobody',
 };
 
 /** A stop that is not named above belongs to the medical team. */

@@ -1,0 +1,124 @@
+import type { Decimal } from 'decimal.js';
+import { exactly } from '../quantity/exact.js';
+import { writeNumber } from '../quantity/write.js';
+import { said } from '../said.js';
+import type { DoseQuestion } from './dose-question.js';
+import { type Drawn, drawUp, volumeText } from './draw-up.js';
+import type { Product, Syringe, VolumeFloor } from './formulary.js';
+import { type Gate, gate } from './gate.js';
+import { type Measuring, measuringOf } from './instrument.js';
+import { placesFor, siteLimit } from './split.js';
+
+/** What is drawn, and how exact that is. */
+export interface Drawing {
+  /** One draw; with `places` above 1 it is drawn so many times, once for each place. */
+  readonly drawn: Drawn | null;
+  readonly places: number;
+  readonly measuring: Measuring | null;
+  readonly gates: readonly Gate[];
+}
+
+/** Draw an exact volume of a product with the syringes at hand: floors, places, mark, tolerance. */
+export function draw(question: DoseQuestion, ul: Decimal, grams: number | null, strength: string | null): Drawing {
+  const { product, formulary, syringes } = question;
+  const gates: Gate[] = [];
+  const limit = siteLimit(product, formulary, grams);
+  let places = 1;
+  if (limit !== null && ul.gt(limit.good_ul ?? limit.most_ul)) {
+    const values = { product: product.name, volume: volumeText(ul), most: volumeText(limit.most_ul) };
+    if (limit.own) {
+      places = placesFor(ul, limit.most_ul);
+      if (places > limit.sites) {
+        const why = said('dose.gate.too-much-for-sites', { ...values, places: limit.sites });
+        return { drawn: null, places, measuring: null, gates: [gate('too-much-for-sites', 'stop', why)] };
+      }
+      gates.push(gate('much-for-one-site', 'note', said('dose.gate.split', { ...values, places })));
+    } else {
+      const over = ul.gt(limit.most_ul);
+      const why = said(over ? 'dose.gate.much-for-site' : 'dose.gate.large-for-site', values);
+      gates.push(gate('much-for-one-site', over ? 'second-person' : 'note', why));
+    }
+  }
+  const part = places === 1 ? ul : ul.div(places);
+  const floor = floorAt(part, formulary.volumeFloors);
+  if (floor !== null) gates.push(floorGate(floor, part));
+  const atHand = formulary.syringes.filter((syringe) => syringes.includes(syringe.id));
+  const ceiling = ceilingOf(product, grams, ul, strength);
+  const drawing = drawUp(
+    part,
+    {
+      route: product.route,
+      rounding: product.rounding,
+      tolerancePercent: product.tolerancePercent,
+      ceiling_ul: partCeiling(ceiling, places, limit?.own === true ? limit.most_ul : null),
+      maxMark_ul: floor?.maxMark_ul ?? null,
+    },
+    atHand,
+    formulary.syringes,
+  );
+  if (!drawing.ok) {
+    return { drawn: null, places, measuring: null, gates: [...gates, gate('no-syringe', 'stop', drawing.why)] };
+  }
+  const { drawn } = drawing;
+  const syringe = atHand.find((one) => one.id === drawn.syringe);
+  const measuring = syringe === undefined ? null : measuringOf(drawn.volume_ul, part, syringe, formulary.instrument);
+  const rinse = measuring === null ? null : rinseGate(measuring, drawn, syringe);
+  return { drawn, places, measuring, gates: rinse === null ? gates : [...gates, rinse] };
+}
+
+/** Rinsing or drawing back twice the dose in is pointed out before anybody does it. */
+function rinseGate(measuring: Measuring, drawn: Drawn, syringe: Syringe | undefined): Gate | null {
+  if (syringe === undefined || exactly(measuring.rinseTimes).lt(2)) return null;
+  const why = said('dose.gate.rinse', {
+    syringe: syringe.name,
+    dead: { microlitres: measuring.deadSpace_ul },
+    times: writeNumber(measuring.rinseTimes, 1),
+    volume: { microlitres: drawn.volume_ul },
+  });
+  return gate('rinse-would-add', 'note', why);
+}
+
+const floorWords = {
+  note: 'dose.gate.small-note',
+  'second-person': 'dose.gate.small-second',
+  stop: 'dose.gate.small-stop',
+} as const;
+
+function floorGate(floor: VolumeFloor, ul: Decimal): Gate {
+  const values = { volume: volumeText(ul), floor: { microlitres: floor.below_ul } };
+  return gate('small-volume', floor.severity, said(floorWords[floor.severity], values));
+}
+
+/** The lowest floor above the exact volume, or null. */
+export function floorAt(ul: Decimal | number, floors: readonly VolumeFloor[]): VolumeFloor | null {
+  let lowest: VolumeFloor | null = null;
+  for (const floor of floors) {
+    if (exactly(ul).lt(floor.below_ul) && (lowest === null || floor.below_ul < lowest.below_ul)) lowest = floor;
+  }
+  return lowest;
+}
+
+/** Most microlitres that stay inside the band; an exact volume already above it is its own ceiling. */
+function ceilingOf(product: Product, grams: number | null, ul: Decimal, strength: string | null): Decimal | null {
+  if (product.band === null || strength === null || grams === null) return null;
+  const ceiling = exactly(product.band.high).mul(grams).div(strength);
+  return ceiling.lt(ul) ? ul : ceiling;
+}
+
+function partCeiling(ceiling: Decimal | null, places: number, most_ul: Decimal | null): Decimal | null {
+  const share = ceiling === null || places === 1 ? ceiling : ceiling.div(places);
+  if (share === null) return most_ul;
+  return most_ul === null || share.lt(most_ul) ? share : most_ul;
+}
+
+/** Recipes of the signed document that would make the volume large enough to measure with what is at hand. */
+export function dilutionsThatHelp(question: DoseQuestion, ug: Decimal | null): readonly string[] {
+  if (ug === null || question.dilution != null) return [];
+  const { product, weighing } = question;
+  return product.dilutions
+    .filter((recipe) => {
+      const drawing = draw(question, ug.div(recipe.gives_mg_per_ml), weighing?.grams ?? null, recipe.gives_mg_per_ml);
+      return drawing.drawn !== null && !drawing.gates.some((one) => one.severity === 'stop');
+    })
+    .map((recipe) => recipe.id);
+}

@@ -1,0 +1,25 @@
+import type { OpenedGate, RecentDose } from '../../core/dosing/dose.js';
+import { type GateCode, gateCodes } from '../../core/dosing/gate.js';
+import type { AnimalId } from '../../core/ids.js';
+import { effective } from './effective.js';
+import type { World } from './world.js';
+
+const isCode = (text: string): text is GateCode => gateCodes.some((code) => code === text);
+
+/** Every word that has been written down for an animal and not withdrawn, run out or not. */
+export function openedFor(world: World, animal: AnimalId): OpenedGate[] {
+  return effective(world.bySubject.get(`animal:${animal}`) ?? []).flatMap((record) => {
+    if (record.kind !== 'gate-opened') return [];
+    const { product, gates, vet, name, licence, reason, until } = record.body;
+    return [{ record: record.id, product, gates: gates.filter(isCode), by: vet, name, licence, reason, until }];
+  });
+}
+
+/** What an animal was given and kept, oldest first, with the volumes; also what was reported from elsewhere. */
+export function dosesGiven(world: World, animal: AnimalId): RecentDose[] {
+  return effective(world.bySubject.get(`animal:${animal}`) ?? []).flatMap((record) =>
+    record.kind === 'treatment-given' && record.body.outcome !== 'not-taken'
+      ? [{ product: record.body.product, at: record.happenedAt, volume_ul: record.body.volume_ul }]
+      : [],
+  );
+}
