@@ -43,6 +43,7 @@ describe('killed in the middle of its work', () => {
     const inDoubt: LogRecord[][] = [];
     let cycles = 0;
     let killedAtWork = 0;
+    let inDoubtEver = 0;
     let checkedTo = log.records.length;
 
     while (cycles < kills) {
@@ -81,12 +82,15 @@ describe('killed in the middle of its work', () => {
           if (!answer.ok) {
             expect(['unreachable', 'not-understood']).toContain(answer.code);
             inDoubt.push(batch);
+            inDoubtEver += 1;
             return;
           }
           for (const { id, outcome, seq } of answer.value.outcomes) {
             expect(outcome).toBe('stored');
             acknowledged.set(String(id), seq ?? -1);
           }
+          // The log must not grow so long that reading it takes up the test.
+          await setTimeout(random() * 25);
         }
       });
       // Until the first append the log is read, so some kills fall there and most between and during appends.
@@ -108,6 +112,9 @@ describe('killed in the middle of its work', () => {
     expect((await verifyStore(store)).whole).toBe(true);
     await store.close();
     expect(killedAtWork).toBeGreaterThan(kills / 2);
+    console.log(
+      `${killedAtWork} kills at work, ${inDoubtEver} batches in doubt, ${acknowledged.size} records acknowledged`,
+    );
     // The test means nothing when hardly anything was acknowledged.
     expect(acknowledged.size).toBeGreaterThan(kills);
     // Two hundred starts of a program: two minutes on an idle machine of two cores, more on a busy one.
