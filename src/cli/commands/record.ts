@@ -12,7 +12,7 @@ import { say } from '../../words/say.js';
 import { nextSeqOf, thisDevice } from '../append.js';
 import { type Command, dataOption } from '../command.js';
 import { withWorld } from '../data-folder.js';
-import { done, isExit } from '../exit.js';
+import { isExit, misused } from '../exit.js';
 import { personCalled } from '../find.js';
 import { complain, tell } from '../output.js';
 import { type JsonLine, jsonLines } from '../read-lines.js';
@@ -26,15 +26,17 @@ export const record: Command = {
   name: 'record',
   options: { ...dataOption, by: { value: 'NAME' } },
   example: 'record --by Ines < records.jsonl',
-  run: (given) =>
-    withWorld(given, async (world, store) => {
+  run: (given) => {
+    if (process.stdin.isTTY) return Promise.resolve(misused('cli.needs-stdin', { command: 'record' }));
+    return withWorld(given, async (world, store) => {
       const name = given.text('by');
       const person = name === null ? null : personCalled(world.shelter, name);
       if (isExit(person)) return person;
       const lines: JsonLine[] = [];
       for await (const line of jsonLines()) lines.push(line);
-      return { code: (await take(lines, person, world, store)) === 0 ? done.code : 1 };
-    }),
+      return { code: (await take(lines, person, world, store)) === 0 ? 0 : 1 };
+    });
+  },
 };
 
 /** Takes the lines in; gives how many were turned away. */
@@ -50,13 +52,16 @@ async function take(
   const complete = completing(person, world, now);
   const admitted: { line: number; record: LogRecord }[] = [];
   let away = 0;
+  let stamped = 0;
   for (const { line, value } of lines) {
-    const raw = complete(value, admitted.length);
+    const raw = complete(value, stamped);
     seen.push(raw);
     const found = value === undefined ? said('cli.record.no-json') : await admit(raw);
     const why: Said | null = isRefusal(found) ? found.why : 'say' in found ? found : null;
-    if (why === null) admitted.push({ line, record: found as LogRecord });
-    else {
+    if (why === null) {
+      admitted.push({ line, record: found as LogRecord });
+      if (raw !== value) stamped++;
+    } else {
       away++;
       turnAway(line, null, why);
     }
