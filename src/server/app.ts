@@ -69,5 +69,9 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
 
   const stopWatching = watchTheDay(context, (error) => app.log.error(error));
   app.addHook('onClose', async () => stopWatching());
+  // The first append reads the whole log in; it is done now, so that no volunteer has to wait for it.
+  app.addHook('onListen', async () => {
+    await store.append([], context.clock()).catch((error: unknown) => app.log.error(error));
+  });
   return app;
 }
