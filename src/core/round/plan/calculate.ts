@@ -4,7 +4,7 @@ import type { Bounds } from './bound.js';
 import { atMost } from './budget.js';
 import { explainPlan, inMinutes } from './explain.js';
 import { Instance, type Step, stepName } from './instance.js';
-import { Round } from './round.js';
+import { Round } from './round-shape.js';
 import { RunState, stateFaults } from './run-state.js';
 import { savings } from './savings.js';
 import { type Plan, planSection, type Search, safeRho } from './search.js';

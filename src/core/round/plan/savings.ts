@@ -1,7 +1,8 @@
 import { type Said, said } from '../../said.js';
 import { inMinutes } from './explain.js';
 import type { Instance } from './instance.js';
-import { planRound, type Round, type RoundPlan } from './round.js';
+import { planRound } from './round.js';
+import type { Round, RoundPlan } from './round-shape.js';
 import { type Plan, planSection, type Search, safeRho } from './search.js';
 import { planTeams } from './teams.js';
 

@@ -1,7 +1,8 @@
 import { boundsOf } from './bound.js';
 import { problemOf } from './problem.js';
-import { planInTurn, type Round, type RoundPlan, type Share, withKits } from './round.js';
+import type { Round, RoundPlan, Share } from './round-shape.js';
 import { type Search, safeRho } from './search.js';
+import { planInTurn, withKits } from './visits.js';
 
 /** Which team each share goes to. */
 type Deal = readonly number[];

@@ -1,5 +1,6 @@
 import type { Instance } from './instance.js';
-import { planRound, type Round, type RoundPlan } from './round.js';
+import { planRound } from './round.js';
+import type { Round, RoundPlan } from './round-shape.js';
 import type { Search } from './search.js';
 
 export interface LeftOver {
