@@ -9,6 +9,7 @@ import { cast } from './cast.js';
 import { chanceFrom } from './chance.js';
 import { answerFlags, takeFlags } from './desk.js';
 import { bringInFile, changeSmallThings, giveTwice, holdFlea, whatIsSeen } from './events.js';
+import { inUse } from './in-use.js';
 import { instantOf, msOf } from './instant.js';
 import { openJournal } from './journal.js';
 import { idMaker } from './new-id.js';
@@ -44,7 +45,8 @@ const sickSections: readonly WardKey[] = ['quarantine', 'isolation'];
  * invented. Throws when `now` is not on `today` in the zone, or when a document lacks what the story needs.
  */
 export function makeDemo(options: DemoOptions): LogRecord[] {
-  const { today, now, protocol } = options;
+  const { today, now } = options;
+  const protocol = inUse(options.protocol);
   const zone = options.zone ?? 'UTC';
   if (dayOfInstant(now, zone) !== today) throw new Error(`${now} is not on ${today} in ${zone}`);
   const scene = openScene(options, zone);

@@ -238,7 +238,8 @@ export function daysDoneOnTime(
   let today = maximumOf(animal.arrivedOn, animal.born.latest);
   while (days.length < limits.most) {
     const item = asking({ ...animal, history }, protocol, formulary, of.schedule).on(today);
-    if (item.due === null) break;
+    // A complete series may be kept up years later; that is not part of it.
+    if (item.due === null || item.status === 'complete') break;
     if (limits.to !== undefined && item.due > limits.to) break;
     today = maximumOf(today, item.due);
     days.push(today);

@@ -96,7 +96,7 @@ function lowerLimits(subject: Subject, target: Target, way: Way): [Step, ...Step
   const age = target.age.minimum ?? target.age.absoluteMinimum;
   if (age !== undefined) steps.push(step('minimum-age', ageReached(subject, age), age));
   if (target.on.is === 'arrival') steps.push(step('arrival', subject.arrived));
-  if (target.on.is === 'observation' || target.on.is === 'while' || target.on.is === 'implant') {
+  if (target.on.is !== 'age' && target.on.is !== 'arrival') {
     const since = calledSince(subject, target.on);
     if (since !== null) steps.push(step('seen', since));
   }

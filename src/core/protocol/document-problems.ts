@@ -49,12 +49,13 @@ export function documentProblems(document: Checked): DocumentProblem[] {
   for (const id of twice(document.sources)) add(['sources'], `source ${id} is listed twice`);
   for (const id of twice(document.schedules)) add(['schedules'], `schedule ${id} is listed twice`);
   for (const id of twice(document.choices)) add(['choices'], `choice ${id} is listed twice`);
-  for (const [path, id] of namedIn(document, 'source')) if (!sources.has(id)) add(path, `no source ${id} in the list`);
-  for (const key of ['schedule', 'of']) {
-    for (const [path, id] of namedIn(document.schedules, key)) {
-      if (id !== 'youngest' && id !== 'oldest' && !schedules.has(id)) add(['schedules', ...path], `no schedule ${id}`);
-    }
-  }
+  named(document, new Set(['source']), (id, _, way) => {
+    if (!sources.has(id)) add([...way()], `no source ${id} in the list`);
+  });
+  named(document.schedules, new Set(['schedule', 'of']), (id, key, way) => {
+    const age = key === 'of' && (id === 'youngest' || id === 'oldest');
+    if (!age && !schedules.has(id)) add(['schedules', ...way()], `no schedule ${id}`);
+  });
   document.schedules.forEach((schedule, at) => {
     const path = ['schedules', at];
     for (const id of twice(schedule.series)) add(path, `series ${id} is there twice`);
@@ -100,18 +101,31 @@ function twice(list: readonly { readonly id: string }[]): string[] {
   return ids.filter((id, index) => ids.indexOf(id) !== index);
 }
 
-/** Every text under a key of this name, at any depth, with the way to it; values inside choices are data and left out. */
-function* namedIn(
+type Way = readonly (string | number)[];
+
+/** Every text under one of the keys, at any depth; values inside choices and variants are data and left out. */
+function named(
   value: unknown,
-  key: string,
-  path: (string | number)[] = [],
-): Generator<[(string | number)[], string]> {
-  if (Array.isArray(value)) {
-    for (const [index, item] of value.entries()) yield* namedIn(item, key, [...path, index]);
-  } else if (typeof value === 'object' && value !== null) {
-    for (const [name, item] of Object.entries(value)) {
-      if (name === key && typeof item === 'string') yield [[...path, name], item];
-      else if (name !== 'value') yield* namedIn(item, key, [...path, name]);
+  keys: ReadonlySet<string>,
+  visit: (text: string, key: string, way: () => Way) => void,
+): void {
+  const way: (string | number)[] = [];
+  const walk = (inside: unknown): void => {
+    if (Array.isArray(inside)) {
+      for (let at = 0; at < inside.length; at += 1) {
+        way.push(at);
+        walk(inside[at]);
+        way.pop();
+      }
+    } else if (typeof inside === 'object' && inside !== null) {
+      for (const [name, item] of Object.entries(inside)) {
+        way.push(name);
+        if (typeof item === 'string') {
+          if (keys.has(name)) visit(item, name, () => [...way]);
+        } else if (name !== 'value') walk(item);
+        way.pop();
+      }
     }
-  }
+  };
+  walk(value);
 }

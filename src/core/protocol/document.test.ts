@@ -24,17 +24,46 @@ describe('the starter protocol', () => {
     const asked = starter.schedules.map(({ id, action, satisfiedBy }) => [id, action, ...satisfiedBy]);
     expect(asked).toEqual([
       ['weighing', 'weigh'],
+      ['health-check', 'look', 'health-check'],
+      ['ringworm-lamp', 'look', 'ringworm-lamp'],
       ['felv-test', 'test', 'felv-antigen'],
+      ['fiv-test', 'test', 'fiv-antibody'],
       ['chip', 'chip'],
+      ['chip-recheck', 'look', 'chip-read'],
+      ['chip-exit', 'look', 'chip-read'],
       ['core-vaccine', 'give', 'core-vaccine-live'],
+      ['rabies', 'give', 'rabies-vaccine'],
+      ['felv-vaccine', 'give', 'felv-vaccine'],
       ['roundworm', 'give', 'roundworm'],
+      ['coccidia', 'give', 'coccidia'],
+      ['tapeworm', 'give', 'tapeworm'],
       ['flea', 'give', 'topical-flea'],
+      ['ear-mite', 'give', 'ear-mite'],
+      ['neuter-check', 'look', 'neuter-ready'],
     ]);
   });
 
   it('has one visit in this order: weight, blood, chip, injection, by mouth, on the skin', () => {
     const ids = [...starter.schedules].sort((a, b) => a.visitOrder - b.visitOrder).map((schedule) => schedule.id);
-    expect(ids).toEqual(['weighing', 'felv-test', 'chip', 'core-vaccine', 'roundworm', 'flea']);
+    expect(ids).toEqual([
+      'health-check',
+      'ringworm-lamp',
+      'weighing',
+      'felv-test',
+      'fiv-test',
+      'chip',
+      'chip-recheck',
+      'chip-exit',
+      'core-vaccine',
+      'rabies',
+      'felv-vaccine',
+      'roundworm',
+      'coccidia',
+      'tapeworm',
+      'flea',
+      'ear-mite',
+      'neuter-check',
+    ]);
   });
 
   it('uses every source it lists', () => {

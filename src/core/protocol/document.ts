@@ -97,6 +97,11 @@ export const Trigger = z.discriminatedUnion('is', [
   z.object({ is: z.literal('observation'), code: slug }),
   /** As long as this is seen; repeated at its interval until somebody says that it is over. */
   z.object({ is: z.literal('while'), code: slug }),
+  /**
+   * A clock that runs from the day this was seen: called for until one is valid on or after the end of the interval
+   * from it, whatever was done before.
+   */
+  z.object({ is: z.literal('clock'), code: slug }),
   /** Only after a chip was put in here, since the last dose; not after one that was found in the animal. */
   z.object({ is: z.literal('implant') }),
 ]);
@@ -118,6 +123,8 @@ export const Target = z.object({
   on: Trigger,
   /** Null for a dose given once. */
   repeats: Repeats.nullable().default(null),
+  /** Keeps up what the targets before have reached: while it is not due the schedule counts as complete. */
+  upkeep: z.boolean().default(false),
   /** Wall-clock times of a day on which it is done more than once, in order; a day is done when all of them are. */
   times: z.array(WallTime).default([]),
   age: AgeLimits.prefault({}),
@@ -146,6 +153,8 @@ export const Series = z.object({
     })
     .prefault({}),
   targets: z.array(Target).min(1),
+  /** A complete series begins again when this is seen on a later day than its last dose. */
+  again: slug.nullable().default(null),
 });
 export type Series = z.infer<typeof Series>;
 

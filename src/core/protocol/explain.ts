@@ -28,7 +28,8 @@ export function openSaid(subject: Subject, open: Open): Said {
   const reason = becauseSaid(subject, open);
   if (repeats === null || repeats.until === null) return reason;
   const span = spanSaid(repeats.until.span);
-  if (open.target !== open.series.targets.at(-1)) return said('due.then-changes', { reason, span });
+  const next = open.series.targets[open.series.targets.indexOf(open.target) + 1];
+  if (next !== undefined && !next.upkeep) return said('due.then-changes', { reason, span });
   return repeats.ends === 'before' ? said('due.then-stops', { reason, span }) : said('due.then-ends', { reason, span });
 }
 
@@ -128,6 +129,9 @@ function reactiveSaid({ name, confirm }: Schedule, on: DayNumber): Said {
     ? said('due.complete.reactive.confirm', { reason, words })
     : said('due.complete.reactive.confirm-from', { reason, words, date: day(addSpanTo(on, after)) });
 }
+
+/** Complete, and when it is kept up next. */
+export const keptUpSaid = (ended: Said, next: Said): Said => said('due.complete.next', { ended, next });
 
 export const notHereSaid = (schedule: Schedule): Said => said('due.not-here', { schedule: schedule.name });
 

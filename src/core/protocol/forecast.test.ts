@@ -12,6 +12,7 @@ import {
   giving,
   once,
   protocolOf,
+  schedule,
   seen,
   starter,
   starterProducts,
@@ -180,7 +181,7 @@ describe('a test, Verifies: PROT-R15', () => {
   it('reactive is done, and the medical team confirms', () => {
     const item = ask(tested('reactive', '2026-02-10')).on('2026-03-10');
     expect(item).toMatchObject({ status: 'complete', due: null });
-    expect(item.because.say).toBe('due.complete.reactive');
+    expect(item.because.say).toBe('due.complete.reactive.confirm');
   });
 
   it('before the youngest age does not count', () => {
@@ -190,7 +191,7 @@ describe('a test, Verifies: PROT-R15', () => {
 
   const open = {
     run: RunId.parse('run-1'),
-    schedule: starter.schedules[1]?.id ?? ('' as never),
+    schedule: schedule('felv-test'),
     round: null,
     kitType: null,
     lot: null,
@@ -295,6 +296,6 @@ describe('what is offered', () => {
   it('nothing for an animal that has left', () => {
     const left = { on: day('2026-03-01'), how: 'adopted' };
     expect(forecast({ animal: cat({ left }), formulary: null }, starter, day('2026-03-01'))).toEqual([]);
-    expect(forecast({ animal: cat({ left }), formulary: null }, starter, day('2026-02-28'))).toHaveLength(6);
+    expect(forecast({ animal: cat({ left }), formulary: null }, starter, day('2026-02-28'))).toHaveLength(17);
   });
 });

@@ -4,15 +4,15 @@ import type { Said } from '../said.js';
 import { type Dates, datesOf } from './dates.js';
 import type { ProtocolDocument, Schedule, Target } from './document.js';
 import type { DueItem, DueStatus, Hold, TraceStep } from './due.js';
-import { endedSaid, notHereSaid, notNeededSaid, openSaid, waitsToBeSeenSaid } from './explain.js';
+import { endedSaid, keptUpSaid, notHereSaid, notNeededSaid, openSaid, waitsToBeSeenSaid } from './explain.js';
 import { standstillOn } from './holds.js';
-import { type Catalogue, calledSince, type ProtocolInput, type Subject } from './input.js';
+import type { Catalogue, ProtocolInput, Subject } from './input.js';
 import { forecastOrders } from './order-forecast.js';
 import type { Progress } from './progress.js';
 import { subjectOf } from './subject.js';
 import { traceOf } from './trace.js';
 import { whenAgeIsUnknown } from './unknown-age.js';
-import { settle } from './walk.js';
+import { isCalledFor, settle } from './walk.js';
 
 /**
  * What comes next for one animal, and when: one item for each schedule that the protocol uses, in its order, then one
@@ -115,7 +115,10 @@ function nextOf(subject: Subject, schedule: Schedule, progress: Progress): Next 
     if (way.place !== place) continue;
 
     if (!isCalledFor(subject, target, progress)) {
-      const because = waitsToBeSeenSaid(schedule, progress, dayFromNumber(dates.earliest));
+      const because =
+        schedule.action === 'test' && way.doses.length > 0
+          ? endedSaid(subject, schedule, progress)
+          : waitsToBeSeenSaid(schedule, progress, dayFromNumber(dates.earliest));
       const status = way.doses.length > 0 ? 'complete' : 'not-recommended';
       return { ...none, status, dose, notBefore: dates.earliest, because };
     }
@@ -125,6 +128,10 @@ function nextOf(subject: Subject, schedule: Schedule, progress: Progress): Next 
     const { hold, asks } = standstillOn(subject, schedule, Math.max(subject.today, dates.due));
     const because = openSaid(subject, { schedule, series, progress, target, dose, dates });
     const times = timesOf(subject, target, way.doses, dates);
+    if (target.upkeep && subject.today < dates.due) {
+      const kept = keptUpSaid(endedSaid(subject, schedule, progress), because);
+      return { ...none, status: 'complete', dose, dates, because: kept, times };
+    }
     return { status: statusOf(subject.today, dates, hold), dose, dates, notBefore: null, because, hold, asks, times };
   }
   return { ...none, status: 'complete', dose: way.doses.length + 1, because: endedSaid(subject, schedule, progress) };
@@ -138,17 +145,6 @@ function hasChipAlready(subject: Subject, schedule: Schedule): boolean {
 /** The section it is in is one that the schedule is for; an animal whose place nobody knows is in none. */
 function isHere({ input }: Subject, { where }: Schedule): boolean {
   return where === null || (input.rank != null && where.ranks.includes(input.rank));
-}
-
-/**
- * A need seen, or a chip put in, on a later day than the last one done: what was treated the day it was seen is not
- * asked for again. What goes on for a while calls for it as long as it goes on.
- */
-function isCalledFor(subject: Subject, target: Target, progress: Progress): boolean {
-  const since = calledSince(subject, target.on);
-  if (since === null) return false;
-  const once = target.on.is === 'observation' || target.on.is === 'implant';
-  return !once || progress.last === null || since > progress.last;
 }
 
 /** The times of the day that is due, those already done marked in their order; undefined for once a day or less. */

@@ -141,7 +141,7 @@ function neededFirst(subject: Subject, schedule: Schedule): Hold[] {
     if (other === undefined) continue;
     const progress = subject.progressOf(other);
     if (progress.series === null) continue;
-    if (!isComplete(progress)) {
+    if (!isComplete(subject, progress)) {
       holds.push(hold('needs-first', null, said('due.hold.needs-first', { schedule: other.name })));
     } else if (needed.result === 'negative' && progress.judged.some(({ done }) => done.result === 'reactive')) {
       holds.push(hold('reactive-first', null, said('due.hold.reactive-first', { schedule: other.name })));

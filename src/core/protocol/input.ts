@@ -108,7 +108,8 @@ export function calledSince(subject: Subject, on: Trigger): DayNumber | null {
     case 'age':
     case 'arrival':
       return Number.NEGATIVE_INFINITY;
-    case 'observation': {
+    case 'observation':
+    case 'clock': {
       const { state, since } = known(subject, on.code, subject.today);
       return state === 'present' ? since : null;
     }

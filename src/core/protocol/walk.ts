@@ -1,7 +1,7 @@
 import { addSpanTo, type DayNumber } from '../calendar.js';
 import type { Condition, Interval, Schedule, Series, Skip, Target } from './document.js';
 import { doneFor, keptAway } from './done.js';
-import { ageReached, implantedOn, known, type Subject } from './input.js';
+import { ageReached, calledSince, implantedOn, known, type Subject } from './input.js';
 import type { Done, Judgement, Progress, Reason } from './progress.js';
 
 /** What of a way the conditions of the protocol ask about. */
@@ -99,7 +99,7 @@ function judge(subject: Subject, schedule: Schedule, series: Series, done: Done,
   const previous = way.last;
   if (done.spaces) way.last = done.on;
   if (done.fault !== null) return judgement(done, statusOfFault(done.fault), done.fault, way, target);
-  if (target === null) return judgement(done, 'extra', 'series-complete');
+  if (target === null || !clockRuns(subject, target, way, done.on)) return judgement(done, 'extra', 'series-complete');
 
   const timing = judgeTiming(subject, schedule, series, target, done.on, { doses: way.doses, last: previous });
   if (timing.reason !== 'in-time' && timing.reason !== 'grace') {
@@ -130,6 +130,13 @@ function statusOfFault(fault: Reason): Judgement['status'] {
  */
 export function settle(subject: Subject, series: Series, way: Counted, on: DayNumber): void {
   const lastValid = way.doses.at(-1);
+  if (series.again !== null && way.place >= series.targets.length) {
+    const { state, since } = known(subject, series.again, on);
+    if (state === 'present' && since !== null && lastValid !== undefined && since > lastValid) {
+      way.place = 0;
+      way.doses = [];
+    }
+  }
   const open = series.targets[way.place];
   const gap = open?.restartAfter ?? null;
   if (gap !== null && lastValid !== undefined && on > addSpanTo(lastValid, gap.span)) {
@@ -167,7 +174,7 @@ function isTrue(subject: Subject, condition: Condition, way: Counted, on: DayNum
       return condition.under === undefined || on < ageReached(subject, condition.under);
     case 'complete': {
       const other = subject.scheduleOf(condition.schedule);
-      return other !== undefined && isComplete(subject.progressOf(other));
+      return other !== undefined && isComplete(subject, subject.progressOf(other));
     }
     case 'result': {
       // Of the schedule that is being walked the way itself knows best.
@@ -180,9 +187,44 @@ function isTrue(subject: Subject, condition: Condition, way: Counted, on: DayNum
   }
 }
 
-/** No target is open today. */
-export const isComplete = (progress: Progress): boolean =>
-  progress.series !== null && progress.place >= progress.series.targets.length;
+/** No target is open today but one that keeps up what has been reached, and nothing that was seen calls for it. */
+export function isComplete(subject: Subject, progress: Progress): boolean {
+  if (progress.series === null) return false;
+  const target = progress.series.targets[progress.place];
+  if (target === undefined) return true;
+  const { is } = target.on;
+  return target.upkeep && (is === 'age' || is === 'arrival' || !isCalledFor(subject, target, progress));
+}
+
+/**
+ * A need seen, or a chip put in, on a later day than the last one done: what was treated the day it was seen is not
+ * asked for again. What goes on for a while calls for it as long as it goes on, a clock until one after its end counts.
+ */
+export function isCalledFor(subject: Subject, target: Target, progress: Pick<Progress, 'last' | 'doses'>): boolean {
+  const { on } = target;
+  if (on.is === 'clock') return clockRuns(subject, target, progress, subject.today);
+  const since = calledSince(subject, on);
+  if (since === null) return false;
+  const once = on.is === 'observation' || on.is === 'implant';
+  return !once || progress.last === null || since > progress.last;
+}
+
+/** False for a clock that does not run on a day: then nobody has called for anything. */
+function clockRuns(subject: Subject, target: Target, way: Pick<Progress, 'doses'>, on: DayNumber): boolean {
+  if (target.on.is !== 'clock') return true;
+  const { state, since } = known(subject, target.on.code, on);
+  const last = way.doses.at(-1);
+  if (state !== 'present' || since === null) return false;
+  return last === undefined || last < clockEnd(target, target.on.code, since);
+}
+
+function clockEnd(target: Target, code: string, since: DayNumber): DayNumber {
+  const ends = target.intervals.flatMap(({ from, minimum, absoluteMinimum }) => {
+    const least = absoluteMinimum ?? minimum;
+    return from.is === 'observation' && from.code === code && least !== undefined ? [addSpanTo(since, least.span)] : [];
+  });
+  return Math.max(since + 1, ...ends);
+}
 
 interface Timing {
   readonly reason: Reason;

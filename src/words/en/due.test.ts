@@ -92,13 +92,15 @@ describe('why it is not', () => {
       'series complete',
       'core-vaccine',
       { born: '2025-09-01', history: vaccine('2026-02-10', '2026-02-24') },
-      'Core vaccine is complete: 2 valid doses, the last on 24 February 2026.',
+      'Core vaccine is complete: 2 valid doses, the last on 24 February 2026. ' +
+        'Core vaccine 3 is due 24 February 2029: 3 years after dose 2 on 24 February 2026.',
     ],
     [
       'reactive',
       'felv-test',
       { history: [tested('reactive', '2026-02-10')] },
-      'FeLV test was reactive on 10 February 2026. One reactive test is not a diagnosis: confirming it lies with the medical team.',
+      'FeLV test was reactive on 10 February 2026. One reactive test is not a diagnosis: confirming it lies with the medical team. ' +
+        'The protocol: confirm it by a second antigen test of another method, before any step that cannot be undone.',
     ],
     [
       'on need',

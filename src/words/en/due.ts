@@ -26,8 +26,9 @@ export const due = {
   'due.complete.series': '{schedule} is complete: {count} valid doses, the last on {on}.',
   'due.complete.reactive':
     '{schedule} was reactive on {on}. One reactive test is not a diagnosis: confirming it lies with the medical team.',
-  'due.complete.reactive.confirm': '{reason} The protocol says: {words}',
-  'due.complete.reactive.confirm-from': '{reason} The protocol says, from {date} on: {words}',
+  'due.complete.reactive.confirm': '{reason} The protocol: confirm it {words}',
+  'due.complete.reactive.confirm-from': '{reason} The protocol: confirm it, from {date} on, {words}',
+  'due.complete.next': '{ended} {next}',
   'due.complete.chip': 'Chip {chip} is in and was read in the animal.',
   'due.complete.not-needed': '{schedule} is not needed.',
   'due.aged-out': '{schedule} could be done until {date}. The animal is too old for it now.',
