@@ -88,7 +88,7 @@ type GivenBody = BodyInput<'treatment-given'>;
 
 function bodyOf(team: RoundInHand, animal: AnimalId, item: DueItem, product: Product, lot: Lot, dose: Dose): GivenBody {
   const weighing = product.needsWeight ? weighingForDose(animalNow(team.scene, animal)) : null;
-  const volume_ul = dose.drawn?.volume_ul ?? null;
+  const volume_ul = dose.total_ul;
   return {
     schedule: item.schedule,
     product: product.id,

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { CalendarDate } from '../../core/calendar.js';
-import { KitTypeId, ProductId, RoundId } from '../../core/ids.js';
+import { KitTypeId, ProductId, RoundId, SyringeId } from '../../core/ids.js';
 
 /** A lot of a product, a box of point-of-care tests, or a box of chips came in. Subject `lot:ID`. */
 export const LotReceived = z.object({
@@ -17,6 +17,8 @@ export const LotReceived = z.object({
       /** Every number in the box, as scanned. */
       codes: z.array(z.string().min(1).max(40)),
     }),
+    /** A box of syringes of the formulary: only those in stock are offered for a draw. */
+    z.object({ is: z.literal('syringe'), syringe: SyringeId }),
     z.object({ is: z.literal('supply'), name: z.string().min(1).max(80) }),
   ]),
   lotText: z.string().max(60),

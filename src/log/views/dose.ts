@@ -24,8 +24,19 @@ const givenBefore = (animal: Animal): RecentDose[] =>
   );
 
 /**
+ * Syringes that may be drawn with: those of which a box is on the shelf. While no box of syringes has ever been entered,
+ * nobody counts them here and every syringe of the formulary is offered.
+ */
+export function syringesAtHand(shelter: Shelter): SyringeId[] {
+  const all = shelter.formulary?.syringes.map((one) => one.id) ?? [];
+  const boxes = [...shelter.lots.values()].flatMap((lot) => (lot.of.is === 'syringe' ? [{ lot, of: lot.of }] : []));
+  if (boxes.length === 0) return all;
+  return all.filter((id) => boxes.some(({ lot, of }) => of.syringe === id && lot.withdrawn === null && lot.pieces > 0));
+}
+
+/**
  * The dose of a product for one animal now, from its record and the signed formulary. Null when no formulary is signed.
- * `syringes` are those within reach; all of the formulary when left out.
+ * `syringes` are those within reach; those in stock when left out.
  */
 export function doseFor(
   shelter: Shelter,
@@ -51,7 +62,7 @@ export function doseFor(
     ageDays: ageRange(animal, today),
     today,
     now,
-    syringes: more.syringes ?? formulary.syringes.map((syringe) => syringe.id),
+    syringes: more.syringes ?? syringesAtHand(shelter),
     recent: more.recent ?? givenBefore(animal),
     opened: more.opened ?? [],
     lot: more.lot == null ? null : { expiresOn: more.lot.expires, withdrawn: more.lot.withdrawn !== null },

@@ -1,5 +1,7 @@
-import type { LotId } from '../../core/ids.js';
+import { deadSpaceOf } from '../../core/dosing/instrument.js';
+import type { LotId, SyringeId } from '../../core/ids.js';
 import { effective } from './effective.js';
+import type { Lot } from './shelter.js';
 import type { World } from './world.js';
 
 /** What has been taken from a lot since it was last counted. `left` may be negative: a mismatch is shown, not hidden. */
@@ -53,11 +55,21 @@ export function lotUse(world: World): ReadonlyMap<LotId, LotUse> {
       });
     }
   }
+  const { formulary } = world.shelter;
+  const syringes = new Map(formulary?.syringes.map((one) => [one.id, one]) ?? []);
+  /** What stays in the syringe and its needle has left the vial too. */
+  const lost_ul = (id: SyringeId | null): number => {
+    const syringe = id === null ? undefined : syringes.get(id);
+    return syringe === undefined ? 0 : deadSpaceOf(syringe, formulary?.instrument ?? null);
+  };
   for (const [subject, records] of world.bySubject) {
     if (!subject.startsWith('animal:')) continue;
     for (const record of effective(records)) {
       if (record.kind === 'treatment-given') {
-        add(record.body.lot, record.happenedAt, { used: 1, used_ul: record.body.volume_ul ?? 0 });
+        const { lot, volume_ul, syringe } = record.body;
+        const taken_ul = volume_ul === null ? 0 : volume_ul + lost_ul(syringe);
+        add(lot, record.happenedAt, { used: 1, used_ul: taken_ul });
+        add(boxOf(world.shelter.lots, syringe, record.happenedAt), record.happenedAt, { used: 1 });
       } else if (record.kind === 'chip-implanted') {
         add(record.body.lot, record.happenedAt, { used: 1 });
       }
@@ -65,6 +77,14 @@ export function lotUse(world: World): ReadonlyMap<LotId, LotUse> {
   }
   cache.set(world, use);
   return use;
+}
+
+/** The box that a syringe most likely came from: the one opened first of those on the shelf at the time. */
+function boxOf(lots: ReadonlyMap<LotId, Lot>, syringe: SyringeId | null, at: string): LotId | null {
+  if (syringe === null) return null;
+  const boxes = [...lots.values()].filter((lot) => lot.of.is === 'syringe' && lot.of.syringe === syringe);
+  const there = boxes.filter((lot) => lot.receivedAt <= at && lot.withdrawn === null);
+  return there.sort((a, b) => (a.receivedAt < b.receivedAt ? -1 : 1))[0]?.id ?? null;
 }
 
 const latest = (a: string | null, b: string | null): string | null => (a === null ? b : b === null || a > b ? a : b);

@@ -1,7 +1,7 @@
 import { type Said, type SayValue, said } from '../../core/said.js';
 import { personName, sectionOf } from '../../log/views/shelter.js';
 import type { World } from '../../log/views/world.js';
-import { kitName, lotName, productName } from './names.js';
+import { kitName, lotName, productName, syringeName } from './names.js';
 import { quoted } from './quoted.js';
 import type { Tellable } from './tell.js';
 
@@ -71,9 +71,11 @@ export function tellShelter(world: World, record: Tellable): Said {
             ? productName(shelter, of.product)
             : of.is === 'kit'
               ? kitName(shelter, of.kitType)
-              : of.is === 'supply'
-                ? of.name
-                : '',
+              : of.is === 'syringe'
+                ? syringeName(shelter, of.syringe)
+                : of.is === 'supply'
+                  ? of.name
+                  : '',
         conjugate: of.is === 'kit' ? of.conjugateLot : '',
         lot: lotText,
         pieces,

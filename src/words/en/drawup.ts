@@ -25,6 +25,12 @@ export const drawup = {
   'drawup.blood.do-not-draw': 'Not drawn',
   'drawup.blood.already': 'Blood has been drawn already: record it',
 
+  'desk.stock.group.syringe': 'Syringes',
+  'desk.stock.sort.syringe': 'syringes',
+  'desk.stock.needs.syringe': 'Choose the syringe.',
+  'desk.told.lot-received.syringe': 'Syringes in: {what}, lot {lot}, {pieces}.',
+  'drawup.stock.syringe': 'Which syringe',
+
   'drawup.word.needs-licence': '{name} has no licence on record. Only a licensed veterinarian opens a stop.',
   'drawup.word.needs-reason': 'Say why the veterinarian allows it.',
   'drawup.word.past': 'The last day {until} is over. Choose today or a day to come.',

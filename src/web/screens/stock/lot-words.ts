@@ -1,6 +1,6 @@
 import type { Lot, Shelter } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
-import { kitName, productName } from '../../told/names.js';
+import { kitName, productName, syringeName } from '../../told/names.js';
 
 /** What a lot is of, in words. */
 export function lotOf(shelter: Shelter, lot: Pick<Lot, 'of'>): string {
@@ -12,6 +12,8 @@ export function lotOf(shelter: Shelter, lot: Pick<Lot, 'of'>): string {
       return kitName(shelter, of.kitType);
     case 'chips':
       return say('desk.stock.chips');
+    case 'syringe':
+      return syringeName(shelter, of.syringe);
     case 'supply':
       return of.name;
   }

@@ -1,7 +1,7 @@
 import { useMemo, useState } from 'react';
 import type { CalendarDate } from '../../../core/calendar.js';
 import { readChip } from '../../../core/chip/read-chip.js';
-import { type KitTypeId, LotId, type ProductId } from '../../../core/ids.js';
+import { type KitTypeId, LotId, type ProductId, type SyringeId } from '../../../core/ids.js';
 import { receiveLot } from '../../../log/commands/shelter.js';
 import { say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
@@ -16,7 +16,7 @@ import { newId, useShelter } from '../../store/here.js';
 import { ChipBoxFields } from './chip-box-fields.js';
 import { readCount } from './read-count.js';
 
-const sorts = ['product', 'kit', 'chips', 'supply'] as const;
+const sorts = ['product', 'kit', 'chips', 'syringe', 'supply'] as const;
 
 /** A lot came in: a product, a box of tests with its own conjugate, a box of chips, or something else. */
 export function ReceiveSheet({ onClose }: { onClose: () => void }) {
@@ -29,6 +29,7 @@ export function ReceiveSheet({ onClose }: { onClose: () => void }) {
   const [conjugateLot, setConjugateLot] = useState('');
   const [codes, setCodes] = useState<readonly string[]>([]);
   const [chipTrouble, setChipTrouble] = useState<string | null>(null);
+  const [syringe, setSyringe] = useState<SyringeId | null>(null);
   const [name, setName] = useState('');
   const [lotText, setLotText] = useState('');
   const [expires, setExpires] = useState<CalendarDate | null>(null);
@@ -46,6 +47,7 @@ export function ReceiveSheet({ onClose }: { onClose: () => void }) {
     if (is === 'product') return product === null ? null : { is, product };
     if (is === 'kit')
       return kitType === null || conjugateLot.trim() === '' ? null : { is, kitType, conjugateLot: conjugateLot.trim() };
+    if (is === 'syringe') return syringe === null ? null : { is, syringe };
     if (is === 'chips') return codes.length === 0 ? null : { is, codes: [...codes] };
     return name.trim() === '' ? null : { is, name: name.trim() };
   };
@@ -91,6 +93,14 @@ export function ReceiveSheet({ onClose }: { onClose: () => void }) {
           options={(formulary?.kits ?? []).map((one) => ({ id: one.id, label: one.name }))}
           value={kitType}
           onChange={setKitType}
+        />
+      ) : null}
+      {is === 'syringe' ? (
+        <Pick
+          label={say('drawup.stock.syringe')}
+          options={(formulary?.syringes ?? []).map((one) => ({ id: one.id, label: one.name }))}
+          value={syringe}
+          onChange={setSyringe}
         />
       ) : null}
       {is === 'supply' ? (

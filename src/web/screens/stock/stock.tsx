@@ -27,6 +27,7 @@ export function Stock() {
     { key: 'product', rows: here.filter((lot) => lot.of.is === 'product') },
     { key: 'kit', rows: here.filter((lot) => lot.of.is === 'kit') },
     { key: 'chips', rows: here.filter((lot) => lot.of.is === 'chips') },
+    { key: 'syringe', rows: here.filter((lot) => lot.of.is === 'syringe') },
     { key: 'supply', rows: here.filter((lot) => lot.of.is === 'supply') },
     { key: 'withdrawn', rows: lots.filter((lot) => lot.withdrawn !== null) },
   ].filter((group) => group.rows.length > 0);
