@@ -4,6 +4,7 @@ import { type Dose, doseOf, type OpenedGate, type RecentDose } from '../../core/
 import type { Product } from '../../core/dosing/formulary.js';
 import { weightFresh } from '../../core/dosing/weight-fresh.js';
 import type { SyringeId } from '../../core/ids.js';
+import type { Role } from '../../core/people.js';
 import type { Lot, Shelter } from './shelter.js';
 
 /** Age in whole days, the youngest and the oldest the animal may be. */
@@ -47,6 +48,10 @@ export function doseFor(
   more: {
     readonly lot?: Lot | null;
     readonly syringes?: readonly SyringeId[];
+    readonly strengthRead?: string | null;
+    readonly madeUp?: { readonly mg_per_ml: string; readonly at: string } | null;
+    readonly dilution?: string | null;
+    readonly role?: Role;
     /** Words that open gates for this animal. */
     readonly opened?: readonly OpenedGate[];
     /** Doses with their volumes; from the history without volumes when left out. */
@@ -65,6 +70,10 @@ export function doseFor(
     syringes: more.syringes ?? syringesAtHand(shelter),
     recent: more.recent ?? givenBefore(animal),
     opened: more.opened ?? [],
+    strengthRead: more.strengthRead ?? null,
+    madeUp: more.madeUp ?? null,
+    dilution: more.dilution ?? null,
+    ...(more.role === undefined ? {} : { role: more.role }),
     lot: more.lot == null ? null : { expiresOn: more.lot.expires, withdrawn: more.lot.withdrawn !== null },
   });
 }
