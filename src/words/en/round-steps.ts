@@ -46,13 +46,6 @@ export const roundSteps = {
   'round.outcome.taken': 'all of it',
   'round.outcome.partly-taken': 'part of it came back',
   'round.outcome.not-taken': 'spat out, or nothing stayed in',
-  'round.second.title': '{person} reads the syringe',
-  'round.second.somebody': 'A second person',
-  'round.second.which-mark': 'Do not tell the number. Which mark is the plunger at?',
-  'round.second.checked': 'Worked out alone, and it agrees',
-  'round.second.agrees': '{person} read the same mark',
-  'round.second.differs': 'That is not the dose. Both look at the barrel again; draw up anew if it is wrong.',
-  'round.second.note': 'Second person read {mark}.',
 
   'round.lot.lot': 'Lot',
   'round.lot.other': 'Other lot…',

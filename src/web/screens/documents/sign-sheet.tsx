@@ -1,10 +1,11 @@
 import { useState } from 'react';
+import { toConfirm } from '../../../core/dosing/before-signing.js';
 import type { FormularyDocument } from '../../../core/dosing/formulary.js';
 import type { ProtocolDocument } from '../../../core/protocol/document.js';
 import { signDocument } from '../../../log/commands/shelter.js';
 import { say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
-import { Tick } from '../../parts/choices.js';
+import { ChooseSome, Tick } from '../../parts/choices.js';
 import { Field } from '../../parts/field.js';
 import { type Intent, RecordSheet } from '../../parts/record-sheet.js';
 import { Notice } from '../../parts/state.js';
@@ -24,13 +25,22 @@ export function SignSheet({ kind, document, onClose }: SignSheetProps) {
   const today = useToday(shelter.zone);
   const [statement, setStatement] = useState(say('desk.sign-doc.statement'));
   const [read, setRead] = useState(false);
+  const open = 'products' in document ? toConfirm(document) : [];
+  const [confirmed, setConfirmed] = useState<string[]>([]);
   const intent = (): Intent => {
     if (person === null) return { missing: say('parts.nobody-working') };
     if (!read) return { missing: say('desk.sign-doc.needs-read') };
     return signDocument(
       shelter,
       person,
-      { document: kind, id: document.id, version: document.version, on: today, statement: statement.trim() },
+      {
+        document: kind,
+        id: document.id,
+        version: document.version,
+        on: today,
+        statement: statement.trim(),
+        confirmed,
+      },
       now(),
     );
   };
@@ -45,6 +55,14 @@ export function SignSheet({ kind, document, onClose }: SignSheetProps) {
       <Notice tone="attention">{document.caution}</Notice>
       <p>{say('desk.sign-doc.as', { name: person?.name ?? '', licence: person?.licence ?? '' })}</p>
       {'schedules' in document ? <EffectOfSigning protocol={document} /> : null}
+      {open.length === 0 ? null : (
+        <ChooseSome
+          label={say('drawup.sign.confirm', { done: confirmed.length, all: open.length })}
+          options={open.map((one) => ({ id: one.key, label: say(one.what) }))}
+          value={confirmed}
+          onChange={setConfirmed}
+        />
+      )}
       <Field label={say('desk.sign-doc.words')} value={statement} onChange={setStatement} lines maxLength={1000} />
       <Tick label={say('desk.sign-doc.read')} value={read} onChange={setRead} />
     </RecordSheet>

@@ -90,6 +90,11 @@ function Amount({ dose, syringe }: Pick<DoseCardProps, 'dose' | 'syringe'>) {
             volume_ul={drawn.volume_ul}
           />
         )}
+        {dose.places === 1 || dose.total_ul === null ? null : (
+          <p>
+            <b>{say('drawup.places', { places: dose.places, total: { microlitres: dose.total_ul } })}</b>
+          </p>
+        )}
         <p className="how">
           {dose.drawnMgPerKg === null ? null : `${writePerKg(dose.drawnMgPerKg)}. `}
           {dose.grams === null ? null : `${say('round.give.for-weight', { weight: { grams: dose.grams } })} `}

@@ -1,12 +1,17 @@
 import { useState } from 'react';
+import type { Dose } from '../../../core/dosing/dose.js';
 import type { Product } from '../../../core/dosing/formulary.js';
 import type { LotId, ProductId, SyringeId } from '../../../core/ids.js';
-import { doseFor, weighingForDose } from '../../../log/views/dose.js';
+import { doseFor, syringesAtHand, weighingForDose } from '../../../log/views/dose.js';
+import { dosesGiven, openedFor } from '../../../log/views/opened.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { dueIn } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
-import { Notice } from '../../parts/state.js';
+import { Notice, State } from '../../parts/state.js';
+import { usePerson } from '../../store/here.js';
+import { type Hand, InHand, mustReadLabel, useHand } from '../drawup/in-hand.js';
+import { SecondAlone } from '../drawup/second-alone.js';
 import { Acts, Pair, Trouble } from './bits.js';
 import { DifferentSheet } from './different.js';
 import { DoseCard } from './dose-card.js';
@@ -16,8 +21,7 @@ import { productOf, productsOf } from './next-step.js';
 import { NotGivenSheet } from './not-given.js';
 import { type Passed, PassSheet, stillStopped } from './pass-gate.js';
 import { ProductSheet } from './product-sheet.js';
-import { SecondLook } from './second-look.js';
-import { useGive } from './use-give.js';
+import { type OnScreen, useGive } from './use-give.js';
 import { useRound } from './use-round.js';
 
 type Open = 'none' | 'not-given' | 'different' | 'pass' | 'product';
@@ -78,21 +82,54 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
   const [lotText, setLotText] = useState('');
   const [passed, setPassed] = useState<readonly Passed[]>([]);
   const [without, setWithout] = useState<readonly SyringeId[]>([]);
-  const [looked, setLooked] = useState(false);
+  const [alone, setAlone] = useState(false);
   const give = useGive(stop, line);
   const lots = lotChoices(world, (of) => of.is === 'product' && of.product === product.id, today);
   const lot = lotText !== '' ? null : (lots.find((one) => one.lot.id === lotId) ?? lots[0] ?? null);
   const { formulary } = shelter;
-  const all = formulary?.syringes.map((one) => one.id) ?? [];
+  const person = usePerson();
+  const [hand, onHand] = useHand(product, lot?.lot.lotText ?? lotText);
   const dose = doseFor(shelter, animal, product, now, today, {
-    syringes: all.filter((id) => !without.includes(id)),
+    ...hand,
+    syringes: syringesAtHand(shelter).filter((id) => !without.includes(id)),
     lot: lot?.lot ?? null,
+    opened: openedFor(world, animal.id),
+    recent: dosesGiven(world, animal.id),
+    ...(person === null ? {} : { role: person.role }),
   });
   if (formulary === null || dose === null) return <Notice tone="stop">{say('log.nothing-signed')}</Notice>;
   const stopped = stillStopped(dose, passed);
-  const second = dose.gates.some((gate) => gate.severity === 'second-person');
+  const wanted = dose.gates.filter((gate) => gate.severity === 'second-person');
+  const second = wanted.some((gate) => !passed.some((one) => one.gate === gate.code));
+  const unlisted = lot === null;
+  const unread = mustReadLabel(product, hand, unlisted);
   const syringe = formulary.syringes.find((one) => one.id === dose.drawn?.syringe) ?? null;
-  const what = { product, dose, lot: lot?.lot.id ?? null, lotText, passed, weighing: weighingForDose(animal), looked };
+  const what: OnScreen = {
+    product,
+    dose,
+    lot: lot?.lot.id ?? null,
+    lotText,
+    passed,
+    weighing: weighingForDose(animal),
+    note: noteOf(dose, hand),
+  };
+  if (alone) {
+    return (
+      <div className="round-body">
+        <SecondAlone
+          name={animal.name}
+          product={product}
+          dose={dose}
+          syringe={syringe}
+          onAgreed={(by, reason) => {
+            setPassed([...passed, ...wanted.map((gate) => ({ gate: gate.code, reason, by }))]);
+            setAlone(false);
+          }}
+          onBack={() => setAlone(false)}
+        />
+      </div>
+    );
+  }
   return (
     <>
       <div className="round-body">
@@ -116,8 +153,9 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
             }}
             onText={setLotText}
           />
+          <InHand product={product} dose={dose} hand={hand} onHand={onHand} unlisted={unlisted} />
         </DoseCard>
-        {second && !stopped ? <SecondLook dose={dose} syringe={syringe} looked={looked} onLooked={setLooked} /> : null}
+        {wanted.length > 0 && !second ? <State tone="done">{say('drawup.second.done')}</State> : null}
       </div>
       <Acts>
         <Trouble state={give.state} />
@@ -125,8 +163,12 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
           <Act stop size="big" onAct={() => setOpen('pass')}>
             {say('round.gate.open')}
           </Act>
+        ) : second ? (
+          <BigButton disabled={unread} onAct={() => setAlone(true)}>
+            {say('drawup.second.open')}
+          </BigButton>
         ) : (
-          <BigButton disabled={second && !looked} onAct={() => give.asDrawn(what)}>
+          <BigButton disabled={unread} onAct={() => give.asDrawn(what)}>
             {say(dose.drawn !== null ? 'round.give.as-drawn' : 'round.give.as-shown')}
           </BigButton>
         )}
@@ -151,7 +193,14 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
         />
       ) : null}
       {open === 'pass' ? (
-        <PassSheet dose={dose} passed={passed} onPassed={setPassed} onClose={() => setOpen('none')} animal={animal} />
+        <PassSheet
+          product={product.id}
+          dose={dose}
+          passed={passed}
+          onPassed={setPassed}
+          onClose={() => setOpen('none')}
+          animal={animal}
+        />
       ) : null}
       {open === 'product' ? (
         <ProductSheet
@@ -166,4 +215,17 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
       ) : null}
     </>
   );
+}
+
+/** What the record keeps of the vial beside its lot: made up when, diluted by which recipe, given in how many places. */
+function noteOf(dose: Dose, hand: Hand): string {
+  return [
+    hand.madeUp === null
+      ? ''
+      : say('drawup.note.made-up', { strength: hand.madeUp.mg_per_ml, at: { instant: hand.madeUp.at } }),
+    dose.dilution === null ? '' : say('drawup.note.diluted', { recipe: dose.dilution }),
+    dose.places === 1 ? '' : say('drawup.note.places', { places: dose.places }),
+  ]
+    .filter((part) => part !== '')
+    .join(' ');
 }

@@ -1,14 +1,20 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Animal } from '../../../core/animal/animal.js';
+import { addDays } from '../../../core/calendar.js';
 import type { Dose } from '../../../core/dosing/dose.js';
 import type { Gate, GateCode } from '../../../core/dosing/gate.js';
-import type { PersonId } from '../../../core/ids.js';
+import type { PersonId, ProductId } from '../../../core/ids.js';
+import { openGates } from '../../../log/commands/gate.js';
 import { say } from '../../../words/say.js';
+import { now } from '../../clock.js';
 import { Act } from '../../parts/act.js';
 import { ChooseOne } from '../../parts/choices.js';
+import { Field } from '../../parts/field.js';
 import { Sentence } from '../../parts/sentence.js';
 import { Sheet } from '../../parts/sheet.js';
+import { useSave } from '../../store/save.js';
+import { Trouble } from './bits.js';
 import { wayPast } from './gate-ways.js';
 import { weighPath } from './paths.js';
 import { useRound } from './use-round.js';
@@ -27,7 +33,11 @@ export const stillStopped = (dose: Dose, passed: readonly Passed[]): boolean => 
 
 const reasons = ['by-telephone', 'in-person', 'in-writing'] as const;
 
+/** How long a word may count: today, a week, a month; the last day is named. */
+const counts = [0, 7, 30] as const;
+
 interface PassProps {
+  readonly product: ProductId;
   readonly dose: Dose;
   readonly animal: Animal;
   readonly passed: readonly Passed[];
@@ -36,21 +46,31 @@ interface PassProps {
 }
 
 /** One stop after the other: do it right, or whose word opens it and how it was given. */
-export function PassSheet({ dose, animal, passed, onPassed, onClose }: PassProps) {
-  const { shelter, round } = useRound();
+export function PassSheet({ product, dose, animal, passed, onPassed, onClose }: PassProps) {
+  const { shelter, round, today } = useRound();
   const [, go] = useLocation();
   const [by, setBy] = useState<PersonId | null>(null);
   const [reason, setReason] = useState<(typeof reasons)[number] | null>(null);
+  const [words, setWords] = useState('');
+  const [days, setDays] = useState<(typeof counts)[number]>(0);
+  const { state, save } = useSave();
   const gate = stopsOf(dose, passed)[0];
   if (gate === undefined) return null;
   const way = wayPast(gate.code);
-  const medical = shelter.people.filter((person) => person.active && person.role === 'medical');
-  const pass = (): void => {
-    if (by === null || reason === null) return;
-    const next = [...passed, { gate: gate.code, reason: say(`round.gate.reason.${reason}`), by }];
+  const medical = shelter.people.filter((person) => person.active && person.licence !== '');
+  const vet = medical.find((person) => person.id === by);
+  const pass = async (): Promise<void> => {
+    if (vet === undefined || reason === null) return;
+    const until = addDays(today, days);
+    const word = { product, gates: [gate.code], how: reason, reason: words.trim(), until, round };
+    const saved = await save(openGates(vet, animal.id, word, today, now()));
+    if (saved === null) return;
+    const why = `${words.trim()} (${say(`round.gate.reason.${reason}`)})`.slice(0, 300);
+    const next = [...passed, { gate: gate.code, reason: why, by: vet.id }];
     onPassed(next);
     setBy(null);
     setReason(null);
+    setWords('');
     if (!stillStopped(dose, next)) onClose();
   };
   return (
@@ -75,6 +95,21 @@ export function PassSheet({ dose, animal, passed, onPassed, onClose }: PassProps
             onChange={setReason}
             big
           />
+          <Field label={say('drawup.word.why')} value={words} onChange={setWords} lines maxLength={240} required />
+          <ChooseOne
+            label={say('drawup.word.until')}
+            options={counts.map((count) => ({
+              id: String(count),
+              label:
+                count === 0
+                  ? say('drawup.word.today')
+                  : say('drawup.word.days', { until: { date: addDays(today, count) } }),
+            }))}
+            value={String(days)}
+            onChange={(id) => setDays(counts.find((count) => String(count) === id) ?? 0)}
+            flow
+          />
+          <Trouble state={state} />
         </>
       ) : null}
       <div className="act-pair">
@@ -84,7 +119,7 @@ export function PassSheet({ dose, animal, passed, onPassed, onClose }: PassProps
           </Act>
         ) : null}
         {way === 'medical' ? (
-          <Act stop size="big" disabled={by === null || reason === null} onAct={pass}>
+          <Act stop size="big" disabled={by === null || reason === null || words.trim() === ''} onAct={pass}>
             {say('round.gate.pass')}
           </Act>
         ) : null}

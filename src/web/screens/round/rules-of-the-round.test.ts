@@ -3,11 +3,11 @@ import { at } from '../../../../test/support/log.js';
 import { roundDay, roundId, roundLog, viewOf } from '../../../../test/support/round-log.js';
 import { starterFormulary } from '../../../../test/support/shelter-log.js';
 import { gateCodes } from '../../../core/dosing/gate.js';
+import { independently } from '../../../core/dosing/second.js';
 import { correct } from '../../../log/commands/animal.js';
 import { enterSection, handBack, readTest } from '../../../log/commands/round.js';
 import { withdrawRecord } from '../../../log/commands/shelter.js';
 import { wayPast } from './gate-ways.js';
-import { marksToChooseFrom } from './marks-to-choose.js';
 import { inOneLine, onRecord, wantsAttention } from './on-record.js';
 import { wetUntil } from './wet-time.js';
 
@@ -44,14 +44,15 @@ describe('who opens a stop (Verifies: ROUND-R11)', () => {
 });
 
 describe('the second person (Verifies: ROUND-R12)', () => {
+  const first = { grams: 680, volume_ul: 75 };
   it.each([
-    ['7.5 units on 0.3 mL U-100 with half units', 75, { mark_ul: 5, capacity_ul: 300 }, [70, 75, 80, 150]],
-    ['0.05 mL on a 1 mL syringe: the tenfold slip is there', 50, { mark_ul: 10, capacity_ul: 1000 }, [40, 50, 60, 500]],
-    ['the last mark', 1000, { mark_ul: 10, capacity_ul: 1000 }, [100, 990, 1000]],
-  ])('chooses among marks of the barrel: %s', (_, right, syringe, marks) => {
-    const choice = marksToChooseFrom(right, syringe);
-    expect(choice).toEqual(marks);
-    expect(choice).toContain(right);
+    ['the same weight and mark', { grams: 680, volume_ul: 75 }, true],
+    ['a wriggle of the scale', { grams: 690, volume_ul: 75 }, true],
+    ['another weight', { grams: 800, volume_ul: 75 }, false],
+    ['the mark beside it', { grams: 680, volume_ul: 80 }, false],
+    ['ten times', { grams: 680, volume_ul: 750 }, false],
+  ])('comes alone to %s', (_, second, agree) => {
+    expect(independently(first, second, 5).agree).toBe(agree);
   });
 });
 

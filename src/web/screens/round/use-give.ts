@@ -22,8 +22,8 @@ export interface OnScreen {
   readonly lotText: string;
   readonly passed: readonly Passed[];
   readonly weighing: Animal['weighings'][number] | null;
-  /** The second person has read the mark. */
-  readonly looked: boolean;
+  /** What the record keeps in words beside the rest. */
+  readonly note: string;
 }
 
 /** What really went in, when it was not what was worked out. */
@@ -55,7 +55,7 @@ export function useGive(stop: AnimalStop, line: RoundLine): Give {
     state,
     asDrawn: async (what) => {
       await record(what, {
-        volume_ul: what.dose.drawn?.volume_ul ?? what.dose.exact_ul,
+        volume_ul: what.dose.total_ul ?? what.dose.exact_ul,
         pieces: piecesOf(what.product, what.dose.grams),
         outcome: 'taken',
       });
@@ -72,6 +72,14 @@ const unopened = ({ dose, passed }: OnScreen, by: PersonId | null): Passed[] =>
         .filter((gate) => gate.severity === 'stop' && !passed.some((one) => one.gate === gate.code))
         .map((gate) => ({ gate: gate.code, reason: say('round.gate.no-word'), by }));
 
+/** Stops that a veterinarian's word for this animal has opened, with the word that did. */
+const byWord = (dose: Dose, passed: readonly Passed[]): Passed[] =>
+  dose.gates.flatMap(({ code, passedBy }) =>
+    passedBy === null || !('record' in passedBy) || passed.some((one) => one.gate === code)
+      ? []
+      : [{ gate: code, reason: passedBy.reason, by: passedBy.by }],
+  );
+
 /** Tablets or tubes as the formulary writes them, empty for what goes by volume. */
 export function piecesOf(product: Product, grams: number | null): string {
   const amount = amountOf(product, grams);
@@ -79,7 +87,7 @@ export function piecesOf(product: Product, grams: number | null): string {
 }
 
 function bodyOf(
-  { product, dose, lot, lotText, passed, weighing, looked }: OnScreen,
+  { product, dose, lot, lotText, passed, weighing, note }: OnScreen,
   given: ReallyGiven,
   line: RoundLine,
   round: string,
@@ -93,15 +101,15 @@ function bodyOf(
     volume_ul: given.volume_ul,
     pieces: given.volume_ul === null ? given.pieces : '',
     syringe: dose.drawn?.syringe ?? null,
-    planned_ul: dose.drawn?.volume_ul ?? dose.exact_ul,
+    planned_ul: dose.total_ul ?? dose.exact_ul,
     weight: dose.grams === null ? null : (weighing?.record ?? null),
     grams: dose.grams,
     route: product.route,
     site: product.site.slice(0, 80),
     outcome: given.outcome,
-    passed: passed.map(({ gate, reason, by }) => ({ gate, reason, by })),
+    passed: [...passed, ...byWord(dose, passed)].map(({ gate, reason, by }) => ({ gate, reason, by })),
     protocol: protocol === null ? null : { id: protocol.id, version: protocol.version },
     round,
-    note: looked ? say('round.second.note', { mark: dose.drawn?.mark ?? '' }) : '',
+    note: note.slice(0, 500),
   };
 }
