@@ -24,7 +24,7 @@ import { usePerson, useShelter, useStatus } from './store/here.js';
 
 /** Which screen: none without a store, the start without a shelter or a person, then the round or the desk. */
 export function App() {
-  const { phase, trouble } = useStatus();
+  const { phase, trouble, whole } = useStatus();
   const shelter = useShelter();
   const person = usePerson();
   if (phase === 'opening') return <p className="page">{say('parts.opening')}</p>;
@@ -37,7 +37,7 @@ export function App() {
       </div>
     );
   }
-  if (shelter.name === null || person === null) return <Start />;
+  if (shelter.name === null || person === null || !whole) return <Start />;
   return (
     <Switch>
       <Route path="/round/:id/*?">{(params) => <RoundScreens params={params} />}</Route>

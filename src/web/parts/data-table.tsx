@@ -65,7 +65,7 @@ export function DataTable<Row>(props: DataTableProps<Row>) {
                 if (!column.names) {
                   return (
                     <td key={column.id} className={name} data-label={column.label}>
-                      {column.cell(row)}
+                      <div className="cell">{column.cell(row)}</div>
                     </td>
                   );
                 }
@@ -78,7 +78,7 @@ export function DataTable<Row>(props: DataTableProps<Row>) {
                     className={name}
                     data-label={column.label}
                   >
-                    {column.cell(row)}
+                    <div className="cell">{column.cell(row)}</div>
                   </th>
                 );
               })}

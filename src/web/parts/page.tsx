@@ -8,15 +8,17 @@ interface PageProps {
   readonly lead?: ReactNode;
   /** Buttons at the right of the title. */
   readonly acts?: ReactNode;
+  /** Lists print across the paper. */
+  readonly wide?: boolean;
   readonly children: ReactNode;
 }
 
-export function Page({ title, beside, lead, acts, children }: PageProps) {
+export function Page({ title, beside, lead, acts, wide = false, children }: PageProps) {
   useEffect(() => {
     document.title = say('parts.window-title', { title });
   }, [title]);
   return (
-    <div className="page">
+    <div className={wide ? 'page wide-paper' : 'page'}>
       <div className="page-head">
         <h1>{title}</h1>
         {beside === undefined ? null : <span>{beside}</span>}

@@ -39,7 +39,7 @@ export function WhenField({ label, start, onChange }: WhenFieldProps) {
   };
   const bad = !/^([01]?\d|2[0-3]):[0-5]\d(:[0-5]\d)?$/.test(time);
   return (
-    <div className="row">
+    <div className="row end">
       <DayField
         label={label}
         value={day}

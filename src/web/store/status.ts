@@ -17,6 +17,10 @@ export interface Status {
   readonly unread: number;
   /** Whether the browser has promised to keep the data; null when it has not said. */
   readonly kept: boolean | null;
+  /** Everything the server had has been here at least once; before that the records tell half a story. */
+  readonly whole: boolean;
+  /** How far the first fetch has come. */
+  readonly fetched: { readonly have: number; readonly all: number } | null;
   /** `unknown` until the first try. */
   readonly server: 'unknown' | 'reached' | 'out-of-reach' | 'wants-sign-in' | 'other-shelter';
   /** Instant of the last time the server answered, or null. */
@@ -35,6 +39,8 @@ export const opening: Status = {
   turnedAway: 0,
   unread: 0,
   kept: null,
+  whole: false,
+  fetched: null,
   server: 'unknown',
   heardAt: null,
   skew_ms: null,

@@ -85,8 +85,10 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
       const device = DeviceId.parse((await readMeta(db, 'device')) ?? newId());
       await writeMeta(db, 'device', device);
       await rereadWho();
+      const whole = (await readMeta(db, 'whole')) === true;
       tellStatus({
         phase: 'ready',
+        whole,
         device,
         loss: rows.length === 0 && mark !== null && mark.records > 0 ? mark : null,
       });

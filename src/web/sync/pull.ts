@@ -12,6 +12,7 @@ export async function pull(
   client: Client,
   device: string,
   take: (records: readonly LogRecord[]) => void,
+  progress: (have: number, all: number) => void = () => undefined,
 ): Promise<Reach> {
   for (;;) {
     const at = await readMeta(db, 'cursor');
@@ -36,7 +37,11 @@ export async function pull(
       if (own > (typeof seq === 'number' ? seq : 0)) await writeMeta(db, 'deviceSeq', own);
     });
     if (read.length > 0) take(read);
-    if (records.length === 0 || next >= head.seq) return { reached: true };
+    progress(next, head.seq);
+    if (records.length === 0 || next >= head.seq) {
+      await writeMeta(db, 'whole', true);
+      return { reached: true };
+    }
   }
 }
 

@@ -40,15 +40,21 @@ export function makeSync(store: LocalStore, now: () => string): Sync {
     const met = await meet(store, client);
     if (!met.reached) return unreached(met.code);
     const sent = await push(store.db, client);
-    const got = sent.reached ? await pull(store.db, client, device, store.take) : sent;
+    const got = sent.reached ? await pull(store.db, client, device, store.take, fetched) : sent;
     await store.recount();
     if (got.reached) {
       failures = 0;
+      if (!store.status.get().whole) store.say({ whole: true, fetched: null });
       const skew = sent.reached ? sent.skew_ms : undefined;
       store.say({ server: 'reached', heardAt: now(), ...(skew === undefined ? {} : { skew_ms: skew }) });
       return;
     }
     unreached(got.code);
+  }
+
+  /** Told only while the first fetch goes on: later ones are small. */
+  function fetched(have: number, all: number): void {
+    if (!store.status.get().whole) store.say({ fetched: { have, all } });
   }
 
   function unreached(code: string): void {

@@ -70,8 +70,8 @@ export const parts = {
 
   'parts.loss.title': 'This device has lost its records.',
   'parts.loss.what':
-    'It held {records, plural, one {# record} other {# records}} on {at}, {unsent, plural, =0 {all of them sent} one {# of them not sent} other {# of them not sent}}. The browser has thrown them away. What was sent comes back from the server; tell the desk about the rest.',
-  'parts.loss.seen': 'I have told the desk',
+    'It held {records, plural, one {# record} other {# records}} on {at}. The browser has thrown them away. {unsent, plural, =0 {All of them had been sent and come back from the server.} one {# of them had not been sent and is lost; the rest comes back from the server. Tell the desk what it was.} other {# of them had not been sent and are lost; the rest comes back from the server. Tell the desk what they were.}}',
+  'parts.loss.seen': 'Understood',
   'parts.turned-away-notice':
     '{count, plural, one {The server did not take # record. It is kept on this device; see Device.} other {The server did not take # records. They are kept on this device; see Device.}}',
   'parts.clock-fast':

@@ -51,7 +51,7 @@ export function ChoicesSheet({ protocol, taken, onClose }: ChoicesSheetProps) {
           options={choice.options.map((option) => ({
             id: option.id as string,
             label: option.words,
-            note: `${protocol.sources.find((source) => source.id === option.source)?.title ?? option.source}. ${say(`desk.standing.${option.standing}`)}`,
+            note: `${protocol.sources.find((source) => source.id === option.source)?.title ?? option.source} (${say(`desk.standing.${option.standing}`)})`,
           }))}
           value={chosen[choice.id] ?? choice.chosen}
           onChange={(option) => setChosen({ ...chosen, [choice.id]: option })}

@@ -87,7 +87,7 @@ export function Why({ item }: { item: DueItem }) {
     <>
       {whyDue(item)}
       {sources.length === 0 ? null : (
-        <div className="soft small">
+        <div className="soft small paper-off">
           {say('desk.due.sources', { titles: sources.map((source) => source.title).join('; ') })}
         </div>
       )}

@@ -30,6 +30,7 @@ export function Due() {
   const everything = { id: 'all', label: say('desk.due.everything') };
   return (
     <Page
+      wide
       title={say('desk.due.title')}
       beside={say('desk.due.count', { count, day: { date: day } })}
       lead={

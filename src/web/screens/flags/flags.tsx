@@ -25,6 +25,7 @@ export function Flags() {
   const open = flags.filter((flag) => flag.state !== 'answered').length;
   return (
     <Page
+      wide
       title={say('desk.flags.title')}
       beside={say('desk.flags.beside', { count: open })}
       acts={<Act onAct={() => window.print()}>{say('parts.print')}</Act>}

@@ -85,7 +85,7 @@ export function Preview({ plan, taken, onTaken }: PreviewProps) {
             label: say('desk.import.take'),
             cell: (row) =>
               row.verdict === 'doubtful' ? (
-                <label className="row">
+                <label className="row nowrap">
                   <input
                     type="checkbox"
                     className="tick"

@@ -71,6 +71,7 @@ export function Prepare() {
 
   return (
     <Page
+      wide
       title={say('desk.prepare.title')}
       beside={say('desk.prepare.beside', { day: { date: today } })}
       acts={<Act onAct={() => window.print()}>{say('parts.print')}</Act>}

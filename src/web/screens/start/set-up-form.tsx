@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { SetUp } from '../../../api/wire.js';
+import type { SetUp, ShelterState } from '../../../api/wire.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { ChooseOne } from '../../parts/choices.js';
@@ -13,7 +13,12 @@ import { PeopleRows, type PersonRow, type SectionRow, SectionRows, usualPeople, 
 const units = ['g', 'kg', 'lb'] as const;
 const zones: readonly string[] = Intl.supportedValuesOf('timeZone');
 
-export function SetUpForm({ onBack }: { onBack: () => void }) {
+interface SetUpFormProps {
+  readonly onBack: () => void;
+  readonly onDone: (state: ShelterState) => void;
+}
+
+export function SetUpForm({ onBack, onDone }: SetUpFormProps) {
   const { device } = useStatus();
   const [name, setName] = useState('');
   const [zone, setZone] = useState(Intl.DateTimeFormat().resolvedOptions().timeZone);
@@ -43,6 +48,7 @@ export function SetUpForm({ onBack }: { onBack: () => void }) {
       return;
     }
     await store.chooseWho({ person: answer.value.person, partner: null });
+    onDone(answer.value.shelter);
   };
 
   return (

@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useState } from 'react';
 import type { ShelterState } from '../../../api/wire.js';
-import { say } from '../../../words/say.js';
+import { say, setZone } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { DemoLine } from '../../parts/demo-line.js';
 import { Page } from '../../parts/page.js';
@@ -15,20 +15,23 @@ type Found = ShelterState | 'asking' | 'out-of-reach';
 /** The first screen of a device that has no shelter yet, or on which nobody works. */
 export function Start() {
   const shelter = useShelter();
-  const { server } = useStatus();
+  const { whole } = useStatus();
   const who = useWho();
   const [found, setFound] = useState<Found>('asking');
   const [setUp, setSetUp] = useState(false);
   const ask = useCallback(async () => {
     setFound('asking');
     const answer = await sync.client.shelter();
+    if (answer.ok && answer.value.state === 'ready') setZone(answer.value.zone);
     setFound(answer.ok ? answer.value : 'out-of-reach');
   }, []);
   useEffect(() => {
     void ask();
   }, [ask]);
 
+  const empty = typeof found === 'object' && found.state === 'empty';
   const body = () => {
+    if (who.person !== null && !whole && !empty) return <Fetching />;
     if (shelter.name !== null) {
       const people = shelter.people.filter((one) => one.active);
       return <ChoosePerson shelter={shelter.name} people={people} />;
@@ -46,18 +49,9 @@ export function Start() {
         </>
       );
     }
-    if (found.state === 'ready') {
-      if (who.person !== null) {
-        return server === 'out-of-reach' ? (
-          <Notice tone="attention">{say('desk.start.fetching-stuck')}</Notice>
-        ) : (
-          <p role="status">{say('desk.start.fetching', { name: found.name })}</p>
-        );
-      }
-      return <ChoosePerson shelter={found.name} people={found.people} />;
-    }
+    if (found.state === 'ready') return <ChoosePerson shelter={found.name} people={found.people} />;
     return setUp ? (
-      <SetUpForm onBack={() => setSetUp(false)} />
+      <SetUpForm onBack={() => setSetUp(false)} onDone={setFound} />
     ) : (
       <TwoWays demoOffered={found.demoOffered} onSetUp={() => setSetUp(true)} onDone={setFound} />
     );
@@ -71,6 +65,19 @@ export function Start() {
       </Page>
       <DemoLine demo={shelter.demo || (typeof found === 'object' && found.state === 'ready' && found.demo)} />
     </main>
+  );
+}
+
+/** The first fetch: nothing is shown before it is whole, because half the records tell another story. */
+function Fetching() {
+  const { server, fetched } = useStatus();
+  if (server === 'out-of-reach') return <Notice tone="attention">{say('desk.start.fetching-stuck')}</Notice>;
+  return (
+    <p role="status">
+      {fetched === null
+        ? say('desk.start.fetching')
+        : say('desk.start.fetched', { have: fetched.have, all: fetched.all })}
+    </p>
   );
 }
 

@@ -49,6 +49,7 @@ export function WeighSheet({ animal, onClose }: DoProps) {
         </Notice>
       ) : null}
       <WeightField
+        key={again ? 'again' : 'first'}
         label={say('desk.animal.weight')}
         unit={shelter.weightUnit}
         text={text}

@@ -1,0 +1,216 @@
+import 'fake-indexeddb/auto';
+import { v7 } from 'uuid';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import type { Client } from '../../api/client.js';
+import { AnimalId, DeviceId, PersonId, ShelterId } from '../../core/ids.js';
+import { weighAnimal } from '../../log/commands/animal.js';
+import { describePerson, describeShelter } from '../../log/commands/shelter.js';
+import { type LogRecord, stamp } from '../../log/record.js';
+import { meet } from '../sync/meet.js';
+import { pull } from '../sync/pull.js';
+import { push } from '../sync/push.js';
+import { type Db, openDb, readMeta, TooSlow, withinTime } from './db.js';
+import { type LocalStore, makeStore } from './store.js';
+
+const at = '2026-03-10T14:00:00.000Z';
+const person = PersonId.parse('person-1');
+const animal = AnimalId.parse('animal-1');
+let made = 0;
+let db: Db;
+let store: LocalStore;
+
+/** What a server that has just been set up would give: shelter, and one person of a role. */
+function kept(
+  role: 'supervisor' | 'caregiver',
+  device = 'server',
+): (LogRecord & { seq: number; hash: string; receivedAt: string })[] {
+  const drafts = [
+    ...describeShelter({ name: 'Test shelter', zone: 'America/Chicago', weightUnit: 'g', demo: false }, at),
+    ...describePerson({ person, name: 'Ines', role }, at),
+  ];
+  const records = stamp(drafts, {
+    shelter: ShelterId.parse('shelter-1'),
+    zone: 'UTC',
+    by: person,
+    device: DeviceId.parse(device),
+    nextSeq: 1,
+    now: at,
+    newId: v7,
+  });
+  return records.map((record, index) => ({ ...record, seq: index + 1, hash: 'h', receivedAt: at }));
+}
+
+const head = (seq: number) => ({ seq, hash: 'h', receivedAt: at });
+const clock = { serverAt: at, deviceAt: at, skew_s: 0, note: null };
+
+/** A client of which only the named routes answer. */
+const client = (routes: Partial<Record<keyof Client, unknown>>): Client => routes as unknown as Client;
+
+beforeEach(async () => {
+  made += 1;
+  db = openDb(`test-${made}`);
+  store = makeStore({ db, now: () => at, newId: v7 });
+  await store.open();
+});
+afterEach(() => db.close());
+
+async function atWork(role: 'supervisor' | 'caregiver' = 'supervisor'): Promise<void> {
+  const records = kept(role);
+  await db.records.bulkPut(records);
+  store.take(records);
+  await store.chooseWho({ person, partner: null });
+}
+
+const weigh = (grams: number) => weighAnimal(animal, { grams, entered: `${grams} g` }, at);
+
+describe('append', () => {
+  test('answers ok once records, outbox and count stand in the database, and applies them to the world', async () => {
+    await atWork();
+    const outcome = await store.append(weigh(620));
+    expect(outcome.ok).toBe(true);
+    const id = outcome.ok ? (outcome.value[0]?.id ?? '') : '';
+    expect((await db.records.get(id))?.kind).toBe('animal-weighed');
+    expect((await db.outbox.get(id))?.state).toBe('waiting');
+    expect(store.status.get().unsent).toBe(1);
+    expect(store.world.get().ids.has(id as never)).toBe(true);
+  });
+
+  test('numbers of the device follow each other without a hole, also when saves overlap', async () => {
+    await atWork();
+    const outcomes = await Promise.all([
+      store.append(weigh(620)),
+      store.append([...weigh(630), ...weigh(640)]),
+      store.append(weigh(650)),
+    ]);
+    const numbers = outcomes.flatMap((one) => (one.ok ? one.value.map((record) => record.deviceSeq) : []));
+    expect(numbers.sort((a, b) => a - b)).toEqual([1, 2, 3, 4]);
+  });
+
+  test('a database that fails is said so, and nothing appears in the world', async () => {
+    await atWork();
+    const before = store.world.get();
+    db.close({ disableAutoOpen: true });
+    const outcome = await store.append(weigh(620));
+    expect(outcome).toMatchObject({ ok: false, why: { say: 'parts.not-saved' } });
+    expect(store.world.get()).toBe(before);
+  });
+
+  test('nobody at work, or somebody whose role may not: nothing is written', async () => {
+    expect(await store.append(weigh(620))).toMatchObject({ ok: false, why: { say: 'parts.no-shelter' } });
+    await atWork('caregiver');
+    const outcome = await store.append(describePerson({ person, name: 'Ines', role: 'supervisor' }, at));
+    expect(outcome).toMatchObject({ ok: false, why: { say: 'parts.may-not' } });
+    expect(await db.outbox.count()).toBe(0);
+  });
+});
+
+test('a transaction that never ends is given up in time and leaves nothing behind', async () => {
+  const began = Date.now();
+  const work = withinTime(db, 80, async () => {
+    await db.meta.put({ key: 'half', value: 1 });
+    // Keeps the transaction alive without ever finishing it.
+    for (;;) await db.meta.get('half');
+  });
+  await expect(work).rejects.toBeInstanceOf(TooSlow);
+  expect(Date.now() - began).toBeLessThan(2000);
+  expect(await readMeta(db, 'half')).toBeUndefined();
+});
+
+describe('push', () => {
+  test('what the server has leaves the outbox; what it turns away stays with its reason', async () => {
+    await atWork();
+    await store.append([...weigh(620), ...weigh(630)]);
+    const problem = { said: { say: 'server.problem.record-conflict' } };
+    const answer = {
+      ok: true,
+      value: {
+        outcomes: [
+          { index: 0, id: '', outcome: 'already-there', seq: 3, problem: null },
+          { index: 1, id: '', outcome: 'refused', seq: null, problem },
+        ],
+        head: head(3),
+        clock,
+      },
+    };
+    expect(await push(db, client({ append: async () => answer }))).toMatchObject({ reached: true });
+    const left = await db.outbox.toArray();
+    expect(left.map((row) => [row.state, row.why?.say])).toEqual([['turned-away', 'server.problem.record-conflict']]);
+  });
+
+  test('an answer that never came changes nothing: the same records are sent again', async () => {
+    await atWork();
+    await store.append(weigh(620));
+    const sent: unknown[] = [];
+    const lost = client({
+      append: async (body: unknown) => {
+        sent.push(body);
+        return { ok: false, code: 'unreachable', problem: null };
+      },
+    });
+    expect(await push(db, lost)).toEqual({ reached: false, code: 'unreachable' });
+    await push(db, lost);
+    expect(sent).toHaveLength(2);
+    expect(sent[1]).toEqual(sent[0]);
+    expect(await db.outbox.count()).toBe(1);
+  });
+});
+
+describe('pull', () => {
+  test('takes page after page, remembers the place, and goes on counting after records of this device', async () => {
+    const device = store.status.get().device ?? '';
+    const records = kept('supervisor', device);
+    const pages = client({
+      records: async ({ after }: { after: number }) => ({
+        ok: true,
+        value: { records: records.slice(after, after + 1), next: Math.min(records.length, after + 1), head: head(2) },
+      }),
+    });
+    expect(await pull(db, pages, device, store.take)).toEqual({ reached: true });
+    expect(await readMeta(db, 'cursor')).toBe(2);
+    expect(await readMeta(db, 'whole')).toBe(true);
+    expect(store.world.get().shelter.name).toBe('Test shelter');
+    await store.chooseWho({ person, partner: null });
+    const outcome = await store.append(weigh(620));
+    expect(outcome.ok && outcome.value[0]?.deviceSeq).toBe(3);
+  });
+
+  test('a record of a newer version is kept unread, and the place moves on', async () => {
+    const newer = { ...kept('supervisor')[0], kind: 'not-invented-yet', seq: 1 };
+    const page = client({ records: async () => ({ ok: true, value: { records: [newer], next: 1, head: head(1) } }) });
+    await pull(db, page, 'device', store.take);
+    await store.recount();
+    expect(store.status.get().unread).toBe(1);
+    expect(await readMeta(db, 'cursor')).toBe(1);
+  });
+});
+
+describe('meet', () => {
+  const ready = (id: string, seq: number) =>
+    client({ shelter: async () => ({ ok: true, value: { state: 'ready', id, head: head(seq) } }) });
+
+  test('a server of another shelter gets nothing', async () => {
+    await atWork();
+    expect(await meet(store, ready('shelter-2', 9))).toEqual({ reached: false, code: 'other-shelter' });
+    expect(await meet(store, ready('shelter-1', 9))).toEqual({ reached: true });
+  });
+
+  test('a server put back from an older copy is sent again what it has lost', async () => {
+    await atWork();
+    await db.meta.put({ key: 'cursor', value: 2 });
+    expect(await meet(store, ready('shelter-1', 1))).toEqual({ reached: true });
+    const waiting = await db.outbox.toArray();
+    expect(waiting).toHaveLength(1);
+    expect(await readMeta(db, 'cursor')).toBe(0);
+  });
+});
+
+test('what another tab has written is read from the database they share', async () => {
+  await atWork();
+  const other = makeStore({ db, now: () => at, newId: v7 });
+  await other.open();
+  const outcome = await other.append(weigh(700));
+  const id = outcome.ok ? (outcome.value[0]?.id ?? '') : '';
+  expect(store.world.get().ids.has(id as never)).toBe(false);
+  await store.rereadRecords([id]);
+  expect(store.world.get().ids.has(id as never)).toBe(true);
+});
