@@ -106,7 +106,7 @@ describe('a start that goes well', () => {
     data = join(data, 'new', 'folder');
     const server = start(data);
     const url = await server.ready;
-    if (url === null) throw new Error((await server.ended).err);
+    if (url === null) throw new Error(JSON.stringify(await server.ended));
     expect(value(await clientOf(url, 'x').shelter())).toMatchObject({ state: 'empty' });
     server.child.kill('SIGTERM');
     expect(await server.ended).toMatchObject({ code: 0, err: '', out: `Roundhand is at ${url}\n` });
@@ -118,7 +118,7 @@ describe('a start that goes well', () => {
     await records();
     const server = start(data);
     const url = await server.ready;
-    if (url === null) throw new Error((await server.ended).err);
+    if (url === null) throw new Error(JSON.stringify(await server.ended));
     const log = shelterLog(30);
     const more = log.add([weighed(1, 700, at('2026-03-02'))], 'ines');
     value(await clientOf(url, 'ines').append({ records: more }));
@@ -141,7 +141,7 @@ describe('a start that goes well', () => {
     await records();
     const server = start(data);
     const url = await server.ready;
-    if (url === null) throw new Error((await server.ended).err);
+    if (url === null) throw new Error(JSON.stringify(await server.ended));
     const log = shelterLog(30);
     value(await clientOf(url, 'ines').append({ records: log.add([weighed(1, 700, at('2026-03-02'))], 'ines') }));
     const copy = join(data, 'copy');
