@@ -45,8 +45,6 @@ async function vitest(project, { env = {}, minutes = 10 } = {}) {
 
 /** The published description of the wire must be the one the schemas give today. */
 async function openapi() {
-  const made = ['openapi.ts', 'openapi'].some((name) => existsSync(join(root, 'src', 'api', name)));
-  if (!made) return result(0, 'src/api/openapi is not written yet');
   if (!existsSync(join(root, 'openapi.json'))) return result(1, 'openapi.json is missing');
   return check(() => run(process.execPath, ['dist/cli/main.js', 'openapi', '--check']));
 }

@@ -35,9 +35,10 @@ export function animalFlags(
     record: LogRecord,
     roles: readonly Role[],
     values: Readonly<Record<string, SayValue>> = {},
+    which = '',
   ): void => {
     flags.push({
-      key: `${code}:${record.id}`,
+      key: which === '' ? `${code}:${record.id}` : `${code}:${record.id}:${which}`,
       code,
       severity,
       animal: animal.id,
@@ -107,6 +108,8 @@ type Raise = (
   record: LogRecord,
   roles: readonly Role[],
   values?: Readonly<Record<string, SayValue>>,
+  /** Tells causes of one code on one record apart. */
+  which?: string,
 ) => void;
 
 function testFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
@@ -163,11 +166,8 @@ function treatmentFlags(shelter: Shelter, standing: readonly LogRecord[], raise:
     }
     if (body.outcome !== 'taken') raise('not-all-taken', 'attention', record, deskAndMedical, { product: name });
     for (const passed of body.passed) {
-      raise('gate-passed', 'attention', record, deskAndMedical, {
-        product: name,
-        gate: said(`gate.${passed.gate}`),
-        reason: passed.reason,
-      });
+      const values = { product: name, gate: said(`gate.${passed.gate}`), reason: passed.reason };
+      raise('gate-passed', 'attention', record, deskAndMedical, values, passed.gate);
     }
     if (body.round !== null && !identifiedIn(standing, body.round, record.happenedAt)) {
       raise('not-identified', 'attention', record, desk, { product: name });

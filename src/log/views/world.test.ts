@@ -166,6 +166,19 @@ describe('flags', () => {
     expect(flag?.severity).toBe('stop');
   });
 
+  it('raises one flag for each stop that was passed', () => {
+    const log = ward();
+    log.take('pip', '2026-01-05');
+    const passed = ['weight-stale', 'below-label-age'].map((gate) => ({
+      gate,
+      reason: 'on her word',
+      by: 'mara' as never,
+    }));
+    log.one('treatment-given', 'animal:pip', pyrantel({ passed }), at('2026-03-10'));
+    const flags = flagsIn(buildWorld(log.records), day('2026-03-10')).filter((flag) => flag.code === 'gate-passed');
+    expect(new Set(flags.map((flag) => flag.key)).size).toBe(2);
+  });
+
   it.each([
     [negative, '10:08:00', 'KIT-A', []],
     [negative, '10:07:59', 'KIT-A', ['test-not-valid']],
