@@ -6,6 +6,7 @@ import { NewAnimal } from './screens/animals/new-animal.js';
 import { AnimalRecord } from './screens/animals/record/animal-record.js';
 import { Device } from './screens/device/device.js';
 import { Documents } from './screens/documents/documents.js';
+import { DrawUps } from './screens/drawup/draw-ups.js';
 import { Due } from './screens/due/due.js';
 import { Flags } from './screens/flags/flags.js';
 import { KennelSign } from './screens/flags/sign.js';
@@ -61,6 +62,9 @@ function Desk() {
       <Route path="/rounds" component={Rounds} />
       <Route path="/rounds/prepare" component={Prepare} />
       <Route path="/rounds/:id">{(params) => <Review key={params.id} params={params} />}</Route>
+      <Route path="/drawup/:from/*?">
+        {(params) => <DrawUps key={params.from} params={{ from: params.from, rest: params['*'] ?? '' }} />}
+      </Route>
       <Route path="/flags" component={Flags} />
       <Route path="/signs/:id" component={KennelSign} />
       <Route path="/stock" component={Stock} />

@@ -10,12 +10,14 @@ import { now, useToday } from '../../clock.js';
 import { Act } from '../../parts/act.js';
 import { ChooseSome, Tick } from '../../parts/choices.js';
 import { Field } from '../../parts/field.js';
+import { GoButton } from '../../parts/links.js';
 import { Page, Part } from '../../parts/page.js';
 import { Pick } from '../../parts/pick.js';
 import { type Intent, RecordFoot } from '../../parts/record-sheet.js';
 import { Notice } from '../../parts/state.js';
 import { wallOf } from '../../parts/when-field.js';
 import { newId, store, useWho, useWorld } from '../../store/here.js';
+import { ofSections } from '../drawup/paths.js';
 import { CartList } from './cart-list.js';
 import { OrderOfRound } from './order-of-round.js';
 
@@ -74,7 +76,12 @@ export function Prepare() {
       wide
       title={say('desk.prepare.title')}
       beside={say('desk.prepare.beside', { day: { date: today } })}
-      acts={<Act onAct={() => window.print()}>{say('parts.print')}</Act>}
+      acts={
+        <>
+          <GoButton to={ofSections(sections)}>{say('drawup.sheet.open')}</GoButton>
+          <Act onAct={() => window.print()}>{say('parts.print')}</Act>
+        </>
+      }
     >
       <div className="columns two no-print">
         <ChooseSome

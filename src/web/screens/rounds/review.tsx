@@ -16,6 +16,7 @@ import { SectionStrip } from '../../parts/section-hatch.js';
 import { Notice, State } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
 import { tell } from '../../told/tell.js';
+import { ofRound } from '../drawup/paths.js';
 import { lineWords } from './line-words.js';
 import { RoundState } from './round-rows.js';
 
@@ -39,6 +40,9 @@ export function Review({ params }: { params: { id: string } }) {
       lead={say('desk.round.lead', { ...names, ...counts })}
       acts={
         <>
+          {view.state === 'planned' || view.state === 'running' ? (
+            <GoButton to={ofRound(facts.id)}>{say('drawup.sheet.open')}</GoButton>
+          ) : null}
           {view.state === 'planned' || view.state === 'running' ? (
             <GoButton to={`/round/${encodeURIComponent(facts.id)}`} main>
               {say('desk.round.open-here')}

@@ -1,0 +1,93 @@
+import type { Animal } from '../../core/animal/animal.js';
+import { dayOfInstant } from '../../core/calendar.js';
+import { type CourseState, courseState } from '../../core/dosing/course.js';
+import type { Dose } from '../../core/dosing/dose.js';
+import type { Product, Syringe } from '../../core/dosing/formulary.js';
+import type { AnimalId, RoundId, ScheduleId } from '../../core/ids.js';
+import { doseFor } from './dose.js';
+import { dosesGiven, openedFor } from './opened.js';
+import { productFor, usableLots } from './prepare.js';
+import { roundView } from './round.js';
+import { scheduleNamed } from './schedules.js';
+import type { Lot, Section } from './shelter.js';
+import { byPlace, dueIn, type World } from './world.js';
+
+/** One syringe, pipette or tablet to be made ready, with everything its label says. */
+export interface DrawUp {
+  readonly key: string;
+  readonly animal: Animal;
+  readonly section: Section | null;
+  readonly schedule: ScheduleId;
+  /** What it is for, as the protocol or the order names it. */
+  readonly name: string;
+  readonly product: Product;
+  readonly dose: Dose;
+  readonly syringe: Syringe | null;
+  /** The lot to take: usable and the first to expire; null when none is in stock. */
+  readonly lot: Lot | null;
+  /** Which dose of a course it is; null when the product is given once. */
+  readonly course: CourseState | null;
+}
+
+interface Wanted {
+  readonly animal: AnimalId;
+  readonly schedules: readonly ScheduleId[];
+}
+
+/** Draw-ups of what is due now among the wanted lines, in the order in which the round meets the animals. */
+export function drawUpsFor(world: World, wanted: readonly Wanted[], now: string): DrawUp[] {
+  const { shelter } = world;
+  const today = dayOfInstant(now, shelter.zone);
+  const order = byPlace(shelter);
+  const animals = wanted.flatMap(({ animal, schedules }) => {
+    const found = world.animals.get(animal);
+    return found === undefined ? [] : [{ animal: found, schedules }];
+  });
+  animals.sort((a, b) => order(a.animal, b.animal));
+  return animals.flatMap(({ animal, schedules }) => {
+    const items = dueIn(world, animal, today).filter(
+      (item) =>
+        item.action === 'give' &&
+        schedules.includes(item.schedule) &&
+        (item.status === 'due' || item.status === 'overdue'),
+    );
+    return items.flatMap((item): DrawUp[] => {
+      const product = productFor(world, item);
+      if (product === null) return [];
+      const recent = dosesGiven(world, animal.id);
+      const lot = usableLots(world, (of) => of.is === 'product' && of.product === product.id, today)[0]?.lot ?? null;
+      const dose = doseFor(shelter, animal, product, now, today, {
+        lot,
+        recent,
+        opened: openedFor(world, animal.id),
+      });
+      if (dose === null) return [];
+      const own = recent.filter((one) => one.product === product.id).map((one) => one.at);
+      return [
+        {
+          key: `${animal.id} ${item.schedule}`,
+          animal,
+          section: shelter.sections.find((one) => one.id === animal.section) ?? null,
+          schedule: item.schedule,
+          name: scheduleNamed(shelter, item.schedule)?.name ?? product.name,
+          product,
+          dose,
+          syringe: shelter.formulary?.syringes.find((one) => one.id === dose.drawn?.syringe) ?? null,
+          lot,
+          course: product.course === null ? null : courseState(product.course, own, now),
+        },
+      ];
+    });
+  });
+}
+
+/** What a laid-down round still has to give; nothing for a round that is not known here. */
+export function wantedOfRound(world: World, round: RoundId): Wanted[] {
+  const view = roundView(world, round);
+  return (view?.stops ?? []).flatMap((stop) =>
+    stop.animals.map(({ animal, lines }) => ({
+      animal: animal.id,
+      schedules: lines.filter((line) => line.state === 'open' && line.action === 'give').map((line) => line.schedule),
+    })),
+  );
+}
