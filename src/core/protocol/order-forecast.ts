@@ -1,11 +1,12 @@
 import { type CalendarDate, type DayNumber, dayFromNumber, dayNumber } from '../calendar.js';
 import { type Said, said } from '../said.js';
 import type { ProtocolDocument, Schedule } from './document.js';
-import type { DueItem, DueTime, Hold } from './due.js';
+import type { DueItem, DueTime } from './due.js';
 import type { Evaluated } from './evaluate.js';
-import { known, type ProtocolInput } from './input.js';
+import type { ProtocolInput } from './input.js';
 import { orderSchedule, type PlacedOrder } from './order.js';
 import { type Kept, keep, recordedFor, type Slot, slotsUpTo, spacing } from './order-slots.js';
+import { holdOn, stoppedBy } from './order-standstill.js';
 
 /**
  * What is due by the veterinarian's orders for one animal: one item for each. Start day inclusive, nothing before it;
@@ -146,37 +147,6 @@ function timingSaid({ terms }: PlacedOrder): Said {
   }
 }
 
-function stoppedBy(input: ProtocolInput, { terms }: PlacedOrder, day: DayNumber) {
-  for (const code of terms.stopWhen) {
-    const seen = input.animal.observations.find(
-      (one) => one.code === code && one.state === 'present' && one.on >= terms.starts && dayNumber(one.on) <= day,
-    );
-    if (seen !== undefined) return { code, on: { date: seen.on } };
-  }
-  return null;
-}
-
-function holdOn(input: ProtocolInput, order: PlacedOrder, on: DayNumber, today: DayNumber): Hold | null {
-  const id = orderSchedule(order.record);
-  const date = dayFromNumber(on);
-  const placed = input.animal.holds.find(
-    (one) =>
-      (one.schedules === 'all' || one.schedules.includes(id)) &&
-      one.from <= date &&
-      (one.until === null || one.until >= date),
-  );
-  if (placed !== undefined) {
-    const what = placed.note === '' ? placed.code : placed.note;
-    return { code: placed.code, until: placed.until, why: said('due.hold.placed', { what }) };
-  }
-  for (const code of order.terms.holdWhen) {
-    const { state, until } = known({ input, today }, code, on);
-    if (state !== 'present') continue;
-    return { code, until: until === null ? null : dayFromNumber(until), why: said('due.hold.order', { code }) };
-  }
-  return null;
-}
-
 /** Today's times, what is still open from before, and what was missed since yesterday. */
 function timesAround(slots: readonly Slot[], kept: Kept, day: DayNumber): DueTime[] {
   const times: DueTime[] = [];
@@ -189,14 +159,15 @@ function timesAround(slots: readonly Slot[], kept: Kept, day: DayNumber): DueTim
   return times;
 }
 
-function missedSaid(slots: readonly Slot[], kept: Kept, at: number, state: DueTime['state']): Said | null {
+/** Why a time is closed; null for one that is not. */
+export function missedSaid(slots: readonly Slot[], kept: Kept, at: number, state: DueTime['state']): Said | null {
   if (state !== 'missed') return null;
   const reason = kept.reasons[at] ?? '';
   if (reason !== '') return said('due.order.not-done', { reason: said(`not-given.${reason}`) });
   return timePassedSaid(slots[at]);
 }
 
-export const timePassedSaid = (slot: Slot | undefined): Said =>
+const timePassedSaid = (slot: Slot | undefined): Said =>
   slot === undefined || slot.at === ''
     ? said('due.order.day-passed')
     : said('due.order.time-passed', { at: slot.at, date: { date: slot.on } });

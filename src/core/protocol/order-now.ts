@@ -3,8 +3,9 @@ import type { ProtocolDocument } from './document.js';
 import type { DueTime } from './due.js';
 import type { ProtocolInput } from './input.js';
 import type { PlacedOrder } from './order.js';
-import { timePassedSaid } from './order-forecast.js';
+import { missedSaid } from './order-forecast.js';
 import { keep, leastHoursOf, recordedFor, slotsUpTo, spacing } from './order-slots.js';
+import { holdOn, isOver, stoppedBy } from './order-standstill.js';
 import { dayAndTimeOf, plusSeconds } from './wall-time.js';
 
 /** How an order stands at an instant. */
@@ -33,27 +34,26 @@ export function orderNow(
   const { day, minute } = dayAndTimeOf(now, zone);
   const today = dayFromNumber(day);
   const slots = slotsUpTo(order.terms, day);
-  const { states, reasons } = keep(slots, recordedFor(input, order), today);
+  const recorded = keep(slots, recordedFor(input, order), today);
+  const done = recorded.states.filter((state) => state === 'done').length;
+  const still =
+    isOver(order, today, done) || stoppedBy(input, order, day) !== null || holdOn(input, order, day, day) !== null;
+  const states = recorded.states.map((state, at) => {
+    const passed = state === 'open' && (slots[at]?.closes ?? 0) <= minute;
+    return passed ? ('missed' as const) : state;
+  });
   const times: DueTime[] = [];
   let mayDo: DueTime | null = null;
-  const over = isOver(order, today, states.filter((state) => state === 'done').length);
-  for (const [index, slot] of slots.entries()) {
-    const state = states[index] ?? 'open';
-    const passed = state === 'open' && slot.closes <= minute;
-    const time: DueTime = passed
-      ? { on: slot.on, at: slot.at, state: 'missed', why: timePassedSaid(slot) }
-      : { on: slot.on, at: slot.at, state, why: null };
-    if (state === 'open' && slot.opens <= minute && slot.closes > minute && !over) mayDo = time;
-    if (dayNumber(slot.on) >= day - 1 && dayNumber(slot.on) <= day) {
-      times.push(reasons[index] === '' || reasons[index] === undefined ? time : { ...time, why: null });
-    }
+  for (const [at, slot] of slots.entries()) {
+    const state = states[at] ?? 'open';
+    const time: DueTime = { on: slot.on, at: slot.at, state, why: missedSaid(slots, recorded, at, state) };
+    if (state === 'open' && slot.opens <= minute && !still) mayDo = time;
+    const on = dayNumber(slot.on);
+    if (on === day || (on === day - 1 && state !== 'done')) times.push(time);
   }
   const wait = notBefore(input, order, protocol, now, zone);
   return { mayDo: wait === null ? mayDo : null, notBefore: wait, times };
 }
-
-const isOver = ({ terms, ended }: PlacedOrder, today: CalendarDate, done: number): boolean =>
-  (ended !== null && ended.on <= today) || (terms.ends.is === 'after-doses' && done >= terms.ends.doses);
 
 function notBefore(
   input: ProtocolInput,
