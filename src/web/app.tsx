@@ -20,6 +20,8 @@ import { Sections } from './screens/sections/sections.js';
 import { Start } from './screens/start/start.js';
 import { Stock } from './screens/stock/stock.js';
 import { Today } from './screens/today/today.js';
+import { WeighList } from './screens/weigh/weigh-list.js';
+import { WeighLitter } from './screens/weigh/weigh-litter.js';
 import { Shell } from './shell/shell.js';
 import { usePerson, useShelter, useStatus } from './store/here.js';
 
@@ -65,6 +67,8 @@ function Desk() {
       <Route path="/drawup/:from/*?">
         {(params) => <DrawUps key={params.from} params={{ from: params.from, rest: params['*'] ?? '' }} />}
       </Route>
+      <Route path="/weigh" component={WeighList} />
+      <Route path="/weigh/:group">{(params) => <WeighLitter key={params.group} params={params} />}</Route>
       <Route path="/flags" component={Flags} />
       <Route path="/signs/:id" component={KennelSign} />
       <Route path="/stock" component={Stock} />

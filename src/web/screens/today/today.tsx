@@ -46,9 +46,12 @@ export function Today() {
       title={say('desk.today.title', { day: { date: today } })}
       beside={shelter.name}
       acts={
-        <GoButton to="/rounds/prepare" main>
-          {say('desk.today.prepare')}
-        </GoButton>
+        <>
+          <GoButton to="/weigh">{say('drawup.weigh.title')}</GoButton>
+          <GoButton to="/rounds/prepare" main>
+            {say('desk.today.prepare')}
+          </GoButton>
+        </>
       }
     >
       {shelter.protocol === null || shelter.formulary === null ? (
