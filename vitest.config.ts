@@ -7,6 +7,8 @@ export default defineConfig({
       { test: { name: 'reference', include: ['test/reference/**/*.test.ts'] } },
       { test: { name: 'architecture', include: ['test/architecture/**/*.test.ts'], testTimeout: 120_000 } },
       { test: { name: 'contract', include: ['test/contract/**/*.test.ts'], testTimeout: 60_000 } },
+      // Child processes of a solver, killed after a minute each: too slow for the quick run.
+      { test: { name: 'solver', include: ['test/solver/**/*.test.ts'], fileParallelism: false } },
       { test: { name: 'import', include: ['test/import/**/*.test.ts'], testTimeout: 60_000 } },
       {
         test: {
