@@ -96,6 +96,17 @@ export function tellShelter(world: World, record: Tellable): Said {
       return told(record.kind);
     case 'flag-answered':
       return told(record.kind, { answer: said(`desk.answer.${record.body.answer}`), note: quoted(record.body.note) });
+    case 'variant-switched': {
+      const { variant, section: id, why, by, licence } = record.body;
+      const name = shelter.protocol?.variants.find((one) => one.id === variant)?.name ?? variant;
+      return told(record.kind, {
+        what: name === null ? said('desk.variant.routine') : name,
+        where: id === null ? said('desk.variant.everywhere') : section(id),
+        why,
+        by,
+        licence,
+      });
+    }
     case 'record-withdrawn':
       return told(record.kind, { reason: quoted(record.body.reason) });
     case 'file-imported':

@@ -12,6 +12,7 @@ import {
   scheduleName,
   syringeName,
 } from './names.js';
+import { orderValues } from './order-words.js';
 import { quoted } from './quoted.js';
 import { tellShelter } from './tell-shelter.js';
 
@@ -137,6 +138,10 @@ export function tell(world: World, record: Tellable): Said {
         chip: chipText(record.body.code),
         site: record.body.site === '' ? '' : `, ${record.body.site}`,
       });
+    case 'order-written':
+      return told(record.kind, orderValues(world, record.body.order));
+    case 'order-ended':
+      return told(record.kind, { on: { date: record.body.on }, why: record.body.why });
     default:
       return tellShelter(world, record);
   }

@@ -51,6 +51,10 @@ export const deskTold = {
   'desk.told.kits-out-of-cold': 'Out of the cold, lot {lot}: {count, plural, one {# test} other {# tests}}.',
   'desk.told.flag-taken': 'Flag taken on.',
   'desk.told.flag-answered': 'Flag answered: {answer}.{note}',
+  'desk.told.order-written':
+    'Ordered by {by}, licence {licence}: {order}: {treat}{amount}, {timing}, from {starts}, {ends}.{why}',
+  'desk.told.order-ended': 'Order ended from {on}: {why}',
+  'desk.told.variant-switched': '{by}, licence {licence}, put in force for {where}: {what}. Reason: {why}',
   'desk.told.record-withdrawn': 'Withdrawn: the record counts no longer.{reason}',
   'desk.told.file-imported':
     'File {name} brought in: {accepted} taken as they are, {doubtful} taken after a look, {refused} not taken.',

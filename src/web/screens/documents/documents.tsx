@@ -33,7 +33,7 @@ export function Documents() {
               <Versions
                 kind="protocol"
                 filed={shelter.protocols}
-                view={(document) => <ProtocolView protocol={document} />}
+                view={(document, inForce) => <ProtocolView protocol={document} inForce={inForce} />}
               />
             ),
           },
@@ -57,7 +57,7 @@ export function Documents() {
 interface VersionsProps<D> {
   readonly kind: 'protocol' | 'formulary';
   readonly filed: readonly Filed<D>[];
-  readonly view: (document: D) => React.ReactNode;
+  readonly view: (document: D, inForce: boolean) => React.ReactNode;
 }
 
 const tones = { draft: 'attention', signed: 'done', retired: 'plain' } as const;
@@ -115,7 +115,7 @@ function Versions<D extends ProtocolDocument | FormularyDocument>({ kind, filed,
         </p>
       </div>
       <Notice tone="attention">{document.caution}</Notice>
-      {view(document)}
+      {view(document, state === 'signed')}
       {doing === 'sign' ? <SignSheet kind={kind} document={document} onClose={() => setDoing(null)} /> : null}
       {doing === 'choices' && 'choices' in document ? (
         <ChoicesSheet

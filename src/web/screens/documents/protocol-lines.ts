@@ -1,6 +1,8 @@
 import type {
+  Condition,
   HoldRule,
   Interval,
+  ProtocolDocument,
   Schedule,
   Series,
   SourcedAge,
@@ -12,44 +14,46 @@ import { sinceSaid } from '../../../core/protocol/trace.js';
 import { say } from '../../../words/say.js';
 import type { SourcedValue } from './sourced.js';
 
+/**
+ * Every value of a protocol that has a source, as lines to be read before signing. What the schema can hold is shown
+ * here or nowhere: protocol-lines.test.ts counts them.
+ */
+type Grounds = Pick<SourcedValue, 'source' | 'standing' | 'note'>;
+type NameOf = (schedule: string) => string;
+
 const ages = ['absoluteMinimum', 'minimum', 'earliestRecommended', 'latestRecommended', 'maximum'] as const;
 const spans = ['absoluteMinimum', 'minimum', 'earliestRecommended', 'latestRecommended'] as const;
 
-const ageLine = (what: string, age: SourcedAge): SourcedValue => ({
+const line = (what: string, value: string, { source, standing, note }: Grounds): SourcedValue => ({
   what,
-  value: say('desk.doc.age', { span: spanSaid(age.span), of: age.of }),
-  source: age.source,
-  standing: age.standing,
-  note: age.note,
+  value,
+  source,
+  standing,
+  note,
 });
-const spanLine = (what: string, span: SourcedSpan, from: string): SourcedValue => ({
-  what,
-  value: say('desk.doc.after', { span: spanSaid(span.span), from }),
-  source: span.source,
-  standing: span.standing,
-  note: span.note,
-});
+const ageLine = (what: string, age: SourcedAge): SourcedValue =>
+  line(what, say('desk.doc.age', { span: spanSaid(age.span), of: age.of }), age);
+const spanLine = (what: string, span: SourcedSpan, from: string): SourcedValue =>
+  line(what, say('desk.doc.after', { span: spanSaid(span.span), from }), span);
+const lengthLine = (what: string, span: SourcedSpan): SourcedValue => line(what, say(spanSaid(span.span)), span);
 
 export function targetLines(target: Target): SourcedValue[] {
-  const lines: SourcedValue[] = [];
-  for (const limit of ages) {
-    const age = target.age[limit];
-    if (age !== undefined) lines.push(ageLine(say(`desk.doc.age.${limit}`), age));
-  }
-  for (const interval of target.intervals) lines.push(...intervalLines(interval));
-  if (target.repeats?.until != null)
-    lines.push(ageLine(say(`desk.doc.repeats.${target.repeats.ends}`), target.repeats.until));
-  for (const skip of target.skip)
-    lines.push({
-      what: say('desk.doc.skip'),
-      value: skip.words,
-      source: skip.source,
-      standing: skip.standing,
-      note: skip.note,
-    });
-  if (target.restartAfter !== null)
-    lines.push(spanLine(say('desk.doc.restart'), target.restartAfter, say('due.since.previous')));
-  return lines;
+  const previous = say('due.since.previous');
+  return [
+    ...ages.flatMap((limit) => {
+      const age = target.age[limit];
+      return age === undefined ? [] : [ageLine(say(`desk.doc.age.${limit}`), age)];
+    }),
+    ...target.intervals.flatMap(intervalLines),
+    ...(target.repeats?.until == null
+      ? []
+      : [ageLine(say(`desk.doc.repeats.${target.repeats.ends}`), target.repeats.until)]),
+    ...target.skip.flatMap((skip) => [
+      line(say('desk.doc.skip'), skip.words, skip),
+      ...skip.all.flatMap((condition) => conditionLines(condition)),
+    ]),
+    ...(target.restartAfter === null ? [] : [spanLine(say('desk.doc.restart'), target.restartAfter, previous)]),
+  ];
 }
 
 function intervalLines(interval: Interval): SourcedValue[] {
@@ -60,55 +64,87 @@ function intervalLines(interval: Interval): SourcedValue[] {
   });
 }
 
+/** The ages inside a condition; the rest of it is said in words. */
+function conditionLines(condition: Condition): SourcedValue[] {
+  const limits =
+    condition.is === 'age' ? [condition.from, condition.under] : condition.is === 'doses' ? [condition.from] : [];
+  return limits.flatMap((age) => (age === undefined ? [] : [ageLine(say('desk.doc.condition-age'), age)]));
+}
+
+export function conditionWords(condition: Condition, nameOf: NameOf): string {
+  return say(`desk.doc.condition.${condition.is}`, {
+    code: 'code' in condition ? condition.code : '',
+    n: condition.is === 'doses' ? condition.atLeast : 0,
+    schedule: 'schedule' in condition ? nameOf(condition.schedule) : '',
+    result: condition.is === 'result' ? say(`desk.result.${condition.result}`) : '',
+    state: condition.is === 'neutered' ? say(`parts.${condition.state}`) : '',
+  });
+}
+
 export function seriesStart(series: Series): SourcedValue[] {
-  const { from, under } = series.start;
+  const { from, under, when } = series.start;
   return [
     ...(from === undefined ? [] : [ageLine(say('desk.doc.start-from'), from)]),
     ...(under === undefined ? [] : [ageLine(say('desk.doc.start-under'), under)]),
+    ...when.flatMap(conditionLines),
   ];
 }
 
-export const holdLine = (hold: HoldRule): SourcedValue => ({
-  what: say(hold.present === 'hold' ? 'desk.doc.hold' : 'desk.doc.show'),
-  value: hold.words,
-  source: hold.source,
-  standing: hold.standing,
-  note: [hold.question, say(`desk.doc.unknown.${hold.unknown}`), hold.note].filter((part) => part !== '').join(' '),
-});
-
-export function scheduleLines(schedule: Schedule, nameOf: (id: string) => string): SourcedValue[] {
+export function holdLines(hold: HoldRule): SourcedValue[] {
+  const asked = [hold.question, say(`desk.doc.unknown.${hold.unknown}`), hold.note];
+  const note = asked.filter((part) => part !== '').join(' ');
+  const what = say(hold.present === 'hold' ? 'desk.doc.hold' : 'desk.doc.show');
   return [
-    ...schedule.needsFirst.map(({ schedule: first, result, source, standing, note }) => ({
-      what: say('desk.doc.needs-first'),
-      value: say(`desk.doc.needs.${result}`, { schedule: nameOf(first) }),
-      source,
-      standing,
-      note,
-    })),
-    ...schedule.apart.map(({ class: other, begins, ends, source, standing, note }) => ({
-      what: say('desk.doc.apart'),
-      value: say('desk.doc.apart-of', { class: other, begins: spanSaid(begins), ends: spanSaid(ends) }),
-      source,
-      standing,
-      note,
-    })),
-    ...schedule.recordedOnly.map(({ class: other, source, standing, note }) => ({
-      what: say('desk.doc.recorded-only'),
-      value: other,
-      source,
-      standing,
-      note,
-    })),
-    ...(schedule.minimumWeight === null
+    line(what, hold.words, { ...hold, note }),
+    ...(hold.lasts === null ? [] : [lengthLine(say('desk.doc.lasts', { words: hold.words }), hold.lasts)]),
+    ...(hold.concerns.from === undefined ? [] : [ageLine(say('desk.doc.concerns-from'), hold.concerns.from)]),
+  ];
+}
+
+export function scheduleLines(schedule: Schedule, nameOf: NameOf): SourcedValue[] {
+  const { where, minimumWeight, sample, confirm, protectsAfter } = schedule;
+  const ranks = where?.ranks.map((rank) => say(`parts.rank.${rank}`)) ?? [];
+  return [
+    ...(where === null ? [] : [line(say('desk.doc.where'), ranks.join(', '), where)]),
+    ...schedule.needsFirst.map((one) =>
+      line(say('desk.doc.needs-first'), say(`desk.doc.needs.${one.result}`, { schedule: nameOf(one.schedule) }), one),
+    ),
+    ...schedule.apart.map((one) => line(say('desk.doc.apart'), apartWords(one.class, one), one)),
+    ...schedule.apartIngredients.map((one) =>
+      line(say('desk.doc.apart-ingredient'), apartWords(one.ingredient, one), one),
+    ),
+    ...schedule.recordedOnly.map((one) => line(say('desk.doc.recorded-only'), one.class, one)),
+    ...(minimumWeight === null
       ? []
       : [
-          {
-            what: say('desk.doc.minimum-weight'),
-            value: say('desk.doc.weight', { weight: { grams: schedule.minimumWeight.grams } }),
-            source: schedule.minimumWeight.source,
-            standing: schedule.minimumWeight.standing,
-            note: schedule.minimumWeight.note,
-          },
+          line(
+            say('desk.doc.minimum-weight'),
+            say('desk.doc.weight', { weight: { grams: minimumWeight.grams } }),
+            minimumWeight,
+          ),
         ]),
+    ...(sample === null ? [] : [line(say('desk.doc.sample'), sample.preferred.join(', '), sample)]),
+    ...(confirm === null ? [] : [line(say('desk.doc.confirm'), confirmWords(confirm), confirm)]),
+    ...(protectsAfter === null ? [] : [lengthLine(say('desk.doc.protects-after'), protectsAfter)]),
+    ...schedule.holds.flatMap(holdLines),
   ];
 }
+
+const apartWords = (
+  other: string,
+  { begins, ends }: Schedule['apart'][number] | Schedule['apartIngredients'][number],
+): string => say('desk.doc.apart-of', { class: other, begins: spanSaid(begins), ends: spanSaid(ends) });
+
+const confirmWords = ({ words, after }: NonNullable<Schedule['confirm']>): string =>
+  after === null ? words : say('desk.doc.confirm-after', { words, span: spanSaid(after) });
+
+/** All lines of one schedule, in the order of the page. */
+export function everyLine(schedule: Schedule, nameOf: NameOf): SourcedValue[] {
+  const series = schedule.series.flatMap((one) => [...seriesStart(one), ...one.targets.flatMap(targetLines)]);
+  return [...series, ...scheduleLines(schedule, nameOf)];
+}
+
+export const nameIn =
+  (protocol: ProtocolDocument): NameOf =>
+  (id) =>
+    protocol.schedules.find((one) => one.id === id)?.name ?? id;

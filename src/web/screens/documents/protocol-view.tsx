@@ -1,16 +1,20 @@
-import type { ProtocolDocument, Schedule } from '../../../core/protocol/document.js';
+import type { ProtocolDocument, Schedule, Series, Target } from '../../../core/protocol/document.js';
 import { say } from '../../../words/say.js';
 import { Part } from '../../parts/page.js';
 import { State } from '../../parts/state.js';
-import { holdLine, scheduleLines, seriesStart, targetLines } from './protocol-lines.js';
+import { conditionWords, nameIn, scheduleLines, seriesStart, targetLines } from './protocol-lines.js';
 import { SourcedLines, SourceList, SourceTitle } from './sourced.js';
+import { Variants } from './variants.js';
 
-export function ProtocolView({ protocol }: { protocol: ProtocolDocument }) {
+/** A protocol to be read from end to end: every schedule with its values and their sources. */
+export function ProtocolView({ protocol, inForce }: { protocol: ProtocolDocument; inForce: boolean }) {
   return (
     <>
+      <p>{say(`desk.doc.age-unknown.${protocol.ageUnknown}`)}</p>
       {protocol.schedules.map((schedule) => (
         <ScheduleView key={schedule.id} schedule={schedule} protocol={protocol} />
       ))}
+      <Variants protocol={protocol} inForce={inForce} />
       {protocol.choices.length === 0 ? null : (
         <Part title={say('desk.doc.choices')}>
           <p className="soft">{say('desk.doc.choices-lead')}</p>
@@ -44,32 +48,22 @@ export function ProtocolView({ protocol }: { protocol: ProtocolDocument }) {
 }
 
 function ScheduleView({ schedule, protocol }: { schedule: Schedule; protocol: ProtocolDocument }) {
-  const nameOf = (id: string): string => protocol.schedules.find((one) => one.id === id)?.name ?? id;
-  const own = [...scheduleLines(schedule, nameOf), ...schedule.holds.map(holdLine)];
+  const own = scheduleLines(schedule, nameIn(protocol));
   return (
     <section className="sheet stack keep" aria-label={schedule.name}>
       <div className="row spread base">
         <h2>{schedule.name}</h2>
-        <span className="soft">{say(`desk.doc.action.${schedule.action}`)}</span>
+        <span className="soft">
+          {say(`desk.doc.action.${schedule.action}`)}
+          {schedule.active ? '' : `, ${say('desk.doc.not-used')}`}
+        </span>
       </div>
       {schedule.satisfiedBy.length === 0 ? null : (
         <p className="small">{say('desk.doc.satisfied-by', { classes: schedule.satisfiedBy.join(', ') })}</p>
       )}
+      {schedule.labelAge === 'hold' ? <p className="small">{say('desk.doc.label-hold')}</p> : null}
       {schedule.series.map((series) => (
-        <div key={series.id} className="stack tight ruled">
-          <h3>{series.name}</h3>
-          <SourcedLines lines={seriesStart(series)} sources={protocol.sources} />
-          {series.targets.map((target, index) => (
-            <div key={target.id} className="stack tight">
-              <p>
-                <b>{say('desk.doc.target', { number: index + 1 })}</b>{' '}
-                {say(`desk.doc.on.${target.on.is}`, { code: 'code' in target.on ? target.on.code : '' })}
-                {target.repeats === null ? '' : ` ${say('desk.doc.repeated')}`}
-              </p>
-              <SourcedLines lines={targetLines(target)} sources={protocol.sources} />
-            </div>
-          ))}
-        </div>
+        <SeriesView key={series.id} series={series} protocol={protocol} />
       ))}
       {own.length === 0 ? null : (
         <div className="ruled">
@@ -78,4 +72,36 @@ function ScheduleView({ schedule, protocol }: { schedule: Schedule; protocol: Pr
       )}
     </section>
   );
+}
+
+function SeriesView({ series, protocol }: { series: Series; protocol: ProtocolDocument }) {
+  const { when } = series.start;
+  const conditions = when.map((condition) => conditionWords(condition, nameIn(protocol))).join(', ');
+  return (
+    <div className="stack tight ruled">
+      <h3>{series.name}</h3>
+      {when.length === 0 ? null : <p>{say('desk.doc.when', { what: conditions })}</p>}
+      {series.again === null ? null : <p>{say('desk.doc.again', { code: series.again })}</p>}
+      <SourcedLines lines={seriesStart(series)} sources={protocol.sources} />
+      {series.targets.map((target, index) => (
+        <div key={target.id} className="stack tight">
+          <p>
+            <b>{say('desk.doc.target', { number: index + 1 })}</b> {targetWords(target)}
+          </p>
+          <SourcedLines lines={targetLines(target)} sources={protocol.sources} />
+        </div>
+      ))}
+    </div>
+  );
+}
+
+function targetWords(target: Target): string {
+  return [
+    say(`desk.doc.on.${target.on.is}`, { code: 'code' in target.on ? target.on.code : '' }),
+    target.repeats === null ? '' : say('desk.doc.repeated'),
+    target.times.length === 0 ? '' : say('desk.doc.times', { times: { list: target.times } }),
+    target.upkeep ? say('desk.doc.upkeep') : '',
+  ]
+    .filter((part) => part !== '')
+    .join(' ');
 }

@@ -6,6 +6,7 @@ import { readHabits } from '../../../core/intake/habits.js';
 import type { PlaceAnswer } from '../../../core/intake/place.js';
 import { planImport } from '../../../core/intake/plan-import.js';
 import type { ImportContext } from '../../../core/intake/taken-in.js';
+import { alreadyThere, draftsFromFile } from '../../../log/commands/from-file.js';
 import { say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
 import { Tick } from '../../parts/choices.js';
@@ -14,7 +15,6 @@ import { type Intent, RecordFoot } from '../../parts/record-sheet.js';
 import { Notice } from '../../parts/state.js';
 import { newId, useWorld } from '../../store/here.js';
 import { Answers, type Asked } from './answers.js';
-import { alreadyThere, draftsOf } from './brought-in.js';
 import { ColumnMapper } from './column-mapper.js';
 import type { OpenFile } from './open-file.js';
 import { Preview } from './preview.js';
@@ -80,7 +80,12 @@ export function Judge({ file, onDone }: { file: OpenFile; onDone: (words: string
       refused: plan.rows.length - taken.length,
       columns: columnsInWords(table.headings, mapping),
     };
-    return draftsOf(rows, body, now(), shelter.zone);
+    const drafts = draftsFromFile(rows, body, now(), shelter.zone);
+    // The file's own record is read first, whatever the animals after it.
+    return [
+      ...drafts.filter((one) => one.kind === 'file-imported'),
+      ...drafts.filter((one) => one.kind !== 'file-imported'),
+    ];
   };
 
   return (

@@ -15,7 +15,7 @@ import { Happened } from './happened.js';
 import { NextAndHolds } from './next-and-holds.js';
 import { WeightCurve } from './weight-curve.js';
 
-const doings = ['weigh', 'observe', 'hold', 'elsewhere', 'move', 'describe', 'leave'] as const;
+const doings = ['weigh', 'observe', 'hold', 'order', 'elsewhere', 'move', 'describe', 'leave'] as const;
 
 /** One animal: what it is, what is next, what holds it up, how it grows, and everything that happened. */
 export function AnimalRecord({ params }: { params: { id: string } }) {

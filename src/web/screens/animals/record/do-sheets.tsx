@@ -5,9 +5,10 @@ import { HoldSheet } from './hold-sheet.js';
 import { LeaveSheet } from './leave-sheet.js';
 import { MoveSheet } from './move-sheet.js';
 import { ObserveSheet } from './observe-sheet.js';
+import { OrderSheet } from './order-sheet.js';
 import { WeighSheet } from './weigh-sheet.js';
 
-export type Doing = 'weigh' | 'observe' | 'hold' | 'elsewhere' | 'move' | 'describe' | 'leave';
+export type Doing = 'weigh' | 'observe' | 'hold' | 'order' | 'elsewhere' | 'move' | 'describe' | 'leave';
 
 export interface DoProps {
   readonly animal: Animal;
@@ -18,6 +19,7 @@ const sheets: Readonly<Record<Doing, (props: DoProps) => React.ReactNode>> = {
   weigh: WeighSheet,
   observe: ObserveSheet,
   hold: HoldSheet,
+  order: OrderSheet,
   elsewhere: ElsewhereSheet,
   move: MoveSheet,
   describe: DescribeSheet,

@@ -13,6 +13,7 @@ import { RecordSheet } from '../../../parts/record-sheet.js';
 import { useShelter, useWorld } from '../../../store/here.js';
 import { DueTable } from '../../due/due-table.js';
 import { holdWords, observationWords } from './codes.js';
+import { Orders } from './orders.js';
 
 /** What comes next by the signed protocol, the holds people have placed, and what was seen. */
 export function NextAndHolds({ animal }: { animal: Animal }) {
@@ -32,6 +33,7 @@ export function NextAndHolds({ animal }: { animal: Animal }) {
           <DueTable rows={rows} caption={say('desk.next.title')} withoutAnimal />
         )}
       </Part>
+      <Orders animal={animal} />
       {animal.holds.length === 0 ? null : (
         <Part title={say('desk.holds.title')}>
           <Holds holds={animal.holds} onLift={setLifting} />

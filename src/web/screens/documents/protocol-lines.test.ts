@@ -1,0 +1,31 @@
+import { readFileSync } from 'node:fs';
+import { expect, test } from 'vitest';
+import { ProtocolDocument } from '../../../core/protocol/document.js';
+import { everyLine, nameIn } from './protocol-lines.js';
+
+const starter = ProtocolDocument.parse(
+  JSON.parse(readFileSync(new URL('../../../../protocols/starter-protocol.json', import.meta.url), 'utf8')),
+);
+
+/** Objects with a source anywhere inside a value. */
+function sourced(value: unknown): number {
+  if (Array.isArray(value)) return value.reduce<number>((sum, one) => sum + sourced(one), 0);
+  if (typeof value !== 'object' || value === null) return 0;
+  const own = 'source' in value && 'standing' in value ? 1 : 0;
+  return own + sourced(Object.values(value));
+}
+
+test('a veterinarian reads every sourced value before signing: none of the starter protocol is left out', () => {
+  expect(starter.schedules.length).toBeGreaterThan(5);
+  for (const schedule of starter.schedules) {
+    const lines = everyLine(schedule, nameIn(starter));
+    expect([schedule.id, lines.length]).toEqual([schedule.id, sourced(schedule)]);
+    expect(lines.filter((one) => one.value === '' || one.value.startsWith('desk.'))).toEqual([]);
+  }
+});
+
+test('each line names a source of the document', () => {
+  const known = new Set<string>(starter.sources.map((source) => source.id));
+  const lines = starter.schedules.flatMap((schedule) => everyLine(schedule, nameIn(starter)));
+  expect(lines.filter((one) => !known.has(one.source))).toEqual([]);
+});

@@ -1,0 +1,51 @@
+import type { OrderTerms } from '../../core/protocol/order.js';
+import { type Said, type SayValue, said } from '../../core/said.js';
+import type { World } from '../../log/views/world.js';
+import { productName, scheduleName } from './names.js';
+
+/** When an order's treatment is done. */
+export function timingSaid({ timing }: Pick<OrderTerms, 'timing'>): Said {
+  switch (timing.is) {
+    case 'days':
+      return said('due.order.days', { n: timing.every });
+    case 'times':
+      return said('due.order.times', { times: { list: timing.times } });
+    case 'hours':
+      return said('due.order.hours', { n: timing.every });
+  }
+}
+
+export function endSaid({ ends }: Pick<OrderTerms, 'ends'>): Said {
+  switch (ends.is) {
+    case 'after-days':
+      return said('desk.order.ends.after-days', { n: ends.days });
+    case 'after-doses':
+      return said('desk.order.ends.after-doses', { n: ends.doses });
+    case 'when-ended':
+      return said('desk.order.ends.when-ended');
+  }
+}
+
+export function treatSaid(world: World, { treat }: Pick<OrderTerms, 'treat'>): SayValue {
+  switch (treat.is) {
+    case 'product':
+      return productName(world.shelter, treat.product);
+    case 'schedule':
+      return scheduleName(world.shelter, treat.schedule);
+    case 'words':
+      return treat.words;
+  }
+}
+
+/** An order as the values of its sentence. */
+export const orderValues = (world: World, order: OrderTerms): Readonly<Record<string, SayValue>> => ({
+  order: order.name,
+  treat: treatSaid(world, order),
+  amount: order.amount === '' ? '' : `, ${order.amount}`,
+  starts: { date: order.starts },
+  timing: timingSaid(order),
+  ends: endSaid(order),
+  by: order.by,
+  licence: order.licence,
+  why: order.why === '' ? '' : ` “${order.why}”`,
+});
