@@ -46,13 +46,17 @@ export function weightFresh(
     since: until.toString(),
     why: said('dose.gate.weight-stale', {
       weight: { grams: weighing.grams },
-      old: hoursOrDays(hours),
+      old: hoursOrDays(hours, rule.hours),
       allowed: hoursOrDays(rule.hours),
       age: { ageDays: Math.max(0, ageDays.youngest) },
     }),
   };
 }
 
-/** Under two days in hours, from then on in whole days. */
-const hoursOrDays = (hours: number): Said =>
-  hours < 48 ? said('dose.hours', { n: hours }) : said('dose.days', { n: Math.floor(hours / 24) });
+/** Under two days in hours, from then on in whole days; with the hours where whole days alone would look like the limit. */
+function hoursOrDays(hours: number, allowed: number | null = null): Said {
+  if (hours < 48) return said('dose.hours', { n: hours });
+  const days = Math.floor(hours / 24);
+  if (allowed === null || days > Math.floor(allowed / 24)) return said('dose.days', { n: days });
+  return said('dose.days-and-hours', { days, hours: hours % 24 });
+}

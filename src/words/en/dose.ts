@@ -47,6 +47,8 @@ export const dose = {
 
   'dose.hours': '{n, plural, one {# hour} other {# hours}}',
   'dose.days': '{n, plural, one {# day} other {# days}}',
+  'dose.days-and-hours':
+    '{days, plural, one {# day} other {# days}}{hours, plural, =0 { and a little} one { and # hour} other { and # hours}}',
   'dose.span': '{parts}',
   'dose.span-years': '{n, plural, one {# year} other {# years}}',
   'dose.span-months': '{n, plural, one {# month} other {# months}}',

@@ -71,7 +71,7 @@ export function BatchSheet({ from, drawUps, at }: { from: string; drawUps: reado
                 label: say('drawup.sheet.drug'),
                 num: true,
                 keepLine: true,
-                cell: (one) => (one.dose.exact_ug === null ? '' : writeMass(one.dose.exact_ug)),
+                cell: (one) => (one.dose.stopped || one.dose.exact_ug === null ? '' : writeMass(one.dose.exact_ug)),
               },
               { id: 'where', label: say('drawup.sheet.where'), cell: whereCell },
               { id: 'lot', label: say('drawup.sheet.lot'), cell: (one) => one.lot?.lotText ?? say('drawup.no-lot') },

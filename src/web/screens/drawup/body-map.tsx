@@ -28,7 +28,7 @@ export function BodyMap({ site }: { site: BodySite }) {
     <figure className="body-map">
       <svg viewBox="0 0 140 208" role="img" aria-label={say(`drawup.site.${site}`)}>
         <g fill="none" stroke="var(--rule)" strokeWidth="1.6" strokeLinejoin="round" strokeLinecap="round">
-          <path d="M70 53c-17 0-22-12-20-25l-1-16 12 8c6-3 12-3 18 0l12-8-1 16c2 13-3 25-20 25z" />
+          <path d="M57 50c-7-6-9-14-7-23l-1-17 13 9c5-2 11-2 16 0l13-9-1 17c2 9 0 17-7 23" />
           <path d="M58 51c-6 6-17 14-20 27-3 12 2 22 1 36-1 15-7 24-3 36 4 13 19 19 34 19s30-6 34-19c4-12-2-21-3-36-1-14 4-24 1-36-3-13-14-21-20-27" />
           <path d="M40 72c-8 3-15 8-16 17M100 72c8 3 15 8 16 17M37 146c-8 4-14 12-15 23M103 146c8 4 14 12 15 23" />
           <path d="M70 169c-2 10 5 17 3 32" />

@@ -7,6 +7,12 @@ export const careOf = (product: Product): string[] => [
   ...product.handling.filter((text) => !saidByCode(product, text)),
 ];
 
-/** "gloves" or "shake well" in words says no more than the code beside it. */
+/** How the same thing reads when a document says it in its own words as well. */
+const inWords: Partial<Record<Product['care'][number], RegExp>> = {
+  shake: /^shake/i,
+  gloves: /^gloves/i,
+  'keep-cold': /^keep cold/i,
+  'keep-dark': /^keep .*(dark|light)/i,
+};
 const saidByCode = (product: Product, text: string): boolean =>
-  product.care.some((one) => text.toLowerCase().startsWith(one)) && text.length < 16;
+  product.care.some((one) => inWords[one]?.test(text) === true);

@@ -128,9 +128,13 @@ function HowMuch({ drawUp: { dose, syringe, course } }: { drawUp: DrawUp }) {
         </>
       )}
       <p>
-        {dose.exact_ug === null ? '' : writeMass(dose.exact_ug)}
-        {dose.drawnMgPerKg === null ? '' : ` · ${writePerKg(dose.drawnMgPerKg)}`}
-        {dose.grams === null ? '' : ` · ${say('drawup.for-weight', { weight: { grams: dose.grams } })}`}
+        {[
+          dose.exact_ug === null ? '' : writeMass(dose.exact_ug),
+          dose.drawnMgPerKg === null ? '' : writePerKg(dose.drawnMgPerKg),
+          dose.grams === null ? '' : say('drawup.for-weight', { weight: { grams: dose.grams } }),
+        ]
+          .filter((part) => part !== '')
+          .join(' · ')}
       </p>
       {measuring === null || dose.unrounded_ul === null ? null : (
         <p className="small soft">

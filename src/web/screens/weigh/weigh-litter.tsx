@@ -46,7 +46,6 @@ export function WeighLitter({ params }: { params: { group: string } }) {
     <Page
       title={groupName(group)}
       beside={say('drawup.weigh.done-of', { done: group.animals.length - open.length, all: group.animals.length })}
-      acts={<GoButton to="/weigh">{say('drawup.weigh.others')}</GoButton>}
     >
       <fieldset className="weigh-strip bare" aria-label={say('drawup.weigh.litter')}>
         {group.animals.map((one) => (
@@ -54,6 +53,7 @@ export function WeighLitter({ params }: { params: { group: string } }) {
             {`${done(one) ? '✓ ' : ''}${nameOf(one)}`}
           </Act>
         ))}
+        <GoButton to="/weigh">{say('drawup.weigh.others')}</GoButton>
       </fieldset>
       {animal === null ? (
         <Notice tone="done" live="status">
@@ -113,7 +113,7 @@ function OnScale({ animal, scale, onScale, onSetting, onNext }: OnScaleProps) {
   return (
     <div className="on-scale">
       <div className="row">
-        <CatFace name={nameOf(animal)} collar={animal.marks.collar} photo={animal.marks.photo} size={64} />
+        <CatFace name={nameOf(animal)} collar={animal.marks.collar} photo={animal.marks.photo} size={52} />
         <div>
           <h2>{nameOf(animal)}</h2>
           <p className="small">{marksLine(animal)}</p>
@@ -129,27 +129,29 @@ function OnScale({ animal, scale, onScale, onSetting, onNext }: OnScaleProps) {
           {say('drawup.weigh.again', { weight: { grams: first.grams } })}
         </Notice>
       )}
-      <SmallCurve weighings={animal.weighings} now_g={net} now={at} />
-      <div className="scale-shows">
-        <output className="figure big" aria-live="polite">
-          {text === '' ? '–' : text}
-          <span className="unit">{`\u00a0${scale.unit}`}</span>
-        </output>
-        {net === null || scale.tare_g === 0 ? null : (
-          <p>{say('drawup.weigh.net', { tare: { grams: scale.tare_g }, net: writeWeight(Math.max(0, net)) })}</p>
-        )}
-        <Readings text={text} unit={scale.unit} chosen={chosen} onChosen={setChosen} />
-      </div>
-      {net !== null && net <= 0 ? <Notice tone="stop">{say('drawup.weigh.under-tare')}</Notice> : null}
-      {look?.doubtful ? (
-        <Notice tone="stop" live="alert">
-          {say(look.why)} {say('round.weigh.doubtful')}
-        </Notice>
-      ) : null}
-      {look?.confirms ? <Notice tone="done">{say('round.weigh.confirmed')}</Notice> : null}
-      {coarse === null ? null : <Notice tone="attention">{say(coarse)}</Notice>}
-      <Trouble state={state} />
       <div className="thumb">
+        <div className="scale-shows">
+          <output className="figure" aria-live="polite">
+            {text === '' ? '–' : text}
+            <span className="unit">{`\u00a0${scale.unit}`}</span>
+          </output>
+          <SmallCurve weighings={animal.weighings} now_g={net} now={at} />
+        </div>
+        <div className="scale-says">
+          <Readings text={text} unit={scale.unit} chosen={chosen} onChosen={setChosen} />
+          {net === null || scale.tare_g === 0 ? null : (
+            <p>{say('drawup.weigh.net', { tare: { grams: scale.tare_g }, net: writeWeight(Math.max(0, net)) })}</p>
+          )}
+          {net !== null && net <= 0 ? <Notice tone="stop">{say('drawup.weigh.under-tare')}</Notice> : null}
+          {look?.doubtful ? (
+            <Notice tone="stop" live="alert">
+              {say(look.why)} {say('round.weigh.doubtful')}
+            </Notice>
+          ) : null}
+          {look?.confirms ? <Notice tone="done">{say('round.weigh.confirmed')}</Notice> : null}
+          {coarse === null ? null : <Notice tone="attention">{say(coarse)}</Notice>}
+          <Trouble state={state} />
+        </div>
         <KeyPad
           text={text}
           decimals={scale.unit !== 'g'}
@@ -179,9 +181,9 @@ function OnScale({ animal, scale, onScale, onSetting, onNext }: OnScaleProps) {
             {say('drawup.weigh.skip')}
           </Act>
         </div>
-        <button type="button" className="link-button" onClick={onSetting}>
+        <Act size="quiet" onAct={onSetting}>
           {say('drawup.weigh.unit', { unit: say(`drawup.weigh.unit.${scale.unit}`) })}
-        </button>
+        </Act>
       </div>
     </div>
   );
