@@ -4,6 +4,7 @@ export default defineConfig({
   test: {
     projects: [
       { test: { name: 'unit', include: ['src/**/*.test.{ts,tsx}'], environment: 'node' } },
+      { test: { name: 'oracle', include: ['test/oracle/**/*.test.ts'], testTimeout: 180_000 } },
       { test: { name: 'reference', include: ['test/reference/**/*.test.ts'] } },
       { test: { name: 'architecture', include: ['test/architecture/**/*.test.ts'], testTimeout: 120_000 } },
       { test: { name: 'contract', include: ['test/contract/**/*.test.ts'], testTimeout: 60_000 } },
