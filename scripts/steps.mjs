@@ -24,6 +24,7 @@ export function stepsFor({ quick }) {
       ? []
       : [
           { name: 'build', go: () => check(async () => ((await build()) ? 0 : 1)) },
+          { name: 'oracle', go: () => vitest('oracle') },
           { name: 'solver', go: () => vitest('solver', { minutes: 30 }) },
           { name: 'program', go: () => vitest('program', { minutes: 30 }) },
           { name: 'journey', go: journey },
