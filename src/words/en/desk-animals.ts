@@ -6,6 +6,8 @@ export const deskAnimals = {
   'desk.animals.import': 'Bring in a file',
   'desk.animals.find': 'Find',
   'desk.animals.find-hint': 'Name, number, chip, litter, kennel or marks; accents and capitals do not matter',
+  'desk.animals.more':
+    '{count, plural, one {# more is not drawn here} other {# more are not drawn here}}; find them by name or number.',
   'desk.animals.none': 'No animals here.',
   'desk.animals.none-found': 'No animal matches “{text}”.',
   'desk.animals.show.here': 'in care',

@@ -15,6 +15,8 @@ import { ageSaid, chipText, marksLine, placeSaid } from '../../told/names.js';
 import { findAnimals } from './find-animals.js';
 
 const shown = ['here', 'left'] as const;
+/** Rows drawn at once; more are found by typing. */
+const most = 300;
 
 export function Animals() {
   const world = useWorld();
@@ -70,7 +72,7 @@ export function Animals() {
       </div>
       <DataTable
         caption={say('desk.animals.title')}
-        rows={rows}
+        rows={rows.slice(0, most)}
         keyOf={(animal) => animal.id}
         empty={text === '' ? say('desk.animals.none') : say('desk.animals.none-found', { text })}
         columns={[
@@ -123,6 +125,7 @@ export function Animals() {
           },
         ]}
       />
+      {rows.length > most ? <p className="soft">{say('desk.animals.more', { count: rows.length - most })}</p> : null}
     </Page>
   );
 }

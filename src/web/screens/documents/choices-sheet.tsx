@@ -64,6 +64,7 @@ export function ChoicesSheet({ protocol, taken, onClose }: ChoicesSheetProps) {
 }
 
 function nextVersion(taken: readonly string[]): string {
-  const numbers = taken.map(Number).filter(Number.isInteger);
+  // `1-demo` counts as 1: the next one is 2.
+  const numbers = taken.map((one) => Number.parseInt(one, 10)).filter(Number.isInteger);
   return String(Math.max(0, ...numbers) + 1);
 }

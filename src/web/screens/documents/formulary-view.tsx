@@ -6,7 +6,9 @@ import { DataTable } from '../../parts/data-table.js';
 import { Facts } from '../../parts/facts.js';
 import { Part } from '../../parts/page.js';
 import { doseWords } from './dose-words.js';
-import { SourceList, SourceTitle } from './sourced.js';
+import { productLines } from './formulary-lines.js';
+import { MeasuringView } from './measuring-view.js';
+import { SourcedLines, SourceList, SourceTitle } from './sourced.js';
 
 export function FormularyView({ formulary }: { formulary: FormularyDocument }) {
   return (
@@ -71,6 +73,7 @@ export function FormularyView({ formulary }: { formulary: FormularyDocument }) {
           </ul>
         )}
       </Part>
+      <MeasuringView formulary={formulary} />
       <Part title={say('desk.doc.sources')}>
         <SourceList sources={formulary.sources} />
       </Part>
@@ -98,6 +101,24 @@ function ProductView({ product, formulary }: { product: Product; formulary: Form
     },
     { word: say('desk.doc.route'), value: [product.route, product.site].filter((one) => one !== '').join(', ') },
     { word: say('desk.doc.label'), value: limits.join('; ') },
+    {
+      word: say('desk.doc.stop-above'),
+      value:
+        product.stopAbove_mg_per_kg === null ? '' : say('desk.doc.stop-above-of', { mg: product.stopAbove_mg_per_kg }),
+    },
+    { word: say('desk.doc.may-give'), value: product.mayGive.map((role) => say(`parts.role.${role}`)).join(', ') },
+    { word: say('desk.doc.needle'), value: product.needle },
+    { word: say('desk.doc.species'), value: product.species.map((one) => say(`desk.doc.species.${one}`)).join(', ') },
+    {
+      word: say('desk.doc.twins'),
+      value: product.twins
+        .map(
+          (twin) =>
+            `${say('desk.doc.twin', { mg: twin.mg_per_ml, what: twin.what })} (${say(`desk.standing.${twin.standing}`)})`,
+        )
+        .join('; '),
+    },
+    { word: say('desk.doc.from-memory'), value: product.fromMemory.join('; ') },
     { word: say('desk.doc.handling'), value: product.handling.join(' ') },
     { word: say('desk.doc.cautions'), value: product.cautions.join(' ') },
     { word: say('desk.doc.note'), value: product.note },
@@ -109,6 +130,7 @@ function ProductView({ product, formulary }: { product: Product; formulary: Form
         <span className="soft small">{`${product.form}${product.prescription ? `, ${say('desk.doc.prescription')}` : ''}`}</span>
       </div>
       <Facts facts={facts} />
+      <SourcedLines lines={productLines(product)} sources={formulary.sources} />
       <p className="small">
         <SourceTitle id={product.source} sources={formulary.sources} />{' '}
         <span className="soft">{say(`desk.standing.${product.standing}`)}</span>
