@@ -188,6 +188,7 @@ export const round = {
   'round.hand-back.to-chip': 'Scan it',
   'round.hand-back.still-inside': 'You are still in {section}.',
   'round.hand-back.left': '{count, plural, one {One thing was not done} other {# things were not done}}',
+  'round.hand-back.which': 'Which, and a reason of its own',
   'round.hand-back.line': '{animal}: {what}',
   'round.hand-back.reason': 'Reason…',
   'round.hand-back.all-the-rest': '{count, plural, one {Why} other {Why, for all # of them}}',

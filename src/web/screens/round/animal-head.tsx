@@ -5,6 +5,7 @@ import type { LogRecord } from '../../../log/record.js';
 import { ageRange } from '../../../log/views/dose.js';
 import { say } from '../../../words/say.js';
 import { CatFace } from '../../parts/cat-face.js';
+import { Figure } from '../../parts/figure.js';
 import { State } from '../../parts/state.js';
 import { useRound } from './use-round.js';
 
@@ -43,7 +44,9 @@ export function AnimalHead({ animal, identified, level = 1 }: HeadProps) {
             say('round.never-weighed')
           ) : (
             <>
-              <b className="mono ink">{writeWeight(weighing.grams)}</b>{' '}
+              <span className="ink">
+                <Figure text={writeWeight(weighing.grams)} />
+              </span>{' '}
               {say('round.weighed-ago', { days: weighed === null ? 0 : daysBetween(weighed, today) })}
             </>
           )}

@@ -27,6 +27,7 @@ import { WeighStep } from './weigh-step.js';
 export function AnimalScreen({ animal }: { animal: string }) {
   const { view, round, world, now, today, device } = useRound();
   const [, go] = useLocation();
+  const [handsOn, setHandsOn] = useState(false);
   const [goneOn, setGoneOn] = useState<ReadonlySet<string>>(new Set());
   const found = stopOf(view, animal);
   if (found === null) {
@@ -79,11 +80,13 @@ export function AnimalScreen({ animal }: { animal: string }) {
       </>
     );
   }
-  if (!identityHolds(view, stop.animal.id, device)) return <Identify stop={stop} at={at} />;
   const step = nextStep(world, stop, now, today, goneOn);
+  const holds = identityHolds(view, stop.animal.id, device);
+  // What is done can be looked at; hands on the animal need its identity again.
+  if (!holds && (step.do !== 'finished' || handsOn)) return <Identify stop={stop} at={at} />;
   return (
     <>
-      {step.do === 'chip' || step.do === 'start' ? null : <ScanGuard stop={stop} />}
+      {step.do === 'chip' || step.do === 'start' || !holds ? null : <ScanGuard stop={stop} />}
       <Place at={at} link={sectionPath(round, at.section.id)} />
       <div className="round-body">
         <AnimalHead animal={stop.animal} identified={stop.identified} />
@@ -93,6 +96,8 @@ export function AnimalScreen({ animal }: { animal: string }) {
         key={keyOf(step)}
         step={step}
         stop={stop}
+        holds={holds}
+        onHandsOn={() => setHandsOn(true)}
         onGoOn={(schedule) => setGoneOn(new Set([...goneOn, schedule]))}
       />
     </>
@@ -128,10 +133,12 @@ function StepScreen(props: StepScreenProps) {
 interface StepScreenProps {
   readonly step: Step;
   readonly stop: AnimalStop;
+  readonly holds: boolean;
+  readonly onHandsOn: () => void;
   readonly onGoOn: (schedule: string) => void;
 }
 
-function StepInside({ step, stop, onGoOn }: { step: Step; stop: AnimalStop; onGoOn: (schedule: string) => void }) {
+function StepInside({ step, stop, holds, onHandsOn, onGoOn }: StepScreenProps) {
   switch (step.do) {
     case 'weigh':
       return <WeighStep stop={stop} line={step.line} again={step.again} onSkip={() => onGoOn(withoutSecond)} />;
@@ -147,6 +154,6 @@ function StepInside({ step, stop, onGoOn }: { step: Step; stop: AnimalStop; onGo
     case 'give':
       return <GiveStep stop={stop} line={step.line} />;
     case 'finished':
-      return <Finished stop={stop} />;
+      return <Finished stop={stop} onHandsOn={holds ? null : onHandsOn} />;
   }
 }

@@ -11,8 +11,14 @@ import { isOpen } from './next-step.js';
 import { animalPath, readPath, recordedPath, sectionPath } from './paths.js';
 import { stopOf, useRound } from './use-round.js';
 
+interface FinishedProps {
+  readonly stop: AnimalStop;
+  /** Asks who the animal is before anything more is done to it; null while that is known. */
+  readonly onHandsOn: (() => void) | null;
+}
+
 /** Nothing more to do by hand on this animal: what became of each line, and who is next. */
-export function Finished({ stop }: { stop: AnimalStop }) {
+export function Finished({ stop, onHandsOn }: FinishedProps) {
   const { view, round } = useRound();
   const [repeat, setRepeat] = useState<RoundLine | null>(null);
   const [rescan, setRescan] = useState(false);
@@ -38,7 +44,7 @@ export function Finished({ stop }: { stop: AnimalStop }) {
           ))}
         </section>
         {rescannable === undefined ? null : (
-          <Act size="mid" onAct={() => setRescan(true)}>
+          <Act size="mid" onAct={() => (onHandsOn === null ? setRescan(true) : onHandsOn())}>
             {say('round.finished.scan-again')}
           </Act>
         )}
@@ -62,7 +68,7 @@ export function Finished({ stop }: { stop: AnimalStop }) {
               {say('round.to-section', { section: at?.section.name ?? '' })}
             </Act>
           ) : (
-            <Act size="mid" onAct={() => setRepeat(repeatable)}>
+            <Act size="mid" onAct={() => (onHandsOn === null ? setRepeat(repeatable) : onHandsOn())}>
               {say('round.finished.repeat', { what: repeatable.name })}
             </Act>
           )}

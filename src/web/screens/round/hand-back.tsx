@@ -102,16 +102,19 @@ export function HandBack() {
         {left.length === 0 ? null : (
           <section className="step-card">
             <h2>{say('round.hand-back.left', { count: left.length })}</h2>
-            {left.map(({ stop, line }) => (
-              <div key={`${line.animal}:${line.schedule}`} className="row spread ruled">
-                <Link href={animalPath(round, line.animal)}>
-                  {say('round.hand-back.line', { animal: stop.animal.name || stop.animal.label, what: line.name })}
-                </Link>
-                <Act size="mid" onAct={() => setOne({ stop, line })}>
-                  {say('round.hand-back.reason')}
-                </Act>
-              </div>
-            ))}
+            <details open={left.length <= shownAtOnce}>
+              <summary>{say('round.hand-back.which')}</summary>
+              {left.map(({ stop, line }) => (
+                <div key={`${line.animal}:${line.schedule}`} className="row spread ruled">
+                  <Link href={animalPath(round, line.animal)}>
+                    {say('round.hand-back.line', { animal: stop.animal.name || stop.animal.label, what: line.name })}
+                  </Link>
+                  <Act size="mid" onAct={() => setOne({ stop, line })}>
+                    {say('round.hand-back.reason')}
+                  </Act>
+                </div>
+              ))}
+            </details>
             <ChooseOne
               label={say('round.hand-back.all-the-rest', { count: left.length })}
               options={reasonOptions().sort((a, b) => Number(b.id === usual) - Number(a.id === usual))}
@@ -137,6 +140,9 @@ export function HandBack() {
     </>
   );
 }
+
+/** A longer list is folded, so that the reason for all of them is in sight. */
+const shownAtOnce = 4;
 
 /** Stands first in the list of reasons at the end of a shift. */
 const usual: NotGivenReason = 'ran-out-of-time';

@@ -57,8 +57,8 @@ function Frame({ round }: { round: OnRound }) {
         <WhoLine short onWho={() => setTeam(true)} />
       </header>
       <Threads />
-      <Notices />
       <main>
+        <Notices />
         <Switch>
           <Route path="/round/:id/kits" component={Kits} />
           <Route path="/round/:id/hand-back" component={HandBack} />

@@ -2,6 +2,7 @@ import { useState } from 'react';
 import { Link } from 'wouter';
 import { RoundId } from '../../../core/ids.js';
 import { acceptHandBack } from '../../../log/commands/round.js';
+import { effective } from '../../../log/views/effective.js';
 import { type RoundLine, type RoundView, roundView } from '../../../log/views/round.js';
 import { personName } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
@@ -102,7 +103,7 @@ function Lines({ title, lines }: { title: string; lines: readonly RoundLine[] })
 function LineTable({ caption, lines }: { caption: string; lines: readonly RoundLine[] }) {
   const world = useWorld();
   const told = (line: RoundLine): string => {
-    const record = (world.bySubject.get(`animal:${line.animal}`) ?? []).find((one) => one.id === line.record);
+    const record = effective(world.bySubject.get(`animal:${line.animal}`) ?? []).find((one) => one.id === line.record);
     return record === undefined ? '' : say(tell(world, record));
   };
   return (

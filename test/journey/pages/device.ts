@@ -1,0 +1,86 @@
+import AxeBuilder from '@axe-core/playwright';
+import type { Page } from 'playwright-core';
+import { expect } from 'vitest';
+
+/**
+ * A phone or a desk computer in somebody's hands: presses what a person would press, by its words. Every screen that is
+ * looked at is held to the same marks: nothing for axe to find, nothing that scrolls sideways.
+ */
+export class Device {
+  readonly seen: string[] = [];
+
+  constructor(
+    readonly page: Page,
+    readonly home: string,
+  ) {
+    page.setDefaultTimeout(15_000);
+    page.on('pageerror', (error) => {
+      throw error;
+    });
+  }
+
+  open(path: string): Promise<unknown> {
+    return this.page.goto(`${this.home}${path}`);
+  }
+
+  button(name: string | RegExp) {
+    return this.page.getByRole('button', { name, ...(typeof name === 'string' ? { exact: true } : {}) }).first();
+  }
+
+  /** Presses once. A second press within half a second is taken for the same one, so hands wait that long. */
+  async press(name: string | RegExp): Promise<void> {
+    await this.page.waitForTimeout(550);
+    await this.button(name).click();
+  }
+
+  async choose(label: string | RegExp): Promise<void> {
+    await this.page.locator('label.choice', { hasText: label }).first().click();
+  }
+
+  async says(text: string | RegExp): Promise<void> {
+    await this.page.getByText(text).first().waitFor();
+  }
+
+  async saysNot(text: string | RegExp): Promise<void> {
+    expect(await this.page.getByText(text).count(), String(text)).toBe(0);
+  }
+
+  /** A reader that types like a keyboard: all keys are on their way before the first has been answered. */
+  async scan(code: string): Promise<void> {
+    const keys = await this.page.context().newCDPSession(this.page);
+    const enter = { key: 'Enter', code: 'Enter', windowsVirtualKeyCode: 13, text: '\r' };
+    const strokes = [...[...code].map((key) => ({ key, text: key })), enter];
+    await Promise.all(
+      strokes.flatMap((stroke) => [
+        keys.send('Input.dispatchKeyEvent', { type: 'keyDown', ...stroke }),
+        keys.send('Input.dispatchKeyEvent', { type: 'keyUp', key: stroke.key }),
+      ]),
+    );
+    await keys.detach();
+  }
+
+  async type(label: string | RegExp, text: string): Promise<void> {
+    await this.page.getByLabel(label).first().fill(text);
+  }
+
+  /** Holds the screen that stands there now to the marks of every screen; 320 px is the narrowest phone. */
+  async lookAt(name: string): Promise<void> {
+    const { page } = this;
+    this.seen.push(name);
+    const size = page.viewportSize();
+    if (size !== null && size.width < 600) {
+      await page.setViewportSize({ width: 320, height: 700 });
+      await page.waitForTimeout(100);
+      expect(await sideways(page), `${name} scrolls sideways at 320 px`).toBe(0);
+      await page.setViewportSize(size);
+      await page.waitForTimeout(100);
+    }
+    expect(await sideways(page), `${name} scrolls sideways`).toBe(0);
+    const { violations } = await new AxeBuilder({ page }).analyze();
+    const found = violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(' | ')}`);
+    expect(found, `axe on ${name}`).toEqual([]);
+  }
+}
+
+const sideways = (page: Page): Promise<number> =>
+  page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);

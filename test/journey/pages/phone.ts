@@ -1,0 +1,72 @@
+import { expect } from 'vitest';
+import { Device } from './device.js';
+
+/** The phone of a team on its round. */
+export class Phone extends Device {
+  async takeDemo(): Promise<void> {
+    await this.open('/');
+    await this.press('Try the demo');
+  }
+
+  async workAs(name: string): Promise<void> {
+    await this.choose(name);
+    await this.press('Begin');
+    await this.says('all sent');
+  }
+
+  async goIn(wear: readonly string[]): Promise<void> {
+    for (const item of wear) await this.choose(item);
+    await this.press('We go in');
+  }
+
+  /** Ticks every mark on record and says that this is the animal. */
+  async compareMarks(animal: string): Promise<void> {
+    const marks = this.page.locator('main label.choice');
+    for (let index = 0; index < (await marks.count()); index += 1) await marks.nth(index).click();
+    await this.press(`This is ${animal}`);
+  }
+
+  /** Counts the drops and goes through the steps of the kit to the one that starts its clock. */
+  async runKit(): Promise<void> {
+    const drops = this.page.locator('button.drops:not([disabled])');
+    while ((await drops.count()) > 0) await drops.first().click();
+    while ((await this.button('Pressed: start the clock').count()) === 0) await this.press('Done, next');
+    await this.press('Pressed: start the clock');
+  }
+
+  /** Answers each zone of the kit by its name. */
+  async see(zones: Readonly<Record<string, 'seen' | 'faint' | 'not seen'>>): Promise<void> {
+    for (const [zone, answer] of Object.entries(zones)) {
+      const box = this.page.locator('.zone', { hasText: zone });
+      await box.getByRole('button', { name: answer, exact: true }).click();
+    }
+  }
+
+  /** Records on this phone that are not sent yet, as its top line says. */
+  async unsent(): Promise<number> {
+    const text = await this.page.locator('.who-line').textContent();
+    return Number(/(\d+) not sent/.exec(text ?? '')?.[1] ?? 0);
+  }
+
+  async isSent(): Promise<void> {
+    await expect.poll(() => this.unsent(), { timeout: 60_000, interval: 500 }).toBe(0);
+  }
+
+  /** How many records of a kind this device holds, read from its own database. */
+  records(kind: string): Promise<number> {
+    return this.page.evaluate(async (wanted) => {
+      const open = indexedDB.open('roundhand');
+      const db = await new Promise<IDBDatabase>((resolve, reject) => {
+        open.onsuccess = () => resolve(open.result);
+        open.onerror = () => reject(open.error);
+      });
+      const all = db.transaction('records').objectStore('records').getAll();
+      const rows = await new Promise<{ kind: string }[]>((resolve, reject) => {
+        all.onsuccess = () => resolve(all.result);
+        all.onerror = () => reject(all.error);
+      });
+      db.close();
+      return rows.filter((row) => row.kind === wanted).length;
+    }, kind);
+  }
+}

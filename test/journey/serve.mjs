@@ -1,0 +1,31 @@
+// The built server with the invented shelter on offer and a clock that a journey sets: `node serve.mjs DATA PORT START`.
+// A message is the number of milliseconds by which the clock is ahead of START.
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { FormularyDocument } from '../../dist/core/dosing/formulary.js';
+import { ProtocolDocument } from '../../dist/core/protocol/document.js';
+import { makeDemo } from '../../dist/demo/make-demo.js';
+import { startServer } from '../../dist/server/start.js';
+
+const [data, port, start] = process.argv.slice(2);
+const document = (name) => JSON.parse(readFileSync(new URL(`../../protocols/${name}.json`, import.meta.url), 'utf8'));
+const protocol = ProtocolDocument.parse(document('starter-protocol'));
+const formulary = FormularyDocument.parse(document('starter-formulary'));
+let ahead = 0;
+process.on('message', (milliseconds) => {
+  ahead = milliseconds;
+});
+
+const started = await startServer({
+  data,
+  port: Number(port),
+  webRoot: fileURLToPath(new URL('../../dist/web', import.meta.url)),
+  demo: (at) => makeDemo({ ...at, zone: 'America/Chicago', protocol, formulary }),
+  clock: () => new Date(Date.parse(start) + ahead).toISOString(),
+  logLevel: 'silent',
+});
+if (!started.ok) throw new Error(JSON.stringify(started.why));
+process.send(started.value.url);
+process.on('SIGTERM', () => {
+  started.value.close().then(() => process.exit(0));
+});
