@@ -30,7 +30,10 @@ export const layers: Readonly<Record<string, Layer>> = {
       'node:*',
     ],
   },
-  cli: { layers: ['core', 'log', 'words', 'api', 'store', 'server', 'demo'], packages: ['papaparse', 'uuid', 'node:*'] },
+  cli: {
+    layers: ['core', 'log', 'words', 'api', 'store', 'server', 'demo'],
+    packages: ['papaparse', 'uuid', 'node:*'],
+  },
   web: {
     layers: ['core', 'log', 'api', 'words'],
     packages: [
@@ -42,6 +45,8 @@ export const layers: Readonly<Record<string, Layer>> = {
       'papaparse',
       'wouter',
       'uuid',
+      // The browser's own digest is there in a secure context only, which a phone on the shelter's network may not be.
+      '@noble/hashes',
       '@fontsource/*',
       '@fontsource-variable/*',
       'virtual:pwa-register*',

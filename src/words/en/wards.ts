@@ -1,11 +1,5 @@
-/** Kinds of section, what to put on, and what to do on leaving. */
+/** What to put on before a section, and what to do on leaving it. */
 export const wards = {
-  'rank.clean-kittens': 'clean kittens',
-  'rank.clean-adults': 'clean adults',
-  'rank.foster': 'foster',
-  'rank.intake': 'intake',
-  'rank.quarantine': 'quarantine',
-  'rank.isolation': 'isolation',
   'wear.gloves': 'gloves',
   'wear.boots': 'boots kept for this section, or shoe covers',
   'wear.gown': 'gown',
