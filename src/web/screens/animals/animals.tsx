@@ -90,6 +90,7 @@ export function Animals() {
           {
             id: 'label',
             label: say('desk.animal.number'),
+            keepLine: true,
             cell: (animal) => <span className="mono small">{animal.label}</span>,
           },
           {
