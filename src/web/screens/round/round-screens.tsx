@@ -20,6 +20,7 @@ import { type OnRound, RoundAround, useRoundOf } from './use-round.js';
 import { useWakeLock } from './wake-lock.js';
 import { WeighNow } from './weigh-step.js';
 import './round.css';
+import './round-steps.css';
 
 /** The round on the phone: every screen under /round/ID. */
 export function RoundScreens({ params }: { params: { id: string } }) {

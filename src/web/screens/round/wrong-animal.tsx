@@ -39,7 +39,7 @@ export function WrongAnimal({ animal, scan, onAgain, onChange, onOverride }: Wro
         </h1>
         <p>
           {other === null
-            ? say('round.wrong.nobodys', { ...names, code: chipText(code) })
+            ? say('round.wrong.nobodys', { animal: names.animal, code: chipText(code) })
             : say('round.wrong.whose', { ...names, kennel: other.kennel || '–' })}
         </p>
       </div>
