@@ -8,6 +8,8 @@ export interface Ahead {
   animal: number;
   litter: number;
   progress: Uint8Array;
+  /** Written by `mustEnd`: the last reading by itself, whatever work there is; earlier is more promising. */
+  tail: number;
 }
 
 /** Sums over the animals of each litter that are still to be done, kept up by `sumLitter`. */
@@ -78,12 +80,16 @@ export function mustEnd(p: Problem, at: Ahead, blood: Blood, room: Room): number
     if (count > 0 && l !== at.litter) outside = true;
   }
   const work = at.time + at.left;
+  at.tail = 0;
   if (undrawn + waitingCount === 0) {
-    if (runningCount === 0) return work;
-    return Math.max(work, (running[runningCount - 1] ?? 0) + p.lagMin + p.read);
+    if (runningCount > 0) at.tail = (running[runningCount - 1] ?? 0) + p.lagMin + p.read;
+    return Math.max(work, at.tail);
   }
   let before = (undrawn + waitingCount) * p.start;
-  if (undrawn === 0) return Math.max(work, lastRead(p, at.time, before, blood, 0));
+  if (undrawn === 0) {
+    at.tail = lastRead(p, at.time, before, blood, 0);
+    return Math.max(work, at.tail);
+  }
 
   const out = at.animal;
   const done = out < 0 ? 0 : (at.progress[out] ?? 0);
@@ -102,7 +108,8 @@ export function mustEnd(p: Problem, at: Ahead, blood: Blood, room: Room): number
       saved = Math.max(saved, (other[l] ?? 0) + (rest[l] ?? 0));
     }
   }
-  if (!p.split) return Math.max(work, lastRead(p, at.time, before - saved, blood, undrawn));
+  at.tail = lastRead(p, at.time, before - saved, blood, undrawn);
+  if (!p.split) return Math.max(work, at.tail);
   let best = Number.MAX_SAFE_INTEGER;
   for (let l = 0; l < p.litterCount; l += 1) {
     if ((room.undrawn[l] ?? 0) === 0 || (l === at.litter && outside)) continue;

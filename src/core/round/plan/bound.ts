@@ -26,7 +26,7 @@ export function boundsOf(p: Problem): Bounds {
   const now = root.time;
   const tests = untested(p, root);
   const work = now + root.left;
-  const at = { time: now, left: root.left, animal: root.animal, litter: root.litter, progress: root.progress };
+  const at = { time: now, left: root.left, animal: root.animal, litter: root.litter, progress: root.progress, tail: 0 };
   const values = {
     work,
     tail: tests.length === 0 ? 0 : now + tail(p, root, tests),

@@ -11,8 +11,9 @@ export interface Move {
   readonly start: number;
   readonly length: number;
   readonly spread: number;
-  /** No plan through here can end earlier; `work` is the part of it that is work and idle time so far. */
+  /** No plan through here can end earlier. */
   readonly end: number;
+  /** Earliest end of the last reading, whatever work there is. */
   readonly tail: number;
   readonly key: number;
   /** Order in the beam, set by the pass; lower is kept. */
@@ -37,7 +38,7 @@ export function moverFor(p: Problem, everyTwin = false): Mover {
   const tests = p.animals.length;
   const blood = bloodFor(tests);
   const room: Room = roomFor(p, new Uint8Array(p.animals.length), -1);
-  const ahead: Ahead = { time: 0, left: 0, animal: -1, litter: -1, progress: new Uint8Array(0) };
+  const ahead: Ahead = { time: 0, left: 0, animal: -1, litter: -1, progress: new Uint8Array(0), tail: 0 };
   const startWorst = Math.ceil(p.start * p.rho);
   const seen = new Set<number>();
 
@@ -153,7 +154,7 @@ export function moverFor(p: Problem, everyTwin = false): Mover {
     ahead.litter = move === gloving ? subject : node.litter;
     ahead.progress = node.progress;
     if (move === handling) sumLitter(p, room, p.litterOf[subject] ?? 0, node.progress, subject);
-    const tail = mustEnd(p, ahead, blood, room);
+    const soonest = mustEnd(p, ahead, blood, room);
     if (move === handling) node.progress[subject] = before;
     if (putAway) node.progress[node.animal] = 1;
     if (move === handling) sumLitter(p, room, p.litterOf[subject] ?? 0, node.progress, node.animal);
@@ -165,8 +166,8 @@ export function moverFor(p: Problem, everyTwin = false): Mover {
       start,
       length,
       spread: node.spread + (end - node.time) * node.begun - own,
-      end: Math.max(end + ahead.left, tail),
-      tail,
+      end: soonest,
+      tail: ahead.tail,
       key: combined(key, otherKey, blood.runningCount, blood.waitingCount, ahead.animal, ahead.litter),
       rank: 0,
     };

@@ -24,8 +24,8 @@ export interface Replanned {
   readonly changes: readonly Said[];
 }
 
-/** A minute, in units of 30 seconds: less is not worth another order. */
-const aMinute = 2;
+/** Seconds below which another order is not worth the change. */
+const aMinute = 60;
 
 /**
  * Plan what is left of a section, on the time of the running plan. The old order is kept where it can still be followed,
@@ -47,7 +47,7 @@ export function replan(instance: Instance, previous: readonly Step[], options: R
   });
   const kept = walk(p, previous);
   const keptPlan = kept === null ? null : planOf(p, kept.node, bounds);
-  const worthIt = options.worthIt ?? aMinute;
+  const worthIt = options.worthIt ?? Math.max(1, Math.round(aMinute / instance.unitSeconds));
   if (keptPlan !== null && keptPlan.end - bounds.best < worthIt) return told(keptPlan, true);
   const found = searchFor(p, options);
   if (keptPlan !== null && (found === null || keptPlan.end - found.end < worthIt)) return told(keptPlan, true);

@@ -1,0 +1,15 @@
+import { families } from './round/families.js';
+import { proven } from './round/proven.js';
+import { environment, reportFor } from './round/report.js';
+import { robust } from './round/robust.js';
+import { settings } from './round/settings.js';
+import { speed } from './round/speed.js';
+
+/** How good are the plans, how fast, and how safe? One run, fixed seeds; every plan is checked outside of its time. */
+const parts = { proven, families, speed, settings, robust };
+const options = process.argv.slice(2);
+const only = options.filter((one) => !one.startsWith('--'));
+const report = reportFor('round', options.includes('--write'));
+report.line(environment());
+for (const [name, part] of Object.entries(parts)) if (only.length === 0 || only.includes(name)) part(report);
+process.exitCode = report.end() ? 0 : 1;

@@ -1,0 +1,124 @@
+import type { Instance, Step } from '../../src/core/round/plan/instance.js';
+import { replan } from '../../src/core/round/plan/replan.js';
+import { planRound } from '../../src/core/round/plan/round.js';
+import { Round } from '../../src/core/round/plan/round-shape.js';
+import { type AnimalState, RunState } from '../../src/core/round/plan/run-state.js';
+import { planSection } from '../../src/core/round/plan/search.js';
+import { type Family, madeSection } from '../../test/support/plan-families.js';
+import { cpuNow, figure, largest, median, percent, type Report, within } from './report.js';
+
+/** Replanning after one event, in the middle of a section; and a whole shelter for four teams. */
+export function speed(report: Report): void {
+  report.heading('### Speed');
+  const rows: string[][] = [];
+  for (const [family, tests] of [
+    ['mixed', 8],
+    ['mixed', 12],
+    ['alltest', 12],
+    ['mixed', 24],
+  ] as const) {
+    const times: number[] = [];
+    for (let r = 0; r < 6; r += 1) {
+      const section = madeSection(family as Family, tests, 20_000 + 100 * tests + r);
+      const plan = planSection(section, { keepGoing: within(300) });
+      if (plan === null) throw new Error('no plan');
+      for (const share of [0.1, 0.3, 0.5, 0.7]) {
+        const state = lateBy(section, plan.steps, Math.floor(plan.steps.length * share));
+        const start = cpuNow();
+        const again = replan(section, plan.steps, { state, keepGoing: within(70) });
+        times.push(cpuNow() - start);
+        if (again === null) throw new Error(`${section.id} cannot go on`);
+      }
+    }
+    rows.push([`${family} ${tests}`, String(times.length), figure(median(times), 0), figure(largest(times), 0)]);
+    report.goal(`replan ${family} ${tests}, ms, worst`, largest(times), 100);
+  }
+  report.line(
+    'Planning anew after a step that took 3 units too long and an animal that cannot be found, search told to end after 70 ms:',
+  );
+  report.table(['section', 'events', 'ms, median', 'ms, max'], rows);
+
+  const round = shelter(6, 10, 50);
+  const animals = round.sections.flatMap((stop) => stop.section.litters.flatMap((litter) => litter.animals));
+  const large = [1, 4].map((teams) => {
+    const start = cpuNow();
+    const plan = planRound({ ...round, teams }, { keepGoing: within(4500) });
+    if (plan === null) throw new Error('no plan');
+    return { teams, ms: cpuNow() - start, plan };
+  });
+  report.line(
+    `${animals.length} animals with ${animals.filter((one) => one.tested).length} tests in ${round.sections.length} sections, search told to end after 4.5 s:`,
+  );
+  report.table(
+    ['teams', 'end, min', 'above the bound', 'shortest team, min', 's'],
+    large.map(({ teams, ms, plan }) => [
+      teams,
+      figure(plan.end / 2, 1),
+      percent(plan.end / plan.bound - 1, 1),
+      figure(Math.min(...plan.teams.map((t) => t.end)) / 2, 1),
+      figure(ms / 1000, 1),
+    ]),
+  );
+  report.goal('300 animals, 60 tests, 4 teams, ms', large[1]?.ms ?? 0, 5000);
+}
+
+/** The state after `count` steps as planned, the last of them late, with one untouched animal that cannot be found. */
+function lateBy(section: Instance, steps: readonly Step[], count: number): RunState {
+  const animals = new Map(
+    section.litters.flatMap((l) =>
+      l.animals.map((a) => [a.id, { id: a.id, done: 0, sample: null, leave: 'nothing' } as AnimalState]),
+    ),
+  );
+  let [openLitter, openAnimal]: [string | null, string | null] = [null, null];
+  for (const step of steps.slice(0, count)) {
+    const end = step.start + step.duration;
+    if (step.is === 'gloves') openLitter = step.litter;
+    const own = animals.get(step.animal ?? '');
+    const known = section.litters.flatMap((l) => l.animals).find((a) => a.id === step.animal);
+    if (own === undefined || known === undefined) continue;
+    if (step.is === 'handling') {
+      animals.set(own.id, {
+        ...own,
+        done: own.done + 1,
+        sample: known.tested && step.op === 0 ? { is: 'waiting', since: end } : own.sample,
+      });
+      openAnimal = own.done + 1 < known.ops.length ? own.id : null;
+    } else
+      animals.set(own.id, { ...own, sample: step.is === 'reading' ? { is: 'read' } : { is: 'running', since: end } });
+  }
+  const gone = [...animals.values()].find((one) => one.done === 0);
+  if (gone !== undefined) animals.set(gone.id, { ...gone, leave: 'everything' });
+  const now = largest([0, ...steps.slice(0, count).map((step) => step.start + step.duration)]) + 3;
+  return RunState.parse({ now, animals: [...animals.values()], openLitter, openAnimal });
+}
+
+/** Sections with litters of the mixed family, filled up to `animals` each with litters of four without a test. */
+function shelter(sections: number, tests: number, animals: number): Round {
+  return Round.parse({
+    sections: Array.from({ length: sections }, (_, s) => {
+      const made = madeSection('mixed', tests, 60_000 + s);
+      const own = made.litters.map((litter) => ({ id: litter.id, animals: litter.animals }));
+      const missing = animals - own.reduce((sum, litter) => sum + litter.animals.length, 0);
+      for (let from = 0; from < missing; from += 4) {
+        const size = Math.min(4, missing - from);
+        const ops = [
+          { kind: 'injection', dur: 1 + (from % 2) },
+          { kind: 'oral', dur: 1 },
+        ];
+        const filling = Array.from({ length: size }, (_, a) => ({
+          id: `Y${from + a}`,
+          tested: false,
+          overdueDays: 0,
+          ops,
+        }));
+        own.push({ id: `F${from}`, animals: filling });
+      }
+      const litters = own.map((litter) => ({
+        id: `S${s} ${litter.id}`,
+        animals: litter.animals.map((animal) => ({ ...animal, id: `S${s} ${animal.id}` })),
+      }));
+      const section = { ...made, id: `section ${s + 1}`, litters, test: { ...made.test, runningLimit: 2 } };
+      return { section, don: 4, doff: 4, cartDisinfection: 6 };
+    }),
+  });
+}
