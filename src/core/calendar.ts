@@ -92,11 +92,29 @@ export function isKnownZone(zone: string): boolean {
 }
 
 /** Number of a day; the day must be real, which its type promises. */
-export const dayNumber = (date: CalendarDate): DayNumber =>
-  daysBefore(digits(date, 0, 4), digits(date, 5, 7)) + digits(date, 8, 10) - 1;
+export function dayNumber(date: CalendarDate): DayNumber {
+  // Written out because every event of every animal goes through here.
+  const year =
+    date.charCodeAt(0) * 1000 + date.charCodeAt(1) * 100 + date.charCodeAt(2) * 10 + date.charCodeAt(3) - 53_328;
+  const month = date.charCodeAt(5) * 10 + date.charCodeAt(6) - 528;
+  return daysBefore(year, month) + date.charCodeAt(8) * 10 + date.charCodeAt(9) - 529;
+}
 
 /** The day with this number; numbers outside 0000-01-01 to 9999-12-31 give the nearer of those two days. */
 export function dayFromNumber(number: DayNumber): CalendarDate {
+  const known = texts[number - firstKept];
+  if (known !== undefined) return known;
+  const text = textOf(number);
+  if (number >= firstKept && number < firstKept + daysKept) texts[number - firstKept] = text;
+  return text;
+}
+
+/** Texts of the days of 1990 to 2149, kept once made: the same few days are written over and over. */
+const firstKept = 726_833;
+const daysKept = 58_440;
+const texts: CalendarDate[] = [];
+
+function textOf(number: DayNumber): CalendarDate {
   const { year, month, day } = partsOf(number);
   const century = twoDigits[Math.floor(year / 100)] ?? '00';
   const text = `${century}${twoDigits[year % 100]}-${twoDigits[month]}-${twoDigits[day]}`;

@@ -79,6 +79,9 @@ function ask(sim: Simulator, schedule: Schedule): Answer {
     const target = walked.series.targets[ahead.place];
     const dose = ahead.doses.length + 1;
     if (target === undefined) return { ...nothing, status: 'complete', dose };
+    if (walked.last === null && ahead.doses.length === 0 && !sim.isCalled(target, walked)) {
+      return { ...nothing, status: 'not-recommended', dose };
+    }
     const dates = datesOf(sim, schedule, target, { doses: ahead.doses, last: walked.last });
     const before = ahead.place;
     sim.settle(schedule, walked.series, ahead, Math.max(today, dates.due));

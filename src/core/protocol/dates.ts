@@ -1,32 +1,17 @@
-import { addSpanTo, type DayNumber, type Span } from '../calendar.js';
-import type { SourceId } from '../ids.js';
-import type { IntervalStart, Schedule, SourcedSpan, Target } from './document.js';
+import { addSpanTo, type DayNumber } from '../calendar.js';
+import type { Schedule, Target } from './document.js';
 import { keptAway } from './done.js';
 import { ageReached, calledSince, type Subject } from './input.js';
 import type { Progress } from './progress.js';
+import { type Limit, limitsOf, plainStep, type StepKind, spanStep } from './steps.js';
 import { startOf } from './walk.js';
 
 /** One date that a rule gave on the way to a forecast. */
 export interface Step {
-  readonly rule:
-    | 'born'
-    | 'arrival'
-    | 'seen'
-    | 'minimum-age'
-    | 'minimum-interval'
-    | 'apart'
-    | 'last-done'
-    | 'recommended-age'
-    | 'recommended-interval'
-    | 'late-age'
-    | 'late-interval'
-    | 'maximum-age'
-    | 'end-age';
+  readonly kind: StepKind;
   readonly date: DayNumber;
-  readonly span: Span | null;
-  readonly source: SourceId | null;
-  /** For an interval: what it is counted from and the day that was. */
-  readonly from: { readonly what: IntervalStart['is']; readonly on: DayNumber } | null;
+  /** For an interval: the day it is counted from. */
+  readonly from: DayNumber | null;
 }
 
 export interface Dates {
@@ -43,14 +28,6 @@ export interface Dates {
 
 type Way = Pick<Progress, 'doses' | 'last'>;
 
-const step = (rule: Step['rule'], date: DayNumber, said?: SourcedSpan, from: Step['from'] = null): Step => ({
-  rule,
-  date,
-  span: said?.span ?? null,
-  source: said?.source ?? null,
-  from,
-});
-
 /**
  * When the open target may, should and must be met.
  * Earliest = the latest of minimum age, minimum intervals, products kept apart, arrival and the last one done.
@@ -59,54 +36,100 @@ const step = (rule: Step['rule'], date: DayNumber, said?: SourcedSpan, from: Ste
  * Source: CDC, CDSi logic specification 4.5, FORECASTDTCAN-1, FORECASTDT-2 to -6, tables 7-11 and 7-13; arrival added here.
  */
 export function datesOf(subject: Subject, schedule: Schedule, target: Target, way: Way): Dates {
-  const lower = lowerLimits(subject, target, way);
-  const free = keptApart(subject, schedule, latestOf(lower));
-  if (free !== null) lower.push(free);
-  const decidedEarliest = latestOf(lower);
-  const earliest = decidedEarliest.date;
+  const steps: Step[] = [{ kind: plainStep.born, date: subject.born.oldest, from: null }];
+  const intervals = startsOf(subject, target, way);
+  pushLowerLimits(subject, target, way, intervals, steps);
+  let decided = latestOf(steps);
+  const free = keptApart(subject, schedule, decided);
+  if (free !== null) {
+    steps.push(free);
+    decided = free;
+  }
+  const earliest = decided.date;
 
-  const recommended = recommendedOf(subject, target, way);
-  const decided = recommended !== null && recommended.date > earliest ? recommended : decidedEarliest;
+  const limits = limitsOf(target);
+  const recommended =
+    ageStep(subject, limits.age.earliestRecommended) ?? latestInterval(intervals, 'earliestRecommended');
+  if (recommended !== null) {
+    steps.push(recommended);
+    if (recommended.date > earliest) decided = recommended;
+  }
   const due = decided.date;
-
-  const late = lateOf(subject, target, way);
-  const end = endOf(subject, target);
+  const late = ageStep(subject, limits.age.latestRecommended) ?? latestInterval(intervals, 'latestRecommended');
+  if (late !== null) steps.push(late);
+  const end = ageStep(subject, limits.age.maximum) ?? ageStep(subject, limits.end);
+  if (end !== null) steps.push(end);
   return {
     earliest,
     due,
     overdueAfter: late === null ? null : Math.max(late.date - 1, due),
     latest: end === null ? null : end.date - 1,
-    steps: [...lower, recommended, late, end].filter((one) => one !== null),
+    steps,
     decided,
   };
 }
 
 /** The step with the latest date; of several the first, so that what people think of first stands first. */
-const latestOf = (steps: readonly [Step, ...Step[]]): Step =>
-  steps.reduce((latest, one) => (one.date > latest.date ? one : latest));
+function latestOf(steps: readonly Step[]): Step {
+  let latest = steps[0] ?? { kind: plainStep.born, date: Number.NEGATIVE_INFINITY, from: null };
+  for (const one of steps) if (one.date > latest.date) latest = one;
+  return latest;
+}
 
-function lowerLimits(subject: Subject, target: Target, way: Way): [Step, ...Step[]] {
-  const steps: [Step, ...Step[]] = [step('born', subject.born.oldest)];
-  for (const interval of target.intervals) {
-    const least = interval.minimum ?? interval.absoluteMinimum;
-    const from = startOf(subject, interval, way, subject.today);
-    if (least === undefined || from === null) continue;
-    steps.push(step('minimum-interval', addSpanTo(from, least.span), least, { what: interval.from.is, on: from }));
+/** An interval of the target that has begun, with the day it is counted from. */
+interface Begun {
+  readonly limits: ReturnType<typeof limitsOf>['intervals'][number];
+  readonly from: DayNumber;
+}
+
+function startsOf(subject: Subject, target: Target, way: Way): Begun[] {
+  const begun: Begun[] = [];
+  const { intervals } = limitsOf(target);
+  for (const limits of intervals) {
+    const from = startOf(subject, limits.interval, way, subject.today);
+    if (from !== null) begun.push({ limits, from });
   }
-  const age = target.age.minimum ?? target.age.absoluteMinimum;
-  if (age !== undefined) steps.push(step('minimum-age', ageReached(subject, age), age));
-  if (target.on.is === 'arrival') steps.push(step('arrival', subject.arrived));
-  if (target.on.is !== 'age' && target.on.is !== 'arrival') {
+  return begun;
+}
+
+function pushLowerLimits(subject: Subject, target: Target, way: Way, intervals: readonly Begun[], steps: Step[]): void {
+  for (const { limits, from } of intervals) {
+    if (limits.least !== null) steps.push(intervalStep(limits.least, from));
+  }
+  const age = ageStep(subject, limitsOf(target).age.least);
+  if (age !== null) steps.push(age);
+  if (target.on.is === 'arrival') steps.push({ kind: plainStep.arrival, date: subject.arrived, from: null });
+  else if (target.on.is !== 'age') {
     const since = calledSince(subject, target.on);
-    if (since !== null) steps.push(step('seen', since));
+    if (since !== null) steps.push({ kind: plainStep.seen, date: since, from: null });
   }
-  if (way.last !== null) steps.push(step('last-done', way.last));
-  return steps;
+  if (way.last !== null) steps.push({ kind: plainStep['last-done'], date: way.last, from: null });
+}
+
+const intervalStep = (limit: Limit, from: DayNumber): Step => ({
+  kind: limit.kind,
+  date: addSpanTo(from, limit.span),
+  from,
+});
+
+const ageStep = (subject: Subject, limit: Limit | null): Step | null =>
+  limit === null ? null : { kind: limit.kind, date: ageReached(subject, limit), from: null };
+
+function latestInterval(intervals: readonly Begun[], limit: 'earliestRecommended' | 'latestRecommended'): Step | null {
+  let latest: Step | null = null;
+  for (const { limits, from } of intervals) {
+    const said = limits[limit];
+    if (said === null) continue;
+    const one = intervalStep(said, from);
+    if (latest === null || one.date > latest.date) latest = one;
+  }
+  return latest;
 }
 
 /** The first day from a day on that is in no window after another product, if that moves it. */
 function keptApart(subject: Subject, schedule: Schedule, start: Step): Step | null {
   const windows = keptAway(schedule, subject.input, subject.today);
+  if (windows.length === 0) return null;
   // In order of their ends each window needs to be looked at once: a move never goes back into an earlier one.
   windows.sort((a, b) => a.ends - b.ends);
   let moved: Step | null = null;
@@ -114,46 +137,9 @@ function keptApart(subject: Subject, schedule: Schedule, start: Step): Step | nu
   for (const asked of [start.date, subject.today]) {
     for (const { begins, ends, span, source } of windows) {
       const date = Math.max(asked, moved?.date ?? start.date);
-      if (date >= begins && date < ends) moved = { rule: 'apart', date: ends, span, source, from: null };
+      if (date >= begins && date < ends)
+        moved = { kind: spanStep('apart', span, source, null), date: ends, from: null };
     }
   }
   return moved;
-}
-
-function recommendedOf(subject: Subject, target: Target, way: Way): Step | null {
-  const age = target.age.earliestRecommended;
-  if (age !== undefined) return step('recommended-age', ageReached(subject, age), age);
-  return latestInterval(subject, target, way, 'earliestRecommended', 'recommended-interval');
-}
-
-function lateOf(subject: Subject, target: Target, way: Way): Step | null {
-  const age = target.age.latestRecommended;
-  if (age !== undefined) return step('late-age', ageReached(subject, age), age);
-  return latestInterval(subject, target, way, 'latestRecommended', 'late-interval');
-}
-
-function latestInterval(
-  subject: Subject,
-  target: Target,
-  way: Way,
-  limit: 'earliestRecommended' | 'latestRecommended',
-  rule: 'recommended-interval' | 'late-interval',
-): Step | null {
-  let latest: Step | null = null;
-  for (const interval of target.intervals) {
-    const said = interval[limit];
-    const from = startOf(subject, interval, way, subject.today);
-    if (said === undefined || from === null) continue;
-    const date = addSpanTo(from, said.span);
-    if (latest === null || date > latest.date) latest = step(rule, date, said, { what: interval.from.is, on: from });
-  }
-  return latest;
-}
-
-/** The first day on which it is too late. */
-function endOf(subject: Subject, target: Target): Step | null {
-  const { maximum } = target.age;
-  if (maximum !== undefined) return step('maximum-age', ageReached(subject, maximum), maximum);
-  const until = target.repeats?.ends === 'before' ? target.repeats.until : null;
-  return until === null ? null : step('end-age', ageReached(subject, until), until);
 }

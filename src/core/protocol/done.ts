@@ -1,25 +1,64 @@
 import type { HistoryEvent } from '../animal/animal.js';
-import { addSpanTo, type DayNumber, dayNumber, type Span } from '../calendar.js';
+import { addSpanTo, type CalendarDate, type DayNumber, dayNumber, type Span } from '../calendar.js';
 import type { SourceId } from '../ids.js';
-import type { Schedule } from './document.js';
+import type { ProtocolDocument, Schedule } from './document.js';
 import { classesOf, ingredientsOf, type ProtocolInput } from './input.js';
 import type { Done, Reason } from './progress.js';
+import { placesIn, type Route, routesIn, routesOf } from './routes.js';
 
-/** Everything in the history that concerns a schedule, in order of happening whatever the order of the records. */
-export function doneFor(schedule: Schedule, input: ProtocolInput): Done[] {
-  const done: Done[] = [];
+/**
+ * Everything in the history, by the place in the protocol of the schedules it concerns, in order of happening whatever
+ * the order of the records. A product counts for every schedule that asks for one of its classes, whatever schedule it
+ * was written under: a combination counts for each of its parts, and a wormer given by mistake is a wormer given.
+ */
+export function gatherDone(input: ProtocolInput, protocol: ProtocolDocument): Gathered {
+  const { tests, chips, weighings, looks, byId } = placesIn(protocol);
+  const known = routesIn(input, protocol);
+  const gathered: (Done[] | undefined)[] = new Array(protocol.schedules.length);
+  const put = (place: number, done: Done): void => {
+    const there = gathered[place];
+    if (there === undefined) gathered[place] = [done];
+    else there.push(done);
+  };
   for (const event of input.animal.history) {
-    const one = concerning(schedule, event, input);
-    if (one !== null) done.push(one);
-  }
-  if (schedule.action === 'look') {
-    for (const { record, on, code } of input.animal.observations) {
-      if (schedule.satisfiedBy.includes(code)) done.push(doneOf({ record, on, at: on }, null));
+    switch (event.what) {
+      case 'given': {
+        let found = known.get(event.product);
+        if (found === undefined) {
+          found = routesOf(input, protocol, event.product);
+          known.set(event.product, found);
+        }
+        putGiven(event, found, event.schedule === null ? undefined : byId.get(event.schedule), put);
+        break;
+      }
+      case 'tested': {
+        const place = event.schedule === null ? undefined : tests.get(event.schedule);
+        if (place !== undefined) put(place, tested(event));
+        break;
+      }
+      case 'chipped':
+        for (const place of chips) put(place, doneOf(event, event.confirmed ? null : 'not-confirmed'));
+        break;
+      case 'weighed':
+        for (const place of weighings) put(place, doneOf(event, null));
+        break;
+      case 'not-given':
+        break;
     }
-    if (schedule.satisfiedBy.includes(chipRead)) done.push(...chipReads(input));
   }
-  return isInOrder(done) ? done : done.sort(inOrder);
+  for (const seen of input.animal.observations) {
+    for (const place of looks.get(seen.code) ?? []) put(place, { ...doneOf(seen, null), at: seen.on });
+  }
+  const reads = looks.get(chipRead);
+  if (reads !== undefined) {
+    for (const done of chipReads(input)) for (const place of reads) put(place, done);
+  }
+  for (const done of gathered) if (done !== undefined && !isInOrder(done)) done.sort(inOrder);
+  return gathered;
 }
+
+/** What was done, by place of schedule; nothing where nothing was. */
+export type Gathered = readonly (readonly Done[] | undefined)[];
 
 /** The code that stands for the animal's chip read in the animal again. */
 const chipRead = 'chip-read';
@@ -42,56 +81,49 @@ function chipReads({ animal }: ProtocolInput): Done[] {
 const inOrder = (a: Done, b: Done): number =>
   a.on - b.on || (a.at < b.at ? -1 : a.at > b.at ? 1 : a.record < b.record ? -1 : a.record > b.record ? 1 : 0);
 
-const isInOrder = (done: readonly Done[]): boolean =>
-  done.every((one, index) => {
-    const before = done[index - 1];
-    return before === undefined || inOrder(before, one) <= 0;
-  });
+function isInOrder(done: readonly Done[]): boolean {
+  let before: Done | undefined;
+  for (const one of done) {
+    if (before !== undefined && inOrder(before, one) > 0) return false;
+    before = one;
+  }
+  return true;
+}
 
-type Event = Pick<HistoryEvent, 'record' | 'on' | 'at'>;
+interface Event {
+  readonly record: Done['record'];
+  readonly on: CalendarDate;
+  readonly at?: string | undefined;
+}
 
 const doneOf = (event: Event, fault: Reason | null, spaces = true, result: Done['result'] = null): Done => ({
   record: event.record,
   on: dayNumber(event.on),
-  at: event.at,
+  at: event.at ?? event.on,
   fault,
   spaces,
   result,
 });
 
-function concerning(schedule: Schedule, event: HistoryEvent, input: ProtocolInput): Done | null {
-  switch (event.what) {
-    case 'given':
-      return schedule.action === 'give' ? given(schedule, event, input) : null;
-    case 'tested':
-      return schedule.action === 'test' && event.schedule === schedule.id ? tested(event) : null;
-    case 'chipped':
-      return schedule.action === 'chip' ? doneOf(event, event.confirmed ? null : 'not-confirmed') : null;
-    case 'weighed':
-      return schedule.action === 'weigh' ? doneOf(event, null) : null;
-    case 'not-given':
-      return null;
-  }
-}
-
 type Given = Extract<HistoryEvent, { what: 'given' }>;
 type Tested = Extract<HistoryEvent, { what: 'tested' }>;
 
-/**
- * A product counts for every schedule that asks for one of its classes, whatever schedule it was written under: a
- * combination counts for each of its parts, and a wormer given by mistake is a wormer given.
- */
-function given(schedule: Schedule, event: Given, input: ProtocolInput): Done | null {
-  const meant = event.schedule === schedule.id;
-  const classes = classesOf(input, event.product);
-  if (classes === null) return meant ? doneOf(event, 'product-unknown') : null;
-  if (schedule.satisfiedBy.some((wanted) => classes.includes(wanted))) {
+function putGiven(
+  event: Given,
+  found: readonly Route[] | null,
+  meant: { readonly schedule: Schedule; readonly place: number } | undefined,
+  put: (place: number, done: Done) => void,
+): void {
+  let reached = false;
+  for (const { place, fault, spaces } of found ?? []) {
     // What went down or under the skin keeps its interval even from a bad lot; what was not taken was not given.
-    return doneOf(event, event.substandard, event.substandard !== 'not-taken');
+    if (fault !== null) put(place, doneOf(event, fault, spaces));
+    else put(place, doneOf(event, event.substandard, event.substandard !== 'not-taken'));
+    if (place === meant?.place) reached = true;
   }
-  const recorded = schedule.recordedOnly.find((one) => classes.includes(one.class));
-  if (recorded !== undefined) return doneOf(event, 'product-does-not-satisfy', recorded.spaces);
-  return meant ? doneOf(event, 'product-of-other-class', false) : null;
+  if (reached || meant?.schedule.action !== 'give') return;
+  if (found === null) put(meant.place, doneOf(event, 'product-unknown'));
+  else put(meant.place, doneOf(event, 'product-of-other-class', false));
 }
 
 function tested(event: Tested): Done {

@@ -56,7 +56,7 @@ export interface DueItem {
   /** What people should find out or keep in mind before doing it: not known to be pregnant, nursing, no weight ... */
   readonly asks?: readonly Said[];
   /** Times of the day, when it is done at wall-clock times. */
-  readonly times?: readonly DueTime[];
+  readonly times?: readonly DueTime[] | undefined;
   /** The veterinarian's order it comes from; left out when it comes from the protocol. */
   readonly order?: RecordId;
   /** Products that satisfy it, preferred first (empty unless action is 'give'). */

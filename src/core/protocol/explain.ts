@@ -4,8 +4,7 @@ import type { Dates, Step } from './dates.js';
 import type { Schedule, Series, Target } from './document.js';
 import type { Subject } from './input.js';
 import type { Judgement, Progress, Reason } from './progress.js';
-import { spanSaid } from './spans.js';
-import { sinceSaid } from './trace.js';
+import { limitsOf, sinceSaid } from './steps.js';
 
 /**
  * Why an item is due when it is, in sentences such as "Core vaccine 4 is due 12 March: 2 weeks after dose 3 on
@@ -26,8 +25,8 @@ const day = (number: DayNumber): SayValue => ({ date: dayFromNumber(number) });
 export function openSaid(subject: Subject, open: Open): Said {
   const { repeats } = open.target;
   const reason = becauseSaid(subject, open);
-  if (repeats === null || repeats.until === null) return reason;
-  const span = spanSaid(repeats.until.span);
+  const span = limitsOf(open.target).until;
+  if (repeats === null || span === null) return reason;
   const next = open.series.targets[open.series.targets.indexOf(open.target) + 1];
   if (next !== undefined && !next.upkeep) return said('due.then-changes', { reason, span });
   return repeats.ends === 'before' ? said('due.then-stops', { reason, span }) : said('due.then-ends', { reason, span });
@@ -38,28 +37,29 @@ function becauseSaid(subject: Subject, open: Open): Said {
   const what = whatSaid(open);
   const date = day(dates.due);
   const failed = failedLast(progress);
-  if (failed !== null && (dates.decided.rule === 'last-done' || dates.due <= failed.done.on)) {
+  if (failed !== null && (dates.decided.kind.rule === 'last-done' || dates.due <= failed.done.on)) {
     return said('due.again', { what, date, on: day(failed.done.on), reason: reasonSaid(failed.reason) });
   }
   if (open.target.times.length > 1) {
     return said('due.times', { what, date, times: { list: open.target.times } });
   }
   const step = dates.decided;
-  switch (step.rule) {
+  const { rule, length: span } = step.kind;
+  switch (rule) {
     case 'minimum-interval':
     case 'recommended-interval':
       return intervalSaid(open, step, what, date);
     case 'minimum-age':
     case 'recommended-age':
       return isEstimated(subject)
-        ? said('due.age.estimated', { what, date, span: spanSaid(step.span ?? {}) })
-        : said('due.age', { what, date, span: spanSaid(step.span ?? {}) });
+        ? said('due.age.estimated', { what, date, span })
+        : said('due.age', { what, date, span });
     case 'arrival':
       return said('due.arrival', { what, date });
     case 'seen':
       return said('due.seen', { what, date });
     case 'apart':
-      return said('due.apart', { what, date, span: spanSaid(step.span ?? {}) });
+      return said('due.apart', { what, date, span });
     case 'last-done':
       return said('due.last-done', { what, date });
     default:
@@ -68,13 +68,14 @@ function becauseSaid(subject: Subject, open: Open): Said {
 }
 
 function intervalSaid(open: Open, step: Step, what: Said, date: SayValue): Said {
-  const span = spanSaid(step.span ?? {});
-  if (step.from === null) return said('due.open', { what, date });
-  const on = day(step.from.on);
-  if (step.from.what !== 'previous')
-    return said('due.interval.since', { what, date, span, on, since: sinceSaid(step.from.what) });
+  const span = step.kind.length;
+  if (step.from === null || step.kind.what === null) return said('due.open', { what, date });
+  const on = day(step.from);
+  if (step.kind.what !== 'previous') {
+    return said('due.interval.since', { what, date, span, on, since: sinceSaid(step.kind.what) });
+  }
   const { lastJudged, doses } = open.progress;
-  if (doses.at(-1) === step.from.on) {
+  if (doses.at(-1) === step.from) {
     return isNumbered(open.schedule)
       ? said('due.interval', { what, date, span, on, previous: open.dose - 1 })
       : said('due.interval.last', { what, date, span, on });
@@ -138,9 +139,9 @@ export const notHereSaid = (schedule: Schedule): Said => said('due.not-here', { 
 export const notNeededSaid = (schedule: Schedule): Said => said('due.not-recommended', { schedule: schedule.name });
 
 /** A treatment repeated only on need, and the day before which it may not be. */
-export function waitsToBeSeenSaid(schedule: Schedule, progress: Progress, earliest: CalendarDate): Said {
+export function waitsToBeSeenSaid(schedule: Schedule, progress: Progress, earliest: CalendarDate | null): Said {
   const last = progress.last;
-  return last === null
+  return last === null || earliest === null
     ? said('due.on-need', { schedule: schedule.name })
     : said('due.on-need.again', { schedule: schedule.name, on: day(last), date: { date: earliest } });
 }

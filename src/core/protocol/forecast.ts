@@ -2,9 +2,17 @@ import { type CalendarDate, type DayNumber, dayFromNumber } from '../calendar.js
 import type { KitTypeId, ProductId, SourceId } from '../ids.js';
 import type { Said } from '../said.js';
 import { type Dates, datesOf } from './dates.js';
-import type { ProtocolDocument, Schedule, Target } from './document.js';
-import type { DueItem, DueStatus, Hold, TraceStep } from './due.js';
-import { endedSaid, keptUpSaid, notHereSaid, notNeededSaid, openSaid, waitsToBeSeenSaid } from './explain.js';
+import type { ProtocolDocument, Schedule } from './document.js';
+import type { DueItem, DueStatus, Hold } from './due.js';
+import {
+  endedSaid,
+  keptUpSaid,
+  notHereSaid,
+  notNeededSaid,
+  type Open,
+  openSaid,
+  waitsToBeSeenSaid,
+} from './explain.js';
 import { standstillOn } from './holds.js';
 import type { Catalogue, ProtocolInput, Subject } from './input.js';
 import { forecastOrders } from './order-forecast.js';
@@ -53,10 +61,9 @@ interface Next {
 }
 
 function forecastOne(subject: Subject, schedule: Schedule): DueItem {
-  const progress = subject.progressOf(schedule);
-  const next = nextOf(subject, schedule, progress);
+  const next = nextOf(subject, schedule, subject.progressOf(schedule));
   const { dates } = next;
-  const trace = dates === null ? [] : traceOf(dates);
+  const offer = offerFor(schedule, subject.input.formulary);
   return {
     animal: subject.input.animal.id,
     schedule: schedule.id,
@@ -64,77 +71,104 @@ function forecastOne(subject: Subject, schedule: Schedule): DueItem {
     action: schedule.action,
     dose: next.dose,
     status: next.status,
-    earliest: asDate(dates?.earliest ?? next.notBefore),
-    due: asDate(dates?.due ?? null),
-    overdueAfter: asDate(dates?.overdueAfter ?? null),
-    latest: asDate(dates?.latest ?? null),
+    earliest: dates === null ? asDate(next.notBefore) : dayFromNumber(dates.earliest),
+    due: dates === null ? null : dayFromNumber(dates.due),
+    overdueAfter: dates === null ? null : asDate(dates.overdueAfter),
+    latest: dates === null ? null : asDate(dates.latest),
     hold: next.hold,
     asks: next.asks,
-    ...(next.times === undefined ? {} : { times: next.times }),
-    products: schedule.action === 'give' ? productsFor(schedule, subject.input.formulary) : [],
-    kitTypes: schedule.action === 'test' ? kitsFor(schedule, subject.input.formulary) : [],
+    times: next.times,
+    products: offer.products,
+    kitTypes: offer.kitTypes,
     because: next.because,
-    sources: sourcesOf(trace),
-    protocol: { id: subject.protocol.id, version: subject.protocol.version },
-    trace,
+    sources: dates === null ? [] : sourcesOf(dates),
+    protocol: stampOf(subject.protocol),
+    trace: dates === null ? [] : traceOf(dates),
   };
+}
+
+const stamps = new WeakMap<ProtocolDocument, DueItem['protocol']>();
+
+function stampOf(protocol: ProtocolDocument): DueItem['protocol'] {
+  const before = stamps.get(protocol);
+  if (before !== undefined) return before;
+  const { id, version } = protocol;
+  const made = { id, version };
+  stamps.set(protocol, made);
+  return made;
 }
 
 const asDate = (number: DayNumber | null): CalendarDate | null => (number === null ? null : dayFromNumber(number));
 
 /** Sources of the steps, first the deciding one's, each once. */
-function sourcesOf(trace: readonly TraceStep[]): SourceId[] {
-  const sources: SourceId[] = [];
-  for (const bound of [true, false]) {
-    for (const step of trace) {
-      if (step.bound === bound && step.source !== null && !sources.includes(step.source)) sources.push(step.source);
-    }
+function sourcesOf({ steps, decided }: Dates): SourceId[] {
+  const first = decided.kind.source;
+  const sources: SourceId[] = first === null ? [] : [first];
+  for (const { kind } of steps) {
+    if (kind.source !== null && !sources.includes(kind.source)) sources.push(kind.source);
   }
   return sources;
 }
 
+const nothingAsked: readonly Said[] = [];
+
+/** An item that asks for nothing now; `notBefore` is a day before which it may not be done. */
+const closed = (status: DueStatus, dose: number, because: Said, notBefore: DayNumber | null = null): Next => ({
+  status,
+  dose,
+  dates: null,
+  notBefore,
+  because,
+  hold: null,
+  asks: nothingAsked,
+  times: undefined,
+});
+
 function nextOf(subject: Subject, schedule: Schedule, progress: Progress): Next {
   const { series } = progress;
-  const none = { dates: null, notBefore: null, hold: null, asks: [], times: undefined };
-  if (!isHere(subject, schedule))
-    return { ...none, status: 'not-recommended', dose: 1, because: notHereSaid(schedule) };
-  if (series === null) return { ...none, status: 'not-recommended', dose: 1, because: notNeededSaid(schedule) };
-  if (hasChipAlready(subject, schedule)) {
-    return { ...none, status: 'complete', dose: 1, because: endedSaid(subject, schedule, progress) };
-  }
+  if (!isHere(subject, schedule)) return closed('not-recommended', 1, notHereSaid(schedule));
+  if (series === null) return closed('not-recommended', 1, notNeededSaid(schedule));
+  if (hasChipAlready(subject, schedule)) return closed('complete', 1, endedSaid(subject, schedule, progress));
 
   // Each turn either answers or passes over a target, so the way through the series ends.
-  const { lastResult } = progress;
-  const way = { of: schedule.id, place: progress.place, doses: [...progress.doses], lastResult };
+  const { lastResult, last } = progress;
+  const way = { of: schedule.id, place: progress.place, doses: progress.doses.slice(), lastResult, last };
   for (let target = series.targets[way.place]; target !== undefined; target = series.targets[way.place]) {
+    // Nothing was ever done and nothing calls for it: no date is worked out.
+    if (progress.last === null && way.doses.length === 0 && !isCalledFor(subject, target, progress)) {
+      return closed('not-recommended', 1, waitsToBeSeenSaid(schedule, progress, null));
+    }
+    const dates = datesOf(subject, schedule, target, way);
+    const { place } = way;
     const dose = way.doses.length + 1;
-    const open = { doses: way.doses, last: progress.last };
-    const dates = datesOf(subject, schedule, target, open);
-    const place = way.place;
     settle(subject, series, way, Math.max(subject.today, dates.due));
-    if (way.place !== place) continue;
-
-    if (!isCalledFor(subject, target, progress)) {
-      const because =
-        schedule.action === 'test' && way.doses.length > 0
-          ? endedSaid(subject, schedule, progress)
-          : waitsToBeSeenSaid(schedule, progress, dayFromNumber(dates.earliest));
-      const status = way.doses.length > 0 ? 'complete' : 'not-recommended';
-      return { ...none, status, dose, notBefore: dates.earliest, because };
-    }
-    if (dates.latest !== null && Math.max(subject.today, dates.earliest) > dates.latest) {
-      return { ...none, status: 'aged-out', dose, because: endedSaid(subject, schedule, progress, dates.latest) };
-    }
-    const { hold, asks } = standstillOn(subject, schedule, Math.max(subject.today, dates.due));
-    const because = openSaid(subject, { schedule, series, progress, target, dose, dates });
-    const times = timesOf(subject, target, way.doses, dates);
-    if (target.upkeep && subject.today < dates.due) {
-      const kept = keptUpSaid(endedSaid(subject, schedule, progress), because);
-      return { ...none, status: 'complete', dose, dates, because: kept, times };
-    }
-    return { status: statusOf(subject.today, dates, hold), dose, dates, notBefore: null, because, hold, asks, times };
+    if (way.place === place) return openOr(subject, { schedule, series, progress, target, dose, dates });
   }
-  return { ...none, status: 'complete', dose: way.doses.length + 1, because: endedSaid(subject, schedule, progress) };
+  return closed('complete', way.doses.length + 1, endedSaid(subject, schedule, progress));
+}
+
+/** The item of a target that is open, if anything calls for it and it is not too late. */
+function openOr(subject: Subject, open: Open): Next {
+  const { schedule, progress, target, dose, dates } = open;
+  const { today } = subject;
+  if (!isCalledFor(subject, target, progress)) {
+    const because =
+      schedule.action === 'test' && dose > 1
+        ? endedSaid(subject, schedule, progress)
+        : waitsToBeSeenSaid(schedule, progress, dayFromNumber(dates.earliest));
+    return closed(dose > 1 ? 'complete' : 'not-recommended', dose, because, dates.earliest);
+  }
+  if (dates.latest !== null && Math.max(today, dates.earliest) > dates.latest) {
+    return closed('aged-out', dose, endedSaid(subject, schedule, progress, dates.latest));
+  }
+  const because = openSaid(subject, open);
+  const times = timesOf(subject, open);
+  if (target.upkeep && today < dates.due) {
+    const kept = keptUpSaid(endedSaid(subject, schedule, progress), because);
+    return { status: 'complete', dose, dates, notBefore: null, because: kept, hold: null, asks: nothingAsked, times };
+  }
+  const { hold, asks } = standstillOn(subject, schedule, Math.max(today, dates.due));
+  return { status: statusOf(today, dates, hold), dose, dates, notBefore: null, because, hold, asks, times };
 }
 
 /** An animal that came with a chip has one, even when nothing in the history says how. */
@@ -148,10 +182,10 @@ function isHere({ input }: Subject, { where }: Schedule): boolean {
 }
 
 /** The times of the day that is due, those already done marked in their order; undefined for once a day or less. */
-function timesOf(subject: Subject, target: Target, doses: readonly DayNumber[], dates: Dates): DueItem['times'] {
+function timesOf(subject: Subject, { target, progress, dates }: Open): DueItem['times'] {
   if (target.times.length === 0) return undefined;
   const day = Math.max(subject.today, dates.due);
-  const done = doses.filter((one) => one === day).length;
+  const done = progress.doses.filter((one) => one === day).length;
   const on = dayFromNumber(day);
   return target.times.map((at, index) => ({ on, at, state: index < done ? 'done' : 'open', why: null }));
 }
@@ -162,9 +196,34 @@ function statusOf(today: DayNumber, dates: Dates, hold: Hold | null): DueStatus 
   return dates.overdueAfter !== null && today > dates.overdueAfter ? 'overdue' : 'due';
 }
 
+const offers = new WeakMap<Schedule, WeakMap<Catalogue, Offer>>();
+
+interface Offer {
+  readonly products: readonly ProductId[];
+  readonly kitTypes: readonly KitTypeId[];
+}
+const noOffer: Offer = { products: [], kitTypes: [] };
+
+/** What a formulary has for a schedule; worked out once for each of the two. */
+function offerFor(schedule: Schedule, formulary: Catalogue | null): Offer {
+  if (formulary === null) return noOffer;
+  let known = offers.get(schedule);
+  if (known === undefined) {
+    known = new WeakMap<Catalogue, Offer>();
+    offers.set(schedule, known);
+  }
+  const before = known.get(formulary);
+  if (before !== undefined) return before;
+  const made: Offer = {
+    products: schedule.action === 'give' ? productsFor(schedule, formulary) : [],
+    kitTypes: schedule.action === 'test' ? kitsFor(schedule, formulary) : [],
+  };
+  known.set(formulary, made);
+  return made;
+}
+
 /** Products in the order of the classes a schedule prefers, then in the order of the formulary. */
-function productsFor(schedule: Schedule, formulary: Catalogue | null): ProductId[] {
-  const products = formulary?.products ?? [];
+function productsFor(schedule: Schedule, { products }: Catalogue): ProductId[] {
   const ids = schedule.satisfiedBy.flatMap((wanted) =>
     products.filter((product) => product.classes.includes(wanted)).map((product) => product.id),
   );
@@ -172,11 +231,11 @@ function productsFor(schedule: Schedule, formulary: Catalogue | null): ProductId
 }
 
 /** Kits in the order of the classes; of one class those that take the blood the protocol prefers come first. */
-function kitsFor(schedule: Schedule, formulary: Catalogue | null): KitTypeId[] {
+function kitsFor(schedule: Schedule, formulary: Catalogue): KitTypeId[] {
   const preferred = schedule.sample?.preferred ?? [];
   const takesIt = (kit: Catalogue['kits'][number]): number =>
     kit.samples.some((sample) => preferred.includes(sample)) ? 0 : 1;
-  const kits = [...(formulary?.kits ?? [])].sort((a, b) => takesIt(a) - takesIt(b));
+  const kits = [...formulary.kits].sort((a, b) => takesIt(a) - takesIt(b));
   const ids = schedule.satisfiedBy.flatMap((wanted) =>
     kits.filter((kit) => kit.tests.includes(wanted)).map((kit) => kit.id),
   );

@@ -4,7 +4,7 @@ import { addSpanTo, type CalendarDate, type DayNumber, dayNumber, type Span } fr
 import type { FormularyDocument } from '../dosing/formulary.js';
 import type { ProductId, ScheduleId } from '../ids.js';
 import type { ProtocolDocument, Schedule, SourcedAge, Trigger } from './document.js';
-import type { Progress } from './progress.js';
+import type { Done, Progress } from './progress.js';
 
 /** Products and kits by the classes that schedules ask for. */
 export type Catalogue = Pick<FormularyDocument, 'products' | 'kits'> &
@@ -45,11 +45,13 @@ export interface Subject {
   readonly born: { readonly oldest: DayNumber; readonly youngest: DayNumber };
   readonly arrived: DayNumber;
   readonly scheduleOf: (id: ScheduleId) => Schedule | undefined;
+  /** Everything done that concerns a schedule, in order of happening. */
+  readonly doneOf: (schedule: Schedule) => readonly Done[];
   readonly progressOf: (schedule: Schedule) => Progress;
 }
 
 /** The day on which an age is reached. */
-export const ageReached = (subject: Subject, age: SourcedAge): DayNumber =>
+export const ageReached = (subject: Subject, age: Pick<SourcedAge, 'of' | 'span'>): DayNumber =>
   addSpanTo(age.of === 'youngest' ? subject.born.youngest : subject.born.oldest, age.span);
 
 export interface Known {

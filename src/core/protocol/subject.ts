@@ -1,19 +1,12 @@
 import { type CalendarDate, dayNumber } from '../calendar.js';
-import type { ScheduleId } from '../ids.js';
 import type { ProtocolDocument, Schedule } from './document.js';
+import { gatherDone } from './done.js';
 import type { ProtocolInput, Subject } from './input.js';
-import type { Progress } from './progress.js';
+import type { Done, Progress } from './progress.js';
+import { placesIn } from './routes.js';
 import { progressIn } from './walk.js';
 
-const scheduleIndexes = new WeakMap<ProtocolDocument, ReadonlyMap<ScheduleId, Schedule>>();
-
-function scheduleIndex(protocol: ProtocolDocument): ReadonlyMap<ScheduleId, Schedule> {
-  const made = scheduleIndexes.get(protocol);
-  if (made !== undefined) return made;
-  const index = new Map(protocol.schedules.map((schedule) => [schedule.id, schedule]));
-  scheduleIndexes.set(protocol, index);
-  return index;
-}
+const nothing: readonly Done[] = [];
 
 /**
  * Get an animal ready for evaluation and forecast on a day. Each schedule is walked once, when it is first asked for;
@@ -21,7 +14,8 @@ function scheduleIndex(protocol: ProtocolDocument): ReadonlyMap<ScheduleId, Sche
  */
 export function subjectOf(input: ProtocolInput, protocol: ProtocolDocument, today: CalendarDate): Subject {
   const { born, arrivedOn } = input.animal;
-  const index = scheduleIndex(protocol);
+  const { byId } = placesIn(protocol);
+  const gathered = gatherDone(input, protocol);
   const walked = new Map<Schedule, Progress>();
   const earliest = dayNumber(born.earliest);
   const latest = dayNumber(born.latest);
@@ -32,7 +26,8 @@ export function subjectOf(input: ProtocolInput, protocol: ProtocolDocument, toda
     // A birth interval written the wrong way round is still an interval.
     born: { oldest: Math.min(earliest, latest), youngest: Math.max(earliest, latest) },
     arrived: dayNumber(arrivedOn),
-    scheduleOf: (id) => index.get(id),
+    scheduleOf: (id) => byId.get(id)?.schedule,
+    doneOf: (schedule) => gathered[byId.get(schedule.id)?.place ?? -1] ?? nothing,
     progressOf: (schedule) => {
       const known = walked.get(schedule);
       if (known !== undefined) return known;

@@ -1,6 +1,6 @@
 import { addSpanTo, type DayNumber } from '../calendar.js';
 import type { Condition, Interval, Schedule, Series, Skip, Target } from './document.js';
-import { doneFor, keptAway } from './done.js';
+import { keptAway } from './done.js';
 import { ageReached, calledSince, implantedOn, known, type Subject } from './input.js';
 import type { Done, Judgement, Progress, Reason } from './progress.js';
 
@@ -34,7 +34,7 @@ interface Way {
  * Every series of the schedule is walked; the one is kept that the age at the first valid dose, or now, calls for.
  */
 export function progressIn(subject: Subject, schedule: Schedule): Progress {
-  const done = doneFor(schedule, subject.input);
+  const done = subject.doneOf(schedule);
   for (const series of schedule.series) {
     const way: Way = { of: schedule.id, place: 0, doses: [], lastResult: null, last: null, firstValid: null };
     const judged = done.map((one) => judge(subject, schedule, series, one, way));
@@ -219,11 +219,13 @@ function clockRuns(subject: Subject, target: Target, way: Pick<Progress, 'doses'
 }
 
 function clockEnd(target: Target, code: string, since: DayNumber): DayNumber {
-  const ends = target.intervals.flatMap(({ from, minimum, absoluteMinimum }) => {
+  let end = since + 1;
+  for (const { from, minimum, absoluteMinimum } of target.intervals) {
     const least = absoluteMinimum ?? minimum;
-    return from.is === 'observation' && from.code === code && least !== undefined ? [addSpanTo(since, least.span)] : [];
-  });
-  return Math.max(since + 1, ...ends);
+    if (from.is !== 'observation' || from.code !== code || least === undefined) continue;
+    end = Math.max(end, addSpanTo(since, least.span));
+  }
+  return end;
 }
 
 interface Timing {

@@ -10,7 +10,7 @@ import type {
   Target,
 } from '../../../core/protocol/document.js';
 import { spanSaid } from '../../../core/protocol/spans.js';
-import { sinceSaid } from '../../../core/protocol/trace.js';
+import { sinceSaid } from '../../../core/protocol/steps.js';
 import { say } from '../../../words/say.js';
 import type { SourcedValue } from './sourced.js';
 

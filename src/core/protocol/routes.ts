@@ -1,0 +1,88 @@
+import type { ProductId, ScheduleId } from '../ids.js';
+import type { ProtocolDocument, Schedule } from './document.js';
+import { type Catalogue, classesOf, type ProtocolInput } from './input.js';
+import type { Reason } from './progress.js';
+
+/**
+ * Which schedules of a protocol something concerns, worked out once for each protocol, formulary and product instead of
+ * once for each event and schedule. Places are those of the protocol's list of schedules.
+ */
+export interface Places {
+  readonly byId: ReadonlyMap<ScheduleId, { readonly schedule: Schedule; readonly place: number }>;
+  readonly tests: ReadonlyMap<ScheduleId, number>;
+  readonly chips: readonly number[];
+  readonly weighings: readonly number[];
+  /** Places of schedules to look, by the code of observation that satisfies them. */
+  readonly looks: ReadonlyMap<string, readonly number[]>;
+}
+
+/** A product that a schedule asks for, or of its kind without satisfying it. */
+export interface Route {
+  readonly place: number;
+  readonly fault: Reason | null;
+  readonly spaces: boolean;
+}
+
+const placesOf = new WeakMap<ProtocolDocument, Places>();
+
+export function placesIn(protocol: ProtocolDocument): Places {
+  const made = placesOf.get(protocol);
+  if (made !== undefined) return made;
+  const numbered = protocol.schedules.map((schedule, place) => ({ schedule, place }));
+  const of = (action: Schedule['action']) => numbered.filter(({ schedule }) => schedule.action === action);
+  const looks = new Map<string, number[]>();
+  for (const { schedule, place } of of('look')) {
+    for (const code of schedule.satisfiedBy) looks.set(code, [...(looks.get(code) ?? []), place]);
+  }
+  const places: Places = {
+    byId: new Map(numbered.map((one) => [one.schedule.id, one])),
+    tests: new Map(of('test').map(({ schedule, place }) => [schedule.id, place])),
+    chips: of('chip').map(({ place }) => place),
+    weighings: of('weigh').map(({ place }) => place),
+    looks,
+  };
+  placesOf.set(protocol, places);
+  return places;
+}
+
+/** Stands for a formulary that is not there, as a key. */
+const none: readonly Catalogue[] = [];
+type Known = Map<ProductId, readonly Route[] | null>;
+const knownRoutes = new WeakMap<ProtocolDocument, WeakMap<object, WeakMap<object, Known>>>();
+
+interface Kept<K, V> {
+  get(key: K): V | undefined;
+  set(key: K, value: V): unknown;
+}
+
+function inside<K, V>(map: Kept<K, V>, key: K, make: () => V): V {
+  const there = map.get(key);
+  if (there !== undefined) return there;
+  const made = make();
+  map.set(key, made);
+  return made;
+}
+
+/** Routes found so far for the formularies of an input, by product; who asks for a new one adds it. */
+export function routesIn(input: ProtocolInput, protocol: ProtocolDocument): Known {
+  const byFormulary = inside(knownRoutes, protocol, () => new WeakMap<object, WeakMap<object, Known>>());
+  const byFormer = inside(byFormulary, input.formulary ?? none, () => new WeakMap<object, Known>());
+  return inside(byFormer, input.formerFormularies ?? none, () => new Map());
+}
+
+/** Schedules that a product is worth something to; null when it is in no formulary of the shelter. */
+export function routesOf(
+  input: ProtocolInput,
+  protocol: ProtocolDocument,
+  product: ProductId,
+): readonly Route[] | null {
+  const classes = classesOf(input, product);
+  return classes === null ? null : protocol.schedules.flatMap((schedule, place) => routeTo(schedule, place, classes));
+}
+
+function routeTo(schedule: Schedule, place: number, classes: readonly string[]): Route[] {
+  if (schedule.action !== 'give') return [];
+  if (schedule.satisfiedBy.some((wanted) => classes.includes(wanted))) return [{ place, fault: null, spaces: true }];
+  const recorded = schedule.recordedOnly.find((one) => classes.includes(one.class));
+  return recorded === undefined ? [] : [{ place, fault: 'product-does-not-satisfy', spaces: recorded.spaces }];
+}
