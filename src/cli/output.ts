@@ -29,7 +29,9 @@ export function withWords(value: unknown): unknown {
   if (Array.isArray(value)) return value.map(withWords);
   if (typeof value !== 'object' || value === null) return value;
   if (isSaid(value)) return { say: value.say, words: say(value) };
-  return Object.fromEntries(Object.entries(value).map(([name, field]) => [name, withWords(field)]));
+  const told: Record<string, unknown> = {};
+  for (const name of Object.keys(value)) told[name] = withWords((value as Record<string, unknown>)[name]);
+  return told;
 }
 
 const isSaid = (value: object): value is Said => 'say' in value && typeof value.say === 'string';

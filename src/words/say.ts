@@ -27,14 +27,41 @@ export interface Listener {
 export function sayFor(listener: Listener): Say {
   const speak: Say = (what, values) => {
     const key = typeof what === 'string' ? what : what.say;
-    const given = typeof what === 'string' ? (values ?? {}) : { ...what.with, ...values };
+    const own = typeof what === 'string' ? undefined : what.with;
+    const given = values === undefined ? (own ?? {}) : own === undefined ? values : { ...own, ...values };
     const message = messageOf(listener.language, key);
     if (message === undefined) return key;
+    if (message.plain !== null) return filled(message.plain, given);
     const shown: Record<string, string | number> = {};
     for (const [name, value] of Object.entries(given)) Object.assign(shown, written(name, value));
     for (const name of message.names) shown[name] ??= `⟨${name}⟩`;
     return String(message.format.format(shown));
   };
+
+  /** Text and values in turn; the commonest messages by far, and many times faster than the formatter. */
+  function filled(parts: readonly string[], given: Values): string {
+    let text = '';
+    for (let index = 0; index < parts.length; index++) {
+      const part = parts[index] ?? '';
+      if (index % 2 === 0) {
+        text += part;
+        continue;
+      }
+      const value = given[part];
+      if (value !== undefined) text += inWords(value);
+      else text += halfOf(part, given) ?? `⟨${part}⟩`;
+    }
+    return text;
+  }
+
+  /** The day or the time of an instant that was passed under the name without `_day` or `_time`. */
+  function halfOf(name: string, given: Values): string | null {
+    const half = /^(.+)_(day|time)$/.exec(name);
+    const value = half === null ? undefined : given[half[1] ?? ''];
+    if (half === null || typeof value !== 'object' || !('instant' in value)) return null;
+    const { day, time } = told(value.instant);
+    return half[2] === 'day' ? day : time;
+  }
 
   /** A value by its name; an instant also gives `<name>_day` and `<name>_time`, so that a message can take either. */
   function written(name: string, value: SayValue): Record<string, string | number> {
@@ -86,6 +113,8 @@ export function setZone(zone: string): void {
 
 interface Parsed {
   readonly format: IntlMessageFormat;
+  /** Text and names of values in turn, text first, when the message does nothing but take values in; else null. */
+  readonly plain: readonly string[] | null;
   readonly names: readonly string[];
 }
 
@@ -100,9 +129,15 @@ function messageOf(language: Language, key: string): Parsed | undefined {
   const text = Object.hasOwn(language.messages, key) ? language.messages[key] : undefined;
   if (text === undefined) return undefined;
   const format = new IntlMessageFormat(text, language.tag, undefined, { ignoreTag: true, formatters });
-  const made = { format, names: [...argumentsOf(text).keys()] };
+  const made = { format, names: [...argumentsOf(text).keys()], plain: plainParts(text) };
   known.set(key, made);
   return made;
+}
+
+/** A message without plurals, choices and quotes is cut at its braces once and put together from then on. */
+function plainParts(text: string): string[] | null {
+  const plain = /^[^{}']*(\{\w+\}[^{}']*)*$/.test(text);
+  return plain ? text.split(/[{}]/) : null;
 }
 
 const formatters = {

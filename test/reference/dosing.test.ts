@@ -224,9 +224,9 @@ runPart('dosing', {
   'round-to-mark': (given: { ml: string; mark_ml: string }) => {
     const exact = exactly(microlitres(given.ml));
     const drawn = markFor(exact, { rounding: 'nearest', ceiling_ul: null }, microlitres(given.mark_ml));
-    const error = drawn.sub(exact).div(exact).mul(100);
+    const error = exactly(drawn).sub(exact).div(exact).mul(100);
     return {
-      ml: drawn.div(1000).toNumber(),
+      ml: drawn / 1000,
       error_percent: round(error.toFixed(), 2),
       within_5: error.abs().lte(5),
       within_10: error.abs().lte(10),

@@ -42,17 +42,35 @@ function calculator(
       const calculate = prepare(given);
       if (!calculate.ok) return failed(calculate.why);
       let wrong = 0;
+      const { say: out, end } = together();
       for await (const { line, value } of jsonLines()) {
         const answer = value === undefined ? noJson : calculate.value(value);
-        if (answer.ok) tell(JSON.stringify(withWords(answer.value)));
+        if (answer.ok) out(JSON.stringify(withWords(answer.value)));
         else {
           wrong++;
-          tell(JSON.stringify({ error: withWords(answer.why), line }));
+          out(JSON.stringify({ error: withWords(answer.why), line }));
           complain(said('cli.record.line', { line, why: answer.why }));
         }
       }
+      end();
       return { code: wrong === 0 ? 0 : 1 };
     },
+  };
+}
+
+/** Answers that come in one burst go out in one piece; a line that comes alone is answered at once. */
+function together(): { say: (line: string) => void; end: () => void } {
+  let lines: string[] = [];
+  const end = (): void => {
+    if (lines.length > 0) tell(lines.join('\n'));
+    lines = [];
+  };
+  return {
+    say: (line) => {
+      if (lines.push(line) === 1) setImmediate(end);
+      if (lines.length >= 500) end();
+    },
+    end,
   };
 }
 

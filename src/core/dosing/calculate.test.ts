@@ -39,7 +39,7 @@ describe('the dose calculator', () => {
     });
     const tiny = run({ weight: '100 g', ml_per_kg: '0.1', strength_mg_per_ml: 100, syringe });
     expect(tiny).toMatchObject({
-      value: { mark: null, stopped: true, reasons: [{ say: 'dose.gate.no-syringe-known' }] },
+      value: { mark: null, stopped: true, trace: [{ what: { say: 'dose.gate.no-syringe-known' } }] },
     });
   });
 

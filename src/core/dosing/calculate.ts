@@ -1,12 +1,13 @@
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
-import type { CalendarDate } from '../calendar.js';
+import { CalendarDate } from '../calendar.js';
 import { ProductId, SourceId, SyringeId } from '../ids.js';
-import { exactly, plain } from '../quantity/exact.js';
+import { Role } from '../people.js';
+import { exactly, plain, thousandthText } from '../quantity/exact.js';
 import { readWeight } from '../quantity/read-weight.js';
 import { gramsIn } from '../quantity/units.js';
-import { no, type Outcome, ok, type Said } from '../said.js';
-import { doseOf } from './dose.js';
+import { no, type Outcome, ok } from '../said.js';
+import { type DoseStep, doseOf } from './dose.js';
 import { drawUp } from './draw-up.js';
 import { Exact, type FormularyDocument, Route, type Syringe } from './formulary.js';
 import type { Gate } from './gate.js';
@@ -26,6 +27,20 @@ const OfProduct = z.strictObject({
   weighed_hours_ago: z.number().int().min(0).default(0),
   /** Syringes at hand; all of the formulary when left out. */
   syringes: z.array(SyringeId).optional(),
+  /** Last day of the lot in the hand. */
+  lot_expires_on: CalendarDate.optional(),
+  /** Strength as the label in the hand says it. */
+  strength_read: positive.optional(),
+  /** The vial that was made up on the day. */
+  made_up: z.strictObject({ mg_per_ml: positive, hours_ago: z.number().min(0) }).optional(),
+  /** Recipe of the formulary by which it is diluted. */
+  dilution: z.string().optional(),
+  /** Doses the animal has had. */
+  given: z
+    .array(z.strictObject({ product: ProductId, hours_ago: z.number().min(0), ml: positive.optional() }))
+    .default([]),
+  role: Role.optional(),
+  species: z.string().default('cat'),
 });
 
 /** A volume from figures on a label: exactly one of the four ways to say the amount. */
@@ -55,10 +70,18 @@ export interface DoseOutput {
   readonly drawn_ml: string | null;
   readonly mark: string | null;
   readonly syringe: string | null;
-  readonly error_percent: string | null;
+  /** In how many places it goes; `drawn_ml` is all of it, `mark` is one draw. */
+  readonly places: number;
+  /** Percent of the exact dose: rounding to the mark, what a sound syringe may be off, and both at their worst. */
+  readonly errors: {
+    readonly rounding_percent: string;
+    readonly instrument_percent: string | null;
+    readonly combined_percent: string | null;
+    readonly dead_space_ml: string | null;
+  } | null;
   readonly stopped: boolean;
   readonly gates: readonly Gate[];
-  readonly reasons: readonly Said[];
+  readonly trace: readonly DoseStep[];
 }
 
 export interface DoseContext {
@@ -92,20 +115,43 @@ function ofProduct(input: z.output<typeof OfProduct>, grams: number, context: Do
     ageDays,
     today,
     now,
-    syringes: input.syringes ?? formulary.syringes.map((syringe) => syringe.id),
+    syringes: input.syringes ?? allOf(formulary),
+    species: input.species,
+    lot: input.lot_expires_on === undefined ? null : { expiresOn: input.lot_expires_on, withdrawn: false },
+    strengthRead: input.strength_read ?? null,
+    madeUp:
+      input.made_up === undefined
+        ? null
+        : { mg_per_ml: input.made_up.mg_per_ml, at: hoursBefore(now, input.made_up.hours_ago) },
+    dilution: input.dilution ?? null,
+    recent: input.given.map((one) => ({
+      product: one.product,
+      at: hoursBefore(now, one.hours_ago),
+      volume_ul: one.ml === undefined ? null : exactly(one.ml).mul(1000).round().toNumber(),
+    })),
+    ...(input.role === undefined ? {} : { role: input.role }),
   });
   return ok({
     grams: String(grams),
-    mg: dose.exact_ug === null ? null : plain(exactly(dose.exact_ug).div(1000)),
-    ml: dose.unrounded_ul === null ? null : plain(exactly(dose.unrounded_ul).div(1000)),
+    mg: dose.exact_ug === null ? null : thousandthText(dose.exact_ug),
+    ml: dose.unrounded_ul === null ? null : thousandthText(dose.unrounded_ul),
     mg_per_kg: dose.mgPerKg,
-    drawn_ml: dose.drawn === null ? null : plain(exactly(dose.drawn.volume_ul).div(1000)),
+    drawn_ml: dose.total_ul === null ? null : thousandthText(dose.total_ul),
     mark: dose.drawn?.mark ?? null,
     syringe: dose.drawn?.syringeName ?? null,
-    error_percent: dose.drawn?.errorPercent ?? null,
+    places: dose.places,
+    errors:
+      dose.drawn === null
+        ? null
+        : {
+            rounding_percent: dose.drawn.errorPercent,
+            instrument_percent: dose.measuring?.tolerancePercent ?? null,
+            combined_percent: dose.measuring?.combinedPercent ?? null,
+            dead_space_ml: dose.measuring === null ? null : thousandthText(dose.measuring.deadSpace_ul),
+          },
     stopped: dose.stopped,
     gates: dose.gates,
-    reasons: dose.trace.map((step) => step.what),
+    trace: dose.trace,
   });
 }
 
@@ -122,8 +168,8 @@ function ofFigures(input: z.output<typeof OfFigures>, grams: string): Outcome<Do
   const ul = mlPerGram.mul(grams).mul(1000);
   const ug = ul.mul(strength);
   const amounts = { grams, mg: plain(ug.div(1000)), ml: plain(ul.div(1000)), mg_per_kg: plain(ug.div(grams)) };
-  const nothing = { drawn_ml: null, mark: null, syringe: null, error_percent: null };
-  if (input.syringe === undefined) return ok({ ...amounts, ...nothing, stopped: false, gates: [], reasons: [] });
+  const nothing = { drawn_ml: null, mark: null, syringe: null, places: 1, errors: null };
+  if (input.syringe === undefined) return ok({ ...amounts, ...nothing, stopped: false, gates: [], trace: [] });
   const rules = {
     route: 'by mouth' as const,
     rounding: 'nearest' as const,
@@ -132,10 +178,13 @@ function ofFigures(input: z.output<typeof OfFigures>, grams: string): Outcome<Do
     maxMark_ul: null,
   };
   const drawing = drawUp(ul, rules, [syringeOf(input.syringe)], []);
-  if (!drawing.ok) return ok({ ...amounts, ...nothing, stopped: true, gates: [], reasons: [drawing.why] });
+  if (!drawing.ok)
+    return ok({ ...amounts, ...nothing, stopped: true, gates: [], trace: [{ what: drawing.why, source: null }] });
   const { volume_ul, mark, errorPercent } = drawing.drawn;
-  const drawn = { drawn_ml: plain(exactly(volume_ul).div(1000)), mark, syringe: null, error_percent: errorPercent };
-  return ok({ ...amounts, ...drawn, stopped: false, gates: [], reasons: [] });
+  const rounding = { rounding_percent: errorPercent, instrument_percent: null, combined_percent: null };
+  const errors = { ...rounding, dead_space_ml: null };
+  const drawn = { drawn_ml: plain(exactly(volume_ul).div(1000)), mark, syringe: null, places: 1, errors };
+  return ok({ ...amounts, ...drawn, stopped: false, gates: [], trace: [] });
 }
 
 function syringeOf(given: NonNullable<z.output<typeof OfFigures>['syringe']>): Syringe {
@@ -152,4 +201,23 @@ function syringeOf(given: NonNullable<z.output<typeof OfFigures>['syringe']>): S
   };
 }
 
-const hoursBefore = (now: string, hours: number): string => Temporal.Instant.from(now).subtract({ hours }).toString();
+const every = new WeakMap<FormularyDocument, readonly SyringeId[]>();
+function allOf(formulary: FormularyDocument): readonly SyringeId[] {
+  const known = every.get(formulary) ?? formulary.syringes.map((syringe) => syringe.id);
+  every.set(formulary, known);
+  return known;
+}
+
+/** Instants so many hours before the one now of a run; most lines ask for the same few. */
+const before = new Map<string, string>();
+function hoursBefore(now: string, hours: number): string {
+  const key = `${hours} ${now}`;
+  const known = before.get(key);
+  if (known !== undefined) return known;
+  const text = Temporal.Instant.from(now)
+    .subtract({ minutes: Math.round(hours * 60) })
+    .toString();
+  if (before.size > 256) before.clear();
+  before.set(key, text);
+  return text;
+}

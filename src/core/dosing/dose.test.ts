@@ -93,7 +93,7 @@ describe('flea product for a kitten of 1.5 lb (680 g)', () => {
       'dose.step.per-weight',
       'dose.step.drug-per-kg',
       'dose.step.volume',
-      'dose.step.mark',
+      'dose.step.mark-over',
       'dose.step.instrument',
     ]);
   });

@@ -1,6 +1,6 @@
 import type { Decimal } from 'decimal.js';
 import type { ProductId, SourceId } from '../ids.js';
-import { exactly, plain } from '../quantity/exact.js';
+import { exactly, plain, quotientText } from '../quantity/exact.js';
 import {
   type Micrograms,
   type Microlitres,
@@ -8,7 +8,7 @@ import {
   wholeMicrograms,
   wholeMicrolitres,
 } from '../quantity/units.js';
-import { writeNumber, writePerKg, writeStrength } from '../quantity/write.js';
+import { writeNumber, writePerKg, writeStrength, writeVolume } from '../quantity/write.js';
 import { type Said, said } from '../said.js';
 import { type Amount, amountOf, asksForWeight, writePieces } from './amount.js';
 import { courseGates } from './course.js';
@@ -144,7 +144,7 @@ function finish(question: DoseQuestion, animal: AboutAnimal, found: readonly Gat
   const drawnMgPerKg =
     total === null || strength === null || animal.grams === null
       ? null
-      : plain(exactly(total).mul(strength).div(animal.grams), 4);
+      : quotientText(exactly(strength), exactly(animal.grams), total, 4);
   const ul = amount?.ul ?? null;
   const ug = amount?.ug ?? null;
   const mgPerKg = amount?.mgPerKg ?? null;
@@ -246,23 +246,25 @@ function drawSteps(
   formulary: FormularyDocument,
 ): DoseStep[] {
   if (drawn === null) return [];
-  const error = exactly(drawn.errorPercent);
   const steps: DoseStep[] = [];
   const part = places === 1 ? ul : ul.div(places);
   if (places > 1) {
     steps.push({ what: said('dose.step.places', { places, volume: volumeText(part) }), source: null });
   }
-  const what = said('dose.step.mark', {
-    mark: drawn.mark,
-    scale: drawn.scale,
+  const values = {
+    // On an insulin scale the mark is in units; the volume stands beside it.
+    mark: drawn.scale === 'mL' ? drawn.mark : `${drawn.mark} (${writeVolume(drawn.volume_ul)})`,
     syringe: drawn.syringeName,
-    volume: { microlitres: drawn.volume_ul },
     exact: volumeText(part),
-    percent: writeNumber(error.abs(), 2),
-    way: error.isZero() ? 'even' : error.isNegative() ? 'under' : 'over',
+    percent: writeNumber(drawn.errorPercent.replace('-', ''), 2),
     tolerance: writeNumber(product.tolerancePercent),
+  };
+  const even = drawn.errorPercent === '0';
+  const under = drawn.errorPercent.startsWith('-');
+  steps.push({
+    what: said(even ? 'dose.step.mark' : under ? 'dose.step.mark-under' : 'dose.step.mark-over', values),
+    source: null,
   });
-  steps.push({ what, source: null });
   if (measuring !== null) {
     const values = {
       percent: writeNumber(measuring.tolerancePercent, 1),

@@ -1,6 +1,6 @@
 import type { Decimal } from 'decimal.js';
 import type { SyringeId } from '../ids.js';
-import { exactly, plain, toStep } from '../quantity/exact.js';
+import { exactly, nearly, quotientText, toStep } from '../quantity/exact.js';
 import { microlitresToUnits } from '../quantity/read-volume.js';
 import { type Microlitres, microlitres } from '../quantity/units.js';
 import { writeNumber, writeUnits, writeVolume } from '../quantity/write.js';
@@ -60,40 +60,84 @@ export function drawUp(
 const bySize = (a: Syringe, b: Syringe): number => a.capacity_ul - b.capacity_ul || a.mark_ul - b.mark_ul;
 
 function firstThatFits(exact_ul: Decimal, rules: DrawUpRules, syringes: readonly Syringe[]): Drawn | null {
-  for (const syringe of [...syringes].sort(bySize)) {
+  const near = nearly(exact_ul);
+  for (const syringe of bySizeOnce(syringes)) {
     if (!syringe.routes.includes(rules.route)) continue;
     if (rules.maxMark_ul !== null && syringe.mark_ul > rules.maxMark_ul) continue;
-    const volume = markFor(exact_ul, rules, syringe.mark_ul);
-    if (volume.isZero() || volume.gt(syringe.capacity_ul)) continue;
-    const error = volume.sub(exact_ul).div(exact_ul).mul(100);
-    if (error.abs().gt(rules.tolerancePercent)) continue;
+    const volume = markFor(exact_ul, rules, syringe.mark_ul, near);
+    if (volume === 0 || volume > syringe.capacity_ul) continue;
+    if (isFurtherThan(volume, exact_ul, rules.tolerancePercent, near)) continue;
     return {
       syringe: syringe.id,
       syringeName: syringe.name,
       scale: syringe.scale,
-      volume_ul: microlitres(volume.toNumber()),
+      volume_ul: microlitres(volume),
       mark: markText(volume, syringe.scale),
-      errorPercent: plain(error, 2),
+      errorPercent: quotientText(exactly(volume).sub(exact_ul), exact_ul, 100, 2),
     };
   }
   return null;
 }
 
-/** The mark, in exact microlitres, to which a volume is drawn on a scale with these marks. */
+const sorted = new WeakMap<readonly Syringe[], readonly Syringe[]>();
+function bySizeOnce(syringes: readonly Syringe[]): readonly Syringe[] {
+  if (syringes.length < 2) return syringes;
+  const known = sorted.get(syringes) ?? [...syringes].sort(bySize);
+  sorted.set(syringes, known);
+  return known;
+}
+
+/** Doubles of our sizes are right to far better than this; what lies closer to an edge is decided exactly. */
+const edge = 1e-6;
+
+/** Whether a mark is further from the exact volume than so many percent of it. */
+function isFurtherThan(volume: number, exact_ul: Decimal, percent: string, near: number): boolean {
+  const off = (Math.abs(volume - near) / near) * 100 - Number(percent);
+  if (Math.abs(off) > edge) return off > 0;
+  return exactly(volume)
+    .sub(exact_ul)
+    .abs()
+    .mul(100)
+    .gt(exact_ul.mul(exactly(percent)));
+}
+
+/**
+ * The mark, in whole microlitres, to which a volume is drawn on a scale with these marks. `near` is the volume as a
+ * double: it only picks the mark where no edge is close by.
+ */
 export function markFor(
   exact_ul: Decimal,
   rules: Pick<DrawUpRules, 'rounding' | 'ceiling_ul'>,
   mark_ul: number,
-): Decimal {
-  const mark = exactly(mark_ul);
-  const rounded = toStep(exact_ul, mark, rules.rounding);
-  const overCeiling = rules.ceiling_ul !== null && rounded.gt(rules.ceiling_ul);
-  return overCeiling ? toStep(rules.ceiling_ul ?? exact_ul, mark, 'down') : rounded;
+  near: number = nearly(exact_ul),
+): number {
+  const rounded = toMark(exact_ul, mark_ul, rules.rounding, near);
+  const { ceiling_ul } = rules;
+  if (ceiling_ul === null || !exactly(rounded).gt(ceiling_ul)) return rounded;
+  return toMark(ceiling_ul, mark_ul, 'down', nearly(ceiling_ul));
+}
+
+function toMark(exact_ul: Decimal, mark_ul: number, how: 'nearest' | 'down', near: number): number {
+  const marks = near / mark_ul;
+  const below = Math.floor(marks);
+  const part = marks - below;
+  const closest = Math.min(part, 1 - part, how === 'nearest' ? Math.abs(part - 0.5) : 1);
+  if (closest < edge) return toStep(exact_ul, exactly(mark_ul), how).toNumber();
+  return (how === 'nearest' && part > 0.5 ? below + 1 : below) * mark_ul;
 }
 
 /** A volume as the barrel shows it. */
 export const markText = (ul: Decimal | number, scale: Syringe['scale']): string =>
-  scale === 'mL' ? writeVolume(exactly(ul).toNumber()) : writeUnits(microlitresToUnits(ul, scale));
+  scale === 'mL' ? writeVolume(typeof ul === 'number' ? ul : ul.toNumber()) : writeUnits(microlitresToUnits(ul, scale));
 
 /** An exact volume for reading: millilitres with at most five decimals. */
-export const volumeText = (ul: Decimal): string => `${writeNumber(ul.div(1000), 5)}\u00a0mL`;
+export function volumeText(ul: Decimal): string {
+  const known = volumes.get(ul);
+  if (known !== undefined) return known;
+  const text = `${writeNumber(ul.mul(thousandth), 5)}\u00a0mL`;
+  volumes.set(ul, text);
+  return text;
+}
+const thousandth = exactly('0.001');
+/** One exact volume is written in a gate, a step and on the mark. */
+const volumes = new WeakMap<Decimal, string>();

@@ -1,5 +1,6 @@
 import type { Decimal } from 'decimal.js';
-import { exactly } from '../quantity/exact.js';
+import type { SyringeId } from '../ids.js';
+import { exactly, nearly } from '../quantity/exact.js';
 import { writeNumber } from '../quantity/write.js';
 import { said } from '../said.js';
 import type { DoseQuestion } from './dose-question.js';
@@ -42,8 +43,8 @@ export function draw(question: DoseQuestion, ul: Decimal, grams: number | null, 
   const part = places === 1 ? ul : ul.div(places);
   const floor = floorAt(part, formulary.volumeFloors);
   if (floor !== null) gates.push(floorGate(floor, part));
-  const atHand = formulary.syringes.filter((syringe) => syringes.includes(syringe.id));
-  const ceiling = ceilingOf(product, grams, ul, strength);
+  const atHand = within(formulary.syringes, syringes);
+  const ceiling = mayBind(product, grams, ul, strength) ? ceilingOf(product, grams, ul, strength) : null;
   const drawing = drawUp(
     part,
     {
@@ -64,6 +65,19 @@ export function draw(question: DoseQuestion, ul: Decimal, grams: number | null, 
   const measuring = syringe === undefined ? null : measuringOf(drawn.volume_ul, part, syringe, formulary.instrument);
   const rinse = measuring === null ? null : rinseGate(measuring, drawn, syringe);
   return { drawn, places, measuring, gates: rinse === null ? gates : [...gates, rinse] };
+}
+
+const reach = new WeakMap<
+  readonly SyringeId[],
+  { readonly of: readonly Syringe[]; readonly found: readonly Syringe[] }
+>();
+/** Syringes of the formulary that are within reach; found once for one list of ids. */
+function within(all: readonly Syringe[], ids: readonly SyringeId[]): readonly Syringe[] {
+  const known = reach.get(ids);
+  if (known?.of === all) return known.found;
+  const found = all.filter((syringe) => ids.includes(syringe.id));
+  reach.set(ids, { of: all, found });
+  return found;
 }
 
 /** Rinsing or drawing back twice the dose in is pointed out before anybody does it. */
@@ -96,6 +110,16 @@ export function floorAt(ul: Decimal | number, floors: readonly VolumeFloor[]): V
     if (exactly(ul).lt(floor.below_ul) && (lowest === null || floor.below_ul < lowest.below_ul)) lowest = floor;
   }
   return lowest;
+}
+
+/**
+ * False when the end of the band lies so far above the volume that no mark within the tolerance can reach it. Doubles
+ * are enough: it only saves work, and whatever is near is looked at exactly.
+ */
+function mayBind(product: Product, grams: number | null, ul: Decimal, strength: string | null): boolean {
+  if (product.band === null || strength === null || grams === null) return false;
+  const ceiling = (Number(product.band.high) * grams) / Number(strength);
+  return ceiling < nearly(ul) * (1 + Number(product.tolerancePercent) / 100) * 1.01;
 }
 
 /** Most microlitres that stay inside the band; an exact volume already above it is its own ceiling. */

@@ -1,5 +1,5 @@
 import type { Decimal } from 'decimal.js';
-import { exactly, plain } from '../quantity/exact.js';
+import { exactly, plain, quotientText } from '../quantity/exact.js';
 import type { Syringe } from './formulary.js';
 import type { Instrument } from './measuring.js';
 
@@ -58,16 +58,41 @@ export function measuringOf(
   instrument: Instrument | null,
 ): Measuring | null {
   if (instrument === null || drawn_ul === 0) return null;
+  const mark = atMark(drawn_ul, syringe, instrument);
+  if (mark === null) return null;
+  // The rounding and the tolerance add up on one side of the exact dose; that side is the worst.
+  const worst = exactly(drawn_ul).sub(exact_ul).abs().add(mark.tolerance);
+  return { ...mark.measuring, combinedPercent: quotientText(worst, exact_ul, 100, 2) };
+}
+
+interface AtMark {
+  readonly tolerance: Decimal;
+  readonly measuring: Omit<Measuring, 'combinedPercent'>;
+}
+const marks = new WeakMap<Instrument, WeakMap<Syringe, Map<number, AtMark | null>>>();
+
+/** What does not depend on the exact dose: the same for every draw to one mark of one syringe. */
+function atMark(drawn_ul: number, syringe: Syringe, instrument: Instrument): AtMark | null {
+  const ofSyringe = marks.get(instrument) ?? new WeakMap<Syringe, Map<number, AtMark | null>>();
+  marks.set(instrument, ofSyringe);
+  const known = ofSyringe.get(syringe) ?? new Map<number, AtMark | null>();
+  ofSyringe.set(syringe, known);
+  const before = known.get(drawn_ul);
+  if (before !== undefined) return before;
   const tolerance = toleranceOf(drawn_ul, syringe.capacity_ul, instrument);
-  if (tolerance === null) return null;
-  const most = exactly(drawn_ul).add(tolerance).sub(exact_ul).abs();
-  const least = exactly(drawn_ul).sub(tolerance).sub(exact_ul).abs();
   const deadSpace_ul = deadSpaceOf(syringe, instrument);
-  return {
-    tolerance_ul: plain(tolerance, 3),
-    tolerancePercent: plain(tolerance.mul(100).div(drawn_ul), 2),
-    combinedPercent: plain((most.gt(least) ? most : least).mul(100).div(exact_ul), 2),
-    deadSpace_ul,
-    rinseTimes: plain(rinsedTimes(drawn_ul, deadSpace_ul), 2),
-  };
+  const made: AtMark | null =
+    tolerance === null
+      ? null
+      : {
+          tolerance,
+          measuring: {
+            tolerance_ul: plain(tolerance, 3),
+            tolerancePercent: plain(tolerance.mul(100).div(drawn_ul), 2),
+            deadSpace_ul,
+            rinseTimes: plain(rinsedTimes(drawn_ul, deadSpace_ul), 2),
+          },
+        };
+  known.set(drawn_ul, made);
+  return made;
 }

@@ -53,10 +53,7 @@ export function notThisWayGates(
   /** Strength of the ingredient named first once it is diluted, or null as it comes. */
   diluted_mg_per_ml: string | null = null,
 ): Gate[] {
-  return formulary.notThisWay.flatMap((rule) => {
-    const own = product.ingredients.find((one) => plainName(one.name) === plainName(rule.ingredient));
-    if (own === undefined) return [];
-    if (rule.routes.length > 0 && !rule.routes.includes(product.route)) return [];
+  return rulesFor(product, formulary).flatMap(({ rule, own }) => {
     if (rule.underAge !== null && oldEnough(rule.underAge)) return [];
     if (rule.over_mg_per_ml !== null) {
       const strength = own === product.ingredients[0] ? (diluted_mg_per_ml ?? own.mg_per_ml) : own.mg_per_ml;
@@ -69,3 +66,22 @@ export function notThisWayGates(
 
 /** Whether even the youngest age that the animal may have reaches a span. */
 export type OldEnough = (least: NonNullable<FormularyDocument['notThisWay'][number]['underAge']>) => boolean;
+
+interface RuleOf {
+  readonly rule: FormularyDocument['notThisWay'][number];
+  readonly own: Product['ingredients'][number];
+}
+const known = new WeakMap<Product, { readonly of: FormularyDocument; readonly rules: readonly RuleOf[] }>();
+
+/** The rules that a product falls under by its ingredients and its route; found once for a product of a document. */
+function rulesFor(product: Product, formulary: FormularyDocument): readonly RuleOf[] {
+  const before = known.get(product);
+  if (before?.of === formulary) return before.rules;
+  const rules = formulary.notThisWay.flatMap((rule) => {
+    const own = product.ingredients.find((one) => plainName(one.name) === plainName(rule.ingredient));
+    const byRoute = rule.routes.length === 0 || rule.routes.includes(product.route);
+    return own === undefined || !byRoute ? [] : [{ rule, own }];
+  });
+  known.set(product, { of: formulary, rules });
+  return rules;
+}

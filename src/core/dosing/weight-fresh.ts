@@ -27,23 +27,22 @@ export function weightFresh(
   formulary: Rules,
   now: string,
 ): Freshness {
-  const at = Temporal.Instant.from(weighing.at);
-  const current = Temporal.Instant.from(now);
-  if (Temporal.Instant.compare(at, current.add({ hours: 24 })) > 0) {
+  const at = msOf(weighing.at);
+  const current = msOf(now);
+  if (at > current + 24 * hour_ms) {
     return { fresh: false, since: null, why: said('dose.gate.weight-from-future', { at: { instant: weighing.at } }) };
   }
-  const rows = [...formulary.weightFreshness].sort((a, b) => a.underAgeDays - b.underAgeDays);
-  const rule = rows.find((row) => ageDays.youngest < row.underAgeDays);
+  const rule = ruleAt(ageDays.youngest, formulary);
   if (rule === undefined) {
     const age = { ageDays: ageDays.youngest };
     return { fresh: false, since: null, why: said('dose.gate.weight-no-rule', { age }) };
   }
-  const until = at.add({ hours: rule.hours });
-  if (Temporal.Instant.compare(current, until) <= 0) return { fresh: true, until: until.toString() };
-  const hours = Math.floor((current.epochMilliseconds - at.epochMilliseconds) / 3_600_000);
+  const until = at + rule.hours * hour_ms;
+  if (current <= until) return { fresh: true, until: textOf(until) };
+  const hours = Math.floor((current - at) / hour_ms);
   return {
     fresh: false,
-    since: until.toString(),
+    since: textOf(until),
     why: said('dose.gate.weight-stale', {
       weight: { grams: weighing.grams },
       old: hoursOrDays(hours, rule.hours),
@@ -59,4 +58,36 @@ function hoursOrDays(hours: number, allowed: number | null = null): Said {
   const days = Math.floor(hours / 24);
   if (allowed === null || days > Math.floor(allowed / 24)) return said('dose.days', { n: days });
   return said('dose.days-and-hours', { days, hours: hours % 24 });
+}
+
+const hour_ms = 3_600_000;
+
+/** The row with the lowest age above this one, or undefined. */
+function ruleAt(days: number, { weightFreshness }: Rules): Rules['weightFreshness'][number] | undefined {
+  let found: Rules['weightFreshness'][number] | undefined;
+  for (const row of weightFreshness) {
+    if (days < row.underAgeDays && (found === undefined || row.underAgeDays < found.underAgeDays)) found = row;
+  }
+  return found;
+}
+
+/** The last few instants that were read; a list of doses is worked out for one and the same now. */
+const read = new Map<string, number>();
+function msOf(instant: string): number {
+  const known = read.get(instant);
+  if (known !== undefined) return known;
+  const ms = Temporal.Instant.from(instant).epochMilliseconds;
+  if (read.size > 64) read.clear();
+  read.set(instant, ms);
+  return ms;
+}
+
+const written = new Map<number, string>();
+function textOf(ms: number): string {
+  const known = written.get(ms);
+  if (known !== undefined) return known;
+  const text = Temporal.Instant.fromEpochMilliseconds(ms).toString();
+  if (written.size > 64) written.clear();
+  written.set(ms, text);
+  return text;
 }

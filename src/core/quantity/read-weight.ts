@@ -126,10 +126,17 @@ function weightOf(exact: Decimal, unit: WeightUnit, decimals: number, entered: s
   const rounded = wholeGrams(exact);
   return {
     grams: rounded,
-    exact_g: plain(exact, 9),
-    step_g: plain(exactly(gramsIn[unit]).div(exactly(10).pow(decimals)), 4),
     entered,
-    echo: echoWeight(rounded),
+    // Worked out when looked at: a calculator reads many weights and says none of them back.
+    get exact_g() {
+      return plain(exact, 9);
+    },
+    get step_g() {
+      return plain(exactly(gramsIn[unit]).div(exactly(10).pow(decimals)), 4);
+    },
+    get echo() {
+      return echoWeight(rounded);
+    },
   };
 }
 

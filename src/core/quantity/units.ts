@@ -1,5 +1,5 @@
 import type { Decimal } from 'decimal.js';
-import { exactly, toStep } from './exact.js';
+import { exactly, halfDown } from './exact.js';
 
 declare const unit: unique symbol;
 type Quantity<U extends string> = number & { readonly [unit]: U };
@@ -44,12 +44,10 @@ export const inGrams = (amount: string | number | Decimal, of: WeightUnit): Deci
 export const fromGrams = (weight: number | Decimal, to: WeightUnit): Decimal => exactly(weight).div(gramsIn[to]);
 
 /** Exact grams to whole grams, half-way down. */
-export const wholeGrams = (exact: Decimal): Grams => grams(toStep(exact, exactly(1), 'nearest').toNumber());
+export const wholeGrams = (exact: Decimal): Grams => grams(halfDown(exact));
 
 /** Exact microlitres to whole microlitres for writing; marks are found from the exact value, never from this one. */
-export const wholeMicrolitres = (exact: Decimal): Microlitres =>
-  microlitres(toStep(exact, exactly(1), 'nearest').toNumber());
+export const wholeMicrolitres = (exact: Decimal): Microlitres => microlitres(halfDown(exact));
 
 /** Exact micrograms to whole micrograms for writing. */
-export const wholeMicrograms = (exact: Decimal): Micrograms =>
-  micrograms(toStep(exact, exactly(1), 'nearest').toNumber());
+export const wholeMicrograms = (exact: Decimal): Micrograms => micrograms(halfDown(exact));

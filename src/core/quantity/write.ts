@@ -1,5 +1,5 @@
-import type { Decimal } from 'decimal.js';
-import { exactly } from './exact.js';
+import { Decimal } from 'decimal.js';
+import { exactly, plain } from './exact.js';
 import { fromGrams } from './units.js';
 
 /**
@@ -11,14 +11,38 @@ const space = '\u00a0';
 
 /** A number as plain text: 0.5, 1, 1,234. Up to `places` decimals, half-way down. Powers of ten never appear. */
 export function writeNumber(value: number | string | Decimal, places = 6): string {
-  const text = exactly(value).toDecimalPlaces(places, 5).toFixed();
-  const [before = '0', after] = text.split('.');
-  const grouped = before.replace(/\B(?=(\d{3})+$)/g, ',');
-  return after === undefined ? grouped : `${grouped}.${after}`;
+  if (typeof value !== 'string' || value.length > 20) return numberText(value, places);
+  const key = `${places} ${value}`;
+  const known = numbers.get(key);
+  if (known !== undefined) return known;
+  const text = numberText(value, places);
+  if (numbers.size < 4096) numbers.set(key, text);
+  return text;
+}
+/** Figures of a signed document are written again for every dose. */
+const numbers = new Map<string, string>();
+
+function numberText(value: number | string | Decimal, places: number): string {
+  const text =
+    typeof value === 'number' && Number.isSafeInteger(value) && value >= 0
+      ? String(value)
+      : plain(exactly(value), places, Decimal.ROUND_HALF_DOWN);
+  const point = text.indexOf('.');
+  const whole = point < 0 ? text.length : point;
+  if (whole <= 3) return text;
+  return text.slice(0, whole).replace(/\B(?=(\d{3})+$)/g, ',') + text.slice(whole);
 }
 
 /** Whole microlitres in millilitres: 75 is `0.075 mL`. */
-export const writeVolume = (ul: number): string => `${writeNumber(exactly(ul).div(1000))}${space}mL`;
+export function writeVolume(ul: number): string {
+  const known = volumes.get(ul);
+  if (known !== undefined) return known;
+  const text = `${writeNumber(exactly(ul).div(1000))}${space}mL`;
+  if (volumes.size < 4096) volumes.set(ul, text);
+  return text;
+}
+/** Marks of syringes are written again and again. */
+const volumes = new Map<number, string>();
 
 export type WeightStyle = 'g' | 'kg' | 'lb' | 'lb-oz';
 

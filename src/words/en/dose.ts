@@ -182,6 +182,9 @@ export const dose = {
   'dose.step.places': 'In {places} places: {volume} each.',
   'dose.step.instrument':
     'A sound syringe may be off by {percent}\u00a0percent at this volume; with the rounding at most {combined}\u00a0percent.',
-  'dose.step.mark':
-    'Draw to {mark}{scale, select, mL {} other { ({volume})}} with the {syringe}: {way, select, even {exactly the dose} under {{percent}\u00a0percent under the exact {exact}} other {{percent}\u00a0percent over the exact {exact}}}; up to {tolerance}\u00a0percent is allowed.',
+  'dose.step.mark': 'Draw to {mark} with the {syringe}: exactly the dose.',
+  'dose.step.mark-under':
+    'Draw to {mark} with the {syringe}: {percent}\u00a0percent under the exact {exact}; up to {tolerance}\u00a0percent is allowed.',
+  'dose.step.mark-over':
+    'Draw to {mark} with the {syringe}: {percent}\u00a0percent over the exact {exact}; up to {tolerance}\u00a0percent is allowed.',
 } as const satisfies Record<string, string>;
