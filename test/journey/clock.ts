@@ -1,4 +1,6 @@
 import type { BrowserContext } from 'playwright-core';
+// Brings the type of `window.roundhandClock` along.
+import type {} from '../../src/web/clock.js';
 import type { Served } from './served.js';
 
 /** One clock for the server and every page of the journey. It stands still between the moves of the hand. */
