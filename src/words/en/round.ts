@@ -40,6 +40,11 @@ export const round = {
   'round.team.alone-note': 'Two people are safer, for the animal and for you.',
   'round.team.take': 'This is who works',
 
+  'round.still.title': 'Still you?',
+  'round.still.one': 'This phone has not been touched for a while. It records for {person}, alone.',
+  'round.still.two': 'This phone has not been touched for a while. It records for {person} with {partner}.',
+  'round.still.yes': 'Yes, still us',
+
   'round.phone': 'This phone',
   'round.wake.held': 'The screen stays on.',
   'round.wake.refused': 'The screen may go dark (low battery or not allowed). Touch it now and then while a test runs.',

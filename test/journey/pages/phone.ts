@@ -14,6 +14,12 @@ export class Phone extends Device {
     await this.says('all sent');
   }
 
+  /** After a pause the phone asks whose hands it is in. */
+  async stillUs(): Promise<void> {
+    await this.says(/It records for Tove Margin with Jonas Blotter/);
+    await this.press('Yes, still us');
+  }
+
   async goIn(wear: readonly string[]): Promise<void> {
     for (const item of wear) await this.choose(item);
     await this.press('We go in');

@@ -14,6 +14,7 @@ import { LeaveSection } from './leave.js';
 import { Reading } from './reading.js';
 import { Recorded } from './recorded.js';
 import { SectionScreen } from './section.js';
+import { StillYou } from './still-you.js';
 import { TeamSheet } from './team.js';
 import { Threads } from './threads.js';
 import { type OnRound, RoundAround, useRoundOf } from './use-round.js';
@@ -101,6 +102,7 @@ function Frame({ round }: { round: OnRound }) {
       <footer>
         <DemoLine demo={round.shelter.demo} />
       </footer>
+      {team ? null : <StillYou onChange={() => setTeam(true)} />}
       {team ? <TeamSheet onClose={() => setTeam(false)} /> : null}
     </div>
   );
