@@ -159,7 +159,7 @@ export function foldShelter(records: readonly LogRecord[]): Shelter {
   const variants = new Map<string, SwitchedVariant>();
   const files: Shelter['files'][number][] = [];
 
-  for (const record of standing) {
+  for (const record of beginningsFirst(standing)) {
     switch (record.kind) {
       case 'shelter-described':
         head = { ...head, id: record.shelter, ...record.body };
@@ -239,6 +239,16 @@ export function foldShelter(records: readonly LogRecord[]): Shelter {
     files,
   };
 }
+
+/**
+ * What everything else about a round or a lot hangs on comes first, whatever the clocks said: a phone that is minutes slow
+ * begins a round before the desk, by its own clock, has planned it.
+ */
+const beginnings: ReadonlySet<LogRecord['kind']> = new Set(['round-planned', 'lot-received']);
+const beginningsFirst = (standing: readonly LogRecord[]): LogRecord[] => [
+  ...standing.filter((record) => beginnings.has(record.kind)),
+  ...standing.filter((record) => !beginnings.has(record.kind)),
+];
 
 interface Versioned {
   readonly id: string;
