@@ -271,6 +271,7 @@ function drawSteps(
       combined: writeNumber(measuring.combinedPercent, 1),
     };
     steps.push({ what: said('dose.step.instrument', values), source: formulary.instrument?.source ?? null });
+    if (measuring.littleOfBarrel) steps.push({ what: said('dose.step.little-of-barrel'), source: null });
   }
   return steps;
 }

@@ -14,6 +14,8 @@ export interface Measuring {
   readonly deadSpace_ul: number;
   /** What rinsing or drawing back would make of the dose: 2.4 is two point four times. */
   readonly rinseTimes: string;
+  /** Less than the share of the barrel that the document asks for. */
+  readonly littleOfBarrel: boolean;
 }
 
 const rowFor = (capacity_ul: number, { rows }: Instrument): Instrument['rows'][number] | null =>
@@ -45,6 +47,10 @@ export function deadSpaceOf(
   const withNeedle = syringe.routes.some((route) => route === 'under the skin' || route === 'into muscle');
   return (rowFor(syringe.capacity_ul, instrument)?.deadSpace_ul ?? 0) + (withNeedle ? instrument.needle_ul : 0);
 }
+
+/** Least volume, exact microlitres, for which a syringe of this capacity is of a good size; null when nothing is said. */
+export const leastFor = (capacity_ul: number, instrument: Instrument): Decimal | null =>
+  instrument.leastOfBarrelPercent === null ? null : exactly(capacity_ul).mul(instrument.leastOfBarrelPercent).div(100);
 
 /** How many times the dose goes in when the syringe is rinsed or drawn back once: (dose + dead space) / dose. */
 export const rinsedTimes = (volume_ul: number, deadSpace_ul: number): Decimal =>
@@ -91,6 +97,7 @@ function atMark(drawn_ul: number, syringe: Syringe, instrument: Instrument): AtM
             tolerancePercent: plain(tolerance.mul(100).div(drawn_ul), 2),
             deadSpace_ul,
             rinseTimes: plain(rinsedTimes(drawn_ul, deadSpace_ul), 2),
+            littleOfBarrel: leastFor(syringe.capacity_ul, instrument)?.gt(drawn_ul) === true,
           },
         };
   known.set(drawn_ul, made);

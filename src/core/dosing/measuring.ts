@@ -20,6 +20,8 @@ export const Instrument = z.object({
   rows: z.array(InstrumentRow).min(1),
   /** Microlitres left in a detachable needle, added to the syringe's own. */
   needle_ul: z.number().int().min(0),
+  /** Below this share of its capacity a syringe is pointed out as a large one for the volume; null: never. */
+  leastOfBarrelPercent: Exact.nullable().default(null),
   source: SourceId,
   standing: Standing,
 });

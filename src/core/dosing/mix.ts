@@ -2,6 +2,19 @@ import type { Decimal } from 'decimal.js';
 import { exactly } from '../quantity/exact.js';
 import type { Mix } from './measuring.js';
 
+/**
+ * Millilitres in one of each unit in which mixtures are written, exact. US gallon: 231 cubic inches of 2.54 cm; fluid
+ * ounce: a 128th of it (UCUM 2.2, [gal_us] and [foz_us]). A fluid ounce is a volume; an ounce is a mass.
+ */
+export const millilitresIn = { mL: '1', L: '1000', 'fl oz': '29.5735295625', gal: '3785.411784' } as const;
+export type VolumeUnit = keyof typeof millilitresIn;
+
+/** A volume in millilitres, exact. */
+export const inMillilitres = (amount: string, unit: VolumeUnit): Decimal => exactly(amount).mul(millilitresIn[unit]);
+
+/** Millilitres of concentrate in one litre of finished mixture, from how a source writes it; exact to 60 digits. */
+export const perLitre = (stock: Decimal, finished: Decimal): Decimal => stock.mul(1000).div(finished);
+
 export interface MixAmounts {
   /** Exact millilitres. */
   readonly stock_ml: Decimal;

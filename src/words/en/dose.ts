@@ -182,6 +182,8 @@ export const dose = {
   'dose.step.places': 'In {places} places: {volume} each.',
   'dose.step.instrument':
     'A sound syringe may be off by {percent}\u00a0percent at this volume; with the rounding at most {combined}\u00a0percent.',
+  'dose.step.little-of-barrel':
+    'That is little for a barrel of this size: read it at eye level, at the black edge nearest the needle.',
   'dose.step.mark': 'Draw to {mark} with the {syringe}: exactly the dose.',
   'dose.step.mark-under':
     'Draw to {mark} with the {syringe}: {percent}\u00a0percent under the exact {exact}; up to {tolerance}\u00a0percent is allowed.',
