@@ -15,6 +15,7 @@ import { Identify } from './identify.js';
 import { identityHolds } from './identity.js';
 import { useIdentityScan } from './identity-scan.js';
 import { JustRecorded } from './just-recorded.js';
+import { LookStep } from './look-step.js';
 import { nextStep, type Step, withoutSecond } from './next-step.js';
 import { roundPath, sectionPath } from './paths.js';
 import { useScan } from './scan.js';
@@ -86,7 +87,7 @@ export function AnimalScreen({ animal }: { animal: string }) {
   if (!holds && (step.do !== 'finished' || handsOn)) return <Identify stop={stop} at={at} />;
   return (
     <>
-      {step.do === 'chip' || step.do === 'start' || !holds ? null : <ScanGuard stop={stop} />}
+      {step.do === 'chip' || step.do === 'start' || step.do === 'look' || !holds ? null : <ScanGuard stop={stop} />}
       <Place at={at} link={sectionPath(round, at.section.id)} />
       <div className="round-body">
         <AnimalHead animal={stop.animal} identified={stop.identified} />
@@ -151,6 +152,7 @@ function StepInside({ step, stop, holds, onHandsOn, onGoOn }: StepScreenProps) {
     case 'chip':
       return <ChipStep stop={stop} line={step.line} />;
     case 'look':
+      return <LookStep stop={stop} line={step.line} />;
     case 'give':
       return <GiveStep stop={stop} line={step.line} />;
     case 'finished':

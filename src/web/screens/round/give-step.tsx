@@ -19,6 +19,8 @@ import { LotLine } from './lot-line.js';
 import { lotChoices } from './lots.js';
 import { productOf, productsOf } from './next-step.js';
 import { NotGivenSheet } from './not-given.js';
+import { OrderNote } from './order-note.js';
+import { orderOfLine } from './order-of-line.js';
 import { type Passed, PassSheet, stillStopped } from './pass-gate.js';
 import { ProductSheet } from './product-sheet.js';
 import { type OnScreen, useGive } from './use-give.js';
@@ -84,6 +86,7 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
   const [without, setWithout] = useState<readonly SyringeId[]>([]);
   const [alone, setAlone] = useState(false);
   const give = useGive(stop, line);
+  const ordered = orderOfLine(animal, shelter, line.schedule, now);
   const lots = lotChoices(world, (of) => of.is === 'product' && of.product === product.id, today);
   const lot = lotText !== '' ? null : (lots.find((one) => one.lot.id === lotId) ?? lots[0] ?? null);
   const { formulary } = shelter;
@@ -143,6 +146,7 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
           onOtherSyringe={syringe === null ? null : () => setWithout([...without, syringe.id])}
           {...(products.length > 1 ? { onOtherProduct: () => setOpen('product') } : {})}
         >
+          {ordered === null ? null : <OrderNote of={ordered} />}
           <LotLine
             lots={lots}
             chosen={lot}

@@ -1,14 +1,17 @@
 import { describe, expect, it } from 'vitest';
-import { at, day } from '../../../../test/support/log.js';
+import { animalId, at, day } from '../../../../test/support/log.js';
 import { roundDay, roundId, roundLog, viewOf } from '../../../../test/support/round-log.js';
+import { orderSchedule } from '../../../core/protocol/order.js';
+import { type NewOrder, writeOrder } from '../../../log/commands/order.js';
 import { isOpen, nextStep, withoutSecond } from './next-step.js';
+import { dueAtOf } from './order-of-line.js';
 
 type Log = ReturnType<typeof roundLog>;
 const now = at(roundDay, '13:40');
 
-function stepOf(log: Log, animal = 'kit-1', goneOn?: ReadonlySet<string>) {
+function stepOf(log: Log, animal = 'kit-1', goneOn?: ReadonlySet<string>, when = now) {
   const { world, stop } = viewOf(log);
-  const step = nextStep(world, stop(animal), now, day(roundDay), goneOn);
+  const step = nextStep(world, stop(animal), when, day(roundDay), goneOn);
   return step.do === 'finished' ? 'finished' : `${step.do} ${step.line?.schedule ?? '-'}`;
 }
 
@@ -103,5 +106,37 @@ describe('what the protocol holds (Verifies: ROUND-R14)', () => {
     );
     expect(stepOf(log)).toBe('wait roundworm');
     expect(stepOf(log, 'kit-1', new Set(['roundworm']))).toBe('give roundworm');
+  });
+});
+
+describe("a veterinarian's order (Verifies: ROUND-R20)", () => {
+  const wanted: NewOrder = {
+    name: 'Eyes washed',
+    treat: { is: 'words', words: 'Wash both eyes with saline' },
+    starts: day(roundDay),
+    timing: { is: 'times', times: ['12:30', '18:00'] },
+    ends: { is: 'after-days', days: 3 },
+  };
+  function ordered() {
+    const empty = roundLog({});
+    const vera = viewOf(empty).world.shelter.people.find((one) => one.name === 'Vera');
+    if (vera === undefined) throw new Error('no Vera');
+    const { shelter } = viewOf(empty).world;
+    const drafts = writeOrder(shelter, vera, animalId('kit-1'), wanted, at(roundDay, '11:00'));
+    const [written] = drafts.ok ? empty.add(drafts.value, 'vera') : [];
+    if (written === undefined) throw new Error('no order');
+    const record = { ...written, id: 'order-1' as typeof written.id };
+    const id = orderSchedule(record.id);
+    const own = roundLog({ 'kit-1': [id] });
+    own.records.push(record);
+    return { log: own, id };
+  }
+
+  it('is done at the one time that is open now, and waits before it', () => {
+    const { log, id } = ordered();
+    expect(stepOf(log, 'kit-1', undefined, at(roundDay, '12:00'))).toBe(`wait ${id}`);
+    expect(stepOf(log)).toBe(`look ${id}`);
+    const { world, stop } = viewOf(log);
+    expect(dueAtOf(stop('kit-1').animal, world.shelter, id, now)).toEqual({ on: roundDay, at: '12:30' });
   });
 });

@@ -7,6 +7,7 @@ import { productFor } from '../../../log/views/prepare.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { scheduleNamed } from '../../../log/views/schedules.js';
 import { dueIn, type World } from '../../../log/views/world.js';
+import { orderOfLine } from './order-of-line.js';
 import { awaitingSecond } from './weighing.js';
 
 /** The one thing to do now on an animal. */
@@ -49,7 +50,10 @@ export function nextStep(
   const itemOf = (line: RoundLine): DueItem | undefined => due.find((item) => item.schedule === line.schedule);
   const waits = (line: RoundLine): boolean => {
     const item = itemOf(line);
-    return item !== undefined && line.state === 'open' && !mayGoOn.includes(item.status) && !goneOn.has(line.schedule);
+    if (item === undefined || line.state !== 'open' || goneOn.has(line.schedule)) return false;
+    // Of an order only one time may be done now, however many are open.
+    const ordered = orderOfLine(animal, world.shelter, line.schedule, now);
+    return !mayGoOn.includes(item.status) || (ordered !== null && ordered.stand.mayDo === null);
   };
   const weighing = open.find((line) => line.action === 'weigh');
   if (weighing !== undefined) return { do: 'weigh', line: weighing, again: false };

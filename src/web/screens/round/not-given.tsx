@@ -10,6 +10,7 @@ import { Sheet } from '../../parts/sheet.js';
 import { useSave } from '../../store/save.js';
 import { Trouble } from './bits.js';
 import { isOpen } from './next-step.js';
+import { dueAtOf } from './order-of-line.js';
 import { lineNow, useRound } from './use-round.js';
 
 export const reasonOptions = (): Option<NotGivenReason>[] =>
@@ -17,7 +18,7 @@ export const reasonOptions = (): Option<NotGivenReason>[] =>
 
 /** Something due that is not done: a reason from the list, never silence. */
 export function NotGivenSheet({ stop, line, onClose }: { stop: AnimalStop; line: RoundLine; onClose: () => void }) {
-  const { round } = useRound();
+  const { round, shelter } = useRound();
   const [reason, setReason] = useState<NotGivenReason | null>(null);
   const { state, save } = useSave();
   const done = async (): Promise<void> => {
@@ -27,10 +28,11 @@ export function NotGivenSheet({ stop, line, onClose }: { stop: AnimalStop; line:
     const at = now();
     // Blood that was drawn and not used ends its run, so that the clock list holds nothing that never ends.
     const run = current.run;
+    const dueAt = dueAtOf(stop.animal, shelter, line.schedule, at);
     const drawn = current.state === 'running' && run !== null;
     const drafts = drawn
       ? abandonTest(stop.animal.id, run.run, say(`not-given.${reason}`), round, at)
-      : notGiven(stop.animal.id, { schedule: line.schedule, reason, round }, at);
+      : notGiven(stop.animal.id, { schedule: line.schedule, reason, dueAt, round }, at);
     const saved = await save(drafts);
     if (saved !== null) onClose();
   };

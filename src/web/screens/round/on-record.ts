@@ -1,3 +1,4 @@
+import type { ScheduleId } from '../../../core/ids.js';
 import { type Said, type SayValue, said } from '../../../core/said.js';
 import type { Kind } from '../../../log/kinds/index.js';
 import type { LogRecord } from '../../../log/record.js';
@@ -19,6 +20,7 @@ const ofRound = [
   'test-abandoned',
   'chip-scanned',
   'chip-implanted',
+  'observation-noted',
 ] as const satisfies readonly Kind[];
 export type RoundRecord = LogRecord<(typeof ofRound)[number]>;
 
@@ -79,6 +81,11 @@ export function inOneLine(record: RoundRecord, world: World): Said {
       return said(found === null ? `round.did.scan-none-${occasion}` : `round.did.scan-${occasion}`, {
         code: found?.code ?? '',
       });
+    }
+    case 'observation-noted': {
+      const { code, state } = record.body;
+      const what = scheduleNamed(world.shelter, code as ScheduleId)?.name ?? code;
+      return said(state === 'present' ? 'round.did.noted' : 'round.did.noted-not', { what });
     }
     case 'chip-implanted':
       return said('round.did.implanted', { code: record.body.code });

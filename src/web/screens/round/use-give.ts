@@ -11,6 +11,7 @@ import { now } from '../../clock.js';
 import { usePerson } from '../../store/here.js';
 import { type Save, useSave } from '../../store/save.js';
 import { isOpen } from './next-step.js';
+import { dueAtOf } from './order-of-line.js';
 import type { Passed } from './pass-gate.js';
 import { lineNow, useRound } from './use-round.js';
 
@@ -48,7 +49,10 @@ export function useGive(stop: AnimalStop, line: RoundLine): Give {
   const record = async (what: OnScreen, given: ReallyGiven): Promise<boolean> => {
     const current = lineNow(round, stop.animal.id, line.schedule);
     if (current === null || !isOpen(current)) return true;
-    const saved = await save(give(stop.animal.id, bodyOf(what, given, line, round, shelter.protocol), now()));
+    const at = now();
+    const dueAt = dueAtOf(stop.animal, shelter, line.schedule, at);
+    const body = { ...bodyOf(what, given, line, round, shelter.protocol), dueAt };
+    const saved = await save(give(stop.animal.id, body, at));
     return saved !== null;
   };
   return {

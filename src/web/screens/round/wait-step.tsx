@@ -9,6 +9,8 @@ import { Notice } from '../../parts/state.js';
 import { useSave } from '../../store/save.js';
 import { Acts, Pair, Trouble } from './bits.js';
 import { NotGivenSheet } from './not-given.js';
+import { OrderNote } from './order-note.js';
+import { orderOfLine } from './order-of-line.js';
 import { lineNow, useRound } from './use-round.js';
 
 interface WaitProps {
@@ -20,7 +22,8 @@ interface WaitProps {
 
 /** The protocol says not now, and why. It advises: a team may still go on, and then the record says what they did. */
 export function WaitStep({ stop, line, item, onGoOn }: WaitProps) {
-  const { round } = useRound();
+  const { round, shelter, now: at } = useRound();
+  const ordered = orderOfLine(stop.animal, shelter, line.schedule, at);
   const { state, save } = useSave();
   const [other, setOther] = useState(false);
   const leave = async (): Promise<void> => {
@@ -37,7 +40,11 @@ export function WaitStep({ stop, line, item, onGoOn }: WaitProps) {
             {say(item.hold?.why ?? item.because)}{' '}
             {item.hold?.until != null ? say('round.wait.until', { until: { date: item.hold.until } }) : null}
           </Notice>
-          {item.hold === null && item.earliest !== null ? (
+          {ordered === null ? null : <OrderNote of={ordered} />}
+          {ordered?.stand.notBefore == null ? null : (
+            <p>{say('round.wait.not-before-time', { at: { instant: ordered.stand.notBefore } })}</p>
+          )}
+          {item.hold === null && ordered === null && item.earliest !== null ? (
             <p>{say('round.wait.not-before', { on: { date: item.earliest } })}</p>
           ) : null}
         </section>

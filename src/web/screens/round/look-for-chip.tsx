@@ -1,0 +1,65 @@
+import { useState } from 'react';
+import { readChip, sameChip } from '../../../core/chip/read-chip.js';
+import type { Said } from '../../../core/said.js';
+import { scanChip } from '../../../log/commands/round.js';
+import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
+import { say } from '../../../words/say.js';
+import { now } from '../../clock.js';
+import { Act } from '../../parts/act.js';
+import { Notice } from '../../parts/state.js';
+import { useSave } from '../../store/save.js';
+import { chipText } from './animal-head.js';
+import { Acts, Trouble } from './bits.js';
+import { foundOf } from './identity-scan.js';
+import { NotGivenSheet } from './not-given.js';
+import { useScan } from './scan.js';
+import { signal } from './sound.js';
+import { TypedChip } from './typed-chip.js';
+import { useRound } from './use-round.js';
+
+/** The chip again, days after it went in or before the animal leaves: it has to be there, and the same. */
+export function LookForChip({ stop, line }: { stop: AnimalStop; line: RoundLine }) {
+  const { animal } = stop;
+  const { round } = useRound();
+  const [bad, setBad] = useState<Said | null>(null);
+  const [leaving, setLeaving] = useState(false);
+  const { state, save } = useSave();
+  const note = async (text: string | null, typed = false): Promise<void> => {
+    const read = text === null ? null : readChip(text);
+    setBad(read === null || read.ok ? null : read.why);
+    if (read !== null && !read.ok) return;
+    const found = read === null ? null : foundOf(text ?? '', read.value.code);
+    const same = found !== null && animal.chip !== null && sameChip(animal.chip.code, found.code);
+    signal(same ? 'match' : 'stop');
+    await save(scanChip(animal.id, { target: 'animal', occasion: 'recheck', found, typed, passes: 2, round }, now()));
+  };
+  useScan((text) => void note(text), !leaving);
+  return (
+    <>
+      <div className="round-body">
+        <section className="step-card">
+          <h2>{line.name}</h2>
+          {animal.chip === null ? (
+            <Notice tone="attention">{say('round.no-chip')}</Notice>
+          ) : (
+            <p className="kit-step">
+              {say('round.chip.scan-after', { animal: animal.name || animal.label, code: chipText(animal.chip.code) })}
+            </p>
+          )}
+          <p className="how">{say('round.chip.how-to-scan')}</p>
+          <TypedChip wrong={bad === null ? null : say(bad)} onTyped={(text) => note(text, true)} />
+        </section>
+      </div>
+      <Acts>
+        <Trouble state={state} />
+        <Act size="big" onAct={() => note(null)}>
+          {say('round.chip.cannot-read')}
+        </Act>
+        <Act size="mid" onAct={() => setLeaving(true)}>
+          {say('round.look.not-done')}
+        </Act>
+      </Acts>
+      {leaving ? <NotGivenSheet stop={stop} line={line} onClose={() => setLeaving(false)} /> : null}
+    </>
+  );
+}

@@ -1,0 +1,26 @@
+import { say } from '../../../words/say.js';
+import type { OrderOfLine } from './order-of-line.js';
+
+/** Whose order this is, what it says, and for which time of the day. */
+export function OrderNote({ of }: { of: OrderOfLine }) {
+  const { terms } = of.order;
+  const time = of.stand.mayDo?.at ?? '';
+  return (
+    <div className="stack tight">
+      <p>
+        <b>{say('round.order.by', { by: terms.by, licence: terms.licence })}</b>{' '}
+        {time === '' ? null : say('round.order.time', { time })}
+      </p>
+      {terms.treat.is === 'words' ? <p>{terms.treat.words}</p> : null}
+      {terms.amount === '' ? null : <p>{terms.amount}</p>}
+      {terms.why === '' ? null : <p className="how">{terms.why}</p>}
+      {of.stand.times
+        .filter((one) => one.state === 'missed' && one.why !== null)
+        .map((one) => (
+          <p key={`${one.on} ${one.at}`} className="how">
+            {one.why === null ? null : say(one.why)}
+          </p>
+        ))}
+    </div>
+  );
+}

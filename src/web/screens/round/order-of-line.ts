@@ -1,0 +1,24 @@
+import type { Animal } from '../../../core/animal/animal.js';
+import { orderSchedule, type PlacedOrder } from '../../../core/protocol/order.js';
+import type { OrderNow } from '../../../core/protocol/order-now.js';
+import { ordersNow } from '../../../log/views/due.js';
+import type { Shelter } from '../../../log/views/shelter.js';
+
+/** The veterinarian's order that a line stands for, with the one time of it that may be done now. */
+export interface OrderOfLine {
+  readonly order: PlacedOrder;
+  readonly stand: OrderNow;
+}
+
+/** Null for a line of the protocol. */
+export function orderOfLine(animal: Animal, shelter: Shelter, schedule: string, now: string): OrderOfLine | null {
+  const order = animal.orders.find((one) => orderSchedule(one.record) === schedule);
+  const stand = order === undefined ? undefined : ordersNow(animal, shelter, now).get(order.record);
+  return order === undefined || stand === undefined ? null : { order, stand };
+}
+
+/** What a record of this line says about which item of the order it was: that of the moment it was recorded. */
+export function dueAtOf(animal: Animal, shelter: Shelter, schedule: string, now: string) {
+  const time = orderOfLine(animal, shelter, schedule, now)?.stand.mayDo ?? null;
+  return time === null ? null : { on: time.on, at: time.at };
+}
