@@ -50,29 +50,22 @@ export function herd(protocol: ProtocolDocument, formulary: FormularyDocument, t
 
   function eventOn(day: number): Event {
     const on = dayFromNumber(day);
-    const base = { record: record(), at: `${on}T${String(whole(8, 17)).padStart(2, '0')}:30:00.000Z`, on };
+    // Written out field by field, as the fold of the records makes them.
+    const id = record();
+    const at = `${on}T${String(whole(8, 17)).padStart(2, '0')}:30:00.000Z`;
     const kind = random();
-    if (kind < 0.35) return { ...base, what: 'weighed', grams: whole(300, 4500) };
+    if (kind < 0.35) return { what: 'weighed', record: id, at, on, grams: whole(300, 4500) };
     if (kind < 0.42) {
       const schedule = tests[whole(0, tests.length - 1)] ?? ScheduleId.parse('felv-test');
-      return {
-        ...base,
-        what: 'tested',
-        schedule,
-        run: RunId.parse(`run${count}`),
-        result: random() < 0.95 ? 'negative' : 'reactive',
-      };
+      const result = random() < 0.95 ? 'negative' : 'reactive';
+      return { what: 'tested', record: id, at, on, schedule, run: RunId.parse(`run${count}`), result };
     }
-    if (kind < 0.47) return { ...base, what: 'chipped', code: '985000000000001', confirmed: true, implanted: true };
+    if (kind < 0.47) {
+      return { what: 'chipped', record: id, at, on, code: '985000000000001', confirmed: true, implanted: true };
+    }
     const product = given[whole(0, given.length - 1)] ?? ('' as ProductId);
-    return {
-      ...base,
-      what: 'given',
-      schedule: null,
-      product,
-      lot: null,
-      substandard: random() < 0.02 ? 'not-taken' : null,
-    };
+    const substandard = random() < 0.02 ? 'not-taken' : null;
+    return { what: 'given', record: id, at, on, schedule: null, product, lot: null, substandard };
   }
 
   return (): Animal => {

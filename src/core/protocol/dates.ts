@@ -128,8 +128,8 @@ function latestInterval(intervals: readonly Begun[], limit: 'earliestRecommended
 
 /** The first day from a day on that is in no window after another product, if that moves it. */
 function keptApart(subject: Subject, schedule: Schedule, start: Step): Step | null {
+  if (schedule.apart.length + schedule.apartIngredients.length === 0) return null;
   const windows = keptAway(schedule, subject.input, subject.today);
-  if (windows.length === 0) return null;
   // In order of their ends each window needs to be looked at once: a move never goes back into an earlier one.
   windows.sort((a, b) => a.ends - b.ends);
   let moved: Step | null = null;

@@ -15,6 +15,7 @@ export function gatherDone(input: ProtocolInput, protocol: ProtocolDocument): Ga
   const { tests, chips, weighings, looks, byId } = placesIn(protocol);
   const known = routesIn(input, protocol);
   const gathered: (Done[] | undefined)[] = new Array(protocol.schedules.length);
+  const implants: DayNumber[] = [];
   const put = (place: number, done: Done): void => {
     const there = gathered[place];
     if (there === undefined) gathered[place] = [done];
@@ -37,6 +38,7 @@ export function gatherDone(input: ProtocolInput, protocol: ProtocolDocument): Ga
         break;
       }
       case 'chipped':
+        if (event.implanted === true) implants.push(dayNumber(event.on));
         for (const place of chips) put(place, doneOf(event, event.confirmed ? null : 'not-confirmed'));
         break;
       case 'weighed':
@@ -47,18 +49,22 @@ export function gatherDone(input: ProtocolInput, protocol: ProtocolDocument): Ga
     }
   }
   for (const seen of input.animal.observations) {
-    for (const place of looks.get(seen.code) ?? []) put(place, { ...doneOf(seen, null), at: seen.on });
+    for (const place of looks.get(seen.code) ?? []) put(place, lookOf(seen.record, seen.on));
   }
   const reads = looks.get(chipRead);
   if (reads !== undefined) {
     for (const done of chipReads(input)) for (const place of reads) put(place, done);
   }
   for (const done of gathered) if (done !== undefined && !isInOrder(done)) done.sort(inOrder);
-  return gathered;
+  return { byPlace: gathered, implants };
 }
 
-/** What was done, by place of schedule; nothing where nothing was. */
-export type Gathered = readonly (readonly Done[] | undefined)[];
+export interface Gathered {
+  /** What was done, by place of schedule; nothing where nothing was. */
+  readonly byPlace: readonly (readonly Done[] | undefined)[];
+  /** Days on which a chip was put in here. */
+  readonly implants: readonly DayNumber[];
+}
 
 /** The code that stands for the animal's chip read in the animal again. */
 const chipRead = 'chip-read';
@@ -68,11 +74,11 @@ const chipRead = 'chip-read';
  * check it. Scans that only make sure of the animal are no checks of their own.
  */
 function chipReads({ animal }: ProtocolInput): Done[] {
+  const { scans } = animal;
+  if (scans === undefined || scans.length === 0) return [];
   const implant = animal.history.findLast((event) => event.what === 'chipped' && event.implanted === true);
   if (implant?.what !== 'chipped') return [];
-  const later = (animal.scans ?? []).filter(
-    ({ target, code, on }) => target === 'animal' && code === implant.code && on > implant.on,
-  );
+  const later = scans.filter(({ target, code, on }) => target === 'animal' && code === implant.code && on > implant.on);
   return later
     .filter(({ occasion }, index) => index === 0 || occasion === 'recheck' || occasion === 'exit')
     .map((scan) => doneOf(scan, null));
@@ -93,13 +99,23 @@ function isInOrder(done: readonly Done[]): boolean {
 interface Event {
   readonly record: Done['record'];
   readonly on: CalendarDate;
-  readonly at?: string | undefined;
+  readonly at: string;
 }
+
+/** What was only seen has a day and no time. */
+const lookOf = (record: Done['record'], on: CalendarDate): Done => ({
+  record,
+  on: dayNumber(on),
+  at: on,
+  fault: null,
+  spaces: true,
+  result: null,
+});
 
 const doneOf = (event: Event, fault: Reason | null, spaces = true, result: Done['result'] = null): Done => ({
   record: event.record,
   on: dayNumber(event.on),
-  at: event.at ?? event.on,
+  at: event.at,
   fault,
   spaces,
   result,
@@ -155,7 +171,6 @@ export interface Away {
 /** Every stretch that products given up to a day make a schedule keep away from, by their class or ingredient. */
 export function keptAway(schedule: Schedule, input: ProtocolInput, upTo: DayNumber): Away[] {
   const away: Away[] = [];
-  if (schedule.apart.length === 0 && schedule.apartIngredients.length === 0) return away;
   for (const event of input.animal.history) {
     if (event.what !== 'given' || event.substandard === 'not-taken') continue;
     const day = dayNumber(event.on);

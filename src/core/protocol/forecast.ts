@@ -142,7 +142,9 @@ function nextOf(subject: Subject, schedule: Schedule, progress: Progress): Next 
     const { place } = way;
     const dose = way.doses.length + 1;
     settle(subject, series, way, Math.max(subject.today, dates.due));
-    if (way.place === place) return openOr(subject, { schedule, series, progress, target, dose, dates });
+    // By that day the series may have moved on, or begun again after too long a gap.
+    const moved = way.place !== place || way.doses.length + 1 !== dose;
+    if (!moved) return openOr(subject, { schedule, series, progress, target, dose, dates });
   }
   return closed('complete', way.doses.length + 1, endedSaid(subject, schedule, progress));
 }

@@ -4,7 +4,7 @@ import { addSpanTo, type CalendarDate, type DayNumber, dayNumber, type Span } fr
 import type { FormularyDocument } from '../dosing/formulary.js';
 import type { ProductId, ScheduleId } from '../ids.js';
 import type { ProtocolDocument, Schedule, SourcedAge, Trigger } from './document.js';
-import type { Done, Progress } from './progress.js';
+import type { Progress } from './progress.js';
 
 /** Products and kits by the classes that schedules ask for. */
 export type Catalogue = Pick<FormularyDocument, 'products' | 'kits'> &
@@ -44,9 +44,9 @@ export interface Subject {
   /** First and last day on which it may have been born: the oldest and the youngest it may be. */
   readonly born: { readonly oldest: DayNumber; readonly youngest: DayNumber };
   readonly arrived: DayNumber;
+  /** Days on which a chip was put in here. */
+  readonly implants: readonly DayNumber[];
   readonly scheduleOf: (id: ScheduleId) => Schedule | undefined;
-  /** Everything done that concerns a schedule, in order of happening. */
-  readonly doneOf: (schedule: Schedule) => readonly Done[];
   readonly progressOf: (schedule: Schedule) => Progress;
 }
 
@@ -96,11 +96,7 @@ export function presentSince(subject: Subject, code: string): DayNumber | null {
 /** Day of the last chip put in here, up to today; null when none was. */
 export function implantedOn(subject: Subject): DayNumber | null {
   let last: DayNumber | null = null;
-  for (const event of subject.input.animal.history) {
-    if (event.what !== 'chipped' || event.implanted !== true) continue;
-    const on = dayNumber(event.on);
-    if (on <= subject.today && (last === null || on > last)) last = on;
-  }
+  for (const on of subject.implants) if (on <= subject.today && (last === null || on > last)) last = on;
   return last;
 }
 

@@ -16,7 +16,7 @@ export function subjectOf(input: ProtocolInput, protocol: ProtocolDocument, toda
   const { born, arrivedOn } = input.animal;
   const { byId } = placesIn(protocol);
   const gathered = gatherDone(input, protocol);
-  const walked = new Map<Schedule, Progress>();
+  const walked: (Progress | undefined)[] = [];
   const earliest = dayNumber(born.earliest);
   const latest = dayNumber(born.latest);
   const subject: Subject = {
@@ -26,14 +26,15 @@ export function subjectOf(input: ProtocolInput, protocol: ProtocolDocument, toda
     // A birth interval written the wrong way round is still an interval.
     born: { oldest: Math.min(earliest, latest), youngest: Math.max(earliest, latest) },
     arrived: dayNumber(arrivedOn),
+    implants: gathered.implants,
     scheduleOf: (id) => byId.get(id)?.schedule,
-    doneOf: (schedule) => gathered[byId.get(schedule.id)?.place ?? -1] ?? nothing,
     progressOf: (schedule) => {
-      const known = walked.get(schedule);
+      const place = byId.get(schedule.id)?.place ?? -1;
+      const known = walked[place];
       if (known !== undefined) return known;
-      walked.set(schedule, notBegun(schedule));
-      const progress = progressIn(subject, schedule);
-      walked.set(schedule, progress);
+      walked[place] = notBegun(schedule);
+      const progress = progressIn(subject, schedule, gathered.byPlace[place] ?? nothing);
+      walked[place] = progress;
       return progress;
     },
   };

@@ -33,13 +33,15 @@ interface Way {
  *
  * Every series of the schedule is walked; the one is kept that the age at the first valid dose, or now, calls for.
  */
-export function progressIn(subject: Subject, schedule: Schedule): Progress {
-  const done = subject.doneOf(schedule);
+export function progressIn(subject: Subject, schedule: Schedule, done: readonly Done[]): Progress {
   for (const series of schedule.series) {
+    const { when } = series.start;
+    if (when.length > 0 && !when.every((condition) => mayBeSo(subject, condition))) continue;
     const way: Way = { of: schedule.id, place: 0, doses: [], lastResult: null, last: null, firstValid: null };
-    const judged = done.map((one) => judge(subject, schedule, series, one, way));
+    const judged: Judgement[] = [];
+    for (const one of done) judged.push(judge(subject, schedule, series, one, way));
     if (!isFor(subject, series, way.firstValid ?? Math.max(subject.today, subject.arrived))) continue;
-    if (!series.start.when.every((condition) => isTrue(subject, condition, way, subject.today))) continue;
+    if (when.length > 0 && !when.every((condition) => isTrue(subject, condition, way, subject.today))) continue;
     settle(subject, series, way, subject.today);
     const { place, doses, lastResult, last } = way;
     return { schedule, series, judged, place, doses, lastResult, last, lastJudged: lastOf(judged) };
@@ -49,9 +51,19 @@ export function progressIn(subject: Subject, schedule: Schedule): Progress {
   return { schedule, series: null, judged, ...nothing, lastJudged: lastOf(judged) };
 }
 
+/** False for what is not so today whatever the animal was given: then the series need not be walked. */
+function mayBeSo(subject: Subject, condition: Condition): boolean {
+  if (condition.is === 'observed') return known(subject, condition.code, subject.today).state === 'present';
+  return condition.is !== 'neutered' || subject.input.animal.neutered === condition.state;
+}
+
 /** The last judgement that is about this animal's past: nothing dated in the future or before birth. */
 function lastOf(judged: readonly Judgement[]): Judgement | null {
-  return judged.findLast(({ reason }) => reason !== 'in-the-future' && reason !== 'before-birth') ?? null;
+  for (let at = judged.length - 1; at >= 0; at -= 1) {
+    const one = judged[at];
+    if (one !== undefined && one.reason !== 'in-the-future' && one.reason !== 'before-birth') return one;
+  }
+  return null;
 }
 
 function isFor(subject: Subject, series: Series, start: DayNumber): boolean {
@@ -117,7 +129,12 @@ function judge(subject: Subject, schedule: Schedule, series: Series, done: Done,
 }
 
 /** How many valid ones a day has. */
-const doneOn = (way: Pick<Way, 'doses'>, day: DayNumber): number => way.doses.filter((one) => one === day).length;
+function doneOn({ doses }: Pick<Way, 'doses'>, day: DayNumber): number {
+  let count = 0;
+  // Doses are in order of their days: those of one day stand together at the end.
+  for (let at = doses.length - 1; at >= 0 && doses[at] === day; at -= 1) count += 1;
+  return count;
+}
 
 function statusOfFault(fault: Reason): Judgement['status'] {
   if (fault === 'running' || fault === 'not-confirmed') return 'pending';
@@ -233,6 +250,9 @@ interface Timing {
   readonly validFrom: DayNumber | null;
 }
 
+const inTime: Timing = { reason: 'in-time', validFrom: null };
+const byGrace: Timing = { reason: 'grace', validFrom: null };
+
 function judgeTiming(
   subject: Subject,
   schedule: Schedule,
@@ -260,10 +280,12 @@ function judgeTiming(
     if (on < validFrom) return { reason: 'too-soon', validFrom };
     if (interval.minimum !== undefined && on < addSpanTo(from, interval.minimum.span)) grace = true;
   }
-  for (const { begins, ends } of keptAway(schedule, subject.input, Number.POSITIVE_INFINITY)) {
-    if (on >= begins && on < ends) return { reason: 'too-near-other-product', validFrom: ends };
+  if (schedule.apart.length + schedule.apartIngredients.length > 0) {
+    for (const { begins, ends } of keptAway(schedule, subject.input, Number.POSITIVE_INFINITY)) {
+      if (on >= begins && on < ends) return { reason: 'too-near-other-product', validFrom: ends };
+    }
   }
-  return { reason: grace ? 'grace' : 'in-time', validFrom: null };
+  return grace ? byGrace : inTime;
 }
 
 /** The day an interval is counted from, as far as it has happened by a day; null when it has not. */
