@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { CalendarDate, InstantText } from '../../core/calendar.js';
 import { AnimalId, PersonId, ScheduleId, SectionId } from '../../core/ids.js';
+import { PlannedRibbon } from './ribbon.js';
 
 /** The round as prepared: which sections, who, and what is to be done to whom. Subject `round:ID`. */
 export const RoundPlanned = z.object({
@@ -9,7 +10,12 @@ export const RoundPlanned = z.object({
   treater: PersonId,
   holder: PersonId.nullable(),
   startsAt: InstantText.nullable().default(null),
+  /** In the order of the plan; a line's place is also its number on the treatment sheet. */
   lines: z.array(z.object({ animal: AnimalId, schedules: z.array(ScheduleId) })),
+  /** When the shift ends, if that ends the round. */
+  endsAt: InstantText.nullable().optional(),
+  /** The plan, if one was made. */
+  ribbon: PlannedRibbon.optional(),
 });
 
 export const RoundBegun = z.object({});

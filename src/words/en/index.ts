@@ -12,6 +12,7 @@ import { importing } from './import.js';
 import { log } from './log.js';
 import { parts } from './parts.js';
 import { plan } from './plan.js';
+import { ribbon } from './ribbon.js';
 import { round } from './round.js';
 import { roundSteps } from './round-steps.js';
 import { server } from './server.js';
@@ -31,6 +32,7 @@ export const chapters = {
   desk,
   round,
   plan,
+  ribbon,
   'round-steps': roundSteps,
   import: importing,
   server,

@@ -2,11 +2,11 @@ import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
 import { instantAt } from '../../../core/calendar.js';
 import { type PersonId, RoundId, type SectionId } from '../../../core/ids.js';
-import { beginRound, planRound } from '../../../log/commands/round.js';
+import { beginRound } from '../../../log/commands/round.js';
 import { type Preparation, prepareRound } from '../../../log/views/prepare.js';
 import { inCare } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
-import { now, useToday } from '../../clock.js';
+import { msOf, now, useToday } from '../../clock.js';
 import { Act } from '../../parts/act.js';
 import { ChooseSome, Tick } from '../../parts/choices.js';
 import { Field } from '../../parts/field.js';
@@ -18,6 +18,12 @@ import { Notice } from '../../parts/state.js';
 import { wallOf } from '../../parts/when-field.js';
 import { newId, store, useWho, useWorld } from '../../store/here.js';
 import { ofSections } from '../drawup/paths.js';
+import { ChooseShift } from '../ribbon/choose.js';
+import { endInstant, layDown } from '../ribbon/lay-down.js';
+import { namesIn } from '../ribbon/named.js';
+import { OtherTeams, useOtherTeams } from '../ribbon/other-teams.js';
+import { PlanPart } from '../ribbon/plan-part.js';
+import { useChoices, useRoundPlan } from '../ribbon/use-round-plan.js';
 import { CartList } from './cart-list.js';
 import { OrderOfRound } from './order-of-round.js';
 
@@ -44,25 +50,21 @@ export function Prepare() {
   const people = shelter.people.filter((one) => one.active && one.role !== 'caregiver');
   const options = people.map((one) => ({ id: one.id, label: one.name, note: say(`parts.role.${one.role}`) }));
   const goodTime = /^([01]\d|2[0-3]):[0-5]\d$/.test(time);
+  const choices = useChoices(world);
+  const startsAt = goodTime ? instantAt(today, time, shelter.zone) : null;
+  const endsAt = startsAt === null ? null : endInstant(choices, today, startsAt, shelter.zone);
+  const planning = useRoundPlan(world, plan, startsAt === null ? null : { ...choices, startsAt, endsAt }, at);
+  const names = useMemo(() => namesIn(world), [world]);
+  const others = useOtherTeams(choices.teams - 1);
 
   const intent = (): Intent => {
     if (treater === null) return { missing: say('desk.prepare.needs-treater') };
     if (!goodTime) return { missing: say('parts.time-wrong') };
     const lines = linesOf(plan);
-    if (lines.length === 0) return { missing: say('desk.prepare.nothing-due') };
-    const planned = planRound(
-      shelter,
-      id,
-      {
-        on: today,
-        sections,
-        treater,
-        holder: holder === 'alone' ? null : holder,
-        startsAt: instantAt(today, time, shelter.zone),
-        lines,
-      },
-      now(),
-    );
+    if (lines.length === 0 || startsAt === null) return { missing: say('desk.prepare.nothing-due') };
+    if (others.teams === null) return { missing: say('ribbon.team-missing') };
+    const teams = [{ round: id, treater, holder: holder === 'alone' ? null : holder }, ...others.teams];
+    const planned = layDown(shelter, { on: today, sections, startsAt, endsAt, lines }, teams, planning, choices, now());
     return planned.ok && here ? [...planned.value, ...beginRound(id, now())] : planned;
   };
   const saved = async (): Promise<void> => {
@@ -115,6 +117,8 @@ export function Prepare() {
             narrow
             wrong={goodTime ? null : say('parts.time-wrong')}
           />
+          <ChooseShift choices={choices} />
+          <OtherTeams state={others} options={options} />
         </div>
       </div>
       {plan.problems.map((problem) => (
@@ -123,6 +127,9 @@ export function Prepare() {
         </Notice>
       ))}
       <WeighFirst plan={plan} />
+      {startsAt === null ? null : (
+        <PlanPart planning={planning} choices={choices} names={names} zero_ms={msOf(startsAt)} />
+      )}
       <Part title={say('desk.cart.title')}>
         <CartList plan={plan} />
       </Part>

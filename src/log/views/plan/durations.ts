@@ -1,0 +1,79 @@
+import { secondsUntil } from '../../../core/point-of-care/kit.js';
+import { type Duration, durationOf } from '../../../core/round/plan/durations.js';
+import type { LogRecord } from '../../record.js';
+import { effective } from '../effective.js';
+import { roundOf } from '../round.js';
+import type { World } from '../world.js';
+import { kindOfGiving } from './operations.js';
+
+/** Seconds that each kind of operation really took, as far as the records tell. */
+export type Timed = ReadonlyMap<string, readonly number[]>;
+
+/** A longer time between two records is a pause, not an operation; ours. */
+const longest_s = 15 * 60;
+
+const remembered = new WeakMap<World, Timed>();
+
+/**
+ * What people on rounds really took, kind by kind: the seconds between one record and the one before it on the same
+ * device, when both are about the same animal (or, for making sure of the next animal, follow each other).
+ */
+export function timedIn(world: World): Timed {
+  const known = remembered.get(world);
+  if (known !== undefined) return known;
+  const rows = new Map<string, LogRecord[]>();
+  for (const [subject, records] of world.bySubject) {
+    if (!subject.startsWith('animal:')) continue;
+    for (const record of effective(records)) {
+      const round = roundOf(record);
+      if (round === null || record.corrects !== undefined) continue;
+      const key = `${round} ${record.device}`;
+      const own = rows.get(key);
+      if (own === undefined) rows.set(key, [record]);
+      else own.push(record);
+    }
+  }
+  const timed = new Map<string, number[]>();
+  for (const own of rows.values()) {
+    own.sort((a, b) =>
+      a.happenedAt < b.happenedAt ? -1 : a.happenedAt > b.happenedAt ? 1 : a.deviceSeq - b.deviceSeq,
+    );
+    for (const [i, record] of own.entries()) {
+      const before = own[i - 1];
+      if (before === undefined) continue;
+      const kind = kindBetween(world, before, record);
+      const seconds = secondsUntil(before.happenedAt, record.happenedAt);
+      if (kind === null || seconds <= 0 || seconds > longest_s) continue;
+      const sofar = timed.get(kind);
+      if (sofar === undefined) timed.set(kind, [seconds]);
+      else sofar.push(seconds);
+    }
+  }
+  remembered.set(world, timed);
+  return timed;
+}
+
+/** How long one kind takes here: the shelter's own median once there are enough, else the assumption. */
+export const lengthOf = (timed: Timed, kind: string): Duration => durationOf(kind, timed.get(kind) ?? []);
+
+function kindBetween(world: World, before: LogRecord, record: LogRecord): string | null {
+  const same = before.subject === record.subject;
+  if (record.kind === 'animal-identified') return same ? null : 'fetch';
+  if (!same) return null;
+  switch (record.kind) {
+    case 'animal-weighed':
+      return 'weigh';
+    case 'sample-drawn':
+      return 'draw';
+    case 'test-started':
+      return 'start-test';
+    case 'chip-scanned':
+      return record.body.occasion === 'after' ? 'chip' : null;
+    case 'treatment-given':
+      return kindOfGiving(world, record.body.product);
+    case 'observation-noted':
+      return 'look';
+    default:
+      return null;
+  }
+}

@@ -1,0 +1,97 @@
+import { secondsUntil } from '../../../core/point-of-care/kit.js';
+import type { LogRecord } from '../../record.js';
+import { effective } from '../effective.js';
+import { type RoundView, roundOf } from '../round.js';
+import type { World } from '../world.js';
+
+/** An animal in hand, in seconds from the zero of the round. */
+export interface HappenedBlock {
+  readonly animal: string;
+  readonly from_s: number;
+  readonly to_s: number;
+}
+
+/** A test as it really ran; `readAt_s` null while it has not been read. */
+export interface HappenedTest {
+  readonly animal: string;
+  readonly startedAt_s: number;
+  readonly opens_s: number;
+  readonly closes_s: number;
+  readonly readAt_s: number | null;
+  readonly inWindow: boolean | null;
+}
+
+export interface HappenedVisit {
+  readonly section: string;
+  readonly from_s: number;
+  /** Null while the team is inside. */
+  readonly to_s: number | null;
+  readonly blocks: readonly HappenedBlock[];
+  readonly tests: readonly HappenedTest[];
+}
+
+/** A record alone has no length; it is shown as long as this. */
+const least_s = 30;
+
+/** From when the times of a round are counted: when it was begun, else when it should begin. */
+export const zeroOf = (view: RoundView): string =>
+  view.facts.begunAt ?? view.facts.plan.startsAt ?? view.facts.plannedAt;
+
+const beside: readonly string[] = ['test-started', 'test-read', 'test-abandoned', 'treatment-not-given'];
+
+/** What a round's records tell of its course: who was in hand when, and how the tests ran. */
+export function happenedOn(world: World, view: RoundView): HappenedVisit[] {
+  const zero = zeroOf(view);
+  const at = (instant: string): number => secondsUntil(zero, instant);
+  const own: LogRecord[] = [];
+  for (const stop of view.stops) {
+    for (const { animal } of stop.animals) {
+      const records = effective(world.bySubject.get(`animal:${animal.id}`) ?? []);
+      own.push(...records.filter((record) => roundOf(record) === view.facts.id));
+    }
+  }
+  own.sort((a, b) => (a.happenedAt < b.happenedAt ? -1 : a.happenedAt > b.happenedAt ? 1 : a.deviceSeq - b.deviceSeq));
+  return view.facts.visits.map((visit): HappenedVisit => {
+    const inside = own.filter(
+      ({ happenedAt }) => happenedAt >= visit.enteredAt && (visit.leftAt === null || happenedAt <= visit.leftAt),
+    );
+    const blocks: { animal: string; from_s: number; to_s: number }[] = [];
+    for (const record of inside.filter(({ kind }) => !beside.includes(kind))) {
+      const animal = record.subject.slice('animal:'.length);
+      const time = at(record.happenedAt);
+      const last = blocks.at(-1);
+      if (last?.animal === animal) last.to_s = Math.max(last.to_s, time);
+      else blocks.push({ animal, from_s: Math.max(time - least_s, last?.to_s ?? 0), to_s: time });
+    }
+    return {
+      section: visit.section,
+      from_s: at(visit.enteredAt),
+      to_s: visit.leftAt === null ? null : at(visit.leftAt),
+      blocks,
+      tests: testsOf(world, view, visit.section, at),
+    };
+  });
+}
+
+function testsOf(world: World, view: RoundView, section: string, at: (instant: string) => number): HappenedTest[] {
+  const stop = view.stops.find((one) => one.section.id === section);
+  return (stop?.animals ?? []).flatMap(({ animal }) =>
+    animal.runs.flatMap((run): HappenedTest[] => {
+      const kit = world.shelter.formulary?.kits.find((one) => one.id === run.kitType);
+      if (run.round !== view.facts.id || run.startedAt === null || kit === undefined) return [];
+      const started = at(run.startedAt);
+      const readAt = run.readAt === null ? null : at(run.readAt);
+      const [opens, closes] = [started + kit.readOpens_s, started + kit.readCloses_s];
+      return [
+        {
+          animal: animal.id,
+          startedAt_s: started,
+          opens_s: opens,
+          closes_s: closes,
+          readAt_s: readAt,
+          inWindow: readAt === null ? null : readAt >= opens && readAt <= closes,
+        },
+      ];
+    }),
+  );
+}

@@ -1,0 +1,106 @@
+import { secondsUntil } from '../../../core/point-of-care/kit.js';
+import type { Step } from '../../../core/round/plan/instance.js';
+import type { AnimalState } from '../../../core/round/plan/run-state.js';
+import type { AnimalStop, RoundLine, SectionStop } from '../round.js';
+import type { World } from '../world.js';
+import { kindOf, type Line, operationsOf } from './operations.js';
+import { unitSeconds } from './settings.js';
+import type { PlannedAnimal, PlannedStop } from './stop.js';
+
+/** What is left of a stop, as the planner's animals and the states they are in. */
+export interface LeftToDo {
+  readonly stop: PlannedStop;
+  readonly states: AnimalState[];
+  /** The old plan's steps with the numbers that the operations have now; what is done is left out. */
+  readonly renumbered: (steps: readonly Step[]) => Step[];
+}
+
+/** Something has still to be done by hand: not done, drawn but not started, or chip in and not read. */
+export const isLeft = (line: RoundLine): boolean =>
+  line.state === 'open' || line.state === 'part' || (line.state === 'running' && line.run?.startedAt == null);
+
+/** A stop of a round as far as it has come. `zero`: the instant that the planner's times count from. */
+export function leftToDo(world: World, at: SectionStop, zero: string): LeftToDo {
+  const units = (instant: string): number => Math.max(0, Math.ceil(secondsUntil(zero, instant) / unitSeconds));
+  const animals: PlannedAnimal[] = [];
+  const states: AnimalState[] = [];
+  const places = new Map<string, Map<number, number>>();
+  for (const stop of at.animals) {
+    const one = leftOf(world, stop, units);
+    if (one === null) continue;
+    animals.push({ animal: stop.animal, lines: one.lines, overdueDays: 0 });
+    states.push(one.state);
+    places.set(stop.animal.id, one.places);
+  }
+  return {
+    stop: { section: at.section, animals },
+    states,
+    renumbered: (steps) =>
+      steps.flatMap((step) => {
+        if (step.op === null) return step.animal === null || places.has(step.animal) ? [step] : [];
+        const op = places.get(step.animal ?? '')?.get(step.op);
+        return op === undefined ? [] : [{ ...step, op }];
+      }),
+  };
+}
+
+function leftOf(
+  world: World,
+  { animal, lines }: AnimalStop,
+  units: (instant: string) => number,
+): { readonly lines: Line[]; readonly state: AnimalState; readonly places: Map<number, number> } | null {
+  const asLine = (line: RoundLine): Line => ({
+    schedule: line.schedule,
+    action: line.action,
+    kind: kindOf(world, line.schedule, line.action, null),
+  });
+  const tests = lines.filter((line) => line.action === 'test');
+  const open = lines.filter((line) => line.action !== 'test' && isLeft(line));
+  const under = tests.filter((line) => line.state === 'running');
+  const waiting = under.find((line) => line.run?.startedAt == null);
+  const toDraw = tests.filter((line) => line.state === 'open');
+  const left = tests.filter((line) => line.state === 'not-done');
+  const kept = under.length > 0 ? under : toDraw.length > 0 ? toDraw : left;
+  const nothingDone = lines.length > 0 && lines.every((line) => line.state === 'not-done');
+  // What comes before a draw counts into it only while it is still to be done.
+  const inOrder = under.length === 0 && toDraw.length > 0;
+  const some = inOrder ? lines.filter((line) => kept.includes(line) || open.includes(line)) : [...kept, ...open];
+  const now = (nothingDone ? lines : some).map(asLine);
+  if (now.length === 0) return null;
+  const state: AnimalState = { id: animal.id, done: 0, sample: null, leave: 'nothing' };
+  return {
+    lines: now,
+    state: nothingDone
+      ? { ...state, leave: 'everything' }
+      : stateOf(state, waiting, under[0], toDraw.length > 0, left.length > 0, units),
+    places: placesOf(lines.map(asLine), now),
+  };
+}
+
+function stateOf(
+  state: AnimalState,
+  waiting: RoundLine | undefined,
+  running: RoundLine | undefined,
+  toDraw: boolean,
+  left: boolean,
+  units: (instant: string) => number,
+): AnimalState {
+  if (waiting?.run?.drawnAt != null)
+    return { ...state, done: 1, sample: { is: 'waiting', since: units(waiting.run.drawnAt) } };
+  if (running?.run?.startedAt != null)
+    return { ...state, done: 1, sample: { is: 'running', since: units(running.run.startedAt) } };
+  return left && !toDraw ? { ...state, leave: 'test' } : state;
+}
+
+/** Number of each operation in the old plan to its number now, by the lines it does. */
+function placesOf(before: readonly Line[], now: readonly Line[]): Map<number, number> {
+  const old = operationsOf(before);
+  const places = new Map<number, number>();
+  for (const [to, operation] of operationsOf(now).entries()) {
+    const from = old.findIndex((one) =>
+      one.lines.some((line) => operation.lines.some((other) => other.schedule === line.schedule)),
+    );
+    if (from >= 0 && !places.has(from)) places.set(from, to);
+  }
+  return places;
+}

@@ -1,0 +1,178 @@
+import { say } from '../../../words/say.js';
+import { along, type Box, boxOf, cross, type Frame, shortName, stretch, within } from './frame.js';
+import { hatchFill } from './hatches.js';
+import type { RibbonBlock, RibbonLane, RibbonSection, RibbonThread } from './ribbon-data.js';
+
+const band = 20;
+const blocksAt = 28;
+const blockThick = 26;
+const threadsAt = 68;
+const rowThick = 16;
+const letter_px = 7.4;
+
+/** Depth that a lane needs; a phone's blocks are wide enough for whole names. */
+export const depthOf = (lane: RibbonLane, down: boolean): number => {
+  const rows = Math.max(1, ...lane.sections.flatMap((one) => one.threads.map((thread) => thread.row + 1)));
+  return (down ? blocksAt + downThick + 14 : threadsAt) + rows * (down ? 22 : rowThick) + 8;
+};
+const downThick = 150;
+
+interface LaneProps {
+  readonly id: string;
+  readonly lane: RibbonLane;
+  readonly frame: Frame;
+  /** Where the lane begins across the time. */
+  readonly at: number;
+  readonly depth: number;
+}
+
+/** One team: its sections one after another, animals in hand above, tests below. */
+export function Lane({ id, lane, frame, at, depth }: LaneProps) {
+  return (
+    <g>
+      {lane.sections.map((section) => (
+        <Section key={section.id} id={id} section={section} frame={frame} at={at} depth={depth} />
+      ))}
+    </g>
+  );
+}
+
+function Section({ id, section, frame, at, depth }: Omit<LaneProps, 'lane'> & { section: RibbonSection }) {
+  const whole = boxOf(frame, section.inside_s, section.work_s, at, depth);
+  const head = boxOf(frame, section.inside_s, section.work_s, at, band);
+  const thick = frame.down ? downThick : blockThick;
+  return (
+    <g>
+      <Going frame={frame} from_s={section.start_s} to_s={section.inside_s} at={at + blocksAt} thick={thick} />
+      {whole === null ? null : <rect {...whole} className="ribbon-room" />}
+      {head === null ? null : <rect {...head} fill={hatchFill(id, section.rank)} className="ribbon-hatch" />}
+      <SectionName section={section} frame={frame} at={at} room={head} />
+      {section.gloves.map((span) => {
+        const box = boxOf(frame, span.from_s, span.to_s, at + blocksAt, thick);
+        return box === null ? null : (
+          <rect key={span.from_s} {...shrunk(box, frame)} className="ribbon-gloves">
+            <title>{say('ribbon.gloves')}</title>
+          </rect>
+        );
+      })}
+      {section.blocks.map((block) => (
+        <Block key={`${block.animal} ${block.from_s}`} block={block} frame={frame} at={at + blocksAt} thick={thick} />
+      ))}
+      {section.threads.map((thread) => (
+        <Thread
+          key={`${thread.animal} ${thread.from_s}`}
+          thread={thread}
+          frame={frame}
+          at={at + (frame.down ? blocksAt + downThick + 22 + thread.row * 22 : threadsAt + 4 + thread.row * rowThick)}
+        />
+      ))}
+      <Going frame={frame} from_s={section.work_s} to_s={section.end_s} at={at + blocksAt} thick={thick} />
+    </g>
+  );
+}
+
+/** Neighbours do not touch. */
+const shrunk = (box: Box, frame: Frame): Box =>
+  frame.down ? { ...box, height: Math.max(1, box.height - 2) } : { ...box, width: Math.max(1, box.width - 2) };
+
+function SectionName({
+  section,
+  frame,
+  at,
+  room,
+}: {
+  section: RibbonSection;
+  frame: Frame;
+  at: number;
+  room: Box | null;
+}) {
+  if (room === null) return null;
+  const text = shortName(section.name, (frame.down ? 200 : room.width) - 18, 7.8);
+  if (text === '') return null;
+  if (frame.down) {
+    return (
+      <text x={at} y={Math.max(room.y - 5, 12)} className="ribbon-name">
+        {text}
+      </text>
+    );
+  }
+  return (
+    <>
+      <rect x={room.x + 5} y={room.y + 2} width={text.length * 7.8 + 10} height={16} className="ribbon-plate" />
+      <text x={room.x + 10} y={room.y + 15} className="ribbon-name">
+        {text}
+      </text>
+    </>
+  );
+}
+
+/** On the way, gowning, taking off, wiping down: a dashed line. */
+function Going({
+  frame,
+  from_s,
+  to_s,
+  at,
+  thick,
+}: {
+  frame: Frame;
+  from_s: number;
+  to_s: number;
+  at: number;
+  thick: number;
+}) {
+  const box = boxOf(frame, from_s, to_s, at, thick);
+  if (box === null) return null;
+  return (
+    <g>
+      <title>{say('ribbon.on-the-way')}</title>
+      <path d={stretch(frame, from_s, to_s, at + (frame.down ? 12 : thick / 2))} className="ribbon-way" />
+    </g>
+  );
+}
+
+const glyph = { ahead: '', done: '✓', 'not-done': '–' } as const;
+
+function Block({ block, frame, at, thick }: { block: RibbonBlock; frame: Frame; at: number; thick: number }) {
+  const box = boxOf(frame, block.from_s, block.to_s, at, thick);
+  if (box === null) return null;
+  const own = shrunk(box, frame);
+  const sign = glyph[block.state];
+  const room = own.width - 6 - sign.length * letter_px;
+  const name = own.height < 11 ? '' : shortName(block.name, room, letter_px);
+  const text = sign !== '' && room >= 0 ? `${sign}${name}` : name;
+  return (
+    <g>
+      <title>{say('ribbon.block', { animal: block.name, state: block.state })}</title>
+      <rect {...own} rx={2} className={`ribbon-block ${block.state}`} />
+      {text === '' ? null : (
+        <text
+          x={frame.down ? own.x + 6 : own.x + own.width / 2}
+          y={frame.down ? own.y + Math.min(own.height / 2 + 4, 16) : own.y + own.height / 2 + 4}
+          textAnchor={frame.down ? 'start' : 'middle'}
+          className={`ribbon-in ${block.state}`}
+        >
+          {text}
+        </text>
+      )}
+    </g>
+  );
+}
+
+/** A test: a dot where it starts, a line while it runs, a gate for its read window, a tick where it is read. */
+function Thread({ thread, frame, at }: { thread: RibbonThread; frame: Frame; at: number }) {
+  const seen = boxOf(frame, thread.from_s, thread.closes_s, at, 1);
+  if (seen === null) return null;
+  const gate = boxOf(frame, thread.opens_s, thread.closes_s, at - 5, 10);
+  const dot = along(frame, thread.from_s);
+  return (
+    <g className={`ribbon-thread ${thread.state}`}>
+      <title>{say(`ribbon.thread.${thread.state}`, { animal: thread.name })}</title>
+      <path d={stretch(frame, thread.from_s, Math.min(thread.opens_s, frame.to_s), at)} />
+      {within(frame, thread.from_s) ? <circle cx={frame.down ? at : dot} cy={frame.down ? dot : at} r={4} /> : null}
+      {gate === null ? null : <rect {...gate} className="ribbon-gate" />}
+      {thread.readAt_s !== null && within(frame, thread.readAt_s) ? (
+        <path d={cross(frame, thread.readAt_s, at - 8, at + 8)} className="ribbon-read" />
+      ) : null}
+    </g>
+  );
+}
