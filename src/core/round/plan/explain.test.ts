@@ -16,13 +16,11 @@ describe('the explanation of a plan', () => {
     const plan = planSection(section, { rho: 1 });
     if (plan === null) throw new Error('no plan');
     const told = explainPlan(section, plan);
-    expect(keys(told)).toEqual([
-      'plan.takes',
-      'plan.shortest',
-      'plan.binds.work',
-      'plan.ends.reading',
-      'plan.why.others-last',
-    ]);
+    expect(keys(told).slice(0, 3)).toEqual(['plan.takes', 'plan.shortest', 'plan.binds.work']);
+    const tested = plan.steps.filter((step) => step.is === 'start-test').map((step) => step.animal);
+    expect(tested).toEqual(['Bo']);
+    expect(keys(told)).toContain('plan.why.others-last');
+    expect(keys(told).filter((key) => key.startsWith('plan.ends.'))).toHaveLength(1);
     expect(told[0]?.with).toEqual({ minutes: plan.end / 2, work: plan.bounds.work / 2 });
   });
 

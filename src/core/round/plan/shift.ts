@@ -1,4 +1,4 @@
-import type { Instance } from './instance.js';
+import type { Instance, PlanAnimal } from './instance.js';
 import { planRound } from './round.js';
 import type { Round, RoundPlan } from './round-shape.js';
 import type { Search } from './search.js';
@@ -7,7 +7,10 @@ export interface LeftOver {
   readonly animal: string;
   readonly section: string;
   readonly overdueDays: number;
-  /** How much longer the shift would have to be for this animal too. */
+  /**
+   * How much longer the shift would have to be for this animal too: planned for the most overdue ones, and for the
+   * others (or when the time to plan is over) the length of its own steps.
+   */
   readonly needs: number;
 }
 
@@ -18,6 +21,10 @@ export interface ShiftPlan {
 
 /** Single animals that are tried again after the cut, so that a short one still fits in. */
 const mostSecondTries = 12;
+/** A quick plan up to so many times the shift may still be made to fit. */
+const nearly = 1.1;
+/** Animals for whom the longer shift is really planned. */
+const mostNeeds = 12;
 
 /**
  * A round that ends with the shift. If not all fits, the most overdue come first (equal ones in the order of the round)
@@ -25,9 +32,15 @@ const mostSecondTries = 12;
  */
 export function planShift(round: Round, search: Search = {}): ShiftPlan {
   const { shift } = round;
-  const whole = planRound(round, search);
-  if (shift === null || (whole !== null && whole.end <= shift)) return { plan: whole, left: [] };
   const quick: Search = { ...search, keepGoing: () => false };
+  const rough = shift === null ? null : planRound(round, quick);
+  // Far too long: the time to plan is better spent on the part that fits.
+  if (shift === null || rough === null || rough.end <= shift * nearly) {
+    const whole = planRound(round, search);
+    if (shift === null || (whole !== null && whole.end <= shift)) return { plan: whole, left: [] };
+    if (rough !== null && rough.end <= shift) return { plan: rough, left: [] };
+  }
+  const keepGoing = search.keepGoing ?? (() => true);
   const order = round.sections
     .flatMap(({ section }) =>
       section.litters.flatMap((one) => one.animals.map((animal) => ({ animal, section: section.id }))),
@@ -48,17 +61,28 @@ export function planShift(round: Round, search: Search = {}): ShiftPlan {
   }
   const chosen = firstOnes(fits);
   for (const { animal } of order.slice(fits + 1, fits + 1 + mostSecondTries)) {
+    if (!keepGoing()) break;
     const more = new Set(chosen).add(animal.id);
     if (endWith(more) <= shift) chosen.add(animal.id);
   }
   const left = order
     .filter((one) => !chosen.has(one.animal.id))
-    .map(({ animal, section }): LeftOver => {
-      const needs = Math.max(1, endWith(new Set(chosen).add(animal.id)) - shift);
-      return { animal: animal.id, section, overdueDays: animal.overdueDays, needs };
+    .map(({ animal, section }, i): LeftOver => {
+      const planned = i < mostNeeds && keepGoing();
+      const needs = planned ? endWith(new Set(chosen).add(animal.id)) - shift : ownLength(round, section, animal);
+      return { animal: animal.id, section, overdueDays: animal.overdueDays, needs: Math.max(1, needs) };
     });
   const part = roundOf(round, chosen);
-  return { plan: part === null ? null : planRound(part, search), left };
+  if (part === null) return { plan: null, left };
+  const plan = planRound(part, search);
+  // Better estimates can deal the litters worse; what was seen to fit then stands.
+  return { plan: plan !== null && plan.end <= shift ? plan : planRound(part, quick), left };
+}
+
+function ownLength(round: Round, sectionId: string, animal: PlanAnimal): number {
+  const section = round.sections.find((stop) => stop.section.id === sectionId)?.section;
+  const handling = animal.ops.reduce((sum, one) => sum + one.dur, section?.fetch ?? 0);
+  return handling + (animal.tested && section !== undefined ? section.test.start + section.test.read : 0);
 }
 
 /** The smallest number of teams (up to `most`) that end with the shift, or null when no such number does. */
