@@ -4,7 +4,8 @@ import { acceptHandBack, beginRound, enterSection, handBack, leaveSection, planR
 import { takeKitsOut } from '../log/commands/shelter.js';
 import { kitFor, type PreparedAnimal, prepareRound } from '../log/views/prepare.js';
 import { roundView } from '../log/views/round.js';
-import { type RoundFacts, sectionOf } from '../log/views/shelter.js';
+import type { RoundFacts } from '../log/views/round-facts.js';
+import { sectionOf } from '../log/views/shelter.js';
 import { dueIn } from '../log/views/world.js';
 import { instantOf, minutes } from './instant.js';
 import type { Devices, PersonKey } from './people.js';

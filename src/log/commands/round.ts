@@ -5,7 +5,8 @@ import { lotsMatch } from '../../core/point-of-care/kit.js';
 import { no, type Outcome, ok } from '../../core/said.js';
 import type { BodyInput } from '../kinds/index.js';
 import { type Draft, draft } from '../record.js';
-import { type RoundFacts, type Shelter, sectionOf } from '../views/shelter.js';
+import type { RoundFacts } from '../views/round-facts.js';
+import { type Shelter, sectionOf } from '../views/shelter.js';
 
 type At = string;
 const of = (animal: AnimalId): string => `animal:${animal}`;

@@ -4,8 +4,9 @@ import type { Action } from '../../core/protocol/due.js';
 import { orderSchedule } from '../../core/protocol/order.js';
 import type { LogRecord } from '../record.js';
 import { effective } from './effective.js';
+import type { RoundFacts } from './round-facts.js';
 import { scheduleNamed, visitOrderOf } from './schedules.js';
-import type { RoundFacts, Section } from './shelter.js';
+import type { Section } from './shelter.js';
 import { byPlace, type World } from './world.js';
 
 /** One thing to be done to one animal on a round, and how far it has come. */

@@ -2,12 +2,13 @@ import { rankOrder, type SectionRank } from '../../core/biosecurity/section.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import { dayOfInstant } from '../../core/calendar.js';
 import type { FormularyDocument } from '../../core/dosing/formulary.js';
-import { LotId, type PersonId, RoundId, type SectionId, type ShelterId } from '../../core/ids.js';
+import { LotId, type PersonId, type RoundId, type SectionId, type ShelterId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
 import type { ProtocolDocument } from '../../core/protocol/document.js';
 import type { BodyOf } from '../kinds/index.js';
 import { type LogRecord, subjectOf } from '../record.js';
 import { effective } from './effective.js';
+import { foldRoundFacts, type RoundFacts } from './round-facts.js';
 
 /** A part of the shelter. */
 export interface Section {
@@ -60,30 +61,6 @@ export interface Lot {
   readonly withdrawn: { readonly why: BodyOf<'lot-withdrawn'>['why']; readonly on: CalendarDate } | null;
   /** Tests taken out of the cold, oldest first. */
   readonly outOfCold: readonly { readonly at: string; readonly count: number }[];
-}
-
-/** A round as its own records tell it; what happened to the animals is added by `roundView`. */
-export interface RoundFacts {
-  readonly id: RoundId;
-  readonly plan: BodyOf<'round-planned'>;
-  readonly plannedAt: string;
-  readonly plannedBy: PersonId;
-  readonly begunAt: string | null;
-  readonly treater: PersonId;
-  readonly holder: PersonId | null;
-  readonly visits: readonly Visit[];
-  readonly handedBack: (BodyOf<'handed-back'> & { readonly at: string; readonly by: PersonId }) | null;
-  readonly accepted: { readonly at: string; readonly by: PersonId; readonly note: string } | null;
-}
-
-export interface Visit {
-  readonly section: string;
-  readonly enteredAt: string;
-  readonly worn: readonly string[];
-  readonly wentBackBecause: string;
-  readonly record: LogRecord['id'];
-  readonly leftAt: string | null;
-  readonly cleaned: readonly string[];
 }
 
 export interface FlagAnswer {
@@ -320,74 +297,6 @@ function foldLot(lots: Map<LotId, Lot>, record: LotRecord): void {
     lots.set(id, { ...lot, withdrawn: { why: record.body.why, on } });
   } else {
     lots.set(id, { ...lot, outOfCold: [...lot.outOfCold, { at: record.happenedAt, count: record.body.count }] });
-  }
-}
-
-type RoundRecord = LogRecord<
-  | 'round-planned'
-  | 'round-begun'
-  | 'team-changed'
-  | 'section-entered'
-  | 'section-left'
-  | 'handed-back'
-  | 'hand-back-accepted'
->;
-
-function foldRoundFacts(rounds: Map<RoundId, RoundFacts>, record: RoundRecord): void {
-  const id = RoundId.parse(subjectOf(record).id);
-  const at = record.happenedAt;
-  if (record.kind === 'round-planned') {
-    const plan = record.body;
-    rounds.set(id, {
-      id,
-      plan,
-      plannedAt: at,
-      plannedBy: record.by,
-      begunAt: null,
-      treater: plan.treater,
-      holder: plan.holder,
-      visits: [],
-      handedBack: null,
-      accepted: null,
-    });
-    return;
-  }
-  const round = rounds.get(id);
-  if (round === undefined) return;
-  switch (record.kind) {
-    case 'round-begun':
-      rounds.set(id, { ...round, begunAt: round.begunAt ?? at });
-      break;
-    case 'team-changed':
-      rounds.set(id, { ...round, treater: record.body.treater, holder: record.body.holder });
-      break;
-    case 'section-entered': {
-      const { section, worn, wentBackBecause } = record.body;
-      const visit: Visit = {
-        section,
-        enteredAt: at,
-        worn,
-        wentBackBecause,
-        record: record.id,
-        leftAt: null,
-        cleaned: [],
-      };
-      rounds.set(id, { ...round, visits: [...round.visits, visit] });
-      break;
-    }
-    case 'section-left': {
-      const { section, cleaned } = record.body;
-      const last = round.visits.findLastIndex((visit) => visit.section === section && visit.leftAt === null);
-      const visits = round.visits.map((visit, index) => (index === last ? { ...visit, leftAt: at, cleaned } : visit));
-      rounds.set(id, { ...round, visits });
-      break;
-    }
-    case 'handed-back':
-      rounds.set(id, { ...round, handedBack: { ...record.body, at, by: record.by } });
-      break;
-    case 'hand-back-accepted':
-      rounds.set(id, { ...round, accepted: { at, by: record.by, note: record.body.note } });
-      break;
   }
 }
 

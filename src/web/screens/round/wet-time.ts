@@ -1,4 +1,5 @@
-import { type Shelter, sectionOf, type Visit } from '../../../log/views/shelter.js';
+import type { Visit } from '../../../log/views/round-facts.js';
+import { type Shelter, sectionOf } from '../../../log/views/shelter.js';
 import { msOf } from '../../clock.js';
 
 /**
