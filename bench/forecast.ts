@@ -1,3 +1,5 @@
+import { dueList } from './forecast/due-list.js';
+import { oneRecord } from './forecast/one-record.js';
 import { speed } from './forecast/speed.js';
 import { environment, reportFor } from './round/report.js';
 
@@ -6,6 +8,8 @@ const options = process.argv.slice(2);
 const at = options.indexOf('--animals');
 const count = at < 0 ? 1_000_000 : Number(options[at + 1]);
 const report = reportFor('forecast', options.includes('--write'));
-report.line(environment());
+report.line(environment().replace('; one thread plans', ''));
 speed(report, count);
+oneRecord(report);
+await dueList(report, count);
 process.exitCode = report.end() ? 0 : 1;

@@ -67,7 +67,7 @@ export const readTables = {
     },
     belongsTo: ofAnimal,
     indexes: [
-      ['section', 'status'],
+      ['section', 'status', 'due'],
       ['schedule', 'status'],
     ],
   },

@@ -5,6 +5,7 @@ import type { DueItem } from '../../core/protocol/due.js';
 import { isAnimalRecord, type LogRecord, subjectOf } from '../record.js';
 import { foldAnimal } from './animal.js';
 import { dueOf } from './due.js';
+import { noIds, type RecordIds, withIds } from './record-ids.js';
 import { foldShelter, noShelter, type Shelter } from './shelter.js';
 
 /**
@@ -16,7 +17,7 @@ export interface World {
   readonly animals: ReadonlyMap<AnimalId, Animal>;
   /** Records by subject, in order of arrival. */
   readonly bySubject: ReadonlyMap<string, readonly LogRecord[]>;
-  readonly ids: ReadonlySet<RecordId>;
+  readonly ids: RecordIds;
   /** Subjects of animals that have records but were never taken in. */
   readonly unknown: ReadonlySet<AnimalId>;
 }
@@ -25,7 +26,7 @@ export const emptyWorld: World = {
   shelter: noShelter,
   animals: new Map(),
   bySubject: new Map(),
-  ids: new Set(),
+  ids: noIds,
   unknown: new Set(),
 };
 
@@ -37,19 +38,19 @@ export const buildWorld = (records: readonly LogRecord[]): World => applyToWorld
  */
 export function applyToWorld(world: World, records: readonly LogRecord[]): World {
   const bySubject = new Map(world.bySubject);
-  const ids = new Set(world.ids);
+  const added = new Set<RecordId>();
   const touched = new Set<string>();
   let shelterTouched = false;
   for (const record of records) {
     const before = bySubject.get(record.subject) ?? [];
-    if (ids.has(record.id)) {
+    if (world.ids.has(record.id) || added.has(record.id)) {
       bySubject.set(
         record.subject,
         before.map((one) => (one.id === record.id && record.seq !== undefined ? record : one)),
       );
     } else {
       bySubject.set(record.subject, [...before, record]);
-      ids.add(record.id);
+      added.add(record.id);
     }
     if (isAnimalRecord(record)) touched.add(record.subject);
     else shelterTouched = true;
@@ -69,7 +70,7 @@ export function applyToWorld(world: World, records: readonly LogRecord[]): World
       unknown.delete(id);
     }
   }
-  return { shelter, animals, bySubject, ids, unknown };
+  return { shelter, animals, bySubject, ids: withIds(world.ids, added), unknown };
 }
 
 function shelterRecords(bySubject: ReadonlyMap<string, readonly LogRecord[]>): LogRecord[] {
