@@ -1,8 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import { families, madeSection } from '../../../../test/support/plan-families.js';
 import { sectionOf } from '../../../../test/support/plan-section.js';
+import { boundsOf } from './bound.js';
+import { atMost } from './budget.js';
 import { changesBetween } from './changes.js';
 import { endOf, type Instance, type Step, stepName } from './instance.js';
 import { withoutLost } from './lost.js';
+import { problemOf } from './problem.js';
 import { replan } from './replan.js';
 import { type AnimalState, RunState } from './run-state.js';
 import { planSection } from './search.js';
@@ -138,6 +142,23 @@ describe('planning in the middle of a round', () => {
     expect(better?.plan.end).toBe(endOf(sheet));
     expect(better?.changes.map((one) => one.say)).toContain('plan.change.comes-after');
   });
+});
+
+it('has a lower bound at every moment that the plan going on does not beat. Verifies: PLAN-R3', () => {
+  let moments = 0;
+  for (const family of families) {
+    for (const seed of [11, 12, 13]) {
+      const section = madeSection(family, 4, seed);
+      const steps = planSection(section, { rho: 1, keepGoing: atMost(60) })?.steps ?? [];
+      for (let count = 1; count < steps.length; count += 1) {
+        const state = stateAfter(section, steps, count);
+        const { best } = boundsOf(problemOf(section, 1, state));
+        expect(best, `${section.id} after ${count}`).toBeLessThanOrEqual(endOf(steps));
+        moments += 1;
+      }
+    }
+  }
+  expect(moments).toBeGreaterThan(500);
 });
 
 it('tells the fewest animals that moved, and by how much the end moved. Verifies: PLAN-R9', () => {
