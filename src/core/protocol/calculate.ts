@@ -1,13 +1,17 @@
 import { z } from 'zod';
 import { type HistoryEvent, Neutered, Sex } from '../animal/animal.js';
+import { SectionRank } from '../biosecurity/section.js';
 import { CalendarDate } from '../calendar.js';
 import type { FormularyDocument } from '../dosing/formulary.js';
 import { AnimalId, ProductId, RecordId, RunId, ScheduleId } from '../ids.js';
 import { no, type Outcome, ok, type Said } from '../said.js';
 import type { ProtocolDocument } from './document.js';
-import type { DueItem, DueStatus } from './due.js';
+import type { DueItem, DueStatus, DueTime, TraceStep } from './due.js';
 import { forecast } from './forecast.js';
 import type { ProtocolInput } from './input.js';
+import { OrderTerms, type PlacedOrder } from './order.js';
+import { withVariant } from './variant.js';
+import { WallTime } from './wall-time.js';
 
 const on = CalendarDate;
 const result = z.enum(['negative', 'reactive', 'invalid', 'not-valid']);
@@ -21,7 +25,28 @@ export const ForecastInput = z.strictObject({
   on: on.optional(),
   sex: Sex.default('unknown'),
   neutered: Neutered.default('unknown'),
-  given: z.array(z.strictObject({ on, product: ProductId, schedule: ScheduleId.nullable().default(null) })).default([]),
+  /** Infection rank of the section it is in, for what is done only in some. */
+  section: SectionRank.nullable().default(null),
+  /** A variant of the protocol that is switched on where it is. */
+  variant: z.string().min(1).nullable().default(null),
+  given: z
+    .array(
+      z.strictObject({
+        on,
+        product: ProductId,
+        schedule: ScheduleId.nullable().default(null),
+        fault: z.enum(['expired-lot', 'withdrawn-lot', 'not-taken']).nullable().default(null),
+        /** For an order: the item that was confirmed, and when it was really given. */
+        due_at: z
+          .strictObject({ on, at: z.union([WallTime, z.literal('')]) })
+          .nullable()
+          .default(null),
+        time: WallTime.optional(),
+      }),
+    )
+    .default([]),
+  /** Orders of a veterinarian; what is given for the first of them has the schedule `order-1`, and so on. */
+  orders: z.array(OrderTerms).default([]),
   tests: z.array(z.strictObject({ on, schedule: ScheduleId, result })).default([]),
   chipped_on: on.nullable().default(null),
   weights: z.array(z.strictObject({ on, grams: z.number().int().min(1).max(20_000) })).default([]),
@@ -53,7 +78,11 @@ export interface ForecastLine {
   readonly hold: string | null;
   readonly hold_until: CalendarDate | null;
   readonly because: Said;
+  readonly asks: readonly Said[];
+  readonly times: readonly DueTime[];
   readonly sources: readonly string[];
+  /** Every rule that gave a date, in the order asked; `bound` marks the one that decided the due day. */
+  readonly trace: readonly TraceStep[];
 }
 
 /** One line out. `signed` is always false: a calculator is given a document, not a signature. */
@@ -73,8 +102,10 @@ export interface ForecastContext {
 /** The `forecast` calculator: what comes next for one animal by a protocol, or the sentence why not. */
 export function calculateForecast(
   input: z.output<typeof ForecastInput>,
-  { protocol, formulary, today }: ForecastContext,
+  { protocol: document, formulary, today }: ForecastContext,
 ): Outcome<ForecastOutput> {
+  const protocol = input.variant === null ? document : withVariant(document, input.variant);
+  if (protocol === null) return no('due.order.unknown', { what: input.variant ?? '' });
   const day = input.on ?? today;
   const born = typeof input.born === 'string' ? { earliest: input.born, latest: input.born } : input.born;
   if (born.earliest > born.latest) return no('log.birth-reversed');
@@ -98,9 +129,10 @@ export function calculateForecast(
       one.what === 'weighed' ? [{ record: one.record, at: one.at, on: one.on, grams: one.grams, doubtful: false }] : [],
     ),
     runs: [],
+    orders: input.orders.map((terms, at): PlacedOrder => ({ record: idOf(`${at + 1}`), terms, ended: null })),
   };
   const wanted = input.schedules;
-  const items = forecast({ animal, formulary }, protocol, day)
+  const items = forecast({ animal, formulary, rank: input.section }, protocol, day)
     .filter((item) => wanted === undefined || wanted.includes(item.schedule))
     .map(lineOf);
   return ok({ on: day, protocol: `${protocol.id}@${protocol.version}`, signed: false, items });
@@ -115,12 +147,14 @@ function historyOf(input: z.output<typeof ForecastInput>): HistoryEvent[] {
       (one, at): HistoryEvent => ({
         what: 'given',
         record: idOf(`given-${at}`),
-        at: noon(one.on),
+        at: one.time === undefined ? noon(one.on) : `${one.on}T${one.time}:00.000Z`,
         on: one.on,
         schedule: one.schedule,
         product: one.product,
         lot: null,
-        substandard: null,
+        substandard: one.fault,
+        dueAt: one.due_at,
+        ...(one.time === undefined ? {} : { wall: one.time }),
       }),
     ),
     ...input.tests.map(
@@ -146,7 +180,9 @@ function historyOf(input: z.output<typeof ForecastInput>): HistoryEvent[] {
   ];
   if (input.chipped_on !== null) {
     const { chipped_on: on } = input;
-    events.push({ what: 'chipped', record: idOf('chip'), at: noon(on), on, code: 'given', confirmed: true });
+    const here = on >= input.arrived_on;
+    const chip = { what: 'chipped', record: idOf('chip'), at: noon(on), on, code: 'given', confirmed: true } as const;
+    events.push({ ...chip, implanted: here });
   }
   return events.sort((one, other) => (one.on < other.on ? -1 : one.on > other.on ? 1 : 0));
 }
@@ -164,5 +200,8 @@ const lineOf = (item: DueItem): ForecastLine => ({
   hold: item.hold?.code ?? null,
   hold_until: item.hold?.until ?? null,
   because: item.because,
+  asks: item.asks ?? [],
+  times: item.times ?? [],
   sources: item.sources,
+  trace: item.trace,
 });
