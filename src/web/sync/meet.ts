@@ -1,7 +1,7 @@
 import type { Client } from '../../api/client.js';
 import { readMeta, writeMeta } from '../store/db.js';
 import type { LocalStore } from '../store/store.js';
-import type { Reach } from './sync.js';
+import type { Reach } from './reach.js';
 
 /**
  * Before anything is exchanged: is this the server of our shelter, and is its log at least as long as we have seen it?

@@ -1,7 +1,7 @@
 import type { Client } from '../../api/client.js';
 import { type LogRecord, parseRecord } from '../../log/record.js';
 import { type Db, readMeta, type Unread, writeMeta } from '../store/db.js';
-import type { Reach } from './sync.js';
+import type { Reach } from './reach.js';
 
 /**
  * Read what the server has after our place in its log, page by page. Records and the new place are written together,

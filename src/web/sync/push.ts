@@ -1,7 +1,7 @@
 import type { Client } from '../../api/client.js';
 import type { Said } from '../../core/said.js';
 import type { Db } from '../store/db.js';
-import type { Reach } from './sync.js';
+import type { Reach } from './reach.js';
 
 /** Records in one sending: small enough for a poor line, and far below what the server takes. */
 const batch = 100;

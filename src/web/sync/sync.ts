@@ -5,11 +5,6 @@ import { meet } from './meet.js';
 import { pull, rereadUnread } from './pull.js';
 import { push } from './push.js';
 
-/** How one exchange with the server ended. */
-export type Reach =
-  | { readonly reached: true; readonly skew_ms?: number }
-  | { readonly reached: false; readonly code: string };
-
 /** Longest wait for one answer; a stalled line must not hold back the next try. */
 const answerLimit_ms = 20_000;
 /** Regular look when nothing else asks for one. */

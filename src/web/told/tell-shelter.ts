@@ -3,7 +3,7 @@ import { personName, sectionOf } from '../../log/views/shelter.js';
 import type { World } from '../../log/views/world.js';
 import { kitName, lotName, productName, syringeName } from './names.js';
 import { quoted } from './quoted.js';
-import type { Tellable } from './tell.js';
+import type { Tellable } from './tellable.js';
 
 /** Records that are not about one animal, as one sentence each. */
 export function tellShelter(world: World, record: Tellable): Said {

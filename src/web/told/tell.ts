@@ -15,11 +15,7 @@ import {
 import { orderValues } from './order-words.js';
 import { quoted } from './quoted.js';
 import { tellShelter } from './tell-shelter.js';
-
-/** A record, or something about to be recorded, as one sentence. */
-export type Tellable = {
-  [K in LogRecord['kind']]: Pick<LogRecord<K>, 'kind' | 'body' | 'subject'> & { corrects?: string | undefined };
-}[LogRecord['kind']];
+import type { Tellable } from './tellable.js';
 
 export function tell(world: World, record: Tellable): Said {
   const { shelter } = world;

@@ -7,11 +7,11 @@ export function doseWords(rule: DoseRule): string {
     case 'mg-per-kg':
       return say('desk.doc.dose.mg-per-kg', { low: rule.low, usual: rule.usual, high: rule.high });
     case 'ml-per-weight':
-      return say('desk.doc.dose.ml-per-weight', { ml: rule.ml, per: rule.per });
+      return say('desk.doc.dose.ml-per-weight', { volume: rule.ml, per: rule.per });
     case 'fixed':
       return rule.ml === undefined
         ? say('desk.doc.dose.pieces', { pieces: rule.pieces ?? '' })
-        : say('desk.doc.dose.ml', { ml: rule.ml });
+        : say('desk.doc.dose.ml', { volume: rule.ml });
     case 'bands':
       return rule.bands
         .map((band) =>
@@ -21,7 +21,7 @@ export function doseWords(rule: DoseRule): string {
             amount:
               band.ml === undefined
                 ? say('desk.doc.dose.pieces', { pieces: band.pieces ?? '' })
-                : say('desk.doc.dose.ml', { ml: band.ml }),
+                : say('desk.doc.dose.ml', { volume: band.ml }),
           }),
         )
         .join('; ');

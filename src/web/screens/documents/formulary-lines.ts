@@ -40,8 +40,8 @@ export function productLines(product: Product): SourcedValue[] {
           line(
             say('desk.doc.per-site'),
             parts(
-              perSite.most_ml_per_kg === null ? '' : say('desk.doc.ml-per-kg', { ml: perSite.most_ml_per_kg }),
-              perSite.most_ml === null ? '' : say('desk.doc.dose.ml', { ml: perSite.most_ml }),
+              perSite.most_ml_per_kg === null ? '' : say('desk.doc.ml-per-kg', { volume: perSite.most_ml_per_kg }),
+              perSite.most_ml === null ? '' : say('desk.doc.dose.ml', { volume: perSite.most_ml }),
               say('desk.doc.sites', { n: perSite.sites }),
             ),
             perSite,
@@ -89,7 +89,7 @@ function courseWords(course: NonNullable<Product['course']>): string {
 const makeUpWords = ({ diluent_ml, mg_per_ml }: NonNullable<Product['makeUp']>['choices'][number]): string =>
   diluent_ml === null
     ? say('desk.doc.make-up-label', { mg: mg_per_ml })
-    : say('desk.doc.make-up-choice', { ml: diluent_ml, mg: mg_per_ml });
+    : say('desk.doc.make-up-choice', { volume: diluent_ml, mg: mg_per_ml });
 
 /** What holds for every product: measuring, blood, places, spacing, never, mixtures. */
 export function measuringLines(formulary: FormularyDocument): SourcedValue[] {
@@ -102,7 +102,7 @@ export function measuringLines(formulary: FormularyDocument): SourcedValue[] {
           line(
             say('desk.doc.blood'),
             parts(
-              say('desk.doc.blood.holds', { ml: blood.ul_per_g, from: blood.ul_per_g_from, to: blood.ul_per_g_to }),
+              say('desk.doc.blood.holds', { volume: blood.ul_per_g, from: blood.ul_per_g_from, to: blood.ul_per_g_to }),
               ...blood.limits.map((limit) => say('desk.doc.blood.limit', { percent: limit.percent, days: limit.days })),
               say('desk.doc.blood.ill', { percent: blood.lessWhenIllPercent }),
               say('desk.doc.blood.slow', { percent: blood.slowBelowPcv }),
@@ -149,7 +149,7 @@ export function measuringLines(formulary: FormularyDocument): SourcedValue[] {
     ...formulary.mixes.map((mix) =>
       line(
         mix.name,
-        say('desk.doc.mix-of', { stock: mix.stock, ml: mix.stock_ml, all: mix.finished_ml, diluent: mix.diluent }),
+        say('desk.doc.mix-of', { stock: mix.stock, volume: mix.stock_ml, all: mix.finished_ml, diluent: mix.diluent }),
         mix,
         mix.cautions.join(' '),
       ),

@@ -52,8 +52,7 @@ export function Judge({ file, onDone }: { file: OpenFile; onDone: (words: string
     places,
     alsoLeft,
   };
-  // The context is made anew on every render; what it depends on is listed instead.
-  // biome-ignore lint/correctness/useExhaustiveDependencies: see above
+  // biome-ignore lint/correctness/useExhaustiveDependencies: context is new each time; what it is made of is listed
   const plan = useMemo(
     () => planImport(table, mapping, context, alreadyThere(world)),
     [table, mapping, asked, habits, places, alsoLeft, world, today],

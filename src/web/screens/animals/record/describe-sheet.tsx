@@ -8,7 +8,7 @@ import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
 import { useShelter } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
 import { type Described, DescribeFields, useLitterNamed } from '../describe-fields.js';
-import type { DoProps } from './do-sheets.js';
+import type { DoProps } from './doing.js';
 
 /** Change the description; only what differs is recorded. */
 export function DescribeSheet({ animal, onClose }: DoProps) {

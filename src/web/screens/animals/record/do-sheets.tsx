@@ -1,5 +1,5 @@
-import type { Animal } from '../../../../core/animal/animal.js';
 import { DescribeSheet } from './describe-sheet.js';
+import type { Doing, DoProps } from './doing.js';
 import { ElsewhereSheet } from './elsewhere-sheet.js';
 import { HoldSheet } from './hold-sheet.js';
 import { LeaveSheet } from './leave-sheet.js';
@@ -7,13 +7,6 @@ import { MoveSheet } from './move-sheet.js';
 import { ObserveSheet } from './observe-sheet.js';
 import { OrderSheet } from './order-sheet.js';
 import { WeighSheet } from './weigh-sheet.js';
-
-export type Doing = 'weigh' | 'observe' | 'hold' | 'order' | 'elsewhere' | 'move' | 'describe' | 'leave';
-
-export interface DoProps {
-  readonly animal: Animal;
-  readonly onClose: () => void;
-}
 
 const sheets: Readonly<Record<Doing, (props: DoProps) => React.ReactNode>> = {
   weigh: WeighSheet,

@@ -10,7 +10,7 @@ import { VolumeField, volumeIn } from '../../../parts/volume-field.js';
 import { WhenField } from '../../../parts/when-field.js';
 import { useShelter } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
-import type { DoProps } from './do-sheets.js';
+import type { DoProps } from './doing.js';
 
 /** A treatment that somebody else reports: a foster home, another clinic, papers. It is taken as told. */
 export function ElsewhereSheet({ animal, onClose }: DoProps) {

@@ -11,7 +11,7 @@ import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
 import { useShelter } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
 import { holdCodes } from './codes.js';
-import type { DoProps } from './do-sheets.js';
+import type { DoProps } from './doing.js';
 
 const reach = ['all', 'some'] as const;
 

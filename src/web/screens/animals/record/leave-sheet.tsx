@@ -11,7 +11,7 @@ import { RecordSheet } from '../../../parts/record-sheet.js';
 import { Notice } from '../../../parts/state.js';
 import { useWorld } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
-import type { DoProps } from './do-sheets.js';
+import type { DoProps } from './doing.js';
 
 const ways = ['adopted', 'transferred', 'returned-to-owner', 'died', 'other'] as const;
 

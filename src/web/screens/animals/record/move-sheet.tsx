@@ -10,7 +10,7 @@ import { Notice } from '../../../parts/state.js';
 import { useShelter } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
 import { PlaceFields } from '../place-fields.js';
-import type { DoProps } from './do-sheets.js';
+import type { DoProps } from './doing.js';
 
 export function MoveSheet({ animal, onClose }: DoProps) {
   const shelter = useShelter();

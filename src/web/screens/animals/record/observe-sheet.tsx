@@ -10,7 +10,7 @@ import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
 import { useShelter, useWorld } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
 import { observationCodes, observationWords } from './codes.js';
-import type { DoProps } from './do-sheets.js';
+import type { DoProps } from './doing.js';
 
 const states = ['present', 'absent'] as const;
 

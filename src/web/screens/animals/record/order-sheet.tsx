@@ -11,7 +11,7 @@ import { Pick } from '../../../parts/pick.js';
 import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
 import { usePerson, useShelter } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
-import type { DoProps } from './do-sheets.js';
+import type { DoProps } from './doing.js';
 import { type OrderTimes, OrderTimingFields, readTimes } from './order-timing-fields.js';
 
 const treats = ['product', 'words'] as const;

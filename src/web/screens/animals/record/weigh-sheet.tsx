@@ -11,7 +11,7 @@ import { WhenField } from '../../../parts/when-field.js';
 import { useShelter } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
 import { lookAtWeight } from '../../round/weighing.js';
-import type { DoProps } from './do-sheets.js';
+import type { DoProps } from './doing.js';
 
 /** A weighing. One that does not fit is kept as doubtful, and a second weighing is asked for: an OK is not enough. */
 export function WeighSheet({ animal, onClose }: DoProps) {

@@ -1,0 +1,4 @@
+/** How one exchange with the server ended. */
+export type Reach =
+  | { readonly reached: true; readonly skew_ms?: number }
+  | { readonly reached: false; readonly code: string };
