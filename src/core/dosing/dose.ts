@@ -1,6 +1,6 @@
 import type { Decimal } from 'decimal.js';
 import type { ProductId, SourceId } from '../ids.js';
-import { exactly, plain, quotientText } from '../quantity/exact.js';
+import { above, exactly, plain, quotientText } from '../quantity/exact.js';
 import {
   type Micrograms,
   type Microlitres,
@@ -193,13 +193,13 @@ function weightGates({ product, formulary, weighing, ageDays, now }: DoseQuestio
  */
 function bandGates(product: Product, formulary: FormularyDocument, animal: AboutAnimal, amount: Amount): Gate[] {
   const { band, stopAbove_mg_per_kg: most } = product;
-  if (amount.mgPerKg !== null && most !== null && amount.mgPerKg.gt(most)) {
+  if (amount.mgPerKg !== null && most !== null && above(amount.mgPerKg, most)) {
     const values = { product: product.name, dose: writePerKg(amount.mgPerKg), high: writePerKg(most) };
     return [gate('outside-band', 'stop', said('dose.gate.over-most', values))];
   }
   if (band === null || amount.mgPerKg === null) return [];
-  const over = amount.mgPerKg.gt(band.high);
-  if (!over && amount.mgPerKg.gte(band.low)) return [];
+  const over = above(amount.mgPerKg, band.high);
+  if (!over && !above(exactly(band.low), amount.mgPerKg)) return [];
   const why = said(over ? 'dose.gate.over-band' : 'dose.gate.under-band', {
     product: product.name,
     dose: writePerKg(amount.mgPerKg),

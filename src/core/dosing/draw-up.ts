@@ -1,6 +1,6 @@
 import type { Decimal } from 'decimal.js';
 import type { SyringeId } from '../ids.js';
-import { exactly, nearly, quotientText, toStep } from '../quantity/exact.js';
+import { above, exactly, nearly, quotientText, toStep } from '../quantity/exact.js';
 import { microlitresToUnits } from '../quantity/read-volume.js';
 import { type Microlitres, microlitres } from '../quantity/units.js';
 import { writeNumber, writeUnits, writeVolume } from '../quantity/write.js';
@@ -25,6 +25,8 @@ export interface DrawUpRules {
   readonly tolerancePercent: string;
   /** Most that may be drawn, exact microlitres; null when there is no ceiling. */
   readonly ceiling_ul: Decimal | null;
+  /** Least that may be drawn, exact microlitres; null or left out when there is none. */
+  readonly floor_ul?: Decimal | null;
   /** Coarsest marks allowed at this volume; null for any. */
   readonly maxMark_ul: number | null;
 }
@@ -94,27 +96,28 @@ const edge = 1e-6;
 function isFurtherThan(volume: number, exact_ul: Decimal, percent: string, near: number): boolean {
   const off = (Math.abs(volume - near) / near) * 100 - Number(percent);
   if (Math.abs(off) > edge) return off > 0;
-  return exactly(volume)
-    .sub(exact_ul)
-    .abs()
-    .mul(100)
-    .gt(exact_ul.mul(exactly(percent)));
+  return above(exactly(volume).sub(exact_ul).abs().mul(100), exact_ul.mul(exactly(percent)));
 }
 
 /**
- * The mark, in whole microlitres, to which a volume is drawn on a scale with these marks. `near` is the volume as a
- * double: it only picks the mark where no edge is close by.
+ * The mark, in whole microlitres, to which a volume is drawn on a scale with these marks, or 0 when none lies
+ * between the least and the most. `near` is the volume as a double: it only picks the mark where no edge is close by.
  */
 export function markFor(
   exact_ul: Decimal,
-  rules: Pick<DrawUpRules, 'rounding' | 'ceiling_ul'>,
+  rules: Pick<DrawUpRules, 'rounding' | 'ceiling_ul' | 'floor_ul'>,
   mark_ul: number,
   near: number = nearly(exact_ul),
 ): number {
-  const rounded = toMark(exact_ul, mark_ul, rules.rounding, near);
-  const { ceiling_ul } = rules;
-  if (ceiling_ul === null || !exactly(rounded).gt(ceiling_ul)) return rounded;
-  return toMark(ceiling_ul, mark_ul, 'down', nearly(ceiling_ul));
+  const { ceiling_ul, floor_ul = null } = rules;
+  const over = (mark: number): boolean => ceiling_ul !== null && above(exactly(mark), ceiling_ul);
+  const nearest = toMark(exact_ul, mark_ul, rules.rounding, near);
+  const rounded =
+    ceiling_ul !== null && over(nearest) ? toMark(ceiling_ul, mark_ul, 'down', nearly(ceiling_ul)) : nearest;
+  if (floor_ul === null || !above(floor_ul, rounded)) return rounded;
+  // Under the least: the next mark if it may be reached, else no mark of this barrel will do.
+  const next = rounded + mark_ul;
+  return rules.rounding === 'down' || over(next) ? 0 : next;
 }
 
 function toMark(exact_ul: Decimal, mark_ul: number, how: 'nearest' | 'down', near: number): number {

@@ -1,6 +1,6 @@
 import type { Decimal } from 'decimal.js';
 import type { SyringeId } from '../ids.js';
-import { exactly, nearly } from '../quantity/exact.js';
+import { above, exactly, nearly } from '../quantity/exact.js';
 import { writeNumber } from '../quantity/write.js';
 import { said } from '../said.js';
 import type { DoseQuestion } from './dose-question.js';
@@ -25,7 +25,7 @@ export function draw(question: DoseQuestion, ul: Decimal, grams: number | null, 
   const gates: Gate[] = [];
   const limit = siteLimit(product, formulary, grams);
   let places = 1;
-  if (limit !== null && ul.gt(limit.good_ul ?? limit.most_ul)) {
+  if (limit !== null && above(ul, limit.good_ul ?? limit.most_ul)) {
     const values = { product: product.name, volume: volumeText(ul), most: volumeText(limit.most_ul) };
     if (limit.own) {
       places = placesFor(ul, limit.most_ul);
@@ -35,7 +35,7 @@ export function draw(question: DoseQuestion, ul: Decimal, grams: number | null, 
       }
       gates.push(gate('much-for-one-site', 'note', said('dose.gate.split', { ...values, places })));
     } else {
-      const over = ul.gt(limit.most_ul);
+      const over = above(ul, limit.most_ul);
       const why = said(over ? 'dose.gate.much-for-site' : 'dose.gate.large-for-site', values);
       gates.push(gate('much-for-one-site', over ? 'second-person' : 'note', why));
     }
@@ -52,6 +52,7 @@ export function draw(question: DoseQuestion, ul: Decimal, grams: number | null, 
       rounding: product.rounding,
       tolerancePercent: product.tolerancePercent,
       ceiling_ul: partCeiling(ceiling, places, limit?.own === true ? limit.most_ul : null),
+      floor_ul: leastOf(product, grams, ul, strength)?.div(places) ?? null,
       maxMark_ul: floor?.maxMark_ul ?? null,
     },
     atHand,
@@ -107,7 +108,7 @@ function floorGate(floor: VolumeFloor, ul: Decimal): Gate {
 export function floorAt(ul: Decimal | number, floors: readonly VolumeFloor[]): VolumeFloor | null {
   let lowest: VolumeFloor | null = null;
   for (const floor of floors) {
-    if (exactly(ul).lt(floor.below_ul) && (lowest === null || floor.below_ul < lowest.below_ul)) lowest = floor;
+    if (above(exactly(floor.below_ul), ul) && (lowest === null || floor.below_ul < lowest.below_ul)) lowest = floor;
   }
   return lowest;
 }
@@ -126,7 +127,19 @@ function mayBind(product: Product, grams: number | null, ul: Decimal, strength: 
 function ceilingOf(product: Product, grams: number | null, ul: Decimal, strength: string | null): Decimal | null {
   if (product.band === null || strength === null || grams === null) return null;
   const ceiling = exactly(product.band.high).mul(grams).div(strength);
-  return ceiling.lt(ul) ? ul : ceiling;
+  return above(ul, ceiling) ? ul : ceiling;
+}
+
+/**
+ * Least microlitres that stay inside the band; null where rounding cannot reach so low, and for an exact volume that is
+ * already under it (that has its own gate).
+ */
+function leastOf(product: Product, grams: number | null, ul: Decimal, strength: string | null): Decimal | null {
+  if (product.band === null || strength === null || grams === null) return null;
+  const about = (Number(product.band.low) * grams) / Number(strength);
+  if (about < nearly(ul) * (1 - Number(product.tolerancePercent) / 100) * 0.99) return null;
+  const least = exactly(product.band.low).mul(grams).div(strength);
+  return above(least, ul) ? null : least;
 }
 
 function partCeiling(ceiling: Decimal | null, places: number, most_ul: Decimal | null): Decimal | null {

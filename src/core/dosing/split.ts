@@ -1,5 +1,5 @@
 import type { Decimal } from 'decimal.js';
-import { exactly } from '../quantity/exact.js';
+import { above, exactly, wholeTimes } from '../quantity/exact.js';
 import type { FormularyDocument, Product } from './formulary.js';
 
 /** Limits of one place for one animal, exact microlitres. */
@@ -38,5 +38,8 @@ export function siteLimit(product: Product, formulary: FormularyDocument, grams:
 }
 
 /** In how many places a volume goes at this limit: at least 1. */
-export const placesFor = (ul: Decimal, most_ul: Decimal): number =>
-  most_ul.isZero() ? 1 : Math.max(1, ul.div(most_ul).ceil().toNumber());
+export function placesFor(ul: Decimal, most_ul: Decimal): number {
+  if (most_ul.isZero()) return 1;
+  const whole = wholeTimes(ul, most_ul);
+  return Math.max(1, whole.toNumber() + (above(ul, whole.mul(most_ul)) ? 1 : 0));
+}

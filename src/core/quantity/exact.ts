@@ -69,14 +69,27 @@ export function exactly(value: string | number | Decimal): Decimal {
 }
 
 /**
+ * Two different amounts of ours are further apart than this, and the sixtieth digit of a quotient that does not end is
+ * closer: what differs by less is the same amount. Without it a third of an exact tolerance would count as outside it.
+ */
+const sliver = new Exactly('1e-40');
+
+/** Whether an amount is above another one, and not only in the last digit of a quotient that does not end. */
+export const above = (value: Decimal, other: Decimal | string | number): boolean =>
+  value.sub(typeof other === 'string' ? exactly(other) : other).gt(sliver);
+
+/** How many whole times a step goes into a positive value. */
+export const wholeTimes = (value: Decimal, step: Decimal): Decimal => value.add(sliver).divToInt(step);
+
+/**
  * A positive value moved to a multiple of `step`. `nearest`: a value half-way between two multiples goes down, because
  * too little of a drug is the safer slip (our rule). `down`: never up.
  */
 export function toStep(value: Decimal, step: Decimal, how: 'nearest' | 'down'): Decimal {
-  const below = value.divToInt(step);
+  const below = wholeTimes(value, step);
   if (how === 'down') return below.mul(step);
   // Twice the rest against the step: exact, where a quotient might not end.
-  const over = value.sub(below.mul(step)).mul(2).gt(step);
+  const over = above(value.sub(below.mul(step)).mul(2), step);
   return (over ? below.add(1) : below).mul(step);
 }
 
@@ -87,7 +100,10 @@ export const halfDown = (value: Decimal): number =>
 /** A decimal as plain text with at most `places` decimals, no trailing zero, no power of ten; half-way up by default. */
 export function plain(value: Decimal, places = 6, mode: Decimal.Rounding = Decimal.ROUND_HALF_UP): string {
   const whole = certain(nearly(value), places);
-  return whole === null ? bare(value.toFixed(places, mode)) : placed(whole, places);
+  if (whole !== null) return placed(whole, places);
+  // A tie stays a tie even when the sixtieth digit of a quotient has fallen just short of it, or just past it.
+  const away = (mode === Decimal.ROUND_HALF_UP) !== value.isNegative();
+  return bare((away ? value.add(sliver) : value.sub(sliver)).toFixed(places, mode));
 }
 
 /** Fixed text without the zeros at its end, and without the sign of a nothing. */
