@@ -8,7 +8,7 @@ export const ribbon = {
   'ribbon.now': 'now {at_time}',
   'ribbon.gloves': 'fresh gloves',
   'ribbon.on-the-way': 'on the way, putting on or taking off, wiping down',
-  'ribbon.block': '{animal}{state, select, done {, done} not-done {, not done} other {}}',
+  'ribbon.block': '{animal}{state, select, done {, done} undone {, not done} other {}}',
   'ribbon.thread.ahead': 'test of {animal}, to come',
   'ribbon.thread.running': 'test of {animal}, running',
   'ribbon.thread.read': 'test of {animal}, read in its window',
@@ -32,7 +32,7 @@ export const ribbon = {
   'ribbon.shortest': 'No order is shorter.',
   'ribbon.bound': 'Nobody could be done in less than {minutes}\u00a0min.',
   'ribbon.safe': 'Every reading is still in time if any step takes {times} times as long.',
-  'ribbon.end-set-by': 'The end is set by {section}{team, select, other {, {team}}}.',
+  'ribbon.end-set-by': 'The end is set by {section}{team, select, none {} other {, {team}}}.',
   'ribbon.left': '{count, plural, one {# animal does} other {# animals do}} not fit before the shift ends:',
   'ribbon.no-kit': 'No test is left in the boxes for {animals}. They are planned without their test.',
   'ribbon.window-tight':

@@ -10,7 +10,9 @@ import { kindOfGiving } from './operations.js';
 export type Timed = ReadonlyMap<string, readonly number[]>;
 
 /** A longer time between two records is a pause, not an operation; ours. */
-const longest_s = 15 * 60;
+const longest_s = 10 * 60;
+/** From one animal to the next of the same section; longer means waiting for a test, or a break. */
+const longestFetch_s = 4 * 60;
 
 const remembered = new WeakMap<World, Timed>();
 
@@ -43,7 +45,8 @@ export function timedIn(world: World): Timed {
       if (before === undefined) continue;
       const kind = kindBetween(world, before, record);
       const seconds = secondsUntil(before.happenedAt, record.happenedAt);
-      if (kind === null || seconds <= 0 || seconds > longest_s) continue;
+      if (kind === null || seconds <= 0 || seconds > (kind === 'fetch' ? longestFetch_s : longest_s)) continue;
+      if (kind === 'fetch' && changedSection(world, before, record)) continue;
       const sofar = timed.get(kind);
       if (sofar === undefined) timed.set(kind, [seconds]);
       else sofar.push(seconds);
@@ -76,4 +79,11 @@ function kindBetween(world: World, before: LogRecord, record: LogRecord): string
     default:
       return null;
   }
+}
+
+/** Whether people left or came into a section between two records. */
+function changedSection(world: World, before: LogRecord, record: LogRecord): boolean {
+  const round = [...world.shelter.rounds.values()].find((one) => one.id === roundOf(record));
+  const between = (at: string | null): boolean => at !== null && at > before.happenedAt && at <= record.happenedAt;
+  return round?.visits.some((visit) => between(visit.enteredAt) || between(visit.leftAt)) ?? false;
 }

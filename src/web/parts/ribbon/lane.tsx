@@ -142,7 +142,9 @@ function Block({ block, frame, at, thick }: { block: RibbonBlock; frame: Frame; 
   const text = sign !== '' && room >= 0 ? `${sign}${name}` : name;
   return (
     <g>
-      <title>{say('ribbon.block', { animal: block.name, state: block.state })}</title>
+      <title>
+        {say('ribbon.block', { animal: block.name, state: block.state === 'not-done' ? 'undone' : block.state })}
+      </title>
       <rect {...own} rx={2} className={`ribbon-block ${block.state}`} />
       {text === '' ? null : (
         <text

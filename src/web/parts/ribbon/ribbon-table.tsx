@@ -55,7 +55,11 @@ function rowsOf(picture: RibbonPicture): Row[] {
         row(section.start_s, say('ribbon.row.go', { section: section.name }), 'go'),
         ...section.gloves.map((span) => row(span.from_s, say('ribbon.gloves'), 'gloves')),
         ...section.blocks.map((block) =>
-          row(block.from_s, say('ribbon.block', { animal: block.name, state: block.state }), block.animal),
+          row(
+            block.from_s,
+            say('ribbon.block', { animal: block.name, state: block.state === 'not-done' ? 'undone' : block.state }),
+            block.animal,
+          ),
         ),
         ...section.threads.flatMap((thread) => [
           row(thread.from_s, say('ribbon.row.started', { animal: thread.name }), `start ${thread.animal}`),

@@ -21,6 +21,8 @@ const headHeight = 24;
 const laneGap = 18;
 /** Narrower than this, time goes down. */
 const narrow_px = 640;
+/** Before the page is laid out there is no width to draw on. */
+const least_px = 200;
 const paper_px = 1000;
 
 /**
@@ -34,7 +36,7 @@ export function Ribbon({ picture, label, now_ms = null }: RibbonProps) {
   return (
     <figure className="ribbon">
       <div ref={frame} className="ribbon-screen">
-        {width === 0 ? null : width < narrow_px ? (
+        {width < least_px ? null : width < narrow_px ? (
           picture.lanes.map((lane) => (
             <Down key={lane.name} picture={picture} lane={lane} width={width} label={label} now_s={now_s} />
           ))

@@ -105,7 +105,7 @@ function HowGood({
         <p>
           {say('ribbon.end-set-by', {
             section: names(last.visit.section),
-            team: plan.teams.length > 1 ? teamName(last.team) : '',
+            team: plan.teams.length > 1 ? teamName(last.team) : 'none',
           })}{' '}
           {say(named(bindsInWords(last.visit.plan.bounds), names))}
         </p>
