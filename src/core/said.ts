@@ -27,9 +27,7 @@ export const said = (say: string, values?: Readonly<Record<string, SayValue>>): 
   values === undefined ? { say } : { say, with: values };
 
 /** The answer of every decision that people can get wrong: what was asked for, or the sentence why not. */
-export type Outcome<T> =
-  | { readonly ok: true; readonly value: T }
-  | { readonly ok: false; readonly why: Said };
+export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly why: Said };
 
 export const ok = <T>(value: T): Outcome<T> => ({ ok: true, value });
 export const no = (say: string, values?: Readonly<Record<string, SayValue>>): Outcome<never> => ({

@@ -43,7 +43,10 @@ describe('the cart', () => {
   });
 
   it('counts things to wear for both people, gloves fresh for each litter, and the longest wet time', () => {
-    const sections = [room('kittens', [], ['wipe the table'], 3, 5), room('quarantine', ['gown', 'boots'], ['wipe the table', 'wash hands'], 2, 10)];
+    const sections = [
+      room('kittens', [], ['wipe the table'], 3, 5),
+      room('quarantine', ['gown', 'boots'], ['wipe the table', 'wash hands'], 2, 10),
+    ];
     const cart = cartFor([], sections, formulary, 2);
     expect(cart.wear).toEqual([
       { section: 'quarantine', item: 'gown', count: 2 },

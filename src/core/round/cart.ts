@@ -3,7 +3,12 @@ import type { KitTypeId, ProductId, SyringeId } from '../ids.js';
 
 /** What one thing to be done needs from the cart. */
 export type Need =
-  | { readonly is: 'dose'; readonly product: ProductId; readonly syringe: SyringeId | null; readonly volume_ul: number | null }
+  | {
+      readonly is: 'dose';
+      readonly product: ProductId;
+      readonly syringe: SyringeId | null;
+      readonly volume_ul: number | null;
+    }
   | { readonly is: 'test'; readonly kitType: KitTypeId }
   | { readonly is: 'chip' }
   | { readonly is: 'weighing' };
@@ -59,7 +64,11 @@ export interface Cart {
 export function cartFor(
   needs: readonly Need[],
   sections: readonly CartSection[],
-  formulary: { readonly products: readonly Product[]; readonly syringes: readonly Syringe[]; readonly kits: readonly KitType[] },
+  formulary: {
+    readonly products: readonly Product[];
+    readonly syringes: readonly Syringe[];
+    readonly kits: readonly KitType[];
+  },
   people: number,
 ): Cart {
   const doses = needs.filter((need) => need.is === 'dose');
@@ -70,7 +79,13 @@ export function cartFor(
     const own = doses.filter((need) => need.product === product.id);
     if (own.length === 0) return [];
     const unknown = own.some((need) => need.volume_ul === null);
-    return [{ product, doses: own.length, volume_ul: unknown ? null : own.reduce((sum, need) => sum + (need.volume_ul ?? 0), 0) }];
+    return [
+      {
+        product,
+        doses: own.length,
+        volume_ul: unknown ? null : own.reduce((sum, need) => sum + (need.volume_ul ?? 0), 0),
+      },
+    ];
   });
   const syringes = formulary.syringes.flatMap((syringe) => {
     const count = doses.filter((need) => need.syringe === syringe.id).length;

@@ -1,0 +1,165 @@
+import { spawn } from 'node:child_process';
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpus } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { build } from 'vite';
+import { instrument } from './mutate/instrument.mjs';
+import { root, tell } from './run.mjs';
+
+/**
+ * `npm run mutate [-- --write] [-- --only walk.ts]`: changes the code of src/core/protocol in one place at a time and
+ * looks whether a test fails. A change that no test notices survives and is listed; `--write` puts the list into
+ * docs/mutation.md, with the reasons given there. Ends with 1 when fewer than 85 % are killed.
+ */
+const folder = 'src/core/protocol';
+const goal = 0.85;
+/** Forms of files and words for people: what they say is tested elsewhere, and no rule of the engine is in them. */
+const leftOut = new Set(['document.ts', 'json-schema.ts', 'order.ts', 'due.ts', 'calculate.ts', 'progress.ts']);
+const options = process.argv.slice(2);
+const only = options.includes('--only') ? options[options.indexOf('--only') + 1] : null;
+
+const files = readdirSync(join(root, folder)).filter(
+  (name) =>
+    name.endsWith('.ts') && !name.endsWith('.test.ts') && !leftOut.has(name) && (only === null || name === only),
+);
+const suites = [
+  ...readdirSync(join(root, folder)).filter(
+    (name) => name.endsWith('.test.ts') && name !== 'json-schema.test.ts' && name !== 'properties.test.ts',
+  ),
+]
+  .map((name) => `${folder}/${name}`)
+  .concat('src/words/en/due.test.ts', 'src/log/views/order.test.ts', 'test/oracle/oracle.test.ts');
+
+const mutants = [];
+const outDir = join(root, '.cache', 'mutate');
+mkdirSync(outDir, { recursive: true });
+const entry = join(outDir, 'entry.mjs');
+writeFileSync(
+  entry,
+  [
+    `import { seen } from ${JSON.stringify(join(root, 'scripts/mutate/awake.mjs'))};`,
+    ...suites.map((path) => `import ${JSON.stringify(join(root, path))};`),
+    `import { runAll } from ${JSON.stringify(join(root, 'scripts/mutate/harness.mjs'))};`,
+    'await runAll(seen);',
+  ].join('\n'),
+);
+await build({
+  root,
+  configFile: false,
+  logLevel: 'error',
+  resolve: { alias: { vitest: join(root, 'scripts/mutate/harness.mjs') } },
+  plugins: [
+    {
+      name: 'mutants',
+      enforce: 'pre',
+      transform(code, id) {
+        const path = id.split('?')[0] ?? id;
+        let text = code.replaceAll('import.meta.url', JSON.stringify(pathToFileURL(path).href));
+        const name = path.slice(join(root, folder).length + 1);
+        if (path.startsWith(join(root, folder)) && files.includes(name))
+          text = instrument(`${folder}/${name}`, text, mutants);
+        return text === code ? null : { code: text, map: null };
+      },
+    },
+  ],
+  build: {
+    ssr: entry,
+    outDir,
+    emptyOutDir: false,
+    target: 'node20',
+    minify: false,
+    rollupOptions: { output: { entryFileNames: 'bundle.mjs' } },
+  },
+});
+
+const bundle = join(outDir, 'bundle.mjs');
+const run = (mutant, seconds) =>
+  new Promise((resolve) => {
+    const env = {
+      ...process.env,
+      ORACLE_SEED: '20260315',
+      ORACLE_RUNS: '1200',
+      ...(mutant === 0 ? {} : { MUTANT: String(mutant) }),
+    };
+    const child = spawn(process.execPath, [bundle], { cwd: root, env, stdio: ['ignore', 'pipe', 'ignore'] });
+    let out = '';
+    child.stdout.on('data', (part) => {
+      out += part;
+    });
+    const timer = setTimeout(() => child.kill('SIGKILL'), seconds * 1000);
+    child.on('close', (code) => {
+      clearTimeout(timer);
+      resolve({ killed: code !== 0, out });
+    });
+  });
+
+const start = performance.now();
+const base = await run(0, 600);
+if (base.killed) {
+  tell(`The tests fail without any change: ${base.out.slice(-600)}`);
+  process.exit(1);
+}
+const reached = new Set(JSON.parse(/seen (\[.*\])/.exec(base.out)?.[1] ?? '[]'));
+const baseSeconds = (performance.now() - start) / 1000;
+tell(
+  `${mutants.length} mutants in ${files.length} files, ${reached.size} reached; one run takes ${baseSeconds.toFixed(1)} s.`,
+);
+
+const survivors = mutants.filter(({ id }) => !reached.has(id)).map((one) => ({ ...one, reached: false }));
+const queue = mutants.filter(({ id }) => reached.has(id));
+let killed = 0;
+let done = 0;
+async function worker() {
+  for (let one = queue.shift(); one !== undefined; one = queue.shift()) {
+    const { killed: dead } = await run(one.id, Math.max(20, baseSeconds * 6));
+    done += 1;
+    if (dead) killed += 1;
+    else survivors.push({ ...one, reached: true });
+    if (done % 50 === 0) tell(`${done} run, ${killed} killed`);
+  }
+}
+await Promise.all(Array.from({ length: Math.max(1, Math.min(2, cpus().length)) }, worker));
+survivors.sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : a.line - b.line || a.id - b.id));
+const share = killed / mutants.length;
+const lines = survivors.map(
+  (one) =>
+    `${one.path.slice(folder.length + 1)}:${one.line} \`${oneLine(one.from)}\` -> ${one.to}${one.reached ? '' : ' (never reached)'}`,
+);
+tell(`${killed} of ${mutants.length} killed: ${(share * 100).toFixed(1)} %. Survivors:\n${lines.join('\n')}`);
+if (options.includes('--write')) write();
+process.exitCode = share >= goal ? 0 : 1;
+
+function oneLine(text) {
+  const flat = text.replace(/\s+/g, ' ').replaceAll('|', '\\|').replaceAll('`', "'");
+  return flat.length > 90 ? `${flat.slice(0, 87)}...` : flat;
+}
+
+/** Reasons are kept by file and change, whatever line it is on now. */
+function write() {
+  const page = join(root, 'docs', 'mutation.md');
+  const before = readFileSync(page, 'utf8');
+  const reasons = new Map(
+    [...before.matchAll(/^\| ([\w-]+\.ts) \| `(.*)` \| (.*?) \| (.*) \|$/gm)].map((m) => [
+      `${m[1]} ${m[2]} ${m[3]}`,
+      m[4],
+    ]),
+  );
+  const rows = survivors.map((one) => {
+    const file = one.path.slice(folder.length + 1);
+    const key = `${file} ${oneLine(one.from)} ${one.to}`;
+    return `| ${file} | \`${oneLine(one.from)}\` | ${one.to} | ${reasons.get(key) ?? (one.reached ? 'to be looked at' : 'never reached by these tests')} |`;
+  });
+  const [from, to] = ['<!-- survivors: begin -->', '<!-- survivors: end -->'];
+  const table = [
+    `${killed} of ${mutants.length} mutants killed (${(share * 100).toFixed(1)} %).`,
+    '',
+    '| file | code | changed to | why no test notices |',
+    '| --- | --- | --- | --- |',
+    ...rows,
+  ].join('\n');
+  writeFileSync(
+    page,
+    `${before.slice(0, before.indexOf(from) + from.length)}\n${table}\n${before.slice(before.indexOf(to))}`,
+  );
+}
