@@ -34,7 +34,8 @@ export function readVolume(entered: string, scale: SyringeScale | null = null): 
   const parts = /^(.*?)\s*([a-zµμ]+)?\.?$/iu.exec(entered.replace(/[\u00a0\u2009\u202f]/g, ' ').trim());
   const unit = parts?.[2]?.toLowerCase();
   const number = unit === undefined ? entered.trim() : (parts?.[1] ?? '');
-  const reading = readNumber(number);
+  // We write millilitres with a point, and a thousand of them is no draw-up: 1.234 mL has one reading.
+  const reading = readNumber(number, unit === undefined || unit === 'ml');
   if (unit === undefined || unit === 'ml' || unit === 'cc' || unit === 'millilitre' || unit === 'millilitres') {
     return volumeOf(reading, entered, (value) => value.mul(1000));
   }
