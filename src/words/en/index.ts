@@ -17,6 +17,7 @@ import { round } from './round.js';
 import { roundSteps } from './round-steps.js';
 import { server } from './server.js';
 import { test } from './test.js';
+import { timeline } from './timeline.js';
 import { wards } from './wards.js';
 
 /** The chapters by name, so that a test can tell in which file a key stands and that no two files share one. */
@@ -39,6 +40,7 @@ export const chapters = {
   cli,
   parts,
   wards,
+  timeline,
 } as const;
 
 const months = [

@@ -6,6 +6,7 @@ import { say } from '../../../../words/say.js';
 import { useToday } from '../../../clock.js';
 import { Act } from '../../../parts/act.js';
 import { Page, Part } from '../../../parts/page.js';
+import { TimeLine } from '../../../parts/timeline/time-line.js';
 import { useWorld } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
 import { FlagTable } from '../../flags/flag-table.js';
@@ -59,6 +60,11 @@ export function AnimalRecord({ params }: { params: { id: string } }) {
         </Part>
       )}
       {animal.left === null ? <NextAndHolds animal={animal} /> : null}
+      {animal.left === null ? (
+        <Part title={say('timeline.title')}>
+          <TimeLine animal={animal} today={today} label={say('timeline.title')} />
+        </Part>
+      ) : null}
       <Part title={say('desk.weights.title')}>
         <WeightCurve animal={animal} />
       </Part>

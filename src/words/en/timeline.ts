@@ -1,0 +1,28 @@
+/** The time line of one animal: the signs on it, and the same in words. */
+export const timeline = {
+  'timeline.title': 'Time line',
+  'timeline.nothing': 'No protocol is signed, or nothing in it concerns this animal.',
+  'timeline.show': 'Show',
+  'timeline.near': 'eight weeks back, twelve ahead',
+  'timeline.whole': 'everything',
+  'timeline.today': 'today',
+  'timeline.day': 'Day',
+  'timeline.how': 'Arrow keys walk from sign to sign; each is read out here.',
+  'timeline.stop': '{schedule}, {on}. {what}: {words}',
+  'timeline.as-table': 'The time line as a table',
+  'timeline.table': '{label}, as a table',
+  'timeline.legend': 'What the signs mean',
+  'timeline.legend.window': 'may be done, due, last day in time',
+  'timeline.legend.later': 'later, if each before it is given on its day',
+  'timeline.worth.valid': 'done, counts',
+  'timeline.worth.not-valid': 'does not count',
+  'timeline.worth.extra': 'extra, not needed',
+  'timeline.worth.substandard': 'to be repeated',
+  'timeline.worth.pending': 'still open',
+  'timeline.hold': 'on hold',
+  'timeline.later': 'later',
+  'timeline.no-last-day': 'no last day',
+  'timeline.window': '{treatment}: may be done from {from}, due {due}, last day in time: {to}.',
+  'timeline.window-later':
+    '{treatment}, if each before it is given on its day: may be done from {from}, due {due}, last day in time: {to}.',
+} as const satisfies Record<string, string>;
