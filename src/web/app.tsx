@@ -12,11 +12,14 @@ import { Flags } from './screens/flags/flags.js';
 import { KennelSign } from './screens/flags/sign.js';
 import { Import } from './screens/import/import.js';
 import { People } from './screens/people/people.js';
+import { PlanPage } from './screens/ribbon/plan-page.js';
 import { RoundScreens } from './screens/round/round-screens.js';
 import { Prepare } from './screens/rounds/prepare.js';
 import { Review } from './screens/rounds/review.js';
 import { Rounds } from './screens/rounds/rounds.js';
 import { Sections } from './screens/sections/sections.js';
+import { KeyIn } from './screens/sheet/key-in.js';
+import { TreatmentSheet } from './screens/sheet/sheet.js';
 import { Start } from './screens/start/start.js';
 import { Stock } from './screens/stock/stock.js';
 import { Today } from './screens/today/today.js';
@@ -63,6 +66,9 @@ function Desk() {
       <Route path="/animals/:id">{(params) => <AnimalRecord key={params.id} params={params} />}</Route>
       <Route path="/rounds" component={Rounds} />
       <Route path="/rounds/prepare" component={Prepare} />
+      <Route path="/rounds/plan" component={PlanPage} />
+      <Route path="/rounds/key-in" component={KeyIn} />
+      <Route path="/rounds/:id/sheet">{(params) => <TreatmentSheet key={params.id} params={params} />}</Route>
       <Route path="/rounds/:id">{(params) => <Review key={params.id} params={params} />}</Route>
       <Route path="/drawup/:from/*?">
         {(params) => <DrawUps key={params.from} params={{ from: params.from, rest: params['*'] ?? '' }} />}

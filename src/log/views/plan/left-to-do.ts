@@ -21,7 +21,8 @@ export const isLeft = (line: RoundLine): boolean =>
 
 /** A stop of a round as far as it has come. `zero`: the instant that the planner's times count from. */
 export function leftToDo(world: World, at: SectionStop, zero: string): LeftToDo {
-  const units = (instant: string): number => Math.max(0, Math.ceil(secondsUntil(zero, instant) / unitSeconds));
+  // Rounded down, so that a window that began within a unit never seems to close later than it does.
+  const units = (instant: string): number => Math.max(0, Math.floor(secondsUntil(zero, instant) / unitSeconds));
   const animals: PlannedAnimal[] = [];
   const states: AnimalState[] = [];
   const places = new Map<string, Map<number, number>>();

@@ -110,13 +110,8 @@ function visitAhead(
   };
   if (left.stop.animals.length === 0) return inside ? { plan: finish([], time_s), changes: [], lost: [] } : null;
   const types = kitTypesOf(world, left.stop);
-  const section = ofNow(
-    withKitsOut(
-      built.stop.section,
-      left.states,
-      kitTimes(world, types, how.now, inside_s - secondsUntil(zeroOf(view), how.now)),
-    ),
-  );
+  const kits = kitTimes(world, types, how.now, inside_s - secondsUntil(zeroOf(view), how.now));
+  const section = withKitsOut(built.stop.section, left.states, kits);
   const state: RunState = inside
     ? inHand(world, view, at, left.states, from, how)
     : { ...atStart, animals: [...left.states] };
@@ -128,12 +123,6 @@ function visitAhead(
   const order = found.changes.filter((one) => one.say !== 'plan.change.later' && one.say !== 'plan.change.earlier');
   return { plan: finish(found.plan.steps, time_s), changes: order, lost: found.lost };
 }
-
-/** Times of records are not whole units: a window loses one, so that rounding never makes a reading late. */
-const ofNow = (section: Instance): Instance => ({
-  ...section,
-  test: { ...section.test, readLagMax: Math.max(section.test.readLagMin, section.test.readLagMax - 1) },
-});
 
 /** Units from the planner's zero at which each kit that is out is warm, and when one taken out now would be. */
 function kitTimes(world: World, types: readonly string[], now: string, insideFromNow_s: number) {

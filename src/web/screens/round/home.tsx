@@ -15,7 +15,7 @@ import { Acts, Row, Trouble } from './bits.js';
 import { kitNeeds } from './kit-needs.js';
 import { WetTime } from './leave.js';
 import { isOpen, needsWeighing } from './next-step.js';
-import { animalPath, handBackPath, kitsPath, sectionPath } from './paths.js';
+import { animalPath, clockPath, handBackPath, kitsPath, sectionPath } from './paths.js';
 import { signal, soundState, unlockSound } from './sound.js';
 import { useRound } from './use-round.js';
 import type { WakeState } from './wake-lock.js';
@@ -72,6 +72,7 @@ export function Home({ wake, onTeam }: { wake: WakeState; onTeam: () => void }) 
           />
         )}
         {over ? null : <WeighFirst />}
+        <Row href={clockPath(round)} title={say('ribbon.clock')} note={say('ribbon.clock-note')} />
         <h2>{say('round.sections')}</h2>
         <div className="round-list">
           {view.stops.map((stop) => (

@@ -4,6 +4,7 @@ const under = (round: string, ...parts: string[]): string =>
   [roundPath(round), ...parts.map((part) => encodeURIComponent(part))].join('/');
 
 export const kitsPath = (round: string): string => under(round, 'kits');
+export const clockPath = (round: string): string => under(round, 'clock');
 export const handBackPath = (round: string): string => under(round, 'hand-back');
 export const sectionPath = (round: string, section: string): string => under(round, 'section', section);
 export const leavePath = (round: string, section: string): string => under(round, 'section', section, 'leave');

@@ -7,6 +7,7 @@ import { DemoLine } from '../../parts/demo-line.js';
 import { WhoLine } from '../../shell/header.js';
 import { Notices } from '../../shell/notices.js';
 import { AnimalScreen } from './animal.js';
+import { Clock } from './clock.js';
 import { HandBack } from './hand-back.js';
 import { Home } from './home.js';
 import { Kits } from './kits.js';
@@ -63,6 +64,7 @@ function Frame({ round }: { round: OnRound }) {
         <Notices />
         <Switch>
           <Route path="/round/:id/kits" component={Kits} />
+          <Route path="/round/:id/clock" component={Clock} />
           <Route path="/round/:id/hand-back" component={HandBack} />
           <Route path="/round/:id/section/:section">
             {(params) => <SectionScreen key={params.section} section={decodeURIComponent(params.section)} />}

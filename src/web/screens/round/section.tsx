@@ -1,4 +1,5 @@
 import { useLocation } from 'wouter';
+import { nextByPlan } from '../../../log/views/plan/live.js';
 import type { AnimalStop, RoundLine, SectionStop } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
@@ -29,7 +30,7 @@ export function SectionScreen({ section }: { section: string }) {
 function Inside({ at }: { at: SectionStop }) {
   const { view, round } = useRound();
   const [, go] = useLocation();
-  const next = at.animals.find((stop) => stop.lines.some((line) => isOpen(line)));
+  const next = nextByPlan(view, at) ?? at.animals.find((stop) => stop.lines.some((line) => isOpen(line)));
   const kennels = byKennel(at.animals);
   return (
     <>

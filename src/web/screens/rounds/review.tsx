@@ -18,6 +18,8 @@ import { Notice, State } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
 import { tell } from '../../told/tell.js';
 import { ofRound } from '../drawup/paths.js';
+import { RoundClock } from '../ribbon/round-clock.js';
+import { sheetOf } from '../sheet/paths.js';
 import { lineWords } from './line-words.js';
 import { RoundState } from './round-rows.js';
 
@@ -41,6 +43,7 @@ export function Review({ params }: { params: { id: string } }) {
       lead={say('desk.round.lead', { ...names, ...counts })}
       acts={
         <>
+          <GoButton to={sheetOf(facts.id)}>{say('ribbon.sheet.open')}</GoButton>
           {view.state === 'planned' || view.state === 'running' ? (
             <GoButton to={ofRound(facts.id)}>{say('drawup.sheet.open')}</GoButton>
           ) : null}
@@ -56,6 +59,9 @@ export function Review({ params }: { params: { id: string } }) {
       {facts.handedBack === null || facts.handedBack.note === '' ? null : (
         <Notice tone="plain">{facts.handedBack.note}</Notice>
       )}
+      <Part title={say('ribbon.title')}>
+        <RoundClock view={view} />
+      </Part>
       <Lines title={say('desk.round.abnormal-lines')} lines={lines.filter((line) => line.abnormal)} />
       <Lines title={say('desk.round.not-done-lines')} lines={lines.filter((line) => line.state === 'not-done')} />
       {view.state === 'planned' ? null : (

@@ -15,9 +15,13 @@ export function Rounds() {
     <Page
       title={say('desk.rounds.title')}
       acts={
-        <GoButton to="/rounds/prepare" main>
-          {say('desk.today.prepare')}
-        </GoButton>
+        <>
+          <GoButton to="/rounds/plan">{say('ribbon.page.title')}</GoButton>
+          <GoButton to="/rounds/key-in">{say('ribbon.key-in.title')}</GoButton>
+          <GoButton to="/rounds/prepare" main>
+            {say('desk.today.prepare')}
+          </GoButton>
+        </>
       }
     >
       <RoundRows rounds={views} empty={say('desk.rounds.none')} />

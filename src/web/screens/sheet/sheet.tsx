@@ -1,0 +1,168 @@
+import { useEffect, useMemo, useState } from 'react';
+import { RoundId } from '../../../core/ids.js';
+import { type DrawUp, drawUpsFor } from '../../../log/views/draw-ups.js';
+import { orderOf } from '../../../log/views/plan/ask.js';
+import { codeOfLine, numberedLines } from '../../../log/views/plan/line-code.js';
+import { type AnimalStop, type RoundView, roundView, type SectionStop } from '../../../log/views/round.js';
+import { personName } from '../../../log/views/shelter.js';
+import { say } from '../../../words/say.js';
+import { now } from '../../clock.js';
+import { Act } from '../../parts/act.js';
+import { GoButton } from '../../parts/links.js';
+import { Page } from '../../parts/page.js';
+import { useWorld } from '../../store/here.js';
+import { marksLine, nameOf } from '../../told/names.js';
+import { amountText } from './amount.js';
+import { LineBars } from './line-bars.js';
+import { keyInPath } from './paths.js';
+import './sheet.css';
+
+/**
+ * The treatment sheet: the round on paper, in its order, for a day without devices. Each section begins a page and is a
+ * table of its own, whose head stands on every page; an animal is never parted.
+ */
+export function TreatmentSheet({ params }: { params: { id: string } }) {
+  const world = useWorld();
+  const [at] = useState(now);
+  const id = RoundId.safeParse(decodeURIComponent(params.id));
+  const view = id.success ? roundView(world, id.data) : null;
+  usePageNumbers();
+  const drawUps = useMemo(
+    () =>
+      view === null
+        ? new Map<string, DrawUp>()
+        : new Map(drawUpsFor(world, view.facts.plan.lines, at).map((one) => [one.key, one])),
+    [world, view, at],
+  );
+  if (view === null) return <Page title={say('desk.round.unknown')}>{null}</Page>;
+  return (
+    <Page
+      title={say('ribbon.sheet.title')}
+      beside={say('ribbon.sheet.beside', { on: { date: view.facts.plan.on } })}
+      lead={say('ribbon.sheet.lead')}
+      acts={
+        <>
+          <GoButton to={keyInPath}>{say('ribbon.key-in.title')}</GoButton>
+          <Act main onAct={() => window.print()}>
+            {say('parts.print')}
+          </Act>
+        </>
+      }
+    >
+      <div className="treatment-sheet">
+        {view.stops
+          .filter((stop) => stop.animals.length > 0)
+          .map((stop) => (
+            <SectionSheet key={stop.section.id} view={view} stop={stop} drawUps={drawUps} />
+          ))}
+      </div>
+    </Page>
+  );
+}
+
+/** "Page n of m" on every page, in the words of the catalogue. */
+function usePageNumbers(): void {
+  useEffect(() => {
+    const [before = '', between = '', after = ''] = say('ribbon.sheet.page', { page: '|', pages: '|' }).split('|');
+    const style = document.createElement('style');
+    const text = (part: string): string => JSON.stringify(part);
+    style.textContent = `@media print { @page treatment { size: landscape; margin: 10mm 10mm 12mm; @bottom-right { content: ${text(before)} counter(page) ${text(between)} counter(pages) ${text(after)}; font: 9pt sans-serif } } }`;
+    document.head.append(style);
+    return () => style.remove();
+  }, []);
+}
+
+interface SectionSheetProps {
+  readonly view: RoundView;
+  readonly stop: SectionStop;
+  readonly drawUps: ReadonlyMap<string, DrawUp>;
+}
+
+function SectionSheet({ view, stop, drawUps }: SectionSheetProps) {
+  const { shelter } = useWorld();
+  const { facts } = view;
+  const team = {
+    treater: personName(shelter, facts.treater),
+    holder: facts.holder === null ? say('desk.nobody') : personName(shelter, facts.holder),
+  };
+  const codes = useMemo(
+    () => new Map(numberedLines(facts).map((line) => [`${line.animal} ${line.schedule}`, line.number])),
+    [facts],
+  );
+  const columns = ['animal', 'what', 'amount', 'code', 'time', 'given', 'not-given', 'initials'] as const;
+  return (
+    <table className="sheet-section" aria-label={stop.section.name}>
+      <thead>
+        <tr>
+          <th colSpan={columns.length} scope="colgroup" className="sheet-head">
+            {say('ribbon.sheet.head', { on: { date: facts.plan.on }, section: stop.section.name, ...team })}
+            {stop.section.wear.length === 0 ? '' : ` · ${stop.section.wear.map((item) => say(item)).join(', ')}`}
+          </th>
+        </tr>
+        <tr>
+          {columns.map((column) => (
+            <th key={column} scope="col">
+              {say(`ribbon.sheet.${column}`)}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      {inOrder(view, stop).map((one) => (
+        <tbody key={one.animal.id} className="sheet-animal">
+          {one.lines.map((line, i) => {
+            const number = codes.get(`${line.animal} ${line.schedule}`);
+            const drawUp = drawUps.get(`${line.animal} ${line.schedule}`);
+            return (
+              <tr key={line.schedule}>
+                {i > 0 ? null : (
+                  <th scope="rowgroup" rowSpan={one.lines.length + (one.animal.notes === '' ? 0 : 1)}>
+                    <AnimalCell stop={one} />
+                  </th>
+                )}
+                <td>{line.name}</td>
+                <td className="mono">{drawUp === undefined ? '' : amountText(drawUp)}</td>
+                <td>{number === undefined ? null : <LineBars code={codeOfLine(facts.id, number)} />}</td>
+                <td className="blank" />
+                <td className="blank wide" />
+                <td className="blank wide" />
+                <td className="blank" />
+              </tr>
+            );
+          })}
+          {one.animal.notes === '' ? null : (
+            <tr>
+              <td colSpan={columns.length - 1} className="small">
+                {one.animal.notes}
+              </td>
+            </tr>
+          )}
+        </tbody>
+      ))}
+    </table>
+  );
+}
+
+function AnimalCell({ stop: { animal } }: { stop: AnimalStop }) {
+  const weighing = animal.weighings.at(-1);
+  return (
+    <>
+      <b>{nameOf(animal)}</b> <span className="small">{animal.kennel}</span>
+      <div className="small">{marksLine(animal)}</div>
+      {animal.chip === null ? null : <div className="mono small">{animal.chip.code}</div>}
+      {weighing === undefined ? null : (
+        <div className="small">
+          {say('ribbon.sheet.weight', { weight: { grams: weighing.grams }, on: { date: weighing.on } })}
+        </div>
+      )}
+    </>
+  );
+}
+
+/** In the order of the plan; without one, as the animals are met. */
+function inOrder(view: RoundView, stop: SectionStop): readonly AnimalStop[] {
+  const { ribbon } = view.facts.plan;
+  if (ribbon === undefined) return stop.animals;
+  const place = new Map(orderOf(ribbon).map((animal, i) => [animal, i]));
+  const at = (one: AnimalStop): number => place.get(one.animal.id) ?? place.size;
+  return [...stop.animals].sort((a, b) => at(a) - at(b));
+}
