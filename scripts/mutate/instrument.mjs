@@ -118,7 +118,7 @@ export function instrument(path, text, mutants) {
       case 'ExpressionStatement': {
         if (node.expression.type === 'Literal') return source(node);
         const id = add(node, source(node), 'left out');
-        return `if ($.awake(${id})) ${inside(node)}`;
+        return `{ if ($.awake(${id})) ${inside(node)} }`;
       }
       default:
         return null;

@@ -56,7 +56,10 @@ export function receiveStock(
     all.filter((one) => one.daysAgo === daysAgo);
   const expires = (goodFor: number) => addDays(scene.journal.today, goodFor);
 
-  const used = protocol.schedules.flatMap((schedule) => productsFor(schedule, formulary).slice(0, 1));
+  const active = protocol.schedules.filter((schedule) => schedule.active);
+  const used = active.flatMap((schedule) => productsFor(schedule, formulary).slice(0, 1));
+  const tests = active.filter((schedule) => schedule.action === 'test').flatMap((schedule) => schedule.satisfiedBy);
+  const kits = formulary.kits.filter((kit) => kit.tests.some((one) => tests.includes(one)));
   for (const product of new Set(used)) {
     for (const { number, pieces, goodFor } of on(productDeliveries)) {
       const bottle = product.dose.by === 'fixed' ? null : pieces * 1000;
@@ -69,7 +72,7 @@ export function receiveStock(
       });
     }
   }
-  for (const [index, kit] of formulary.kits.entries()) {
+  for (const [index, kit] of kits.entries()) {
     for (const { number, pieces, goodFor } of on(kitDeliveries)) {
       const lotText = `DEMO-KIT${index + 1}-${number}`;
       const of = { is: 'kit', kitType: kit.id, conjugateLot: lotText } as const;

@@ -76,6 +76,7 @@ const products: Readonly<Record<string, string>> = {
   'core-vaccine': 'core-vaccine-live',
   roundworm: 'roundworm',
   flea: 'topical-flea',
+  rabies: 'rabies-vaccine',
 };
 
 function pastEvent(one: string | Past, schedule: string, action: string): HistoryEvent {
@@ -94,7 +95,7 @@ function animalOf(animal: Animal, schedule: string, action: string) {
   return cat({ ...about, observations, history: done.map((one) => pastEvent(one, schedule, action)) });
 }
 
-const isTest = (schedule: string): string => (schedule === 'felv-test' ? 'test' : 'give');
+const isTest = (schedule: string): string => (schedule.endsWith('-test') ? 'test' : 'give');
 
 const fromStarter = (from: FromStarter) =>
   asking(
@@ -216,6 +217,10 @@ describe('published dates of treatments', () => {
       fromStarter(from)
         .past(from.today)
         .map(({ status, reason }) => `${status}: ${reason}`),
+    'starter-protects': (from: FromStarter & { today: string }) =>
+      fromStarter(from)
+        .past(from.today)
+        .map((one) => one.protectsFrom ?? 'never'),
     'starter-days': (from: FromStarter & { most: number }) =>
       daysDoneOnTime(
         animalOf(from.animal, from.schedule, 'give'),

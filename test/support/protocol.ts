@@ -6,7 +6,8 @@ import { AnimalId, ProductId, RecordId, RunId, ScheduleId } from '../../src/core
 import { choose } from '../../src/core/protocol/choose.js';
 import { ProtocolDocument } from '../../src/core/protocol/document.js';
 import type { DueItem } from '../../src/core/protocol/due.js';
-import { type Evaluated, evaluate } from '../../src/core/protocol/evaluate.js';
+import { evaluate } from '../../src/core/protocol/evaluate.js';
+import type { Evaluated } from '../../src/core/protocol/evaluated.js';
 import { forecast } from '../../src/core/protocol/forecast.js';
 import type { Catalogue, ProtocolInput } from '../../src/core/protocol/input.js';
 import { writeAt } from '../../src/core/protocol/paths.js';
@@ -101,6 +102,11 @@ export const starterProducts = catalogueOf(
   'core-vaccine-intranasal',
   'roundworm',
   'topical-flea',
+  'rabies-vaccine',
+  'felv-vaccine',
+  'coccidia',
+  'tapeworm',
+  'ear-mite',
 );
 
 type Animal = ProtocolInput['animal'];
