@@ -1,8 +1,8 @@
 import type { CalendarDate } from '../calendar.js';
-import type { PersonId, ProductId, RecordId, SyringeId } from '../ids.js';
+import type { ProductId, SyringeId } from '../ids.js';
 import type { Role } from '../people.js';
 import type { FormularyDocument, Product } from './formulary.js';
-import type { GateCode } from './gate.js';
+import type { OpenedGate } from './gate.js';
 import type { LotForDose } from './label-gates.js';
 import type { WeighingForDose } from './weight-fresh.js';
 
@@ -12,19 +12,6 @@ export interface RecentDose {
   /** Instant, UTC text. */
   readonly at: string;
   readonly volume_ul: number | null;
-}
-
-/** A veterinarian's word for one animal: it opens the named gates of one product until its last day, included. */
-export interface OpenedGate {
-  readonly record: RecordId;
-  readonly gates: readonly GateCode[];
-  readonly product: ProductId;
-  readonly by: PersonId;
-  /** Name and licence as they stood when the word was given. */
-  readonly name: string;
-  readonly licence: string;
-  readonly reason: string;
-  readonly until: CalendarDate;
 }
 
 export interface DoseQuestion {

@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { CalendarDate } from '../calendar.js';
-import { type Dose, type DoseQuestion, doseOf } from './dose.js';
+import { type Dose, doseOf } from './dose.js';
+import type { DoseQuestion } from './dose-question.js';
 import { FormularyDocument, Product, type StandingOrder } from './formulary.js';
 import type { GateCode } from './gate.js';
 

@@ -33,8 +33,6 @@ import { notThisWayGates, spacingGates } from './spacing.js';
 import { inHand } from './strength.js';
 import { weightFresh } from './weight-fresh.js';
 
-export type { DoseQuestion, OpenedGate, RecentDose } from './dose-question.js';
-
 /** One line of the reasoning, with the source it rests on. */
 export interface DoseStep {
   readonly what: Said;

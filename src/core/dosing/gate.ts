@@ -1,5 +1,6 @@
+import type { CalendarDate } from '../calendar.js';
+import type { PersonId, ProductId, RecordId } from '../ids.js';
 import type { Said } from '../said.js';
-import type { OpenedGate } from './dose-question.js';
 import type { StandingOrder } from './formulary.js';
 
 /** How much a gate asks: stop, a second person who works it out alone, or only to be read. */
@@ -37,6 +38,19 @@ export const gateCodes = [
   'not-yours-to-give',
 ] as const;
 export type GateCode = (typeof gateCodes)[number];
+
+/** A veterinarian's word for one animal: it opens the named gates of one product until its last day, included. */
+export interface OpenedGate {
+  readonly record: RecordId;
+  readonly gates: readonly GateCode[];
+  readonly product: ProductId;
+  readonly by: PersonId;
+  /** Name and licence as they stood when the word was given. */
+  readonly name: string;
+  readonly licence: string;
+  readonly reason: string;
+  readonly until: CalendarDate;
+}
 
 /** Something between the question and the needle. A gate that somebody's word has passed stays visible as a note. */
 export interface Gate {

@@ -1,9 +1,8 @@
 import { addDays, addSpan, type CalendarDate, type Span } from '../calendar.js';
 import type { Role } from '../people.js';
 import { type Said, said } from '../said.js';
-import type { OpenedGate } from './dose-question.js';
 import type { FormularyDocument, Product, StandingOrder } from './formulary.js';
-import { type Gate, type GateCode, gate } from './gate.js';
+import { type Gate, type GateCode, gate, type OpenedGate } from './gate.js';
 
 export interface AboutAnimal {
   readonly species: string;

@@ -4,8 +4,10 @@ import { CalendarDate } from '../calendar.js';
 import { PersonId, RecordId } from '../ids.js';
 import { contradictions, toConfirm } from './before-signing.js';
 import { courseState } from './course.js';
-import { type Dose, type DoseQuestion, doseOf, type OpenedGate } from './dose.js';
+import { type Dose, doseOf } from './dose.js';
+import type { DoseQuestion } from './dose-question.js';
 import { FormularyDocument, Product } from './formulary.js';
+import type { OpenedGate } from './gate.js';
 import { dilutionAddsUp } from './strength.js';
 
 const formulary = FormularyDocument.parse(

@@ -2,7 +2,7 @@ import { type CalendarDate, type DayNumber, dayFromNumber, dayNumber } from '../
 import { type Said, said } from '../said.js';
 import type { ProtocolDocument, Schedule } from './document.js';
 import type { DueItem, DueTime } from './due.js';
-import type { Evaluated } from './evaluate.js';
+import type { Evaluated } from './evaluated.js';
 import type { ProtocolInput } from './input.js';
 import { orderSchedule, type PlacedOrder } from './order.js';
 import { type Kept, keep, recordedFor, type Slot, slotsUpTo, spacing } from './order-slots.js';

@@ -1,7 +1,9 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { ageDays, type CalendarDate } from '../../core/calendar.js';
-import { type Dose, doseOf, type OpenedGate, type RecentDose } from '../../core/dosing/dose.js';
+import { type Dose, doseOf } from '../../core/dosing/dose.js';
+import type { RecentDose } from '../../core/dosing/dose-question.js';
 import type { Product } from '../../core/dosing/formulary.js';
+import type { OpenedGate } from '../../core/dosing/gate.js';
 import { weightFresh } from '../../core/dosing/weight-fresh.js';
 import type { SyringeId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';

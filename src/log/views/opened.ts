@@ -1,4 +1,5 @@
-import type { OpenedGate, RecentDose } from '../../core/dosing/dose.js';
+import type { RecentDose } from '../../core/dosing/dose-question.js';
+import type { OpenedGate } from '../../core/dosing/gate.js';
 import { type GateCode, gateCodes } from '../../core/dosing/gate.js';
 import type { AnimalId } from '../../core/ids.js';
 import { effective } from './effective.js';
