@@ -1,4 +1,4 @@
-import type { Evaluated } from '../../../core/protocol/evaluate.js';
+import type { Evaluated } from '../../../core/protocol/evaluated.js';
 
 type Worth = Evaluated['status'];
 
@@ -13,12 +13,7 @@ const shapes: Readonly<Record<Worth, { readonly path: string; readonly ink: stri
 /** What something given was worth: each worth has a shape of its own, and needs no colour. */
 export function WorthGlyph({ worth }: { worth: Worth }) {
   const { path, ink } = shapes[worth];
-  return (
-    <>
-      <circle r="10" fill="var(--sheet)" />
-      <path d={path} fill="none" stroke={ink} strokeWidth="2.4" strokeLinecap="square" />
-    </>
-  );
+  return <path d={path} fill="none" stroke={ink} strokeWidth="2.4" strokeLinecap="square" />;
 }
 
 /** The hatching of a hold. Fainter than the hatches of sections, and drawn the other way. */

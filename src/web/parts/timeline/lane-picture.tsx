@@ -4,9 +4,10 @@ import type { DueWindow, Lane } from './lanes.js';
 import type { Scale } from './scale.js';
 
 const height = 58;
-/** Pixels from the top: the line of what was done, and the line of what is due. */
-const done = 20;
-const open = 46;
+/** Pixels from the top: the signs of what was done, the line they stand on, and the line of what is due. */
+const done = 13;
+const base = 25;
+const open = 47;
 
 interface LanePictureProps {
   readonly lane: Lane;
@@ -35,7 +36,7 @@ export function LanePicture({ lane, scale, today, hatch }: LanePictureProps) {
           stroke="var(--ochre)"
         />
       )}
-      <line x1="0" x2="100%" y1={done} y2={done} stroke="var(--rule)" />
+      <line x1="0" x2="100%" y1={base} y2={base} stroke="var(--rule)" />
       {lane.windows.map((one) => (
         <Bracket key={`${one.ahead} ${one.due}`} window={one} scale={scale} today={today} />
       ))}
@@ -90,9 +91,9 @@ function Beyond({ lane, scale }: { lane: Lane; scale: Scale }) {
   const after = lane.windows.find((one) => one.due > scale.to);
   return (
     <>
-      {before === 0 ? null : <text x="2" y={done - 6} className="tl-edge">{`◂ ${before}`}</text>}
+      {before === 0 ? null : <text x="2" y={done + 4} className="tl-edge">{`◂ ${before}`}</text>}
       {after === undefined ? null : (
-        <text x="100%" dx="-2" y={open + 5} textAnchor="end" className="tl-edge">
+        <text x="100%" dx="-2" y={done + 4} textAnchor="end" className="tl-edge">
           {`${dayFromNumber(after.due)} ▸`}
         </text>
       )}

@@ -119,6 +119,8 @@ function StopButton({ stop, scale, lane, tabbed, onReach }: StopButtonProps) {
 function Axis({ scale, today }: { scale: Scale; today: CalendarDate }) {
   const edge = (at: number): 'start' | 'middle' | 'end' => (at < 12 ? 'start' : at > 88 ? 'end' : 'middle');
   const now = scale.at(dayNumber(today));
+  // At the right edge a label would run into the one before.
+  const labelled = (tick: number): boolean => scale.at(tick) <= 90;
   return (
     <div className="tl-lane axis">
       <div className="tl-name" />
@@ -127,7 +129,7 @@ function Axis({ scale, today }: { scale: Scale; today: CalendarDate }) {
           <text x={`${now}%`} y="14" textAnchor={edge(now)} className="tl-today">
             {say('timeline.today')}
           </text>
-          {scale.ticks.map((tick) => (
+          {scale.ticks.filter(labelled).map((tick) => (
             <text key={tick} x={`${scale.at(tick)}%`} y="33" textAnchor={edge(scale.at(tick))} className="tl-edge">
               {dayFromNumber(tick)}
             </text>

@@ -1,5 +1,7 @@
 import { useState } from 'react';
+import { courseState } from '../../../core/dosing/course.js';
 import type { Dose } from '../../../core/dosing/dose.js';
+import type { RecentDose } from '../../../core/dosing/dose-question.js';
 import type { Product } from '../../../core/dosing/formulary.js';
 import type { LotId, ProductId, SyringeId } from '../../../core/ids.js';
 import { doseFor, syringesAtHand, weighingForDose } from '../../../log/views/dose.js';
@@ -157,6 +159,7 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
             }}
             onText={setLotText}
           />
+          <CourseLine product={product} given={dosesGiven(world, animal.id)} now={now} />
           <InHand product={product} dose={dose} hand={hand} onHand={onHand} unlisted={unlisted} />
         </DoseCard>
         {wanted.length > 0 && !second ? <State tone="done">{say('drawup.second.done')}</State> : null}
@@ -218,6 +221,20 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
         />
       ) : null}
     </>
+  );
+}
+
+/** Which dose of its course this is: the second day is the one most easily lost. */
+function CourseLine({ product, given, now }: { product: Product; given: readonly RecentDose[]; now: string }) {
+  if (product.course === null) return null;
+  const own = given.filter((one) => one.product === product.id).map((one) => one.at);
+  const { number, of, lastAt } = courseState(product.course, own, now);
+  if (of === 1) return null;
+  return (
+    <State tone={number === 1 ? 'plain' : 'attention'}>
+      {say('drawup.course', { number, of })}
+      {number === 1 || lastAt === null ? '' : ` · ${say('drawup.course-last', { at: { instant: lastAt } })}`}
+    </State>
   );
 }
 
