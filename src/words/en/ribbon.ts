@@ -104,6 +104,8 @@ export const ribbon = {
   'ribbon.label-after': 'What happened, above what was planned',
   'ribbon.clock': 'Clock of the round',
   'ribbon.clock-note': 'what comes when, and what has changed',
+  'ribbon.kits-cold':
+    'In {section} blood would wait longer for a warm test than it may. Take tests out of the cold now, draw later.',
   'ribbon.no-plan': 'The rest of {section} cannot be planned: blood would have to wait longer for its kit than it may.',
   'ribbon.no-plan-kept': 'This round was laid down without a plan.',
   'ribbon.next.gloves': 'Next by the plan: fresh gloves, {at_time}.',

@@ -64,7 +64,7 @@ export function liveRound(world: World, view: RoundView, how: Replanning): LiveP
       continue;
     }
     ahead.push(one.plan);
-    if (before !== undefined) changes.push(...one.changes);
+    changes.push(...one.changes.filter((change) => before !== undefined || change.say === 'ribbon.kits-cold'));
     lost.push(...one.lost);
     time_s = one.plan.end_s;
   }
@@ -115,14 +115,21 @@ function visitAhead(
   const state: RunState = inside
     ? inHand(world, view, at, left.states, from, how)
     : { ...atStart, animals: [...left.states] };
-  const found = replan(section, left.renumbered(before?.steps ?? []), {
-    state,
-    ...(how.keepGoing === undefined ? {} : { keepGoing: how.keepGoing }),
-  });
+  const previous = left.renumbered(before?.steps ?? []);
+  const options = { state, ...(how.keepGoing === undefined ? {} : { keepGoing: how.keepGoing }) };
+  const sound = replan(section, previous, options);
+  // Blood that has to wait longer than it may for a cold kit is told, and the rest is planned all the same.
+  const found = sound ?? replan(waitingForKits(section), previous, options);
   if (found === null) return { plan: null, changes: [], lost: [] };
+  const cold = sound === null ? [said('ribbon.kits-cold', { section: at.section.name })] : [];
   const order = found.changes.filter((one) => one.say !== 'plan.change.later' && one.say !== 'plan.change.earlier');
-  return { plan: finish(found.plan.steps, time_s), changes: order, lost: found.lost };
+  return { plan: finish(found.plan.steps, time_s), changes: [...cold, ...order], lost: found.lost };
 }
+
+const waitingForKits = (section: Instance): Instance => ({
+  ...section,
+  test: { ...section.test, sampleHoldMax: Math.max(0, ...(section.kitReadyAt ?? [])) + 60 },
+});
 
 /** Units from the planner's zero at which each kit that is out is warm, and when one taken out now would be. */
 function kitTimes(world: World, types: readonly string[], now: string, insideFromNow_s: number) {
