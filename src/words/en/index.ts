@@ -19,6 +19,7 @@ import { server } from './server.js';
 import { test } from './test.js';
 import { timeline } from './timeline.js';
 import { wards } from './wards.js';
+import { whatIf } from './what-if.js';
 
 /** The chapters by name, so that a test can tell in which file a key stands and that no two files share one. */
 export const chapters = {
@@ -41,6 +42,7 @@ export const chapters = {
   parts,
   wards,
   timeline,
+  'what-if': whatIf,
 } as const;
 
 const months = [

@@ -10,6 +10,7 @@ import { TimeLine } from '../../../parts/timeline/time-line.js';
 import { useWorld } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
 import { FlagTable } from '../../flags/flag-table.js';
+import { WhatIf } from '../what-if/what-if.js';
 import { AnimalHead } from './animal-head.js';
 import { DoSheets } from './do-sheets.js';
 import type { Doing } from './doing.js';
@@ -65,6 +66,7 @@ export function AnimalRecord({ params }: { params: { id: string } }) {
           <TimeLine animal={animal} today={today} label={say('timeline.title')} />
         </Part>
       ) : null}
+      {animal.left === null ? <WhatIf animal={animal} /> : null}
       <Part title={say('desk.weights.title')}>
         <WeightCurve animal={animal} />
       </Part>

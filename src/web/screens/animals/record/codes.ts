@@ -19,7 +19,7 @@ export const usualObservations = [
 export const holdCodes = ['veterinarian', 'ill', 'surgery', 'leaving', 'other'] as const;
 
 const usual = new Set<string>(usualObservations);
-const holds = new Set<string>(holdCodes);
+const holds = new Set<string>([...holdCodes, 'too-young']);
 
 /** The code in words; one without words of its own stands for itself. */
 export const observationWords = (code: string): string => (usual.has(code) ? say(`desk.observation.${code}`) : code);
