@@ -44,6 +44,7 @@ export const layers: Readonly<Record<string, Layer>> = {
       'dexie',
       'papaparse',
       'wouter',
+      'bwip-js',
       'uuid',
       // The browser's own digest is there in a secure context only, which a phone on the shelter's network may not be.
       '@noble/hashes',
