@@ -25,5 +25,6 @@ export const whatIf = {
   'what-if.change.same': 'as now',
   'what-if.now': 'Now',
   'what-if.then': 'Then',
+  'what-if.pretended-day': 'pretended day',
   'what-if.time-line': 'Time line as it would be',
 } as const satisfies Record<string, string>;

@@ -19,10 +19,12 @@ interface TimeLineProps {
   readonly animal: Animal;
   readonly today: CalendarDate;
   readonly label: string;
+  /** Words on the line of the day that is looked at, when it is not today. */
+  readonly dayWords?: string;
 }
 
 /** The whole series of every schedule of one animal on one strip of days, with the same in a table behind it. */
-export function TimeLine({ animal, today, label }: TimeLineProps) {
+export function TimeLine({ animal, today, label, dayWords = say('timeline.today') }: TimeLineProps) {
   const shelter = useShelter();
   const [reach, setReach] = useState<Reach>('near');
   const lanes = useMemo(() => lanesOf(animal, shelter, today), [animal, shelter, today]);
@@ -49,7 +51,7 @@ export function TimeLine({ animal, today, label }: TimeLineProps) {
         />
       </div>
       <div ref={frame} className="tl sheet" role="toolbar" aria-label={label} onKeyDown={walk.onKey}>
-        <Axis scale={scale} today={today} />
+        <Axis scale={scale} today={today} words={dayWords} />
         {rows.map(({ lane }, index) => (
           <div key={lane.id} className="tl-lane">
             <LaneName lane={lane} />
@@ -116,7 +118,7 @@ function StopButton({ stop, scale, lane, tabbed, onReach }: StopButtonProps) {
   );
 }
 
-function Axis({ scale, today }: { scale: Scale; today: CalendarDate }) {
+function Axis({ scale, today, words }: { scale: Scale; today: CalendarDate; words: string }) {
   const edge = (at: number): 'start' | 'middle' | 'end' => (at < 12 ? 'start' : at > 88 ? 'end' : 'middle');
   const now = scale.at(dayNumber(today));
   // At the right edge a label would run into the one before.
@@ -127,7 +129,7 @@ function Axis({ scale, today }: { scale: Scale; today: CalendarDate }) {
       <div className="tl-strip">
         <svg width="100%" height="40" className="tl-picture" aria-hidden="true">
           <text x={`${now}%`} y="14" textAnchor={edge(now)} className="tl-today">
-            {say('timeline.today')}
+            {words}
           </text>
           {scale.ticks.filter(labelled).map((tick) => (
             <text key={tick} x={`${scale.at(tick)}%`} y="33" textAnchor={edge(scale.at(tick))} className="tl-edge">

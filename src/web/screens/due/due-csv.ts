@@ -1,4 +1,5 @@
 import papaparse from 'papaparse';
+import { type Shelter, sectionOf } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
 import { whyDue } from '../../told/due-words.js';
 import type { DueGroup } from './due-list.js';
@@ -7,10 +8,11 @@ import type { DueGroup } from './due-list.js';
  * The list as delimited text with a byte order mark, so that spreadsheets read the letters right; cells that a
  * spreadsheet would run as a formula are marked as text. Days are ISO, numbers of animals stay text.
  */
-export function dueCsv(groups: readonly DueGroup[]): string {
-  const rows = groups.flatMap(({ section, rows: inside }) =>
+export function dueCsv(shelter: Shelter, groups: readonly DueGroup[]): string {
+  const rows = groups.flatMap(({ rows: inside }) =>
     inside.map(({ animal, item }) => ({
-      section: section?.name ?? '',
+      section: sectionOf(shelter, animal.section)?.name ?? '',
+      litter: animal.litter?.name ?? '',
       kennel: animal.kennel,
       number: animal.label,
       name: animal.name,

@@ -1,18 +1,19 @@
 import type { Animal } from '../../../core/animal/animal.js';
-import type { CalendarDate } from '../../../core/calendar.js';
-import type { DueItem, DueStatus } from '../../../core/protocol/due.js';
+import { addDays, type CalendarDate } from '../../../core/calendar.js';
+import type { DueItem } from '../../../core/protocol/due.js';
 import type { Section } from '../../../log/views/shelter.js';
 import { dueIn, inCare, type World } from '../../../log/views/world.js';
 
+export const shows = ['overdue', 'today', 'week', 'waiting', 'later', 'all'] as const;
+export const orders = ['section', 'litter', 'treatment', 'day'] as const;
+
 export interface DueFilter {
   readonly section: string;
+  readonly litter: string;
   readonly schedule: string;
-  readonly status: 'now' | 'waiting' | 'later' | 'all';
-}
-
-export interface DueGroup {
-  readonly section: Section | null;
-  readonly rows: readonly DueOfAnimal[];
+  readonly show: (typeof shows)[number];
+  /** What the list is ordered by; each group has its own heading. */
+  readonly by: (typeof orders)[number];
 }
 
 export interface DueOfAnimal {
@@ -20,25 +21,108 @@ export interface DueOfAnimal {
   readonly item: DueItem;
 }
 
-const shown: Readonly<Record<DueFilter['status'], readonly DueStatus[]>> = {
-  now: ['overdue', 'due'],
-  waiting: ['on-hold'],
-  later: ['not-yet'],
-  all: ['overdue', 'due', 'on-hold', 'not-yet', 'complete', 'aged-out', 'not-recommended'],
-};
+/** Rows under one heading: a section, the name of a litter or a treatment, or a day; null for what has none. */
+export interface DueGroup {
+  readonly key: string;
+  readonly heading:
+    | { readonly is: 'section'; readonly section: Section }
+    | { readonly is: 'name'; readonly name: string }
+    | { readonly is: 'day'; readonly day: CalendarDate }
+    | { readonly is: 'none' };
+  readonly rows: readonly DueOfAnimal[];
+}
 
-/** Due items of animals in care on a day, by section in the order of a round, sickest last. */
+/** A week is the day itself and the six after it. */
+const lastOfWeek = (on: CalendarDate): CalendarDate => addDays(on, 6);
+
+function isShown(item: DueItem, show: DueFilter['show'], on: CalendarDate): boolean {
+  const now = item.status === 'overdue' || item.status === 'due';
+  switch (show) {
+    case 'overdue':
+      return item.status === 'overdue';
+    case 'today':
+      return now;
+    case 'week':
+      return now || (item.status === 'not-yet' && item.due !== null && item.due <= lastOfWeek(on));
+    case 'waiting':
+      return item.status === 'on-hold';
+    case 'later':
+      return item.status === 'not-yet';
+    case 'all':
+      return true;
+  }
+}
+
+/** Due items of animals in care on a day, in groups; inside a group in the order of a round, sickest last. */
 export function dueList(world: World, on: CalendarDate, filter: DueFilter): DueGroup[] {
   const groups = new Map<string, DueOfAnimal[]>();
   for (const animal of inCare(world)) {
     if (filter.section !== 'all' && animal.section !== filter.section) continue;
+    if (filter.litter !== 'all' && animal.litter?.id !== filter.litter) continue;
     for (const item of dueIn(world, animal, on)) {
       if (filter.schedule !== 'all' && item.schedule !== filter.schedule) continue;
-      if (!shown[filter.status].includes(item.status)) continue;
-      const key = animal.section ?? '';
-      groups.set(key, [...(groups.get(key) ?? []), { animal, item }]);
+      if (!isShown(item, filter.show, on)) continue;
+      const key = keyOf(filter.by, animal, item);
+      const rows = groups.get(key);
+      if (rows === undefined) groups.set(key, [{ animal, item }]);
+      else rows.push({ animal, item });
     }
   }
-  const sections = world.shelter.sections.map((section): DueGroup => ({ section, rows: groups.get(section.id) ?? [] }));
-  return [...sections, { section: null, rows: groups.get('') ?? [] }].filter((group) => group.rows.length > 0);
+  return keysInOrder(world, filter.by, groups).map((key) => {
+    const rows = groups.get(key) ?? [];
+    return { key, heading: headingOf(world, filter.by, key, rows), rows };
+  });
+}
+
+const none = '';
+
+function keyOf(by: DueFilter['by'], animal: Animal, item: DueItem): string {
+  switch (by) {
+    case 'section':
+      return animal.section ?? none;
+    case 'litter':
+      return animal.litter?.id ?? none;
+    case 'treatment':
+      return item.schedule;
+    case 'day':
+      return item.due ?? none;
+  }
+}
+
+/** Sections as a round meets them, treatments as the protocol has them, days as they come, litters by name. */
+function keysInOrder(world: World, by: DueFilter['by'], groups: ReadonlyMap<string, DueOfAnimal[]>): string[] {
+  const { sections, protocol } = world.shelter;
+  const known: readonly string[] =
+    by === 'section'
+      ? sections.map((one) => one.id)
+      : by === 'treatment'
+        ? (protocol?.schedules ?? []).map((one) => one.id)
+        : [];
+  const place = (key: string): number => {
+    if (key === none) return known.length + 1;
+    const at = known.indexOf(key);
+    return at < 0 ? known.length : at;
+  };
+  const name = (key: string): string =>
+    by === 'litter' ? (groups.get(key)?.[0]?.animal.litter?.name ?? '') : by === 'day' ? key : '';
+  return [...groups.keys()].sort(
+    (a, b) => place(a) - place(b) || name(a).localeCompare(name(b), 'en', { numeric: true }),
+  );
+}
+
+function headingOf(world: World, by: DueFilter['by'], key: string, rows: readonly DueOfAnimal[]): DueGroup['heading'] {
+  const first = rows[0];
+  if (key === none || first === undefined) return { is: 'none' };
+  switch (by) {
+    case 'section': {
+      const section = world.shelter.sections.find((one) => one.id === key);
+      return section === undefined ? { is: 'none' } : { is: 'section', section };
+    }
+    case 'litter':
+      return { is: 'name', name: first.animal.litter?.name ?? '' };
+    case 'treatment':
+      return { is: 'name', name: first.item.scheduleName };
+    case 'day':
+      return first.item.due === null ? { is: 'none' } : { is: 'day', day: first.item.due };
+  }
 }

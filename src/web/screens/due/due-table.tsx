@@ -6,6 +6,7 @@ import { AnimalLink } from '../../parts/links.js';
 import { State } from '../../parts/state.js';
 import { useShelter } from '../../store/here.js';
 import { sourcesOf, toneOfDue, treatmentName, whyDue } from '../../told/due-words.js';
+import { placeSaid } from '../../told/names.js';
 import type { DueOfAnimal } from './due-list.js';
 
 interface DueTableProps {
@@ -13,9 +14,12 @@ interface DueTableProps {
   readonly caption: string;
   /** Leave the animal out: on its own page. */
   readonly withoutAnimal?: boolean;
+  /** Say where the animal is: in a list that is not ordered by section. */
+  readonly withSection?: boolean;
 }
 
-export function DueTable({ rows, caption, withoutAnimal = false }: DueTableProps) {
+export function DueTable({ rows, caption, withoutAnimal = false, withSection = false }: DueTableProps) {
+  const shelter = useShelter();
   const own: Column<DueOfAnimal>[] = [
     {
       id: 'treatment',
@@ -39,7 +43,9 @@ export function DueTable({ rows, caption, withoutAnimal = false }: DueTableProps
       cell: ({ animal: one }) => (
         <>
           <AnimalLink animal={one} />
-          {one.kennel === '' ? null : (
+          {withSection ? (
+            <div className="soft small">{say(placeSaid(shelter, one.section, one.kennel))}</div>
+          ) : one.kennel === '' ? null : (
             <div className="soft small">{say('desk.place.kennel-only', { kennel: one.kennel })}</div>
           )}
         </>

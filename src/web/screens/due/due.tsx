@@ -3,19 +3,15 @@ import type { CalendarDate } from '../../../core/calendar.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
 import { Act } from '../../parts/act.js';
-import { ChooseOne } from '../../parts/choices.js';
-import { DayField } from '../../parts/day-field.js';
 import { download } from '../../parts/download.js';
 import { Page } from '../../parts/page.js';
-import { Pick } from '../../parts/pick.js';
 import { SectionStrip } from '../../parts/section-hatch.js';
 import { Notice } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
 import { dueCsv } from './due-csv.js';
-import { type DueFilter, dueList } from './due-list.js';
+import { DueFilters } from './due-filters.js';
+import { type DueFilter, type DueGroup, dueList } from './due-list.js';
 import { DueTable } from './due-table.js';
-
-const statuses = ['now', 'waiting', 'later', 'all'] as const;
 
 /** What is due, for whom, by when and why; held treatments with what they wait for. */
 export function Due() {
@@ -23,16 +19,21 @@ export function Due() {
   const { shelter } = world;
   const today = useToday(shelter.zone);
   const [on, setOn] = useState<CalendarDate | null>(null);
-  const [filter, setFilter] = useState<DueFilter>({ section: 'all', schedule: 'all', status: 'now' });
+  const [filter, setFilter] = useState<DueFilter>({
+    section: 'all',
+    litter: 'all',
+    schedule: 'all',
+    show: 'today',
+    by: 'section',
+  });
   const day = on ?? today;
   const groups = dueList(world, day, filter);
   const count = groups.reduce((sum, group) => sum + group.rows.length, 0);
-  const everything = { id: 'all', label: say('desk.due.everything') };
   return (
     <Page
       wide
       title={say('desk.due.title')}
-      beside={say('desk.due.count', { count, day: { date: day } })}
+      beside={`${say('desk.due.count', { count, day: { date: day } })}, ${say(`desk.due.show.${filter.show}`)}`}
       lead={
         shelter.protocol === null
           ? undefined
@@ -40,7 +41,7 @@ export function Due() {
       }
       acts={
         <>
-          <Act onAct={() => download(`due-${day}.csv`, 'text/csv;charset=utf-8', dueCsv(groups))}>
+          <Act onAct={() => download(`due-${day}.csv`, 'text/csv;charset=utf-8', dueCsv(shelter, groups))}>
             {say('desk.due.csv')}
           </Act>
           <Act onAct={() => window.print()}>{say('parts.print')}</Act>
@@ -48,51 +49,48 @@ export function Due() {
       }
     >
       {shelter.protocol === null ? <Notice tone="attention">{say('desk.due.no-protocol')}</Notice> : null}
-      <div className="row end no-print filters">
-        <Pick
-          label={say('desk.section.name')}
-          options={[everything, ...shelter.sections.map(({ id, name }) => ({ id: id as string, label: name }))]}
-          value={filter.section}
-          onChange={(section) => setFilter({ ...filter, section })}
-        />
-        <Pick
-          label={say('desk.due.treatment')}
-          options={[
-            everything,
-            ...(shelter.protocol?.schedules ?? []).map(({ id, name }) => ({ id: id as string, label: name })),
-          ]}
-          value={filter.schedule}
-          onChange={(schedule) => setFilter({ ...filter, schedule })}
-        />
-        <DayField label={say('desk.due.on')} value={day} onChange={setOn} />
-        <ChooseOne
-          label={say('desk.due.show')}
-          options={statuses.map((id) => ({ id, label: say(`desk.due.show.${id}`) }))}
-          value={filter.status}
-          onChange={(status) => setFilter({ ...filter, status })}
-          flow
-        />
-      </div>
+      <DueFilters filter={filter} onFilter={setFilter} day={day} onDay={setOn} />
       {groups.length === 0 ? <p>{say('desk.due.nothing')}</p> : null}
-      {groups.map(({ section, rows }) => (
-        <section
-          key={section?.id ?? 'none'}
-          className="stack tight"
-          aria-label={section?.name ?? say('desk.place.none')}
-        >
-          <SectionStrip
-            rank={section?.rank ?? 'clean-kittens'}
-            name={section?.name ?? say('desk.place.none')}
-            level={2}
-          >
-            {say('desk.due.in-section', {
-              count: rows.length,
-              animals: new Set(rows.map((row) => row.animal.id)).size,
-            })}
-          </SectionStrip>
-          <DueTable rows={rows} caption={say('desk.due.table', { section: section?.name ?? say('desk.place.none') })} />
-        </section>
+      {groups.map((group) => (
+        <Group key={group.key} group={group} by={filter.by} />
       ))}
     </Page>
   );
+}
+
+function Group({ group, by }: { group: DueGroup; by: DueFilter['by'] }) {
+  const { heading, rows } = group;
+  const name = headingWords(group, by);
+  const counts = say('desk.due.in-section', {
+    count: rows.length,
+    animals: new Set(rows.map((row) => row.animal.id)).size,
+  });
+  return (
+    <section className="stack tight" aria-label={name}>
+      {heading.is === 'section' ? (
+        <SectionStrip rank={heading.section.rank} name={name} level={2}>
+          {counts}
+        </SectionStrip>
+      ) : (
+        <div className="row base">
+          <h2>{name}</h2>
+          <span className="soft small">{counts}</span>
+        </div>
+      )}
+      <DueTable rows={rows} caption={say('desk.due.table', { section: name })} withSection={by !== 'section'} />
+    </section>
+  );
+}
+
+function headingWords({ heading }: DueGroup, by: DueFilter['by']): string {
+  switch (heading.is) {
+    case 'section':
+      return heading.section.name;
+    case 'name':
+      return heading.name;
+    case 'day':
+      return say('desk.due.on-day', { day: { date: heading.day } });
+    case 'none':
+      return say(`desk.due.none.${by}`);
+  }
 }

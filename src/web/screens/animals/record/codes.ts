@@ -30,7 +30,7 @@ export function observationCodes(world: World): string[] {
   const asked = (world.shelter.protocol?.schedules ?? []).flatMap((schedule) => [
     ...schedule.holds.flatMap((hold) => (hold.when.is === 'observation' ? [hold.when.code] : [])),
     ...schedule.series.flatMap((series) =>
-      series.targets.flatMap((target) => (target.on.is === 'observation' ? [target.on.code] : [])),
+      series.targets.flatMap((target) => ('code' in target.on ? [target.on.code] : [])),
     ),
   ]);
   return [...new Set([...usualObservations, ...asked])];

@@ -56,7 +56,9 @@ function Standing({ item }: { item: DueItem | null }) {
   return (
     <>
       <State tone={toneOfDue[item.status]}>{say(`desk.due.status.${item.status}`)}</State>{' '}
-      <span className="mono small nowrap">{item.due ?? ''}</span>
+      <span className="mono small" style={{ whiteSpace: 'nowrap' }}>
+        {item.due ?? ''}
+      </span>
     </>
   );
 }

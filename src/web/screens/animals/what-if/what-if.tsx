@@ -50,7 +50,12 @@ export function WhatIf({ animal }: { animal: Animal }) {
             {pretended ? (
               <>
                 <Differences rows={rows} day={pretence.day} />
-                <TimeLine animal={would} today={pretence.day} label={say('what-if.time-line')} />
+                <TimeLine
+                  animal={would}
+                  today={pretence.day}
+                  label={say('what-if.time-line')}
+                  dayWords={say('what-if.pretended-day')}
+                />
               </>
             ) : (
               <p>{say('what-if.nothing-yet')}</p>
