@@ -93,7 +93,7 @@ describe.sequential('a shift, from the cart to the desk', () => {
   });
 
   it('stops when the chip is another animal’s, and records nothing as given', async () => {
-    await phone.press('Next: Brambling');
+    await phone.turnTo('Brambling');
     await phone.lookAt('identify');
     const given = await phone.records('treatment-given');
     const identified = await phone.records('animal-identified');
@@ -218,8 +218,9 @@ describe.sequential('a shift, from the cart to the desk', () => {
   });
 
   it('only says "not valid, repeat" once the window is over', async () => {
-    await phone.press('To Brambling');
-    await phone.press('Next: Serin');
+    await phone.open(`/round/${round}`);
+    await phone.press('Go on in Kitten room B');
+    await phone.turnTo('Serin');
     await phone.scan(chips.Serin);
     await phone.press('✓ Drawn, usable');
     await phone.choose('The bottle says');
@@ -250,7 +251,7 @@ describe.sequential('a shift, from the cart to the desk', () => {
     await clock.pass(1);
     await phone.page.getByRole('link', { name: /^Intake/ }).click();
     await phone.goIn(['gloves']);
-    await phone.press('Next: Nightjar');
+    await phone.turnTo('Nightjar');
     await phone.compareMarks('Nightjar');
     await phone.press('Not given…');
     await phone.choose('refused or escaped');

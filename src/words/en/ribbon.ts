@@ -71,7 +71,7 @@ export const ribbon = {
 
   'ribbon.order.title': 'Change the order',
   'ribbon.order.how':
-    'Drag an animal, or move it with the arrows. Litters stay together, sections stay in their order.',
+    'Drag an animal, or move it with the arrows; at the edge of its litter the whole litter moves. Sections stay in their order.',
   'ribbon.order.in': 'Order in {section}',
   'ribbon.order.drag': 'Move {animal}',
   'ribbon.order.up': '{animal} earlier',
@@ -155,8 +155,9 @@ export const ribbon = {
   'ribbon.key-in.gone': 'This animal is no longer on the round.',
   'ribbon.key-in.line': '{animal}: {what}',
   'ribbon.key-in.already': '{animal}, {what}: already {state}. To change it, correct the record.',
-  'ribbon.key-in.elsewhere': 'A test, a chip, a weighing or a look is entered where it is recorded on the round.',
+  'ribbon.key-in.elsewhere': 'A test, a chip or a look is entered where it is recorded on the round.',
   'ribbon.key-in.what': 'What the sheet says',
+  'ribbon.key-in.weighed': 'Weighed',
   'ribbon.key-in.as-printed': 'Given as printed',
   'ribbon.key-in.other': 'Another amount was given',
   'ribbon.key-in.not-given': 'Not done',

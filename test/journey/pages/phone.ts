@@ -20,6 +20,12 @@ export class Phone extends Device {
     await this.press('Yes, still us');
   }
 
+  /** From the list of a section to one animal; which one comes next is the plan's business. */
+  async turnTo(animal: string): Promise<void> {
+    await this.page.waitForTimeout(550);
+    await this.page.getByRole('link', { name: animal }).first().click();
+  }
+
   async goIn(wear: readonly string[]): Promise<void> {
     for (const item of wear) await this.choose(item);
     await this.press('We go in');

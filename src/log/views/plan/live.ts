@@ -190,14 +190,14 @@ function lastTouched(world: World, view: RoundView, at: SectionStop): string | n
   return last?.animal ?? null;
 }
 
-/** Which animal of a section comes next by the plan that was laid down; null when there was none. */
-export function nextByPlan(view: RoundView, at: SectionStop): SectionStop['animals'][number] | null {
+/** Which animal of a section comes next by the plan that was laid down, other than `except`; null without a plan. */
+export function nextByPlan(view: RoundView, at: SectionStop, except = ''): SectionStop['animals'][number] | null {
   const visit = view.facts.plan.ribbon?.visits.find((one) => one.section === at.section.id);
   if (visit === undefined) return null;
   const order = visit.steps.filter((step) => step.is === 'handling').sort((a, b) => a.start - b.start);
   for (const step of order) {
     const stop = at.animals.find((one) => one.animal.id === step.animal);
-    if (stop?.lines.some(isLeft)) return stop;
+    if (stop !== undefined && stop.animal.id !== except && stop.lines.some(isLeft)) return stop;
   }
   return null;
 }

@@ -8,6 +8,7 @@ interface OrderListProps {
   readonly order: readonly string[];
   readonly nameOf: (animal: string) => string;
   readonly noteOf: (animal: string) => string;
+  readonly litterOf: (animal: string) => string;
   readonly onOrder: (order: readonly string[]) => void;
 }
 
@@ -15,7 +16,7 @@ interface OrderListProps {
  * The animals of one section in the order of the plan, to be dragged, or moved with the arrows beside them. The plan
  * decides whether an order breaks a rule, this list only says what is wished.
  */
-export function OrderList({ label, order, nameOf, noteOf, onOrder }: OrderListProps) {
+export function OrderList({ label, order, nameOf, noteOf, litterOf, onOrder }: OrderListProps) {
   const items = order.map((id) => ({ id }));
   const { dragAndDropHooks } = useDragAndDrop({
     getItems: (keys) => [...keys].map((key) => ({ 'text/plain': nameOf(String(key)) })),
@@ -26,12 +27,17 @@ export function OrderList({ label, order, nameOf, noteOf, onOrder }: OrderListPr
       onOrder([...rest.slice(0, at), ...moved, ...rest.slice(at)]);
     },
   });
-  const shift = (id: string, by: number): void => {
+  // Inside its litter an animal changes places with its neighbour; at the edge its whole litter does.
+  const shift = (id: string, by: 1 | -1): void => {
     const from = order.indexOf(id);
-    const to = from + by;
-    if (from < 0 || to < 0 || to >= order.length) return;
-    const next = order.filter((one) => one !== id);
-    onOrder([...next.slice(0, to), id, ...next.slice(to)]);
+    const neighbour = order[from + by];
+    if (neighbour === undefined) return;
+    const [own, other] = [litterOf(id), litterOf(neighbour)];
+    const together = own === other ? [id] : order.filter((one) => litterOf(one) === own);
+    const passed = own === other ? [neighbour] : order.filter((one) => litterOf(one) === other);
+    const rest = order.filter((one) => !together.includes(one));
+    const at = by > 0 ? rest.indexOf(passed.at(-1) ?? '') + 1 : rest.indexOf(passed[0] ?? '');
+    onOrder([...rest.slice(0, at), ...together, ...rest.slice(at)]);
   };
   return (
     <GridList aria-label={label} items={items} dragAndDropHooks={dragAndDropHooks} className="order-list">

@@ -56,6 +56,7 @@ export function PlanPart({ planning, choices, names, zero_ms }: PlanPartProps) {
                       order={orderIn(visit.plan)}
                       nameOf={names}
                       noteOf={(animal) => noteOf(planning, animal)}
+                      litterOf={(animal) => litterOf(planning, animal)}
                       onOrder={(order) => planning.reorder(number, visit.section, order)}
                     />
                   </section>
@@ -72,6 +73,11 @@ export function PlanPart({ planning, choices, names, zero_ms }: PlanPartProps) {
       </div>
     </Part>
   );
+}
+
+function litterOf({ ask }: RoundPlanning, animal: string): string {
+  const own = ask?.stops.flatMap((stop) => stop.animals).find((one) => one.animal.id === animal);
+  return own?.animal.litter?.id ?? animal;
 }
 
 function noteOf({ ask }: RoundPlanning, animal: string): string {

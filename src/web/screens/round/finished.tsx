@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { Link, useLocation } from 'wouter';
+import { nextByPlan } from '../../../log/views/plan/live.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
@@ -24,7 +25,9 @@ export function Finished({ stop, onHandsOn }: FinishedProps) {
   const [rescan, setRescan] = useState(false);
   const [, go] = useLocation();
   const at = stopOf(view, stop.animal.id)?.at ?? null;
-  const next = at?.animals.find((one) => one.animal.id !== stop.animal.id && one.lines.some((line) => isOpen(line)));
+  const next =
+    (at === null ? null : nextByPlan(view, at, stop.animal.id)) ??
+    at?.animals.find((one) => one.animal.id !== stop.animal.id && one.lines.some((line) => isOpen(line)));
   const repeatable = stop.lines.find((line) => needsRepeat(line));
   const rescannable = stop.lines.find((line) => line.action === 'chip' && line.state === 'done' && line.abnormal);
   if (rescan && rescannable !== undefined) {

@@ -62,6 +62,8 @@ export function Prepare() {
     if (!goodTime) return { missing: say('parts.time-wrong') };
     const lines = linesOf(plan);
     if (lines.length === 0 || startsAt === null) return { missing: say('desk.prepare.nothing-due') };
+    if (planning.planned.state === 'working' && planning.planned.answer === null)
+      return { missing: say('ribbon.working') };
     if (others.teams === null) return { missing: say('ribbon.team-missing') };
     const teams = [{ round: id, treater, holder: holder === 'alone' ? null : holder }, ...others.teams];
     const planned = layDown(shelter, { on: today, sections, startsAt, endsAt, lines }, teams, planning, choices, now());

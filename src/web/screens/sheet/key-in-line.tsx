@@ -1,4 +1,7 @@
 import { useMemo, useState } from 'react';
+import { dayOfInstant } from '../../../core/calendar.js';
+import type { Weight } from '../../../core/quantity/read-weight.js';
+import { weighAnimal } from '../../../log/commands/animal.js';
 import { give, notGiven } from '../../../log/commands/round.js';
 import { NotGivenReason } from '../../../log/kinds/treatment.js';
 import { drawUpsFor } from '../../../log/views/draw-ups.js';
@@ -12,10 +15,12 @@ import { Pick } from '../../parts/pick.js';
 import { type Intent, RecordFoot } from '../../parts/record-sheet.js';
 import { Notice } from '../../parts/state.js';
 import { VolumeField, volumeIn } from '../../parts/volume-field.js';
+import { WeightField, weightIn } from '../../parts/weight-field.js';
 import { WhenField } from '../../parts/when-field.js';
 import { useWorld } from '../../store/here.js';
 import { nameOf } from '../../told/names.js';
 import { dueAtOf } from '../round/order-of-line.js';
+import { lookAtWeight } from '../round/weighing.js';
 import { lineWords } from '../rounds/line-words.js';
 import { amountText } from './amount.js';
 
@@ -26,7 +31,7 @@ interface KeyInLineProps {
   readonly onKept: () => void;
 }
 
-type What = 'as-printed' | 'other' | 'not-given';
+type What = 'as-printed' | 'other' | 'weighed' | 'not-given';
 
 /** One line of a sheet: what was written beside it becomes a record with the time that stands on the paper. */
 export function KeyInLine({ view, stop, line, onKept }: KeyInLineProps) {
@@ -43,12 +48,17 @@ export function KeyInLine({ view, stop, line, onKept }: KeyInLineProps) {
   );
   const printed = drawUp !== null && !drawUp.dose.stopped;
   const gives = line.action === 'give';
-  const [what, setWhat] = useState<What>(gives && printed ? 'as-printed' : 'not-given');
+  const [what, setWhat] = useState<What>(
+    gives && printed ? 'as-printed' : line.action === 'weigh' ? 'weighed' : 'not-given',
+  );
   const [at, setAt] = useState<string | null>(start);
   const [reason, setReason] = useState<NotGivenReason | null>(null);
   const [text, setText] = useState('');
   const [chosen, setChosen] = useState<number | null>(null);
+  const [weightText, setWeightText] = useState('');
+  const [weightChosen, setWeightChosen] = useState<Weight | null>(null);
   const [note, setNote] = useState('');
+  const weight = weightIn(weightText, shelter.weightUnit, weightChosen);
   const volume = volumeIn(text, null, chosen);
   const round = view.facts.id;
 
@@ -58,6 +68,11 @@ export function KeyInLine({ view, stop, line, onKept }: KeyInLineProps) {
     if (what === 'not-given') {
       if (reason === null) return { missing: say('ribbon.key-in.needs-reason') };
       return notGiven(stop.animal.id, { schedule: line.schedule, reason, note, dueAt, round }, at);
+    }
+    if (what === 'weighed') {
+      if (weight === null) return { missing: say('desk.correct.needs-weight') };
+      const { doubtful } = lookAtWeight(stop.animal, weight.grams, at, dayOfInstant(at, shelter.zone));
+      return weighAnimal(stop.animal.id, { grams: weight.grams, entered: weightText.trim(), doubtful, round }, at);
     }
     if (drawUp === null) return { missing: say('ribbon.key-in.no-product') };
     if (what === 'other' && volume === null) return { missing: say('desk.correct.needs-volume') };
@@ -96,7 +111,7 @@ export function KeyInLine({ view, stop, line, onKept }: KeyInLineProps) {
   return (
     <div className="sheet stack">
       <h2>{say('ribbon.key-in.line', { animal: nameOf(stop.animal), what: line.name })}</h2>
-      {gives ? null : (
+      {gives || line.action === 'weigh' ? null : (
         <Notice tone="attention">
           {say('ribbon.key-in.elsewhere')}{' '}
           <GoButton to={`/round/${encodeURIComponent(round)}/animal/${encodeURIComponent(stop.animal.id)}`}>
@@ -107,19 +122,34 @@ export function KeyInLine({ view, stop, line, onKept }: KeyInLineProps) {
       <ChooseOne<What>
         label={say('ribbon.key-in.what')}
         options={[
-          {
-            id: 'as-printed',
-            label: say('ribbon.key-in.as-printed'),
-            note: printed && drawUp !== null ? amountText(drawUp) : '',
-            disabled: !gives || !printed,
-          },
-          { id: 'other', label: say('ribbon.key-in.other'), disabled: !gives || drawUp === null },
-          { id: 'not-given', label: say('ribbon.key-in.not-given') },
+          ...(line.action === 'weigh' ? [{ id: 'weighed' as const, label: say('ribbon.key-in.weighed') }] : []),
+          ...(gives && drawUp !== null
+            ? [
+                {
+                  id: 'as-printed' as const,
+                  label: say('ribbon.key-in.as-printed'),
+                  note: amountText(drawUp),
+                  disabled: !printed,
+                },
+                { id: 'other' as const, label: say('ribbon.key-in.other') },
+              ]
+            : []),
+          { id: 'not-given' as const, label: say('ribbon.key-in.not-given') },
         ]}
         value={what}
         onChange={setWhat}
       />
       <WhenField label={say('desk.correct.when')} start={start} onChange={setAt} />
+      {what === 'weighed' ? (
+        <WeightField
+          label={say('desk.animal.weight')}
+          unit={shelter.weightUnit}
+          text={weightText}
+          onText={setWeightText}
+          chosen={weightChosen}
+          onChosen={setWeightChosen}
+        />
+      ) : null}
       {what === 'other' ? (
         <VolumeField
           label={say('desk.elsewhere.volume')}

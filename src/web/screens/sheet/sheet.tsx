@@ -49,7 +49,9 @@ export function TreatmentSheet({ params }: { params: { id: string } }) {
         </>
       }
     >
-      <div className="treatment-sheet">
+      {/* biome-ignore lint/a11y/useSemanticElements: a fieldset is for form fields, this frame holds tables */}
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: scrollable region (WCAG 2.1.1), axe scrollable-region-focusable */}
+      <div className="treatment-sheet" role="group" aria-label={say('ribbon.sheet.title')} tabIndex={0}>
         {view.stops
           .filter((stop) => stop.animals.length > 0)
           .map((stop) => (
@@ -96,6 +98,7 @@ function SectionSheet({ view, stop, drawUps }: SectionSheetProps) {
         <tr>
           <th colSpan={columns.length} scope="colgroup" className="sheet-head">
             {say('ribbon.sheet.head', { on: { date: facts.plan.on }, section: stop.section.name, ...team })}
+            {shelter.demo ? ` · ${say('parts.demo')}` : ''}
             {stop.section.wear.length === 0 ? '' : ` · ${stop.section.wear.map((item) => say(item)).join(', ')}`}
           </th>
         </tr>

@@ -1,0 +1,216 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type Browser, type BrowserContext, chromium } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { type Clock, holdClock } from './clock.js';
+import { Desk } from './pages/desk.js';
+import { Phone } from './pages/phone.js';
+import { type Served, serve } from './served.js';
+
+/** A Thursday in kitten season, half past one in the afternoon where the invented shelter is. */
+const start = '2026-05-14T18:30:00.000Z';
+const pictures = process.env.ROUNDHAND_LOOK ?? null;
+const sections = ['Kitten room A', 'Adult ward', 'Foster homes', 'Quarantine', 'Isolation'];
+
+let data: string;
+let served: Served;
+let browser: Browser;
+let onPhone: BrowserContext;
+let atDesk: BrowserContext;
+let clock: Clock;
+let phone: Phone;
+let desk: Desk;
+let round = '';
+
+beforeAll(async () => {
+  data = mkdtempSync(join(tmpdir(), 'roundhand-ribbon-'));
+  served = await serve(data, start);
+  browser = await chromium.launch({
+    executablePath: process.env.CHROME_PATH ?? '/usr/bin/chromium',
+    args: ['--no-sandbox', '--disable-gpu'],
+  });
+  onPhone = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true });
+  atDesk = await browser.newContext({ viewport: { width: 1280, height: 900 } });
+  clock = await holdClock(start, served, [onPhone, atDesk]);
+  phone = new Phone(await onPhone.newPage(), served.url());
+});
+
+afterEach(async ({ task }) => {
+  if (task.result?.state !== 'fail') return;
+  for (const [index, page] of [...onPhone.pages(), ...atDesk.pages()].entries())
+    await page.screenshot({ path: join(tmpdir(), `roundhand-ribbon-failed-${index}.png`), fullPage: true });
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await served?.stop();
+  rmSync(data, { recursive: true, force: true });
+});
+
+const picture = async (device: Phone | Desk, name: string): Promise<void> => {
+  if (pictures !== null) await device.page.screenshot({ path: `${pictures}/${name}.png`, fullPage: true });
+};
+
+/** A round planned, worked with what goes wrong, and held beside its plan. */
+describe.sequential('the ribbon of a round', () => {
+  it('shows the plan before the shift, and how good it is', async () => {
+    await phone.takeDemo();
+    await phone.workAs('Tove Margin');
+    desk = new Desk(await atDesk.newPage(), served.url());
+    await desk.workAs('Ada Quill');
+    await desk.open('/rounds/prepare');
+    for (const section of sections) await desk.choose(section);
+    await desk.says(/Nobody could be done in less than/);
+    await desk.says(/The end is set by/);
+    await desk.says(/One more team would save/);
+    await desk.says(/out of the cold by/);
+    await desk.lookAt('plan at the desk');
+    await picture(desk, 'plan-desk');
+    await desk.page.getByText('The same as a table').click();
+    await desk.says('read the test of Brambling');
+  });
+
+  it('says who is left when the shift ends first, and how many teams the day needs', async () => {
+    await desk.type('Shift ends at', '14:00');
+    await desk.says(/not fit before the shift ends/);
+    await desk.says(/with the shift/);
+    await desk.lookAt('shift too short');
+    await desk.type('Shift ends at', '');
+    await desk.says(/One more team would save/);
+  });
+
+  it('follows another order, and names the rule that one would break (Verifies: RIBBON-R8)', async () => {
+    await desk.page.getByText('Change the order').click();
+    const list = desk.page.getByRole('grid', { name: 'Order in Kitten room B' });
+    const names = async (): Promise<string[]> =>
+      (await list.getByRole('row').allInnerTexts()).map((text) => /[A-Z][a-z]+/.exec(text)?.[0] ?? '');
+    const before = await names();
+    await list.getByRole('button', { name: `${before[1]} earlier` }).click();
+    await desk.says('Back to the shortest order');
+    expect((await names()).slice(0, 2)).toEqual([before[1], before[0]]);
+    // The last animal is dragged, by keyboard, between those of the first litter: that would part it.
+    await list.getByRole('button', { name: `Move ${before.at(-1)}` }).focus();
+    await desk.page.keyboard.press('Enter');
+    for (let i = 0; i < before.length - 3; i += 1) await desk.page.keyboard.press('ArrowUp');
+    await desk.page.keyboard.press('Enter');
+    await desk.says(/is handled together, with fresh gloves before the next/);
+    await desk.lookAt('order refused');
+    await desk.press('Back to the shortest order');
+    await expect.poll(names).toEqual(before);
+  });
+
+  it('is laid down with the round, and stands on the phone', async () => {
+    await phone.open('/rounds/prepare');
+    for (const section of sections) await phone.choose(section);
+    await phone.says(/Nobody could be done in less than/);
+    await phone.lookAt('plan on the phone');
+    await picture(phone, 'plan-phone');
+    await phone.press('Begin the round');
+    await phone.says('Sections, in this order');
+    round = /\/round\/([^/]+)/.exec(phone.page.url())?.[1] ?? '';
+    await phone.press(/^Tove Margin/);
+    await phone.page.locator('.dialog').getByText('Jonas Blotter').last().click();
+    await phone.press('This is who works');
+    await phone.press('Take tests out of the cold');
+    await phone.press(/^Take \d+ out now/);
+    await phone.press('To the round');
+    await clock.pass(31);
+    await phone.stillUs();
+    await phone.press('Go to Kitten room B');
+    await phone.goIn(['gloves']);
+    expect(await phone.records('round-planned')).toBe(1);
+  });
+
+  it('says what has changed when one animal is skipped and a draw has failed', async () => {
+    await phone.turnTo('Brambling');
+    await phone.compareMarks('Brambling');
+    await phone.press('Draw failed');
+    await phone.says(/One draw has failed/);
+    await clock.pass(1);
+    await phone.press('Not given…');
+    await phone.choose('no blood could be drawn');
+    await phone.press('Record as not given');
+    await phone.says('Roundworm treatment');
+    await clock.pass(2);
+    await phone.press('✓ Given as drawn');
+    await phone.says('Brambling is done');
+    await phone.open(`/round/${round}/clock`);
+    await phone.says(/The test for Brambling is left out/);
+    await phone.says(/^Next by the plan/);
+    await phone.says(/later than planned/);
+    await phone.lookAt('clock on the phone');
+    await picture(phone, 'clock-phone');
+  });
+
+  it('leaves out who is not found, and keeps the others in their order', async () => {
+    await phone.press('To the round');
+    await phone.press('Go on in Kitten room B');
+    await phone.turnTo('Dunlin');
+    await phone.compareMarks('Dunlin');
+    await phone.press('Not given…');
+    await phone.choose('animal not found');
+    await phone.press('Record as not given');
+    await phone.open(`/round/${round}/clock`);
+    await phone.says('Dunlin is left out.');
+    await phone.press('5 min');
+    await phone.says(/what needs two people waits/);
+    await phone.press('Partner is back');
+    await phone.isSent();
+  });
+
+  it('is the clock at the desk too, and prints', async () => {
+    await desk.open(`/rounds/${round}`);
+    await desk.says(/The test for Brambling is left out/);
+    await desk.lookAt('clock at the desk');
+    await picture(desk, 'clock-desk');
+    await desk.page.emulateMedia({ media: 'print' });
+    expect(await desk.page.locator('.ribbon-paper svg').first().isVisible()).toBe(true);
+    await desk.page.emulateMedia({ media: 'screen' });
+    if (pictures !== null) await desk.page.pdf({ path: `${pictures}/clock.pdf`, preferCSSPageSize: true });
+  });
+
+  it('is a sheet of paper whose lines the desk keys in by their codes (Verifies: RIBBON-R10)', async () => {
+    await desk.press('Treatment sheet').catch(() => undefined);
+    await desk.open(`/rounds/${round}/sheet`);
+    await desk.says('Not done, why');
+    await desk.lookAt('sheet');
+    if (pictures !== null) await desk.page.pdf({ path: `${pictures}/sheet.pdf`, preferCSSPageSize: true });
+    const row = desk.page.locator('tbody.sheet-animal', { hasText: 'Siskin' }).locator('tr', { hasText: 'Roundworm' });
+    const code = await row.locator('.line-code .mono').innerText();
+    await desk.open('/rounds/key-in');
+    await desk.says('Key in a sheet');
+    await desk.scan(`${code.slice(0, -1)}${code.endsWith('7') ? '8' : '7'}`);
+    await desk.says(/was misread/);
+    await desk.scan(code);
+    await desk.says('Siskin: Roundworm treatment');
+    await desk.choose('Not done');
+    await desk.lookAt('keying in');
+    await desk.page.getByRole('button', { name: /Why/ }).click();
+    await desk.page.getByRole('option', { name: 'ran out of time' }).click();
+    await desk.press('Record this line');
+    await desk.says('1 line keyed in. Next code.');
+    await desk.scan(code);
+    await desk.says(/already not done/);
+  });
+
+  it('stands beside what happened once the round is handed back', async () => {
+    await clock.pass(5);
+    await phone.open(`/round/${round}/hand-back`);
+    await phone.page.getByRole('link', { name: 'Leave this section' }).click();
+    for (const item of ['Gloves off', 'Hands washed', 'Table, scale and cart']) await phone.choose(item);
+    await phone.press('All done, we are out');
+    await phone.press('Hand the round back');
+    await phone.choose('ran out of time');
+    await phone.press('Hand back');
+    await phone.says('The round is handed back');
+    await phone.isSent();
+    await desk.open(`/rounds/${round}`);
+    await desk.says('Accept the hand-back');
+    expect(await desk.page.getByRole('img', { name: /What happened, above what was planned/ }).count()).toBeGreaterThan(
+      0,
+    );
+    await desk.lookAt('after the round');
+    await picture(desk, 'after-desk');
+  });
+});
