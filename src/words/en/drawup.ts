@@ -101,6 +101,7 @@ export const drawup = {
   'drawup.worked-out': 'worked out {at}',
   'drawup.for-weight': 'for {weight}',
   'drawup.course': 'dose {number} of {of}',
+  'drawup.course-last': 'the one before was given {at}',
   'drawup.veterinarian':
     'Check every line against the label in the hand. Local law and the veterinarian of record come first.',
   'drawup.gone': 'This dose is no longer due',
