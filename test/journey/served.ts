@@ -2,7 +2,7 @@ import { type ChildProcess, fork } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 
-const script = fileURLToPath(new URL('./serve.mjs', import.meta.url));
+const scriptAt = (name: string): string => fileURLToPath(new URL(name, import.meta.url));
 const built = fileURLToPath(new URL('../../dist/web/index.html', import.meta.url));
 
 /** The built server on a folder of its own, with a clock the journey holds; it can be stopped and started again. */
@@ -14,13 +14,14 @@ export interface Served {
   readonly startAgain: () => Promise<void>;
 }
 
-export async function serve(data: string, start: string): Promise<Served> {
+/** `script` is the server's own file beside this one: which shelter it offers. */
+export async function serve(data: string, start: string, script = './serve.mjs'): Promise<Served> {
   if (!existsSync(built)) throw new Error('The web app is not built: npm run build');
   let child: ChildProcess | null = null;
   let url = '';
   let ahead = 0;
   const begin = async (port: string): Promise<void> => {
-    const started = fork(script, [data, port, start]);
+    const started = fork(scriptAt(script), [data, port, start]);
     child = started;
     url = await new Promise<string>((resolve, reject) => {
       started.once('message', (message) => resolve(String(message)));

@@ -1,0 +1,243 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type Browser, type BrowserContext, chromium } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { type Clock, holdClock } from './clock.js';
+import { Phone } from './pages/phone.js';
+import { type Served, serve } from './served.js';
+
+/** A Thursday evening; every animal, person and signature of the ward is invented (dose-ward.mjs). */
+const start = '2026-05-14T18:30:00.000Z';
+const roundPath = '/round/dose-round/animal/';
+
+let data: string;
+let served: Served;
+let browser: Browser;
+let context: BrowserContext;
+let clock: Clock;
+let phone: Phone;
+
+beforeAll(async () => {
+  data = mkdtempSync(join(tmpdir(), 'roundhand-dose-'));
+  served = await serve(data, start, './serve-dose.mjs');
+  browser = await chromium.launch({
+    executablePath: process.env['CHROME_PATH'] ?? '/usr/bin/chromium',
+    args: ['--no-sandbox', '--disable-gpu'],
+  });
+  context = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true });
+  clock = await holdClock(start, served, [context]);
+  phone = new Phone(await context.newPage(), served.url());
+  await phone.takeDemo();
+  await phone.workAs('ines (invented)');
+});
+
+afterEach(async ({ task }) => {
+  if (task.result?.state !== 'fail') return;
+  for (const [index, page] of context.pages().entries()) {
+    await page.screenshot({ path: join(tmpdir(), `roundhand-dose-failed-${index}.png`), fullPage: true });
+  }
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await served?.stop();
+  rmSync(data, { recursive: true, force: true });
+});
+
+/** Stands before an animal of the round, made sure of by its marks. */
+async function standBefore(name: string): Promise<void> {
+  // Who is in the hands is whoever was made sure of last: time has to pass between two animals.
+  await clock.pass(0, 20);
+  await phone.open(`${roundPath}${name.toLowerCase()}`);
+  await phone.says('Compare one by one');
+  await phone.compareMarks(name);
+  await phone.says(/^identified by/);
+}
+
+/** Each trap as a person meets it: the sentence that stops, and what it tells to do. */
+describe.sequential('the traps of dosing, at the cage', () => {
+  it('an old weight is asked for anew, and pounds taken for kilograms want a second weighing (DOSE-R13, DOSE-R14)', async () => {
+    await standBefore('Anise');
+    await phone.says('Weigh');
+    await phone.type(/Weight/, '2 kg');
+    await phone.says(/that is the step between pounds and kilograms/);
+    await phone.lookAt('a weight in the wrong unit');
+    await phone.press('Keep it, weigh again');
+    await phone.says(/2,000\sg/);
+    await phone.type(/Weight/, '930');
+    await phone.press('✓ Record this weight');
+    await phone.says(/0\.19\smL/);
+    expect(await phone.records('animal-weighed')).toBe(11);
+  });
+
+  it('a slip of the decimal sign is named and not believed (DOSE-R2, DOSE-R14)', async () => {
+    await standBefore('Basil');
+    await phone.type(/Weight/, '6.5 kg');
+    await phone.says(/about ten times off\. Check the decimal sign/);
+    await phone.type(/Weight/, '65');
+    await phone.says(/about ten times off/);
+    await phone.type(/Weight/, '655 kg');
+    await phone.says(/more than any cat\. Were 655\sg meant\?/);
+    await phone.type(/Weight/, '0,65 kg');
+    await phone.says(/650\sg \(that is 0\.65\skg, or 1\slb\s6\.9\soz\)/);
+    await phone.type(/Weight/, '650g');
+    await phone.press('✓ Record this weight');
+    await phone.says(/0\.13\smL/);
+  });
+
+  it('a tenfold amount is stopped before it is recorded (DOSE-R17)', async () => {
+    await standBefore('Cress');
+    await phone.says(/0\.16\smL/);
+    await phone.press('Different amount…');
+    await phone.page
+      .getByRole('dialog')
+      .getByLabel(/mL|Or type/)
+      .last()
+      .fill('1.6 mL');
+    await phone.says(/1\.6\smL is 10 times the dose of 0\.16\smL\. Stop\./);
+    await phone.page.keyboard.press('Escape');
+    expect(await phone.records('treatment-given')).toBe(1);
+  });
+
+  it('the strength for dogs is caught by the label in the hand (DOSE-R21)', async () => {
+    await standBefore('Dill');
+    await phone.says('No lot is in stock. Type what the label says.');
+    await phone.says('Which strength does the label in the hand say?');
+    await phone.lookAt('which strength the label says');
+    await phone.press(/^120\smg\sper\smL$/);
+    await phone.says(/The same volume would be 2 times the dose\. It is: the strength for dogs\. Put it back/);
+    await phone.press(/^60\smg\sper\smL$/);
+    await phone.saysNot(/times the dose/);
+    await phone.says(/0\.25\smL/);
+  });
+
+  it('under the age of the label only a named veterinarian’s word goes on, and it is written down (DOSE-R10, DOSE-R31)', async () => {
+    await standBefore('Elder');
+    await phone.says(/the label asks for 8\sweeks of age, this animal is 5\sweeks old/);
+    await phone.press('■ Stopped. What now…');
+    await phone.choose('mara (invented)');
+    await phone.choose('by telephone');
+    await phone.type(/Why, in the veterinarian/, 'flea anaemia');
+    await phone.lookAt('whose word opens a stop');
+    await phone.press('Go on, on this word');
+    await phone.says(
+      /Opened for this animal by mara \(invented\) \(licence licence 0 \(invented\), until 14 May 2026\): flea anaemia/,
+    );
+    expect(await phone.records('gate-opened')).toBe(1);
+    await phone.says(/0\.055\smL/);
+  });
+
+  it('a weight between two printed bands is asked about, never given to one of them (DOSE-R6)', async () => {
+    await standBefore('Fennel');
+    await phone.says(/4,700\sg lies between two printed bands \(4,536\sg and 4,990\sg\)\. Ask the medical team/);
+    await phone.saysNot(/Plunger at/);
+  });
+
+  it('the second day of a course says that it is the second of three, on card and label (DOSE-R22)', async () => {
+    await standBefore('Ginger');
+    await phone.says(/dose 2 of 3 · the one before was given 13 May 2026, 18:00/);
+    await phone.open('/drawup/round-dose-round');
+    await phone.says('To be drawn up for the cart');
+    await phone.says('dose 2 of 3');
+    await phone.lookAt('draw-up sheet');
+    await phone.page.getByRole('link', { name: 'Ginger' }).click();
+    await phone.says('dose 2 of 3');
+    await phone.says(/0\.25\smL/);
+    await phone.lookAt('draw-up card');
+  });
+
+  it('a very small volume is worked out by a second person who does not see the first answer (DOSE-R12, DOSE-R31)', async () => {
+    // Under eight weeks: the veterinarian opens the label's age first.
+    await standBefore('Iris');
+    await phone.press('■ Stopped. What now…');
+    await phone.choose('mara (invented)');
+    await phone.choose('by telephone');
+    await phone.type(/Why, in the veterinarian/, 'flea anaemia');
+    await phone.press('Go on, on this word');
+    await phone.press('A second person works it out alone…');
+    await phone.says('The first answer is not shown.');
+    await phone.saysNot(/0\.035/);
+    await phone.press(/Who works it out/);
+    await phone.page.getByRole('option', { name: 'tom (invented)' }).click();
+    await phone.lookAt('the second person, alone');
+    await phone.type(/^Weight/, '330');
+    await phone.type(/At the plunger/, '0.35 mL');
+    await phone.press('Compare');
+    await phone.says('The two volumes do not agree. Nothing is given.');
+    await phone.type(/^Weight/, '330');
+    await phone.type(/At the plunger/, '3.5 units');
+    await phone.press('Compare');
+    await phone.says('Worked out twice, each alone, and the same');
+    await phone.says(/Let through by tom \(invented\), worked out alone: 330\sg, 0\.035\smL/);
+  });
+
+  it('0.075 mL with only a 3 mL syringe on the cart names the syringe that would do (DOSE-R7)', async () => {
+    await standBefore('Hyssop');
+    await phone.says(/0\.075\smL/);
+    // What is not on the cart is put aside one by one, until only the 3 mL syringe is left.
+    while ((await phone.button('Other syringe').count()) > 0) await phone.press('Other syringe');
+    await phone.says(/No syringe at hand can measure 0\.07496\smL\. This would: U-100 insulin syringe 0\.3 mL/);
+    await phone.saysNot(/Plunger at/);
+  });
+
+  it('labels are exactly their size, one a page and no page besides (Verifies: DOSE-R39)', async () => {
+    for (const [size, width_mm, height_mm] of [
+      ['62x29', 62, 29],
+      ['57x32', 57, 32],
+    ] as const) {
+      await phone.open(`/drawup/round-dose-round/labels/${size}`);
+      await phone.says('Labels for syringes');
+      const labels = await phone.page.locator('.label-preview .syringe-label').count();
+      expect(labels).toBeGreaterThan(2);
+      const pages = pagesOf(await phone.page.pdf({ preferCSSPageSize: true }));
+      expect(pages).toHaveLength(labels);
+      for (const [width, height] of pages) {
+        // The browser lays pages out in whole pixels of 0.265 mm.
+        expect(Math.abs(width - width_mm)).toBeLessThan(0.27);
+        expect(Math.abs(height - height_mm)).toBeLessThan(0.27);
+      }
+    }
+    await phone.lookAt('labels for syringes');
+    // Nothing of a label is cut off, whatever the name of the product.
+    const cut = await phone.page
+      .locator('.label-preview .syringe-label')
+      .evaluateAll(
+        (all) =>
+          all.filter((one) => one.scrollHeight > one.clientHeight + 1 || one.scrollWidth > one.clientWidth + 1).length,
+      );
+    expect(cut).toBe(0);
+  });
+
+  it('a litter is weighed with one thumb: box off, next animal by itself, a doubt stays (Verifies: DOSE-R37)', async () => {
+    await phone.open('/weigh');
+    await phone.lookAt('litters for the scale');
+    await phone.page.getByRole('link', { name: /Herb litter/ }).click();
+    await phone.says('0 of 9 done');
+    const keys = async (digits: string): Promise<void> => {
+      for (const digit of digits) await phone.page.getByRole('button', { name: digit, exact: true }).click();
+    };
+    await keys('120');
+    await phone.press('That is the empty box');
+    await keys('1050');
+    await phone.says(/Less the box of 120\sg: 930\sg/);
+    await phone.press('✓ Keep, next animal');
+    await phone.says('1 of 9 done');
+    await phone.page.getByRole('heading', { name: 'Basil' }).waitFor();
+    await keys('185');
+    await phone.says(/about ten times off/);
+    await phone.lookAt('a doubt on the scale');
+    await phone.press('Keep it, weigh again');
+    await phone.says(/The first weight was 65\sg\. Take it off/);
+    await phone.page.getByRole('heading', { name: 'Basil' }).waitFor();
+    expect(await phone.records('animal-weighed')).toBeGreaterThan(11);
+  });
+});
+
+/** Width and height of each page of a document in millimetres, from its own boxes. */
+function pagesOf(pdf: Buffer): (readonly [number, number])[] {
+  const text = pdf.toString('latin1');
+  return [...text.matchAll(/\/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)\s*\]/g)].map(
+    ([, width, height]) => [(Number(width) * 25.4) / 72, (Number(height) * 25.4) / 72] as const,
+  );
+}
