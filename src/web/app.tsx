@@ -6,6 +6,7 @@ import { NewAnimal } from './screens/animals/new-animal.js';
 import { AnimalRecord } from './screens/animals/record/animal-record.js';
 import { Device } from './screens/device/device.js';
 import { Documents } from './screens/documents/documents.js';
+import { ProtocolScreens } from './screens/documents/protocol/protocol-screens.js';
 import { DrawUps } from './screens/drawup/draw-ups.js';
 import { Due } from './screens/due/due.js';
 import { Flags } from './screens/flags/flags.js';
@@ -81,6 +82,7 @@ function Desk() {
       <Route path="/sections" component={Sections} />
       <Route path="/people" component={People} />
       <Route path="/documents" component={Documents} />
+      <Route path="/documents/protocol/*">{(params) => <ProtocolScreens rest={params['*'] ?? ''} />}</Route>
       <Route path="/import" component={Import} />
       <Route path="/device" component={Device} />
       <Route>

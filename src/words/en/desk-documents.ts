@@ -30,6 +30,13 @@ export const deskDocuments = {
 
   'desk.effect.count':
     '{count, plural, =0 {For the animals here today nothing would change.} one {For the animals here today # date or state would change.} other {For the animals here today # dates or states would change, on {animals} animals.}}',
+  'desk.effect.by-schedule': 'What would change, by treatment',
+  'desk.effect.change.newly-due': 'newly due',
+  'desk.effect.change.no-longer-due': 'no longer due',
+  'desk.effect.change.moved': 'another day',
+  'desk.effect.change.otherwise': 'stands otherwise',
+  'desk.effect.moved-name': '{name} ({from} → {to})',
+  'desk.effect.more': '{count, plural, one {# more is not drawn here.} other {# more are not drawn here.}}',
   'desk.effect.show': 'What would change',
   'desk.effect.before': 'Now',
   'desk.effect.after': 'With this version',

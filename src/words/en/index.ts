@@ -12,6 +12,7 @@ import { importing } from './import.js';
 import { log } from './log.js';
 import { parts } from './parts.js';
 import { plan } from './plan.js';
+import { protocolDesk } from './protocol-desk.js';
 import { ribbon } from './ribbon.js';
 import { round } from './round.js';
 import { roundSteps } from './round-steps.js';
@@ -43,6 +44,7 @@ export const chapters = {
   wards,
   timeline,
   'what-if': whatIf,
+  'protocol-desk': protocolDesk,
 } as const;
 
 const months = [

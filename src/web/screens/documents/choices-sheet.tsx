@@ -9,6 +9,7 @@ import { ChooseOne } from '../../parts/choices.js';
 import { Field } from '../../parts/field.js';
 import { type Intent, RecordSheet } from '../../parts/record-sheet.js';
 import { EffectOfSigning } from './effect-of-signing.js';
+import { nextVersion } from './protocol/edited.js';
 
 interface ChoicesSheetProps {
   readonly protocol: ProtocolDocument;
@@ -61,10 +62,4 @@ export function ChoicesSheet({ protocol, taken, onClose }: ChoicesSheetProps) {
       <Field label={say('desk.documents.version')} value={version} onChange={setVersion} maxLength={30} narrow />
     </RecordSheet>
   );
-}
-
-function nextVersion(taken: readonly string[]): string {
-  // `1-demo` counts as 1: the next one is 2.
-  const numbers = taken.map((one) => Number.parseInt(one, 10)).filter(Number.isInteger);
-  return String(Math.max(0, ...numbers) + 1);
 }

@@ -11,6 +11,7 @@ import { Leaves } from '../../parts/tabs.js';
 import { usePerson, useShelter } from '../../store/here.js';
 import { ChoicesSheet } from './choices-sheet.js';
 import { FormularyView } from './formulary-view.js';
+import { VersionActs } from './protocol/version-acts.js';
 import { ProtocolView } from './protocol-view.js';
 import { SignSheet } from './sign-sheet.js';
 
@@ -85,7 +86,7 @@ function Versions<D extends ProtocolDocument | FormularyDocument>({ kind, filed,
           value={keyOf(shown)}
           onChange={setChosen}
         />
-        {state === 'signed' ? null : (
+        {state === 'signed' || 'choices' in document ? null : (
           <Act main disabled={!licensed} onAct={() => setDoing('sign')}>
             {say('desk.documents.sign')}
           </Act>
@@ -96,6 +97,9 @@ function Versions<D extends ProtocolDocument | FormularyDocument>({ kind, filed,
           </Act>
         ) : null}
       </div>
+      {'choices' in document ? (
+        <VersionActs shown={{ ...shown, document }} taken={filed.map((one) => one.document.version)} />
+      ) : null}
       {licensed ? null : <p className="soft small no-print">{say('desk.documents.needs-licence')}</p>}
       <div className="stack tight">
         <h2>{`${document.title}, ${say('desk.documents.version-of', { version: document.version })}`}</h2>

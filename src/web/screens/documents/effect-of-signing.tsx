@@ -1,49 +1,117 @@
 import { useMemo } from 'react';
 import type { ProtocolDocument } from '../../../core/protocol/document.js';
 import type { DueItem } from '../../../core/protocol/due.js';
-import { effectOfSigning } from '../../../log/views/effect-of-signing.js';
+import { type Effect, effectOfSigning } from '../../../log/views/effect-of-signing.js';
 import { inCare } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
 import { DataTable } from '../../parts/data-table.js';
+import { AnimalLink } from '../../parts/links.js';
+import { State, type Tone } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
 import { nameOf } from '../../told/names.js';
+
+const changes = ['newly-due', 'no-longer-due', 'moved', 'otherwise'] as const;
+const tones: Readonly<Record<Effect['change'], Tone>> = {
+  'newly-due': 'attention',
+  'no-longer-due': 'stop',
+  moved: 'attention',
+  otherwise: 'plain',
+};
+/** Names written out in a summary cell; the table below has all of them. */
+const namesShown = 12;
+const rowsShown = 300;
 
 const asText = (item: DueItem | null): string =>
   item === null
     ? say('parts.none')
     : say('desk.effect.item', { status: say(`desk.due.status.${item.status}`), due: item.due ?? '' });
 
-/** What signing this version would change for the animals that are here today. */
+/** What signing this version would change for the animals that are here today: counts, names and dates. */
 export function EffectOfSigning({ protocol }: { protocol: ProtocolDocument }) {
   const world = useWorld();
   const { shelter } = world;
   const today = useToday(shelter.zone);
-  const { effects: changes, animals } = useMemo(
+  const { effects, animals, bySchedule } = useMemo(
     () => effectOfSigning({ shelter, animals: inCare(world) }, protocol, today),
     [world, shelter, protocol, today],
   );
   return (
     <div className="stack tight">
-      <p>
-        <b>{say('desk.effect.count', { count: changes.length, animals })}</b>
+      <p role="status">
+        <b>{say('desk.effect.count', { count: effects.length, animals })}</b>
       </p>
-      {changes.length === 0 ? null : (
-        <details>
-          <summary>{say('desk.effect.show')}</summary>
+      {effects.length === 0 ? null : (
+        <>
           <DataTable
-            caption={say('desk.effect.show')}
-            rows={changes.slice(0, 300)}
-            keyOf={(change) => `${change.animal.id} ${change.schedule}`}
+            caption={say('desk.effect.by-schedule')}
+            rows={bySchedule}
+            keyOf={(row) => row.schedule}
             columns={[
-              { id: 'name', label: say('desk.animal.animal'), names: true, cell: (change) => nameOf(change.animal) },
-              { id: 'what', label: say('desk.due.treatment'), cell: (change) => change.scheduleName },
-              { id: 'before', label: say('desk.effect.before'), cell: (change) => asText(change.before) },
-              { id: 'after', label: say('desk.effect.after'), cell: (change) => asText(change.after) },
+              { id: 'schedule', label: say('desk.due.treatment'), names: true, cell: (row) => row.name },
+              ...changes.map((change) => ({
+                id: change,
+                label: say(`desk.effect.change.${change}`),
+                cell: (row: (typeof bySchedule)[number]) => (
+                  <Affected
+                    change={change}
+                    effects={effects.filter((one) => one.schedule === row.schedule && one.change === change)}
+                  />
+                ),
+              })),
             ]}
           />
-        </details>
+          <details>
+            <summary>{say('desk.effect.show')}</summary>
+            <DataTable
+              caption={say('desk.effect.show')}
+              rows={effects.slice(0, rowsShown)}
+              keyOf={(effect) => `${effect.animal.id} ${effect.schedule}`}
+              columns={[
+                {
+                  id: 'name',
+                  label: say('desk.animal.animal'),
+                  names: true,
+                  cell: (effect) => <AnimalLink animal={effect.animal} />,
+                },
+                { id: 'what', label: say('desk.due.treatment'), cell: (effect) => effect.scheduleName },
+                {
+                  id: 'change',
+                  label: say('what-if.change'),
+                  cell: (effect) => (
+                    <State tone={tones[effect.change]}>{say(`desk.effect.change.${effect.change}`)}</State>
+                  ),
+                },
+                { id: 'before', label: say('desk.effect.before'), cell: (effect) => asText(effect.before) },
+                { id: 'after', label: say('desk.effect.after'), cell: (effect) => asText(effect.after) },
+              ]}
+            />
+            {effects.length > rowsShown ? (
+              <p>{say('desk.effect.more', { count: effects.length - rowsShown })}</p>
+            ) : null}
+          </details>
+        </>
       )}
     </div>
   );
 }
+
+function Affected({ change, effects }: { change: Effect['change']; effects: readonly Effect[] }) {
+  if (effects.length === 0) return null;
+  const rest = effects.length - namesShown;
+  return (
+    <>
+      <State tone={tones[change]}>{String(effects.length)}</State>{' '}
+      <span className="small">
+        {effects.slice(0, namesShown).map(named).join(', ')}
+        {rest > 0 ? ` ${say('parts.and-more', { count: rest })}` : ''}
+      </span>
+    </>
+  );
+}
+
+/** A name, with the two days where the day is what changes. */
+const named = ({ animal, change, before, after }: Effect): string =>
+  change === 'moved' && before?.due != null && after?.due != null
+    ? say('desk.effect.moved-name', { name: nameOf(animal), from: before.due, to: after.due })
+    : nameOf(animal);

@@ -24,12 +24,13 @@ type NameOf = (schedule: string) => string;
 const ages = ['absoluteMinimum', 'minimum', 'earliestRecommended', 'latestRecommended', 'maximum'] as const;
 const spans = ['absoluteMinimum', 'minimum', 'earliestRecommended', 'latestRecommended'] as const;
 
-const line = (what: string, value: string, { source, standing, note }: Grounds): SourcedValue => ({
+const line = (what: string, value: string, grounds: Grounds, part: object = grounds): SourcedValue => ({
   what,
   value,
-  source,
-  standing,
-  note,
+  source: grounds.source,
+  standing: grounds.standing,
+  note: grounds.note,
+  part,
 });
 const ageLine = (what: string, age: SourcedAge): SourcedValue =>
   line(what, say('desk.doc.age', { span: spanSaid(age.span), of: age.of }), age);
@@ -95,7 +96,7 @@ export function holdLines(hold: HoldRule): SourcedValue[] {
   const note = asked.filter((part) => part !== '').join(' ');
   const what = say(hold.present === 'hold' ? 'desk.doc.hold' : 'desk.doc.show');
   return [
-    line(what, hold.words, { ...hold, note }),
+    line(what, hold.words, { ...hold, note }, hold),
     ...(hold.lasts === null ? [] : [lengthLine(say('desk.doc.lasts', { words: hold.words }), hold.lasts)]),
     ...(hold.concerns.from === undefined ? [] : [ageLine(say('desk.doc.concerns-from'), hold.concerns.from)]),
   ];

@@ -1,5 +1,8 @@
+import { createContext, useContext } from 'react';
 import type { Source, Standing } from '../../../core/dosing/formulary.js';
 import { say } from '../../../words/say.js';
+import { Act } from '../../parts/act.js';
+import { State } from '../../parts/state.js';
 
 export interface SourcedValue {
   readonly what: string;
@@ -7,7 +10,16 @@ export interface SourcedValue {
   readonly source: string;
   readonly standing: Standing;
   readonly note: string;
+  /** The object of the document that this line shows. */
+  readonly part?: object;
 }
+
+/** Given around a document that may be changed: how a part is changed, and which ones have been. */
+export interface Changing {
+  readonly change: (part: object, what: string) => void;
+  readonly isChanged: (part: object) => boolean;
+}
+export const ChangeParts = createContext<Changing | null>(null);
 
 /** Values of a document line by line, each with the title of its source and how far it may be trusted. */
 export function SourcedLines({ lines, sources }: { lines: readonly SourcedValue[]; sources: readonly Source[] }) {
@@ -18,7 +30,10 @@ export function SourcedLines({ lines, sources }: { lines: readonly SourcedValue[
         // biome-ignore lint/suspicious/noArrayIndexKey: lines of a document that never changes
         <li key={index}>
           <span className="soft">{line.what}</span>
-          <b>{line.value}</b>
+          <span className="row top">
+            <b>{line.value}</b>
+            <ChangeLine line={line} />
+          </span>
           <span className="small">
             <SourceTitle id={line.source} sources={sources} />{' '}
             <span className="soft">{`${say(`desk.standing.${line.standing}`)}${line.note === '' ? '' : `. ${line.note}`}`}</span>
@@ -26,6 +41,24 @@ export function SourcedLines({ lines, sources }: { lines: readonly SourcedValue[
         </li>
       ))}
     </ul>
+  );
+}
+
+function ChangeLine({ line }: { line: SourcedValue }) {
+  const changing = useContext(ChangeParts);
+  const { part, what } = line;
+  if (changing === null || part === undefined) return null;
+  return (
+    <>
+      {changing.isChanged(part) ? <State tone="attention">{say('protocol-desk.changed')}</State> : null}
+      <Act
+        size="small"
+        label={say('protocol-desk.change-of', { what, value: line.value })}
+        onAct={() => changing.change(part, what)}
+      >
+        {say('protocol-desk.change')}
+      </Act>
+    </>
   );
 }
 

@@ -1,0 +1,91 @@
+import { changedValues } from '../../../../core/protocol/compare.js';
+import type { ProtocolDocument } from '../../../../core/protocol/document.js';
+import { sameValue } from '../../../../core/protocol/paths.js';
+import type { SourcedValue } from '../sourced.js';
+import { type LineAt, linesAt, type Way } from './ways.js';
+
+/** One value of two versions side by side. */
+export interface SideBySide {
+  readonly key: string;
+  readonly schedule: string;
+  readonly what: string;
+  readonly before: SourcedValue | null;
+  readonly after: SourcedValue | null;
+  readonly change: 'same' | 'changed' | 'new' | 'gone';
+}
+
+/** Every value of both versions, in the order of the newer one; what only the older one has follows its schedule's end. */
+export function sideBySide(before: ProtocolDocument, after: ProtocolDocument): SideBySide[] {
+  const [old, now] = [linesAt(before), linesAt(after)];
+  const oldByKey = new Map(old.map((one) => [keyOf(one.way), one]));
+  const nowKeys = new Set(now.map((one) => keyOf(one.way)));
+  const rows = now.map((one): SideBySide => {
+    const was = oldByKey.get(keyOf(one.way));
+    const change = was === undefined ? 'new' : sameLine(was, one) ? 'same' : 'changed';
+    return {
+      key: keyOf(one.way),
+      schedule: one.schedule,
+      what: one.line.what,
+      before: was?.line ?? null,
+      after: one.line,
+      change,
+    };
+  });
+  const gone = old
+    .filter((one) => !nowKeys.has(keyOf(one.way)))
+    .map(
+      ({ way, schedule, line }): SideBySide => ({
+        key: keyOf(way),
+        schedule,
+        what: line.what,
+        before: line,
+        after: null,
+        change: 'gone',
+      }),
+    );
+  return [...rows, ...gone, ...restOf(before, after, [...old, ...now])];
+}
+
+const keyOf = (way: Way): string => way.join(' › ');
+
+/** What stands inside a value has a line of its own, so the words of the line are compared, not all of the part. */
+const sameLine = (a: LineAt, b: LineAt): boolean => {
+  const { part: _a, ...was } = a.line;
+  const { part: _b, ...is } = b.line;
+  return sameValue(was, is);
+};
+
+/** Differences that no line shows: a switch, a trigger, the order on a visit, values for a time of higher risk. */
+function restOf(before: ProtocolDocument, after: ProtocolDocument, lines: readonly LineAt[]): SideBySide[] {
+  const shown = lines.map((one) => one.way);
+  const begins = (short: Way, long: Way): boolean => short.every((name, at) => long[at] === name);
+  return changedValues(before, after)
+    .filter(({ at }) => !shown.some((way) => begins(way, at) || (at.length > 2 && begins(at, way))))
+    .map((one): SideBySide => {
+      const plain = (side: 'before' | 'after'): SourcedValue | null =>
+        one[side] === undefined
+          ? null
+          : {
+              what: '',
+              value: textOf(one[side]),
+              source: (side === 'before' ? one.departsFrom : one.restsOn) ?? '',
+              standing: 'common-practice',
+              note: '',
+            };
+      const [was, is] = [plain('before'), plain('after')];
+      const schedule = [...after.schedules, ...before.schedules].find((each) => each.id === one.at[1])?.name ?? '';
+      return {
+        key: keyOf(one.at),
+        schedule: one.at[0] === 'schedules' ? schedule : '',
+        what: keyOf(one.at.slice(one.at[0] === 'schedules' ? 2 : 0)),
+        before: was,
+        after: is,
+        change: was === null ? 'new' : is === null ? 'gone' : 'changed',
+      };
+    });
+}
+
+const textOf = (value: unknown): string => {
+  const text = typeof value === 'string' ? value : JSON.stringify(value);
+  return text.length > 160 ? `${text.slice(0, 160)} …` : text;
+};
