@@ -85,7 +85,8 @@ function ask(sim: Simulator, schedule: Schedule): Answer {
     const dates = datesOf(sim, schedule, target, { doses: ahead.doses, last: walked.last });
     const before = ahead.place;
     sim.settle(schedule, walked.series, ahead, Math.max(today, dates.due));
-    if (ahead.place !== before) continue;
+    // By then it may be another target, or the first again.
+    if (ahead.place !== before || ahead.doses.length + 1 !== dose) continue;
     return answerFor(sim, schedule, { target, dates, dose, walked, doses: ahead.doses }, nothing);
   }
 }

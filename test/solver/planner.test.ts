@@ -80,6 +80,8 @@ describe('fresh sections, against HiGHS', () => {
   afterAll(() => {
     const proven = seen.filter((one) => one.over === 0).length;
     const undecided = seen.filter((one) => one.over === null).map((one) => one.name);
+    // A part of the suite says nothing about the share, and a failed case is one already.
+    if (seen.length < fresh.length) return;
     // At least 95 per cent proven shortest; a question without an answer counts against us.
     expect({ of: seen.length, share: proven / fresh.length >= 0.95, undecided }).toMatchObject({
       of: fresh.length,
