@@ -67,11 +67,12 @@ export function measuringOf(
   const mark = atMark(drawn_ul, syringe, instrument);
   if (mark === null) return null;
   // The rounding and the tolerance add up on one side of the exact dose; that side is the worst.
-  const worst = exactly(drawn_ul).sub(exact_ul).abs().add(mark.tolerance);
+  const worst = mark.drawn.sub(exact_ul).abs().add(mark.tolerance);
   return { ...mark.measuring, combinedPercent: quotientText(worst, exact_ul, 100, 2) };
 }
 
 interface AtMark {
+  readonly drawn: Decimal;
   readonly tolerance: Decimal;
   readonly measuring: Omit<Measuring, 'combinedPercent'>;
 }
@@ -91,6 +92,7 @@ function atMark(drawn_ul: number, syringe: Syringe, instrument: Instrument): AtM
     tolerance === null
       ? null
       : {
+          drawn: exactly(drawn_ul),
           tolerance,
           measuring: {
             tolerance_ul: plain(tolerance, 3),

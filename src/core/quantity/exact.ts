@@ -75,8 +75,12 @@ export function exactly(value: string | number | Decimal): Decimal {
 const sliver = new Exactly('1e-40');
 
 /** Whether an amount is above another one, and not only in the last digit of a quotient that does not end. */
-export const above = (value: Decimal, other: Decimal | string | number): boolean =>
-  value.sub(typeof other === 'string' ? exactly(other) : other).gt(sliver);
+export function above(value: Decimal, other: Decimal | string | number): boolean {
+  const exact = typeof other === 'string' ? exactly(other) : other;
+  const [here, there] = [nearly(value), typeof exact === 'number' ? exact : nearly(exact)];
+  if (Math.abs(here - there) > (Math.abs(here) + Math.abs(there)) * 1e-12) return here > there;
+  return value.sub(exact).gt(sliver);
+}
 
 /** How many whole times a step goes into a positive value. */
 export const wholeTimes = (value: Decimal, step: Decimal): Decimal => value.add(sliver).divToInt(step);
