@@ -14,7 +14,13 @@ const animals = [
   { id: 'cress', born: '2026-03-12', at: '2026-05-14T12:00:00.000Z', grams: 800, order: null },
   { id: 'dill', born: '2025-05-01', at: '2026-05-14T12:00:00.000Z', grams: 2500, order: 'selamectin-60' },
   { id: 'elder', born: '2026-04-09', at: '2026-05-14T12:00:00.000Z', grams: 500, order: 'imidacloprid-100' },
-  { id: 'fennel', born: '2025-05-01', at: '2026-05-14T12:00:00.000Z', grams: 4700, order: 'praziquantel-injection-56-8' },
+  {
+    id: 'fennel',
+    born: '2025-05-01',
+    at: '2026-05-14T12:00:00.000Z',
+    grams: 4700,
+    order: 'praziquantel-injection-56-8',
+  },
   { id: 'ginger', born: '2026-04-02', at: '2026-05-14T12:00:00.000Z', grams: 500, order: 'ponazuril-100' },
   { id: 'hyssop', born: '2026-03-12', at: '2026-05-14T12:00:00.000Z', grams: 680, order: 'imidacloprid-100' },
   { id: 'iris', born: '2026-04-23', at: '2026-05-14T12:00:00.000Z', grams: 330, order: 'imidacloprid-100' },
@@ -37,7 +43,12 @@ export function doseWard({ protocol, formulary }) {
     return made[0];
   };
   const start = '2026-05-01T06:00:00.000Z';
-  add('shelter-described', 'shelter:self', { name: 'Dose ward (invented)', zone: 'UTC', weightUnit: 'g', demo: true }, start);
+  add(
+    'shelter-described',
+    'shelter:self',
+    { name: 'Dose ward (invented)', zone: 'UTC', weightUnit: 'g', demo: true },
+    start,
+  );
   for (const [person, role, licence] of [
     ['mara', 'medical', 'licence 0 (invented)'],
     ['ines', 'volunteer', ''],
@@ -45,16 +56,41 @@ export function doseWard({ protocol, formulary }) {
   ]) {
     add('person-described', `person:${person}`, { person, name: `${person} (invented)`, role, licence }, start);
   }
-  const room = { section: 'room', name: 'Kitten room', rank: 'clean-kittens', position: 0, kennels: ['1'], wear: [], leave: [], contactMinutes: 10 };
+  const room = {
+    section: 'room',
+    name: 'Kitten room',
+    rank: 'clean-kittens',
+    position: 0,
+    kennels: ['1'],
+    wear: [],
+    leave: [],
+    contactMinutes: 10,
+  };
   add('section-described', 'section:room', room, start);
   add('protocol-filed', `document:${protocol.id}`, { protocol }, start);
   add('formulary-filed', `document:${formulary.id}`, { formulary }, start);
-  for (const [document, { id, version }] of [['protocol', protocol], ['formulary', formulary]]) {
-    const body = { document, id, version, signer: 'mara (invented)', licence: 'licence 0 (invented)', on: '2026-05-01', statement: 'For a test; invented.' };
+  for (const [document, { id, version }] of [
+    ['protocol', protocol],
+    ['formulary', formulary],
+  ]) {
+    const body = {
+      document,
+      id,
+      version,
+      signer: 'mara (invented)',
+      licence: 'licence 0 (invented)',
+      on: '2026-05-01',
+      statement: 'For a test; invented.',
+    };
     add('document-signed', `document:${id}`, body, start);
   }
   for (const product of ['pyrantel-50', 'imidacloprid-100', 'praziquantel-injection-56-8', 'ponazuril-100']) {
-    const body = { of: { is: 'product', product }, lotText: `LOT-${product.slice(0, 4).toUpperCase()}`, expires: '2027-01-01', pieces: 50 };
+    const body = {
+      of: { is: 'product', product },
+      lotText: `LOT-${product.slice(0, 4).toUpperCase()}`,
+      expires: '2027-01-01',
+      pieces: 50,
+    };
     add('lot-received', `lot:${product}`, body, start);
   }
   const lines = [];
@@ -62,8 +98,15 @@ export function doseWard({ protocol, formulary }) {
     const subject = `animal:${id}`;
     const name = `${id[0].toUpperCase()}${id.slice(1)}`;
     const taken = {
-      label: '', name, litter: { id: 'herbs', name: 'Herb litter' }, sex: 'female', neutered: 'no',
-      born: { earliest: born, latest: born, basis: 'known' }, arrivedOn: '2026-05-02', section: 'room', kennel: '1',
+      label: '',
+      name,
+      litter: { id: 'herbs', name: 'Herb litter' },
+      sex: 'female',
+      neutered: 'no',
+      born: { earliest: born, latest: born, basis: 'known' },
+      arrivedOn: '2026-05-02',
+      section: 'room',
+      kennel: '1',
       marks: { collar: 'teal', coat: 'tabby', mark: 'white foot', photo: '' },
     };
     add('animal-taken-in', subject, taken, '2026-05-02T08:00:00.000Z');
@@ -72,9 +115,14 @@ export function doseWard({ protocol, formulary }) {
     if (order !== null) {
       const course = order === 'ponazuril-100';
       const terms = {
-        name: `Order for ${name}`, treat: { is: 'product', product: order }, starts: course ? '2026-05-13' : today,
-        timing: { is: 'days', every: 1 }, ends: { is: 'after-doses', doses: course ? 3 : 1 }, why: 'Invented.',
-        by: 'mara (invented)', licence: 'licence 0 (invented)',
+        name: `Order for ${name}`,
+        treat: { is: 'product', product: order },
+        starts: course ? '2026-05-13' : today,
+        timing: { is: 'days', every: 1 },
+        ends: { is: 'after-doses', doses: course ? 3 : 1 },
+        why: 'Invented.',
+        by: 'mara (invented)',
+        licence: 'licence 0 (invented)',
       };
       schedule = orderSchedule(add('order-written', subject, { order: terms }, '2026-05-13T10:00:00.000Z').id);
       if (course) {
@@ -84,12 +132,25 @@ export function doseWard({ protocol, formulary }) {
     }
     lines.push({ animal: id, schedules: [schedule] });
   }
-  const plan = { on: today, sections: ['room'], treater: 'ines', holder: 'tom', startsAt: `${today}T18:00:00.000Z`, lines };
+  const plan = {
+    on: today,
+    sections: ['room'],
+    treater: 'ines',
+    holder: 'tom',
+    startsAt: `${today}T18:00:00.000Z`,
+    lines,
+  };
   add('round-planned', `round:${round}`, plan, `${today}T17:00:00.000Z`);
   add('round-begun', `round:${round}`, {}, `${today}T18:00:00.000Z`, 'ines');
   add('section-entered', `round:${round}`, { section: 'room', worn: [] }, `${today}T18:01:00.000Z`, 'ines');
   for (const { id } of animals) {
-    add('animal-identified', `animal:${id}`, { round, by: 'marks', compared: ['collar'] }, `${today}T18:02:00.000Z`, 'ines');
+    add(
+      'animal-identified',
+      `animal:${id}`,
+      { round, by: 'marks', compared: ['collar'] },
+      `${today}T18:02:00.000Z`,
+      'ines',
+    );
   }
   return records;
 }
