@@ -122,7 +122,9 @@ function Down({ picture, lane, width, label, now_s }: ViewProps & { lane: Ribbon
   const frame: Frame = { down: true, from_s, to_s, perMinute, along0: 20 };
   return (
     <div>
-      <h3>{lane.name}</h3>
+      <p>
+        <b>{lane.name}</b>
+      </p>
       <svg viewBox={`0 0 ${width} ${height}`} className="ribbon-strip" role="img" aria-label={`${lane.name}. ${label}`}>
         <Hatches id={id} />
         <Scale picture={picture} frame={frame} from={50} to={width} />
