@@ -61,7 +61,7 @@ export function happenedOn(world: World, view: RoundView): HappenedVisit[] {
       const time = at(record.happenedAt);
       const last = blocks.at(-1);
       if (last?.animal === animal) last.to_s = Math.max(last.to_s, time);
-      else blocks.push({ animal, from_s: Math.max(time - least_s, last?.to_s ?? 0), to_s: time });
+      else blocks.push({ animal, from_s: Math.max(time - least_s, last?.to_s ?? at(visit.enteredAt)), to_s: time });
     }
     return {
       section: visit.section,
