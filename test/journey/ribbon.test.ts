@@ -173,7 +173,7 @@ describe.sequential('the ribbon of a round', () => {
     await picture(desk, 'clock-desk');
     await desk.page.emulateMedia({ media: 'print' });
     expect(await desk.page.locator('.ribbon-paper svg').first().isVisible()).toBe(true);
-    await desk.page.emulateMedia({ media: 'screen' });
+    await desk.page.emulateMedia({ media: null });
     if (pictures !== null) await desk.page.pdf({ path: `${pictures}/clock.pdf`, preferCSSPageSize: true });
   });
 
@@ -234,7 +234,7 @@ describe.sequential('the ribbon of a round', () => {
     });
     expect(styles).toEqual({ rows: 'avoid', head: 'table-header-group', page: 'treatment' });
     const pdf = await desk.page.pdf({ preferCSSPageSize: true });
-    await desk.page.emulateMedia({ media: 'screen' });
+    await desk.page.emulateMedia({ media: null });
     if (pictures !== null) writeFileSync(`${pictures}/sheet-37.pdf`, pdf);
     // Without a reader of PDFs the styles are all that can be looked at.
     if (!canReadPdf) return;
