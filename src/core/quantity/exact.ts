@@ -33,10 +33,19 @@ function certain(number: number, places: number): number | null {
 
 /** A whole number of the last decimal as plain text: 750 with 4 places is 0.075. */
 function placed(whole: number, places: number): string {
-  if (places === 0 || whole === 0) return String(whole === 0 ? 0 : whole);
-  const digits = String(Math.abs(whole)).padStart(places + 1, '0');
-  const point = digits.length - places;
-  return bare(`${whole < 0 ? '-' : ''}${digits.slice(0, point)}.${digits.slice(point)}`);
+  if (places === 0) return String(whole === 0 ? 0 : whole);
+  const scale = 10 ** places;
+  const size = Math.abs(whole);
+  const before = Math.trunc(size / scale);
+  let after = size - before * scale;
+  const sign = whole < 0 ? '-' : '';
+  if (after === 0) return sign === '' || before === 0 ? String(before) : `-${before}`;
+  let decimals = places;
+  while (after % 10 === 0) {
+    after /= 10;
+    decimals--;
+  }
+  return `${sign}${before}.${String(after).padStart(decimals, '0')}`;
 }
 
 /**

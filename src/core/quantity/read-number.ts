@@ -17,6 +17,7 @@ const no = (say: string, entered: string): NumberReading => ({ is: 'no', why: sa
  */
 export function readNumber(entered: string, pointIsDecimal = false): NumberReading {
   const text = entered.replace(/[\u00a0\u2009\u202f]/g, ' ').trim();
+  if (/^[1-9]\d*$/.test(text)) return one(text);
   if (text === '') return no('dose.number-empty', entered);
   if (/^[-\u2212]/.test(text)) return no('dose.number-negative', entered);
   if (/[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞⁄]|\d\s*\/\s*\d/.test(text)) return no('dose.number-fraction', entered);

@@ -112,9 +112,9 @@ function inBounds(reading: NumberReading, unit: WeightUnit, entered: string): We
 function bounded(exact: Decimal, weight: Weight, unit: WeightUnit): WeightReading {
   const { entered } = weight;
   if (exact.isZero()) return no('dose.weight-zero', { entered });
+  if (exact.gte(lightest) && exact.lte(heaviest)) return { is: 'weight', weight };
   const read = `${writeNumber(exact.div(gramsIn[unit]))}\u00a0${unit}`;
   if (exact.lt(lightest)) return no('dose.weight-too-light', { entered, read });
-  if (exact.lte(heaviest)) return { is: 'weight', weight };
   // "655" in a kilogram field is most often grams; said as a question, never assumed.
   const asGrams = exact.div(gramsIn[unit]);
   return unit !== 'g' && asGrams.gte(lightest) && asGrams.lte(heaviest)

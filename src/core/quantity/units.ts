@@ -38,7 +38,8 @@ export const gramsIn: Readonly<Record<WeightUnit, string>> = {
 };
 
 /** An amount of a unit in grams, exact and not rounded. */
-export const inGrams = (amount: string | number | Decimal, of: WeightUnit): Decimal => exactly(amount).mul(gramsIn[of]);
+export const inGrams = (amount: string | number | Decimal, of: WeightUnit): Decimal =>
+  of === 'g' ? exactly(amount) : exactly(amount).mul(gramsIn[of]);
 
 /** Grams in a unit, not rounded (60 digits when the quotient does not end). */
 export const fromGrams = (weight: number | Decimal, to: WeightUnit): Decimal => exactly(weight).div(gramsIn[to]);
