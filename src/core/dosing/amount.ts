@@ -48,14 +48,16 @@ export function amountOf(product: Product, grams: number | null): AmountAnswer {
       return ok(product, band, grams, said('dose.step.band', { from, to: { grams: band.to_g }, ...amountWords(band) }));
     }
     case 'ml-per-weight': {
-      if (strength === null || !exactly(strength).eq(dose.forStrength_mg_per_ml)) {
+      if (strength === null || !exactly(strength).eq(exactly(dose.forStrength_mg_per_ml))) {
         return problem('rule-for-another-strength', 'dose.gate.other-strength', {
           product: product.name,
           rule: writeStrength(dose.forStrength_mg_per_ml),
           is: strength === null ? '' : writeStrength(strength),
         });
       }
-      const ul = exactly(dose.ml).mul(1000).mul(grams).div(gramsIn[dose.per]);
+      const ul = exactly(dose.ml)
+        .mul(1000 * grams)
+        .div(exactly(gramsIn[dose.per]));
       const rule = said('dose.step.per-weight', {
         volume: writeVolume(exactly(dose.ml).mul(1000).toNumber()),
         per: dose.per,
@@ -73,11 +75,26 @@ export function amountOf(product: Product, grams: number | null): AmountAnswer {
         });
       }
       const ug = exactly(dose.usual).mul(grams);
-      const rule = said('dose.step.per-kg', { dose: writePerKg(dose.usual), strength: writeStrength(strength) });
-      const amount = { ul: ug.div(strength), ug, mgPerKg: exactly(dose.usual), pieces: '', rule };
+      const amount = {
+        ul: ug.div(exactly(strength)),
+        ug,
+        mgPerKg: exactly(dose.usual),
+        pieces: '',
+        rule: perKgRule(product, dose.usual, strength),
+      };
       return { ok: true, amount };
     }
   }
+}
+
+const rules = new WeakMap<Product, { readonly strength: string; readonly rule: Said }>();
+/** The rule in words: the same for every animal, so it is said once for a product as it is in the hand. */
+function perKgRule(product: Product, usual: string, strength: string): Said {
+  const known = rules.get(product);
+  if (known?.strength === strength) return known.rule;
+  const rule = said('dose.step.per-kg', { dose: writePerKg(usual), strength: writeStrength(strength) });
+  rules.set(product, { strength, rule });
+  return rule;
 }
 
 interface Given {
@@ -92,7 +109,7 @@ function ok(product: Product, given: Given, grams: number | null, rule: Said): A
 }
 
 function drugIn(ul: Decimal | null, strength: string | null, grams: number | null): Pick<Amount, 'ug' | 'mgPerKg'> {
-  const ug = ul === null || strength === null ? null : ul.mul(strength);
+  const ug = ul === null || strength === null ? null : ul.mul(exactly(strength));
   return { ug, mgPerKg: ug === null || grams === null ? null : ug.div(grams) };
 }
 

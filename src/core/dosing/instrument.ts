@@ -1,5 +1,5 @@
 import type { Decimal } from 'decimal.js';
-import { exactly, plain, quotientText } from '../quantity/exact.js';
+import { certainText, exactly, nearly, plain, quotientText } from '../quantity/exact.js';
 import type { Syringe } from './formulary.js';
 import type { Instrument } from './measuring.js';
 
@@ -67,13 +67,17 @@ export function measuringOf(
   const mark = atMark(drawn_ul, syringe, instrument);
   if (mark === null) return null;
   // The rounding and the tolerance add up on one side of the exact dose; that side is the worst.
-  const worst = mark.drawn.sub(exact_ul).abs().add(mark.tolerance);
-  return { ...mark.measuring, combinedPercent: quotientText(worst, exact_ul, 100, 2) };
+  const near = nearly(exact_ul);
+  const about = certainText(((Math.abs(drawn_ul - near) + mark.near) / near) * 100, 2);
+  const combinedPercent =
+    about ?? quotientText(exactly(drawn_ul).sub(exact_ul).abs().add(mark.tolerance), exact_ul, 100, 2);
+  return { ...mark.measuring, combinedPercent };
 }
 
 interface AtMark {
-  readonly drawn: Decimal;
   readonly tolerance: Decimal;
+  /** The same as a double. */
+  readonly near: number;
   readonly measuring: Omit<Measuring, 'combinedPercent'>;
 }
 const marks = new WeakMap<Instrument, WeakMap<Syringe, Map<number, AtMark | null>>>();
@@ -92,8 +96,8 @@ function atMark(drawn_ul: number, syringe: Syringe, instrument: Instrument): AtM
     tolerance === null
       ? null
       : {
-          drawn: exactly(drawn_ul),
           tolerance,
+          near: nearly(tolerance),
           measuring: {
             tolerance_ul: plain(tolerance, 3),
             tolerancePercent: plain(tolerance.mul(100).div(drawn_ul), 2),

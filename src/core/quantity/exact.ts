@@ -48,6 +48,12 @@ function placed(whole: number, places: number): string {
   return `${sign}${before}.${String(after).padStart(decimals, '0')}`;
 }
 
+/** A figure that is known as a double only to be shown: its text where rounding is certain, else null. */
+export function certainText(number: number, places: number): string | null {
+  const whole = certain(number, places);
+  return whole === null ? null : placed(whole, places);
+}
+
 /**
  * A quotient times a factor, as plain text with so many decimals, half-way up. Rounded from doubles where that is
  * certain, else exactly.
