@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
-import { expect } from 'vitest';
+import ucumLhc from '@lhncbc/ucum-lhc';
+import { describe, expect, it } from 'vitest';
 import { CalendarDate, daysBetween } from '../../src/core/calendar.js';
 import { amountOf } from '../../src/core/dosing/amount.js';
 import { courseDays } from '../../src/core/dosing/course.js';
@@ -280,4 +281,20 @@ runPart('handling', {
       fresh: weightFresh({ at, grams: given.grams }, { youngest: given.age_days }, starter, now).fresh,
     };
   },
+});
+
+describe('volumes against the UCUM reference library (Verifies: DOSE-R35)', () => {
+  const ucum = ucumLhc.UcumLhcUtils.getInstance();
+  it.each([
+    ['fl oz', '[foz_us]'],
+    ['gal', '[gal_us]'],
+    ['L', 'L'],
+  ] as const)('%s in mL', (unit, code) => {
+    for (const amount of ['1', '8', '0.35']) {
+      const theirs = ucum.convertUnitTo(code, Number(amount), 'mL');
+      expect(theirs.status).toBe('succeeded');
+      // Their table holds doubles; twelve digits are theirs to promise.
+      expect(Math.abs(inMillilitres(amount, unit).toNumber() / (theirs.toVal ?? 0) - 1)).toBeLessThan(1e-12);
+    }
+  });
 });

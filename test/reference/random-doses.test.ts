@@ -8,7 +8,7 @@ import { decimalOf, fractionOf, type PlainProduct, secondAnswer } from '../suppo
 const starter = FormularyDocument.parse(
   JSON.parse(readFileSync(new URL('../../protocols/starter-formulary.json', import.meta.url), 'utf8')),
 );
-/** A million by `npm run bench:dose`; a few thousand with every test run. */
+/** A few thousand with every test run; a million with ROUNDHAND_DOSES=1000000, which takes about a minute. */
 const count = Number(process.env['ROUNDHAND_DOSES'] ?? 8_000);
 const seed = Number(process.env['ROUNDHAND_SEED'] ?? Date.now() % 2_147_483_647);
 
