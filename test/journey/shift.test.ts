@@ -258,6 +258,7 @@ describe.sequential('a shift, from the cart to the desk', () => {
     await phone.press('Record as not given');
     await phone.lookAt('chip, before');
     await phone.press('None found in 2 passes');
+    await phone.says(/the chip in its pack/);
     // A chip that is in another animal is refused at the pack.
     await phone.scan(chips.Serin);
     await phone.says(/is on Serin’s record/);
