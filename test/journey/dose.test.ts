@@ -158,6 +158,7 @@ describe.sequential('the traps of dosing, at the cage', () => {
     await phone.press('A second person works it out alone…');
     await phone.says('The first answer is not shown.');
     await phone.saysNot(/0\.035/);
+    expect(await phone.page.locator('body').innerText()).not.toMatch(/330/);
     await phone.press(/Who works it out/);
     await phone.page.getByRole('option', { name: 'tom (invented)' }).click();
     await phone.lookAt('the second person, alone');

@@ -126,4 +126,6 @@ function Mark({ one: { dose } }: { one: DrawUp }) {
 }
 
 const whereCell = ({ product }: DrawUp): string =>
-  product.siteCode === null ? product.route : `${product.route}, ${say(`drawup.site.${product.siteCode}`)}`;
+  product.siteCode === null || product.siteCode === 'mouth'
+    ? product.route
+    : `${product.route}, ${say(`drawup.site.${product.siteCode}`)}`;

@@ -3,7 +3,9 @@ import { say } from '../../../words/say.js';
 
 /** What a product asks for, in words: the coded care first, then what the document says in its own words. */
 export const careOf = (product: Product): string[] => [
-  ...product.care.map((one) => say(`drawup.care.${one}`)),
+  ...product.care
+    .filter((one) => !product.cautions.some((text) => inCautions[one]?.test(text)))
+    .map((one) => say(`drawup.care.${one}`)),
   ...product.handling.filter((text) => !saidByCode(product, text)),
 ];
 
@@ -14,5 +16,13 @@ const inWords: Partial<Record<Product['care'][number], RegExp>> = {
   'keep-cold': /^keep cold/i,
   'keep-dark': /^keep .*(dark|light)/i,
 };
+/** What the document's own cautions already say of a coded care. */
+const inCautions: Partial<Record<Product['care'][number], RegExp>> = {
+  'needle-off': /needle off/i,
+  'not-licked': /licked/i,
+  'water-after': /food or water/i,
+  warm: /warm/i,
+};
+
 const saidByCode = (product: Product, text: string): boolean =>
   product.care.some((one) => inWords[one]?.test(text) === true);

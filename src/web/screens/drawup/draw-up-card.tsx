@@ -11,6 +11,7 @@ import { Sentence } from '../../parts/sentence.js';
 import { Notice } from '../../parts/state.js';
 import { useShelter } from '../../store/here.js';
 import { marksLine, nameOf, placeSaid } from '../../told/names.js';
+import { kept } from '../round/kept.js';
 import { BigBarrel } from './big-barrel.js';
 import { BodyMap } from './body-map.js';
 import { careOf } from './care.js';
@@ -61,7 +62,7 @@ export function DrawUpCard({ from, drawUp, at }: { from: string; drawUp: DrawUp;
           {product.siteCode === null ? null : <BodyMap site={product.siteCode} />}
           <div className="stack tight">
             <p>
-              <b>{product.name}</b>
+              <b>{kept(product.name)}</b>
             </p>
             <p>
               {product.route}
@@ -86,7 +87,7 @@ export function DrawUpCard({ from, drawUp, at }: { from: string; drawUp: DrawUp;
           {[...careOf(product), ...product.cautions].map((caution) => (
             <li key={caution} className="note-line">
               <span aria-hidden="true">△ </span>
-              {caution}
+              {kept(caution)}
             </li>
           ))}
         </ul>

@@ -110,7 +110,7 @@ function Label({ one, at, size }: { one: DrawUp; at: string; size: LabelSize }) 
       </div>
       <div className="label-where">
         {product.route}
-        {product.siteCode === null ? '' : `, ${say(`drawup.site.${product.siteCode}`)}`}
+        {product.siteCode === null || product.siteCode === 'mouth' ? '' : `, ${say(`drawup.site.${product.siteCode}`)}`}
       </div>
       <div className="label-foot">
         <span>

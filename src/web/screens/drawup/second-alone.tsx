@@ -13,6 +13,7 @@ import { VolumeField, volumeIn } from '../../parts/volume-field.js';
 import { WeightField, weightIn } from '../../parts/weight-field.js';
 import { usePartner, usePerson, useShelter } from '../../store/here.js';
 import { doseWords } from '../documents/dose-words.js';
+import './drawup.css';
 
 interface SecondAloneProps {
   readonly name: string;
@@ -65,7 +66,7 @@ export function SecondAlone({ name, product, dose, syringe, onAgreed, onBack }: 
     setVolume(null);
   };
   return (
-    <section className="step-card" aria-label={say('drawup.second.title')}>
+    <section className="step-card second-alone" aria-label={say('drawup.second.title')}>
       <h2>{say('drawup.second.title')}</h2>
       <p className="how">{say('drawup.second.how', { name })}</p>
       <p className="how">

@@ -43,12 +43,12 @@ export function AnimalHead({ animal, identified, level = 1 }: HeadProps) {
           {weighing === undefined ? (
             say('round.never-weighed')
           ) : (
-            <>
+            <span className="head-weight">
               <span className="ink">
                 <Figure text={writeWeight(weighing.grams)} />
               </span>{' '}
               {say('round.weighed-ago', { days: weighed === null ? 0 : daysBetween(weighed, today) })}
-            </>
+            </span>
           )}
         </div>
         {identified == null ? (

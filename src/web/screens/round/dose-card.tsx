@@ -25,12 +25,14 @@ interface DoseCardProps {
   readonly asks: readonly string[];
   readonly onOtherSyringe: (() => void) | null;
   readonly onOtherProduct?: () => void;
+  /** Stands above the amount: which dose of a course it is. */
+  readonly above?: ReactNode;
   readonly children: ReactNode;
 }
 
 /** The amount as large as it is important, the barrel to scale, and every caution in words. */
 export function DoseCard(props: DoseCardProps) {
-  const { title, product, dose, syringe, passed, asks, onOtherSyringe, onOtherProduct, children } = props;
+  const { title, product, dose, syringe, passed, asks, onOtherSyringe, onOtherProduct, above, children } = props;
   const notes = dose.gates.filter((gate) => gate.severity !== 'stop' || passed.some((one) => one.gate === gate.code));
   const stops = dose.gates.filter((gate) => !notes.includes(gate));
   const hidden = stops.length > 0;
@@ -46,6 +48,7 @@ export function DoseCard(props: DoseCardProps) {
       {stops.map((gate) => (
         <StopLine key={gate.code} gate={gate} />
       ))}
+      {above}
       {hidden ? null : <Amount dose={dose} syringe={syringe} />}
       {children}
       <Pair>

@@ -145,6 +145,7 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
           syringe={syringe}
           passed={passed}
           asks={asks}
+          above={<CourseLine product={product} given={dosesGiven(world, animal.id)} now={now} />}
           onOtherSyringe={syringe === null ? null : () => setWithout([...without, syringe.id])}
           {...(products.length > 1 ? { onOtherProduct: () => setOpen('product') } : {})}
         >
@@ -159,7 +160,6 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
             }}
             onText={setLotText}
           />
-          <CourseLine product={product} given={dosesGiven(world, animal.id)} now={now} />
           <InHand product={product} dose={dose} hand={hand} onHand={onHand} unlisted={unlisted} />
         </DoseCard>
         {wanted.length > 0 && !second ? <State tone="done">{say('drawup.second.done')}</State> : null}
