@@ -23,6 +23,7 @@ const animals = [
   },
   { id: 'ginger', born: '2026-04-02', at: '2026-05-14T12:00:00.000Z', grams: 500, order: 'ponazuril-100' },
   { id: 'hyssop', born: '2026-03-12', at: '2026-05-14T12:00:00.000Z', grams: 680, order: 'imidacloprid-100' },
+  { id: 'juniper', born: '2026-03-12', at: '2026-05-14T12:00:00.000Z', grams: 300, order: null },
   { id: 'iris', born: '2026-04-23', at: '2026-05-14T12:00:00.000Z', grams: 330, order: 'imidacloprid-100' },
 ];
 
@@ -111,7 +112,14 @@ export function doseWard({ protocol, formulary }) {
     };
     add('animal-taken-in', subject, taken, '2026-05-02T08:00:00.000Z');
     add('animal-weighed', subject, { grams, entered: `${grams} g` }, at);
-    let schedule = 'roundworm';
+    let schedule = id === 'juniper' ? 'felv-test' : 'roundworm';
+    if (id === 'juniper') {
+      // Three failed draws: 1.2 mL of the 1.26 mL that 300 g may lose in a week.
+      for (const day of ['11', '12', '13']) {
+        const drawn = { run: `run-${day}`, schedule, volume_ul: 400, usable: false, sample: 'whole-blood' };
+        add('sample-drawn', subject, drawn, `2026-05-${day}T10:00:00.000Z`, 'ines');
+      }
+    }
     if (order !== null) {
       const course = order === 'ponazuril-100';
       const terms = {

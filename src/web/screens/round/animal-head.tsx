@@ -39,11 +39,11 @@ export function AnimalHead({ animal, identified, level = 1 }: HeadProps) {
                 youngest: { ageDays: Math.max(0, age.youngest) },
                 oldest: { ageDays: Math.max(0, age.oldest) },
               })}
-          {' · '}
           {weighing === undefined ? (
-            say('round.never-weighed')
+            ` · ${say('round.never-weighed')}`
           ) : (
             <span className="head-weight">
+              {' · '}
               <span className="ink">
                 <Figure text={writeWeight(weighing.grams)} />
               </span>{' '}
