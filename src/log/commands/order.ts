@@ -2,6 +2,7 @@ import type { CalendarDate } from '../../core/calendar.js';
 import type { AnimalId, RecordId, SectionId } from '../../core/ids.js';
 import type { OrderTerms } from '../../core/protocol/order.js';
 import { OrderTerms as Terms } from '../../core/protocol/order.js';
+import { withVariant } from '../../core/protocol/variant.js';
 import { no, type Outcome, ok } from '../../core/said.js';
 import type { BodyInput } from '../kinds/index.js';
 import { type Draft, draft } from '../record.js';
@@ -56,7 +57,8 @@ export function switchVariant(
 ): Outcome<Draft[]> {
   if (person.licence === '') return no('due.order.needs-licence', { person: person.name });
   const { variant } = wanted;
-  const known = variant === null || shelter.protocol?.variants.some((one) => one.id === variant) === true;
+  // One whose values do not fit the protocol would silently leave the routine ones in force.
+  const known = variant === null || (shelter.protocol !== null && withVariant(shelter.protocol, variant) !== null);
   if (!known) return no('due.order.unknown', { what: variant ?? '' });
   const body = { ...wanted, by: person.name, licence: person.licence };
   return ok([draft('variant-switched', `shelter:${shelter.id ?? 'here'}`, body, at)]);
