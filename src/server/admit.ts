@@ -1,7 +1,9 @@
+import type { FormularyDocument } from '../core/dosing/formulary.js';
 import type { PersonId } from '../core/ids.js';
 import type { Role } from '../core/people.js';
 import { type SayValue, said } from '../core/said.js';
 import { isWholeText } from '../log/canonical.js';
+import { unsignable } from '../log/commands/shelter.js';
 import { isKind, type LogRecord, parseRecord } from '../log/record.js';
 import type { KeptEnvelope } from '../log/store.js';
 import type { Person, Shelter } from '../log/views/shelter.js';
@@ -13,11 +15,18 @@ export type Corrected = (record: LogRecord) => Promise<Pick<KeptEnvelope, 'kind'
 
 /**
  * Whether records may come into the log. A fact is never refused for looking wrong: turned away is only what cannot be
- * read, belongs elsewhere, or was done by somebody who may not. People described earlier in the same batch count.
+ * read, belongs elsewhere, or was done by somebody who may not; signing with figures from memory unconfirmed is such an act.
+ * People and formularies earlier in the same batch count.
  */
 export function gate(shelter: Shelter, corrected: Corrected): (raw: unknown) => Promise<LogRecord | Refusal> {
   const people = new Map<PersonId, Pick<Person, 'name' | 'role' | 'licence'>>();
   for (const person of shelter.people) people.set(person.id, person);
+  const formularies = new Map<string, FormularyDocument>();
+  const file = (formulary: FormularyDocument): void => {
+    const key = `${formulary.id}@${formulary.version}`;
+    if (!formularies.has(key)) formularies.set(key, formulary);
+  };
+  for (const filed of shelter.formularies) file(filed.document);
 
   return async (raw) => {
     if (!isWholeThroughout(raw)) return refuseBecause('record-malformed', said('server.text-broken'));
@@ -32,10 +41,15 @@ export function gate(shelter: Shelter, corrected: Corrected): (raw: unknown) => 
       if (kind === undefined || !isKind(kind) || mayAppend(by.role, kind)) continue;
       return refuse('record-not-allowed', { name: by.name, roles: rolesInWords(whoMay[kind]) });
     }
-    if (record.kind === 'document-signed' && by.licence === '') {
-      return refuse('record-not-allowed', { name: by.name, roles: said('server.licensed') });
+    if (record.kind === 'document-signed') {
+      if (by.licence === '') return refuse('record-not-allowed', { name: by.name, roles: said('server.licensed') });
+      const { document, id, version, confirmed } = record.body;
+      const formulary = document === 'formulary' ? formularies.get(`${id}@${version}`) : undefined;
+      const why = formulary === undefined ? null : unsignable(formulary, confirmed);
+      if (why !== null) return refuseBecause('record-not-allowed', why);
     }
     if (record.kind === 'person-described') people.set(record.body.person, record.body);
+    if (record.kind === 'formulary-filed') file(record.body.formulary);
     return record;
   };
 }

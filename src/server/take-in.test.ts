@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { code, noon, server, setUp, shelter, value } from '../../test/support/app.js';
+import { starterFormulary } from '../../test/support/documents.js';
 import { at, day } from '../../test/support/log.js';
 import { weighed } from '../../test/support/shelter-log.js';
 import { limits } from '../api/wire.js';
+import { toConfirm } from '../core/dosing/before-signing.js';
 import { PersonId } from '../core/ids.js';
 import { draft, type LogRecord } from '../log/record.js';
 
@@ -93,6 +95,39 @@ describe('taking records in', () => {
     const { outcomes } = value(await as('sol').append({ records: log.records.slice(-2) }));
     // Tom is described in the same batch, so he is known; what he lacks is the licence.
     expect(outcomes.map(({ outcome, problem }) => problem?.code ?? outcome)).toEqual(['stored', 'record-not-allowed']);
+  });
+
+  it('takes no signature under a formulary whose figures from memory are not confirmed (Verifies: DOSE-R33)', async () => {
+    const { as, log } = await shelter();
+    const formulary = { ...starterFormulary(), version: '2' };
+    const sign = (confirmed: readonly string[]) =>
+      draft(
+        'document-signed',
+        `document:${formulary.id}`,
+        {
+          document: 'formulary',
+          id: formulary.id,
+          version: '2',
+          signer: 'Vera',
+          licence: 'licence 0',
+          on: day('2026-03-02'),
+          statement: '',
+          confirmed: [...confirmed],
+        },
+        noon,
+      );
+    const all = toConfirm(formulary).map(({ key }) => key);
+    expect(all.length).toBeGreaterThan(1);
+    const filed = draft('formulary-filed', `document:${formulary.id}`, { formulary }, noon);
+    const records = log.add([filed, sign([]), sign(all.slice(1)), sign(all)], 'vera');
+    const { outcomes } = value(await as('vera').append({ records }));
+    expect(outcomes.map(({ outcome, problem }) => problem?.code ?? outcome)).toEqual([
+      'stored',
+      'record-not-allowed',
+      'record-not-allowed',
+      'stored',
+    ]);
+    expect(outcomes[2]?.problem?.detail).toMatch(/memory/);
   });
 
   it('asks who is there, on every route that needs it', async () => {

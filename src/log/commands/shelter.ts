@@ -1,6 +1,7 @@
 import { contradictions, toConfirm } from '../../core/dosing/before-signing.js';
+import type { FormularyDocument } from '../../core/dosing/formulary.js';
 import type { LotId, PersonId, RecordId, SectionId } from '../../core/ids.js';
-import { no, type Outcome, ok } from '../../core/said.js';
+import { no, type Outcome, ok, type Said, said } from '../../core/said.js';
 import type { BodyInput } from '../kinds/index.js';
 import { type Draft, draft } from '../record.js';
 import type { Person, Shelter } from '../views/shelter.js';
@@ -29,9 +30,18 @@ export const fileFormulary = (formulary: BodyInput<'formulary-filed'>['formulary
 ];
 
 /**
- * Sign a filed version. Only medical staff with a licence on record may; the record keeps the licence text. A formulary
- * that contradicts itself, or with a figure from memory that nobody has confirmed by name, is not signed.
+ * Why a filed formulary may not be signed as it is: it contradicts itself, or figures from memory are not confirmed.
+ * Null when nothing stands in the way.
  */
+export function unsignable(formulary: FormularyDocument, confirmed: readonly string[]): Said | null {
+  const [fault] = contradictions(formulary);
+  if (fault !== undefined) return said('dose.fault.first', { fault });
+  const open = toConfirm(formulary).filter((one) => !confirmed.includes(one.key));
+  const [first] = open;
+  return first === undefined ? null : said('dose.confirm-first', { count: open.length, first: first.what });
+}
+
+/** Sign a filed version. Only medical staff with a licence on record may; the record keeps the licence text. */
 export function signDocument(
   shelter: Shelter,
   signer: Person,
@@ -44,13 +54,8 @@ export function signDocument(
   if (version === undefined) return no('log.no-such-version', { id: what.id, version: what.version });
   if (version.state === 'signed') return no('log.already-signed', { id: what.id, version: what.version });
   const formulary = shelter.formularies.find((one) => one.document === version.document)?.document;
-  if (formulary !== undefined) {
-    const [fault] = contradictions(formulary);
-    if (fault !== undefined) return no('dose.fault.first', { fault });
-    const open = toConfirm(formulary).filter((one) => !(what.confirmed ?? []).includes(one.key));
-    const [first] = open;
-    if (first !== undefined) return no('dose.confirm-first', { count: open.length, first: first.what });
-  }
+  const why = formulary === undefined ? null : unsignable(formulary, what.confirmed ?? []);
+  if (why !== null) return { ok: false, why };
   const body = { ...what, signer: signer.name, licence: signer.licence };
   return ok([draft('document-signed', `document:${what.id}`, body, at)]);
 }
