@@ -25,14 +25,19 @@ interface Issue {
   readonly message: string;
 }
 
-function read<T>(file: string, shape: Shape<T>): Outcome<T> {
-  let raw: unknown;
+/** A file of JSON, or standard input for `-`. */
+export function readJson(file: string): Outcome<unknown> {
   try {
-    raw = JSON.parse(readFileSync(file, 'utf8'));
+    return ok(JSON.parse(readFileSync(file === '-' ? 0 : file, 'utf8')));
   } catch (error) {
     return no('cli.document-unreadable', { file, detail: error instanceof Error ? error.message : String(error) });
   }
-  const parsed = shape.safeParse(raw);
+}
+
+function read<T>(file: string, shape: Shape<T>): Outcome<T> {
+  const raw = readJson(file);
+  if (!raw.ok) return raw;
+  const parsed = shape.safeParse(raw.value);
   return parsed.success ? ok(parsed.data) : no('cli.document-malformed', { file, detail: firstIssue(parsed.error) });
 }
 

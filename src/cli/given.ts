@@ -27,7 +27,9 @@ export function readGiven(command: Command, args: readonly string[]): Given | Ex
       continue;
     }
     const { value } = token;
-    if (value === undefined || value === '' || (value.startsWith('-') && !token.inlineValue)) {
+    // A bare `-` is standard input; anything else that begins so is the next option.
+    const next = value !== '-' && value?.startsWith('-') === true && !token.inlineValue;
+    if (value === undefined || value === '' || next) {
       return misused('cli.option-needs-value', { option: name, value: option.value });
     }
     if (option.oneOf !== undefined && !option.oneOf.includes(value)) {

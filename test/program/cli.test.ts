@@ -146,6 +146,25 @@ describe('due, plan and export', () => {
     expect(csv.headings.at(-1)).toBe('invented');
     expect((await on(there.demo, 'due')).out).toContain(`${lines.length} things are listed`);
   });
+  test('plan takes a section as JSON and gives its shortest plan, or says what is wrong with it (Verifies: PLAN-R1)', async () => {
+    // The smallest section of reference/planning.json (tiny-1): 29 units, proven.
+    const section = {
+      id: 'tiny-1',
+      unitSeconds: 30,
+      gloveChange: 2,
+      fetch: 2,
+      refetch: 3,
+      splitVisitAllowed: false,
+      test: { start: 2, readLagMin: 16, readLagMax: 18, read: 2, sampleHoldMax: 20, runningLimit: null },
+      kitReadyAt: null,
+      litters: [{ id: 'L1', animals: [{ id: 'A1', tested: true, ops: [{ kind: 'draw', dur: 5 }] }] }],
+    };
+    const [plan] = jsonOf((await run(['plan', '--instance', '-'], JSON.stringify({ section, rho: 1 }))).out);
+    expect(plan).toMatchObject({ of: 'section', end: 29, end_minutes: 14.5, bound: 29 });
+    const wrong = { ...section, litters: [] };
+    expectSentence(await run(['plan', '--instance', '-'], JSON.stringify(wrong)), 1, 'litters');
+    expectSentence(await run(['plan', '--instance', 'not-there.json']), 1, 'not-there.json');
+  });
   test('one section, one schedule, another day', async () => {
     const intake = jsonOf((await on(there.demo, 'due', '--section', 'intake', '--status', 'all', '--json')).out);
     expect(new Set(intake.map((line) => line.sectionName))).toEqual(new Set(['Intake']));

@@ -1,30 +1,50 @@
+import { performance } from 'node:perf_hooks';
 import type { CalendarDate } from '../../core/calendar.js';
 import type { DueItem } from '../../core/protocol/due.js';
+import { planFromJson } from '../../core/round/plan/calculate.js';
 import { type Preparation, prepareRound } from '../../log/views/prepare.js';
 import type { World } from '../../log/views/world.js';
 import { say } from '../../words/say.js';
 import type { Given } from '../command.js';
 import { type Command, dataOption } from '../command.js';
 import { withWorld } from '../data-folder.js';
-import { done, type Exit, isExit } from '../exit.js';
+import { readJson } from '../documents.js';
+import { done, type Exit, failed, isExit } from '../exit.js';
 import { sectionCalled } from '../find.js';
-import { tell } from '../output.js';
+import { tell, withWords } from '../output.js';
 import { itemInWords, roundInWords } from '../round-in-words.js';
 
-/** Today's round over all sections, or over those that are named. */
+/** Milliseconds after which a plan is given as good as it is by then; the search stops within two seconds. */
+const searchMs = 1900;
+
+/** Today's round over all sections, or over those that are named; or the plan of an instance given as a file. */
 export const plan: Command = {
   name: 'plan',
-  options: { ...dataOption, section: { value: 'NAME', many: true }, json: {} },
+  options: { ...dataOption, section: { value: 'NAME', many: true }, json: {}, instance: { value: 'FILE' } },
   example: 'plan --section "Clean kittens"',
-  run: (given) =>
-    withWorld(given, async (world) => {
+  run: async (given) => {
+    const file = given.text('instance');
+    if (file !== null) return planInstance(file);
+    return withWorld(given, async (world) => {
       const round = roundToday(world, given, new Date().toISOString());
       if (isExit(round)) return round;
       if (given.flag('json')) tell(JSON.stringify(asJson(world, round)));
       else for (const line of roundInWords(world, round)) tell(line);
       return done;
-    }),
+    });
+  },
 };
+
+/** The plan of one section or round as one line of JSON: steps, end, bound and the reasons in words. */
+function planInstance(file: string): Exit {
+  const input = readJson(file);
+  if (!input.ok) return failed(input.why);
+  const until = performance.now() + searchMs;
+  const plan = planFromJson(input.value, () => performance.now() < until);
+  if (!plan.ok) return failed(plan.why);
+  tell(JSON.stringify(withWords(plan.value)));
+  return done;
+}
 
 export function roundToday(world: World, given: Given, now: string): Preparation | Exit {
   const wanted = [];

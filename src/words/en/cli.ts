@@ -29,6 +29,7 @@ export const cli = {
   'cli.option.csv': 'CSV instead of text',
   'cli.option.section': 'only this section, by name or id',
   'cli.plan.option-section': 'only this section; may be repeated',
+  'cli.option.instance': 'plan this section or round instead, given as JSON in a file, “-” for standard input',
   'cli.option.schedule': 'only this schedule of the protocol',
   'cli.option.date': 'for this day instead of today',
   'cli.option.status':
