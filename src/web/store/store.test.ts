@@ -137,6 +137,28 @@ describe('push', () => {
     expect(left.map((row) => [row.state, row.why?.say])).toEqual([['turned-away', 'server.problem.record-conflict']]);
   });
 
+  test('a sending larger than the server takes goes in smaller ones', async () => {
+    await atWork();
+    await store.append([...weigh(620), ...weigh(630), ...weigh(640)]);
+    const sizes: number[] = [];
+    const small = client({
+      append: async ({ records }: { records: LogRecord[] }) => {
+        sizes.push(records.length);
+        if (records.length > 1) return { ok: false, code: 'request-too-large', problem: null };
+        const outcomes = records.map(({ id }, index) => ({ index, id, outcome: 'stored', seq: 3, problem: null }));
+        return { ok: true, value: { outcomes, head: head(3), clock } };
+      },
+    });
+    expect(await push(db, small)).toMatchObject({ reached: true });
+    expect(await db.outbox.count()).toBe(0);
+    expect(sizes.slice(-3)).toEqual([1, 1, 1]);
+    // One record that is too large by itself stays, and the device does not ask for ever.
+    await store.append(weigh(650));
+    const none = client({ append: async () => ({ ok: false, code: 'request-too-large', problem: null }) });
+    expect(await push(db, none)).toEqual({ reached: false, code: 'request-too-large' });
+    expect(await db.outbox.count()).toBe(1);
+  });
+
   test('an answer that never came changes nothing: the same records are sent again', async () => {
     await atWork();
     await store.append(weigh(620));

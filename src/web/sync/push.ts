@@ -3,14 +3,15 @@ import type { Said } from '../../core/said.js';
 import type { Db } from '../store/db.js';
 import type { Reach } from './reach.js';
 
-/** Records in one sending: small enough for a poor line, and far below what the server takes. */
-const batch = 100;
+/** Records in one sending: small enough for a poor line, and far below what the server takes unless there are pictures. */
+const usual = 100;
 
 /**
  * Send what waits, in the order it was written down. Sending the same record twice changes nothing, so a batch whose
  * answer was lost is simply sent again. Records that the server turns away stay here, marked, with its reason.
  */
 export async function push(db: Db, client: Client): Promise<Reach> {
+  let batch = usual;
   for (;;) {
     const waiting = (await db.outbox.orderBy('deviceSeq').toArray())
       .filter((row) => row.state === 'waiting')
@@ -19,7 +20,12 @@ export async function push(db: Db, client: Client): Promise<Reach> {
     const kept = await db.records.bulkGet(waiting.map((row) => row.id));
     const records = kept.filter((record) => record !== undefined);
     const answer = await client.append({ records });
-    if (!answer.ok) return { reached: false, code: answer.code };
+    if (!answer.ok) {
+      // Pictures can make a batch larger than the server takes; smaller ones go through.
+      if (answer.code !== 'request-too-large' || batch === 1) return { reached: false, code: answer.code };
+      batch = Math.ceil(batch / 2);
+      continue;
+    }
     const { outcomes, clock } = answer.value;
     await db.transaction('rw', db.outbox, async () => {
       for (const outcome of outcomes) {
