@@ -3,7 +3,7 @@ import { animalId, at, day } from '../../../../test/support/log.js';
 import { roundDay, roundId, roundLog, viewOf } from '../../../../test/support/round-log.js';
 import { orderSchedule } from '../../../core/protocol/order.js';
 import { type NewOrder, writeOrder } from '../../../log/commands/order.js';
-import { isOpen, nextStep, withoutSecond } from './next-step.js';
+import { isOpen, needsWeighing, nextStep, withoutSecond } from './next-step.js';
 import { dueAtOf } from './order-of-line.js';
 
 type Log = ReturnType<typeof roundLog>;
@@ -24,6 +24,18 @@ describe('the one thing to do now (Verifies: ROUND-R5)', () => {
     expect(stepOf(log)).toBe('weigh -');
     weighed(log, 620, '13:35');
     expect(stepOf(log)).toBe('draw felv-test');
+  });
+
+  it('counts an animal among those to weigh first only when a dose waits for its weight (Verifies: CART-R3)', () => {
+    const first = (schedules: string[], grams?: number): boolean => {
+      const log = roundLog({ 'kit-1': schedules });
+      if (grams !== undefined) weighed(log, grams, '13:35');
+      const { world, stop } = viewOf(log);
+      return needsWeighing(world, stop('kit-1'), now, day(roundDay));
+    };
+    expect(first(['weighing', 'roundworm'])).toBe(true);
+    expect(first(['weighing', 'felv-test'])).toBe(false);
+    expect(first(['weighing', 'roundworm'], 620)).toBe(false);
   });
 
   it('keeps the order of one visit: blood, then by mouth; the running test is not waited for', () => {

@@ -48,22 +48,10 @@ export function nextStep(
   }
   const due = dueIn(world, animal, today);
   const itemOf = (line: RoundLine): DueItem | undefined => due.find((item) => item.schedule === line.schedule);
-  const waits = (line: RoundLine): boolean => {
-    const item = itemOf(line);
-    if (item === undefined || line.state !== 'open' || goneOn.has(line.schedule)) return false;
-    // Of an order only one time may be done now, however many are open.
-    const ordered = orderOfLine(animal, world.shelter, line.schedule, now);
-    return !mayGoOn.includes(item.status) || (ordered !== null && ordered.stand.mayDo === null);
-  };
+  const waits = (line: RoundLine): boolean => mustWait(world, stop, line, itemOf(line), now, goneOn);
   const weighing = open.find((line) => line.action === 'weigh');
   if (weighing !== undefined) return { do: 'weigh', line: weighing, again: false };
-  const byWeight = open.some((line) => {
-    const product = line.action === 'give' && !waits(line) ? productOf(world, line, itemOf(line)) : null;
-    return (
-      product !== null && (asksForWeight(product) || (product.labelMin_g !== null && animal.weighings.length === 0))
-    );
-  });
-  if (byWeight && !weightUsable(world.shelter, animal, now, today)) return { do: 'weigh', line: null, again: false };
+  if (needsWeighing(world, stop, now, today, goneOn)) return { do: 'weigh', line: null, again: false };
   const line = open[0];
   if (line === undefined) return { do: 'finished' };
   const item = itemOf(line);
@@ -98,6 +86,37 @@ export function productOf(world: World, line: RoundLine, item: DueItem | undefin
   return stocked ?? productsOf(world, line, item)[0] ?? null;
 }
 
-/** Animals that have to be weighed before they can be dosed, with what is planned for them. */
-export const needsWeighing = (world: World, stop: AnimalStop, now: string, today: CalendarDate): boolean =>
-  nextStep(world, stop, now, today).do === 'weigh';
+/** The protocol says not now, and nobody has decided to go on all the same. */
+function mustWait(
+  world: World,
+  { animal }: AnimalStop,
+  line: RoundLine,
+  item: DueItem | undefined,
+  now: string,
+  goneOn: ReadonlySet<string>,
+): boolean {
+  if (item === undefined || line.state !== 'open' || goneOn.has(line.schedule)) return false;
+  // Of an order only one time may be done now, however many are open.
+  const ordered = orderOfLine(animal, world.shelter, line.schedule, now);
+  return !mayGoOn.includes(item.status) || (ordered !== null && ordered.stand.mayDo === null);
+}
+
+/** Whether something open goes by weight and the weight on record may not be used for it: the animal is weighed first. */
+export function needsWeighing(
+  world: World,
+  stop: AnimalStop,
+  now: string,
+  today: CalendarDate,
+  goneOn: ReadonlySet<string> = new Set(),
+): boolean {
+  const { animal } = stop;
+  if (weightUsable(world.shelter, animal, now, today)) return false;
+  const due = dueIn(world, animal, today);
+  return stop.lines.filter(isOpen).some((line) => {
+    const item = due.find(({ schedule }) => schedule === line.schedule);
+    if (line.action !== 'give' || mustWait(world, stop, line, item, now, goneOn)) return false;
+    const product = productOf(world, line, item);
+    if (product === null) return false;
+    return asksForWeight(product) || (product.labelMin_g !== null && animal.weighings.length === 0);
+  });
+}
