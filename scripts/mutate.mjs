@@ -1,5 +1,6 @@
 import { spawn } from 'node:child_process';
-import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { appendFileSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { cpus } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -148,11 +149,21 @@ tell(
 
 const survivors = tried.filter(({ id }) => !reached.has(id)).map((one) => ({ ...one, reached: false }));
 const queue = tried.filter(({ id }) => reached.has(id));
+/** What was found for this very bundle before, so that a run that was broken off goes on where it was. */
+const found = join(outDir, `${createHash('sha256').update(readFileSync(bundle)).digest('hex').slice(0, 16)}.txt`);
+const known = new Map(
+  (existsSync(found) ? readFileSync(found, 'utf8') : '')
+    .split('\n')
+    .filter((line) => line !== '')
+    .map((line) => [Number(line.split(' ')[0]), line.endsWith('killed')]),
+);
 let killed = 0;
 let done = 0;
 async function worker() {
   for (let one = queue.shift(); one !== undefined; one = queue.shift()) {
-    const { killed: dead } = await run(one.id, Math.max(20, baseSeconds * 6));
+    const before = known.get(one.id);
+    const dead = before ?? (await run(one.id, Math.max(20, baseSeconds * 6))).killed;
+    if (before === undefined) appendFileSync(found, `${one.id} ${dead ? 'killed' : 'lives'}\n`);
     done += 1;
     if (dead) killed += 1;
     else survivors.push({ ...one, reached: true });
