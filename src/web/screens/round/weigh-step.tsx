@@ -49,8 +49,9 @@ export function WeighStep({ stop, line, again, onSkip, onKept }: WeighProps) {
     const body = { grams: weight.grams, entered: weight.entered, doubtful, round };
     const saved = await save(weighAnimal(animal.id, body, instant));
     if (saved === null) return;
-    setText('');
-    setChosen(null);
+    // The second weight may be in the field already: only what is on the record goes.
+    setText((typed) => (typed === text ? '' : typed));
+    setChosen((picked) => (picked === chosen ? null : picked));
     onKept?.(doubtful);
   };
   return (
