@@ -4,7 +4,7 @@ import { say } from '../../words/say.js';
 import { State } from '../parts/state.js';
 import { useStatus } from '../store/here.js';
 
-/** What has not been sent, always in sight; it leads to the page that explains. */
+/** What has not been sent, always in sight, beside it a clock that is wrong; it leads to the page that explains. */
 export function SendState() {
   const status = useStatus();
   const { unsent, turnedAway, server, skew_ms } = status;
@@ -12,7 +12,6 @@ export function SendState() {
   const words = (): { tone: 'stop' | 'attention' | 'done' | 'plain'; text: string } => {
     if (turnedAway > 0) return { tone: 'stop', text: say('parts.send.turned-away', { count: turnedAway }) };
     if (server === 'other-shelter') return { tone: 'stop', text: say('parts.send.other-shelter') };
-    if (off) return { tone: 'attention', text: say('parts.send.clock') };
     if (unsent > 0) return { tone: 'attention', text: say('parts.send.unsent', { count: unsent }) };
     if (server === 'out-of-reach') return { tone: 'plain', text: say('parts.send.offline') };
     if (server === 'reached') return { tone: 'done', text: say('parts.send.all') };
@@ -22,6 +21,12 @@ export function SendState() {
   return (
     <Link href="/device" style={{ textDecoration: 'none' }}>
       <State tone={tone}>{text}</State>
+      {off && (
+        <>
+          {' '}
+          <State tone="attention">{say('parts.send.clock')}</State>
+        </>
+      )}
     </Link>
   );
 }
