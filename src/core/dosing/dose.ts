@@ -73,7 +73,8 @@ export interface Dose {
 
 /**
  * Works out the dose of a product for one animal: exact amount, syringe and mark, every gate in the way and the
- * reasoning. Never throws for what people can get wrong; a wrong species or a harmful ingredient gives no figure at all.
+ * reasoning. Never throws for what people can get wrong; a harmful ingredient gives no figure at all, a wrong species
+ * none before a named veterinarian's word.
  */
 export function doseOf(question: DoseQuestion): Dose {
   const { formulary, weighing, today, now, recent = [] } = question;
@@ -83,14 +84,17 @@ export function doseOf(question: DoseQuestion): Dose {
     grams: weighing?.grams ?? null,
     today,
   };
-  const never = speciesGates(question.product, formulary, animal.species);
-  if (never.length > 0) return finish(question, animal, never, nothing);
+  // Until a veterinarian's word opens the species there is no figure; what harms cats is opened by nobody.
+  const made = speciesGates(question.product, formulary, animal.species);
+  const left = openedByWord(made, question.product, question.opened ?? [], today);
+  if (stops(left)) return finish(question, animal, made, nothing);
 
   const hand = inHand(question);
   const { product } = hand;
   const oldEnough = (least: Parameters<typeof hasReached>[0]): boolean =>
     hasReached(least, animal.ageDays.youngest, today);
   const gates = [
+    ...made,
     ...roleGates(product, question.role),
     ...hand.gates,
     ...lotGates(product, question.lot ?? null, today),

@@ -17,7 +17,7 @@ export interface LotForDose {
   readonly withdrawn: boolean;
 }
 
-/** Gates that leave no dose at all: the wrong species, or an ingredient that harms cats. */
+/** Gates before any figure: the wrong species, which a veterinarian may open, or an ingredient that harms cats. */
 export function speciesGates(product: Product, formulary: FormularyDocument, species: string): Gate[] {
   const gates: Gate[] = [];
   if (!product.species.some((each) => each === species)) {
@@ -96,10 +96,10 @@ export function openedOr(code: Gate['code'], why: Said, order: StandingOrder | n
   return gate(code, 'note', said('dose.gate.opened', values), order);
 }
 
-/** What nobody's word opens: it harms cats, or there is no figure to open. */
+/** What nobody's word opens: it harms cats, the maker has called it back, or there is no figure to open. */
 const neverOpened: readonly GateCode[] = [
-  'not-for-species',
   'never-for-cats',
+  'lot-withdrawn',
   'weight-missing',
   'strength-unknown',
   'salt-and-base',

@@ -1,14 +1,15 @@
 import { Temporal } from 'temporal-polyfill';
-import { exactly } from '../quantity/exact.js';
+import { exactly, plain } from '../quantity/exact.js';
 import { writeNumber, writeStrength } from '../quantity/write.js';
 import { type Said, said } from '../said.js';
 import type { DoseQuestion } from './dose-question.js';
 import type { Product } from './formulary.js';
-import { type Gate, gate } from './gate.js';
+import { type Gate, gate, stops } from './gate.js';
 import type { Dilution } from './handling.js';
+import { openedByWord } from './label-gates.js';
 
 export interface InHand {
-  /** The product as it is in the hand: with the strength it was made up to. */
+  /** The product as it is in the hand: with the strength it was made up to, or that a word lets be used. */
   readonly product: Product;
   /** The recipe by which it is diluted, or null. */
   readonly dilution: Dilution | null;
@@ -20,13 +21,16 @@ export interface InHand {
  * label is held against the product's, a dilution follows a recipe of the signed document or is not made.
  */
 export function inHand(question: DoseQuestion): InHand {
-  const { product, strengthRead = null, dilution = null } = question;
+  const { product, strengthRead = null, dilution = null, opened = [], today } = question;
   const gates: Gate[] = [];
   const made = madeUp(question);
   if (made.gate !== null) gates.push(made.gate);
   const first = made.product.ingredients[0];
   if (strengthRead !== null && first?.mg_per_ml != null && !exactly(strengthRead).eq(first.mg_per_ml)) {
-    gates.push(gate('strength-twin', 'stop', twinWords(product, first.mg_per_ml, strengthRead)));
+    const twin = gate('strength-twin', 'stop', twinWords(product, first.mg_per_ml, strengthRead));
+    gates.push(twin);
+    // A word lets the other strength be used, never the volume of this one: it is worked out anew.
+    if (!stops(openedByWord([twin], product, opened, today))) return otherStrength(made.product, strengthRead, gates);
   }
   if (dilution === null) return { product: made.product, dilution: null, gates };
   const recipe = product.dilutions.find((one) => one.id === dilution) ?? null;
@@ -35,6 +39,24 @@ export function inHand(question: DoseQuestion): InHand {
     return { product: made.product, dilution: null, gates };
   }
   return { product: made.product, dilution: recipe, gates };
+}
+
+/** The product with the strength that was read; a volume that belongs to the signed strength has no figure for it. */
+function otherStrength(product: Product, strengthRead: string, found: readonly Gate[]): InHand {
+  const ingredients = product.ingredients.map((one, index) =>
+    index === 0 ? { ...one, mg_per_ml: plain(exactly(strengthRead)) } : { ...one, mg_per_ml: null },
+  );
+  const gates = [...found];
+  if (product.dose.by === 'fixed' || product.dose.by === 'bands') {
+    const own = product.ingredients[0]?.mg_per_ml ?? null;
+    const values = {
+      product: product.name,
+      rule: own === null ? '' : writeStrength(own),
+      is: writeStrength(strengthRead),
+    };
+    gates.push(gate('rule-for-another-strength', 'stop', said('dose.gate.other-strength', values)));
+  }
+  return { product: { ...product, ingredients }, dilution: null, gates };
 }
 
 function madeUp({ product, madeUp: made = null, now }: DoseQuestion): { product: Product; gate: Gate | null } {

@@ -124,9 +124,34 @@ describe('a word that opens a stop (Verifies: DOSE-R31)', () => {
   ])('counts for nothing when it is %s', (_, opened) => {
     expect(stops(dose('imidacloprid-100', 500, 5, { opened: [opened] }))).toEqual(['below-label-age']);
   });
-  it('does not open what harms cats or has no figure', () => {
+  it('opens another species, and only then is there a figure', () => {
     const dog = word({ product: productOf('selamectin-120-dog').id, gates: ['not-for-species'] });
-    expect(stops(dose('selamectin-120-dog', 2500, 20, { opened: [dog] }))).toEqual(['not-for-species']);
+    const answer = dose('selamectin-120-dog', 2500, 20, { opened: [dog] });
+    expect(stops(answer)).toEqual([]);
+    // 6 mg per kg of 2.5 kg is 15 mg; of 120 mg per mL an eighth of a millilitre.
+    expect(answer).toMatchObject({ exact_ug: 15_000, exact_ul: 125 });
+    expect(answer.gates.find((gate) => gate.code === 'not-for-species')).toMatchObject({ severity: 'note' });
+  });
+  it('lets another strength be used by the same milligrams, never by the same volume', () => {
+    const product = like('pyrantel-50', {});
+    const twin = word({ product: product.id, gates: ['strength-twin'] });
+    const own = dose(product, 900, 9);
+    const other = dose(product, 900, 9, { strengthRead: '25', opened: [twin] });
+    expect(stops(other)).toEqual([]);
+    expect(other.exact_ug).toBe(own.exact_ug);
+    expect(other.exact_ul).toBe(2 * (own.exact_ul ?? 0));
+    // A volume from a table of the label belongs to its strength.
+    const fixed = like('pyrantel-50', { dose: { by: 'fixed', ml: '0.4' }, band: null });
+    const open = dose(fixed, 900, 9, { strengthRead: '25', opened: [{ ...twin, product: fixed.id }] });
+    expect(stops(open)).toEqual(['rule-for-another-strength']);
+  });
+  it('does not open what harms cats, what the maker called back, or what has no figure', () => {
+    const harmful = like('pyrantel-50', { ingredients: [{ name: 'permethrin', counted: 'base', mg_per_ml: '50' }] });
+    const never = word({ product: harmful.id, gates: ['never-for-cats', 'not-for-species'] });
+    expect(dose(harmful, 900, 9, { opened: [never] })).toMatchObject({ exact_ul: null, stopped: true });
+    const back = word({ product: productOf('pyrantel-50').id, gates: ['lot-withdrawn'] });
+    const lot = { expiresOn: null, withdrawn: true };
+    expect(stops(dose('pyrantel-50', 900, 9, { lot, opened: [back] }))).toEqual(['lot-withdrawn']);
     const product = like('pyrantel-50', { ingredients: [{ name: 'pyrantel', counted: 'embonate', mg_per_ml: '50' }] });
     const salt = word({ product: product.id, gates: ['salt-and-base'] });
     expect(stops(dose(product, 900, 9, { opened: [salt] }))).toEqual(['salt-and-base']);

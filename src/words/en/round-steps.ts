@@ -76,6 +76,7 @@ export const roundSteps = {
   'round.gate.open': '■ Stopped. What now…',
   'round.gate.way.weigh': 'Weigh first.',
   'round.gate.way.other-lot': 'Take another lot.',
+  'round.gate.way.other-or-word': 'Take another one; only a veterinarian’s word lets this one through.',
   'round.gate.way.medical': 'Only the medical team can let this through.',
   'round.gate.way.nobody': 'Nobody can let this through.',
   'round.gate.weigh-now': 'Weigh now',

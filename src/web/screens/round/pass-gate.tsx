@@ -15,7 +15,7 @@ import { Sentence } from '../../parts/sentence.js';
 import { Sheet } from '../../parts/sheet.js';
 import { useSave } from '../../store/save.js';
 import { Trouble } from './bits.js';
-import { wayPast } from './gate-ways.js';
+import { wayPast, wordOpens } from './gate-ways.js';
 import { weighPath } from './paths.js';
 import { useRound } from './use-round.js';
 
@@ -79,7 +79,7 @@ export function PassSheet({ product, dose, animal, passed, onPassed, onClose }: 
         <Sentence what={gate.why} />
       </p>
       <p>{say(`round.gate.way.${way}`)}</p>
-      {way === 'medical' ? (
+      {wordOpens(way) ? (
         <>
           <ChooseOne
             label={say('round.gate.whose-word')}
@@ -118,7 +118,7 @@ export function PassSheet({ product, dose, animal, passed, onPassed, onClose }: 
             {say('round.gate.weigh-now')}
           </Act>
         ) : null}
-        {way === 'medical' ? (
+        {wordOpens(way) ? (
           <Act stop size="big" disabled={by === null || reason === null || words.trim() === ''} onAct={pass}>
             {say('round.gate.pass')}
           </Act>
