@@ -46,18 +46,23 @@ export function instrument(path, text, mutants) {
   if (errors.some((one) => one.severity === 'Error')) throw new Error(`${path} does not parse`);
   const lines = [0, ...[...text.matchAll(/\n/g)].map((match) => match.index + 1)];
   const lineAt = (offset) => lines.findLastIndex((start) => start <= offset) + 1;
+  /** Names of the functions and constants around, the outermost first: a place keeps its name when lines move. */
+  const around = [];
   const add = (node, from, to) => {
     const id = mutants.length + 1;
-    mutants.push({ id, path, line: lineAt(node.start), from, to });
+    mutants.push({ id, path, line: lineAt(node.start), within: around[0] ?? '', from, to });
     return id;
   };
   const source = (node) => text.slice(node.start, node.end);
 
   /** The text of a node with everything below it instrumented. */
   const render = (node) => {
-    const whole = own(node);
-    if (whole !== null) return whole;
-    return inside(node);
+    const name = /^(FunctionDeclaration|VariableDeclarator)$/.test(node.type) ? node.id?.name : undefined;
+    if (name === undefined) return own(node) ?? inside(node);
+    around.push(name);
+    const text = own(node) ?? inside(node);
+    around.pop();
+    return text;
   };
   const inside = (node) => {
     let out = '';
