@@ -36,7 +36,7 @@ type Way = Pick<Progress, 'doses' | 'last'>;
  * Source: CDC, CDSi logic specification 4.5, FORECASTDTCAN-1, FORECASTDT-2 to -6, tables 7-11 and 7-13; arrival added here.
  */
 export function datesOf(subject: Subject, schedule: Schedule, target: Target, way: Way): Dates {
-  const steps: Step[] = [{ kind: plainStep.born, date: subject.born.oldest, from: null }];
+  const steps: [Step, ...Step[]] = [{ kind: plainStep.born, date: subject.born.oldest, from: null }];
   const intervals = startsOf(subject, target, way);
   pushLowerLimits(subject, target, way, intervals, steps);
   let decided = latestOf(steps);
@@ -70,11 +70,8 @@ export function datesOf(subject: Subject, schedule: Schedule, target: Target, wa
 }
 
 /** The step with the latest date; of several the first, so that what people think of first stands first. */
-function latestOf(steps: readonly Step[]): Step {
-  let latest = steps[0] ?? { kind: plainStep.born, date: Number.NEGATIVE_INFINITY, from: null };
-  for (const one of steps) if (one.date > latest.date) latest = one;
-  return latest;
-}
+const latestOf = (steps: readonly [Step, ...Step[]]): Step =>
+  steps.reduce((latest, one) => (one.date > latest.date ? one : latest));
 
 /** An interval of the target that has begun, with the day it is counted from. */
 interface Begun {
@@ -128,7 +125,6 @@ function latestInterval(intervals: readonly Begun[], limit: 'earliestRecommended
 
 /** The first day from a day on that is in no window after another product, if that moves it. */
 function keptApart(subject: Subject, schedule: Schedule, start: Step): Step | null {
-  if (schedule.apart.length + schedule.apartIngredients.length === 0) return null;
   const windows = keptAway(schedule, subject.input, subject.today);
   // In order of their ends each window needs to be looked at once: a move never goes back into an earlier one.
   windows.sort((a, b) => a.ends - b.ends);

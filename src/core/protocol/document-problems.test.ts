@@ -159,6 +159,7 @@ describe('ways into a document', () => {
 
   it('an id comes before a place, and a place is a number', () => {
     expect(readAt(document, ['list', '0'])).toEqual({ found: true, value: { id: '0' } });
+    expect(readAt([{ id: '1' }, { id: 'x' }], ['1'])).toEqual({ found: true, value: { id: '1' } });
     expect(readAt(document, ['list', 'a'])).toEqual({ found: true, value: { id: 'a' } });
     expect(readAt(document, ['plain', '0'])).toEqual({ found: true, value: 10 });
     expect(readAt(document, ['plain', 'x'])).toEqual({ found: false });
@@ -177,6 +178,7 @@ describe('ways into a document', () => {
 
   it('a list is no set of fields, and only what is empty counts as left out', () => {
     expect(sameValue([1], { 0: 1 })).toBe(false);
+    expect(sameValue(['x'], 'x')).toBe(false);
     expect(sameValue({ a: [] }, {})).toBe(true);
     expect(sameValue({ a: [0] }, {})).toBe(false);
     expect(sameValue({ a: { b: 1 } }, {})).toBe(false);

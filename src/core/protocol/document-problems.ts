@@ -63,7 +63,7 @@ export function documentProblems(document: Checked): DocumentProblem[] {
     for (const series of schedule.series) {
       for (const id of twice(series.targets)) add(path, `target ${id} is there twice`);
       for (const { id, times } of series.targets) {
-        if (times.some((time, index) => index > 0 && time <= (times[index - 1] ?? ''))) {
+        if (times.some((time, at) => time <= (times[at - 1] ?? ''))) {
           add(path, `times of target ${id} are not in order`);
         }
       }
@@ -112,9 +112,9 @@ function named(
   const way: (string | number)[] = [];
   const walk = (inside: unknown): void => {
     if (Array.isArray(inside)) {
-      for (let at = 0; at < inside.length; at += 1) {
+      for (const [at, item] of inside.entries()) {
         way.push(at);
-        walk(inside[at]);
+        walk(item);
         way.pop();
       }
     } else if (typeof inside === 'object' && inside !== null) {

@@ -131,9 +131,9 @@ function putGiven(
   put: (place: number, done: Done) => void,
 ): void {
   let reached = false;
-  for (const { place, fault, spaces } of found ?? []) {
+  for (const { place, recordedOnly } of found ?? []) {
     // What went down or under the skin keeps its interval even from a bad lot; what was not taken was not given.
-    if (fault !== null) put(place, doneOf(event, fault, spaces));
+    if (recordedOnly !== null) put(place, doneOf(event, 'product-does-not-satisfy', recordedOnly.spaces));
     else put(place, doneOf(event, event.substandard, event.substandard !== 'not-taken'));
     if (place === meant?.place) reached = true;
   }
@@ -170,6 +170,7 @@ export interface Away {
 
 /** Every stretch that products given up to a day make a schedule keep away from, by their class or ingredient. */
 export function keptAway(schedule: Schedule, input: ProtocolInput, upTo: DayNumber): Away[] {
+  if (schedule.apart.length === 0 && schedule.apartIngredients.length === 0) return [];
   const away: Away[] = [];
   for (const event of input.animal.history) {
     if (event.what !== 'given' || event.substandard === 'not-taken') continue;

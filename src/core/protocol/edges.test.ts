@@ -20,6 +20,7 @@ import {
 } from '../../../test/support/protocol.js';
 import type { TestRun } from '../animal/animal.js';
 import { RecordId, RunId, ScheduleId } from '../ids.js';
+import { ProtocolDocument } from './document.js';
 import { evaluate } from './evaluate.js';
 import { forecast } from './forecast.js';
 
@@ -250,6 +251,7 @@ describe('a chip, Verifies: PROT-R20', () => {
     const history = [chipped('2026-03-01', false, '111'), chipped('2026-03-02', false, '222')];
     expect(ask({ history }).hold?.why.with).toMatchObject({ chip: '222' });
     expect(ask({ history: [chipped('2026-03-01', true)] }).status).toBe('complete');
+    expect(ask({ chip: { ...chip, confirmed: true } })).toMatchObject({ status: 'complete', dose: 1, due: null });
   });
 
   it('put in twice is counted from the last time', () => {
@@ -312,7 +314,12 @@ describe('combinations', () => {
     expect(of('2026-02-08')?.status).toBe('valid');
     const forward = small([once('only')], { apart }, { history: [given('other', '2026-02-01')] });
     expect(forward.on('2026-02-07')).toMatchObject({ status: 'not-yet', due: '2026-02-08' });
-    expect(forward.on('2026-02-08').status).toBe('due');
+    expect(forward.on('2026-02-08')).toMatchObject({ status: 'due', due: '2026-01-01' });
+    // Old enough on the first free day: its age decided, not the window.
+    const grown = [once('only', { age: { minimum: age({ days: 38 }) } })];
+    expect(small(grown, { apart }, { history: [given('other', '2026-02-01')] }).on('2026-02-08').because.say).toBe(
+      'due.age',
+    );
     expect(forward.on('2026-02-07').trace.filter((one) => one.bound)).toMatchObject([{ rule: 'apart', value: 'P7D' }]);
   });
 });
@@ -345,5 +352,47 @@ describe('the trace', () => {
         .on('2026-02-01')
         .trace.find((one) => one.bound)?.rule,
     ).toBe('minimum-age');
+    const six = { weeks: 6 };
+    const two = [
+      once('first'),
+      once('second', { age: { minimum: age(six) }, intervals: [afterPrevious({ minimum: { weeks: 2 } })] }),
+    ];
+    // Six weeks old on 12 February, two weeks after the first dose.
+    const second = small(two, {}, { history: [given('wormer', '2026-01-29')] }).on('2026-02-01');
+    expect(second).toMatchObject({ due: '2026-02-12', because: { say: 'due.interval' } });
+    const intervals = [
+      afterPrevious({ earliestRecommended: { weeks: 2 } }),
+      { from: { is: 'observation', code: 'ill' }, earliestRecommended: { span: { days: 10 }, ...source } },
+    ];
+    const about = { history: [given('wormer', '2026-01-29')], observations: [seen('ill', '2026-02-02')] };
+    const recommended = small([once('first'), once('second', { intervals })], {}, about).on('2026-02-03');
+    expect(recommended).toMatchObject({ due: '2026-02-12', because: { say: 'due.interval' } });
+  });
+
+  it('names the source that decided first, then the others, each once', () => {
+    const other = { source: 'second-source', standing: 'read' };
+    const protocol = ProtocolDocument.parse({
+      ...protocolOf(giving('wormer', [once('only')])),
+      sources: [
+        { id: 'test-source', title: 'One' },
+        { id: 'second-source', title: 'Two' },
+      ],
+      schedules: [
+        giving('wormer', [
+          once('only', {
+            age: {
+              minimum: age({ weeks: 4 }),
+              earliestRecommended: { ...age({ weeks: 6 }), ...other },
+              latestRecommended: { ...age({ weeks: 8 }), ...other },
+              maximum: age({ weeks: 20 }),
+            },
+          }),
+        ]),
+        giving('other', [once('only', { on: { is: 'arrival' }, age: { maximum: age({ weeks: 20 }) } })]),
+      ],
+    });
+    const sources = (of: string) => asking(cat({ arrived: '2026-01-05' }), protocol, worm, of).on('2026-01-10').sources;
+    expect(sources('wormer')).toEqual(['second-source', 'test-source']);
+    expect(sources('other')).toEqual(['test-source']);
   });
 });

@@ -103,6 +103,11 @@ describe('times of a day', () => {
     expect(times(['08:00', '17:00'])).toBe('due.times');
     expect(times(['08:00'])).not.toBe('due.times');
   });
+  it('are listed when the protocol names any, one too', () => {
+    const listed = (list: readonly string[]) => item([once('only', { times: list })], '2026-02-01').times;
+    expect(listed([])).toBeUndefined();
+    expect(listed(['08:00'])).toEqual([{ on: '2026-02-01', at: '08:00', state: 'open', why: null }]);
+  });
 });
 
 describe('on need', () => {
@@ -119,6 +124,17 @@ describe('on need', () => {
     const spat = [given('wormer', '2026-02-01', { substandard: 'not-taken' })];
     expect(because(target, '2026-02-10', { history: spat }).say).toBe('due.on-need');
     expect(item(target, '2026-02-10', { observations: [seen('fleas', '2026-02-10')] }).status).toBe('due');
+  });
+
+  it('a test on need that came to nothing is no test done', () => {
+    const target = once('r', { on: { is: 'observation', code: 'fever' } });
+    const protocol = protocolOf({ ...giving('blood', [target]), action: 'test' });
+    const ask = (...history: ReturnType<typeof tested>[]) =>
+      asking(cat({ history }), protocol, null, 'blood').on('2026-02-10');
+    expect(ask(tested('invalid', '2026-02-01', 'blood'))).toMatchObject({
+      status: 'not-recommended',
+      because: { say: 'due.on-need.again' },
+    });
   });
 });
 

@@ -235,9 +235,8 @@ function productsFor(schedule: Schedule, { products }: Catalogue): ProductId[] {
 /** Kits in the order of the classes; of one class those that take the blood the protocol prefers come first. */
 function kitsFor(schedule: Schedule, formulary: Catalogue): KitTypeId[] {
   const preferred = schedule.sample?.preferred ?? [];
-  const takesIt = (kit: Catalogue['kits'][number]): number =>
-    kit.samples.some((sample) => preferred.includes(sample)) ? 0 : 1;
-  const kits = [...formulary.kits].sort((a, b) => takesIt(a) - takesIt(b));
+  const takesIt = (kit: Catalogue['kits'][number]): boolean => kit.samples.some((sample) => preferred.includes(sample));
+  const kits = [...formulary.kits.filter(takesIt), ...formulary.kits.filter((kit) => !takesIt(kit))];
   const ids = schedule.satisfiedBy.flatMap((wanted) =>
     kits.filter((kit) => kit.tests.includes(wanted)).map((kit) => kit.id),
   );

@@ -22,7 +22,7 @@ export function standstillOn(subject: Subject, schedule: Schedule, on: DayNumber
   const asks: Said[] = [];
   const built = builtIn(subject, schedule);
   if (built !== null) holds.push(built);
-  if (subject.input.animal.holds.length > 0) holds.push(...placed(subject, schedule, on));
+  holds.push(...placed(subject, schedule, on));
   for (const rule of schedule.holds) {
     const { state, until } = stateOf(subject, rule, on);
     if (state === 'present') {
@@ -34,7 +34,7 @@ export function standstillOn(subject: Subject, schedule: Schedule, on: DayNumber
       asks.push(said('due.ask.unknown', { question: rule.question || rule.words }));
     }
   }
-  if (schedule.needsFirst.length > 0) holds.push(...neededFirst(subject, schedule));
+  holds.push(...neededFirst(subject, schedule));
   const young = labelWait(subject, schedule, on);
   if (young !== null) holds.push(young);
   const light = weightWait(subject, schedule);

@@ -95,9 +95,8 @@ export function presentSince(subject: Subject, code: string): DayNumber | null {
 
 /** Day of the last chip put in here, up to today; null when none was. */
 export function implantedOn(subject: Subject): DayNumber | null {
-  let last: DayNumber | null = null;
-  for (const on of subject.implants) if (on <= subject.today && (last === null || on > last)) last = on;
-  return last;
+  const past = subject.implants.filter((on) => on <= subject.today);
+  return past.length === 0 ? null : Math.max(...past);
 }
 
 /** The day since which a target of this trigger is called for; null while it is not. Any day for one without. */

@@ -23,8 +23,8 @@ export function forecastOrders(
 interface Next {
   readonly status: DueItem['status'];
   readonly because: Said;
+  /** Also the last day on which it is in time. */
   readonly due: DayNumber | null;
-  readonly overdueAfter: DayNumber | null;
 }
 
 function forecastOrder(
@@ -51,7 +51,7 @@ function forecastOrder(
     status: hold === null ? next.status : 'on-hold',
     earliest: on(next.due),
     due: on(next.due),
-    overdueAfter: on(next.overdueAfter),
+    overdueAfter: on(next.due),
     latest: terms.ends.is === 'after-days' ? dayFromNumber(dayNumber(terms.starts) + terms.ends.days - 1) : null,
     hold,
     asks: terms.amount === '' ? [] : [said('due.order.amount', { amount: terms.amount })],
@@ -99,7 +99,7 @@ function nextOf(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | n
   const { slots, kept, day } = standing;
   const count = kept.states.filter((state) => state === 'done').length;
   const missed = kept.states.filter((state) => state === 'missed').length;
-  const none = { due: null, overdueAfter: null, status: 'complete' } as const;
+  const none = { due: null, status: 'complete' } as const;
   const name = terms.name;
   if (ended !== null && dayNumber(ended.on) <= day) {
     return { ...none, because: said('due.order.ended', { name, on: { date: ended.on }, why: ended.why }) };
@@ -109,12 +109,10 @@ function nextOf(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | n
   if (terms.ends.is === 'after-doses' && count >= terms.ends.doses) {
     return { ...none, because: said('due.order.complete', { name, count, missed }) };
   }
-  const at = slots.findIndex((slot, index) => kept.states[index] === 'open' && slot.closes > day * 1440);
-  const slot = slots[at];
+  const slot = slots[kept.states.indexOf('open')];
   if (slot === undefined) return { ...none, because: said('due.order.complete', { name, count, missed }) };
   const due = Math.max(dayNumber(slot.on), freeFrom(input, order, schedule, day));
-  const lastDay = Math.ceil(slot.closes / 1440) - 1;
-  const status = day < due ? 'not-yet' : day > lastDayOf(slot) ? 'overdue' : 'due';
+  const status = day < due ? 'not-yet' : day > due ? 'overdue' : 'due';
   const because = said('due.order', {
     name,
     date: { date: dayFromNumber(due) },
@@ -122,10 +120,8 @@ function nextOf(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | n
     start: { date: terms.starts },
     timing: timingSaid(order),
   });
-  return { status, because, due, overdueAfter: Math.max(due, Math.min(lastDay, lastDayOf(slot))) };
+  return { status, because, due };
 }
-
-const lastDayOf = (slot: Slot): DayNumber => dayNumber(slot.on);
 
 /** An order by days keeps its days from the one really given; hours are looked at when the time comes. */
 function freeFrom(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | null, day: DayNumber): DayNumber {

@@ -40,7 +40,7 @@ export function writeAt(document: unknown, at: readonly string[], value: unknown
 function placeIn(list: readonly unknown[], key: string): number {
   const byId = list.findIndex((item) => isFields(item) && item.id === key);
   if (byId >= 0 || !/^\d+$/.test(key)) return byId;
-  return Number(key) < list.length ? Number(key) : -1;
+  return Number(key) < list.length ? Number(key) : byId;
 }
 
 /** Same data, whatever the order of fields; what a schema adds by default counts as said when one side leaves it out. */

@@ -1,7 +1,6 @@
 import type { ProductId, ScheduleId } from '../ids.js';
 import type { ProtocolDocument, Schedule } from './document.js';
 import { type Catalogue, classesOf, type ProtocolInput } from './input.js';
-import type { Reason } from './progress.js';
 
 /**
  * Which schedules of a protocol something concerns, worked out once for each protocol, formulary and product instead of
@@ -19,8 +18,8 @@ export interface Places {
 /** A product that a schedule asks for, or of its kind without satisfying it. */
 export interface Route {
   readonly place: number;
-  readonly fault: Reason | null;
-  readonly spaces: boolean;
+  /** Null for one that satisfies it. */
+  readonly recordedOnly: Schedule['recordedOnly'][number] | null;
 }
 
 const placesOf = new WeakMap<ProtocolDocument, Places>();
@@ -82,7 +81,7 @@ export function routesOf(
 
 function routeTo(schedule: Schedule, place: number, classes: readonly string[]): Route[] {
   if (schedule.action !== 'give') return [];
-  if (schedule.satisfiedBy.some((wanted) => classes.includes(wanted))) return [{ place, fault: null, spaces: true }];
-  const recorded = schedule.recordedOnly.find((one) => classes.includes(one.class));
-  return recorded === undefined ? [] : [{ place, fault: 'product-does-not-satisfy', spaces: recorded.spaces }];
+  if (schedule.satisfiedBy.some((wanted) => classes.includes(wanted))) return [{ place, recordedOnly: null }];
+  const recordedOnly = schedule.recordedOnly.find((one) => classes.includes(one.class));
+  return recordedOnly === undefined ? [] : [{ place, recordedOnly }];
 }

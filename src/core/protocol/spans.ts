@@ -25,8 +25,9 @@ function wordsOf(span: Span): Said {
 
 function partSaid(unit: Unit, n: number): Said[] {
   if (n === 0) return [];
-  const part = said(`due.span.${unit}`, { n: Math.abs(n) });
-  return [n > 0 ? part : said('due.span.less', { part })];
+  const size = Math.abs(n);
+  const part = said(`due.span.${unit}`, { n: size });
+  return [n === size ? part : said('due.span.less', { part })];
 }
 
 /** A span as an ISO 8601 duration, `P2W`, `P12M-4D`: for traces that machines read. */

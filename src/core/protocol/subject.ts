@@ -43,7 +43,7 @@ export function subjectOf(input: ProtocolInput, protocol: ProtocolDocument, toda
 
 const notBegun = (schedule: Schedule): Progress => ({
   schedule,
-  series: schedule.series[0] ?? null,
+  series: null,
   judged: [],
   place: 0,
   doses: [],

@@ -7,7 +7,7 @@ export const WallTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'a time as
 export type WallTime = z.infer<typeof WallTime>;
 
 /** Minutes since midnight; the text must be a time, which its schema promises. */
-export const minutesOf = (time: WallTime): number => Number(time.slice(0, 2)) * 60 + Number(time.slice(3, 5));
+export const minutesOf = (time: WallTime): number => Number(time.slice(0, 2)) * 60 + Number(time.slice(3));
 
 /** The time so many minutes after midnight, from 0 to 1439. */
 export const timeOf = (minutes: number): WallTime =>
