@@ -2,6 +2,7 @@ import type { HistoryEvent } from '../animal/animal.js';
 import { addSpanTo, type CalendarDate, type DayNumber, dayNumber, type Span } from '../calendar.js';
 import type { SourceId } from '../ids.js';
 import type { ProtocolDocument, Schedule } from './document.js';
+import { compareTexts } from './in-order.js';
 import { classesOf, ingredientsOf, type ProtocolInput } from './input.js';
 import type { Done, Reason } from './progress.js';
 import { placesIn, type Route, routesIn, routesOf } from './routes.js';
@@ -55,7 +56,7 @@ export function gatherDone(input: ProtocolInput, protocol: ProtocolDocument): Ga
   if (reads !== undefined) {
     for (const done of chipReads(input)) for (const place of reads) put(place, done);
   }
-  for (const done of gathered) if (done !== undefined && !isInOrder(done)) done.sort(inOrder);
+  for (const done of gathered) done?.sort(inOrder);
   return { byPlace: gathered, implants };
 }
 
@@ -85,16 +86,7 @@ function chipReads({ animal }: ProtocolInput): Done[] {
 }
 
 const inOrder = (a: Done, b: Done): number =>
-  a.on - b.on || (a.at < b.at ? -1 : a.at > b.at ? 1 : a.record < b.record ? -1 : a.record > b.record ? 1 : 0);
-
-function isInOrder(done: readonly Done[]): boolean {
-  let before: Done | undefined;
-  for (const one of done) {
-    if (before !== undefined && inOrder(before, one) > 0) return false;
-    before = one;
-  }
-  return true;
-}
+  a.on - b.on || compareTexts(a.at, b.at) || compareTexts(a.record, b.record);
 
 interface Event {
   readonly record: Done['record'];

@@ -6,7 +6,6 @@ import {
   cat,
   catalogueOf,
   chipped,
-  day,
   given,
   giving,
   once,
@@ -20,9 +19,6 @@ import {
 } from '../../../test/support/protocol.js';
 import type { TestRun } from '../animal/animal.js';
 import { RecordId, RunId, ScheduleId } from '../ids.js';
-import { ProtocolDocument } from './document.js';
-import { evaluate } from './evaluate.js';
-import { forecast } from './forecast.js';
 
 /** Days on which one comparison decides, and the same asked from the other side. Cats are born 1 January 2026. */
 const source = { source: 'test-source', standing: 'read' } as const;
@@ -283,116 +279,14 @@ describe('the order of what happened, Verifies: PROT-R21', () => {
     expect(judged(at('2026-02-20', '07:00', 'f'), at('2026-02-01', '08:00', 'e'))).toEqual(['e valid', 'f valid']);
   });
 
+  it('a second one on the day that completed the series is one too many of that day', () => {
+    const twice = [at('2026-02-01', '08:00', 'a'), at('2026-02-01', '09:00', 'b'), at('2026-02-02', '09:00', 'c')];
+    const reasons = small([once('only')], {}, { history: twice }).past('2026-04-01');
+    expect(reasons.map((one) => one.reason)).toEqual(['in-time', 'same-day', 'series-complete']);
+  });
+
   it('three in a wrong order come out right', () => {
     const three = [at('2026-03-01', '08:00', 'c'), at('2026-02-01', '08:00', 'a'), at('2026-02-15', '08:00', 'b')];
     expect(judged(...three)).toEqual(['a valid', 'b valid', 'c valid']);
-  });
-});
-
-describe('combinations', () => {
-  it('one of two products counts for each schedule whose class it has, Verifies: PROT-R7', () => {
-    const protocol = protocolOf(giving('wormer', [once('only')]), giving('other', [once('only')]));
-    const input = { animal: cat({ history: [given('wormer-and-other', '2026-02-01')] }), formulary: worm };
-    expect(evaluate(input, protocol, day('2026-02-02')).map((one) => `${one.schedule} ${one.status}`)).toEqual([
-      'wormer valid',
-      'other valid',
-    ]);
-    expect(forecast(input, protocol, day('2026-02-02'))[0]?.products).toEqual(['wormer', 'wormer-and-other']);
-  });
-
-  it('a window that another product opens is free again on its last day, Verifies: PROT-R17', () => {
-    const apart = [{ class: 'other', begins: { days: 0 }, ends: { days: 7 }, ...source }];
-    const of = (on: string) =>
-      small([once('only')], { apart }, { history: [given('other', '2026-02-01'), given('wormer', on)] }).past(
-        '2026-03-01',
-      )[0];
-    expect(of('2026-02-07')).toMatchObject({
-      status: 'not-valid',
-      reason: 'too-near-other-product',
-      validFrom: '2026-02-08',
-    });
-    expect(of('2026-02-08')?.status).toBe('valid');
-    const forward = small([once('only')], { apart }, { history: [given('other', '2026-02-01')] });
-    expect(forward.on('2026-02-07')).toMatchObject({ status: 'not-yet', due: '2026-02-08' });
-    expect(forward.on('2026-02-08')).toMatchObject({ status: 'due', due: '2026-01-01' });
-    // Old enough on the first free day: its age decided, not the window.
-    const grown = [once('only', { age: { minimum: age({ days: 38 }) } })];
-    expect(small(grown, { apart }, { history: [given('other', '2026-02-01')] }).on('2026-02-08').because.say).toBe(
-      'due.age',
-    );
-    expect(forward.on('2026-02-07').trace.filter((one) => one.bound)).toMatchObject([{ rule: 'apart', value: 'P7D' }]);
-  });
-});
-
-describe('the trace', () => {
-  it('has every rule once, and marks the one that decided', () => {
-    const target = once('only', {
-      age: {
-        minimum: age({ weeks: 4 }),
-        earliestRecommended: age({ weeks: 6 }),
-        latestRecommended: age({ weeks: 8 }),
-        maximum: age({ weeks: 20 }),
-      },
-    });
-    const { trace, sources } = small([target]).on('2026-02-01');
-    expect(trace.map((one) => `${one.rule}${one.bound ? ' !' : ''}`)).toEqual([
-      'born',
-      'minimum-age',
-      'recommended-age !',
-      'late-age',
-      'maximum-age',
-    ]);
-    expect(sources).toEqual(['test-source']);
-  });
-
-  it('of two rules with one date the first stands', () => {
-    const same = once('only', { age: { minimum: age({ weeks: 4 }), earliestRecommended: age({ weeks: 4 }) } });
-    expect(
-      small([same])
-        .on('2026-02-01')
-        .trace.find((one) => one.bound)?.rule,
-    ).toBe('minimum-age');
-    const six = { weeks: 6 };
-    const two = [
-      once('first'),
-      once('second', { age: { minimum: age(six) }, intervals: [afterPrevious({ minimum: { weeks: 2 } })] }),
-    ];
-    // Six weeks old on 12 February, two weeks after the first dose.
-    const second = small(two, {}, { history: [given('wormer', '2026-01-29')] }).on('2026-02-01');
-    expect(second).toMatchObject({ due: '2026-02-12', because: { say: 'due.interval' } });
-    const intervals = [
-      afterPrevious({ earliestRecommended: { weeks: 2 } }),
-      { from: { is: 'observation', code: 'ill' }, earliestRecommended: { span: { days: 10 }, ...source } },
-    ];
-    const about = { history: [given('wormer', '2026-01-29')], observations: [seen('ill', '2026-02-02')] };
-    const recommended = small([once('first'), once('second', { intervals })], {}, about).on('2026-02-03');
-    expect(recommended).toMatchObject({ due: '2026-02-12', because: { say: 'due.interval' } });
-  });
-
-  it('names the source that decided first, then the others, each once', () => {
-    const other = { source: 'second-source', standing: 'read' };
-    const protocol = ProtocolDocument.parse({
-      ...protocolOf(giving('wormer', [once('only')])),
-      sources: [
-        { id: 'test-source', title: 'One' },
-        { id: 'second-source', title: 'Two' },
-      ],
-      schedules: [
-        giving('wormer', [
-          once('only', {
-            age: {
-              minimum: age({ weeks: 4 }),
-              earliestRecommended: { ...age({ weeks: 6 }), ...other },
-              latestRecommended: { ...age({ weeks: 8 }), ...other },
-              maximum: age({ weeks: 20 }),
-            },
-          }),
-        ]),
-        giving('other', [once('only', { on: { is: 'arrival' }, age: { maximum: age({ weeks: 20 }) } })]),
-      ],
-    });
-    const sources = (of: string) => asking(cat({ arrived: '2026-01-05' }), protocol, worm, of).on('2026-01-10').sources;
-    expect(sources('wormer')).toEqual(['second-source', 'test-source']);
-    expect(sources('other')).toEqual(['test-source']);
   });
 });

@@ -48,6 +48,10 @@ describe('numbers of doses', () => {
     expect(what([once('a', { repeats: { until: null, ends: 'before' } })])).toBe('due.what.dose');
     expect(what([once('a')])).toBe('due.what');
     expect(what([once('a'), once('b')], { action: 'look' })).toBe('due.what');
+    // Grown cats need one, kittens two: doses of this schedule are numbered for both.
+    const grown = { id: 'grown', name: 'Grown', start: { from: age({ weeks: 20 }) }, targets: [once('a')] };
+    const kitten = { id: 'kitten', name: 'Kitten', targets: [once('a'), once('b')] };
+    expect(what([], { series: [grown, kitten] })).toBe('due.what.dose');
   });
 });
 

@@ -1,4 +1,4 @@
-import { addSpanTo, type CalendarDate, type DayNumber, dayFromNumber } from '../calendar.js';
+import { addSpanTo, type DayNumber, dayFromNumber } from '../calendar.js';
 import { type Said, type SayValue, said } from '../said.js';
 import type { Dates, Step } from './dates.js';
 import type { Schedule, Series, Target } from './document.js';
@@ -138,22 +138,26 @@ export const notHereSaid = (schedule: Schedule): Said => said('due.not-here', { 
 
 export const notNeededSaid = (schedule: Schedule): Said => said('due.not-recommended', { schedule: schedule.name });
 
-/** A treatment repeated only on need, and the day before which it may not be. */
-export function waitsToBeSeenSaid(schedule: Schedule, progress: Progress, earliest: CalendarDate | null): Said {
-  const last = progress.last;
-  return last === null || earliest === null
-    ? said('due.on-need', { schedule: schedule.name })
-    : said('due.on-need.again', { schedule: schedule.name, on: day(last), date: { date: earliest } });
-}
+/** A treatment done only on need. */
+export const onNeedSaid = (schedule: Schedule): Said => said('due.on-need', { schedule: schedule.name });
+
+/** The same once it was done, and the day before which it may not be done again. */
+export const onNeedAgainSaid = (schedule: Schedule, { last }: Progress, earliest: DayNumber): Said =>
+  last === null
+    ? onNeedSaid(schedule)
+    : said('due.on-need.again', { schedule: schedule.name, on: day(last), date: day(earliest) });
 
 /** What one thing done was worth to a schedule, as a sentence. */
 export function judgementSaid(schedule: Schedule, judgement: Judgement): Said {
   const on = day(judgement.done.on);
   const reason = reasonSaid(judgement.reason);
-  const values = { schedule: schedule.name, on, reason, dose: judgement.dose ?? 0 };
+  const { dose } = judgement;
+  const values = { schedule: schedule.name, on, reason };
   switch (judgement.status) {
     case 'valid':
-      return isNumbered(schedule) ? said('due.judged.valid-dose', values) : said('due.judged.valid', values);
+      return isNumbered(schedule) && dose !== null
+        ? said('due.judged.valid-dose', { ...values, dose })
+        : said('due.judged.valid', values);
     case 'not-valid':
       return judgement.validFrom === null
         ? said('due.judged.not-valid', values)

@@ -10,8 +10,9 @@ import {
   notHereSaid,
   notNeededSaid,
   type Open,
+  onNeedAgainSaid,
+  onNeedSaid,
   openSaid,
-  waitsToBeSeenSaid,
 } from './explain.js';
 import { standstillOn } from './holds.js';
 import type { Catalogue, ProtocolInput, Subject } from './input.js';
@@ -136,7 +137,7 @@ function nextOf(subject: Subject, schedule: Schedule, progress: Progress): Next 
   for (let target = series.targets[way.place]; target !== undefined; target = series.targets[way.place]) {
     // Nothing was ever done and nothing calls for it: no date is worked out.
     if (progress.last === null && way.doses.length === 0 && !isCalledFor(subject, target, progress)) {
-      return closed('not-recommended', 1, waitsToBeSeenSaid(schedule, progress, null));
+      return closed('not-recommended', 1, onNeedSaid(schedule));
     }
     const dates = datesOf(subject, schedule, target, way);
     const { place } = way;
@@ -157,7 +158,7 @@ function openOr(subject: Subject, open: Open): Next {
     const because =
       schedule.action === 'test' && dose > 1
         ? endedSaid(subject, schedule, progress)
-        : waitsToBeSeenSaid(schedule, progress, dayFromNumber(dates.earliest));
+        : onNeedAgainSaid(schedule, progress, dates.earliest);
     return closed(dose > 1 ? 'complete' : 'not-recommended', dose, because, dates.earliest);
   }
   if (dates.latest !== null && Math.max(today, dates.earliest) > dates.latest) {

@@ -1,9 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import {
+  age,
   asking,
   cat,
   given,
+  giving,
+  once,
   placedHold,
+  protocolOf,
   seen,
   starter,
   starterChanged,
@@ -97,7 +101,22 @@ describe('an age that nobody knows, Verifies: PROT-R23', () => {
   it('or asks, where the protocol says so', () => {
     const item = ask('core-vaccine', starterWith({ 'age-unknown': 'ask' })).on('2026-03-01');
     expect(item).toMatchObject({ status: 'due', due: '2026-03-01', hold: null });
-    expect(item.asks?.map((one) => one.say)).toContain('due.ask.age-unknown');
+    expect(item.asks?.map((one) => one.say)).toEqual(['due.ask.age-unknown']);
+  });
+
+  it('asks so first, then what is asked anyway', () => {
+    const queen = cat({ ...stray, sex: 'female', neutered: 'no' });
+    const protocol = starterWith({ 'age-unknown': 'ask' });
+    const item = asking(queen, protocol, starterProducts, 'core-vaccine').on('2026-03-01');
+    expect(item.asks?.map((one) => one.say)).toEqual(['due.ask.age-unknown', 'due.ask.unknown']);
+  });
+
+  it('with the same day for both takes the answer for the oldest it may be', () => {
+    const late = once('only', { on: { is: 'arrival' }, age: { latestRecommended: age({ weeks: 8 }) } });
+    const protocol = { ...protocolOf(giving('wormer', [late])), ageUnknown: 'ask' as const };
+    // Two years old or born today, it is due on the day it came; for the one it is late by now.
+    const item = asking(cat({ ...stray, born: '2026-03-01' }), protocol, null, 'wormer').on('2026-03-02');
+    expect(item).toMatchObject({ due: '2026-03-01', status: 'overdue' });
   });
 
   it('never holds weighing nor what does not depend on it', () => {

@@ -24,7 +24,7 @@ import { dayAndTimeOf } from './wall-time.js';
 /** Orders at the minute on which one comparison decides. The shelter's clock is UTC here. */
 const record = RecordId.parse('order-1');
 const name = orderSchedule(record);
-const catalogue = catalogueOf('drops', 'wormer', 'wormer+other');
+const catalogue = catalogueOf('drops', 'wormer', 'other', 'wormer+other');
 const protocol = protocolOf(giving('wormer', [once('only', { on: { is: 'observation', code: 'worms' } })]));
 
 const terms = (more: object = {}): OrderTerms =>
@@ -60,7 +60,9 @@ function under(
   history: readonly HistoryEvent[] = [],
   more: object = {},
   ended: PlacedOrder['ended'] = null,
+  schedule: object | null = null,
 ) {
+  const document = schedule === null ? protocol : protocolOf(schedule);
   const orders: PlacedOrder[] = [{ record, terms: order, ended }];
   const input: ProtocolInput = {
     animal: { ...cat({ born: '2025-01-01', history, ...more }), orders },
@@ -70,12 +72,12 @@ function under(
   if (placed === undefined) throw new Error('no order');
   return {
     on: (today: string) => {
-      const item = forecast(input, protocol, day(today)).find((one) => one.schedule === name);
+      const item = forecast(input, document, day(today)).find((one) => one.schedule === name);
       if (item === undefined) throw new Error('no item');
       return item;
     },
-    now: (on: string, time: string) => orderNow(input, placed, protocol, instantAt(day(on), time, 'UTC'), 'UTC'),
-    worth: (today: string) => evaluate(input, protocol, day(today)).filter((one) => one.schedule === name),
+    now: (on: string, time: string) => orderNow(input, placed, document, instantAt(day(on), time, 'UTC'), 'UTC'),
+    worth: (today: string) => evaluate(input, document, day(today)).filter((one) => one.schedule === name),
     bare: (today: string) => forecastOrders(input, null, day(today))[0],
   };
 }
@@ -88,6 +90,15 @@ describe('the minute', () => {
     expect(ask.now('2026-03-10', '19:59').mayDo?.at).toBe('08:00');
     expect(ask.now('2026-03-10', '20:00').mayDo?.at).toBe('20:00');
     expect(ask.now('2026-03-10', '20:00').times[0]).toMatchObject({ at: '08:00', state: 'missed' });
+  });
+
+  it('midnight is a time of the first day, unless the order begins later', () => {
+    const times = (more: object) =>
+      under(terms({ timing: { is: 'times', times: ['00:00', '12:00'] }, ...more }))
+        .on('2026-03-10')
+        .times?.map((one) => one.at);
+    expect(times({})).toEqual(['00:00', '12:00']);
+    expect(times({ startsAt: '00:01' })).toEqual(['12:00']);
   });
 
   it('a dose without a name at that minute is the one that opens, Verifies: PROT-R29', () => {
@@ -156,6 +167,9 @@ describe('what keeps a distance, Verifies: PROT-R29', () => {
     expect(under(order, [wormed('drops')]).now('2026-03-11', '09:00').notBefore).toBeNull();
     expect(under(order, [wormed('drops')]).on('2026-03-11').due).toBe('2026-03-09');
     expect(under(order, [wormed('wormer')]).on('2026-03-10')).toMatchObject({ status: 'not-yet', due: '2026-03-13' });
+    // A schedule that either of two classes satisfies.
+    const either = giving('wormer', [once('only')], { satisfiedBy: ['wormer', 'other'] });
+    expect(under(order, [wormed('other')], {}, null, either).on('2026-03-10').due).toBe('2026-03-13');
   });
 
   it('for an order in words nothing that is given under another name', () => {
@@ -263,6 +277,56 @@ describe('the item', () => {
     const order: PlacedOrder = { record, terms: terms({ treat: { is: 'schedule', schedule: 'blood' } }), ended: null };
     const input = { animal: { ...cat({ born: '2025-01-01' }), orders: [order] }, formulary: catalogue };
     expect(forecast(input, tests, day('2026-03-10')).at(-1)).toMatchObject({ action: 'test', order: record });
+  });
+});
+
+describe('one that is done ahead of its day', () => {
+  it('leaves the next one to come, and does not end the order', () => {
+    for (const timing of [
+      { is: 'times', times: ['08:00'] },
+      { is: 'days', every: 1 },
+    ]) {
+      const named = timing.is === 'times' ? '08:00' : '';
+      const ahead = (on: string) => ({
+        ...dose('2026-03-10', '20:00', { id: on }),
+        dueAt: { on: day(on), at: named },
+      });
+      const ask = under(terms({ timing }), [dose('2026-03-10', '08:00', { named }), ahead('2026-03-11')]);
+      expect(ask.on('2026-03-10')).toMatchObject({ status: 'not-yet', dose: 3, because: { say: 'due.order' } });
+      expect(ask.on('2026-03-12').status).toBe('due');
+      const three = under(terms({ timing }), [ahead('2026-03-13')]);
+      expect(three.worth('2026-03-10')).toMatchObject([{ status: 'valid', reason: 'in-time' }]);
+      expect(three.on('2026-03-10')).toMatchObject({
+        due: timing.is === 'times' ? '2026-03-10' : '2026-03-11',
+        dose: 2,
+      });
+      expect(three.on('2026-03-13').times?.at(-1)).toMatchObject({ on: '2026-03-13', state: 'done' });
+      expect(three.now('2026-03-13', '09:00').times.at(-1)).toMatchObject({ on: '2026-03-13', state: 'done' });
+    }
+  });
+});
+
+describe('an order in words', () => {
+  const wash = (at: string | undefined, id: string, named: string) => ({
+    ...seen(name, '2026-03-10'),
+    record: RecordId.parse(id),
+    ...(at === undefined ? {} : { at: instantAt(day('2026-03-10'), at, 'UTC'), wall: at }),
+    dueAt: { on: day('2026-03-10'), at: named },
+  });
+  const ask = (...observations: ReturnType<typeof wash>[]) =>
+    under(terms({ treat: { is: 'words', words: 'Wash the eyes.' } }), [], { observations });
+
+  it('is worth the time that was confirmed, not the one that was open', () => {
+    expect(
+      ask(wash('09:00', 'a', '20:00'))
+        .on('2026-03-10')
+        .times?.map((one) => one.state),
+    ).toEqual(['open', 'done']);
+  });
+
+  it('of two for one time the earlier counts, whatever their names', () => {
+    const worth = ask(wash('10:00', 'a', '08:00'), wash('09:00', 'b', '08:00')).worth('2026-03-10');
+    expect(worth.map((one) => `${one.record} ${one.status}`)).toEqual(['b valid', 'a extra']);
   });
 });
 

@@ -5,7 +5,7 @@ import type { DueItem, DueTime } from './due.js';
 import type { Evaluated } from './evaluated.js';
 import type { ProtocolInput } from './input.js';
 import { orderSchedule, type PlacedOrder } from './order.js';
-import { type Kept, keep, recordedFor, type Slot, slotsUpTo, spacing } from './order-slots.js';
+import { type Kept, keep, recordedFor, type Slot, slotsFor, spacing } from './order-slots.js';
 import { holdOn, stoppedBy } from './order-standstill.js';
 
 /**
@@ -36,8 +36,9 @@ function forecastOrder(
   const { terms } = order;
   const day = dayNumber(today);
   const schedule = scheduleTreated(order, protocol);
-  const slots = slotsUpTo(terms, day);
-  const kept = closePassed(slots, keep(slots, recordedFor(input, order), today), day);
+  const recorded = recordedFor(input, order);
+  const slots = slotsFor(terms, recorded, day);
+  const kept = closePassed(slots, keep(slots, recorded, today), day);
   const next = nextOf(input, order, schedule, { slots, kept, day });
   const hold = next.due === null ? null : holdOn(input, order, Math.max(day, next.due), day);
   const times = timesAround(slots, kept, day);
@@ -171,8 +172,8 @@ const timePassedSaid = (slot: Slot | undefined): Said =>
 /** What each record for an order was worth to it. */
 export function evaluateOrders(input: ProtocolInput, today: CalendarDate): Evaluated[] {
   return (input.animal.orders ?? []).flatMap((order) => {
-    const slots = slotsUpTo(order.terms, dayNumber(today));
-    const { worth } = keep(slots, recordedFor(input, order), today);
+    const recorded = recordedFor(input, order);
+    const { worth } = keep(slotsFor(order.terms, recorded, dayNumber(today)), recorded, today);
     let dose = 0;
     return worth.flatMap(({ of, slot, counts }): Evaluated[] => {
       if (of.what === 'not-done') return [];

@@ -4,7 +4,7 @@ import type { DueTime } from './due.js';
 import type { ProtocolInput } from './input.js';
 import type { PlacedOrder } from './order.js';
 import { missedSaid } from './order-forecast.js';
-import { keep, leastHoursOf, recordedFor, slotsUpTo, spacing } from './order-slots.js';
+import { keep, leastHoursOf, recordedFor, slotsFor, spacing } from './order-slots.js';
 import { holdOn, isOver, stoppedBy } from './order-standstill.js';
 import { dayAndTimeOf, plusSeconds } from './wall-time.js';
 
@@ -33,12 +33,13 @@ export function orderNow(
 ): OrderNow {
   const { day, minute } = dayAndTimeOf(now, zone);
   const today = dayFromNumber(day);
-  const slots = slotsUpTo(order.terms, day);
-  const recorded = keep(slots, recordedFor(input, order), today);
-  const done = recorded.states.filter((state) => state === 'done').length;
+  const recorded = recordedFor(input, order);
+  const slots = slotsFor(order.terms, recorded, day);
+  const kept = keep(slots, recorded, today);
+  const done = kept.states.filter((state) => state === 'done').length;
   const still =
     isOver(order, today, done) || stoppedBy(input, order, day) !== null || holdOn(input, order, day, day) !== null;
-  const states = recorded.states.map((state, at) => {
+  const states = kept.states.map((state, at) => {
     const passed = state === 'open' && (slots[at]?.closes ?? 0) <= minute;
     return passed ? ('missed' as const) : state;
   });
@@ -46,7 +47,7 @@ export function orderNow(
   let mayDo: DueTime | null = null;
   for (const [at, slot] of slots.entries()) {
     const state = states[at] ?? 'open';
-    const time: DueTime = { on: slot.on, at: slot.at, state, why: missedSaid(slots, recorded, at, state) };
+    const time: DueTime = { on: slot.on, at: slot.at, state, why: missedSaid(slots, kept, at, state) };
     if (state === 'open' && slot.opens <= minute && !still) mayDo = time;
     const on = dayNumber(slot.on);
     if (on === day || (on === day - 1 && state !== 'done')) times.push(time);

@@ -2,6 +2,7 @@ import type { HistoryEvent } from '../animal/animal.js';
 import { type CalendarDate, type DayNumber, dayFromNumber, dayNumber } from '../calendar.js';
 import type { RecordId } from '../ids.js';
 import type { DueTime } from './due.js';
+import { compareTexts } from './in-order.js';
 import { classesOf, type ProtocolInput } from './input.js';
 import { type OrderTerms, orderSchedule, type PlacedOrder } from './order.js';
 import { minutesOf, timeOf } from './wall-time.js';
@@ -47,8 +48,12 @@ function* starts(terms: OrderTerms): Generator<number> {
   }
 }
 
+/** Slots to the first that opens after a day, and on beyond those that were done ahead of their day. */
+export const slotsFor = (terms: OrderTerms, recorded: readonly ForOrder[], day: DayNumber): Slot[] =>
+  slotsUpTo(terms, Math.max(day, ...recorded.map(({ dueAt }) => (dueAt === null ? day : dayNumber(dueAt.on)))));
+
 /** Slots from the beginning to the first that opens after a day, within the days of the order. */
-export function slotsUpTo(terms: OrderTerms, day: DayNumber): Slot[] {
+function slotsUpTo(terms: OrderTerms, day: DayNumber): Slot[] {
   const slots: Slot[] = [];
   const end = terms.ends.is === 'after-days' ? dayNumber(terms.starts) + terms.ends.days : Number.POSITIVE_INFINITY;
   let opens: number | null = null;
@@ -104,7 +109,7 @@ export function recordedFor({ animal }: ProtocolInput, order: PlacedOrder): ForO
     const what = state === 'present' ? 'done' : 'not-done';
     found.push({ record, at: at ?? on, on, what, fault: '', dueAt: dueAt ?? null, minute: minuteOf(on, wall) });
   }
-  return found.sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : a.record < b.record ? -1 : 1));
+  return found.sort((a, b) => compareTexts(a.at, b.at) || compareTexts(a.record, b.record));
 }
 
 export interface Worth {
@@ -146,7 +151,7 @@ export function keep(slots: readonly Slot[], recorded: readonly ForOrder[], toda
 
 function slotFor(slots: readonly Slot[], one: ForOrder): number | null {
   const { dueAt, minute } = one;
-  const named = dueAt === null ? -1 : slots.findIndex((slot) => slot.on === dueAt.on && slot.at === dueAt.at);
+  const named = slots.findIndex((slot) => slot.on === dueAt?.on && slot.at === dueAt.at);
   if (named >= 0) return named;
   const open = slots.findIndex((slot) => minute >= slot.opens && minute < slot.closes);
   return open < 0 ? null : open;

@@ -254,6 +254,7 @@ describe('missed times, Verifies: PROT-R30', () => {
     expect(course({ is: 'after-doses', doses: 3 }, three).on('2026-03-14')).toMatchObject({
       status: 'complete',
       dose: 4,
+      because: { say: 'due.order.complete', with: { count: 3, missed: 1 } },
     });
   });
 

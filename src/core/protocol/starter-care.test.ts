@@ -331,10 +331,10 @@ describe('the variant for high risk, Verifies: PROT-R32', () => {
 
 describe('the test in the hand, Verifies: PROT-R36', () => {
   it('is the one that takes the blood the protocol prefers', () => {
-    const kit = (id: string, sample: string) => ({ id, tests: ['felv-antigen'], samples: [sample] });
+    const kit = (id: string, ...samples: string[]) => ({ id, tests: ['felv-antigen'], samples });
     const kits = {
       products: [],
-      kits: [kit('plasma-kit', 'plasma'), kit('blood-kit', 'whole-blood')],
+      kits: [kit('plasma-kit', 'plasma'), kit('blood-kit', 'serum', 'whole-blood')],
     } as unknown as Catalogue;
     expect(ask('felv-test', {}, starter, kits).on('2026-02-10').kitTypes).toEqual(['blood-kit', 'plasma-kit']);
     const older = starterWith({ 'felv-sample': 'plasma-or-serum' });

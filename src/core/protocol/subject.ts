@@ -1,10 +1,10 @@
 import { type CalendarDate, dayNumber } from '../calendar.js';
-import type { ProtocolDocument, Schedule } from './document.js';
+import type { ProtocolDocument } from './document.js';
 import { gatherDone } from './done.js';
 import type { ProtocolInput, Subject } from './input.js';
 import type { Done, Progress } from './progress.js';
 import { placesIn } from './routes.js';
-import { progressIn } from './walk.js';
+import { notBegun, progressIn } from './walk.js';
 
 const nothing: readonly Done[] = [];
 
@@ -29,7 +29,8 @@ export function subjectOf(input: ProtocolInput, protocol: ProtocolDocument, toda
     implants: gathered.implants,
     scheduleOf: (id) => byId.get(id)?.schedule,
     progressOf: (schedule) => {
-      const place = byId.get(schedule.id)?.place ?? -1;
+      const place = byId.get(schedule.id)?.place;
+      if (place === undefined) return notBegun(schedule);
       const known = walked[place];
       if (known !== undefined) return known;
       walked[place] = notBegun(schedule);
@@ -40,14 +41,3 @@ export function subjectOf(input: ProtocolInput, protocol: ProtocolDocument, toda
   };
   return subject;
 }
-
-const notBegun = (schedule: Schedule): Progress => ({
-  schedule,
-  series: null,
-  judged: [],
-  place: 0,
-  doses: [],
-  lastResult: null,
-  last: null,
-  lastJudged: null,
-});

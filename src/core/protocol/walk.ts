@@ -47,9 +47,20 @@ export function progressIn(subject: Subject, schedule: Schedule, done: readonly 
     return { schedule, series, judged, place, doses, lastResult, last, lastJudged: lastOf(judged) };
   }
   const judged = done.map((one) => outsideAnySeries(subject, one));
-  const nothing = { place: 0, doses: [], lastResult: null, last: null };
-  return { schedule, series: null, judged, ...nothing, lastJudged: lastOf(judged) };
+  return { ...notBegun(schedule), judged, lastJudged: lastOf(judged) };
 }
+
+/** Of a schedule that has no series for the animal, or is not walked yet. */
+export const notBegun = (schedule: Schedule): Progress => ({
+  schedule,
+  series: null,
+  judged: [],
+  place: 0,
+  doses: [],
+  lastResult: null,
+  last: null,
+  lastJudged: null,
+});
 
 /** False for what is not so today whatever the animal was given: then the series need not be walked. */
 function mayBeSo(subject: Subject, condition: Condition): boolean {
