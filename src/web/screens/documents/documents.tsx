@@ -91,10 +91,8 @@ function Versions<D extends ProtocolDocument | FormularyDocument>({ kind, filed,
             {say('desk.documents.sign')}
           </Act>
         )}
-        {'choices' in document ? (
-          <Act disabled={person?.role !== 'medical'} onAct={() => setDoing('choices')}>
-            {say('desk.documents.choose')}
-          </Act>
+        {'choices' in document && person?.role === 'medical' ? (
+          <Act onAct={() => setDoing('choices')}>{say('desk.documents.choose')}</Act>
         ) : null}
       </div>
       {'choices' in document ? (

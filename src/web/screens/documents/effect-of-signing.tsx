@@ -19,13 +19,16 @@ const tones: Readonly<Record<Effect['change'], Tone>> = {
   otherwise: 'plain',
 };
 /** Names written out in a summary cell; the table below has all of them. */
-const namesShown = 12;
+const namesShown = 80;
 const rowsShown = 300;
 
 const asText = (item: DueItem | null): string =>
   item === null
     ? say('parts.none')
-    : say('desk.effect.item', { status: say(`desk.due.status.${item.status}`), due: item.due ?? '' });
+    : say('desk.effect.item', {
+        status: say(`desk.due.status.${item.status}`),
+        due: item.due === null ? '' : { date: item.due },
+      });
 
 /** What signing this version would change for the animals that are here today: counts, names and dates. */
 export function EffectOfSigning({ protocol }: { protocol: ProtocolDocument }) {
@@ -98,20 +101,31 @@ export function EffectOfSigning({ protocol }: { protocol: ProtocolDocument }) {
 
 function Affected({ change, effects }: { change: Effect['change']; effects: readonly Effect[] }) {
   if (effects.length === 0) return null;
+  const shown = effects.slice(0, namesShown);
+  const days = [...new Set(shown.map(moveOf))];
   const rest = effects.length - namesShown;
   return (
     <>
-      <State tone={tones[change]}>{String(effects.length)}</State>{' '}
-      <span className="small">
-        {effects.slice(0, namesShown).map(named).join(', ')}
-        {rest > 0 ? ` ${say('parts.and-more', { count: rest })}` : ''}
-      </span>
+      <State tone={tones[change]}>{String(effects.length)}</State>
+      {days.map((day) => (
+        <div key={day} className="small">
+          {named(shown.filter((one) => moveOf(one) === day))}
+        </div>
+      ))}
+      {rest > 0 ? <div className="small">{say('parts.and-more', { count: rest })}</div> : null}
     </>
   );
 }
 
-/** A name, with the two days where the day is what changes. */
-const named = ({ animal, change, before, after }: Effect): string =>
-  change === 'moved' && before?.due != null && after?.due != null
-    ? say('desk.effect.moved-name', { name: nameOf(animal), from: before.due, to: after.due })
-    : nameOf(animal);
+/** Animals that move alike stand together: the two days, or nothing where no day moves. */
+const moveOf = ({ change, before, after }: Effect): string =>
+  change === 'moved' && before?.due != null && after?.due != null ? `${before.due} ${after.due}` : '';
+
+function named(effects: readonly Effect[]): string {
+  const names = effects.map(({ animal }) => nameOf(animal)).join(', ');
+  const [first] = effects;
+  const { before, after } = first ?? {};
+  return first === undefined || moveOf(first) === '' || before?.due == null || after?.due == null
+    ? names
+    : say('desk.effect.moved-names', { from: { date: before.due }, to: { date: after.due }, names });
+}

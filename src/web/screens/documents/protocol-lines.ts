@@ -38,27 +38,48 @@ const spanLine = (what: string, span: SourcedSpan, from: string): SourcedValue =
   line(what, say('desk.doc.after', { span: spanSaid(span.span), from }), span);
 const lengthLine = (what: string, span: SourcedSpan): SourcedValue => line(what, say(spanSaid(span.span)), span);
 
-export function targetLines(target: Target): SourcedValue[] {
+export function targetLines(target: Target, nameOf: NameOf): SourcedValue[] {
   const previous = say('due.since.previous');
   return [
     ...ages.flatMap((limit) => {
       const age = target.age[limit];
       return age === undefined ? [] : [ageLine(say(`desk.doc.age.${limit}`), age)];
     }),
-    ...target.intervals.flatMap(intervalLines),
+    ...target.intervals.flatMap((interval) => intervalLines(interval, nameOf)),
     ...(target.repeats?.until == null
       ? []
       : [ageLine(say(`desk.doc.repeats.${target.repeats.ends}`), target.repeats.until)]),
     ...target.skip.flatMap((skip) => [
-      line(say('desk.doc.skip'), skip.words, skip),
+      line(
+        say('desk.doc.skip'),
+        say('desk.doc.skip-of', {
+          words: skip.words,
+          all: skip.all.map((condition) => conditionWords(condition, nameOf)).join(say('desk.doc.and')),
+        }),
+        skip,
+      ),
       ...skip.all.flatMap((condition) => conditionLines(condition)),
     ]),
     ...(target.restartAfter === null ? [] : [spanLine(say('desk.doc.restart'), target.restartAfter, previous)]),
   ];
 }
 
-function intervalLines(interval: Interval): SourcedValue[] {
-  const from = say(sinceSaid(interval.from.is));
+/** What an interval is counted from, with its number, treatment or observation. */
+export function sinceWords({ from }: Interval, nameOf: NameOf): string {
+  switch (from.is) {
+    case 'dose':
+      return say('desk.doc.since.dose', { number: from.number });
+    case 'schedule':
+      return say('desk.doc.since.schedule', { schedule: nameOf(from.schedule) });
+    case 'observation':
+      return say('desk.doc.since.observation', { code: from.code });
+    default:
+      return say(sinceSaid(from.is));
+  }
+}
+
+function intervalLines(interval: Interval, nameOf: NameOf): SourcedValue[] {
+  const from = sinceWords(interval, nameOf);
   return spans.flatMap((limit) => {
     const span = interval[limit];
     return span === undefined ? [] : [spanLine(say(`desk.doc.interval.${limit}`), span, from)];
@@ -91,8 +112,8 @@ export function seriesStart(series: Series): SourcedValue[] {
   ];
 }
 
-export function holdLines(hold: HoldRule): SourcedValue[] {
-  const asked = [hold.question, say(`desk.doc.unknown.${hold.unknown}`), hold.note];
+export function holdLines(hold: HoldRule, nameOf: NameOf): SourcedValue[] {
+  const asked = [holdWhen(hold, nameOf), hold.question, say(`desk.doc.unknown.${hold.unknown}`), hold.note];
   const note = asked.filter((part) => part !== '').join(' ');
   const what = say(hold.present === 'hold' ? 'desk.doc.hold' : 'desk.doc.show');
   return [
@@ -100,6 +121,20 @@ export function holdLines(hold: HoldRule): SourcedValue[] {
     ...(hold.lasts === null ? [] : [lengthLine(say('desk.doc.lasts', { words: hold.words }), hold.lasts)]),
     ...(hold.concerns.from === undefined ? [] : [ageLine(say('desk.doc.concerns-from'), hold.concerns.from)]),
   ];
+}
+
+/** What sets a hold off, and whom it can concern. */
+function holdWhen({ when, concerns }: HoldRule, nameOf: NameOf): string {
+  const { sex, unneutered } = concerns;
+  return [
+    when.is === 'observation'
+      ? say('desk.doc.hold-when.observation', { code: when.code })
+      : say('desk.doc.hold-when.result', { schedule: nameOf(when.of), result: say(`desk.result.${when.result}`) }),
+    sex === undefined ? '' : say('desk.doc.concerns-sex', { sex: say(`desk.sex.${sex}`) }),
+    unneutered === true ? say('desk.doc.concerns-unneutered') : '',
+  ]
+    .filter((part) => part !== '')
+    .join(' ');
 }
 
 export function scheduleLines(schedule: Schedule, nameOf: NameOf): SourcedValue[] {
@@ -114,7 +149,13 @@ export function scheduleLines(schedule: Schedule, nameOf: NameOf): SourcedValue[
     ...schedule.apartIngredients.map((one) =>
       line(say('desk.doc.apart-ingredient'), apartWords(one.ingredient, one), one),
     ),
-    ...schedule.recordedOnly.map((one) => line(say('desk.doc.recorded-only'), one.class, one)),
+    ...schedule.recordedOnly.map((one) =>
+      line(
+        say('desk.doc.recorded-only'),
+        say('desk.doc.recorded-of', { class: one.class, spaces: String(one.spaces) }),
+        one,
+      ),
+    ),
     ...(minimumWeight === null
       ? []
       : [
@@ -127,7 +168,7 @@ export function scheduleLines(schedule: Schedule, nameOf: NameOf): SourcedValue[
     ...(sample === null ? [] : [line(say('desk.doc.sample'), sample.preferred.join(', '), sample)]),
     ...(confirm === null ? [] : [line(say('desk.doc.confirm'), confirmWords(confirm), confirm)]),
     ...(protectsAfter === null ? [] : [lengthLine(say('desk.doc.protects-after'), protectsAfter)]),
-    ...schedule.holds.flatMap(holdLines),
+    ...schedule.holds.flatMap((hold) => holdLines(hold, nameOf)),
   ];
 }
 
@@ -141,9 +182,17 @@ const confirmWords = ({ words, after }: NonNullable<Schedule['confirm']>): strin
 
 /** All lines of one schedule, in the order of the page. */
 export function everyLine(schedule: Schedule, nameOf: NameOf): SourcedValue[] {
-  const series = schedule.series.flatMap((one) => [...seriesStart(one), ...one.targets.flatMap(targetLines)]);
+  const at = (where: string, lines: readonly SourcedValue[]): SourcedValue[] => lines.map((one) => ({ ...one, where }));
+  const series = schedule.series.flatMap((one) => [
+    ...at(one.name, seriesStart(one)),
+    ...one.targets.flatMap((target, index) => at(doseWords(one, index), targetLines(target, nameOf))),
+  ]);
   return [...series, ...scheduleLines(schedule, nameOf)];
 }
+
+/** A series and its dose, counted from 1: the same words wherever a value is named outside its place on the page. */
+export const doseWords = (series: Pick<Series, 'name'>, index: number): string =>
+  say('desk.doc.dose-of', { series: series.name, number: index + 1 });
 
 export const nameIn =
   (protocol: ProtocolDocument): NameOf =>

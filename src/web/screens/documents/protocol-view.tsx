@@ -1,16 +1,23 @@
+import { createContext, type ReactNode, useContext } from 'react';
 import type { ProtocolDocument, Schedule, Series, Target } from '../../../core/protocol/document.js';
 import { say } from '../../../words/say.js';
 import { Part } from '../../parts/page.js';
 import { State } from '../../parts/state.js';
-import { conditionWords, nameIn, scheduleLines, seriesStart, targetLines } from './protocol-lines.js';
+import { conditionWords, doseWords, nameIn, scheduleLines, seriesStart, targetLines } from './protocol-lines.js';
+import './documents.css';
 import { SourcedLines, SourceList, SourceTitle } from './sourced.js';
 import { Variants } from './variants.js';
 
 /** A protocol to be read from end to end: every schedule with its values and their sources. */
 export function ProtocolView({ protocol, inForce }: { protocol: ProtocolDocument; inForce: boolean }) {
+  const tools = useContext(FrameTools);
   return (
     <>
-      <p>{say(`desk.doc.age-unknown.${protocol.ageUnknown}`)}</p>
+      <Contents protocol={protocol} />
+      <p>
+        {say(`desk.doc.age-unknown.${protocol.ageUnknown}`)} {say('desk.doc.birth-end')}
+      </p>
+      {tools?.whole(protocol)}
       {protocol.schedules.map((schedule) => (
         <ScheduleView key={schedule.id} schedule={schedule} protocol={protocol} />
       ))}
@@ -47,34 +54,75 @@ export function ProtocolView({ protocol, inForce }: { protocol: ProtocolDocument
   );
 }
 
+const anchorOf = (schedule: Schedule): string => `treatment-${schedule.id}`;
+
+/** A way to each treatment of a long document. */
+function Contents({ protocol }: { protocol: ProtocolDocument }) {
+  return (
+    <nav className="contents no-print" aria-label={say('desk.doc.contents')}>
+      <ul className="plain">
+        {protocol.schedules.map((schedule) => (
+          <li key={schedule.id}>
+            <a href={`#${anchorOf(schedule)}`}>{schedule.name}</a>
+            {schedule.active ? null : <span className="soft small"> {say('desk.doc.not-used')}</span>}
+          </li>
+        ))}
+      </ul>
+    </nav>
+  );
+}
+
+/** Given around a document that may be changed: what stands beside values that have no source of their own. */
+export interface FrameToolsFor {
+  readonly whole: (protocol: ProtocolDocument) => ReactNode;
+  readonly schedule: (schedule: Schedule) => ReactNode;
+  readonly target: (target: Target, place: string) => ReactNode;
+}
+export const FrameTools = createContext<FrameToolsFor | null>(null);
+
 function ScheduleView({ schedule, protocol }: { schedule: Schedule; protocol: ProtocolDocument }) {
+  const tools = useContext(FrameTools);
   const own = scheduleLines(schedule, nameIn(protocol));
   return (
     <section className="sheet stack keep" aria-label={schedule.name}>
       <div className="row spread base">
-        <h2>{schedule.name}</h2>
+        <h2 id={anchorOf(schedule)} tabIndex={-1}>
+          {schedule.name}
+        </h2>
         <span className="soft">
           {say(`desk.doc.action.${schedule.action}`)}
           {schedule.active ? '' : `, ${say('desk.doc.not-used')}`}
         </span>
       </div>
-      {schedule.satisfiedBy.length === 0 ? null : (
-        <p className="small">{say('desk.doc.satisfied-by', { classes: schedule.satisfiedBy.join(', ') })}</p>
-      )}
-      {schedule.labelAge === 'hold' ? <p className="small">{say('desk.doc.label-hold')}</p> : null}
+      <p className="small">
+        {schedule.satisfiedBy.length === 0
+          ? ''
+          : `${say('desk.doc.satisfied-by', { classes: schedule.satisfiedBy.join(', ') })} `}
+        {say('desk.doc.visit-order', { number: schedule.visitOrder })}{' '}
+        {schedule.action === 'give' ? say(`desk.doc.label-${schedule.labelAge}`) : ''}
+      </p>
+      {tools?.schedule(schedule)}
       {schedule.series.map((series) => (
-        <SeriesView key={series.id} series={series} protocol={protocol} />
+        <SeriesView key={series.id} series={series} schedule={schedule} protocol={protocol} />
       ))}
       {own.length === 0 ? null : (
         <div className="ruled">
-          <SourcedLines lines={own} sources={protocol.sources} />
+          <SourcedLines lines={own} sources={protocol.sources} place={schedule.name} />
         </div>
       )}
     </section>
   );
 }
 
-function SeriesView({ series, protocol }: { series: Series; protocol: ProtocolDocument }) {
+interface SeriesViewProps {
+  readonly series: Series;
+  readonly schedule: Schedule;
+  readonly protocol: ProtocolDocument;
+}
+
+function SeriesView({ series, schedule, protocol }: SeriesViewProps) {
+  const tools = useContext(FrameTools);
+  const inside = (what: string): string => say('desk.doc.in-place', { place: schedule.name, what });
   const { when } = series.start;
   const conditions = when.map((condition) => conditionWords(condition, nameIn(protocol))).join(', ');
   return (
@@ -82,13 +130,18 @@ function SeriesView({ series, protocol }: { series: Series; protocol: ProtocolDo
       <h3>{series.name}</h3>
       {when.length === 0 ? null : <p>{say('desk.doc.when', { what: conditions })}</p>}
       {series.again === null ? null : <p>{say('desk.doc.again', { code: series.again })}</p>}
-      <SourcedLines lines={seriesStart(series)} sources={protocol.sources} />
+      <SourcedLines lines={seriesStart(series)} sources={protocol.sources} place={inside(series.name)} />
       {series.targets.map((target, index) => (
         <div key={target.id} className="stack tight">
           <p>
             <b>{say('desk.doc.target', { number: index + 1 })}</b> {targetWords(target)}
           </p>
-          <SourcedLines lines={targetLines(target)} sources={protocol.sources} />
+          <SourcedLines
+            lines={targetLines(target, nameIn(protocol))}
+            sources={protocol.sources}
+            place={inside(doseWords(series, index))}
+          />
+          {tools?.target(target, inside(doseWords(series, index)))}
         </div>
       ))}
     </div>

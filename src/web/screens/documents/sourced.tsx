@@ -12,6 +12,8 @@ export interface SourcedValue {
   readonly note: string;
   /** The object of the document that this line shows. */
   readonly part?: object;
+  /** The series and dose it belongs to, for where the line stands alone. */
+  readonly where?: string;
 }
 
 /** Given around a document that may be changed: how a part is changed, and which ones have been. */
@@ -21,8 +23,15 @@ export interface Changing {
 }
 export const ChangeParts = createContext<Changing | null>(null);
 
+interface SourcedLinesProps {
+  readonly lines: readonly SourcedValue[];
+  readonly sources: readonly Source[];
+  /** Treatment, series and dose: what buttons in the lines say besides the value. */
+  readonly place?: string;
+}
+
 /** Values of a document line by line, each with the title of its source and how far it may be trusted. */
-export function SourcedLines({ lines, sources }: { lines: readonly SourcedValue[]; sources: readonly Source[] }) {
+export function SourcedLines({ lines, sources, place = '' }: SourcedLinesProps) {
   if (lines.length === 0) return null;
   return (
     <ul className="plain sourced">
@@ -30,9 +39,9 @@ export function SourcedLines({ lines, sources }: { lines: readonly SourcedValue[
         // biome-ignore lint/suspicious/noArrayIndexKey: lines of a document that never changes
         <li key={index}>
           <span className="soft">{line.what}</span>
-          <span className="row top">
+          <span className="row base">
             <b>{line.value}</b>
-            <ChangeLine line={line} />
+            <ChangeLine line={line} place={place} />
           </span>
           <span className="small">
             <SourceTitle id={line.source} sources={sources} />{' '}
@@ -44,17 +53,18 @@ export function SourcedLines({ lines, sources }: { lines: readonly SourcedValue[
   );
 }
 
-function ChangeLine({ line }: { line: SourcedValue }) {
+function ChangeLine({ line, place }: { line: SourcedValue; place: string }) {
   const changing = useContext(ChangeParts);
   const { part, what } = line;
   if (changing === null || part === undefined) return null;
+  const named = place === '' ? what : say('desk.doc.in-place', { place, what });
   return (
     <>
       {changing.isChanged(part) ? <State tone="attention">{say('protocol-desk.changed')}</State> : null}
       <Act
         size="small"
-        label={say('protocol-desk.change-of', { what, value: line.value })}
-        onAct={() => changing.change(part, what)}
+        label={say('protocol-desk.change-of', { what: named, value: line.value })}
+        onAct={() => changing.change(part, named)}
       >
         {say('protocol-desk.change')}
       </Act>

@@ -1,6 +1,7 @@
 import { changedValues } from '../../../../core/protocol/compare.js';
 import type { ProtocolDocument } from '../../../../core/protocol/document.js';
 import { sameValue } from '../../../../core/protocol/paths.js';
+import { say } from '../../../../words/say.js';
 import type { SourcedValue } from '../sourced.js';
 import { type LineAt, linesAt, type Way } from './ways.js';
 
@@ -25,7 +26,7 @@ export function sideBySide(before: ProtocolDocument, after: ProtocolDocument): S
     return {
       key: keyOf(one.way),
       schedule: one.schedule,
-      what: one.line.what,
+      what: whatOf(one.line),
       before: was?.line ?? null,
       after: one.line,
       change,
@@ -37,7 +38,7 @@ export function sideBySide(before: ProtocolDocument, after: ProtocolDocument): S
       ({ way, schedule, line }): SideBySide => ({
         key: keyOf(way),
         schedule,
-        what: line.what,
+        what: whatOf(line),
         before: line,
         after: null,
         change: 'gone',
@@ -48,12 +49,24 @@ export function sideBySide(before: ProtocolDocument, after: ProtocolDocument): S
 
 const keyOf = (way: Way): string => way.join(' › ');
 
+const whatOf = ({ what, where }: SourcedValue): string =>
+  where === undefined ? what : say('desk.doc.in-place', { place: where, what });
+
 /** What stands inside a value has a line of its own, so the words of the line are compared, not all of the part. */
 const sameLine = (a: LineAt, b: LineAt): boolean => {
-  const { part: _a, ...was } = a.line;
-  const { part: _b, ...is } = b.line;
-  return sameValue(was, is);
+  const { part: _a, where: _c, ...was } = a.line;
+  const { part: _b, where: _d, ...is } = b.line;
+  return sameValue(was, is) && sameValue(own(a.line.part), own(b.line.part));
 };
+
+/** A part without the sourced values inside it. */
+const own = (part: object | undefined): Record<string, unknown> =>
+  Object.fromEntries(Object.entries(part ?? {}).filter(([, value]) => !hasSource(value)));
+
+const hasSource = (value: unknown): boolean =>
+  typeof value === 'object' &&
+  value !== null &&
+  (('source' in value && 'standing' in value) || Object.values(value).some(hasSource));
 
 /** Differences that no line shows: a switch, a trigger, the order on a visit, values for a time of higher risk. */
 function restOf(before: ProtocolDocument, after: ProtocolDocument, lines: readonly LineAt[]): SideBySide[] {
@@ -77,12 +90,38 @@ function restOf(before: ProtocolDocument, after: ProtocolDocument, lines: readon
       return {
         key: keyOf(one.at),
         schedule: one.at[0] === 'schedules' ? schedule : '',
-        what: keyOf(one.at.slice(one.at[0] === 'schedules' ? 2 : 0)),
+        what: frameWords(one.at),
         before: was,
         after: is,
         change: was === null ? 'new' : is === null ? 'gone' : 'changed',
       };
     });
+}
+
+/** Fields without a source, by their last name; the way itself where there are no words for it. */
+const frame: readonly string[] = [
+  'active',
+  'name',
+  'visitOrder',
+  'satisfiedBy',
+  'labelAge',
+  'again',
+  'upkeep',
+  'times',
+  'ageUnknown',
+  'ends',
+  'on',
+  'from',
+];
+
+function frameWords(at: readonly string[]): string {
+  const inside = at.slice(at[0] === 'schedules' ? 2 : 0);
+  // A list of texts differs entry by entry, and a trigger by its parts.
+  const name = inside.findLast((one) => frame.includes(one));
+  const place = inside.filter((_, index) => ['series', 'targets'].includes(inside[index - 1] ?? '')).join(', ');
+  if (name === undefined) return keyOf(inside);
+  const what = say(`protocol-desk.frame.${name}`);
+  return place === '' ? what : say('desk.doc.in-place', { place, what });
 }
 
 const textOf = (value: unknown): string => {

@@ -1,6 +1,6 @@
 import type { Source, Standing } from '../../../../core/dosing/formulary.js';
 import { SourceId } from '../../../../core/ids.js';
-import type { Choice, ProtocolDocument } from '../../../../core/protocol/document.js';
+import type { Choice, ProtocolDocument, Schedule } from '../../../../core/protocol/document.js';
 import { ProtocolDocument as Document } from '../../../../core/protocol/document.js';
 import { readAt, sameValue, writeAt } from '../../../../core/protocol/paths.js';
 import { say } from '../../../../words/say.js';
@@ -21,9 +21,37 @@ interface Grounds {
  * chosen one; when none is, an option of this version's own says so and keeps the published ones beside it.
  */
 export function withValue(document: ProtocolDocument, way: Way, value: unknown, grounds: Grounds): Edited {
-  const written = writeAt(document, way, value) as ProtocolDocument;
-  const settled = { ...written, choices: written.choices.map((choice) => settle(written, choice, grounds)) };
-  return read(settled);
+  return read(settled(put(document, way, value), grounds));
+}
+
+/** The same for what has no source of its own: a trigger, an order, what an interval is counted from. */
+export const withFrame = (document: ProtocolDocument, way: Way, value: unknown): Edited =>
+  read(settled(put(document, way, value), null));
+
+/** A protocol without the value where the way leads; refused where the schema or a choice needs it. */
+export const withoutValue = (document: ProtocolDocument, way: Way): Edited =>
+  read(settled(put(document, way, undefined), null));
+
+const settled = (written: ProtocolDocument, grounds: Grounds | null): ProtocolDocument => ({
+  ...written,
+  choices: written.choices.map((choice) => settle(written, choice, grounds)),
+});
+
+/** Written where it is, added where only its parent is, or taken out of its parent when it is `undefined`. */
+function put(document: ProtocolDocument, way: Way, value: unknown): ProtocolDocument {
+  const last = way.at(-1);
+  const parentWay = way.slice(0, -1);
+  const parent = readAt(document, parentWay);
+  if (last === undefined || !parent.found) return document;
+  if (Array.isArray(parent.value)) {
+    if (value !== undefined) return writeAt(document, way, value) as ProtocolDocument;
+    const gone = readAt(document, way);
+    const rest = parent.value.filter((one) => !gone.found || one !== gone.value);
+    return writeAt(document, parentWay, rest) as ProtocolDocument;
+  }
+  const { [last]: _, ...others } = parent.value as Record<string, unknown>;
+  const next = value === undefined ? others : { ...(parent.value as Record<string, unknown>), [last]: value };
+  return writeAt(document, parentWay, next) as ProtocolDocument;
 }
 
 function read(raw: unknown): Edited {
@@ -33,7 +61,7 @@ function read(raw: unknown): Edited {
 
 const ownOption = 'own';
 
-function settle(document: ProtocolDocument, choice: Choice, { source, standing }: Grounds): Choice {
+function settle(document: ProtocolDocument, choice: Choice, grounds: Grounds | null): Choice {
   const inForce = (option: Choice['options'][number]): boolean =>
     option.values.every(({ at, value }) => {
       const found = readAt(document, at);
@@ -49,21 +77,23 @@ function settle(document: ProtocolDocument, choice: Choice, { source, standing }
     return found.found ? [{ at, value: found.value as (typeof chosen.values)[number]['value'] }] : [];
   });
   const words = say('protocol-desk.own-option');
-  const own = { id: ownOption, words, values, source: SourceId.parse(source), standing, note: '' };
+  const source = grounds === null ? chosen.source : SourceId.parse(grounds.source);
+  const standing = grounds?.standing ?? 'common-practice';
+  const own = { id: ownOption, words, values, source, standing, note: '' };
   return { ...choice, options: [...published, own], chosen: ownOption };
 }
 
 /** The title, caution, number and switches of a protocol, which have no source of their own. */
 export const withHead = (
   document: ProtocolDocument,
-  head: Partial<Pick<ProtocolDocument, 'title' | 'caution' | 'version'>>,
+  head: Partial<Pick<ProtocolDocument, 'title' | 'caution' | 'version' | 'ageUnknown'>>,
 ): Edited => read({ ...document, ...head });
 
 /** A schedule under another name, or used or not used in this shelter. */
 export const withSchedule = (
   document: ProtocolDocument,
   id: string,
-  part: { name?: string; active?: boolean },
+  part: Partial<Pick<Schedule, 'name' | 'active' | 'visitOrder' | 'satisfiedBy' | 'labelAge'>>,
 ): Edited =>
   read({
     ...document,

@@ -1,6 +1,6 @@
 import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
-import type { ProtocolDocument } from '../../../../core/protocol/document.js';
+import type { ProtocolDocument, Schedule, Target } from '../../../../core/protocol/document.js';
 import { fileProtocol } from '../../../../log/commands/shelter.js';
 import { say } from '../../../../words/say.js';
 import { now } from '../../../clock.js';
@@ -11,16 +11,21 @@ import { Sheet } from '../../../parts/sheet.js';
 import { Notice } from '../../../parts/state.js';
 import { usePerson, useShelter } from '../../../store/here.js';
 import { EffectOfSigning } from '../effect-of-signing.js';
-import { ProtocolView } from '../protocol-view.js';
+import { nameIn } from '../protocol-lines.js';
+import { FrameTools, type FrameToolsFor, ProtocolView } from '../protocol-view.js';
 import { ChangeParts, type Changing } from '../sourced.js';
 import { sideBySide } from './changes.js';
 import { ChangesTable } from './changes-table.js';
+import { missingLimits, TargetTools, UnknownAge } from './frame-tools.js';
 import { HeadFields } from './head-fields.js';
+import { limitsOutOfOrder } from './limits.js';
 import { NewSourceSheet } from './new-source-sheet.js';
 import type { Part as SourcedPart } from './part-fields.js';
 import { PartSheet } from './part-sheet.js';
 import { signPath } from './paths.js';
+import { ScheduleSheet } from './schedule-sheet.js';
 import { ScheduleSwitches } from './schedule-switches.js';
+import { TargetSheet } from './target-sheet.js';
 import { type Way, waysIn } from './ways.js';
 import { keepCopy, useCopy } from './working-copy.js';
 
@@ -39,12 +44,18 @@ interface Open {
   readonly way: Way;
   readonly part: SourcedPart;
   readonly what: string;
+  readonly fresh?: boolean;
 }
+
+type Frame =
+  | { readonly of: 'schedule'; readonly schedule: Schedule }
+  | { readonly of: 'target'; readonly target: Target; readonly way: Way; readonly what: string };
 
 function Writing({ copy }: { copy: ProtocolDocument }) {
   const shelter = useShelter();
   const [, go] = useLocation();
   const [open, setOpen] = useState<Open | null>(null);
+  const [frame, setFrame] = useState<Frame | null>(null);
   const [doing, setDoing] = useState<'source' | 'away' | null>(null);
   const signed = shelter.protocol;
   const rows = useMemo(
@@ -63,8 +74,47 @@ function Writing({ copy }: { copy: ProtocolDocument }) {
     };
   }, [copy, rows]);
   const taken = shelter.protocols.filter((one) => one.document.id === copy.id).map((one) => one.document.version);
-  const intent = (): Intent =>
-    taken.includes(copy.version) ? { missing: say('desk.choose.version-taken') } : fileProtocol(copy, now());
+  const disorder = useMemo(() => limitsOutOfOrder(copy), [copy]);
+  const intent = (): Intent => {
+    if (taken.includes(copy.version)) return { missing: say('desk.choose.version-taken') };
+    if (disorder.length > 0) return { missing: say('protocol-desk.disorder-first') };
+    return fileProtocol(copy, now());
+  };
+  const tools = useMemo<FrameToolsFor>(() => {
+    const ways = waysIn(copy);
+    return {
+      whole: (document) => <UnknownAge document={document} onChange={keepCopy} />,
+      schedule: (schedule) => (
+        <div className="row no-print">
+          <Act
+            size="small"
+            label={say('protocol-desk.frame-of', { what: schedule.name })}
+            onAct={() => setFrame({ of: 'schedule', schedule })}
+          >
+            {say('protocol-desk.frame-change')}
+          </Act>
+        </div>
+      ),
+      target: (target, place) => {
+        const way = ways.get(target) ?? [];
+        return (
+          <TargetTools
+            missing={missingLimits(target, way, nameIn(copy))}
+            place={place}
+            onFrame={() => setFrame({ of: 'target', target, way, what: place })}
+            onAdd={({ what, ...limit }) =>
+              setOpen({ ...limit, what: say('desk.doc.in-place', { place, what }), fresh: true })
+            }
+          />
+        );
+      },
+    };
+  }, [copy]);
+  const done = (document: ProtocolDocument): void => {
+    keepCopy(document);
+    setOpen(null);
+    setFrame(null);
+  };
   return (
     <Page
       title={say('protocol-desk.draft-title')}
@@ -82,6 +132,16 @@ function Writing({ copy }: { copy: ProtocolDocument }) {
             <EffectOfSigning protocol={copy} />
           </>
         )}
+        {disorder.length === 0 ? null : (
+          <Notice tone="stop" live="status">
+            {say('protocol-desk.disorder', { count: disorder.length })}
+            <ul>
+              {disorder.map((sentence) => (
+                <li key={sentence}>{sentence}</li>
+              ))}
+            </ul>
+          </Notice>
+        )}
         <RecordFoot
           intent={intent()}
           action={say('desk.choose.lay-down')}
@@ -96,20 +156,19 @@ function Writing({ copy }: { copy: ProtocolDocument }) {
         <Act onAct={() => setDoing('source')}>{say('protocol-desk.add-source')}</Act>
       </div>
       <ScheduleSwitches document={copy} onChange={keepCopy} />
+      <p className="soft">{say('protocol-desk.by-file')}</p>
       <ChangeParts.Provider value={changing}>
-        <ProtocolView protocol={copy} inForce={false} />
+        <FrameTools.Provider value={tools}>
+          <ProtocolView protocol={copy} inForce={false} />
+        </FrameTools.Provider>
       </ChangeParts.Provider>
-      {open === null ? null : (
-        <PartSheet
-          document={copy}
-          {...open}
-          onDone={(document) => {
-            keepCopy(document);
-            setOpen(null);
-          }}
-          onClose={() => setOpen(null)}
-        />
-      )}
+      {open === null ? null : <PartSheet document={copy} {...open} onDone={done} onClose={() => setOpen(null)} />}
+      {frame?.of === 'schedule' ? (
+        <ScheduleSheet document={copy} schedule={frame.schedule} onDone={done} onClose={() => setFrame(null)} />
+      ) : null}
+      {frame?.of === 'target' ? (
+        <TargetSheet document={copy} {...frame} onDone={done} onClose={() => setFrame(null)} />
+      ) : null}
       {doing === 'source' ? (
         <NewSourceSheet document={copy} onChange={keepCopy} onClose={() => setDoing(null)} />
       ) : null}

@@ -1,3 +1,4 @@
+import { useState } from 'react';
 import { rankOrder, SectionRank } from '../../../../core/biosecurity/section.js';
 import { Span } from '../../../../core/calendar.js';
 import { say } from '../../../../words/say.js';
@@ -8,6 +9,9 @@ import { SpanFields } from './span-fields.js';
 export type Part = Readonly<Record<string, unknown>>;
 
 interface PartFieldsProps {
+  /** The value as it was opened: it says which fields there are, whatever is typed into them. */
+  readonly opened: Part;
+  /** The value as it stands now. */
   readonly part: Part;
   /** `undefined` for a value that cannot be read yet. */
   readonly onChange: (key: string, value: unknown) => void;
@@ -24,11 +28,11 @@ const oneOf = {
 const samples = ['whole-blood', 'plasma', 'serum'] as const;
 
 /** The fields of one sourced value: whatever of it can be typed or chosen. What stands inside it has lines of its own. */
-export function PartFields({ part, onChange }: PartFieldsProps) {
+export function PartFields({ opened, part, onChange }: PartFieldsProps) {
   return (
     <>
       {spans.map((key) => {
-        const span = Span.safeParse(part[key]);
+        const span = Span.safeParse(opened[key]);
         return span.success ? (
           <SpanFields
             key={key}
@@ -63,26 +67,19 @@ export function PartFields({ part, onChange }: PartFieldsProps) {
           />
         ) : null;
       })}
-      <RareFields part={part} onChange={onChange} />
+      <RareFields opened={opened} part={part} onChange={onChange} />
     </>
   );
 }
 
 /** A weight, places, kinds of blood: each on one kind of value only. */
-function RareFields({ part, onChange }: PartFieldsProps) {
+function RareFields({ opened, part, onChange }: PartFieldsProps) {
   const ranks = SectionRank.array().safeParse(part.ranks);
   const preferred = Array.isArray(part.preferred) ? samples.filter((one) => isIn(part.preferred, one)) : null;
   return (
     <>
-      {typeof part.grams === 'number' ? (
-        <Field
-          label={say('protocol-desk.field.grams')}
-          value={String(part.grams)}
-          onChange={(text) => onChange('grams', /^\d{1,6}$/.test(text.trim()) ? Number(text) : Number.NaN)}
-          inputMode="numeric"
-          narrow
-          figure
-        />
+      {typeof opened.grams === 'number' ? (
+        <GramsField grams={opened.grams} onChange={(grams) => onChange('grams', grams)} />
       ) : null}
       {typeof part.spaces === 'boolean' ? (
         <Tick
@@ -110,6 +107,27 @@ function RareFields({ part, onChange }: PartFieldsProps) {
         />
       )}
     </>
+  );
+}
+
+/** Whole grams; what is typed stays in the field while it is none. */
+function GramsField({ grams, onChange }: { grams: number; onChange: (grams: number | undefined) => void }) {
+  const [text, setText] = useState(String(grams));
+  const read = (typed: string): number | undefined =>
+    /^[1-9]\d{0,5}$/.test(typed.trim()) ? Number(typed.trim()) : undefined;
+  return (
+    <Field
+      label={say('protocol-desk.field.grams')}
+      value={text}
+      onChange={(typed) => {
+        setText(typed);
+        onChange(read(typed));
+      }}
+      wrong={read(text) === undefined ? say('protocol-desk.grams-wrong', { text }) : null}
+      inputMode="numeric"
+      narrow
+      figure
+    />
   );
 }
 

@@ -9,7 +9,7 @@ import { Field } from '../../../parts/field.js';
 import { Pick } from '../../../parts/pick.js';
 import { Sheet } from '../../../parts/sheet.js';
 import { Notice } from '../../../parts/state.js';
-import { withSource, withValue } from './edited.js';
+import { withoutValue, withSource, withValue } from './edited.js';
 import { type Part, PartFields } from './part-fields.js';
 import { emptySource, SourceFields } from './source-fields.js';
 import type { Way } from './ways.js';
@@ -19,6 +19,8 @@ interface PartSheetProps {
   readonly way: Way;
   readonly part: Part;
   readonly what: string;
+  /** A value that is not there yet: its length of time is still to be said. */
+  readonly fresh?: boolean;
   readonly onDone: (document: ProtocolDocument) => void;
   readonly onClose: () => void;
 }
@@ -26,16 +28,18 @@ interface PartSheetProps {
 const another = 'another-source';
 
 /** One value of the version being written: the value itself, where it is from, and how far it may be trusted. */
-export function PartSheet({ document, way, part, what, onDone, onClose }: PartSheetProps) {
-  const [now, setNow] = useState<Part>(part);
+export function PartSheet({ document, way, part, what, fresh = false, onDone, onClose }: PartSheetProps) {
+  const [now, setNow] = useState<Part>(fresh ? { ...part, span: undefined } : part);
   const [source, setSource] = useState(emptySource);
   const [adding, setAdding] = useState(false);
   const standing = Standing.safeParse(now.standing).data ?? 'common-practice';
   const text = (key: string): string => (typeof now[key] === 'string' ? now[key] : '');
   const set = (key: string, value: unknown): void => setNow({ ...now, [key]: value });
 
-  const base = adding ? withSource(document, source) : { document, id: text('source') };
+  const base = adding ? withSource(document, source) : { document, id: text('source') || 'none' };
   const edited = withValue(base.document, way, { ...now, source: base.id }, { source: base.id, standing });
+  const less = fresh ? null : withoutValue(document, way);
+  const unsourced = !adding && text('source') === '';
   const unfit = Object.keys(part).some((key) => now[key] === undefined && part[key] !== undefined);
   const untitled = adding && source.title.trim() === '';
   const same = !adding && sameValue(now, part);
@@ -44,19 +48,21 @@ export function PartSheet({ document, way, part, what, onDone, onClose }: PartSh
     ? say('protocol-desk.span-wrong')
     : untitled
       ? say('protocol-desk.source-needs-title')
-      : edited.ok
-        ? null
-        : (edited.problems[0]?.sentence ?? '');
+      : unsourced
+        ? say('protocol-desk.choose-source')
+        : edited.ok
+          ? null
+          : (edited.problems[0]?.sentence ?? '');
   return (
     <Sheet title={what} open onClose={onClose} wide>
-      <PartFields part={now} onChange={set} />
+      <PartFields opened={part} part={now} onChange={set} />
       <Pick
         label={say('desk.doc.source')}
         options={[
           ...document.sources.map((one) => ({ id: one.id as string, label: one.title, note: one.where })),
           { id: another, label: say('protocol-desk.another-source') },
         ]}
-        value={adding ? another : text('source')}
+        value={adding ? another : text('source') || null}
         onChange={(id) => {
           setAdding(id === another);
           if (id !== another) set('source', id);
@@ -97,7 +103,19 @@ export function PartSheet({ document, way, part, what, onDone, onClose }: PartSh
           {say('protocol-desk.take-over')}
         </Act>
         <Act onAct={onClose}>{say('parts.back')}</Act>
+        {less === null ? null : (
+          <Act
+            stop
+            disabled={!less.ok}
+            onAct={() => {
+              if (less.ok) onDone(less.document);
+            }}
+          >
+            {say('protocol-desk.take-out')}
+          </Act>
+        )}
       </div>
+      {less === null || less.ok ? null : <p className="small soft">{say('protocol-desk.take-out-not')}</p>}
     </Sheet>
   );
 }

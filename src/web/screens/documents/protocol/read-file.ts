@@ -22,7 +22,29 @@ export function readProtocolFile(text: string): ReadFile {
     return { ok: false, problems: [{ where: '', sentence: say('protocol-desk.not-json', { detail }) }] };
   }
   const read = ProtocolDocument.safeParse(raw);
-  return read.success ? { ok: true, document: read.data } : { ok: false, problems: problemsOf(raw, read.error) };
+  if (!read.success) return { ok: false, problems: problemsOf(raw, read.error) };
+  const strange = fieldsNotTaken(raw, read.data, []);
+  if (strange.length === 0) return { ok: true, document: read.data };
+  const problems = strange.map((path) => {
+    const where = wayInWords(raw, path);
+    return { where, sentence: say('protocol-desk.unknown-field', { where }) };
+  });
+  return { ok: false, problems };
+}
+
+/**
+ * Fields of the file that are none of a protocol. The schema would drop them without a word, and a limit with a
+ * slip in its name would be gone.
+ */
+function fieldsNotTaken(raw: unknown, taken: unknown, path: readonly PropertyKey[]): PropertyKey[][] {
+  if (typeof raw !== 'object' || raw === null || typeof taken !== 'object' || taken === null) return [];
+  return Object.entries(raw).flatMap(([name, value]) => {
+    const key = Array.isArray(raw) ? Number(name) : name;
+    if (path.length === 0 && name === '$schema') return [];
+    return Object.hasOwn(taken, name)
+      ? fieldsNotTaken(value, Reflect.get(taken, name), [...path, key])
+      : [[...path, key]];
+  });
 }
 
 export function problemsOf(raw: unknown, error: ZodError): FileProblem[] {

@@ -65,13 +65,11 @@ export function VersionActs({ shown, taken }: VersionActsProps) {
             <GoButton to={comparePath(document.version)}>{say('protocol-desk.compare')}</GoButton>
           </>
         )}
-        <Act disabled={!medical} onAct={() => begin({ ...document, version: nextVersion(taken) })}>
-          {say('protocol-desk.copy')}
-        </Act>
+        {medical ? (
+          <Act onAct={() => begin({ ...document, version: nextVersion(taken) })}>{say('protocol-desk.copy')}</Act>
+        ) : null}
         <Act onAct={save}>{say('protocol-desk.export')}</Act>
-        <Act disabled={!medical} onAct={() => input.current?.click()}>
-          {say('protocol-desk.import')}
-        </Act>
+        {medical ? <Act onAct={() => input.current?.click()}>{say('protocol-desk.import')}</Act> : null}
         <input
           ref={input}
           type="file"
@@ -86,7 +84,7 @@ export function VersionActs({ shown, taken }: VersionActsProps) {
           }}
         />
       </div>
-      {medical ? null : <p className="soft small">{say('protocol-desk.medical-only')}</p>}
+      <p className="soft small">{say(medical ? 'protocol-desk.by-file' : 'protocol-desk.medical-only')}</p>
       {copy === null || !medical ? null : (
         <Notice tone="attention">
           {say('protocol-desk.copy-waits', { version: copy.version })}{' '}
