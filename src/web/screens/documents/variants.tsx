@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import type { SectionId } from '../../../core/ids.js';
 import type { ProtocolDocument } from '../../../core/protocol/document.js';
+import { withVariant } from '../../../core/protocol/variant.js';
 import { switchVariant } from '../../../log/commands/order.js';
 import { sectionOf } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
@@ -13,6 +14,7 @@ import { Pick } from '../../parts/pick.js';
 import { type Intent, RecordSheet } from '../../parts/record-sheet.js';
 import { State } from '../../parts/state.js';
 import { usePerson, useShelter } from '../../store/here.js';
+import { type SideBySide, sideBySide } from './protocol/changes.js';
 import { SourceTitle } from './sourced.js';
 
 /** Signed values for a time of higher risk, and where each is in force. */
@@ -51,9 +53,13 @@ export function Variants({ protocol, inForce }: { protocol: ProtocolDocument; in
             </State>
           ) : null}
           <ul className="small">
-            {variant.values.map(({ at, value }) => (
-              <li key={at.join(' ')}>
-                {say('desk.variant.value', { at: at.join(' › '), value: JSON.stringify(value) })}
+            {valuesOf(protocol, variant.id).map(({ key, schedule, what, before, after }) => (
+              <li key={key}>
+                {say('desk.variant.value', {
+                  at: say('desk.doc.in-place', { place: schedule, what }),
+                  from: before?.value ?? say('parts.none'),
+                  to: after?.value ?? say('parts.none'),
+                })}
               </li>
             ))}
           </ul>
@@ -66,6 +72,12 @@ export function Variants({ protocol, inForce }: { protocol: ProtocolDocument; in
       {open ? <SwitchSheet protocol={protocol} onClose={() => setOpen(false)} /> : null}
     </Part>
   );
+}
+
+/** What a variant makes of each value it touches. */
+function valuesOf(protocol: ProtocolDocument, variant: string): SideBySide[] {
+  const switched = withVariant(protocol, variant);
+  return switched === null ? [] : sideBySide(protocol, switched).filter((row) => row.change !== 'same');
 }
 
 function SwitchSheet({ protocol, onClose }: { protocol: ProtocolDocument; onClose: () => void }) {

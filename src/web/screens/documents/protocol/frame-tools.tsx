@@ -3,7 +3,7 @@ import type { ProtocolDocument, Target } from '../../../../core/protocol/documen
 import { say } from '../../../../words/say.js';
 import { Act } from '../../../parts/act.js';
 import { ChooseOne } from '../../../parts/choices.js';
-import { Pick } from '../../../parts/pick.js';
+import { Sheet } from '../../../parts/sheet.js';
 import { sinceWords } from '../protocol-lines.js';
 import { withHead } from './edited.js';
 import type { Part } from './part-fields.js';
@@ -62,22 +62,30 @@ export function TargetTools({ missing, place, onFrame, onAdd }: TargetToolsProps
       <Act size="small" label={say('protocol-desk.frame-of', { what: place })} onAct={onFrame}>
         {say('protocol-desk.frame-change')}
       </Act>
-      {missing.length === 0 ? null : open ? (
-        <Pick
-          label={say('protocol-desk.which-limit')}
-          options={missing.map((one) => ({ id: one.way.join(' '), label: one.what }))}
-          value={null}
-          onChange={(id) => {
-            const chosen = missing.find((one) => one.way.join(' ') === id);
-            setOpen(false);
-            if (chosen !== undefined) onAdd(chosen);
-          }}
-        />
-      ) : (
+      {missing.length === 0 ? null : (
         <Act size="small" label={say('protocol-desk.add-limit-to', { place })} onAct={() => setOpen(true)}>
           {say('protocol-desk.add-limit')}
         </Act>
       )}
+      {open ? (
+        <Sheet title={say('protocol-desk.add-limit-to', { place })} open onClose={() => setOpen(false)}>
+          <p>{say('protocol-desk.which-limit')}</p>
+          <div className="stack tight">
+            {missing.map((one) => (
+              <Act
+                key={one.way.join(' ')}
+                onAct={() => {
+                  setOpen(false);
+                  onAdd(one);
+                }}
+              >
+                {one.what}
+              </Act>
+            ))}
+          </div>
+          <Act onAct={() => setOpen(false)}>{say('parts.back')}</Act>
+        </Sheet>
+      ) : null}
     </div>
   );
 }

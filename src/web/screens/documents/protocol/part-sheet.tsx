@@ -54,7 +54,7 @@ export function PartSheet({ document, way, part, what, fresh = false, onDone, on
           ? null
           : (edited.problems[0]?.sentence ?? '');
   return (
-    <Sheet title={what} open onClose={onClose} wide>
+    <Sheet title={what} open firm={!same} onClose={onClose} wide>
       <PartFields opened={part} part={now} onChange={set} />
       <Pick
         label={say('desk.doc.source')}

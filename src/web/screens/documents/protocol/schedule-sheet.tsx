@@ -34,7 +34,7 @@ export function ScheduleSheet({ document, schedule, onDone, onClose }: ScheduleS
   });
   const fields = name.trim() === '' || placeWrong !== null || classWrong !== undefined;
   return (
-    <Sheet title={say('protocol-desk.frame-of', { what: schedule.name })} open onClose={onClose} wide>
+    <Sheet title={say('protocol-desk.frame-of', { what: schedule.name })} open firm onClose={onClose} wide>
       <Field
         label={say('protocol-desk.frame.name')}
         value={name}

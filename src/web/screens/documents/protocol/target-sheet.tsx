@@ -39,7 +39,7 @@ export function TargetSheet({ document, way, target, what, onDone, onClose }: Ta
     intervals: target.intervals.map((interval, at) => ({ ...interval, from: written(from[at]) })),
   });
   return (
-    <Sheet title={say('protocol-desk.frame-of', { what })} open onClose={onClose} wide>
+    <Sheet title={say('protocol-desk.frame-of', { what })} open firm onClose={onClose} wide>
       <ChooseOne
         label={say('protocol-desk.frame.on')}
         options={triggers.map((id) => ({ id, label: say(`protocol-desk.trigger.${id}`) }))}
