@@ -1,6 +1,5 @@
 import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { said } from '../core/said.js';
 import { StoreTrouble } from '../log/store.js';
 import type { World } from '../log/views/world.js';
@@ -10,9 +9,7 @@ import { pages } from '../store/verify.js';
 import { setZone } from '../words/say.js';
 import type { Given } from './command.js';
 import { type Exit, failed } from './exit.js';
-
-/** The project's own folder: two up, both in the sources and when built. */
-export const projectFolder = fileURLToPath(new URL('../../', import.meta.url));
+import { projectFolder } from './project-folder.js';
 
 export const dataFolder = (given: Given): string => resolve(given.text('data') ?? join(projectFolder, 'data'));
 

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { FormularyDocument } from '../core/dosing/formulary.js';
 import { ProtocolDocument } from '../core/protocol/document.js';
 import { no, type Outcome, ok } from '../core/said.js';
-import { projectFolder } from './data-folder.js';
+import { projectFolder } from './project-folder.js';
 
 const inProject = (name: string): string => join(projectFolder, 'protocols', name);
 

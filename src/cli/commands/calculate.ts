@@ -42,35 +42,18 @@ function calculator(
       const calculate = prepare(given);
       if (!calculate.ok) return failed(calculate.why);
       let wrong = 0;
-      const { say: out, end } = together();
-      for await (const { line, value } of jsonLines()) {
-        const answer = value === undefined ? noJson : calculate.value(value);
-        if (answer.ok) out(JSON.stringify(withWords(answer.value)));
-        else {
+      for await (const burst of jsonLines()) {
+        const answers = burst.map(({ line, value }) => {
+          const answer = value === undefined ? noJson : calculate.value(value);
+          if (answer.ok) return JSON.stringify(withWords(answer.value));
           wrong++;
-          out(JSON.stringify({ error: withWords(answer.why), line }));
           complain(said('cli.record.line', { line, why: answer.why }));
-        }
+          return JSON.stringify({ error: withWords(answer.why), line });
+        });
+        if (answers.length > 0) tell(answers.join('\n'));
       }
-      end();
       return { code: wrong === 0 ? 0 : 1 };
     },
-  };
-}
-
-/** Answers that come in one burst go out in one piece; a line that comes alone is answered at once. */
-function together(): { say: (line: string) => void; end: () => void } {
-  let lines: string[] = [];
-  const end = (): void => {
-    if (lines.length > 0) tell(lines.join('\n'));
-    lines = [];
-  };
-  return {
-    say: (line) => {
-      if (lines.push(line) === 1) setImmediate(end);
-      if (lines.length >= 500) end();
-    },
-    end,
   };
 }
 

@@ -4,9 +4,9 @@ import { said } from '../../core/said.js';
 import { describeApi } from '../../server/openapi.js';
 import { say } from '../../words/say.js';
 import type { Command } from '../command.js';
-import { projectFolder } from '../data-folder.js';
 import { done, failed } from '../exit.js';
 import { tell } from '../output.js';
+import { projectFolder } from '../project-folder.js';
 
 const file = join(projectFolder, 'openapi.json');
 

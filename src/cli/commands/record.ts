@@ -33,7 +33,7 @@ export const record: Command = {
       const person = name === null ? null : personCalled(world.shelter, name);
       if (isExit(person)) return person;
       const lines: JsonLine[] = [];
-      for await (const line of jsonLines()) lines.push(line);
+      for await (const burst of jsonLines()) lines.push(...burst);
       return { code: (await take(lines, person, world, store)) === 0 ? 0 : 1 };
     });
   },

@@ -9,10 +9,11 @@ import { openStore } from '../../store/sqlite/open.js';
 import { say, setZone } from '../../words/say.js';
 import type { Given } from '../command.js';
 import { type Command, dataOption } from '../command.js';
-import { dataFolder, projectFolder, worldOf } from '../data-folder.js';
+import { dataFolder, worldOf } from '../data-folder.js';
 import { readFormulary, readProtocol } from '../documents.js';
 import { done, failed, isExit, misused } from '../exit.js';
 import { tell } from '../output.js';
+import { projectFolder } from '../project-folder.js';
 import { roundInWords } from '../round-in-words.js';
 import { roundToday } from './plan.js';
 

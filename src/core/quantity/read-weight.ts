@@ -122,22 +122,29 @@ function bounded(exact: Decimal, weight: Weight, unit: WeightUnit): WeightReadin
     : no('dose.weight-too-heavy', { entered, read });
 }
 
-function weightOf(exact: Decimal, unit: WeightUnit, decimals: number, entered: string): Weight {
-  const rounded = wholeGrams(exact);
-  return {
-    grams: rounded,
-    entered,
-    // Worked out when looked at: a calculator reads many weights and says none of them back.
-    get exact_g() {
-      return plain(exact, 9);
-    },
-    get step_g() {
-      return plain(exactly(gramsIn[unit]).div(exactly(10).pow(decimals)), 4);
-    },
-    get echo() {
-      return echoWeight(rounded);
-    },
-  };
+const weightOf = (exact: Decimal, unit: WeightUnit, decimals: number, entered: string): Weight =>
+  new Reading(entered, exact, unit, decimals);
+
+/** What is derived is worked out when it is looked at: a calculator reads many weights and says none of them back. */
+class Reading implements Weight {
+  readonly grams: Grams;
+  constructor(
+    readonly entered: string,
+    private readonly exact: Decimal,
+    private readonly unit: WeightUnit,
+    private readonly decimals: number,
+  ) {
+    this.grams = wholeGrams(exact);
+  }
+  get exact_g(): string {
+    return plain(this.exact, 9);
+  }
+  get step_g(): string {
+    return plain(exactly(gramsIn[this.unit]).div(exactly(10).pow(this.decimals)), 4);
+  }
+  get echo(): Said {
+    return echoWeight(this.grams);
+  }
 }
 
 /** A weight said back in three ways, so that a slip of unit or of a digit is heard. */
