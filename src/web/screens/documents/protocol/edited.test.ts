@@ -62,6 +62,12 @@ describe('sources and numbers', () => {
     expect(ProtocolDocument.safeParse(two.document).success).toBe(true);
   });
 
+  it('makes an id of any title: a long one is not cut off at a hyphen', () => {
+    const title = 'Meeting of the medical team, 14 May 2026 (invented)';
+    expect(withSource(starter, { title, where: '', url: '' }).id).toBe('meeting-of-the-medical-team-14-may-2026');
+    expect(withSource(starter, { title: '  (…) ', where: '', url: '' }).id).toBe('source');
+  });
+
   it('numbers the next version', () => {
     expect(nextVersion(['1-demo', '7', 'draft'])).toBe('8');
     expect(nextVersion([])).toBe('1');

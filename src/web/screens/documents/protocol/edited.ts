@@ -109,8 +109,8 @@ export function withSource(
     .normalize('NFD')
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, '-')
-    .replace(/^-+|-+$/g, '')
-    .slice(0, 40);
+    .slice(0, 40)
+    .replace(/^-+|-+$/g, '');
   const stem = plain === '' ? 'source' : plain;
   const taken = new Set<string>(document.sources.map((one) => one.id));
   let id = stem;
