@@ -33,7 +33,22 @@ const isSourced = (value: unknown): value is Fields & { source: SourceId } =>
  * Every value of the schedules and variants in which two versions differ, each with the source it departs from: that of
  * the sourced value it belongs to. What the schema adds by default counts as said. In the order of the newer version.
  */
-export function changedValues(before: ProtocolDocument, after: ProtocolDocument): ChangedValue[] {
+export const changedValues = (before: ProtocolDocument, after: ProtocolDocument): ChangedValue[] => [
+  ...changedParts(before.ageUnknown, after.ageUnknown, ['ageUnknown']),
+  ...changedParts(before.schedules, after.schedules, ['schedules']),
+  ...changedParts(before.variants, after.variants, ['variants']),
+];
+
+/**
+ * The same for any part of a document; `at` is the way to it. `together`: what is shown as one statement and not field
+ * by field, by default a sourced value with nothing sourced inside it.
+ */
+export function changedParts(
+  before: unknown,
+  after: unknown,
+  at: readonly string[] = [],
+  together: (value: unknown) => boolean = isLeaf,
+): ChangedValue[] {
   const changes: ChangedValue[] = [];
   const compare = (at: readonly string[], old: unknown, now: unknown, sources: Sources): void => {
     if (sameValue(old, now)) return;
@@ -42,7 +57,7 @@ export function changedValues(before: ProtocolDocument, after: ProtocolDocument)
       now: isSourced(now) ? now.source : sources.now,
     };
     // A sourced value is one statement: its span and its source are shown together.
-    const whole = isSourced(old) || isSourced(now) ? isLeaf(old) && isLeaf(now) : false;
+    const whole = isSourced(old) || isSourced(now) ? together(old) && together(now) : false;
     if (!whole && isFields(old) && isFields(now)) {
       for (const key of keysOf(now, old)) compare([...at, key], old[key], now[key], grounds);
     } else if (!whole && Array.isArray(old) && Array.isArray(now)) {
@@ -58,10 +73,7 @@ export function changedValues(before: ProtocolDocument, after: ProtocolDocument)
       });
     }
   };
-  const none: Sources = { old: null, now: null };
-  compare(['ageUnknown'], before.ageUnknown, after.ageUnknown, none);
-  compare(['schedules'], before.schedules, after.schedules, none);
-  compare(['variants'], before.variants, after.variants, none);
+  compare(at, before, after, { old: null, now: null });
   return changes;
 }
 

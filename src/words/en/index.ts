@@ -7,6 +7,7 @@ import { dose } from './dose.js';
 import { drawup } from './drawup.js';
 import { due } from './due.js';
 import { flags } from './flags.js';
+import { formularyDesk } from './formulary-desk.js';
 import { growth } from './growth.js';
 import { importing } from './import.js';
 import { log } from './log.js';
@@ -45,6 +46,7 @@ export const chapters = {
   timeline,
   'what-if': whatIf,
   'protocol-desk': protocolDesk,
+  'formulary-desk': formularyDesk,
 } as const;
 
 const months = [

@@ -73,7 +73,7 @@ export const protocolDesk = {
   'protocol-desk.disorder-first': 'Put the limits in order first: they are named above.',
   'protocol-desk.by-file':
     'What has no button here is changed in the file: a whole treatment, a further dose, a new hold, a condition of several parts. Save a version as a file, change it, and read it from the file; what does not fit is told with its place.',
-  'protocol-desk.unknown-field': 'At {where}: a protocol has no such field. Is the name misspelt?',
+  'protocol-desk.unknown-field': 'At {where}: the document has no such field. Is the name misspelt?',
   'protocol-desk.frame-change': 'Change the rest',
   'protocol-desk.frame-of': 'Change what has no source: {what}',
   'protocol-desk.add-limit': 'Add a limit',
@@ -148,7 +148,7 @@ export const protocolDesk = {
   'protocol-desk.preferred.serum': 'serum',
   'protocol-desk.field.standing': 'How far it may be trusted',
   'protocol-desk.whole-file': 'the whole file',
-  'protocol-desk.not-json': 'This file is no protocol: it cannot be read as JSON ({detail}).',
+  'protocol-desk.not-json': 'This file is no document of ours: it cannot be read as JSON ({detail}).',
   'protocol-desk.problem': 'At {where}: {message}.',
   'protocol-desk.file-refused':
     'Nothing was taken from the file. {count, plural, one {One thing in it does not fit:} other {# things in it do not fit:}}',

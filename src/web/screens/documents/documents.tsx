@@ -10,6 +10,7 @@ import { Notice, State } from '../../parts/state.js';
 import { Leaves } from '../../parts/tabs.js';
 import { usePerson, useShelter } from '../../store/here.js';
 import { ChoicesSheet } from './choices-sheet.js';
+import { FileActs } from './formulary/file-acts.js';
 import { FormularyView } from './formulary-view.js';
 import { VersionActs } from './protocol/version-acts.js';
 import { ProtocolView } from './protocol-view.js';
@@ -97,7 +98,9 @@ function Versions<D extends ProtocolDocument | FormularyDocument>({ kind, filed,
       </div>
       {'choices' in document ? (
         <VersionActs shown={{ ...shown, document }} taken={filed.map((one) => one.document.version)} />
-      ) : null}
+      ) : (
+        <FileActs shown={document} />
+      )}
       {licensed ? null : <p className="soft small no-print">{say('desk.documents.needs-licence')}</p>}
       <div className="stack tight">
         <h2>{`${document.title}, ${say('desk.documents.version-of', { version: document.version })}`}</h2>

@@ -11,6 +11,7 @@ import { type Intent, RecordSheet } from '../../parts/record-sheet.js';
 import { Notice } from '../../parts/state.js';
 import { usePerson, useShelter } from '../../store/here.js';
 import { EffectOfSigning } from './effect-of-signing.js';
+import { Differences } from './formulary/differences.js';
 
 interface SignSheetProps {
   readonly kind: 'protocol' | 'formulary';
@@ -54,7 +55,14 @@ export function SignSheet({ kind, document, onClose }: SignSheetProps) {
     >
       <Notice tone="attention">{document.caution}</Notice>
       <p>{say('desk.sign-doc.as', { name: person?.name ?? '', licence: person?.licence ?? '' })}</p>
-      {'schedules' in document ? <EffectOfSigning protocol={document} /> : null}
+      {'schedules' in document ? (
+        <EffectOfSigning protocol={document} />
+      ) : (
+        <Differences
+          before={shelter.formularies.find((one) => one.state === 'signed')?.document ?? null}
+          after={document}
+        />
+      )}
       {open.length === 0 ? null : (
         <ChooseSome
           label={say('drawup.sign.confirm', { done: confirmed.length, all: open.length })}

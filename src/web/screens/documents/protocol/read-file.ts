@@ -1,4 +1,4 @@
-import type { ZodError } from 'zod';
+import type { ZodError, ZodType } from 'zod';
 import { ProtocolDocument } from '../../../../core/protocol/document.js';
 import { say } from '../../../../words/say.js';
 
@@ -8,12 +8,14 @@ export interface FileProblem {
   readonly sentence: string;
 }
 
-export type ReadFile =
-  | { readonly ok: true; readonly document: ProtocolDocument }
+export type ReadFile<D> =
+  | { readonly ok: true; readonly document: D }
   | { readonly ok: false; readonly problems: readonly FileProblem[] };
 
-/** A protocol from the text of a file: whole, or every problem as a sentence with the way to it. Nothing is guessed. */
-export function readProtocolFile(text: string): ReadFile {
+export const readProtocolFile = (text: string): ReadFile<ProtocolDocument> => readDocumentFile(text, ProtocolDocument);
+
+/** A document from the text of a file: whole, or every problem as a sentence with the way to it. Nothing is guessed. */
+export function readDocumentFile<D>(text: string, shape: ZodType<D>): ReadFile<D> {
   let raw: unknown;
   try {
     raw = JSON.parse(text.replace(/^\uFEFF/, ''));
@@ -21,7 +23,7 @@ export function readProtocolFile(text: string): ReadFile {
     const detail = error instanceof Error ? error.message : '';
     return { ok: false, problems: [{ where: '', sentence: say('protocol-desk.not-json', { detail }) }] };
   }
-  const read = ProtocolDocument.safeParse(raw);
+  const read = shape.safeParse(raw);
   if (!read.success) return { ok: false, problems: problemsOf(raw, read.error) };
   const strange = fieldsNotTaken(raw, read.data, []);
   if (strange.length === 0) return { ok: true, document: read.data };
@@ -33,7 +35,7 @@ export function readProtocolFile(text: string): ReadFile {
 }
 
 /**
- * Fields of the file that are none of a protocol. The schema would drop them without a word, and a limit with a
+ * Fields of the file that the document does not have. The schema would drop them without a word, and a limit with a
  * slip in its name would be gone.
  */
 function fieldsNotTaken(raw: unknown, taken: unknown, path: readonly PropertyKey[]): PropertyKey[][] {

@@ -10,6 +10,7 @@ import { Sheet } from '../../../parts/sheet.js';
 import { Notice } from '../../../parts/state.js';
 import { usePerson } from '../../../store/here.js';
 import { nextVersion } from './edited.js';
+import { FileProblems } from './file-problems.js';
 import { comparePath, copyPath, signPath } from './paths.js';
 import { type FileProblem, readProtocolFile } from './read-file.js';
 import { keepCopy, useCopy } from './working-copy.js';
@@ -18,8 +19,6 @@ interface VersionActsProps {
   readonly shown: Filed<ProtocolDocument>;
   readonly taken: readonly string[];
 }
-
-const problemsShown = 50;
 
 /** What can be done with a version: copy it to be changed, read one from a file, save it, compare it, sign it. */
 export function VersionActs({ shown, taken }: VersionActsProps) {
@@ -91,17 +90,7 @@ export function VersionActs({ shown, taken }: VersionActsProps) {
           <GoButton to={copyPath}>{say('protocol-desk.go-on')}</GoButton>
         </Notice>
       )}
-      {problems.length === 0 ? null : (
-        <Notice tone="stop" live="alert">
-          {say('protocol-desk.file-refused', { count: problems.length })}
-          <ul>
-            {problems.slice(0, problemsShown).map(({ where, sentence }) => (
-              <li key={`${where} ${sentence}`}>{sentence}</li>
-            ))}
-          </ul>
-          {problems.length > problemsShown ? say('parts.and-more', { count: problems.length - problemsShown }) : null}
-        </Notice>
-      )}
+      <FileProblems problems={problems} />
       {waiting === null ? null : (
         <Sheet title={say('protocol-desk.copy-there')} open firm onClose={() => setWaiting(null)}>
           <p>{say('protocol-desk.copy-there-why', { version: copy?.version ?? '' })}</p>
