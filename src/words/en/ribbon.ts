@@ -71,13 +71,51 @@ export const ribbon = {
 
   'ribbon.order.title': 'Change the order',
   'ribbon.order.how':
-    'Drag an animal, or move it with the arrows; at the edge of its litter the whole litter moves. Sections stay in their order.',
+    'Drag an animal, here or on the strip above, or move it with the arrows; at the edge of its litter the whole litter moves. Sections stay in their order.',
   'ribbon.order.in': 'Order in {section}',
   'ribbon.order.drag': 'Move {animal}',
   'ribbon.order.up': '{animal} earlier',
   'ribbon.order.down': '{animal} later',
   'ribbon.order.back': 'Back to the shortest order',
   'ribbon.order.refused': 'The order stays as it was.',
+  'ribbon.order.other-section':
+    'Sections are visited one after another, from the lowest infection risk to the highest: {animal} stays in {section}.',
+  'ribbon.order.other-team': 'Each team has its own animals: {animal} stays with {team}.',
+  'ribbon.order.would-wait':
+    '{animal} would have to wait there until a running test is read: nobody is taken in hand who might not be done by then.',
+  'ribbon.order.waits':
+    '{animals} {count, plural, one {comes} other {come}} later than you asked: before that a running test has to be read in its window.',
+  'ribbon.order.lost': 'Your order is kept, with these differences:',
+  'ribbon.order.gone':
+    '{animals} {count, plural, one {is} other {are}} not in the plan any more; the others keep your order.',
+  'ribbon.order.added':
+    '{animals} came into {section} since and {count, plural, one {stands} other {stand}} with the litter, or last.',
+  'ribbon.order.together': 'A litter in {section} is handled together; else your order holds.',
+  'ribbon.order.not-kept': 'In {section} your order would break a rule now, so the shortest order stands there.',
+
+  'ribbon.hand.block': '{animal}, {at_time}, place {place} of {places} in {section}',
+  'ribbon.hand.how':
+    'Drag an animal to another place. On a touch screen hold it for a moment first. With keys: go to an animal with the arrows, Enter picks it up, the arrows move it, Enter puts it down, Escape leaves it where it was.',
+  'ribbon.hand.picked': '{animal} is picked up. Arrows move it, Enter puts it down, Escape leaves it where it was.',
+  'ribbon.hand.before': '{moved} before {other}',
+  'ribbon.hand.last': '{moved} last in {section}',
+  'ribbon.hand.stays': '{animal} where it was',
+  'ribbon.hand.put': 'Put down: {where}.',
+  'ribbon.hand.left': '{animal} stays where it was.',
+
+  'ribbon.fridge.now':
+    'Take {count, plural, one {# test} other {# tests}} out of the cold now{section, select, none {} other { for {section}}}: the round at {starts_time} needs {count, plural, one {it} other {them}} warm.',
+  'ribbon.fridge.heard': 'Heard, they are being taken out',
+  'ribbon.fridge.quiet': 'The alarm is quiet. This stays until the tests are recorded as out of the cold.',
+  'ribbon.fridge.record': 'Record them as out of the cold',
+  'ribbon.fridge.coming': 'An alarm sounds here at {at_time}, when tests have to leave the cold.',
+  'ribbon.fridge.sound-off': 'Sound is off: the alarm would only be seen.',
+  'ribbon.fridge.sound-refused': 'This device refused to sound. Watch the time.',
+  'ribbon.fridge.sound-none': 'This device cannot sound. Watch the time.',
+  'ribbon.fridge.sound-on': 'Switch the sound on',
+  'ribbon.fridge.out-at': 'Out of the cold by {at_time}.',
+  'ribbon.fridge.out-now': 'Out of the cold now.',
+  'ribbon.fridge.all-out': 'Already out of the cold.',
 
   'ribbon.why': 'Why this order',
   'ribbon.lengths': 'Lengths that are assumed',

@@ -48,3 +48,7 @@ export function shortName(name: string, room_px: number, letter_px: number): str
   if (name.length <= letters) return name;
   return letters >= 3 ? name.slice(0, letters) : '';
 }
+
+/** The moment that lies under a point along the time, the other way round than `along`. */
+export const momentAt = (frame: Frame, at_px: number): number =>
+  frame.from_s + ((at_px - frame.along0) / frame.perMinute) * 60;

@@ -1,5 +1,7 @@
+import { useContext } from 'react';
 import { say } from '../../../words/say.js';
 import { along, type Box, boxOf, cross, type Frame, shortName, stretch, within } from './frame.js';
+import { firstBlocks, HandContext, keyOf, momentOf, type Spot } from './hand.js';
 import { hatchFill } from './hatches.js';
 import type { RibbonBlock, RibbonLane, RibbonSection, RibbonThread } from './ribbon-data.js';
 
@@ -20,6 +22,8 @@ const downThick = 150;
 interface LaneProps {
   readonly id: string;
   readonly lane: RibbonLane;
+  /** Which lane of the picture it is. */
+  readonly number: number;
   readonly frame: Frame;
   /** Where the lane begins across the time. */
   readonly at: number;
@@ -27,20 +31,21 @@ interface LaneProps {
 }
 
 /** One team: its sections one after another, animals in hand above, tests below. */
-export function Lane({ id, lane, frame, at, depth }: LaneProps) {
+export function Lane({ id, lane, number, frame, at, depth }: LaneProps) {
   return (
     <g>
       {lane.sections.map((section) => (
-        <Section key={section.id} id={id} section={section} frame={frame} at={at} depth={depth} />
+        <Section key={section.id} id={id} number={number} section={section} frame={frame} at={at} depth={depth} />
       ))}
     </g>
   );
 }
 
-function Section({ id, section, frame, at, depth }: Omit<LaneProps, 'lane'> & { section: RibbonSection }) {
+function Section({ id, number, section, frame, at, depth }: Omit<LaneProps, 'lane'> & { section: RibbonSection }) {
   const whole = boxOf(frame, section.inside_s, section.work_s, at, depth);
   const head = boxOf(frame, section.inside_s, section.work_s, at, band);
   const thick = frame.down ? downThick : blockThick;
+  const firsts = new Set(firstBlocks(section));
   return (
     <g>
       <Going frame={frame} from_s={section.start_s} to_s={section.inside_s} at={at + blocksAt} thick={thick} />
@@ -56,7 +61,15 @@ function Section({ id, section, frame, at, depth }: Omit<LaneProps, 'lane'> & { 
         );
       })}
       {section.blocks.map((block) => (
-        <Block key={`${block.animal} ${block.from_s}`} block={block} frame={frame} at={at + blocksAt} thick={thick} />
+        <Block
+          key={`${block.animal} ${block.from_s}`}
+          block={block}
+          spot={{ lane: number, section: section.id, animal: block.animal }}
+          first={firsts.has(block)}
+          frame={frame}
+          at={at + blocksAt}
+          thick={thick}
+        />
       ))}
       {section.threads.map((thread) => (
         <Thread
@@ -67,6 +80,7 @@ function Section({ id, section, frame, at, depth }: Omit<LaneProps, 'lane'> & { 
         />
       ))}
       <Going frame={frame} from_s={section.work_s} to_s={section.end_s} at={at + blocksAt} thick={thick} />
+      <Landing number={number} section={section} frame={frame} at={at + blocksAt} thick={thick} />
     </g>
   );
 }
@@ -132,7 +146,18 @@ function Going({
 
 const glyph = { ahead: '', done: '✓', 'not-done': '–' } as const;
 
-function Block({ block, frame, at, thick }: { block: RibbonBlock; frame: Frame; at: number; thick: number }) {
+interface BlockProps {
+  readonly block: RibbonBlock;
+  readonly spot: Spot;
+  /** Where the animal is met first: there it can be gone to with the keys. */
+  readonly first: boolean;
+  readonly frame: Frame;
+  readonly at: number;
+  readonly thick: number;
+}
+
+function Block({ block, spot, first, frame, at, thick }: BlockProps) {
+  const hand = useContext(HandContext);
   const box = boxOf(frame, block.from_s, block.to_s, at, thick);
   if (box === null) return null;
   const own = shrunk(box, frame);
@@ -140,11 +165,30 @@ function Block({ block, frame, at, thick }: { block: RibbonBlock; frame: Frame; 
   const room = own.width - 6 - sign.length * letter_px;
   const name = own.height < 11 ? '' : shortName(block.name, room, letter_px);
   const text = sign !== '' && room >= 0 ? `${sign}${name}` : name;
+  const title = say('ribbon.block', {
+    animal: block.name,
+    state: block.state === 'not-done' ? 'undone' : block.state,
+  });
+  const key = keyOf(spot);
+  const lifted = hand?.holding?.by === 'keys' && keyOf(hand.holding.spot) === key;
+  const reach =
+    hand !== null && first && within(frame, block.from_s) && block.from_s < frame.to_s
+      ? {
+          role: 'button',
+          tabIndex: hand.current === key ? 0 : -1,
+          'data-hand': key,
+          'aria-label': hand.labelOf(spot, block),
+          'aria-pressed': lifted,
+          onKeyDown: (event: React.KeyboardEvent) => hand.keyDown(spot, event),
+          onFocus: () => hand.focused(spot),
+          onBlur: hand.left,
+        }
+      : {};
+  const grip =
+    hand === null ? {} : { onPointerDown: (event: React.PointerEvent<SVGGElement>) => hand.pointerDown(spot, event) };
   return (
-    <g>
-      <title>
-        {say('ribbon.block', { animal: block.name, state: block.state === 'not-done' ? 'undone' : block.state })}
-      </title>
+    <g className={hand === null ? undefined : `ribbon-grip${lifted ? ' held' : ''}`} {...reach} {...grip}>
+      {hand === null ? <title>{title}</title> : null}
       <rect {...own} rx={2} className={`ribbon-block ${block.state}`} />
       {text === '' ? null : (
         <text
@@ -156,6 +200,37 @@ function Block({ block, frame, at, thick }: { block: RibbonBlock; frame: Frame; 
           {text}
         </text>
       )}
+    </g>
+  );
+}
+
+/** Where the animal in hand would be put down, in another colour and dashed when that would break a rule. */
+function Landing({
+  number,
+  section,
+  frame,
+  at,
+  thick,
+}: {
+  number: number;
+  section: RibbonSection;
+  frame: Frame;
+  at: number;
+  thick: number;
+}) {
+  const holding = useContext(HandContext)?.holding ?? null;
+  if (holding === null || holding.place.lane !== number || holding.place.section !== section.id) return null;
+  const moment = momentOf(section, holding.place.gap);
+  if (!within(frame, moment)) return null;
+  const a = along(frame, moment) - 1;
+  const [from, to] = [at - 7, at + thick + 7];
+  const ends = frame.down
+    ? `M${from} ${a - 6}l9 6l-9 6zM${to} ${a - 6}l-9 6l9 6z`
+    : `M${a - 6} ${from}l6 9l6 -9zM${a - 6} ${to}l6 -9l6 9z`;
+  return (
+    <g className={holding.ok ? 'ribbon-landing' : 'ribbon-landing refused'}>
+      <path d={frame.down ? `M${from} ${a}H${to}` : `M${a} ${from}V${to}`} className="ribbon-landing-line" />
+      <path d={ends} />
     </g>
   );
 }

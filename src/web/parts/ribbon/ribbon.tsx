@@ -1,11 +1,13 @@
-import { useEffect, useId, useRef, useState } from 'react';
+import { useContext, useEffect, useId, useRef, useState } from 'react';
 import { say } from '../../../words/say.js';
 import { along, cross, type Frame, within } from './frame.js';
+import { type Hand, HandContext } from './hand.js';
 import { Hatches } from './hatches.js';
 import { depthOf, Lane } from './lane.js';
 import { endOfPicture, type RibbonLane, type RibbonPicture, startOf } from './ribbon-data.js';
 import { RibbonTable } from './ribbon-table.js';
 import { marksFor, stripsFor } from './strips.js';
+import { type StripData, useHand } from './use-hand.js';
 import './ribbon.css';
 
 interface RibbonProps {
@@ -13,6 +15,8 @@ interface RibbonProps {
   /** One sentence that says what the picture shows. */
   readonly label: string;
   readonly now_ms?: number | null;
+  /** Left out when the picture is not to be changed. */
+  readonly hand?: Hand;
 }
 
 /** Left of the time: the names of the lanes. */
@@ -29,19 +33,33 @@ const paper_px = 1000;
  * The round ribbon: the shift as a strip of time, one lane per team, sections with their hatches, animals in hand, and
  * each test as a thread that ends in its read window. The same facts stand in a table behind it.
  */
-export function Ribbon({ picture, label, now_ms = null }: RibbonProps) {
+export function Ribbon({ picture, label, now_ms = null, hand }: RibbonProps) {
   const frame = useRef<HTMLDivElement>(null);
   const width = useWidth(frame);
+  const { held, told } = useHand(frame, picture, hand);
   const now_s = now_ms === null ? null : (now_ms - picture.zero_ms) / 1000;
   return (
     <figure className="ribbon">
       <div ref={frame} className="ribbon-screen">
-        {width < least_px ? null : width < narrow_px ? (
-          picture.lanes.map((lane) => (
-            <Down key={lane.name} picture={picture} lane={lane} width={width} label={label} now_s={now_s} />
-          ))
-        ) : (
-          <Across picture={picture} width={width} label={label} now_s={now_s} />
+        <HandContext value={held}>
+          {width < least_px ? null : width < narrow_px ? (
+            picture.lanes.map((lane, i) => (
+              <Down key={lane.name} picture={picture} number={i} width={width} label={label} now_s={now_s} />
+            ))
+          ) : (
+            <Across picture={picture} width={width} label={label} now_s={now_s} />
+          )}
+        </HandContext>
+        {held === null ? null : (
+          <>
+            <p className="soft small ribbon-how">{say('ribbon.hand.how')}</p>
+            <p
+              role="status"
+              className={`ribbon-told${held.holding === null ? '' : held.holding.ok ? ' on' : ' on refused'}`}
+            >
+              {told}
+            </p>
+          </>
         )}
       </div>
       <div className="ribbon-paper">
@@ -74,7 +92,14 @@ interface ViewProps {
   readonly now_s: number | null;
 }
 
+/** A picture, or a group of buttons where animals can be moved. */
+const stripProps = (movable: boolean, data: StripData) =>
+  movable
+    ? ({ role: 'group', className: 'ribbon-strip movable', 'data-strip': JSON.stringify(data) } as const)
+    : ({ role: 'img', className: 'ribbon-strip' } as const);
+
 function Across({ picture, width, label, now_s }: ViewProps) {
+  const movable = useContext(HandContext) !== null;
   const id = useId().replaceAll(/[^a-zA-Z0-9]/g, '');
   const [from_s, to_s] = [startOf(picture), endOfPicture(picture)];
   const { perMinute, strips } = stripsFor(from_s, to_s, width - nameWidth - 24);
@@ -82,27 +107,25 @@ function Across({ picture, width, label, now_s }: ViewProps) {
   const height = headHeight + depths.reduce((sum, depth) => sum + depth + laneGap, 0) + 12;
   return strips.map((strip, at) => {
     const frame: Frame = { down: false, ...strip, perMinute, along0: nameWidth };
-    let y = headHeight + 8;
+    const tops = depths.map((_, i) => headHeight + 8 + depths.slice(0, i).reduce((sum, one) => sum + one + laneGap, 0));
+    const lanes = depths.map((depth, lane) => ({ lane, top: tops[lane] ?? 0, depth }));
     return (
       <svg
         key={strip.from_s}
         viewBox={`0 0 ${width} ${height}`}
-        className="ribbon-strip"
-        role="img"
+        {...stripProps(movable, { frame, lanes })}
         aria-label={strips.length === 1 ? label : say('ribbon.part', { label, part: at + 1, parts: strips.length })}
       >
         <Hatches id={`${id}${at}`} />
         <Scale picture={picture} frame={frame} from={headHeight} to={height - 14} />
         {picture.lanes.map((lane, i) => {
-          const top = y;
-          const depth = depths[i] ?? 0;
-          y += depth + laneGap;
+          const [top, depth] = [tops[i] ?? 0, depths[i] ?? 0];
           return (
             <g key={lane.name}>
               <text x={0} y={top + 34} className="ribbon-lane">
                 {lane.name}
               </text>
-              <Lane id={`${id}${at}`} lane={lane} frame={frame} at={top} depth={depth} />
+              <Lane id={`${id}${at}`} lane={lane} number={i} frame={frame} at={top} depth={depth} />
             </g>
           );
         })}
@@ -113,22 +136,26 @@ function Across({ picture, width, label, now_s }: ViewProps) {
 }
 
 /** On a phone: one lane, time going down, so that names can be read. */
-function Down({ picture, lane, width, label, now_s }: ViewProps & { lane: RibbonLane }) {
+function Down({ picture, number, width, label, now_s }: ViewProps & { number: number }) {
+  const movable = useContext(HandContext) !== null;
   const id = useId().replaceAll(/[^a-zA-Z0-9]/g, '');
+  const lane: RibbonLane = picture.lanes[number] ?? { name: '', sections: [] };
   const own = { ...picture, lanes: [lane] };
   const [from_s, to_s] = [startOf(picture), endOfPicture(own)];
   const perMinute = 15;
   const height = Math.ceil(((to_s - from_s) / 60) * perMinute) + 40;
   const frame: Frame = { down: true, from_s, to_s, perMinute, along0: 20 };
+  const depth = Math.min(depthOf(lane, true), width - 60);
+  const strip = stripProps(movable, { frame, lanes: [{ lane: number, top: 58, depth }] });
   return (
     <div>
       <p>
         <b>{lane.name}</b>
       </p>
-      <svg viewBox={`0 0 ${width} ${height}`} className="ribbon-strip" role="img" aria-label={`${lane.name}. ${label}`}>
+      <svg viewBox={`0 0 ${width} ${height}`} {...strip} aria-label={`${lane.name}. ${label}`}>
         <Hatches id={id} />
         <Scale picture={picture} frame={frame} from={50} to={width} />
-        <Lane id={id} lane={lane} frame={frame} at={58} depth={Math.min(depthOf(lane, true), width - 60)} />
+        <Lane id={id} lane={lane} number={number} frame={frame} at={58} depth={depth} />
         <Now picture={picture} frame={frame} now_s={now_s} from={44} to={width} />
       </svg>
     </div>

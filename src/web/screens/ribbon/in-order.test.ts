@@ -3,7 +3,7 @@ import { sectionOf } from '../../../../test/support/plan-section.js';
 import { planRound } from '../../../core/round/plan/round.js';
 import { Round } from '../../../core/round/plan/round-shape.js';
 import type { PlanAsk } from '../../../log/views/plan/ask.js';
-import { orderIn, orderKey, withOrders } from './in-order.js';
+import { orderIn, orderKey, withOrders, withWish } from './in-order.js';
 
 const stop = (cats: string, id: string) => ({
   section: { ...sectionOf(cats), id },
@@ -41,5 +41,16 @@ describe('an order that people wish for (Verifies: RIBBON-R8)', () => {
     if (plan === null) throw new Error('no plan');
     const made = withOrders(ask, plan, new Map([[orderKey(0, 'clean'), ['Ada', 'Cleo', 'Bo', 'Dot']]]));
     expect(made.ok ? 'followed' : made.why.say).toBe('plan.order.litter-parted');
+  });
+
+  it('is refused when it would only have to wait for a reading, so that a hand is never moved in silence', () => {
+    const one = Round.parse({ sections: [stop('Cleo:draw6 | Bo:injection2 Eve:oral2 Ada:draw5', 'clean')] });
+    const asked = { round: one, rho: 2 } as unknown as PlanAsk;
+    const best = planRound(one, { keepGoing: () => false });
+    if (best === null) throw new Error('no plan');
+    const first = new Map([[orderKey(0, 'clean'), ['Cleo', 'Bo', 'Eve', 'Ada']]]);
+    const order = ['Cleo', 'Bo', 'Ada', 'Eve'];
+    const made = withWish(asked, best, first, { team: 0, section: 'clean', order });
+    expect(made.ok ? 'followed' : made.why).toMatchObject({ say: 'ribbon.order.would-wait', with: { animal: 'Ada' } });
   });
 });

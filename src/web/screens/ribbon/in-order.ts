@@ -2,7 +2,7 @@ import { planInOrder } from '../../../core/round/plan/in-order.js';
 import type { RoundPlan, TeamRound, Visit } from '../../../core/round/plan/round-shape.js';
 import { type Plan, safeRho } from '../../../core/round/plan/search.js';
 import { withKits } from '../../../core/round/plan/visits.js';
-import { type Outcome, ok } from '../../../core/said.js';
+import { no, type Outcome, ok } from '../../../core/said.js';
 import type { PlanAsk } from '../../../log/views/plan/ask.js';
 
 /** Orders that people asked for, by team and section. */
@@ -40,6 +40,31 @@ export function withOrders(ask: PlanAsk, plan: RoundPlan, orders: Orders): Outco
     teams.push({ visits, end: time });
   }
   return ok({ ...plan, teams, end: Math.max(0, ...teams.map((team) => team.end)) });
+}
+
+/** The animals that come later than asked: each would have had to wait until a running test is read. */
+export const waitingIn = (plan: Pick<Plan, 'steps'>, wanted: readonly string[]): string[] => {
+  const made = orderIn(plan);
+  return wanted.filter((one, i) => wanted.slice(i + 1).some((next) => made.indexOf(next) < made.indexOf(one)));
+};
+
+/** One more wish on top of others; refused, too, when all it asks for would have to wait and nothing would change. */
+export function withWish(
+  ask: PlanAsk,
+  plan: RoundPlan,
+  orders: Orders,
+  wish: { readonly team: number; readonly section: string; readonly order: readonly string[] },
+): Outcome<RoundPlan> {
+  const { team, section, order } = wish;
+  const now = withOrders(ask, plan, orders);
+  const made = withOrders(ask, plan, new Map(orders).set(orderKey(team, section), order));
+  if (!now.ok || !made.ok) return made;
+  const visitIn = (of: RoundPlan) => of.teams[team]?.visits.find((visit) => visit.section === section)?.plan;
+  const [before, after] = [visitIn(now.value), visitIn(made.value)];
+  if (before === undefined || after === undefined) return made;
+  const same = orderIn(before).join(' ') === orderIn(after).join(' ');
+  const [waits] = waitingIn(after, order);
+  return same && waits !== undefined ? no('ribbon.order.would-wait', { animal: waits }) : made;
 }
 
 function moveTo(ask: PlanAsk, visit: Visit, start: number, wanted: readonly string[] | undefined): Outcome<Visit> {

@@ -1,6 +1,7 @@
 import { Button, GridList, GridListItem, useDragAndDrop } from 'react-aria-components';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
+import { putAt, stepBy } from './order-moves.js';
 
 interface OrderListProps {
   readonly label: string;
@@ -21,24 +22,12 @@ export function OrderList({ label, order, nameOf, noteOf, litterOf, onOrder }: O
   const { dragAndDropHooks } = useDragAndDrop({
     getItems: (keys) => [...keys].map((key) => ({ 'text/plain': nameOf(String(key)) })),
     onReorder: ({ keys, target }) => {
-      const moved = order.filter((id) => keys.has(id));
-      const rest = order.filter((id) => !keys.has(id));
-      const at = rest.indexOf(String(target.key)) + (target.dropPosition === 'after' ? 1 : 0);
-      onOrder([...rest.slice(0, at), ...moved, ...rest.slice(at)]);
+      const [moved] = keys;
+      const gap = order.indexOf(String(target.key)) + (target.dropPosition === 'after' ? 1 : 0);
+      if (moved !== undefined) onOrder(putAt(order, litterOf, String(moved), gap));
     },
   });
-  // Inside its litter an animal changes places with its neighbour; at the edge its whole litter does.
-  const shift = (id: string, by: 1 | -1): void => {
-    const from = order.indexOf(id);
-    const neighbour = order[from + by];
-    if (neighbour === undefined) return;
-    const [own, other] = [litterOf(id), litterOf(neighbour)];
-    const together = own === other ? [id] : order.filter((one) => litterOf(one) === own);
-    const passed = own === other ? [neighbour] : order.filter((one) => litterOf(one) === other);
-    const rest = order.filter((one) => !together.includes(one));
-    const at = by > 0 ? rest.indexOf(passed.at(-1) ?? '') + 1 : rest.indexOf(passed[0] ?? '');
-    onOrder([...rest.slice(0, at), ...together, ...rest.slice(at)]);
-  };
+  const shift = (id: string, by: 1 | -1): void => onOrder(stepBy(order, litterOf, id, by));
   return (
     <GridList aria-label={label} items={items} dragAndDropHooks={dragAndDropHooks} className="order-list">
       {({ id }) => (

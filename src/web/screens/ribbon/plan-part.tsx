@@ -5,8 +5,10 @@ import { Ribbon } from '../../parts/ribbon/ribbon.js';
 import { Notice } from '../../parts/state.js';
 import { Advice, kindName, Why } from './advice.js';
 import { ChooseSettings } from './choose.js';
+import { handOf } from './hand-of-plan.js';
 import { Headline } from './headline.js';
 import { orderIn } from './in-order.js';
+import { littersOf } from './keep-orders.js';
 import { type Names, named } from './named.js';
 import { OrderList } from './order-list.js';
 import { pictureOf, teamName } from './picture.js';
@@ -25,6 +27,8 @@ interface PlanPartProps {
 export function PlanPart({ planning, choices, names, zero_ms }: PlanPartProps) {
   const { ask, plan, refused } = planning;
   if (ask === null) return null;
+  const hand = handOf(planning, names);
+  const litterOf = littersOf(ask);
   const unit = ask.round.sections[0]?.section.unitSeconds ?? 30;
   return (
     <Part
@@ -32,10 +36,28 @@ export function PlanPart({ planning, choices, names, zero_ms }: PlanPartProps) {
       acts={planning.reordered ? <Act onAct={planning.backToBest}>{say('ribbon.order.back')}</Act> : undefined}
     >
       <Headline planning={planning} names={names} zero_ms={zero_ms} />
-      {plan === null ? null : <Ribbon picture={pictureOf(ask, plan, zero_ms, names)} label={say('ribbon.label')} />}
+      {plan === null ? null : (
+        <Ribbon
+          picture={pictureOf(ask, plan, zero_ms, names)}
+          label={say('ribbon.label')}
+          {...(hand === undefined ? {} : { hand })}
+        />
+      )}
       {refused === null ? null : (
-        <Notice tone="stop" live="alert">
-          {say('ribbon.order.refused')} {say(named(refused, names))}
+        <div className="ribbon-refused">
+          <Notice tone="stop" live="alert">
+            {say('ribbon.order.refused')} {say(named(refused, names))}
+          </Notice>
+        </div>
+      )}
+      {planning.lost.length === 0 ? null : (
+        <Notice tone="attention" live="status">
+          <b>{say('ribbon.order.lost')}</b>
+          <ul className="plain">
+            {planning.lost.map((why) => (
+              <li key={`${why.say} ${JSON.stringify(why.with)}`}>{say(named(why, names))}</li>
+            ))}
+          </ul>
         </Notice>
       )}
       <div className="no-print stack">
@@ -56,7 +78,7 @@ export function PlanPart({ planning, choices, names, zero_ms }: PlanPartProps) {
                       order={orderIn(visit.plan)}
                       nameOf={names}
                       noteOf={(animal) => noteOf(planning, animal)}
-                      litterOf={(animal) => litterOf(planning, animal)}
+                      litterOf={litterOf}
                       onOrder={(order) => planning.reorder(number, visit.section, order)}
                     />
                   </section>
@@ -73,11 +95,6 @@ export function PlanPart({ planning, choices, names, zero_ms }: PlanPartProps) {
       </div>
     </Part>
   );
-}
-
-function litterOf({ ask }: RoundPlanning, animal: string): string {
-  const own = ask?.stops.flatMap((stop) => stop.animals).find((one) => one.animal.id === animal);
-  return own?.animal.litter?.id ?? animal;
 }
 
 function noteOf({ ask }: RoundPlanning, animal: string): string {

@@ -1,13 +1,14 @@
 import { useMemo, useState } from 'react';
 import type { RoundPlan } from '../../../core/round/plan/round-shape.js';
-import type { Said } from '../../../core/said.js';
+import { no, type Outcome, type Said } from '../../../core/said.js';
 import type { RibbonSettings } from '../../../log/kinds/ribbon.js';
 import { askFor, type PlanAsk, type PlanChoice } from '../../../log/views/plan/ask.js';
 import { settingsOf } from '../../../log/views/plan/settings.js';
 import type { Preparation } from '../../../log/views/prepare.js';
 import type { World } from '../../../log/views/world.js';
 import { type Planned, usePlan } from '../../plan/use-plan.js';
-import { type Orders, orderKey, withOrders } from './in-order.js';
+import { type Orders, orderKey, withWish } from './in-order.js';
+import { type Kept, keepOrders } from './keep-orders.js';
 
 /** What a person sets for a plan, and the way to set it. */
 export interface Choices {
@@ -40,6 +41,12 @@ export interface RoundPlanning {
   /** The rule that the last wish would have broken. */
   readonly refused: Said | null;
   readonly reordered: boolean;
+  /** What of an earlier wish did not outlast a new plan. */
+  readonly lost: readonly Said[];
+  /** Whether an order would hold, without asking for it. */
+  readonly consider: (team: number, section: string, order: readonly string[]) => Outcome<RoundPlan>;
+  /** Says that a wish was turned down, and why. */
+  readonly refuse: (why: Said) => void;
   readonly reorder: (team: number, section: string, order: readonly string[]) => void;
   readonly backToBest: () => void;
 }
@@ -62,37 +69,39 @@ export function useRoundPlan(
     [world, prepared, startsAt, endsAt, teams, settings, now],
   );
   const planned = usePlan(ask);
-  const [wish, setWish] = useState<{ readonly of: PlanAsk | null; readonly orders: Orders }>({
-    of: null,
-    orders: none,
-  });
+  const [wished, setWished] = useState<Orders>(none);
   const [refused, setRefused] = useState<{ readonly of: PlanAsk | null; readonly why: Said | null }>({
     of: null,
     why: null,
   });
-  const orders = wish.of === ask ? wish.orders : none;
   const best = planned.answer?.plan ?? null;
-  const plan = useMemo(() => {
-    if (ask === null || best === null) return null;
-    const made = withOrders(ask, best, orders);
-    return made.ok ? made.value : best;
-  }, [ask, best, orders]);
+  // Records may change under a wish: it is laid over every new plan as far as the rules allow.
+  const kept = useMemo(
+    (): Kept | null => (ask === null || best === null ? null : keepOrders(ask, best, wished)),
+    [ask, best, wished],
+  );
+  const consider = (team: number, section: string, order: readonly string[]): Outcome<RoundPlan> =>
+    ask === null || best === null || kept === null
+      ? no('ribbon.working')
+      : withWish(ask, best, kept.orders, { team, section, order });
+  const refuse = (why: Said | null): void => setRefused({ of: ask, why });
   return {
     ask,
     planned,
-    plan,
+    plan: kept?.plan ?? null,
     refused: refused.of === ask ? refused.why : null,
-    reordered: orders.size > 0,
+    reordered: wished.size > 0,
+    lost: kept?.lost ?? [],
+    consider,
+    refuse,
     reorder: (team, section, order) => {
-      if (ask === null || best === null) return;
-      const wanted = new Map(orders).set(orderKey(team, section), order);
-      const made = withOrders(ask, best, wanted);
-      setRefused({ of: ask, why: made.ok ? null : made.why });
-      if (made.ok) setWish({ of: ask, orders: wanted });
+      const made = consider(team, section, order);
+      refuse(made.ok ? null : made.why);
+      if (made.ok) setWished(new Map(kept?.orders).set(orderKey(team, section), order));
     },
     backToBest: () => {
-      setWish({ of: ask, orders: none });
-      setRefused({ of: ask, why: null });
+      setWished(none);
+      refuse(null);
     },
   };
 }
