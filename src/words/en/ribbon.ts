@@ -104,7 +104,7 @@ export const ribbon = {
   'ribbon.hand.left': '{animal} stays where it was.',
 
   'ribbon.fridge.now':
-    'Take {count, plural, one {# test} other {# tests}} out of the cold now{section, select, none {} other { for {section}}}: the round at {starts_time} needs {count, plural, one {it} other {them}} warm.',
+    'Take {count, plural, one {# test} other {# tests}} out of the cold now ({kit}): the round at {starts_time} needs {count, plural, one {it} other {them}} warm.',
   'ribbon.fridge.heard': 'Heard, they are being taken out',
   'ribbon.fridge.quiet': 'The alarm is quiet. This stays until the tests are recorded as out of the cold.',
   'ribbon.fridge.record': 'Record them as out of the cold',

@@ -12,6 +12,7 @@ import { Page } from '../../parts/page.js';
 import { wallOf } from '../../parts/when-field.js';
 import { useWorld } from '../../store/here.js';
 import { ChooseShift } from './choose.js';
+import { LaidFridge, PreparedFridge, useCalls } from './fridge-alarm.js';
 import { endInstant } from './lay-down.js';
 import { namesIn } from './named.js';
 import { PlanPart } from './plan-part.js';
@@ -33,6 +34,7 @@ export function PlanPage() {
   const startsAt = goodTime ? instantAt(today, time, shelter.zone) : null;
   const endsAt = startsAt === null ? null : endInstant(choices, today, startsAt, shelter.zone);
   const planning = useRoundPlan(world, prepared, startsAt === null ? null : { ...choices, startsAt, endsAt }, at);
+  const calls = useCalls(prepared, startsAt);
   return (
     <Page
       wide
@@ -47,6 +49,8 @@ export function PlanPage() {
         </>
       }
     >
+      <LaidFridge />
+      <PreparedFridge calls={calls} opened_ms={msOf(at)} />
       <div className="columns two no-print">
         <ChooseSome
           label={say('desk.prepare.sections')}

@@ -23,7 +23,7 @@ export interface KitNeed {
 }
 
 /** What the round still needs of each kind of test, first-expiring box first. */
-export function kitNeeds({ view, world, now, today }: OnRound): KitNeed[] {
+export function kitNeeds({ view, world, now, today }: Pick<OnRound, 'view' | 'world' | 'now' | 'today'>): KitNeed[] {
   const wanted = new Map<KitType, number>();
   for (const { animals } of view.stops) {
     for (const { animal, lines } of animals) {

@@ -1,4 +1,4 @@
-import { useEffect, useSyncExternalStore } from 'react';
+import { useSyncExternalStore } from 'react';
 import { Link, useLocation } from 'wouter';
 import type { KitType } from '../../../core/dosing/formulary.js';
 import { type ReadWindow, windowOf } from '../../../core/point-of-care/window.js';
@@ -10,6 +10,7 @@ import { Act } from '../../parts/act.js';
 import { clockText, Thread } from '../../parts/thread.js';
 import { readPath } from './paths.js';
 import { signal, soundState, unlockSound } from './sound.js';
+import { useAlarm } from './use-alarm.js';
 import { type OnRound, stopOf, useRound } from './use-round.js';
 
 export interface Running {
@@ -32,9 +33,6 @@ export function runningTests({ view, shelter }: OnRound): Running[] {
     .sort((a, b) => (a.window.closesAt < b.window.closesAt ? -1 : 1));
 }
 
-/** Milliseconds between two soundings of the alarm while a window is open and nobody reads. */
-const again_ms = 6_000;
-
 /** Running tests on top of every screen of the round, and the alarm when one has to be read. */
 export function Threads() {
   const around = useRound();
@@ -45,13 +43,7 @@ export function Threads() {
   const open = running.filter(({ window }) => now_ms >= msOf(window.opensAt) && now_ms < msOf(window.closesAt) + 1_000);
   const path = (one: Running): string => readPath(round, one.line.animal, one.run.run);
   const ringing = open.find((one) => path(one) !== here);
-  const ring = ringing === undefined ? null : ringing.run.run;
-  useEffect(() => {
-    if (ring === null) return;
-    signal('read');
-    const timer = setInterval(() => signal('read'), again_ms);
-    return () => clearInterval(timer);
-  }, [ring]);
+  useAlarm(ringing === undefined ? null : ringing.run.run);
   // The test that is being read has its thread on its own screen.
   const shown = running.filter((one) => path(one) !== here);
   if (shown.length === 0) return null;

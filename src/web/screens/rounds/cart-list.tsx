@@ -2,6 +2,8 @@ import { Fragment } from 'react';
 import { writeVolume } from '../../../core/quantity/write.js';
 import type { Preparation } from '../../../log/views/prepare.js';
 import { say } from '../../../words/say.js';
+import { outInWords } from '../ribbon/fridge-alarm.js';
+import type { FridgeCall } from '../ribbon/fridge-calls.js';
 import { lotNameOf } from '../stock/lot-words.js';
 
 interface Thing {
@@ -11,8 +13,15 @@ interface Thing {
   readonly note: string;
 }
 
+interface CartListProps {
+  readonly plan: Preparation;
+  /** When each kind of test has to leave the cold. */
+  readonly calls: readonly FridgeCall[];
+  readonly now_ms: number;
+}
+
 /** The cart list to tick off: warm first, then vials, syringes, chips, what to wear, what cleans. */
-export function CartList({ plan }: { plan: Preparation }) {
+export function CartList({ plan, calls, now_ms }: CartListProps) {
   const { cart } = plan;
   const lots = (wanted: (lot: Preparation['lots'][number]['lot']) => boolean): string => {
     const fitting = plan.lots.filter(({ lot }) => wanted(lot)).slice(0, 3);
@@ -33,7 +42,10 @@ export function CartList({ plan }: { plan: Preparation }) {
         key: kit.id,
         count: String(tests),
         what: kit.name,
-        note: `${say('desk.cart.warm-note', { minutes: kit.warmMinutes, syringes: readySyringes })} ${lots((lot) => lot.of.is === 'kit' && lot.of.kitType === kit.id)}`,
+        note: `${outInWords(
+          calls.find((call) => call.kit.id === kit.id),
+          now_ms,
+        )} ${say('desk.cart.warm-note', { minutes: kit.warmMinutes, syringes: readySyringes })} ${lots((lot) => lot.of.is === 'kit' && lot.of.kitType === kit.id)}`.trim(),
       })),
     ],
     [

@@ -6,7 +6,7 @@ import { beginRound } from '../../../log/commands/round.js';
 import { type Preparation, prepareRound } from '../../../log/views/prepare.js';
 import { inCare } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
-import { msOf, now, useToday } from '../../clock.js';
+import { msOf, now, useNow, useToday } from '../../clock.js';
 import { Act } from '../../parts/act.js';
 import { ChooseSome, Tick } from '../../parts/choices.js';
 import { Field } from '../../parts/field.js';
@@ -19,6 +19,7 @@ import { wallOf } from '../../parts/when-field.js';
 import { newId, store, useWho, useWorld } from '../../store/here.js';
 import { ofSections } from '../drawup/paths.js';
 import { ChooseShift } from '../ribbon/choose.js';
+import { LaidFridge, PreparedFridge, useCalls } from '../ribbon/fridge-alarm.js';
 import { endInstant, layDown } from '../ribbon/lay-down.js';
 import { namesIn } from '../ribbon/named.js';
 import { OtherTeams, useOtherTeams } from '../ribbon/other-teams.js';
@@ -55,6 +56,8 @@ export function Prepare() {
   const endsAt = startsAt === null ? null : endInstant(choices, today, startsAt, shelter.zone);
   const planning = useRoundPlan(world, plan, startsAt === null ? null : { ...choices, startsAt, endsAt }, at);
   const names = useMemo(() => namesIn(world), [world]);
+  const calls = useCalls(plan, startsAt);
+  const now_ms = useNow(20_000);
   const others = useOtherTeams(choices.teams - 1);
 
   const intent = (): Intent => {
@@ -87,6 +90,8 @@ export function Prepare() {
         </>
       }
     >
+      <LaidFridge />
+      <PreparedFridge calls={calls} opened_ms={msOf(at)} />
       <div className="columns two no-print">
         <ChooseSome
           label={say('desk.prepare.sections')}
@@ -133,7 +138,7 @@ export function Prepare() {
         <PlanPart planning={planning} choices={choices} names={names} zero_ms={msOf(startsAt)} />
       )}
       <Part title={say('desk.cart.title')}>
-        <CartList plan={plan} />
+        <CartList plan={plan} calls={calls} now_ms={now_ms} />
       </Part>
       <Part title={say('desk.order.title')}>
         <OrderOfRound plan={plan} />

@@ -11,6 +11,7 @@ import { Page, Part } from '../../parts/page.js';
 import { Notice } from '../../parts/state.js';
 import { usePerson, useStatus, useWorld } from '../../store/here.js';
 import { FlagTable } from '../flags/flag-table.js';
+import { LaidFridge } from '../ribbon/fridge-alarm.js';
 import { RoundRows } from '../rounds/round-rows.js';
 import { SectionsToday } from './sections-today.js';
 
@@ -59,6 +60,7 @@ export function Today() {
           {say('desk.today.nothing-signed')} <Link href="/documents">{say('parts.place.documents')}</Link>
         </Notice>
       ) : null}
+      <LaidFridge />
       <div className="today-counts">
         {figures.map(({ key, figure, to }) => (
           <Link key={key} href={to}>
