@@ -115,6 +115,7 @@ export const deskDocuments = {
   'desk.doc.not-used': 'not used in this shelter',
   'desk.doc.where': 'Only in',
   'desk.doc.apart-ingredient': 'Kept apart from the ingredient',
+  'desk.doc.by-version': 'By the signed protocol: {title}, version {version}.',
   'desk.doc.contents': 'Treatments in this version',
   'desk.doc.birth-end':
     'Where only a span of birth dates is known, an age counts from the latest day the animal may have been born, unless the value says the earliest.',

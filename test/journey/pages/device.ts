@@ -45,6 +45,18 @@ export class Device {
     expect(await this.page.getByText(text).count(), String(text)).toBe(0);
   }
 
+  /** Walks with the Tab key to what is called so, as somebody without a mouse does; fails when it is never reached. */
+  async tabTo(name: RegExp, most = 60): Promise<void> {
+    const met: string[] = [];
+    for (let step = 0; step < most; step += 1) {
+      await this.page.keyboard.press('Tab');
+      const focused = await this.page.evaluate(nameOfFocused);
+      if (name.test(focused)) return;
+      met.push(focused);
+    }
+    throw new Error(`${name} is not among what ${most} presses of Tab reach: ${met.join(' | ')}`);
+  }
+
   /** A reader that types like a keyboard: all keys are on their way before the first has been answered. */
   async scan(code: string): Promise<void> {
     const keys = await this.page.context().newCDPSession(this.page);
@@ -81,6 +93,17 @@ export class Device {
     expect(found, `axe on ${name}`).toEqual([]);
   }
 }
+
+/** In the page: what assistive technology would call the element with the focus, near enough. */
+const nameOfFocused = (): string => {
+  const here = document.activeElement;
+  if (here === null) return '';
+  const ids = here.getAttribute('aria-labelledby')?.split(' ') ?? [];
+  const labelled = ids.map((id) => document.getElementById(id)?.textContent ?? '').join(' ');
+  const label = here instanceof HTMLInputElement || here instanceof HTMLTextAreaElement ? here.labels?.[0] : null;
+  const text = here.getAttribute('aria-label') ?? (labelled.trim() || label?.textContent || here.textContent);
+  return (text ?? '').trim();
+};
 
 const sideways = (page: Page): Promise<number> =>
   page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);

@@ -30,7 +30,17 @@ export function NextAndHolds({ animal }: { animal: Animal }) {
         {rows.length === 0 ? (
           <p>{say('desk.due.no-protocol')}</p>
         ) : (
-          <DueTable rows={rows} caption={say('desk.next.title')} withoutAnimal />
+          <>
+            <DueTable rows={rows} caption={say('desk.next.title')} withoutAnimal />
+            {world.shelter.protocol === null ? null : (
+              <p className="soft small">
+                {say('desk.doc.by-version', {
+                  title: world.shelter.protocol.title,
+                  version: world.shelter.protocol.version,
+                })}
+              </p>
+            )}
+          </>
         )}
       </Part>
       <Orders animal={animal} />
