@@ -7,8 +7,9 @@ import type { RibbonBlock, RibbonLane, RibbonSection, RibbonThread } from './rib
 
 const band = 20;
 const blocksAt = 28;
-const blockThick = 26;
-const threadsAt = 68;
+/** Deep enough for a finger, and for a name that runs upward where the animal is short in hand. */
+const blockThick = 44;
+const threadsAt = 86;
 const rowThick = 16;
 const letter_px = 7.4;
 
@@ -163,8 +164,12 @@ function Block({ block, spot, first, frame, at, thick }: BlockProps) {
   const own = shrunk(box, frame);
   const sign = glyph[block.state];
   const room = own.width - 6 - sign.length * letter_px;
-  const name = own.height < 11 ? '' : shortName(block.name, room, letter_px);
-  const text = sign !== '' && room >= 0 ? `${sign}${name}` : name;
+  const level = own.height < 11 ? '' : shortName(block.name, room, letter_px);
+  const upward =
+    frame.down || own.width < 11 ? '' : shortName(block.name, own.height - 6 - sign.length * letter_px, letter_px);
+  const turned = upward.length > level.length;
+  const name = turned ? upward : level;
+  const text = sign !== '' && (turned || room >= 0) ? `${sign}${name}` : name;
   const title = say('ribbon.block', {
     animal: block.name,
     state: block.state === 'not-done' ? 'undone' : block.state,
@@ -196,6 +201,7 @@ function Block({ block, spot, first, frame, at, thick }: BlockProps) {
           y={frame.down ? own.y + Math.min(own.height / 2 + 4, 16) : own.y + own.height / 2 + 4}
           textAnchor={frame.down ? 'start' : 'middle'}
           className={`ribbon-in ${block.state}`}
+          transform={turned ? `rotate(-90 ${own.x + own.width / 2} ${own.y + own.height / 2})` : undefined}
         >
           {text}
         </text>

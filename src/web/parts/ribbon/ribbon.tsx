@@ -122,7 +122,7 @@ function Across({ picture, width, label, now_s }: ViewProps) {
           const [top, depth] = [tops[i] ?? 0, depths[i] ?? 0];
           return (
             <g key={lane.name}>
-              <text x={0} y={top + 34} className="ribbon-lane">
+              <text x={0} y={top + 54} className="ribbon-lane">
                 {lane.name}
               </text>
               <Lane id={`${id}${at}`} lane={lane} number={i} frame={frame} at={top} depth={depth} />

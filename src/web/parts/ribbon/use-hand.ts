@@ -91,10 +91,12 @@ export function useHand(
     let at = { x: event.clientX, y: event.clientY };
     let now: Holding | null = null;
     let frame = 0;
+    // What follows the pointer lies above everything; the animal itself stays in its place until it is put down.
+    let shown: SVGGElement | null = null;
     const look = (): void => {
       const scale = (svg?.getBoundingClientRect().width ?? 1) / (svg?.viewBox.baseVal.width || 1);
       const [dx, dy] = [at.x + window.scrollX - from.x, at.y + window.scrollY - from.y];
-      element.setAttribute('transform', `translate(${dx / scale} ${dy / scale})`);
+      shown?.setAttribute('transform', `translate(${dx / scale} ${dy / scale})`);
       const place = placeUnder(root.current, latest.current.picture, at);
       if (place === null || (now !== null && samePlace(now.place, place))) return;
       now = hold(spot, 'pointer', place);
@@ -109,7 +111,9 @@ export function useHand(
     };
     const begin = (): void => {
       dragging.current = true;
-      element.classList.add('held');
+      element.classList.add('lifted');
+      shown = likenessOf(element);
+      svg?.append(shown);
       element.setPointerCapture(event.pointerId);
       setCurrent(keyOf(spot));
       look();
@@ -127,8 +131,8 @@ export function useHand(
     const end = (): void => {
       clearTimeout(timer);
       cancelAnimationFrame(frame);
-      element.classList.remove('held');
-      element.removeAttribute('transform');
+      element.classList.remove('lifted');
+      shown?.remove();
       window.removeEventListener('pointermove', move);
       window.removeEventListener('pointerup', up);
       window.removeEventListener('pointercancel', cancel);
@@ -196,7 +200,7 @@ export function useHand(
       },
       labelOf: (spot, block) => labelOf(picture, spot, block.from_s),
     },
-    told: holding?.words ?? told,
+    told: holding?.by === 'pointer' ? holding.words : told,
   };
 }
 
@@ -242,4 +246,13 @@ function placeUnder(
   const lane = nearest === undefined ? undefined : picture.lanes[nearest.lane];
   if (nearest === undefined || lane === undefined) return null;
   return placeIn(lane, nearest.lane, momentAt(data.frame, long));
+}
+
+/** The same to look at, for the eye only. */
+function likenessOf(element: SVGGElement): SVGGElement {
+  const copy = element.cloneNode(true) as SVGGElement;
+  for (const name of ['role', 'tabindex', 'data-hand', 'aria-label', 'aria-pressed']) copy.removeAttribute(name);
+  copy.setAttribute('aria-hidden', 'true');
+  copy.setAttribute('class', 'ribbon-grip held');
+  return copy;
 }
