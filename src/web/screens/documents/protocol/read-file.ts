@@ -1,4 +1,4 @@
-import type { ZodError, ZodType } from 'zod';
+import { type ZodError, type ZodType, z } from 'zod';
 import { ProtocolDocument } from '../../../../core/protocol/document.js';
 import { say } from '../../../../words/say.js';
 
@@ -24,15 +24,19 @@ export function readDocumentFile<D>(text: string, shape: ZodType<D>): ReadFile<D
     return { ok: false, problems: [{ where: '', sentence: say('protocol-desk.not-json', { detail }) }] };
   }
   const read = shape.safeParse(raw);
-  if (!read.success) return { ok: false, problems: problemsOf(raw, read.error) };
-  const strange = fieldsNotTaken(raw, read.data, []);
-  if (strange.length === 0) return { ok: true, document: read.data };
-  const problems = strange.map((path) => {
+  const fields = read.success ? read : plain(shape)?.safeParse(raw);
+  const strange = fields?.success === true ? fieldsNotTaken(raw, fields.data, []) : [];
+  const misspelt = strange.map((path) => {
     const where = wayInWords(raw, path);
     return { where, sentence: say('protocol-desk.unknown-field', { where }) };
   });
-  return { ok: false, problems };
+  if (read.success && misspelt.length === 0) return { ok: true, document: read.data };
+  // A name that is misspelt comes first: what else is wrong often follows from it.
+  return { ok: false, problems: [...misspelt, ...(read.success ? [] : problemsOf(raw, read.error))] };
 }
+
+/** The form alone, without what is checked between its parts. */
+const plain = (shape: ZodType): ZodType | null => (shape instanceof z.ZodObject ? z.object(shape.shape) : null);
 
 /**
  * Fields of the file that the document does not have. The schema would drop them without a word, and a limit with a
