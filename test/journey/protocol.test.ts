@@ -168,6 +168,8 @@ describe.sequential('a new version of the protocol', () => {
     await pressByKeyboard(/^Take this value/);
     await desk.page.getByRole('dialog').waitFor({ state: 'detached' });
     await desk.says('3 weeks after the one before');
+    // The hands are where they were, in a page of many screens.
+    await expect.poll(() => desk.focused()).toMatch(/^Change: Core vaccine: .*At least 3 weeks/);
   });
 
   it('is not laid down while a dose would be late before it may be given', async () => {

@@ -64,6 +64,7 @@ export const protocolDesk = {
   'protocol-desk.span.less-than-nothing': 'Together this is less than no time at all.',
   'protocol-desk.grams-wrong': '“{text}” is no weight in whole grams.',
   'protocol-desk.choose-source': 'Choose a source.',
+  'protocol-desk.take-frame': 'Take these over',
   'protocol-desk.take-out': 'Take it out',
   'protocol-desk.take-out-not':
     'It cannot be taken out here: the protocol needs it, or a choice between sources or the values for a higher risk name it.',

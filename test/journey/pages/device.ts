@@ -45,12 +45,17 @@ export class Device {
     expect(await this.page.getByText(text).count(), String(text)).toBe(0);
   }
 
+  /** The name of what has the focus. */
+  focused(): Promise<string> {
+    return this.page.evaluate(nameOfFocused);
+  }
+
   /** Walks with the Tab key to what is called so, as somebody without a mouse does; fails when it is never reached. */
   async tabTo(name: RegExp, most = 60): Promise<void> {
     const met: string[] = [];
     for (let step = 0; step < most; step += 1) {
       await this.page.keyboard.press('Tab');
-      const focused = await this.page.evaluate(nameOfFocused);
+      const focused = await this.focused();
       if (name.test(focused)) return;
       met.push(focused);
     }

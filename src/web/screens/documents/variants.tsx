@@ -74,10 +74,12 @@ export function Variants({ protocol, inForce }: { protocol: ProtocolDocument; in
   );
 }
 
-/** What a variant makes of each value it touches. */
+/** What a variant makes of each value that it changes. */
 function valuesOf(protocol: ProtocolDocument, variant: string): SideBySide[] {
   const switched = withVariant(protocol, variant);
-  return switched === null ? [] : sideBySide(protocol, switched).filter((row) => row.change !== 'same');
+  return switched === null
+    ? []
+    : sideBySide(protocol, switched).filter((row) => row.before?.value !== row.after?.value);
 }
 
 function SwitchSheet({ protocol, onClose }: { protocol: ProtocolDocument; onClose: () => void }) {

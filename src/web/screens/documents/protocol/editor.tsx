@@ -45,6 +45,8 @@ interface Open {
   readonly part: SourcedPart;
   readonly what: string;
   readonly fresh?: boolean;
+  /** Where the focus goes back to when the button that opened it is gone. */
+  readonly back?: Element | null;
 }
 
 type Frame =
@@ -102,17 +104,23 @@ function Writing({ copy }: { copy: ProtocolDocument }) {
             missing={missingLimits(target, way, nameIn(copy))}
             place={place}
             onFrame={() => setFrame({ of: 'target', target, way, what: place })}
-            onAdd={({ what, ...limit }) =>
-              setOpen({ ...limit, what: say('desk.doc.in-place', { place, what }), fresh: true })
+            onAdd={({ what, ...limit }, back) =>
+              setOpen({ ...limit, what: say('desk.doc.in-place', { place, what }), fresh: true, back })
             }
           />
         );
       },
     };
   }, [copy]);
+  const shut = (): void => {
+    const back = open?.back;
+    setOpen(null);
+    // The dialog has to be gone first: what lies under it cannot take the focus.
+    if (back instanceof HTMLElement) setTimeout(() => back.focus(), 100);
+  };
   const done = (document: ProtocolDocument): void => {
     keepCopy(document);
-    setOpen(null);
+    shut();
     setFrame(null);
   };
   return (
@@ -162,7 +170,7 @@ function Writing({ copy }: { copy: ProtocolDocument }) {
           <ProtocolView protocol={copy} inForce={false} />
         </FrameTools.Provider>
       </ChangeParts.Provider>
-      {open === null ? null : <PartSheet document={copy} {...open} onDone={done} onClose={() => setOpen(null)} />}
+      {open === null ? null : <PartSheet document={copy} {...open} onDone={done} onClose={shut} />}
       {frame?.of === 'schedule' ? (
         <ScheduleSheet document={copy} schedule={frame.schedule} onDone={done} onClose={() => setFrame(null)} />
       ) : null}

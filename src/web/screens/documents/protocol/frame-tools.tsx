@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import type { ProtocolDocument, Target } from '../../../../core/protocol/document.js';
 import { say } from '../../../../words/say.js';
 import { Act } from '../../../parts/act.js';
@@ -51,19 +51,28 @@ interface TargetToolsProps {
   readonly missing: readonly Missing[];
   readonly place: string;
   readonly onFrame: () => void;
-  readonly onAdd: (missing: Missing) => void;
+  /** `back` takes the focus again once the limit is added or not. */
+  readonly onAdd: (missing: Missing, back: Element | null) => void;
 }
 
 /** Beside a dose of the version being written: change what has no source of its own, or add a limit. */
 export function TargetTools({ missing, place, onFrame, onAdd }: TargetToolsProps) {
   const [open, setOpen] = useState(false);
+  const back = useRef<Element | null>(null);
   return (
     <div className="row no-print">
       <Act size="small" label={say('protocol-desk.frame-of', { what: place })} onAct={onFrame}>
         {say('protocol-desk.frame-change')}
       </Act>
       {missing.length === 0 ? null : (
-        <Act size="small" label={say('protocol-desk.add-limit-to', { place })} onAct={() => setOpen(true)}>
+        <Act
+          size="small"
+          label={say('protocol-desk.add-limit-to', { place })}
+          onAct={() => {
+            back.current = document.activeElement;
+            setOpen(true);
+          }}
+        >
           {say('protocol-desk.add-limit')}
         </Act>
       )}
@@ -76,7 +85,7 @@ export function TargetTools({ missing, place, onFrame, onAdd }: TargetToolsProps
                 key={one.way.join(' ')}
                 onAct={() => {
                   setOpen(false);
-                  onAdd(one);
+                  onAdd(one, back.current);
                 }}
               >
                 {one.what}

@@ -29,7 +29,8 @@ const another = 'another-source';
 
 /** One value of the version being written: the value itself, where it is from, and how far it may be trusted. */
 export function PartSheet({ document, way, part, what, fresh = false, onDone, onClose }: PartSheetProps) {
-  const [now, setNow] = useState<Part>(fresh ? { ...part, span: undefined } : part);
+  const [before] = useState<Part>(fresh ? { ...part, span: undefined } : part);
+  const [now, setNow] = useState<Part>(before);
   const [source, setSource] = useState(emptySource);
   const [adding, setAdding] = useState(false);
   const standing = Standing.safeParse(now.standing).data ?? 'common-practice';
@@ -42,7 +43,7 @@ export function PartSheet({ document, way, part, what, fresh = false, onDone, on
   const unsourced = !adding && text('source') === '';
   const unfit = Object.keys(part).some((key) => now[key] === undefined && part[key] !== undefined);
   const untitled = adding && source.title.trim() === '';
-  const same = !adding && sameValue(now, part);
+  const same = !adding && sameValue(now, before);
   const onlyValue = !same && !adding && now.source === part.source && now.standing === 'read' && !sameWords(now, part);
   const why = unfit
     ? say('protocol-desk.span-wrong')

@@ -81,7 +81,7 @@ export function ScheduleSheet({ document, schedule, onDone, onClose }: ScheduleS
             if (edited.ok) onDone(edited.document);
           }}
         >
-          {say('protocol-desk.take-over')}
+          {say('protocol-desk.take-frame')}
         </Act>
         <Act onAct={onClose}>{say('parts.back')}</Act>
       </div>

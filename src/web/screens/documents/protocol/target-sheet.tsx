@@ -110,7 +110,7 @@ export function TargetSheet({ document, way, target, what, onDone, onClose }: Ta
             if (edited.ok) onDone(edited.document);
           }}
         >
-          {say('protocol-desk.take-over')}
+          {say('protocol-desk.take-frame')}
         </Act>
         <Act onAct={onClose}>{say('parts.back')}</Act>
       </div>
