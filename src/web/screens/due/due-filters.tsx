@@ -57,6 +57,7 @@ export function DueFilters({ filter, onFilter, day, onDay }: FiltersProps) {
           options={orders.map((id) => ({ id, label: say(`desk.due.by.${id}`) }))}
           value={filter.by}
           onChange={(by) => onFilter({ ...filter, by })}
+          narrow
         />
       </div>
     </div>
