@@ -1,11 +1,11 @@
 import type { Instance, Step } from '../../src/core/round/plan/instance.js';
 import { replan } from '../../src/core/round/plan/replan.js';
 import { planRound } from '../../src/core/round/plan/round.js';
-import { Round } from '../../src/core/round/plan/round-shape.js';
 import { type AnimalState, RunState } from '../../src/core/round/plan/run-state.js';
 import { planSection } from '../../src/core/round/plan/search.js';
 import { type Family, madeSection } from '../../test/support/plan-families.js';
 import { cpuNow, figure, largest, median, percent, type Report, within } from './report.js';
+import { shelter } from './shelter.js';
 
 /** Replanning after one event, in the middle of a section; and a whole shelter for four teams. */
 export function speed(report: Report): void {
@@ -90,35 +90,4 @@ function lateBy(section: Instance, steps: readonly Step[], count: number): RunSt
   if (gone !== undefined) animals.set(gone.id, { ...gone, leave: 'everything' });
   const now = largest([0, ...steps.slice(0, count).map((step) => step.start + step.duration)]) + 3;
   return RunState.parse({ now, animals: [...animals.values()], openLitter, openAnimal });
-}
-
-/** Sections with litters of the mixed family, filled up to `animals` each with litters of four without a test. */
-function shelter(sections: number, tests: number, animals: number): Round {
-  return Round.parse({
-    sections: Array.from({ length: sections }, (_, s) => {
-      const made = madeSection('mixed', tests, 60_000 + s);
-      const own = made.litters.map((litter) => ({ id: litter.id, animals: litter.animals }));
-      const missing = animals - own.reduce((sum, litter) => sum + litter.animals.length, 0);
-      for (let from = 0; from < missing; from += 4) {
-        const size = Math.min(4, missing - from);
-        const ops = [
-          { kind: 'injection', dur: 1 + (from % 2) },
-          { kind: 'oral', dur: 1 },
-        ];
-        const filling = Array.from({ length: size }, (_, a) => ({
-          id: `Y${from + a}`,
-          tested: false,
-          overdueDays: 0,
-          ops,
-        }));
-        own.push({ id: `F${from}`, animals: filling });
-      }
-      const litters = own.map((litter) => ({
-        id: `S${s} ${litter.id}`,
-        animals: litter.animals.map((animal) => ({ ...animal, id: `S${s} ${animal.id}` })),
-      }));
-      const section = { ...made, id: `section ${s + 1}`, litters, test: { ...made.test, runningLimit: 2 } };
-      return { section, don: 4, doff: 4, cartDisinfection: 6 };
-    }),
-  });
 }

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'react';
+import { startTransition, useEffect, useState } from 'react';
 import type { PlanAsk } from '../../log/views/plan/ask.js';
 import type { PlanAnswer } from './messages.js';
 import { makePlanner } from './planner.js';
@@ -27,11 +27,14 @@ export function usePlan(ask: PlanAsk | null): Planned {
     setPlanned({ state: 'working', answer: null, advice: null });
     const planner = makePlanner();
     planner.ask({ ...JSON.parse(asked), budget_ms }, (told) => {
-      setPlanned((before) => {
-        if (told.is === 'failed') return { ...before, state: 'failed' };
-        if (told.is === 'advice') return { ...before, advice: told };
-        return { ...before, answer: told, state: told.best ? 'done' : 'working' };
-      });
+      // A ribbon of hundreds of animals takes a while to draw: a hand on the page comes first.
+      startTransition(() =>
+        setPlanned((before) => {
+          if (told.is === 'failed') return { ...before, state: 'failed' };
+          if (told.is === 'advice') return { ...before, advice: told };
+          return { ...before, answer: told, state: told.best ? 'done' : 'working' };
+        }),
+      );
     });
     return planner.cancel;
   }, [asked]);

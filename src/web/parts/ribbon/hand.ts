@@ -49,10 +49,12 @@ export const HandContext = createContext<Held | null>(null);
 export const keyOf = ({ lane, section, animal }: Spot): string => `${lane} ${section} ${animal}`;
 
 /** The animals of a section in the order in which they are met, each where it is met first. */
-export const firstBlocks = (section: RibbonSection): RibbonBlock[] =>
-  [...section.blocks]
-    .sort((a, b) => a.from_s - b.from_s)
-    .filter((block, i, all) => all.findIndex((one) => one.animal === block.animal) === i);
+export function firstBlocks(section: RibbonSection): RibbonBlock[] {
+  const met = new Map<string, RibbonBlock>();
+  for (const block of [...section.blocks].sort((a, b) => a.from_s - b.from_s))
+    if (!met.has(block.animal)) met.set(block.animal, block);
+  return [...met.values()];
+}
 
 export const spotsOf = (picture: RibbonPicture): Spot[] =>
   picture.lanes.flatMap((lane, at) =>

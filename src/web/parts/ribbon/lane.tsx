@@ -63,7 +63,7 @@ function Section({ id, number, section, frame, at, depth }: Omit<LaneProps, 'lan
       })}
       {section.blocks.map((block) => (
         <Block
-          key={`${block.animal} ${block.from_s}`}
+          key={firsts.has(block) ? block.animal : `${block.animal} ${block.from_s}`}
           block={block}
           spot={{ lane: number, section: section.id, animal: block.animal }}
           first={firsts.has(block)}

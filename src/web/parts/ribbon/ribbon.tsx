@@ -1,4 +1,4 @@
-import { useContext, useEffect, useId, useRef, useState } from 'react';
+import { startTransition, useContext, useDeferredValue, useEffect, useId, useRef, useState } from 'react';
 import { say } from '../../../words/say.js';
 import { along, cross, type Frame, within } from './frame.js';
 import { type Hand, HandContext } from './hand.js';
@@ -25,6 +25,7 @@ const headHeight = 24;
 const laneGap = 18;
 /** Narrower than this, time goes down. */
 const narrow_px = 640;
+const nothing: RibbonPicture = { zero_ms: 0, lanes: [] };
 /** Before the page is laid out there is no width to draw on. */
 const least_px = 200;
 const paper_px = 1000;
@@ -37,6 +38,8 @@ export function Ribbon({ picture, label, now_ms = null, hand }: RibbonProps) {
   const frame = useRef<HTMLDivElement>(null);
   const width = useWidth(frame);
   const { held, told } = useHand(frame, picture, hand);
+  // What is for paper and behind the fold is drawn when the hands are free.
+  const later = useDeferredValue(picture, nothing);
   const now_s = now_ms === null ? null : (now_ms - picture.zero_ms) / 1000;
   return (
     <figure className="ribbon">
@@ -63,9 +66,9 @@ export function Ribbon({ picture, label, now_ms = null, hand }: RibbonProps) {
         )}
       </div>
       <div className="ribbon-paper">
-        <Across picture={picture} width={paper_px} label={label} now_s={null} />
+        <Across picture={later} width={paper_px} label={label} now_s={null} />
       </div>
-      <RibbonTable picture={picture} label={label} />
+      <RibbonTable picture={later} label={label} />
     </figure>
   );
 }
@@ -77,7 +80,7 @@ function useWidth(frame: React.RefObject<HTMLDivElement | null>): number {
     if (element === null) return;
     const watch = new ResizeObserver(() => {
       // On paper the screen's ribbon has no width; what it was on the screen is kept.
-      if (element.clientWidth > 0) setWidth(element.clientWidth);
+      if (element.clientWidth > 0) startTransition(() => setWidth(element.clientWidth));
     });
     watch.observe(element);
     return () => watch.disconnect();
