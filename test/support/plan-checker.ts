@@ -1,6 +1,7 @@
 /**
  * A checker of plans, written only from the text `semantics` of reference/planning.json. It shares nothing with the
  * planner, not even its types: it takes the instance and the schedule as JSON and gives every rule that is broken.
+ * Beyond that text it knows animals with several kits: each is started and read like one, in its own kind's window.
  */
 export interface Timed {
   readonly op: string;
@@ -11,6 +12,7 @@ export interface Timed {
 interface CheckedAnimal {
   readonly id: string;
   readonly tested: boolean;
+  readonly kits?: readonly string[] | undefined;
   readonly ops: readonly { readonly kind: string; readonly dur: number }[];
 }
 
@@ -26,6 +28,9 @@ export interface CheckedInstance {
     readonly read: number;
     readonly sampleHoldMax: number;
     readonly runningLimit: number | null;
+    readonly windows?:
+      | Readonly<Record<string, { readonly readLagMin: number; readonly readLagMax: number }>>
+      | undefined;
   };
   readonly kitReadyAt: readonly number[] | null;
   readonly litters: readonly { readonly id: string; readonly animals: readonly CheckedAnimal[] }[];
@@ -107,18 +112,22 @@ export function checkPlan(instance: CheckedInstance, schedule: readonly Timed[])
       }
       if (!animal.tested) continue;
       if (animal.ops[0]?.kind !== 'draw') faults.push(`${animal.id} is tested and has no draw first`);
-      const start = claim(`${animal.id}:start-test`);
-      const read = claim(`${animal.id}:read`);
-      long(start, instance.test.start);
-      long(read, instance.test.read);
-      const draw = handled[0] ?? null;
-      if (start === null || read === null || draw === null) continue;
-      if (start.from < draw.to) faults.push(`${animal.id}: test started before the draw ended`);
-      if (start.from > draw.to + instance.test.sampleHoldMax) faults.push(`${animal.id}: blood waited too long`);
-      if (read.from < start.to + instance.test.readLagMin) faults.push(`${animal.id}: read too early`);
-      if (read.from > start.to + instance.test.readLagMax) faults.push(`${animal.id}: read too late`);
-      starts.push(start);
-      runs.push({ name: animal.id, from: start.to, to: read.from });
+      for (const kit of animal.kits ?? ['']) {
+        const name = kit === '' ? '' : `:${kit}`;
+        const window = instance.test.windows?.[kit] ?? instance.test;
+        const start = claim(`${animal.id}:start-test${name}`);
+        const read = claim(`${animal.id}:read${name}`);
+        long(start, instance.test.start);
+        long(read, instance.test.read);
+        const draw = handled[0] ?? null;
+        if (start === null || read === null || draw === null) continue;
+        if (start.from < draw.to) faults.push(`${animal.id}: test started before the draw ended`);
+        if (start.from > draw.to + instance.test.sampleHoldMax) faults.push(`${animal.id}: blood waited too long`);
+        if (read.from < start.to + window.readLagMin) faults.push(`${animal.id}: read too early`);
+        if (read.from > start.to + window.readLagMax) faults.push(`${animal.id}: read too late`);
+        starts.push(start);
+        runs.push({ name: `${animal.id}${name}`, from: start.to, to: read.from });
+      }
     }
     if (gloves === null || touched.length === 0) continue;
     if (touched.some((span) => span.from < gloves.to))

@@ -1,5 +1,6 @@
 import { planRound } from '../../core/round/plan/round.js';
 import type { Round } from '../../core/round/plan/round-shape.js';
+import { withHolders } from '../../core/round/plan/savings.js';
 import { planShift, teamsNeeded } from '../../core/round/plan/shift.js';
 import type { Alternative, PlanAnswer, PlanJob } from './messages.js';
 
@@ -34,10 +35,13 @@ export function workOut(asked: PlanJob, now_ms: () => number, tell: (answer: Pla
 
 function alternatives(round: Round, rho: number, end: number, now_ms: () => number): Alternative[] {
   const found: Alternative[] = [];
-  const put = (id: string, changed: Round): void => {
+  const endOf = (changed: Round): number | null => {
     const until = now_ms() + each_ms;
-    const plan = planRound({ ...changed, shift: null }, { rho, keepGoing: () => now_ms() < until });
-    if (plan !== null) found.push({ id, by: plan.end - end });
+    return planRound({ ...changed, shift: null }, { rho, keepGoing: () => now_ms() < until })?.end ?? null;
+  };
+  const put = (id: string, changed: Round): void => {
+    const other = endOf(changed);
+    if (other !== null) found.push({ id, by: other - end });
   };
   const sections = (change: (one: Round['sections'][number]['section']) => Partial<typeof one>): Round => ({
     ...round,
@@ -45,10 +49,11 @@ function alternatives(round: Round, rho: number, end: number, now_ms: () => numb
   });
   const litters = round.sections.reduce((sum, { section }) => sum + section.litters.length, 0);
   if (litters > round.teams) put('team', { ...round, teams: round.teams + 1 });
-  put(
-    'holder',
-    sections(() => ({ fetch: 0, refetch: 0 })),
-  );
+  const apart = endOf(withHolders(round, 1)) ?? end;
+  const one = Math.min(end, apart);
+  const two = Math.min(one, endOf(withHolders(round, 2)) ?? end);
+  // What the first holder could fetch while the treater starts or reads a test is no merit of a second.
+  found.push({ id: 'apart', by: one - end }, { id: 'holder', by: two - one });
   const tests = round.sections.some(({ section }) =>
     section.litters.some((litter) => litter.animals.some((animal) => animal.tested)),
   );

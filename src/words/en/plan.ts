@@ -29,6 +29,8 @@ export const plan = {
   'plan.safe': 'Every step may take {times} times its planned time and no reading is missed.',
 
   'plan.saves.team': 'A second team would save {minutes}\u00a0min.',
+  'plan.saves.apart':
+    'A holder who fetches the next animal while the treater starts or reads a test would save {minutes}\u00a0min.',
   'plan.saves.holder': 'A second holder who fetches and puts back would save {minutes}\u00a0min.',
   'plan.saves.limit': 'One more test running at once would save {minutes}\u00a0min.',
   'plan.saves.hold': 'Letting blood wait 10\u00a0min, labelled, would save {minutes}\u00a0min.',

@@ -1,13 +1,14 @@
-import { clockOf, type Sample } from './clock.js';
+import { type Adds, addsNothing, clockOf, type Sample } from './clock.js';
 import type { Instance, Step } from './instance.js';
 import { withoutLost } from './lost.js';
 import { replan } from './replan.js';
-import type { RunState } from './run-state.js';
+import { type RunState, samplesOf } from './run-state.js';
 
 /** What is done next. `from`: not before this moment, if the plan has it wait. */
 export type Intent = { readonly from?: number } & (
   | { readonly is: 'gloves'; readonly litter: string }
-  | { readonly is: 'handling' | 'start-test' | 'reading'; readonly animal: string }
+  | { readonly is: 'handling'; readonly animal: string }
+  | { readonly is: 'start-test' | 'reading'; readonly animal: string; readonly kit?: string | undefined }
 );
 
 /** A way of working: what to do next, and whether an interruption of some length can be answered now. */
@@ -26,7 +27,8 @@ export interface ByOrder {
 /** Going through a list of steps (a sheet or a plan), reading tests when they ring or, with look-ahead, in time. */
 export function byOrder(instance: Instance, order: readonly Step[], { lookAhead, strict = false }: ByOrder): Acting {
   const clock = clockOf(instance);
-  const { readLagMin, readLagMax, sampleHoldMax, runningLimit } = instance.test;
+  const { sampleHoldMax, runningLimit } = instance.test;
+  const { lagMin, lagMax } = clock;
   const limit = runningLimit ?? Number.MAX_SAFE_INTEGER;
   const left = leftOf(instance);
 
@@ -37,12 +39,12 @@ export function byOrder(instance: Instance, order: readonly Step[], { lookAhead,
     const [blood] = clock.all(state, 'waiting');
     if (step?.is === 'reading' || step === undefined || strict)
       return step === undefined ? readIt(test) : asIntent(step, test, blood);
-    if (test !== undefined && state.now >= test.since + readLagMin) return readIt(test);
+    if (test !== undefined && state.now >= test.since + lagMin) return readIt(test);
     if (lookAhead > 0) {
       const end = state.now + Math.ceil(lengthOf(instance, step, state) * lookAhead);
       if (!clock.fits(state, end, lookAhead, addedBy(instance, step))) {
-        const bloodFirst = blood !== undefined && blood.since + sampleHoldMax < (test?.since ?? limit) + readLagMax;
-        if (bloodFirst && running.length < limit) return { is: 'start-test', animal: blood.id };
+        const bloodFirst = blood !== undefined && blood.since + sampleHoldMax < (test?.since ?? limit) + lagMax;
+        if (bloodFirst && running.length < limit) return { is: 'start-test', animal: blood.id, kit: blood.kit };
         if (test !== undefined) return readIt(test);
       }
     }
@@ -51,17 +53,20 @@ export function byOrder(instance: Instance, order: readonly Step[], { lookAhead,
   };
   return {
     next,
-    canLeave: (state, length) => lookAhead === 0 || strict || clock.fits(state, state.now + length, lookAhead, null),
+    canLeave: (state, length) =>
+      lookAhead === 0 || strict || clock.fits(state, state.now + length, lookAhead, addsNothing),
   };
 }
 
 const readIt = (test: Sample | undefined): Intent | null =>
-  test === undefined ? null : { is: 'reading', animal: test.id };
+  test === undefined ? null : { is: 'reading', animal: test.id, kit: test.kit };
 
 function asIntent(step: Step, test: Sample | undefined, blood: Sample | undefined): Intent {
   if (step.is === 'gloves') return { is: 'gloves', litter: step.litter };
-  if (step.is === 'reading') return { is: 'reading', animal: test?.id ?? step.animal ?? '' };
-  if (step.is === 'start-test') return { is: 'start-test', animal: blood?.id ?? step.animal ?? '' };
+  const by = (one: Sample | undefined) =>
+    one === undefined ? { animal: step.animal ?? '', kit: step.kit } : { animal: one.id, kit: one.kit };
+  if (step.is === 'reading') return { is: 'reading', ...by(test) };
+  if (step.is === 'start-test') return { is: 'start-test', ...by(blood) };
   return { is: 'handling', animal: step.animal ?? '' };
 }
 
@@ -78,7 +83,8 @@ function leftOf(instance: Instance): (step: Step, state: RunState) => boolean {
     const own = state.animals.find((one) => one.id === step.animal);
     if (own === undefined) return false;
     if (step.is === 'handling') return (step.op ?? 0) >= own.done;
-    return own.sample?.is === (step.is === 'reading' ? 'running' : 'waiting');
+    const wanted = step.is === 'reading' ? 'running' : 'waiting';
+    return samplesOf(own).some((one) => one.is === wanted && (step.kit === undefined || one.kit === step.kit));
   };
 }
 
@@ -88,11 +94,11 @@ function lengthOf(instance: Instance, step: Step, state: RunState): number {
     : step.duration;
 }
 
-function addedBy(instance: Instance, step: Step): 'running' | 'waiting' | null {
+function addedBy(instance: Instance, step: Step): Adds {
   if (step.is === 'start-test') return 'running';
-  if (step.is !== 'handling' || step.op !== 0) return null;
+  if (step.is !== 'handling' || step.op !== 0) return addsNothing;
   const animal = instance.litters.flatMap((one) => one.animals).find((one) => one.id === step.animal);
-  return animal?.tested === true ? 'waiting' : null;
+  return animal?.tested === true ? (animal.kits ?? [undefined]) : addsNothing;
 }
 
 export interface ByPlanning {
@@ -109,13 +115,16 @@ export function byPlanning(instance: Instance, first: readonly Step[], options: 
   let order = first;
   const next = (real: RunState): Intent | null => {
     const { state, lost } = withoutLost(instance, real);
-    const late = real.animals.find((one) => lost.includes(one.id) && one.sample?.is === 'running');
-    if (late !== undefined) return { is: 'reading', animal: late.id };
+    const kept = new Set(clock.all(state, 'running').map((one) => `${one.id} ${one.kit ?? ''}`));
+    const late = clock
+      .all(real, 'running')
+      .find((one) => lost.includes(one.id) && !kept.has(`${one.id} ${one.kit ?? ''}`));
+    if (late !== undefined) return { is: 'reading', animal: late.id, kit: late.kit };
     const replanned = replan(instance, order, { ...options, state });
     const step = replanned?.plan.steps[0];
     if (replanned === null || step === undefined) return null;
     order = replanned.plan.steps;
     return { from: step.start, ...asIntent(step, undefined, undefined) };
   };
-  return { next, canLeave: (state, length) => clock.fits(state, state.now + length, options.rho, null) };
+  return { next, canLeave: (state, length) => clock.fits(state, state.now + length, options.rho, addsNothing) };
 }

@@ -14,7 +14,7 @@ export interface Ahead {
 
 /** Sums over the animals of each litter that are still to be done, kept up by `sumLitter`. */
 export interface Room {
-  /** Animals still to be drawn, how long their visits are, and the longest part of one after its draw. */
+  /** Kits for animals still to be drawn, how long their visits are, and the longest part of one after its draw. */
   readonly undrawn: Int32Array;
   readonly tested: Int32Array;
   readonly rest: Int32Array;
@@ -45,7 +45,7 @@ export function sumLitter(p: Problem, room: Room, litter: number, progresses: Ui
     if (done >= (p.opCount[a] ?? 0)) continue;
     const remaining = p.restFrom[a * p.stride + done] ?? 0;
     if (p.tested[a] === 1 && done === 0) {
-      undrawn += 1;
+      undrawn += p.kitsFrom[a] ?? 0;
       tested += remaining + (a === out ? 0 : p.fetch);
       rest = Math.max(rest, p.restFrom[a * p.stride + 1] ?? 0);
     } else if (a !== out) {

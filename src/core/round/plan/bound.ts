@@ -21,7 +21,7 @@ export type Bounds = Readonly<Record<BoundKind, number>> & {
  */
 export function boundsOf(p: Problem): Bounds {
   const root = rootOf(p);
-  const blood = bloodFor(p.animals.length);
+  const blood = bloodFor(p.tests);
   bloodOf(root, blood);
   const now = root.time;
   const tests = untested(p, root);
@@ -32,7 +32,8 @@ export function boundsOf(p: Problem): Bounds {
     tail: tests.length === 0 ? 0 : now + tail(p, root, tests),
     fill: tests.length === 0 ? work : fill(p, root, tests, work),
     limit: tests.length === 0 ? 0 : limit(p, root, tests),
-    kits: tests.length === 0 || p.kits.length === 0 ? 0 : (p.kits[tests.length - 1] ?? 0) + p.start + p.lagMin + p.read,
+    kits:
+      tests.length === 0 || p.kits.length === 0 ? 0 : (p.kits[kitsOf(p, tests) - 1] ?? 0) + p.start + p.lagMin + p.read,
     order: mustEnd(p, at, blood, roomFor(p, root.progress, root.animal)),
   };
   const best = Math.max(...boundKinds.map((kind) => values[kind]));
@@ -42,6 +43,9 @@ export function boundsOf(p: Problem): Bounds {
 const untested = (p: Problem, root: Node): number[] =>
   p.animals.map((_, a) => a).filter((a) => p.tested[a] === 1 && root.progress[a] === 0);
 
+const kitsOf = (p: Problem, tests: readonly number[]): number =>
+  tests.reduce((sum, a) => sum + (p.kitsFrom[a] ?? 0), 0);
+
 const drawOf = (p: Problem, root: Node, a: number): number =>
   (p.lengths[a * p.stride] ?? 0) + (a === root.animal ? 0 : p.fetch);
 
@@ -49,7 +53,10 @@ const drawOf = (p: Problem, root: Node, a: number): number =>
 function tail(p: Problem, root: Node, tests: readonly number[]): number {
   const litters = new Set(tests.map((a) => p.litterOf[a]));
   const gloves = [...litters].filter((litter) => litter !== root.litter).length * p.gloves;
-  const before = tests.reduce((sum, a) => sum + drawOf(p, root, a) + p.start, gloves + root.waiting.length * p.start);
+  const before = tests.reduce(
+    (sum, a) => sum + drawOf(p, root, a) + (p.kitsFrom[a] ?? 0) * p.start,
+    gloves + root.waiting.length * p.start,
+  );
   return before + p.lagMin + p.read;
 }
 
@@ -65,8 +72,9 @@ function fill(p: Problem, root: Node, tests: readonly number[], work: number): n
     const litter = p.litterOf[a] ?? 0;
     if (!withTests.has(litter) && litter !== root.litter) withOthers.add(litter);
   }
-  const unread = root.running.length + root.waiting.length + tests.length;
-  const readings = Math.min(unread, 1 + Math.floor(p.lagMax / p.start)) - 1;
+  const unread = root.running.length + root.waiting.length + kitsOf(p, tests);
+  const latest = p.lagMax + Math.max(0, ...p.laterOf.flat());
+  const readings = Math.min(unread, 1 + Math.floor(latest / p.start)) - 1;
   const rests = tests.map((a) => p.restFrom[a * p.stride + 1] ?? 0).sort((a, b) => b - a);
   let fillable = others + withOthers.size * p.gloves + readings * p.read + (rests[0] ?? 0);
   let best = work + Math.max(0, p.lagMin - fillable);
@@ -81,7 +89,7 @@ function fill(p: Problem, root: Node, tests: readonly number[], work: number): n
 /** With at most K tests running, the incubations of every K-th test come one after another. */
 function limit(p: Problem, root: Node, tests: readonly number[]): number {
   if (p.instance.test.runningLimit === null) return 0;
-  const unread = tests.length + root.waiting.length;
+  const unread = kitsOf(p, tests) + root.waiting.length;
   const first = root.waiting.length > 0 ? 0 : Math.min(...tests.map((a) => drawOf(p, root, a)));
   const gloves = root.waiting.length > 0 || root.litter >= 0 ? 0 : p.gloves;
   return root.time + gloves + first + p.start + Math.ceil(unread / p.limit) * p.lagMin + p.read;

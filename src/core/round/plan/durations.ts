@@ -51,6 +51,14 @@ function quantile(sorted: readonly number[], share: number): number {
 /** Whole units, at least one. */
 export const inUnits = (seconds: number, unitSeconds: number): number => Math.max(1, Math.round(seconds / unitSeconds));
 
+const finerWindows = (windows: NonNullable<Instance['test']['windows']>, clock: (units: number) => number) =>
+  Object.fromEntries(
+    Object.entries(windows).map(([kit, { readLagMin, readLagMax }]) => [
+      kit,
+      { readLagMin: clock(readLagMin), readLagMax: clock(readLagMax) },
+    ]),
+  );
+
 /**
  * The section with every step but the readings `factor` times as long: when steps usually take longer than the sheet
  * says, planning with what they usually take makes rounds shorter (docs/benchmarks.md), the safety being the same with
@@ -73,6 +81,7 @@ export function usuallyTaking(instance: Instance, factor: number, finer = 1): In
       readLagMin: clock(test.readLagMin),
       readLagMax: clock(test.readLagMax),
       sampleHoldMax: clock(test.sampleHoldMax),
+      ...(test.windows === undefined ? {} : { windows: finerWindows(test.windows, clock) }),
     },
     kitReadyAt: instance.kitReadyAt?.map(clock) ?? null,
     litters: instance.litters.map((litter) => ({

@@ -1,6 +1,6 @@
 import { no, type Outcome, ok } from '../../said.js';
 import { boundsOf } from './bound.js';
-import type { Instance, Step } from './instance.js';
+import { type Instance, kitCount, type Step } from './instance.js';
 import { problemOf } from './problem.js';
 import { type Plan, planOf, type Search, safeRho } from './search.js';
 import { walk } from './walk.js';
@@ -56,7 +56,8 @@ function stepsInOrder(instance: Instance, order: readonly string[], litterOf: Re
     const animal = animals.get(id);
     for (const [op, one] of (animal?.ops ?? []).entries()) {
       add('handling', id, one.kind, op);
-      if (op === 0 && animal?.tested === true) add('start-test', id, 'start-test', null);
+      const kits = op === 0 && animal !== undefined ? kitCount(animal) : 0;
+      for (let kit = 0; kit < kits; kit += 1) add('start-test', id, 'start-test', null);
     }
   }
   return steps;

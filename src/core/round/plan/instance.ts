@@ -18,6 +18,8 @@ export type Operation = z.infer<typeof Operation>;
 export const PlanAnimal = z.strictObject({
   id,
   tested: z.boolean(),
+  /** Kinds of kit that are run, one after another, from its one draw; by default one kit. */
+  kits: z.array(id).min(1).max(8).optional(),
   ops: z.array(Operation).min(1).max(30),
   /** Days past due of the most overdue thing; 0 is due today. Decides who is left when the shift ends first. */
   overdueDays: z.number().int().min(0).default(0),
@@ -40,9 +42,18 @@ export const TestTimes = z
     sampleHoldMax: units,
     /** How many tests may run at once; null is no limit. */
     runningLimit: z.number().int().min(1).max(50).nullable(),
+    /** Kinds of kit with a window of their own; the others have the one above. */
+    windows: z.record(id, z.strictObject({ readLagMin: atLeastOne, readLagMax: atLeastOne })).optional(),
   })
+  .refine(
+    (test) => Object.values(test.windows ?? {}).every((own) => own.readLagMin <= own.readLagMax),
+    'readLagMin must not be above readLagMax',
+  )
   .refine((test) => test.readLagMin <= test.readLagMax, 'readLagMin must not be above readLagMax');
 export type TestTimes = z.infer<typeof TestTimes>;
+
+/** People who hold, beside the treater, when they are counted one by one. */
+const holders = z.number().int().min(1).max(2);
 
 /** One team (treater and holder) in one section. Times are whole numbers of `unitSeconds`. */
 export const Instance = z
@@ -56,6 +67,11 @@ export const Instance = z
     /** Added when an animal is put back after the draw and fetched again. */
     refetch: units,
     splitVisitAllowed: z.boolean(),
+    /**
+     * By default the team does one thing at a time. With a number the treater and so many holders are counted apart: a
+     * holder puts one animal back and fetches the next while the treater starts or reads a test, or is with another holder.
+     */
+    holders: holders.optional(),
     test: TestTimes,
     /** When each kit has warmed to room temperature; null: all are ready at 0. */
     kitReadyAt: z.array(units).nullable(),
@@ -97,9 +113,18 @@ function wrongPaths(instance: {
   return wrong;
 }
 
-export const testedCount = (
-  litters: readonly { readonly animals: readonly { readonly tested: boolean }[] }[],
-): number => litters.reduce((sum, litter) => sum + litter.animals.filter((animal) => animal.tested).length, 0);
+type Tested = Pick<PlanAnimal, 'tested' | 'kits'>;
+
+/** Kits that are run from the blood of one animal. */
+export const kitCount = (animal: Tested): number => (animal.tested ? (animal.kits?.length ?? 1) : 0);
+
+/** Kits that are run for all these litters. */
+export const testedCount = (litters: readonly { readonly animals: readonly Tested[] }[]): number =>
+  litters.reduce((sum, { animals }) => sum + animals.reduce((own, animal) => own + kitCount(animal), 0), 0);
+
+/** Whether treater and holder both have to be there. By default for draws and chips: common practice, no source. */
+export const needsTwo = (operation: Operation): boolean =>
+  operation.needsTwo ?? (operation.kind === 'draw' || operation.kind === 'chip');
 
 /** One line of a plan. Times count from the start of the section (or from the moment of planning again). */
 export interface Step {
@@ -113,9 +138,16 @@ export interface Step {
   readonly op: number | null;
   readonly start: number;
   readonly duration: number;
+  /** Kind of kit that is started or read, where the animal names its kits. */
+  readonly kit?: string;
+  /** 2: treater and holder both; 1: the treater, or for a change of gloves each for himself. */
+  readonly people?: 1 | 2;
+  /** When a holder sets out for the animal, where holders are counted apart from the treater. */
+  readonly fetchFrom?: number;
 }
 
 /** `A9:draw`, `L3:glove-change`: how a step is called in JSON. */
-export const stepName = (step: Step): string => `${step.animal ?? step.litter}:${step.kind}`;
+export const stepName = (step: Step): string =>
+  `${step.animal ?? step.litter}:${step.kind}${step.kit === undefined ? '' : `:${step.kit}`}`;
 export const endOf = (steps: readonly Step[]): number =>
   steps.reduce((end, step) => Math.max(end, step.start + step.duration), 0);

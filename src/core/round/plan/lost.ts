@@ -1,5 +1,14 @@
 import type { Instance } from './instance.js';
-import type { AnimalState, RunState } from './run-state.js';
+import { kitClockOf } from './kits.js';
+import { type RunState, samplesOf, startedIn, withSamples } from './run-state.js';
+
+interface Under {
+  readonly id: string;
+  /** Which of the animal's samples. */
+  readonly place: number;
+  readonly later: number;
+  readonly since: number;
+}
 
 /**
  * Tests that can no longer be read inside their window, or whose blood has waited too long, taken out of a state: a
@@ -9,37 +18,46 @@ export function withoutLost(
   instance: Instance,
   state: RunState,
 ): { readonly state: RunState; readonly lost: readonly string[] } {
-  const { readLagMin, readLagMax, read, start, sampleHoldMax } = instance.test;
-  const lost: string[] = [];
+  const { read, start, sampleHoldMax } = instance.test;
+  const { lagMin, lagMax, later } = kitClockOf(instance);
+  const lost: Under[] = [];
   let time = state.now;
-  const waiting = samples(state, 'waiting');
-  const running = samples(state, 'running');
+  const under = (is: 'waiting' | 'running'): Under[] =>
+    state.animals
+      .flatMap((one) =>
+        samplesOf(one).flatMap((blood, place) => {
+          if (blood.is !== is) return [];
+          const own = later(blood.kit);
+          return [{ id: one.id, place, later: own, since: blood.since + (is === 'running' ? own : 0) }];
+        }),
+      )
+      .sort((a, b) => a.since - b.since || b.later - a.later);
+  const waiting = under('waiting');
+  const running = under('running');
   while (waiting.length > 0 || running.length > 0) {
     const [test, blood] = [running[0], waiting[0]];
-    const closes = (test?.since ?? Number.MAX_SAFE_INTEGER) + readLagMax;
-    const opens = Math.max(time, (test?.since ?? 0) + readLagMin);
+    const closes = (test?.since ?? Number.MAX_SAFE_INTEGER) + lagMax;
+    const opens = Math.max(time, (test?.since ?? 0) + lagMin);
     const latest = (blood?.since ?? Number.MAX_SAFE_INTEGER) + sampleHoldMax;
     if (blood !== undefined && (test === undefined || latest < closes || time + start <= opens)) {
-      if (time > latest) lost.push(blood.id);
+      if (time > latest) lost.push(blood);
       else {
         time += start;
-        running.push({ id: blood.id, since: time });
+        running.push({ ...blood, since: time + blood.later });
+        running.sort((a, b) => a.since - b.since);
       }
       waiting.shift();
     } else if (test !== undefined) {
-      if (opens > closes) lost.push(test.id);
+      if (opens > closes) lost.push(test);
       else time = opens + read;
       running.shift();
     }
   }
-  if (lost.length === 0) return { state, lost };
-  const animals = state.animals.map((one): AnimalState => (lost.includes(one.id) ? { ...one, sample: null } : one));
-  const started = state.animals.filter((one) => one.sample?.is === 'running' || one.sample?.is === 'read').length;
-  return { state: { ...state, animals, kitsUsed: Math.max(state.kitsUsed, started) }, lost };
-}
-
-function samples(state: RunState, is: 'waiting' | 'running'): { id: string; since: number }[] {
-  return state.animals
-    .flatMap(({ id, sample }) => (sample?.is === is && 'since' in sample ? [{ id, since: sample.since }] : []))
-    .sort((a, b) => a.since - b.since);
+  if (lost.length === 0) return { state, lost: [] };
+  const animals = state.animals.map((one) => {
+    const kept = samplesOf(one).filter((_, place) => !lost.some((gone) => gone.id === one.id && gone.place === place));
+    return withSamples(one, kept);
+  });
+  const names = [...new Set(lost.map((one) => one.id))];
+  return { state: { ...state, animals, kitsUsed: Math.max(state.kitsUsed, startedIn(state)) }, lost: names };
 }

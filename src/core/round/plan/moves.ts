@@ -1,7 +1,7 @@
 import { type Ahead, mustEnd, type Room, roomFor, sumAll, sumLitter } from './ahead.js';
 import { bloodOf, gloving, handling, keySlot, type Node, reading, starting } from './node.js';
 import { type Problem, putBack } from './problem.js';
-import { type Blood, bloodFor, earliestStart, inTime } from './serve.js';
+import { type Blood, bloodFor, earliestStart, inTime, putRunning } from './serve.js';
 
 /** A step that may follow a node, with what it would lead to. */
 export interface Move {
@@ -35,8 +35,7 @@ export const worst = (p: Problem, length: number): number => Math.ceil(length * 
  * tried, unless `everyTwin` says otherwise.
  */
 export function moverFor(p: Problem, everyTwin = false): Mover {
-  const tests = p.animals.length;
-  const blood = bloodFor(tests);
+  const blood = bloodFor(p.tests);
   const room: Room = roomFor(p, new Uint8Array(p.animals.length), -1);
   const ahead: Ahead = { time: 0, left: 0, animal: -1, litter: -1, progress: new Uint8Array(0), tail: 0 };
   const startWorst = Math.ceil(p.start * p.rho);
@@ -90,7 +89,12 @@ export function moverFor(p: Problem, everyTwin = false): Mover {
       if (!everyTwin && seen.has(shape)) continue;
       seen.add(shape);
       const extra = progress >= putBack ? p.refetch : p.fetch;
-      push(handling, a, startOf(node, a, op, true), (p.lengths[a * p.stride + op] ?? 0) + extra);
+      push(
+        handling,
+        a,
+        Math.max(startOf(node, a, op, true), handedOver(node, progress, 1)),
+        (p.lengths[a * p.stride + op] ?? 0) + extra,
+      );
     }
     if (!closed || unfinished) return;
     seen.clear();
@@ -118,17 +122,31 @@ export function moverFor(p: Problem, everyTwin = false): Mover {
     if (p.needsTwo[animal * p.stride + op] === 1) start = Math.max(start, p.twoFrom);
     if (p.tested[animal] === 1 && op === 0) {
       const length = (p.lengths[animal * p.stride] ?? 0) + (fetched ? p.fetch : 0);
-      const kit = p.kits[node.started + node.waiting.length] ?? 0;
-      const over = node.running.length + node.waiting.length - p.limit;
+      const last = node.waiting.length + (p.kitsFrom[animal] ?? 1) - 1;
+      const kit = p.kits[node.started + last] ?? 0;
+      const over = node.running.length + last - p.limit;
       const free = over >= 0 && over < node.running.length ? (node.running[over] ?? 0) + p.lagMin - p.start : 0;
       start = Math.max(start, Math.max(kit, free) - p.hold - length);
     }
     return start;
   }
 
+  /**
+   * When a holder has put back his last animal and brought this one; 0 where the team is one. `stretch`: how many times
+   * its length the way may take. A treater who is alone fetches, too.
+   */
+  function handedOver(node: Node, progress: number, stretch: number): number {
+    if (p.holders === 0) return 0;
+    const way = progress >= putBack ? p.refetchBeside : p.fetchBeside;
+    const held = node.free[0] ?? node.time;
+    return Math.min(held, node.time) + Math.ceil(way * stretch);
+  }
+
   function judge(node: Node, move: number, subject: number, start: number, length: number): Move | null {
     const end = start + length;
-    const late = move === reading ? end : start + worst(p, length);
+    const before = move === handling ? (node.progress[subject] ?? 0) : 0;
+    const slow = move === handling && subject !== node.animal ? handedOver(node, before, p.rho) : 0;
+    const late = move === reading ? end : Math.max(start, slow) + worst(p, length);
     bloodOf(node, blood);
     if (!applied(node, blood, move, subject, start, late)) return null;
     const { waitingCount, runningCount } = blood;
@@ -136,7 +154,6 @@ export function moverFor(p: Problem, everyTwin = false): Mover {
 
     bloodOf(node, blood);
     applied(node, blood, move, subject, start, end);
-    const before = move === handling ? (node.progress[subject] ?? 0) : 0;
     let key = node.key;
     let otherKey = node.otherKey;
     if (move === handling) {
@@ -192,12 +209,16 @@ export function moverFor(p: Problem, everyTwin = false): Mover {
       into.runningCount -= 1;
     } else if (move === starting) {
       if (start > (into.waiting[0] ?? 0) + p.hold) return false;
+      into.runningCount = putRunning(into.running, into.runningCount, end + (into.later[0] ?? 0));
       into.waiting.copyWithin(0, 1, into.waitingCount);
+      into.later.copyWithin(0, 1, into.waitingCount);
       into.waitingCount -= 1;
-      into.running[into.runningCount++] = end;
       into.started += 1;
     } else if (move === handling && node.progress[subject] === 0 && p.tested[subject] === 1) {
-      into.waiting[into.waitingCount++] = end;
+      for (const later of p.laterOf[subject] ?? []) {
+        into.later[into.waitingCount] = later;
+        into.waiting[into.waitingCount++] = end;
+      }
     }
     return true;
   }
@@ -205,16 +226,21 @@ export function moverFor(p: Problem, everyTwin = false): Mover {
   function take(move: Move): Node {
     const { from, start, length, subject } = move;
     const time = start + length;
-    let { progress, waiting, running, animal, litter, begun, started, key, otherKey, left } = from;
+    let { progress, waiting, later, running, free, animal, litter, begun, started, key, otherKey, left } = from;
     left -= length;
     if (move.move === reading) running = running.slice(1);
     else if (move.move === starting) {
+      const since = time + (later[0] ?? 0);
+      const place = running.findIndex((one) => one > since);
+      running = place < 0 ? [...running, since] : [...running.slice(0, place), since, ...running.slice(place)];
       waiting = waiting.slice(1);
-      running = [...running, time];
+      later = later.slice(1);
       started += 1;
     } else if (move.move === gloving) {
       litter = subject;
       animal = -1;
+      // Each holder changes his own as soon as he is free.
+      if (free.length > 0) free = free.map((one) => one + p.gloves);
     } else {
       const before = progress[subject] ?? 0;
       const after = (before & 63) + 1;
@@ -226,17 +252,24 @@ export function moverFor(p: Problem, everyTwin = false): Mover {
         otherKey = (otherKey - (p.otherKeys[was] ?? 0) + (p.otherKeys[is] ?? 0)) | 0;
         progress[animal] = 1 | putBack;
         left += p.refetch;
+        if (p.holders > 0) free = freed(free, from.time);
       }
+      if (p.holders > 0 && subject !== animal) free = free.slice(1);
       const was = keySlot(p, subject, before);
       const is = keySlot(p, subject, after);
       key = (key - (p.keys[was] ?? 0) + (p.keys[is] ?? 0)) | 0;
       otherKey = (otherKey - (p.otherKeys[was] ?? 0) + (p.otherKeys[is] ?? 0)) | 0;
       progress[subject] = after;
-      if (before === 0 && p.tested[subject] === 1) waiting = [...waiting, time];
+      if (before === 0 && p.tested[subject] === 1) {
+        const own = p.laterOf[subject] ?? [];
+        waiting = [...waiting, ...own.map(() => time)];
+        later = [...later, ...own];
+      }
       const count = p.opCount[subject] ?? 0;
       if (!isBegun(from, subject, before)) begun += 1;
       if (after === count) begun -= 1;
       animal = after === count ? -1 : subject;
+      if (p.holders > 0 && after === count) free = freed(free, time);
     }
     return {
       parent: from,
@@ -250,8 +283,10 @@ export function moverFor(p: Problem, everyTwin = false): Mover {
       begun,
       progress,
       waiting,
+      later,
       running,
       started,
+      free,
       animal,
       litter,
       key,
@@ -261,6 +296,8 @@ export function moverFor(p: Problem, everyTwin = false): Mover {
 
   return { movesFrom, take };
 }
+
+const freed = (free: readonly number[], time: number): number[] => [...free, time].sort((a, b) => a - b);
 
 /** One exact number (below 2^53) from the sums and the small parts of a state. */
 function combined(a: number, b: number, running: number, waiting: number, animal: number, litter: number): number {

@@ -1,4 +1,5 @@
 import { type Problem, putBack } from './problem.js';
+import { samplesOf } from './run-state.js';
 import type { Blood } from './serve.js';
 
 export const reading = 0;
@@ -24,8 +25,12 @@ export interface Node {
   /** Finished operations of each animal, with `putBack`. */
   readonly progress: Uint8Array;
   readonly waiting: readonly number[];
+  /** Beside `waiting`: how much later than it will be each start counts. */
+  readonly later: readonly number[];
   readonly running: readonly number[];
   readonly started: number;
+  /** When each holder who holds no animal was or will be free, where they are counted apart. */
+  readonly free: readonly number[];
   readonly animal: number;
   readonly litter: number;
   readonly key: number;
@@ -38,7 +43,7 @@ export function rootOf(p: Problem): Node {
   const progress = Uint8Array.from(p.animals, (_, a) => p.firstOp[a] ?? 0);
   const openAnimal = p.animals.findIndex((one) => one.id === p.began.openAnimal);
   const openLitter = p.instance.litters.findIndex((one) => one.id === p.began.openLitter);
-  const waiting: number[] = [];
+  const waiting: { readonly since: number; readonly later: number }[] = [];
   const running: number[] = [];
   let left = 0;
   let begun = 0;
@@ -47,14 +52,18 @@ export function rootOf(p: Problem): Node {
   const unfinished = new Set<number>();
   for (const [a, animal] of p.animals.entries()) {
     const own = states.get(animal.id);
-    const sample = own?.sample ?? null;
+    const samples = own === undefined ? [] : samplesOf(own);
     const done = progress[a] ?? 0;
     const unfinishedOne = done < (p.opCount[a] ?? 0);
     const again = p.split && p.tested[a] === 1 && done === 1 && a !== openAnimal && unfinishedOne;
     if (again) progress[a] = done | putBack;
-    if (sample?.is === 'waiting') waiting.push(sample.since);
-    if (sample?.is === 'running') running.push(sample.since);
-    if (p.tested[a] === 1 && sample?.is !== 'read') left += sample?.is === 'running' ? p.read : p.start + p.read;
+    if (p.tested[a] === 1 && samples.length === 0) left += (p.kitsFrom[a] ?? 0) * (p.start + p.read);
+    for (const blood of samples) {
+      const later = p.clock.later(blood.kit);
+      if (blood.is === 'waiting') waiting.push({ since: blood.since, later });
+      if (blood.is === 'running') running.push(blood.since + later);
+      if (p.tested[a] === 1 && blood.is !== 'read') left += blood.is === 'running' ? p.read : p.start + p.read;
+    }
     if (unfinishedOne) {
       left += (p.restFrom[a * p.stride + done] ?? 0) + (a === openAnimal ? 0 : again ? p.refetch : p.fetch);
       unfinished.add(p.litterOf[a] ?? 0);
@@ -65,6 +74,8 @@ export function rootOf(p: Problem): Node {
     otherKey = (otherKey + (p.otherKeys[slot] ?? 0)) | 0;
   }
   for (const litter of unfinished) if (litter !== openLitter) left += p.gloves;
+  // Who starts longest runs longest: of one draw the kit that opens last goes first.
+  waiting.sort((a, b) => a.since - b.since || b.later - a.later);
   return {
     parent: null,
     move: -1,
@@ -76,9 +87,11 @@ export function rootOf(p: Problem): Node {
     spread: 0,
     begun,
     progress,
-    waiting: waiting.sort((a, b) => a - b),
+    waiting: waiting.map((one) => one.since),
+    later: waiting.map((one) => one.later),
     running: running.sort((a, b) => a - b),
     started: 0,
+    free: Array<number>(Math.max(0, p.holders - (openAnimal >= 0 ? 1 : 0))).fill(p.began.now),
     animal: openAnimal,
     litter: openLitter,
     key,
@@ -91,7 +104,10 @@ export const keySlot = (p: Problem, animal: number, progress: number): number =>
   ((p.classOf[animal] ?? 0) * 2 + (progress >= putBack ? 1 : 0)) * p.stride + (progress & 63);
 
 export function bloodOf(node: Node, into: Blood): void {
-  for (let i = 0; i < node.waiting.length; i += 1) into.waiting[i] = node.waiting[i] ?? 0;
+  for (let i = 0; i < node.waiting.length; i += 1) {
+    into.waiting[i] = node.waiting[i] ?? 0;
+    into.later[i] = node.later[i] ?? 0;
+  }
   for (let i = 0; i < node.running.length; i += 1) into.running[i] = node.running[i] ?? 0;
   into.waitingCount = node.waiting.length;
   into.runningCount = node.running.length;

@@ -1,6 +1,7 @@
 import { chanceFrom } from './chance.js';
-import type { Instance, PlanAnimal } from './instance.js';
-import { atStart, type RunState } from './run-state.js';
+import { type Instance, needsTwo as needsBoth, type PlanAnimal } from './instance.js';
+import { type KitClock, kitClockOf, kitsInOrder } from './kits.js';
+import { atStart, type RunState, samplesOf, startedIn } from './run-state.js';
 
 /** Bit in an animal's progress: drawn, put back, and still to be fetched again. */
 export const putBack = 64;
@@ -17,6 +18,13 @@ export interface Problem {
   readonly litterFrom: Int32Array;
   /** Whether a test of this animal is still to be drawn or is under way; 0 also when it was dropped. */
   readonly tested: Uint8Array;
+  /** Kits run from each animal's one draw, how much later each counts as started, and their kinds. */
+  readonly kitsFrom: Uint8Array;
+  /** All of them, those under way too. */
+  readonly tests: number;
+  readonly laterOf: readonly (readonly number[])[];
+  readonly kindsOf: readonly (readonly (string | undefined)[])[];
+  readonly clock: KitClock;
   readonly opCount: Uint8Array;
   /** First handling operation that is not left out. */
   readonly firstOp: Uint8Array;
@@ -32,6 +40,10 @@ export interface Problem {
   readonly gloves: number;
   readonly fetch: number;
   readonly refetch: number;
+  /** Holders counted apart from the treater, 0 when the team is one; fetching then costs the treater nothing. */
+  readonly holders: number;
+  readonly fetchBeside: number;
+  readonly refetchBeside: number;
   readonly split: boolean;
   readonly start: number;
   readonly read: number;
@@ -70,14 +82,20 @@ export function problemOf(instance: Instance, rho: number, state: RunState = atS
   const restFrom = new Int32Array(count * stride);
   const states = new Map(state.animals.map((one) => [one.id, one]));
   const signatures: string[] = [];
+  const clock = kitClockOf(instance);
+  const kitsFrom = new Uint8Array(count);
+  const kindsOf: (string | undefined)[][] = [];
   let at = 0;
   for (const [l, litter] of instance.litters.entries()) {
     for (const animal of litter.animals) {
       const own = states.get(animal.id);
       const gone = own?.leave === 'everything';
-      const dropped = gone || own?.leave === 'test' || (own !== undefined && own.done > 0 && own.sample === null);
+      const dropped =
+        gone || own?.leave === 'test' || (own !== undefined && own.done > 0 && samplesOf(own).length === 0);
       litterOf[at] = l;
-      tested[at] = animal.tested && (!dropped || own?.sample != null) ? 1 : 0;
+      tested[at] = animal.tested && (!dropped || (own !== undefined && samplesOf(own).length > 0)) ? 1 : 0;
+      kindsOf[at] = tested[at] === 1 ? kitsInOrder(animal, clock) : [];
+      kitsFrom[at] = kindsOf[at]?.length ?? 0;
       opCount[at] = animal.ops.length;
       const done = gone ? animal.ops.length : (own?.done ?? 0);
       firstOp[at] = animal.tested && dropped && done === 0 ? 1 : done;
@@ -85,19 +103,19 @@ export function problemOf(instance: Instance, rho: number, state: RunState = atS
         const one = animal.ops[op];
         if (one === undefined) continue;
         lengths[at * stride + op] = one.dur;
-        needsTwo[at * stride + op] = (one.needsTwo ?? (one.kind === 'draw' || one.kind === 'chip')) ? 1 : 0;
+        needsTwo[at * stride + op] = needsBoth(one) ? 1 : 0;
         restFrom[at * stride + op] = (restFrom[at * stride + op + 1] ?? 0) + one.dur;
       }
       const shape = animal.ops.map((one, op) => `${one.dur}${needsTwo[at * stride + op] === 1 ? 't' : ''}`);
-      signatures.push(`${l}/${tested[at]}/${firstOp[at]}/${shape.join(',')}`);
+      signatures.push(
+        `${l}/${tested[at] === 1 ? (kindsOf[at]?.join('+') ?? '') || '+' : ''}/${firstOp[at]}/${shape.join(',')}`,
+      );
       at += 1;
     }
   }
   const { test } = instance;
-  const used = Math.max(
-    state.kitsUsed,
-    state.animals.filter((one) => one.sample?.is === 'running' || one.sample?.is === 'read').length,
-  );
+  const used = Math.max(state.kitsUsed, startedIn(state));
+  const apart = instance.holders ?? 0;
   const kits = Int32Array.from([...(instance.kitReadyAt ?? [])].sort((a, b) => a - b).slice(used));
   const litterFrom = new Int32Array(instance.litters.length + 1);
   for (const [l, litter] of instance.litters.entries())
@@ -115,6 +133,14 @@ export function problemOf(instance: Instance, rho: number, state: RunState = atS
     litterOf,
     litterFrom,
     tested,
+    kitsFrom,
+    kindsOf,
+    tests: Math.max(
+      count,
+      kitsFrom.reduce((sum, own) => sum + own, 0) + state.animals.reduce((sum, one) => sum + samplesOf(one).length, 0),
+    ),
+    laterOf: kindsOf.map((kinds) => kinds.map(clock.later)),
+    clock,
     opCount,
     firstOp,
     stride,
@@ -125,13 +151,16 @@ export function problemOf(instance: Instance, rho: number, state: RunState = atS
     litterClass: numbered(litterShapes),
     litterCount: instance.litters.length,
     gloves: instance.gloveChange,
-    fetch: instance.fetch,
-    refetch: instance.refetch,
+    fetch: apart > 0 ? 0 : instance.fetch,
+    refetch: apart > 0 ? 0 : instance.refetch,
+    holders: apart,
+    fetchBeside: instance.fetch,
+    refetchBeside: instance.refetch,
     split: instance.splitVisitAllowed,
     start: test.start,
     read: test.read,
-    lagMin: test.readLagMin,
-    lagMax: test.readLagMax,
+    lagMin: clock.lagMin,
+    lagMax: clock.lagMax,
     hold: test.sampleHoldMax,
     limit: test.runningLimit ?? noLimit,
     kits,
@@ -163,6 +192,7 @@ function keysFor(count: number, seed: number): Int32Array {
 /**
  * How many tests (the last one included) can be unread when the last one has been started. Of m such tests the first
  * was drawn at most hold + start + lagMax before; since then m starts, m-1 draws and the rest of m-1 visits were done.
+ * Where several kits are run from one draw, m tests may come from fewer animals.
  */
 function mostUnread(p: Omit<Problem, 'atOnce'>): number {
   const draws: number[] = [];
@@ -174,11 +204,14 @@ function mostUnread(p: Omit<Problem, 'atOnce'>): number {
   }
   draws.sort((a, b) => a - b);
   rests.sort((a, b) => a - b);
-  const room = p.lagMax + p.start + p.hold;
+  const apiece = Math.max(1, ...p.kitsFrom);
+  const room = p.lagMax + p.start + p.hold + Math.max(0, ...p.laterOf.flat());
   let used = p.start;
   let most = 1;
-  while (most < draws.length && used <= room) {
-    used += p.start + (draws[most - 1] ?? 0) + (rests[most - 1] ?? 0);
+  while (most < draws.length * apiece && used <= room) {
+    const animals = Math.ceil((most + 1) / apiece);
+    const another = animals > Math.ceil(most / apiece);
+    used += p.start + (another ? (draws[animals - 2] ?? 0) + (rests[animals - 2] ?? 0) : 0);
     if (used <= room) most += 1;
   }
   return Math.max(1, Math.min(most, p.limit === noLimit ? noLimit : p.limit + 1));

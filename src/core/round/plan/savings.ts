@@ -7,15 +7,16 @@ import { type Plan, planSection, type Search, safeRho } from './search.js';
 import { planTeams } from './teams.js';
 
 export interface Saving {
-  readonly what: 'team' | 'holder' | 'limit' | 'hold' | 'put-back' | 'kits' | 'safety';
+  readonly what: 'team' | 'apart' | 'holder' | 'limit' | 'hold' | 'put-back' | 'kits' | 'safety';
   /** Units by which the end would come earlier; 0 when it would not. */
   readonly saves: number;
   readonly words: Said;
 }
 
 /**
- * What would shorten a section, each tried by planning it: another team, a second holder who fetches and puts back while
- * the pair works on, one more test at once, blood waiting ten minutes, putting back, warm kits, and no safety.
+ * What would shorten a section, each tried by planning it: another team, the holder fetching while the treater starts or
+ * reads a test, a second holder beyond that, one more test at once, blood waiting ten minutes, putting back, warm kits,
+ * and no safety.
  */
 export function savings(instance: Instance, plan: Plan, search: Search = {}): readonly Saving[] {
   const { test } = instance;
@@ -27,7 +28,13 @@ export function savings(instance: Instance, plan: Plan, search: Search = {}): re
     found.push({ what, saves, words: said(`plan.saves.${what}`, { minutes: inMinutes(saves, instance.unitSeconds) }) });
   };
   if (instance.litters.length > 1) put('team', planTeams(instance, 2, search)?.end ?? plan.end);
-  put('holder', alone({ ...instance, fetch: 0, refetch: 0 }));
+  if (instance.holders !== 2) {
+    const one = Math.min(plan.end, alone({ ...instance, holders: 1 }));
+    const two = Math.min(one, alone({ ...instance, holders: 2 }));
+    if (instance.holders === undefined) put('apart', one);
+    // The first holder can fetch, too, while only the treater is needed: that is no merit of the second.
+    put('holder', plan.end - (one - two));
+  }
   const tests = instance.litters.some((litter) => litter.animals.some((animal) => animal.tested));
   if (!tests) return found;
   if (test.runningLimit !== null)
@@ -40,6 +47,12 @@ export function savings(instance: Instance, plan: Plan, search: Search = {}): re
   if (rho > 1) put('safety', alone(instance, { ...search, rho: 1 }));
   return found;
 }
+
+/** The round with so many holders counted apart from the treater. */
+export const withHolders = (round: Round, holders: 1 | 2): Round => ({
+  ...round,
+  sections: round.sections.map((stop) => ({ ...stop, section: { ...stop.section, holders } })),
+});
 
 /** What another team would save on a whole round, in units. */
 export function savedByTeam(round: Round, plan: RoundPlan, search: Search = {}): number {

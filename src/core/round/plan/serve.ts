@@ -2,10 +2,13 @@ import type { Problem } from './problem.js';
 
 /**
  * The blood under way: ends of draws that wait for their test, and starts of tests that run, each oldest first. All
- * tests last equally long, so first in, first out loses nothing, neither in starting nor in reading.
+ * tests last equally long as counted (kits.ts), so first in, first out loses nothing, neither in starting nor in reading.
  */
 export interface Blood {
   readonly waiting: Int32Array;
+  /** How much later than it was the start of each waiting one will count: its kit opens so much later than the first. */
+  readonly later: Int32Array;
+  /** Ordered by the opening of their windows. */
   readonly running: Int32Array;
   waitingCount: number;
   runningCount: number;
@@ -15,11 +18,23 @@ export interface Blood {
 
 export const bloodFor = (tests: number): Blood => ({
   waiting: new Int32Array(tests + 2),
+  later: new Int32Array(tests + 2),
   running: new Int32Array(tests * 2 + 4),
   waitingCount: 0,
   runningCount: 0,
   started: 0,
 });
+
+/** Put a test among those that run, where its window opens. `from`: those before are over. Gives their new number. */
+export function putRunning(running: Int32Array, count: number, since: number, from = 0): number {
+  let at = count;
+  while (at > from && (running[at - 1] ?? 0) > since) {
+    running[at] = running[at - 1] ?? 0;
+    at -= 1;
+  }
+  running[at] = since;
+  return count + 1;
+}
 
 /** Earliest start of the next test at or after `now`: its kit has warmed, and with the limit reached it ends as a reading opens. */
 export function earliestStart(p: Problem, blood: Blood, now: number): number {
@@ -58,8 +73,7 @@ export function inTime(p: Problem, blood: Blood, now: number, startWorst: number
     if (startNow) {
       if (start > latest) return false;
       time = start + startWorst;
-      running[runs] = time;
-      runs += 1;
+      runs = putRunning(running, runs, time + (blood.later[nextWait] ?? 0), nextRun);
       nextWait += 1;
       started += 1;
     } else {

@@ -1,7 +1,8 @@
 import type { Acting, Intent } from './acting.js';
 import type { Chance } from './chance.js';
 import type { Instance } from './instance.js';
-import { type AnimalState, atStart, type RunState } from './run-state.js';
+import { kitClockOf, kitsInOrder } from './kits.js';
+import { type AnimalState, atStart, type RunState, type Sample, samplesOf, withSamples } from './run-state.js';
 
 /** What chance does to a round: the same for every way of working that it is tried on. */
 export interface Luck {
@@ -49,6 +50,7 @@ export function simulate(instance: Instance, acting: Acting, luck: Luck, happeni
   };
   const kits = [...(instance.kitReadyAt ?? [])].sort((a, b) => a - b);
   const tries = new Map<string, number>();
+  const clock = kitClockOf(instance);
   const total = { work: 0, readings: 0, missed: 0, stale: 0, interruptions: 0, failedDraws: 0, testsLeftOut: 0 };
   let waitingInterruption = 0;
 
@@ -57,6 +59,20 @@ export function simulate(instance: Instance, acting: Acting, luck: Luck, happeni
   const change = (id: string, by: Partial<AnimalState>): void => {
     state = { ...state, animals: state.animals.map((one) => (one.id === id ? { ...one, ...by } : one)) };
   };
+  type Blood<Is extends Sample['is']> = Extract<Sample, { is: Is }>;
+  /** The animal's blood in this state of the kind meant; `become` says what has become of it. */
+  const bloodOf = <Is extends Sample['is']>(id: string, is: Is, kit: string | undefined): Blood<Is> | undefined =>
+    samplesOf(stateOf(id)).find(
+      (one): one is Blood<Is> => one.is === is && (kit === undefined || one.kit === undefined || one.kit === kit),
+    );
+  const become = (id: string, was: Sample, now: Sample): void =>
+    change(
+      id,
+      withSamples(
+        stateOf(id),
+        samplesOf(stateOf(id)).map((one) => (one === was ? now : one)),
+      ),
+    );
   const pass = (length: number): void => {
     total.work += length;
     state = { ...state, now: state.now + length };
@@ -77,13 +93,14 @@ export function simulate(instance: Instance, acting: Acting, luck: Luck, happeni
   function doIt(intent: Intent): void {
     if (intent.from !== undefined) state = { ...state, now: Math.max(state.now, intent.from) };
     if (intent.is === 'reading') {
-      const { sample } = stateOf(intent.animal);
-      if (sample?.is !== 'running') throw new Error(`nothing to read for ${intent.animal}`);
-      state = { ...state, now: Math.max(state.now, sample.since + instance.test.readLagMin) };
+      const sample = bloodOf(intent.animal, 'running', intent.kit);
+      if (sample === undefined) throw new Error(`nothing to read for ${intent.animal}`);
+      const since = sample.since + clock.later(sample.kit);
+      state = { ...state, now: Math.max(state.now, since + clock.lagMin) };
       total.readings += 1;
-      if (state.now > sample.since + instance.test.readLagMax) total.missed += 1;
+      if (state.now > since + clock.lagMax) total.missed += 1;
       pass(instance.test.read);
-      change(intent.animal, { sample: { is: 'read' } });
+      become(intent.animal, sample, { ...named(sample.kit), is: 'read' });
       return;
     }
     if (intent.is === 'gloves') {
@@ -92,11 +109,12 @@ export function simulate(instance: Instance, acting: Acting, luck: Luck, happeni
       return;
     }
     if (intent.is === 'start-test') {
-      const { sample } = stateOf(intent.animal);
+      const sample = bloodOf(intent.animal, 'waiting', intent.kit);
+      if (sample === undefined) throw new Error(`nothing to start for ${intent.animal}`);
       state = { ...state, now: Math.max(state.now, kits[state.kitsUsed] ?? 0) };
-      if (sample?.is === 'waiting' && state.now > sample.since + instance.test.sampleHoldMax) total.stale += 1;
+      if (state.now > sample.since + instance.test.sampleHoldMax) total.stale += 1;
       const own = takes(`start ${intent.animal}`, instance.test.start);
-      change(intent.animal, { sample: { is: 'running', since: own } });
+      become(intent.animal, sample, { ...named(sample.kit), is: 'running', since: own });
       state = { ...state, kitsUsed: state.kitsUsed + 1 };
       return;
     }
@@ -122,7 +140,12 @@ export function simulate(instance: Instance, acting: Acting, luck: Luck, happeni
       if (attempt + 1 < happenings.attempts) return;
       total.testsLeftOut += 1;
       change(id, { leave: 'test', done: 1 });
-    } else change(id, isDraw ? { done: 1, sample: { is: 'waiting', since: ended } } : { done: op + 1 });
+    } else if (isDraw) {
+      const blood = kitsInOrder(known.animal, clock).map(
+        (kit): Sample => ({ ...named(kit), is: 'waiting', since: ended }),
+      );
+      change(id, withSamples({ ...own, done: 1 }, blood));
+    } else change(id, { done: op + 1 });
     if (stateOf(id).done === known.animal.ops.length) state = { ...state, openAnimal: null };
   }
 
@@ -139,6 +162,8 @@ export function simulate(instance: Instance, acting: Acting, luck: Luck, happeni
     return ended;
   }
 }
+
+const named = (kit: string | undefined) => (kit === undefined ? {} : { kit });
 
 /** From 0.7 over 1 to 2 times the planned length, most often near 1; the mean is 1.23. An assumption, no source. */
 export function triangular(chance: Chance, low = 0.7, mode = 1, high = 2): number {

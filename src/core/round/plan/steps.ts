@@ -1,15 +1,23 @@
 import type { Step } from './instance.js';
 import { gloving, handling, type Node, reading } from './node.js';
-import type { Problem } from './problem.js';
+import { type Problem, putBack } from './problem.js';
+import { samplesOf } from './run-state.js';
 
-/** The steps that lead to a node, in order. Tests are started and read first in, first out. */
+/** Blood for one kit on its way through the plan; `opens` orders those that run. */
+interface Vial {
+  readonly animal: number;
+  readonly kit: string | undefined;
+  readonly opens: number;
+}
+
+/** The steps that lead to a node, in order. Tests are started as they were drawn and read as their windows open. */
 export function stepsTo(p: Problem, last: Node): Step[] {
   const chain: Node[] = [];
   for (let node = last; node.parent !== null; node = node.parent) chain.push(node);
-  const waiting = samples(p, 'waiting');
-  const running = samples(p, 'running');
+  const waiting = vials(p, 'waiting');
+  const running = vials(p, 'running');
   const litterName = (l: number): string => p.instance.litters[l]?.id ?? '';
-  const testStep = (is: 'start-test' | 'reading', animal: number, node: Node): Step => ({
+  const testStep = (is: 'start-test' | 'reading', { animal, kit }: Vial, node: Node): Step => ({
     is,
     litter: litterName(p.litterOf[animal] ?? 0),
     animal: p.animals[animal]?.id ?? '',
@@ -17,7 +25,10 @@ export function stepsTo(p: Problem, last: Node): Step[] {
     op: null,
     start: node.start,
     duration: node.length,
+    people: 1,
+    ...(kit === undefined ? {} : { kit }),
   });
+  const nobody: Vial = { animal: 0, kit: undefined, opens: 0 };
   return chain.reverse().map((node): Step => {
     const { start, length: duration, subject } = node;
     if (node.move === gloving)
@@ -29,12 +40,16 @@ export function stepsTo(p: Problem, last: Node): Step[] {
         op: null,
         start,
         duration,
+        people: 1,
       };
     if (node.move === handling) {
-      const op = (node.parent?.progress[subject] ?? 0) & 63;
-      if (op === 0 && p.tested[subject] === 1) waiting.push(subject);
+      const progress = node.parent?.progress[subject] ?? 0;
+      const op = progress & 63;
+      if (op === 0 && p.tested[subject] === 1)
+        waiting.push(...(p.kindsOf[subject] ?? []).map((kit) => ({ animal: subject, kit, opens: 0 })));
       const animal = p.animals[subject];
       const litter = litterName(p.litterOf[subject] ?? 0);
+      const fetched = p.holders > 0 && subject !== node.parent?.animal;
       return {
         is: 'handling',
         litter,
@@ -43,24 +58,32 @@ export function stepsTo(p: Problem, last: Node): Step[] {
         op,
         start,
         duration,
+        people: p.needsTwo[subject * p.stride + op] === 1 ? 2 : 1,
+        ...(fetched ? { fetchFrom: start - (progress >= putBack ? p.refetchBeside : p.fetchBeside) } : {}),
       };
     }
-    if (node.move === reading) return testStep('reading', running.shift() ?? 0, node);
-    const animal = waiting.shift() ?? 0;
-    running.push(animal);
-    return testStep('start-test', animal, node);
+    if (node.move === reading) return testStep('reading', running.shift() ?? nobody, node);
+    const vial = waiting.shift() ?? nobody;
+    const opens = node.time + p.clock.later(vial.kit);
+    const place = running.findIndex((one) => one.opens > opens);
+    running.splice(place < 0 ? running.length : place, 0, { ...vial, opens });
+    return testStep('start-test', vial, node);
   });
 }
 
-function samples(p: Problem, is: 'waiting' | 'running'): number[] {
-  const since = (animal: number): number => {
-    const sample = p.began.animals.find((one) => one.id === p.animals[animal]?.id)?.sample ?? null;
-    return sample?.is === is ? sample.since : -1;
-  };
-  return p.animals
-    .map((_, animal) => animal)
-    .filter((animal) => since(animal) >= 0)
-    .sort((a, b) => since(a) - since(b));
+function vials(p: Problem, is: 'waiting' | 'running'): Vial[] {
+  const found = p.animals.flatMap(({ id }, animal) => {
+    const own = p.began.animals.find((one) => one.id === id);
+    return (own === undefined ? [] : samplesOf(own)).flatMap((blood) =>
+      blood.is === is ? [{ animal, kit: blood.kit, since: blood.since, later: p.clock.later(blood.kit) }] : [],
+    );
+  });
+  // In the order of `rootOf`.
+  const inOrder =
+    is === 'waiting'
+      ? found.sort((a, b) => a.since - b.since || b.later - a.later)
+      : found.sort((a, b) => a.since + a.later - b.since - b.later);
+  return inOrder.map(({ animal, kit, since, later }) => ({ animal, kit, opens: since + later }));
 }
 
 /** Time animals are kept waiting between their first and last handling (second goal, lower is better). */

@@ -2,6 +2,7 @@ import type { Step } from './instance.js';
 import { type Move, moverFor } from './moves.js';
 import { gloving, type Node, reading, rootOf, starting } from './node.js';
 import type { Problem } from './problem.js';
+import { startedIn } from './run-state.js';
 import { stepsTo } from './steps.js';
 
 /**
@@ -11,10 +12,13 @@ import { stepsTo } from './steps.js';
 export function walk(p: Problem, order: readonly Step[]): { readonly node: Node; readonly steps: Step[] } | null {
   const mover = moverFor(p, true);
   const place = new Map(order.map((step, i) => [nameOf(step.is, step.animal ?? step.litter, step.op), i]));
-  const begun = new Set(
-    p.began.animals.filter((one) => one.sample !== null && one.sample.is !== 'waiting').map((one) => one.id),
-  );
-  const starts = order.flatMap((step, i) => (step.is === 'start-test' && !begun.has(step.animal ?? '') ? [i] : []));
+  const begun = new Map(p.began.animals.map((one) => [one.id, startedIn({ animals: [one] })]));
+  const starts = order.flatMap((step, i) => {
+    if (step.is !== 'start-test') return [];
+    const over = begun.get(step.animal ?? '') ?? 0;
+    begun.set(step.animal ?? '', over - 1);
+    return over > 0 ? [] : [i];
+  });
   const placeOf = (node: Node, move: Move): number => {
     if (move.move === reading) return -1;
     if (move.move === starting) return starts[node.started] ?? -1;
