@@ -106,7 +106,7 @@ function SectionName({
   if (text === '') return null;
   if (frame.down) {
     return (
-      <text x={at} y={Math.max(room.y - 5, 12)} className="ribbon-name">
+      <text x={at} y={Math.max(room.y - 5, 12)} className="ribbon-name down">
         {text}
       </text>
     );
