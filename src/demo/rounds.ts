@@ -122,7 +122,7 @@ function addWeighing(scene: Scene, lines: PreparedAnimal[], id: AnimalId, daysAg
   if (item === undefined) return;
   const before = lines.findIndex((one) => one.animal.id === id);
   const due: DueItem[] = [item, ...(lines[before]?.due ?? []).filter((one) => one.action !== 'weigh')];
-  const line = { animal, due, waiting: [] };
+  const line = { animal, due, waiting: [], weighFirst: false };
   if (before < 0) lines.push(line);
   else lines[before] = line;
 }

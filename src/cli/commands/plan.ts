@@ -81,7 +81,7 @@ function asJson(world: World, round: Preparation): unknown {
     cart: {
       products: cart.products.map(({ product, doses, volume_ul }) => ({ product: product.id, doses, volume_ul })),
       syringes: cart.syringes.map(({ syringe, count }) => ({ syringe: syringe.id, count })),
-      kits: cart.kits.map(({ kit, tests }) => ({ kit: kit.id, tests })),
+      kits: cart.kits.map(({ kit, tests, readySyringes }) => ({ kit: kit.id, tests, ready_syringes: readySyringes })),
       chips: cart.chips,
       glove_pairs: cart.glovePairs,
     },

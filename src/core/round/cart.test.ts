@@ -39,6 +39,9 @@ describe('the cart', () => {
     const cart = cartFor([test, test, { is: 'chip' }], [], formulary, 2);
     expect(cart.kits[0]).toMatchObject({ tests: 2, readySyringes: 3 });
     expect(cart.chips).toBe(2);
+    // Two tests of one animal are one draw.
+    const shared = cartFor([test, { ...test, sameDraw: true }], [], formulary, 2);
+    expect(shared.kits[0]).toMatchObject({ tests: 2, draws: 1, readySyringes: 2 });
     expect(cartFor([dose(70)], [], formulary, 2).chips).toBe(0);
   });
 

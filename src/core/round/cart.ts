@@ -9,7 +9,8 @@ export type Need =
       readonly syringe: SyringeId | null;
       readonly volume_ul: number | null;
     }
-  | { readonly is: 'test'; readonly kitType: KitTypeId }
+  /** `sameDraw`: its blood is drawn for another test of the animal anyway. */
+  | { readonly is: 'test'; readonly kitType: KitTypeId; readonly sameDraw?: boolean }
   | { readonly is: 'chip' }
   | { readonly is: 'weighing' };
 
@@ -34,7 +35,9 @@ export interface CartProduct {
 export interface CartKit {
   readonly kit: KitType;
   readonly tests: number;
-  /** Syringes made ready with anticoagulant, one each and a spare: only supervisor or medical team prepare them. */
+  /** Draws made for it: none where the blood is drawn for another test. */
+  readonly draws: number;
+  /** Syringes made ready with anticoagulant, one for each draw and a spare: only supervisor or medical team prepare them. */
   readonly readySyringes: number;
 }
 
@@ -92,8 +95,9 @@ export function cartFor(
     return count === 0 ? [] : [{ syringe, count }];
   });
   const kits = formulary.kits.flatMap((kit): CartKit[] => {
-    const count = tests.filter((need) => need.kitType === kit.id).length;
-    return count === 0 ? [] : [{ kit, tests: count, readySyringes: count + 1 }];
+    const own = tests.filter((need) => need.kitType === kit.id);
+    const draws = own.filter((need) => need.sameDraw !== true).length;
+    return own.length === 0 ? [] : [{ kit, tests: own.length, draws, readySyringes: draws === 0 ? 0 : draws + 1 }];
   });
   return {
     products,

@@ -21,6 +21,12 @@ export const RibbonStep = z.object({
   op: z.number().int().min(0).nullable(),
   start: units,
   duration: units,
+  /** Which of several tests of one draw is started or read. */
+  kit: z.string().max(80).optional(),
+  /** 2: treater and holder both. */
+  people: z.union([z.literal(1), z.literal(2)]).optional(),
+  /** When a holder sets out for the animal, where holders are counted apart. */
+  fetchFrom: z.number().int().optional(),
 });
 
 /** One section as one team plans it; times in units from the start of the round, steps from `inside`. */
@@ -32,6 +38,8 @@ export const RibbonVisit = z.object({
   out: units,
   end: units,
   steps: z.array(RibbonStep).max(5000),
+  /** Animals in the order that a person asked for; it is kept when the rest is planned again. */
+  wished: z.array(z.string().max(200)).max(500).optional(),
 });
 export type RibbonVisit = z.infer<typeof RibbonVisit>;
 

@@ -19,7 +19,12 @@ export const LotReceived = z.object({
     }),
     /** A box of syringes of the formulary: only those in stock are offered for a draw. */
     z.object({ is: z.literal('syringe'), syringe: SyringeId }),
-    z.object({ is: z.literal('supply'), name: z.string().min(1).max(80) }),
+    z.object({
+      is: z.literal('supply'),
+      name: z.string().min(1).max(80),
+      /** Syringes made ready with anticoagulant, to draw blood for tests; each try of a draw takes one. */
+      readyToDraw: z.boolean().optional(),
+    }),
   ]),
   lotText: z.string().max(60),
   expires: CalendarDate.nullable(),

@@ -1,7 +1,8 @@
+import { dayOfInstant } from '../../core/calendar.js';
 import { deadSpaceOf } from '../../core/dosing/instrument.js';
 import type { LotId, SyringeId } from '../../core/ids.js';
 import { effective } from './effective.js';
-import type { Lot } from './shelter.js';
+import type { Lot, Shelter } from './shelter.js';
 import type { World } from './world.js';
 
 /** What has been taken from a lot since it was last counted. `left` may be negative: a mismatch is shown, not hidden. */
@@ -62,6 +63,7 @@ export function lotUse(world: World): ReadonlyMap<LotId, LotUse> {
     const syringe = id === null ? undefined : syringes.get(id);
     return syringe === undefined ? 0 : deadSpaceOf(syringe, formulary?.instrument ?? null);
   };
+  const draws: string[] = [];
   for (const [subject, records] of world.bySubject) {
     if (!subject.startsWith('animal:')) continue;
     for (const record of effective(records)) {
@@ -70,13 +72,30 @@ export function lotUse(world: World): ReadonlyMap<LotId, LotUse> {
         const taken_ul = volume_ul === null ? 0 : volume_ul + lost_ul(syringe);
         add(lot, record.happenedAt, { used: 1, used_ul: taken_ul });
         add(boxOf(world.shelter.lots, syringe, record.happenedAt), record.happenedAt, { used: 1 });
+      } else if (record.kind === 'sample-drawn') {
+        draws.push(record.happenedAt);
       } else if (record.kind === 'chip-implanted') {
         add(record.body.lot, record.happenedAt, { used: 1 });
       }
     }
   }
+  // A try that gave no blood has used its syringe up, too.
+  for (const at of draws.sort()) add(drawnWith(world.shelter, use, at), at, { used: 1 });
   cache.set(world, use);
   return use;
+}
+
+/** Where a ready-prepared syringe most likely came from: of the lots good on that day the first-expiring one not used up. */
+function drawnWith(shelter: Shelter, use: ReadonlyMap<LotId, LotUse>, at: string): LotId | null {
+  const day = dayOfInstant(at, shelter.zone);
+  const there = [...shelter.lots.values()]
+    .filter(({ of, receivedAt, expires, withdrawn }) => {
+      const good =
+        receivedAt <= at && (expires === null || expires >= day) && (withdrawn === null || withdrawn.on >= day);
+      return of.is === 'supply' && of.readyToDraw === true && good;
+    })
+    .sort((a, b) => ((a.expires ?? '9999') < (b.expires ?? '9999') ? -1 : 1));
+  return (there.find((lot) => (use.get(lot.id)?.left ?? 0) > 0) ?? there.at(-1))?.id ?? null;
 }
 
 /** The box that a syringe most likely came from: the one opened first of those on the shelf at the time. */

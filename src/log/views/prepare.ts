@@ -1,12 +1,13 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import type { KitType, Product } from '../../core/dosing/formulary.js';
-import type { AnimalId, SectionId } from '../../core/ids.js';
+import type { AnimalId, ScheduleId, SectionId } from '../../core/ids.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { type Cart, cartFor, type Need } from '../../core/round/cart.js';
 import { type Said, said } from '../../core/said.js';
 import { doseFor, weightUsable } from './dose.js';
 import { lotUse } from './lots.js';
+import { readySyringesLeft } from './ready-syringes.js';
 import { visitOrderOf } from './schedules.js';
 import type { Lot, Section } from './shelter.js';
 import { byPlace, dueIn, inCare, type World } from './world.js';
@@ -17,6 +18,8 @@ export interface PreparedAnimal {
   readonly due: readonly DueItem[];
   /** Due, but not now: held, with the reason. */
   readonly waiting: readonly DueItem[];
+  /** Weighed before anything else: a dose goes by weight, or waits for one, and the weight on record may not be used. */
+  readonly weighFirst: boolean;
 }
 
 export interface PreparedSection {
@@ -27,7 +30,10 @@ export interface PreparedSection {
 export interface Preparation {
   readonly on: CalendarDate;
   readonly sections: readonly PreparedSection[];
-  /** Animals whose weight is missing, doubtful or too old to dose on, and that are due something by weight. */
+  /**
+   * Animals whose weight is missing, doubtful or too old to dose on, and that are due something by weight or are kept
+   * waiting for having been too light.
+   */
   readonly weighFirst: readonly AnimalId[];
   readonly cart: Cart;
   /** Lots to take, first-expiring first, by product and kit. */
@@ -50,15 +56,16 @@ export function prepareRound(world: World, wanted: readonly SectionId[], now: st
     .filter((section) => wanted.includes(section.id) && !section.closed)
     .map((section): PreparedSection => {
       const here = animals.filter((animal) => animal.section === section.id);
-      return { section, animals: here.map((animal) => prepareAnimal(world, animal, today)).filter(hasSomething) };
+      return { section, animals: here.map((animal) => prepareAnimal(world, animal, now, today)).filter(hasSomething) };
     });
   const met = sections.flatMap((section) => section.animals);
-  const weighFirst = met
-    .filter(
-      ({ animal, due }) => due.some((item) => asksForWeight(world, item)) && !weightUsable(shelter, animal, now, today),
-    )
-    .map(({ animal }) => animal.id);
-  const needs = met.flatMap(({ animal, due }) => due.flatMap((item) => needOf(world, animal, item, now, today)));
+  const weighFirst = met.filter((one) => one.weighFirst).map(({ animal }) => animal.id);
+  const needs = met.flatMap(({ animal, due }) => {
+    const own = due.flatMap((item) => needOf(world, animal, item, now, today));
+    // One draw serves all tests of an animal.
+    const first = own.findIndex((need) => need.is === 'test');
+    return own.map((need, i): Need => (need.is === 'test' && i > first ? { ...need, sameDraw: true } : need));
+  });
   needs.push(...weighFirst.map((): Need => ({ is: 'weighing' })));
   const cart = cartFor(
     needs,
@@ -81,18 +88,37 @@ export function prepareRound(world: World, wanted: readonly SectionId[], now: st
   };
 }
 
-function prepareAnimal(world: World, animal: Animal, today: CalendarDate): PreparedAnimal {
+function prepareAnimal(world: World, animal: Animal, now: string, today: CalendarDate): PreparedAnimal {
   const items = [...dueIn(world, animal, today)].sort(
     (a, b) =>
       visitOrderOf(world.shelter, a.schedule) - visitOrderOf(world.shelter, b.schedule) ||
       (a.schedule < b.schedule ? -1 : 1),
   );
-  return {
-    animal,
-    due: items.filter((item) => item.status === 'due' || item.status === 'overdue'),
-    waiting: items.filter((item) => item.status === 'on-hold'),
-  };
+  const due = items.filter((item) => item.status === 'due' || item.status === 'overdue');
+  const waiting = items.filter((item) => item.status === 'on-hold');
+  const byWeight =
+    due.some((item) => asksForWeight(world, item)) || waiting.some((item) => item.hold?.code === 'under-weight');
+  return { animal, due, waiting, weighFirst: byWeight && !weightUsable(world.shelter, animal, now, today) };
 }
+
+/** The schedule by which animals are weighed here; null when the protocol has none. */
+export const weighingSchedule = (world: World): ScheduleId | null =>
+  world.shelter.protocol?.schedules.find((schedule) => schedule.action === 'weigh')?.id ?? null;
+
+/** What is done to an animal on the round: what is due, and the weighing that has to come before it. */
+export function schedulesOf(world: World, { due, weighFirst }: PreparedAnimal): ScheduleId[] {
+  const weighing = weighFirst && !due.some((item) => item.action === 'weigh') ? weighingSchedule(world) : null;
+  return [...(weighing === null ? [] : [weighing]), ...due.map((item) => item.schedule)];
+}
+
+/** Everything that the round is to do, animal by animal in the order of meeting. */
+export const linesOfRound = (world: World, { sections }: Preparation) =>
+  sections.flatMap(({ animals }) =>
+    animals.flatMap((one) => {
+      const schedules = schedulesOf(world, one);
+      return schedules.length === 0 ? [] : [{ animal: one.animal.id, schedules }];
+    }),
+  );
 
 const hasSomething = ({ due, waiting }: PreparedAnimal): boolean => due.length + waiting.length > 0;
 
@@ -175,6 +201,9 @@ function problemsOf(world: World, cart: Cart, today: CalendarDate): Said[] {
     const left = stock((of) => of.is === 'kit' && of.kitType === kit.id);
     if (left < tests) problems.push(said('prepare.short', { what: kit.name, wanted: tests, left }));
   }
+  const wanted = cart.kits.reduce((sum, one) => sum + one.draws, 0);
+  const ready = readySyringesLeft(world, today);
+  if (ready !== null && ready < wanted) problems.push(said('plan.short.ready', { left: ready, wanted }));
   const chips = stock((of) => of.is === 'chips');
   if (chips < cart.chips) problems.push(said('prepare.short-chips', { wanted: cart.chips, left: chips }));
   return problems;

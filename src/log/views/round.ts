@@ -6,6 +6,7 @@ import type { LogRecord } from '../record.js';
 import { effective } from './effective.js';
 import type { RoundFacts } from './round-facts.js';
 import { scheduleNamed, visitOrderOf } from './schedules.js';
+import { withSharedDraw } from './shared-draw.js';
 import type { Section } from './shelter.js';
 import { byPlace, type World } from './world.js';
 
@@ -106,8 +107,10 @@ function animalStop(world: World, animal: Animal, round: RoundId, planned: reado
   const lines = schedules
     .map((schedule) => lineOf(world, animal, round, schedule, own))
     .sort((a, b) => visitOrderOf(world.shelter, a.schedule) - visitOrderOf(world.shelter, b.schedule));
-  return { animal, identified, lines };
+  return { animal, identified, lines: withSharedDraw(world, runsOf(animal, round), own, lines) };
 }
+
+const runsOf = (animal: Animal, round: RoundId): TestRun[] => animal.runs.filter((run) => run.round === round);
 
 /** The round a record was made on, if its kind can say. */
 export function roundOf(record: LogRecord): string | null {

@@ -2,6 +2,7 @@ import type { TestRun } from '../../core/animal/animal.js';
 import type { RunId } from '../../core/ids.js';
 import { resultOf } from '../../core/point-of-care/result.js';
 import type { LogRecord } from '../record.js';
+import { drawOf, sharing } from './run-of-draw.js';
 import type { Shelter } from './shelter.js';
 
 /** A run as far as its draw; what follows fills it in. */
@@ -44,7 +45,7 @@ export function foldRuns(standing: readonly LogRecord[], shelter: Shelter): Test
       }
       case 'test-started': {
         const { run, schedule, kitType, lot, kitLot, conjugateLot, round } = record.body;
-        const before = runs.get(run) ?? begun(run, schedule);
+        const before = runs.get(run) ?? ofAnotherDraw(runs, run) ?? begun(run, schedule);
         const startRecord = record.id;
         runs.set(run, {
           ...before,
@@ -67,7 +68,7 @@ export function foldRuns(standing: readonly LogRecord[], shelter: Shelter): Test
         break;
       }
       case 'test-abandoned': {
-        const before = runs.get(record.body.run);
+        const before = runs.get(record.body.run) ?? ofAnotherDraw(runs, record.body.run);
         if (before !== undefined) {
           runs.set(record.body.run, {
             ...before,
@@ -83,6 +84,13 @@ export function foldRuns(standing: readonly LogRecord[], shelter: Shelter): Test
     }
   }
   return [...runs.values()].map((run) => ({ ...run, result: resultOfRun(run, shelter) }));
+}
+
+/** A run that is first heard of when its kit is started, or is given up before: it had its blood from another's draw. */
+function ofAnotherDraw(runs: ReadonlyMap<RunId, TestRun>, run: RunId): TestRun | undefined {
+  const from = drawOf(run);
+  const drawn = from === null ? undefined : runs.get(from.run);
+  return from === null || drawn === undefined ? undefined : sharing(drawn, run, from.schedule);
 }
 
 function resultOfRun(run: TestRun, shelter: Shelter): TestRun['result'] {

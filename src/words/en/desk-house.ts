@@ -46,6 +46,9 @@ export const deskHouse = {
   'desk.stock.product': 'Product',
   'desk.stock.kit': 'Kit',
   'desk.stock.supply': 'What it is',
+  'desk.stock.ready-to-draw': 'Syringes made ready with anticoagulant',
+  'desk.stock.ready-to-draw-note':
+    'Only the supervisor or the medical team makes them. Each try of a draw takes one, and the plan tests no more animals than there are.',
   'desk.stock.conjugate': 'Lot of the conjugate bottle',
   'desk.stock.conjugate-hint': 'Printed on the bottle in this box; never swapped between boxes',
   'desk.stock.conjugate-differs':

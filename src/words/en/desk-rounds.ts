@@ -20,7 +20,7 @@ export const deskRounds = {
   'desk.cart.title': 'Cart',
   'desk.cart.warm': 'Take out of the cold first',
   'desk.cart.warm-note':
-    '{minutes} minutes at room temperature; {syringes, plural, one {# prepared syringe} other {# prepared syringes}} from the medical team, one to spare.',
+    '{minutes} minutes at room temperature; {syringes, plural, =0 {run from the draw for the other test} one {# prepared syringe from the medical team, one to spare} other {# prepared syringes from the medical team, one to spare}}.',
   'desk.cart.products': 'Products',
   'desk.cart.doses': '{count, plural, one {# dose} other {# doses}}',
   'desk.cart.volume': '{volume} altogether.',

@@ -51,6 +51,15 @@ export const plan = {
   'plan.order.litter-parted':
     '{animal} cannot come after {other}: litter {litter} is handled together, with fresh gloves before the next.',
 
+  'plan.short.ready':
+    'Syringes with anticoagulant: {left} ready, {wanted} wanted, one for each draw. The supervisor or the medical team makes more ready.',
+  'plan.short.syringes':
+    '{left, plural, =0 {No syringe with anticoagulant is} one {One syringe with anticoagulant is} other {# syringes with anticoagulant are}} ready for {wanted, plural, one {# draw} other {# draws}}. Left without a test: {animals}. {more, plural, one {One more has} other {# more have}} to be made ready.',
+  'plan.short.kits':
+    '{kit}: {left, plural, =0 {no test is} one {one test is} other {# tests are}} left for {wanted}. Left without it: {animals}. {more, plural, one {One more test is} other {# more tests are}} needed.',
+  'plan.two-from-one-draw':
+    'In {section} one draw serves {count} tests: as many may run at once there, whatever is set, and the blood for the next waits while one is started.',
+
   'plan.left.overdue':
     '{animal} is left, {days, plural, one {# day} other {# days}} overdue: it needs {minutes}\u00a0min more.',
   'plan.left.due': '{animal} is left: it needs {minutes}\u00a0min more.',

@@ -37,7 +37,6 @@ export const ribbon = {
   'ribbon.safe': 'Every reading is still in time if any step takes {times} times as long.',
   'ribbon.end-set-by': 'The end is set by {section}{team, select, none {} other {, {team}}}.',
   'ribbon.left': '{count, plural, one {# animal does} other {# animals do}} not fit before the shift ends:',
-  'ribbon.no-kit': 'No test is left in the boxes for {animals}. They are planned without their test.',
   'ribbon.window-tight':
     'The kits used in {section} have windows that hardly meet: read each at its own time, or use one kind of kit.',
   'ribbon.kits.out': '{count, plural, one {The test is} other {All # tests are}} out of the cold',

@@ -108,6 +108,8 @@ export const roundSteps = {
 
   'round.draw.title': 'Blood first: {what}',
   'round.draw.how': 'At least {least}, in a syringe made ready by the supervisor or the medical team.',
+  'round.draw.for-all':
+    'With {together} one draw serves all tests of this animal; their kits are started one after another.',
   'round.draw.volume': 'Blood drawn',
   'round.draw.little': 'The kit wants at least {least}. Less is recorded as a failed draw.',
   'round.draw.left': 'At most {left} more may be drawn from this animal now.',

@@ -31,7 +31,15 @@ export interface PlanOutput {
     readonly section: string;
     /** Start of its plan, from the start of the round. */
     readonly inside: number;
-    readonly steps: readonly { readonly op: string; readonly start: number; readonly duration: number }[];
+    readonly steps: readonly {
+      readonly op: string;
+      readonly start: number;
+      readonly duration: number;
+      /** 2: treater and holder both. */
+      readonly people: 1 | 2;
+      /** When a holder sets out for the animal, where holders are counted apart. */
+      readonly fetch_from?: number;
+    }[];
     readonly spread: number;
     readonly peak_running: number;
     readonly shortest: boolean;
@@ -113,7 +121,13 @@ const visitOf = (team: number, section: string, inside: number, plan: Plan): Pla
   team: team + 1,
   section,
   inside,
-  steps: plan.steps.map((step: Step) => ({ op: stepName(step), start: step.start, duration: step.duration })),
+  steps: plan.steps.map((step: Step) => ({
+    op: stepName(step),
+    start: step.start,
+    duration: step.duration,
+    people: step.people ?? 1,
+    ...(step.fetchFrom === undefined ? {} : { fetch_from: step.fetchFrom }),
+  })),
   spread: plan.spread,
   peak_running: plan.peakRunning,
   shortest: plan.shortest,

@@ -120,7 +120,7 @@ describe('a plan from JSON', () => {
     const bare = output(section);
     expect(bare).toMatchObject({ of: 'section', left: [] });
     expect(bare.bound).toBeLessThanOrEqual(bare.end);
-    expect(bare.visits[0]?.steps[0]).toEqual({ op: 'L1:glove-change', start: 0, duration: 2 });
+    expect(bare.visits[0]?.steps[0]).toEqual({ op: 'L1:glove-change', start: 0, duration: 2, people: 1 });
     expect(keys(bare.trace)).toContain('plan.takes');
     const going = output({ section, rho: 1, state: { now: 9, openLitter: 'L1', animals: [{ id: 'Bo', done: 1 }] } });
     expect(going.visits[0]?.steps.some((step) => step.op === 'Bo:oral')).toBe(false);

@@ -27,7 +27,7 @@ export function planInOrder(instance: Instance, wanted: readonly string[], searc
       return no('plan.order.litter-parted', { animal, litter, other });
   }
   const p = problemOf(instance, search.rho ?? safeRho, search.state, search.reserve ?? 0);
-  const walked = walk(p, stepsInOrder(instance, all, litterOf));
+  const walked = walk(p, stepsInOrder(instance, all));
   return walked === null ? no('plan.none') : ok(planOf(p, walked.node, boundsOf(p)));
 }
 
@@ -40,7 +40,11 @@ function withoutName(instance: Instance, wanted: readonly string[], litterOf: Re
   return [...rest.filter((id) => litterOf.get(id) === last), ...rest.filter((id) => litterOf.get(id) !== last)];
 }
 
-function stepsInOrder(instance: Instance, order: readonly string[], litterOf: ReadonlyMap<string, string>): Step[] {
+/** The steps of animals one after another, each test started right after its draw; without times. */
+export function stepsInOrder(instance: Instance, order: readonly string[]): Step[] {
+  const litterOf = new Map(
+    instance.litters.flatMap((litter) => litter.animals.map((one) => [one.id, litter.id] as const)),
+  );
   const animals = new Map(instance.litters.flatMap((litter) => litter.animals.map((one) => [one.id, one] as const)));
   const steps: Step[] = [];
   let open = '';

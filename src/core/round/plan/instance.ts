@@ -139,11 +139,11 @@ export interface Step {
   readonly start: number;
   readonly duration: number;
   /** Kind of kit that is started or read, where the animal names its kits. */
-  readonly kit?: string;
+  readonly kit?: string | undefined;
   /** 2: treater and holder both; 1: the treater, or for a change of gloves each for himself. */
-  readonly people?: 1 | 2;
+  readonly people?: 1 | 2 | undefined;
   /** When a holder sets out for the animal, where holders are counted apart from the treater. */
-  readonly fetchFrom?: number;
+  readonly fetchFrom?: number | undefined;
 }
 
 /** `A9:draw`, `L3:glove-change`: how a step is called in JSON. */

@@ -166,7 +166,7 @@ describe('two tests from one draw. Verifies: PLAN-R16', () => {
     for (const acting of [
       byOrder(own, steps, { lookAhead: 1 }),
       byOrder(own, byHand(own, 'careful').steps, { lookAhead: 1 }),
-      byPlanning(own, steps, { rho: 1, keepGoing: () => false }),
+      byPlanning(own, steps, { rho: 1, firstWidth: 12, keepGoing: () => false }),
     ])
       expect(simulate(own, acting, calm)).toMatchObject({ readings: 2, missed: 0, stale: 0 });
     expect(byHand(own, 'careful').end).toBeGreaterThanOrEqual(plan?.end ?? 0);

@@ -7,12 +7,15 @@ import { problemOf } from './problem.js';
 import type { RunState } from './run-state.js';
 import { type Plan, planOf, type Search, safeRho, searchFor } from './search.js';
 import { walk } from './walk.js';
+import { stepsWished } from './wished.js';
 
 export interface Replan extends Search {
   /** What really has happened; its `now` is the end of what people are in the middle of. */
   readonly state: RunState;
   /** Units that another order has to save before it replaces the one people have in mind. */
   readonly worthIt?: number;
+  /** Animals in the order that somebody asked for: it is kept as far as the rules allow, whatever another would save. */
+  readonly wished?: readonly string[];
 }
 
 export interface Replanned {
@@ -29,7 +32,7 @@ const aMinute = 60;
 
 /**
  * Plan what is left of a section, on the time of the running plan. The old order is kept where it can still be followed,
- * unless another order saves `worthIt`; either way the changes are told. Tests that can no longer be read in time are
+ * unless another order saves `worthIt` and nobody asked for the old one; either way the changes are told. Tests that can no longer be read in time are
  * left out and named. Null only when blood would have to wait for a kit longer than it may.
  */
 export function replan(instance: Instance, previous: readonly Step[], options: Replan): Replanned | null {
@@ -45,8 +48,10 @@ export function replan(instance: Instance, previous: readonly Step[], options: R
       ...changesBetween(instance, previous, plan.steps, state),
     ],
   });
-  const kept = walk(p, previous);
+  const { wished } = options;
+  const kept = walk(p, wished === undefined ? previous : stepsWished(instance, wished, previous));
   const keptPlan = kept === null ? null : planOf(p, kept.node, bounds);
+  if (keptPlan !== null && wished !== undefined) return told(keptPlan, true);
   const worthIt = options.worthIt ?? Math.max(1, Math.round(aMinute / instance.unitSeconds));
   if (keptPlan !== null && keptPlan.end - bounds.best < worthIt) return told(keptPlan, true);
   const found = searchFor(p, options);

@@ -1,31 +1,92 @@
-import type { Instance, PlanAnimal } from './instance.js';
+import { type Instance, kitCount, type PlanAnimal } from './instance.js';
+
+/** The tests that one animal would have: one syringe for the draw, one kit for each test. */
+export interface WantedTests {
+  readonly animal: string;
+  readonly overdueDays: number;
+  /** The kind of kit of each test; null for one of which nobody knows how many are left. */
+  readonly kits: readonly (string | null)[];
+}
+
+export interface TestSupplies {
+  /** Tests left in the boxes that go along, by kind; a kind that is not named does not run short. */
+  readonly kits: ReadonlyMap<string, number>;
+  /** Syringes made ready with anticoagulant; null when they do not run short. */
+  readonly readySyringes: number | null;
+}
+
+/** A test that is left today, by its place in `kits`, and what it lacks. */
+export interface LeftTest {
+  readonly animal: string;
+  readonly test: number;
+  readonly lacks: 'kit' | 'syringe';
+}
+
+/**
+ * Who is tested when kits or ready-prepared syringes do not reach for all: the most overdue first, then in the order
+ * given. Each draw takes one syringe however many tests are run from it; an animal none of whose kits is there is not drawn.
+ */
+export function shareSupplies(wanted: readonly WantedTests[], supplies: TestSupplies): LeftTest[] {
+  const kits = new Map(supplies.kits);
+  let syringes = supplies.readySyringes ?? Number.MAX_SAFE_INTEGER;
+  const left: LeftTest[] = [];
+  for (const { animal, kits: own } of [...wanted].sort((a, b) => b.overdueDays - a.overdueDays)) {
+    const taken = new Map<string, number>();
+    const there = own.map((kit) => {
+      if (kit === null || !kits.has(kit)) return true;
+      const before = taken.get(kit) ?? 0;
+      taken.set(kit, before + 1);
+      return (kits.get(kit) ?? 0) > before;
+    });
+    const drawn = there.includes(true) && syringes > 0;
+    for (const [test, has] of there.entries()) {
+      if (!has) left.push({ animal, test, lacks: 'kit' });
+      else if (!drawn) left.push({ animal, test, lacks: 'syringe' });
+    }
+    if (!drawn) continue;
+    syringes -= 1;
+    for (const [test, kit] of own.entries())
+      if (there[test] === true && kit !== null && kits.has(kit)) kits.set(kit, (kits.get(kit) ?? 0) - 1);
+  }
+  return left;
+}
 
 export interface Supplies {
-  /** Tests left in the boxes that go along; null when they do not run short. */
+  /** Tests left in the boxes that go along, of whatever kind; null when they do not run short. */
   readonly kits: number | null;
-  /** Syringes made ready with anticoagulant. */
   readonly readySyringes: number | null;
 }
 
 /**
- * Who is tested when kits or ready-prepared syringes do not reach for all: the most overdue first, then in the order of
- * the section. The others are handled without their draw and test; an animal with nothing else to do is left out.
+ * The section with the tests that its supplies allow (`shareSupplies`). The other animals are handled without their draw
+ * and test; an animal with nothing else to do is left out.
  */
 export function withSupplies(
   instance: Instance,
   supplies: Supplies,
 ): { readonly instance: Instance | null; readonly untested: readonly string[] } {
-  const most = Math.min(supplies.kits ?? Number.MAX_SAFE_INTEGER, supplies.readySyringes ?? Number.MAX_SAFE_INTEGER);
-  const tested = instance.litters.flatMap((litter) => litter.animals.filter((animal) => animal.tested));
-  const first = [...tested].sort((a, b) => b.overdueDays - a.overdueDays).slice(0, most);
-  const left = new Set(tested.filter((animal) => !first.includes(animal)).map((animal) => animal.id));
+  const animals = instance.litters.flatMap((litter) => litter.animals.filter((animal) => animal.tested));
+  const wanted = animals.map(({ id, overdueDays, ...one }) => ({
+    animal: id,
+    overdueDays,
+    kits: Array<string>(kitCount(one)).fill('any'),
+  }));
+  const kits = new Map(supplies.kits === null ? [] : [['any', supplies.kits]]);
+  const short = shareSupplies(wanted, { kits, readySyringes: supplies.readySyringes });
+  const untested = animals.flatMap((animal) =>
+    short.filter((one) => one.animal === animal.id).length === kitCount(animal) ? [animal.id] : [],
+  );
   const litters = instance.litters.flatMap((litter) => {
-    const animals = litter.animals.flatMap((animal): PlanAnimal[] => {
-      if (!left.has(animal.id)) return [animal];
+    const own = litter.animals.flatMap((animal): PlanAnimal[] => {
+      const lacking = new Set(short.filter((one) => one.animal === animal.id).map((one) => one.test));
+      if (lacking.size === 0) return [animal];
+      const { kits: all, ...rest } = animal;
+      if (!untested.includes(animal.id))
+        return [{ ...rest, kits: (all ?? []).filter((_, test) => !lacking.has(test)) }];
       const ops = animal.ops.slice(1);
-      return ops.length === 0 ? [] : [{ ...animal, tested: false, ops }];
+      return ops.length === 0 ? [] : [{ ...rest, tested: false, ops }];
     });
-    return animals.length === 0 ? [] : [{ ...litter, animals }];
+    return own.length === 0 ? [] : [{ ...litter, animals: own }];
   });
-  return { instance: litters.length === 0 ? null : { ...instance, litters }, untested: [...left] };
+  return { instance: litters.length === 0 ? null : { ...instance, litters }, untested };
 }

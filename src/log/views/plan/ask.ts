@@ -1,16 +1,17 @@
+import type { KitTypeId } from '../../../core/ids.js';
 import { secondsUntil } from '../../../core/point-of-care/kit.js';
-import type { Instance } from '../../../core/round/plan/instance.js';
+import { type Instance, testedCount } from '../../../core/round/plan/instance.js';
 import type { Round, RoundPlan } from '../../../core/round/plan/round-shape.js';
 import { safeRho } from '../../../core/round/plan/search.js';
-import { withSupplies } from '../../../core/round/plan/supplies.js';
-import { type Said, said } from '../../../core/said.js';
+import type { Said } from '../../../core/said.js';
 import type { PlannedRibbon, RibbonSettings } from '../../kinds/ribbon.js';
-import { type Preparation, usableLots } from '../prepare.js';
+import type { Preparation } from '../prepare.js';
 import type { World } from '../world.js';
 import { lengthOf, timedIn } from './durations.js';
 import { warmFrom, warmingOf } from './kits.js';
-import { unitSeconds } from './settings.js';
-import { buildStop, kitTypesOf, type PlannedStop, stopsOf } from './stop.js';
+import { mostRho, unitSeconds } from './settings.js';
+import { buildStop, kitFor, type PlannedStop, stopsOf } from './stop.js';
+import { type ShortTests, shortTests } from './supplies.js';
 
 /** What a person chose for a plan. Instants; `endsAt` null when the shift does not end the round. */
 export interface PlanChoice {
@@ -26,7 +27,7 @@ export interface PlanAsk {
   readonly rho: number;
   readonly stops: readonly PlannedStop[];
   readonly problems: readonly Said[];
-  /** Animals whose test has no kit left. */
+  /** Animals left without any of their tests, for want of a kit or a ready-prepared syringe. */
   readonly untested: readonly string[];
   /** Kinds of operation whose length is still assumed, with how many times are recorded. */
   readonly assumed: readonly { readonly kind: string; readonly recorded: number }[];
@@ -43,22 +44,12 @@ export function askFor(world: World, plan: Preparation, choice: PlanChoice, now:
   const stops = stopsOf(world, plan.sections, plan.on);
   if (stops.length === 0) return null;
   const timed = timedIn(world);
-  const built = stops.map((stop) => ({
-    ...buildStop(world, stop, timed, choice.settings),
-    types: kitTypesOf(world, stop),
-  }));
-  const types = [...new Set(built.flatMap((one) => one.types))];
-  const supplied = withKitsLeft(
-    built.map((one) => one.stop.section),
-    kitsLeft(world, types, plan),
-  );
-  const sections = built.flatMap(({ stop }, at) => {
-    const section = supplied.sections[at];
-    return section == null ? [] : [{ ...stop, section }];
-  });
+  const supplied = withinSupplies(world, stops, plan.on);
+  const built = supplied.stops.map((stop) => buildStop(world, stop, timed, choice.settings));
+  const sections = built.map(({ stop }) => stop);
   if (sections.length === 0) return null;
-  const wanted = sections.reduce((sum, { section }) => sum + testsIn(section), 0);
-  const warming = warming_s(world, types, wanted, choice.startsAt, now);
+  const wanted = sections.reduce((sum, { section }) => sum + testedCount(section.litters), 0);
+  const warming = warming_s(world, kitsWanted(world, supplied.stops), choice.startsAt, now);
   const shift = choice.endsAt === null ? null : inWholeUnits(secondsUntil(choice.startsAt, choice.endsAt));
   const kinds = kindsIn(sections.map((one) => one.section));
   const lengths = kinds.map((kind) => ({ kind, length: lengthOf(timed, kind) }));
@@ -73,11 +64,8 @@ export function askFor(world: World, plan: Preparation, choice: PlanChoice, now:
     },
     rho: rhoFor(lengths.map(({ length }) => length.stretch)),
     stops,
-    problems: [
-      ...built.flatMap((one) => one.problems),
-      ...(supplied.untested.length === 0 ? [] : [said('ribbon.no-kit', { animals: { list: supplied.untested } })]),
-    ],
-    untested: supplied.untested,
+    problems: [...built.flatMap((one) => one.problems), ...supplied.short.words],
+    untested: supplied.short.untested,
     assumed: lengths.flatMap(({ kind, length }) =>
       length.from === 'own' ? [] : [{ kind, recorded: length.recorded }],
     ),
@@ -90,50 +78,64 @@ export function askFor(world: World, plan: Preparation, choice: PlanChoice, now:
  * window was missed in the simulation (docs/benchmarks.md), since interruptions are in no median.
  */
 const rhoFor = (stretches: readonly number[]): number => Math.min(mostRho, Math.max(safeRho, ...stretches));
-const mostRho = 3;
 
 const inWholeUnits = (seconds: number): number => Math.max(0, Math.floor(seconds / unitSeconds));
 
-const testsIn = (section: Instance): number =>
-  section.litters.reduce((sum, litter) => sum + litter.animals.filter((animal) => animal.tested).length, 0);
-
-/** Tests in usable boxes; null when no box of the kind was ever received, so that nothing is left out by ignorance. */
-function kitsLeft(world: World, types: readonly string[], plan: Preparation): number | null {
-  const known = [...world.shelter.lots.values()].some((lot) => lot.of.is === 'kit' && types.includes(lot.of.kitType));
-  if (!known) return null;
-  return usableLots(world, (of) => of.is === 'kit' && types.includes(of.kitType), plan.on).reduce(
-    (sum, { left }) => sum + left,
-    0,
+/** The stops with the tests that there are kits and ready-prepared syringes for. */
+function withinSupplies(
+  world: World,
+  stops: readonly PlannedStop[],
+  on: Preparation['on'],
+): { readonly stops: PlannedStop[]; readonly short: ShortTests } {
+  const tests = (lines: PlannedStop['animals'][number]['lines']) =>
+    lines.flatMap((line) => (line.action === 'test' ? [line.schedule] : []));
+  const wanted = stops.flatMap(({ animals }) =>
+    animals
+      .map(({ animal, overdueDays, lines }) => ({ animal: animal.id, overdueDays, schedules: tests(lines) }))
+      .filter(({ schedules }) => schedules.length > 0),
   );
-}
-
-/** Which tests go ahead when kits run short: the most overdue of the whole round first. */
-function withKitsLeft(
-  sections: readonly Instance[],
-  left: number | null,
-): { readonly sections: readonly (Instance | null)[]; readonly untested: readonly string[] } {
-  const tested = sections.flatMap((section, at) =>
-    section.litters.flatMap((litter) =>
-      litter.animals.filter((one) => one.tested).map(({ overdueDays }) => ({ at, overdueDays })),
-    ),
-  );
-  if (left === null || tested.length <= left) return { sections, untested: [] };
-  const chosen = [...tested].sort((a, b) => b.overdueDays - a.overdueDays).slice(0, left);
-  const parts = sections.map((section, at) =>
-    withSupplies(section, { kits: chosen.filter((one) => one.at === at).length, readySyringes: null }),
-  );
-  return { sections: parts.map((part) => part.instance), untested: parts.flatMap((part) => part.untested) };
+  const short = shortTests(world, wanted, on);
+  const kept = stops.flatMap((stop) => {
+    const animals = stop.animals.flatMap((one) => {
+      const lines = one.lines.filter((line) => line.action !== 'test' || !short.isLeft(one.animal.id, line.schedule));
+      return lines.length === 0 ? [] : [{ ...one, lines }];
+    });
+    return animals.length === 0 ? [] : [{ ...stop, animals }];
+  });
+  return { stops: kept, short };
 }
 
 /** When the kits are warm, counted from the start: those that are out, and the others taken out in time or now. */
-function warming_s(world: World, types: readonly string[], wanted: number, startsAt: string, now: string) {
-  const { warm_s, limit_s } = warmingOf(world, types);
+function warming_s(world: World, wanted: ReadonlyMap<KitTypeId, number>, startsAt: string, now: string) {
   const before_s = Math.max(0, secondsUntil(now, startsAt));
-  const out = warmFrom(world, types, now).map((warm) => warm - before_s);
-  const short = out.length < wanted;
-  const takeOut_s = short ? -Math.min(warm_s, before_s) : null;
-  const last = short ? warm_s + (takeOut_s ?? 0) : (out[wanted - 1] ?? 0);
-  return { ready_s: last, limit_s, out: Math.min(out.length, wanted), takeOut_s };
+  const each = [...wanted].map(([type, count]) => {
+    const { warm_s, limit_s } = warmingOf(world, [type]);
+    const out = warmFrom(world, [type], now).map((warm) => warm - before_s);
+    const short = out.length < count;
+    const takeOut_s = short ? -Math.min(warm_s, before_s) : null;
+    const last = short ? warm_s + (takeOut_s ?? 0) : (out[count - 1] ?? 0);
+    return { ready_s: last, limit_s, out: Math.min(out.length, count), takeOut_s };
+  });
+  const limits = each.flatMap(({ limit_s }) => (limit_s === null ? [] : [limit_s]));
+  const takeOut = each.flatMap(({ takeOut_s }) => (takeOut_s === null ? [] : [takeOut_s]));
+  return {
+    ready_s: Math.max(0, ...each.map((one) => one.ready_s)),
+    limit_s: limits.length === 0 ? null : Math.min(...limits),
+    out: each.reduce((sum, one) => sum + one.out, 0),
+    takeOut_s: takeOut.length === 0 ? null : Math.min(...takeOut),
+  };
+}
+
+/** Tests of each kit type; a test of which no kit is known is not counted. */
+function kitsWanted(world: World, stops: readonly PlannedStop[]): Map<KitTypeId, number> {
+  const wanted = new Map<KitTypeId, number>();
+  for (const { lines } of stops.flatMap((stop) => stop.animals)) {
+    for (const line of lines) {
+      const type = line.action === 'test' ? kitFor(world, line.schedule)?.id : undefined;
+      if (type !== undefined) wanted.set(type, (wanted.get(type) ?? 0) + 1);
+    }
+  }
+  return wanted;
 }
 
 function kindsIn(sections: readonly Instance[]): string[] {
@@ -149,8 +151,17 @@ function kindsIn(sections: readonly Instance[]): string[] {
   return [...kinds];
 }
 
-/** A plan of one team as it is kept in the record of its round. */
-export function ribbonOf(round: Round, plan: RoundPlan, team: number, settings: RibbonSettings): PlannedRibbon {
+/**
+ * A plan of one team as it is kept in the record of its round. `wishedIn`: the order that a person asked for in a section,
+ * which is then kept when the rest is planned again.
+ */
+export function ribbonOf(
+  round: Round,
+  plan: RoundPlan,
+  team: number,
+  settings: RibbonSettings,
+  wishedIn: (section: string) => readonly string[] | undefined = () => undefined,
+): PlannedRibbon {
   const own = plan.teams[team]?.visits ?? [];
   return {
     unitSeconds,
@@ -158,7 +169,9 @@ export function ribbonOf(round: Round, plan: RoundPlan, team: number, settings: 
     bound: Math.min(plan.bound, plan.end),
     visits: own.map(({ section, start, inside, end, plan: { steps, end: length } }) => {
       const stop = round.sections.find((one) => one.section.id === section);
+      const wished = wishedIn(section);
       return {
+        ...(wished === undefined ? {} : { wished: [...wished] }),
         section,
         start,
         inside,

@@ -1,11 +1,12 @@
 import { secondsUntil } from '../../../core/point-of-care/kit.js';
 import type { Step } from '../../../core/round/plan/instance.js';
-import type { AnimalState } from '../../../core/round/plan/run-state.js';
+import { type AnimalState, type Sample, withSamples } from '../../../core/round/plan/run-state.js';
 import type { AnimalStop, RoundLine, SectionStop } from '../round.js';
 import type { World } from '../world.js';
 import { kindOf, type Line, operationsOf } from './operations.js';
 import { unitSeconds } from './settings.js';
 import type { PlannedAnimal, PlannedStop } from './stop.js';
+import type { ShortTests } from './supplies.js';
 
 /** What is left of a stop, as the planner's animals and the states they are in. */
 export interface LeftToDo {
@@ -19,15 +20,18 @@ export interface LeftToDo {
 export const isLeft = (line: RoundLine): boolean =>
   line.state === 'open' || line.state === 'part' || (line.state === 'running' && line.run?.startedAt == null);
 
+type Short = Pick<ShortTests, 'isLeft'>;
+const nothingShort: Short = { isLeft: () => false };
+
 /** A stop of a round as far as it has come. `zero`: the instant that the planner's times count from. */
-export function leftToDo(world: World, at: SectionStop, zero: string): LeftToDo {
+export function leftToDo(world: World, at: SectionStop, zero: string, short: Short = nothingShort): LeftToDo {
   // Rounded down, so that a window that began within a unit never seems to close later than it does.
   const units = (instant: string): number => Math.max(0, Math.floor(secondsUntil(zero, instant) / unitSeconds));
   const animals: PlannedAnimal[] = [];
   const states: AnimalState[] = [];
   const places = new Map<string, Map<number, number>>();
   for (const stop of at.animals) {
-    const one = leftOf(world, stop, units);
+    const one = leftOf(world, stop, units, short);
     if (one === null) continue;
     animals.push({ animal: stop.animal, lines: one.lines, overdueDays: 0 });
     states.push(one.state);
@@ -47,18 +51,25 @@ export function leftToDo(world: World, at: SectionStop, zero: string): LeftToDo 
 
 function leftOf(
   world: World,
-  { animal, lines }: AnimalStop,
+  { animal, lines: planned }: AnimalStop,
   units: (instant: string) => number,
+  short: Short,
 ): { readonly lines: Line[]; readonly state: AnimalState; readonly places: Map<number, number> } | null {
   const asLine = (line: RoundLine): Line => ({
     schedule: line.schedule,
     action: line.action,
     kind: kindOf(world, line.schedule, line.action, null),
   });
+  // A test for which nothing is left is not done today, as if people had said so.
+  const lines = planned.map(
+    (line): RoundLine =>
+      line.state === 'open' && line.action === 'test' && short.isLeft(animal.id, line.schedule)
+        ? { ...line, state: 'not-done' }
+        : line,
+  );
   const tests = lines.filter((line) => line.action === 'test');
   const open = lines.filter((line) => line.action !== 'test' && isLeft(line));
   const under = tests.filter((line) => line.state === 'running');
-  const waiting = under.find((line) => line.run?.startedAt == null);
   const toDraw = tests.filter((line) => line.state === 'open');
   const left = tests.filter((line) => line.state === 'not-done');
   const kept = under.length > 0 ? under : toDraw.length > 0 ? toDraw : left;
@@ -66,30 +77,32 @@ function leftOf(
   // What comes before a draw counts into it only while it is still to be done.
   const inOrder = under.length === 0 && toDraw.length > 0;
   const some = inOrder ? lines.filter((line) => kept.includes(line) || open.includes(line)) : [...kept, ...open];
-  const now = (nothingDone ? lines : some).map(asLine);
+  // Blood that did not reach for the other test is drawn once more: time for the pair, its clock is planned once it is drawn.
+  const again = under.length > 0 ? toDraw.map((line): Line => ({ ...asLine(line), action: 'give' })) : [];
+  const now = [...(nothingDone ? lines : some).map(asLine), ...again];
   if (now.length === 0) return null;
   const state: AnimalState = { id: animal.id, done: 0, sample: null, leave: 'nothing' };
   return {
     lines: now,
     state: nothingDone
       ? { ...state, leave: 'everything' }
-      : stateOf(state, waiting, under[0], toDraw.length > 0, left.length > 0, units),
+      : stateOf(state, under, toDraw.length > 0, left.length > 0, units),
     places: placesOf(lines.map(asLine), now),
   };
 }
 
 function stateOf(
   state: AnimalState,
-  waiting: RoundLine | undefined,
-  running: RoundLine | undefined,
+  under: readonly RoundLine[],
   toDraw: boolean,
   left: boolean,
   units: (instant: string) => number,
 ): AnimalState {
-  if (waiting?.run?.drawnAt != null)
-    return { ...state, done: 1, sample: { is: 'waiting', since: units(waiting.run.drawnAt) } };
-  if (running?.run?.startedAt != null)
-    return { ...state, done: 1, sample: { is: 'running', since: units(running.run.startedAt) } };
+  const blood = under.flatMap(({ schedule, run }): Sample[] => {
+    if (run?.startedAt != null) return [{ is: 'running', since: units(run.startedAt), kit: schedule }];
+    return run?.drawnAt == null ? [] : [{ is: 'waiting', since: units(run.drawnAt), kit: schedule }];
+  });
+  if (blood.length > 0) return withSamples({ ...state, done: 1 }, blood);
   return left && !toDraw ? { ...state, leave: 'test' } : state;
 }
 

@@ -1,17 +1,19 @@
+import { dayOfInstant } from '../../../core/calendar.js';
 import { secondsUntil } from '../../../core/point-of-care/kit.js';
-import { endOf, type Instance, type Step } from '../../../core/round/plan/instance.js';
+import { endOf, type Instance, type Step, testedCount } from '../../../core/round/plan/instance.js';
 import { replan } from '../../../core/round/plan/replan.js';
-import { atStart, type RunState } from '../../../core/round/plan/run-state.js';
+import { atStart, type RunState, startedIn } from '../../../core/round/plan/run-state.js';
 import { type Said, said } from '../../../core/said.js';
 import type { RibbonVisit } from '../../kinds/ribbon.js';
 import { type RoundView, roundOf, type SectionStop } from '../round.js';
-import type { World } from '../world.js';
+import { dueIn, type World } from '../world.js';
 import { type Timed, timedIn } from './durations.js';
 import { zeroOf } from './happened.js';
 import { warmFrom, warmingOf } from './kits.js';
-import { isLeft, leftToDo } from './left-to-do.js';
+import { isLeft, type LeftToDo, leftToDo } from './left-to-do.js';
 import { settingsOf, unitSeconds } from './settings.js';
-import { buildStop, kitTypesOf, litterIdOf } from './stop.js';
+import { buildStop, kitFor, kitTypesOf, litterIdOf, overdueBy } from './stop.js';
+import { type ShortTests, shortTests } from './supplies.js';
 
 /** What is still to come of one section; seconds from the zero of the round. */
 export interface AheadVisit {
@@ -55,9 +57,11 @@ export function liveRound(world: World, view: RoundView, how: Replanning): LiveP
   const changes: Said[] = [];
   const lost: string[] = [];
   let time_s = Math.max(0, secondsUntil(zero, how.now));
+  const short = shortOn(world, view, how.now);
+  changes.push(...short.words);
   for (const at of inTurn(view)) {
     const before = old?.visits.find((visit) => visit.section === at.section.id);
-    const one = visitAhead(world, view, at, before, time_s, timed, how);
+    const one = visitAhead(world, view, at, before, time_s, timed, short, how);
     if (one === null) continue;
     if (one.plan === null) {
       changes.push(said('ribbon.no-plan', { section: at.section.name }));
@@ -85,13 +89,14 @@ function visitAhead(
   before: RibbonVisit | undefined,
   time_s: number,
   timed: Timed,
+  short: ShortTests,
   how: Replanning,
 ): { readonly plan: AheadVisit | null; readonly changes: readonly Said[]; readonly lost: readonly string[] } | null {
   const inside = at.state === 'inside';
   const entered = view.facts.visits.findLast((visit) => visit.section === at.section.id)?.enteredAt;
   const settings = view.facts.plan.ribbon?.settings ?? settingsOf(world.shelter);
   const from = inside && entered !== undefined ? entered : how.now;
-  const left = leftToDo(world, at, from);
+  const left = leftToDo(world, at, from, short);
   const built = buildStop(world, left.stop, timed, settings);
   const { don, doff, cartDisinfection } = built.stop;
   const start_s = inside ? secondsUntil(zeroOf(view), from) : time_s;
@@ -109,14 +114,17 @@ function visitAhead(
     };
   };
   if (left.stop.animals.length === 0) return inside ? { plan: finish([], time_s), changes: [], lost: [] } : null;
-  const types = kitTypesOf(world, left.stop);
-  const kits = kitTimes(world, types, how.now, inside_s - secondsUntil(zeroOf(view), how.now));
-  const section = withKitsOut(built.stop.section, left.states, kits);
+  const fromNow_s = inside_s - secondsUntil(zeroOf(view), how.now);
+  const section = withKitsOut(world, built.stop.section, left, how.now, fromNow_s);
   const state: RunState = inside
     ? inHand(world, view, at, left.states, from, how)
     : { ...atStart, animals: [...left.states] };
   const previous = left.renumbered(before?.steps ?? []);
-  const options = { state, ...(how.keepGoing === undefined ? {} : { keepGoing: how.keepGoing }) };
+  const options = {
+    state,
+    ...(how.keepGoing === undefined ? {} : { keepGoing: how.keepGoing }),
+    ...(before?.wished === undefined ? {} : { wished: before.wished }),
+  };
   const sound = replan(section, previous, options);
   // Blood that has to wait longer than it may for a cold kit is told, and the rest is planned all the same.
   const found = sound ?? replan(waitingForKits(section), previous, options);
@@ -131,23 +139,38 @@ const waitingForKits = (section: Instance): Instance => ({
   test: { ...section.test, sampleHoldMax: Math.max(0, ...(section.kitReadyAt ?? [])) + 60 },
 });
 
-/** Units from the planner's zero at which each kit that is out is warm, and when one taken out now would be. */
-function kitTimes(world: World, types: readonly string[], now: string, insideFromNow_s: number) {
-  const { warm_s } = warmingOf(world, types);
-  const units = (fromNow_s: number): number => Math.max(0, Math.ceil((fromNow_s - insideFromNow_s) / unitSeconds));
-  return { out: warmFrom(world, types, now).map(units), fresh: units(warm_s) };
+/** What is short for the tests that are still to be drawn, after those whose blood waits for its kit. */
+function shortOn(world: World, view: RoundView, now: string): ShortTests {
+  const today = dayOfInstant(now, world.shelter.zone);
+  const stops = inTurn(view).flatMap((at) => at.animals);
+  const wanted = stops.flatMap(({ animal, lines }) => {
+    const schedules = lines.flatMap((line) => (line.action === 'test' && line.state === 'open' ? [line.schedule] : []));
+    if (schedules.length === 0) return [];
+    const due = dueIn(world, animal, today).filter((item) => schedules.includes(item.schedule));
+    return [{ animal: animal.id, overdueDays: Math.max(0, ...due.map((item) => overdueBy(item, today))), schedules }];
+  });
+  const waiting = stops.flatMap(({ lines }) => lines.filter((line) => line.state === 'running' && isLeft(line)));
+  const inUse = waiting.flatMap((line) => kitFor(world, line.schedule)?.id ?? []);
+  return shortTests(world, wanted, today, inUse);
 }
 
-function withKitsOut(
-  section: Instance,
-  states: readonly { readonly sample: { readonly is: string } | null }[],
-  kits: { readonly out: readonly number[]; readonly fresh: number },
-): Instance {
-  const tests = section.litters.reduce((sum, one) => sum + one.animals.filter((animal) => animal.tested).length, 0);
+/**
+ * Units from the planner's zero at which the kits still to be used are warm: those that are out, and the others if they
+ * were taken out now. Where several kinds are used the k-th is taken to be as late as the k-th of any kind.
+ */
+function withKitsOut(world: World, section: Instance, left: LeftToDo, now: string, insideFromNow_s: number): Instance {
+  const tests = testedCount(section.litters);
   if (tests === 0) return section;
-  const used = states.filter((one) => one.sample?.is === 'running').length;
-  const ready = [...Array<number>(used).fill(0), ...kits.out].slice(0, tests);
-  return { ...section, kitReadyAt: [...ready, ...Array<number>(tests - ready.length).fill(kits.fresh)] };
+  const used = Math.min(tests, startedIn({ animals: left.states }));
+  const units = (fromNow_s: number): number => Math.max(0, Math.ceil((fromNow_s - insideFromNow_s) / unitSeconds));
+  const ready = kitTypesOf(world, left.stop).map((type) => ({
+    out: warmFrom(world, [type], now).map(units),
+    fresh: units(warmingOf(world, [type]).warm_s),
+  }));
+  const kth = Array.from({ length: tests - used }, (_, k) =>
+    Math.max(0, ...ready.map(({ out, fresh }) => out[k] ?? fresh)),
+  );
+  return { ...section, kitReadyAt: [...Array<number>(used).fill(0), ...kth].sort((a, b) => a - b) };
 }
 
 /** The state people are in: what is in their hands stays there. */

@@ -32,6 +32,9 @@ export const roundDefaults: readonly RoundDefault[] = [
 /** Half a minute: fine enough for every assumed length, coarse enough for the search. */
 export const unitSeconds = 30;
 
+/** No step is taken to last longer than so many times its usual length. */
+export const mostRho = 3;
+
 /** At most so many tests at once can be set; people lose count of more. */
 export const mostRunning = 3;
 

@@ -89,7 +89,7 @@ export function partsOfPlan(
     .filter((step) => step.is === 'start-test')
     .map((step): Omit<RibbonThread, 'row'> => {
       const from_s = at(step.start + step.duration);
-      const reading = steps.find((one) => one.is === 'reading' && one.animal === step.animal);
+      const reading = steps.find((one) => one.is === 'reading' && one.animal === step.animal && one.kit === step.kit);
       return {
         animal: step.animal ?? '',
         name: nameOf(step.animal ?? ''),

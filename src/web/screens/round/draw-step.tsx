@@ -8,6 +8,7 @@ import { drawSample } from '../../../log/commands/round.js';
 import { bloodLedger } from '../../../log/views/blood.js';
 import { kitFor } from '../../../log/views/prepare.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
+import { bloodTogether } from '../../../log/views/shared-draw.js';
 import { dueIn } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
@@ -34,10 +35,13 @@ export function DrawStep({ stop, line, onDone }: { stop: AnimalStop; line: Round
   const [volume, setVolume] = useState<number | null>(null);
   const [leaving, setLeaving] = useState(false);
   const { state, save } = useSave();
-  const drawn = volume ?? least;
   const [already, setAlready] = useState(false);
   const { draws, allowance, grams, ill } = bloodLedger(world, animal, at);
   const rules = world.shelter.formulary?.blood ?? null;
+  // One draw serves all tests of the animal, where so much may be drawn.
+  const together = Math.max(least, bloodTogether(world, stop.lines, line.schedule));
+  const forAll = together > least && (allowance === null || tooMuchBlood(together, allowance) === null);
+  const drawn = volume ?? (forAll ? together : least);
   const tooMuch = allowance === null ? null : tooMuchBlood(drawn, allowance);
   // Before the needle: what the test needs at least would already pass a limit, or nobody has said what the limit is.
   const notNow =
@@ -60,6 +64,7 @@ export function DrawStep({ stop, line, onDone }: { stop: AnimalStop; line: Round
         <section className="step-card">
           <h2>{say('round.draw.title', { what: line.name })}</h2>
           <p className="how">{say('round.draw.how', { least: { microlitres: least } })}</p>
+          {forAll ? <p className="how">{say('round.draw.for-all', { together: { microlitres: together } })}</p> : null}
           {stopped ? (
             <Notice tone="stop" live="alert">
               {say(notNow)} {say('drawup.blood.no-needle')}

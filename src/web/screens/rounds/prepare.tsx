@@ -3,7 +3,7 @@ import { useLocation } from 'wouter';
 import { instantAt } from '../../../core/calendar.js';
 import { type PersonId, RoundId, type SectionId } from '../../../core/ids.js';
 import { beginRound } from '../../../log/commands/round.js';
-import { type Preparation, prepareRound } from '../../../log/views/prepare.js';
+import { linesOfRound, type Preparation, prepareRound } from '../../../log/views/prepare.js';
 import { inCare } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
 import { msOf, now, useNow, useToday } from '../../clock.js';
@@ -63,7 +63,7 @@ export function Prepare() {
   const intent = (): Intent => {
     if (treater === null) return { missing: say('desk.prepare.needs-treater') };
     if (!goodTime) return { missing: say('parts.time-wrong') };
-    const lines = linesOf(plan);
+    const lines = linesOfRound(world, plan);
     if (lines.length === 0 || startsAt === null) return { missing: say('desk.prepare.nothing-due') };
     if (planning.planned.state === 'working' && planning.planned.answer === null)
       return { missing: say('ribbon.working') };
@@ -163,14 +163,6 @@ function useCounts(): ReadonlyMap<string, number> {
     return counts;
   }, [world]);
 }
-
-/** What the round is to do: everything due now, animal by animal in the order of meeting. */
-const linesOf = (plan: Preparation) =>
-  plan.sections.flatMap(({ animals }) =>
-    animals
-      .filter(({ due }) => due.length > 0)
-      .map(({ animal, due }) => ({ animal: animal.id, schedules: due.map((item) => item.schedule) })),
-  );
 
 function WeighFirst({ plan }: { plan: Preparation }) {
   const world = useWorld();

@@ -5,7 +5,7 @@ import { type KitTypeId, LotId, type ProductId, type SyringeId } from '../../../
 import { receiveLot } from '../../../log/commands/shelter.js';
 import { say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
-import { ChooseOne } from '../../parts/choices.js';
+import { ChooseOne, Tick } from '../../parts/choices.js';
 import { DayField } from '../../parts/day-field.js';
 import { Field } from '../../parts/field.js';
 import { Pick } from '../../parts/pick.js';
@@ -31,6 +31,7 @@ export function ReceiveSheet({ onClose }: { onClose: () => void }) {
   const [chipTrouble, setChipTrouble] = useState<string | null>(null);
   const [syringe, setSyringe] = useState<SyringeId | null>(null);
   const [name, setName] = useState('');
+  const [readyToDraw, setReadyToDraw] = useState(false);
   const [lotText, setLotText] = useState('');
   const [expires, setExpires] = useState<CalendarDate | null>(null);
   const [text, setText] = useState('');
@@ -49,7 +50,7 @@ export function ReceiveSheet({ onClose }: { onClose: () => void }) {
       return kitType === null || conjugateLot.trim() === '' ? null : { is, kitType, conjugateLot: conjugateLot.trim() };
     if (is === 'syringe') return syringe === null ? null : { is, syringe };
     if (is === 'chips') return codes.length === 0 ? null : { is, codes: [...codes] };
-    return name.trim() === '' ? null : { is, name: name.trim() };
+    return name.trim() === '' ? null : { is, name: name.trim(), ...(readyToDraw ? { readyToDraw } : {}) };
   };
   const intent = (): Intent => {
     const of = ofWhat();
@@ -104,7 +105,15 @@ export function ReceiveSheet({ onClose }: { onClose: () => void }) {
         />
       ) : null}
       {is === 'supply' ? (
-        <Field label={say('desk.stock.supply')} value={name} onChange={setName} maxLength={80} />
+        <>
+          <Field label={say('desk.stock.supply')} value={name} onChange={setName} maxLength={80} />
+          <Tick
+            label={say('desk.stock.ready-to-draw')}
+            note={say('desk.stock.ready-to-draw-note')}
+            value={readyToDraw}
+            onChange={setReadyToDraw}
+          />
+        </>
       ) : null}
       <Field
         label={say('desk.stock.lot')}
