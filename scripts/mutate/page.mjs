@@ -21,7 +21,7 @@ export function placeOf(mutant, mutants) {
     oneLine(one.from) === oneLine(mutant.from) &&
     one.to === mutant.to;
   const alike = mutants.filter(isAlike);
-  const nth = alike.length === 1 ? '' : ` (${alike.indexOf(mutant) + 1} of ${alike.length})`;
+  const nth = alike.length === 1 ? '' : ` (${alike.findIndex((one) => one.id === mutant.id) + 1} of ${alike.length})`;
   return `| ${fileOf(mutant)} | ${mutant.within} | \`${oneLine(mutant.from)}\` | ${oneLine(mutant.to)}${nth}`;
 }
 

@@ -67,6 +67,18 @@ describe('ages, on the day itself', () => {
     expect(status(given('other', '2026-01-20'))).toBe('complete');
   });
 
+  it('a condition on the test of another schedule asks for its last result, Verifies: PROT-R6', () => {
+    const skip = [{ all: [{ is: 'result', schedule: 'blood', result: 'negative' }], words: 'not needed', ...source }];
+    const blood = { ...giving('blood', [once('only', fortnightly)]), action: 'test' };
+    const protocol = protocolOf(blood, giving('wormer', [once('only', { skip })]));
+    const status = (...results: ('negative' | 'reactive' | 'invalid')[]) => {
+      const history = results.map((result, at) => tested(result, `2026-01-${10 + at * 5}`, 'blood'));
+      return asking(cat({ history }), protocol, worm, 'wormer').on('2026-02-01').status;
+    };
+    expect([status(), status('reactive'), status('invalid')]).toEqual(['due', 'due', 'due']);
+    expect([status('negative'), status('negative', 'invalid')]).toEqual(['complete', 'complete']);
+  });
+
   it('all conditions of a series have to hold, each of them, Verifies: PROT-R34', () => {
     const when = [
       { is: 'observed', code: 'one' },
