@@ -5,6 +5,7 @@ import { type Browser, type BrowserContext, chromium } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { type Clock, holdClock } from './clock.js';
 import { Desk } from './pages/desk.js';
+import { blockOf, countTones, dragOnDrawing, orderOnDrawing } from './pages/drawing.js';
 import { Phone } from './pages/phone.js';
 import { canReadPdf, pagesOf } from './paper.js';
 import { type Served, serve } from './served.js';
@@ -53,47 +54,6 @@ afterAll(async () => {
 
 const picture = async (device: Phone | Desk, name: string): Promise<void> => {
   if (pictures !== null) await device.page.screenshot({ path: `${pictures}/${name}.png`, fullPage: true });
-};
-
-/** The block of an animal on the drawing. */
-const blockOf = (device: Phone | Desk, animal: string) => device.page.locator(`[data-hand][aria-label^="${animal},"]`);
-
-/** Names on the drawing at the desk in one section, in their order. */
-const orderOnStrip = async (section: string): Promise<string[]> => {
-  const labels = await desk.page
-    .locator(`[data-hand][aria-label$="in ${section}"]`)
-    .evaluateAll((all) => all.map((one) => one.getAttribute('aria-label') ?? ''));
-  const place = (label: string): number => Number(/place (\d+)/.exec(label)?.[1]);
-  return labels.sort((a, b) => place(a) - place(b)).map((label) => label.slice(0, label.indexOf(',')));
-};
-
-/** Takes an animal with the pointer above another one, at a share of its length; the button stays down. */
-async function dragOnStrip(device: Desk, animal: string, other: string, share: number): Promise<void> {
-  await blockOf(device, animal).scrollIntoViewIfNeeded();
-  const [from, to] = await Promise.all(
-    [animal, other].map((one) => blockOf(device, one).locator('rect').first().boundingBox()),
-  );
-  if (from == null || to == null) throw new Error(`${animal} or ${other} is not on the drawing`);
-  const { mouse } = device.page;
-  await mouse.move(from.x + from.width / 2, from.y + from.height / 2);
-  await mouse.down();
-  await mouse.move(from.x + from.width / 2 + 8, from.y + from.height / 2, { steps: 2 });
-  await mouse.move(to.x + to.width * share, to.y + to.height / 2, { steps: 6 });
-}
-
-declare global {
-  interface Window {
-    roundhandTones?: number;
-  }
-}
-/** In the page: counts the tones that are sounded from now on. */
-const countTones = (): void => {
-  const { start } = OscillatorNode.prototype;
-  window.roundhandTones = 0;
-  OscillatorNode.prototype.start = function count(when?: number) {
-    window.roundhandTones = (window.roundhandTones ?? 0) + 1;
-    start.call(this, when);
-  };
 };
 
 /** A round planned, worked with what goes wrong, and held beside its plan. */
@@ -145,15 +105,15 @@ describe.sequential('the ribbon of a round', () => {
   });
 
   it('is dragged on the drawing itself, by pointer (Verifies: RIBBON-R14)', async () => {
-    const before = await orderOnStrip('Kitten room B');
+    const before = await orderOnDrawing(desk, 'Kitten room B');
     const [first = '', second = ''] = before;
-    await dragOnStrip(desk, first, second, 0.9);
+    await dragOnDrawing(desk, first, second, 0.9);
     await desk.says(`${first} before ${before[2]}`);
     // Not the whole page: that would move the page under the pointer.
     if (pictures !== null) await desk.page.screenshot({ path: `${pictures}/drag-desk.png` });
     await desk.page.mouse.up();
     await desk.says(`Put down: ${first} before ${before[2]}.`);
-    await expect.poll(() => orderOnStrip('Kitten room B')).toEqual([second, first, ...before.slice(2)]);
+    await expect.poll(() => orderOnDrawing(desk, 'Kitten room B')).toEqual([second, first, ...before.slice(2)]);
     // The list behind tells the same order.
     const rows = desk.page.getByRole('grid', { name: 'Order in Kitten room B' }).getByRole('row');
     expect((await rows.allInnerTexts()).map((text) => /[A-Z][a-z]+/.exec(text)?.[0])).toEqual([
@@ -162,35 +122,35 @@ describe.sequential('the ribbon of a round', () => {
       ...before.slice(2),
     ]);
     await desk.press('Back to the shortest order');
-    await expect.poll(() => orderOnStrip('Kitten room B')).toEqual(before);
+    await expect.poll(() => orderOnDrawing(desk, 'Kitten room B')).toEqual(before);
   });
 
   it('undoes a forbidden drag and names its rule', async () => {
-    const before = await orderOnStrip('Kitten room B');
+    const before = await orderOnDrawing(desk, 'Kitten room B');
     // The last animal inside the first litter would part it.
-    await dragOnStrip(desk, before.at(-1) ?? '', before[1] ?? '', 0.1);
+    await dragOnDrawing(desk, before.at(-1) ?? '', before[1] ?? '', 0.1);
     expect(await desk.page.locator('.ribbon-landing.refused').count()).toBeGreaterThan(0);
     await desk.page.mouse.up();
     const told = desk.page.getByRole('alert').filter({ hasText: 'The order stays as it was.' });
     await expect.poll(() => told.textContent()).toMatch(/is handled together, with fresh gloves before the next/);
-    expect(await orderOnStrip('Kitten room B')).toEqual(before);
+    expect(await orderOnDrawing(desk, 'Kitten room B')).toEqual(before);
     // Into another section: sections go from the lowest to the highest risk.
-    const [other = ''] = await orderOnStrip('Intake');
-    await dragOnStrip(desk, before[0] ?? '', other, 0.5);
+    const [other = ''] = await orderOnDrawing(desk, 'Intake');
+    await dragOnDrawing(desk, before[0] ?? '', other, 0.5);
     await desk.page.mouse.up();
     await expect.poll(() => told.textContent()).toMatch(new RegExp(`${before[0]} stays in Kitten room B`));
-    expect(await orderOnStrip('Kitten room B')).toEqual(before);
+    expect(await orderOnDrawing(desk, 'Kitten room B')).toEqual(before);
     await desk.lookAt('drag refused');
     // Escape in the middle of a drag leaves everything as it is.
-    await dragOnStrip(desk, before[0] ?? '', before[1] ?? '', 0.9);
+    await dragOnDrawing(desk, before[0] ?? '', before[1] ?? '', 0.9);
     await desk.page.keyboard.press('Escape');
     await desk.page.mouse.up();
     await desk.says(`${before[0]} stays where it was.`);
-    expect(await orderOnStrip('Kitten room B')).toEqual(before);
+    expect(await orderOnDrawing(desk, 'Kitten room B')).toEqual(before);
   });
 
   it('is moved on the drawing with the keys, and says where it is', async () => {
-    const before = await orderOnStrip('Kitten room B');
+    const before = await orderOnDrawing(desk, 'Kitten room B');
     const [first = '', second = ''] = before;
     const told = desk.page.locator('.ribbon-told');
     await blockOf(desk, first).focus();
@@ -203,24 +163,24 @@ describe.sequential('the ribbon of a round', () => {
     await expect.poll(() => told.textContent()).toBe(`${first} before ${before[2]}`);
     await desk.page.keyboard.press('Enter');
     await expect.poll(() => told.textContent()).toBe(`Put down: ${first} before ${before[2]}.`);
-    await expect.poll(() => orderOnStrip('Kitten room B')).toEqual([second, first, ...before.slice(2)]);
+    await expect.poll(() => orderOnDrawing(desk, 'Kitten room B')).toEqual([second, first, ...before.slice(2)]);
     // The focus goes along with the animal.
     expect(await desk.page.evaluate(() => document.activeElement?.getAttribute('aria-label'))).toContain(first);
     await desk.lookAt('moved with the keys');
   });
 
   it('keeps the order of people when the plan is made anew (Verifies: RIBBON-R13)', async () => {
-    const before = await orderOnStrip('Kitten room B');
+    const before = await orderOnDrawing(desk, 'Kitten room B');
     await desk.type('Shift ends at', '19:00');
     await desk.says(/Nobody could be done in less than/);
-    await expect.poll(() => orderOnStrip('Kitten room B')).toEqual(before);
+    await expect.poll(() => orderOnDrawing(desk, 'Kitten room B')).toEqual(before);
     await desk.type('Shift ends at', '');
     await desk.choose('Intake');
-    await expect.poll(() => orderOnStrip('Intake')).toEqual([]);
-    await expect.poll(() => orderOnStrip('Kitten room B')).toEqual(before);
+    await expect.poll(() => orderOnDrawing(desk, 'Intake')).toEqual([]);
+    await expect.poll(() => orderOnDrawing(desk, 'Kitten room B')).toEqual(before);
     await desk.choose('Intake');
-    await expect.poll(async () => (await orderOnStrip('Intake')).length).toBeGreaterThan(0);
-    expect(await orderOnStrip('Kitten room B')).toEqual(before);
+    await expect.poll(async () => (await orderOnDrawing(desk, 'Intake')).length).toBeGreaterThan(0);
+    expect(await orderOnDrawing(desk, 'Kitten room B')).toEqual(before);
     await desk.says('Back to the shortest order');
   });
 
