@@ -57,7 +57,7 @@ export function changedParts(
       now: isSourced(now) ? now.source : sources.now,
     };
     // A sourced value is one statement: its span and its source are shown together.
-    const whole = isSourced(old) || isSourced(now) ? together(old) && together(now) : false;
+    const whole = together(old) && together(now);
     if (!whole && isFields(old) && isFields(now)) {
       for (const key of keysOf(now, old)) compare([...at, key], old[key], now[key], grounds);
     } else if (!whole && Array.isArray(old) && Array.isArray(now)) {
