@@ -96,8 +96,10 @@ describe('values that two versions do not share', () => {
     const plain = { words: 'before', source: 'test-source', standing: 'read', deep: { note: 'n' } };
     expect(at(changedParts(plain, { ...plain, deep: { note: 'm' } }, ['all']))).toEqual(['all']);
     // Sourced values inside fields count as well as those inside lists.
-    const nested = { source: 'test-source', standing: 'read', words: 'w', deep: { least: inner } };
-    expect(at(changedParts(nested, { ...nested, words: 'v' }))).toEqual(['words']);
+    for (const deep of [{ least: inner }, { note: 'n', least: inner }, ['n', inner]]) {
+      const nested = { source: 'test-source', standing: 'read', words: 'w', deep };
+      expect(at(changedParts(nested, { ...nested, words: 'v' }))).toEqual(['words']);
+    }
     // One side whole, the other with parts of its own: by parts.
     expect(at(changedParts(plain, { ...plain, deep: { least: inner } }))).toEqual(
       ['deep/note', 'deep/least'].reverse(),
