@@ -6,6 +6,7 @@ import type { PlannedRibbon } from '../../../log/kinds/ribbon.js';
 import type { Draft } from '../../../log/record.js';
 import { orderOf, ribbonOf } from '../../../log/views/plan/ask.js';
 import type { Shelter } from '../../../log/views/shelter.js';
+import { orderKey } from './in-order.js';
 import type { Choices, RoundPlanning } from './use-round-plan.js';
 
 export interface Team {
@@ -35,8 +36,8 @@ export function endInstant(
 }
 
 /**
- * The records that lay the round down: one round for each team, its animals in the order of the plan and the plan with
- * them. Without a plan the whole is one round in the order of the sections.
+ * The records that lay the round down: one round for each team, its animals in the order of the plan and the plan and
+ * what people wished of it with them. Without a plan the whole is one round in the order of the sections.
  */
 export function layDown(
   shelter: Shelter,
@@ -52,7 +53,9 @@ export function layDown(
   if (busy.length > teams.length) return no('ribbon.team-missing');
   const drafts: Draft[] = [];
   for (const [i, number] of busy.entries()) {
-    const ribbon = ribbonOf(ask.round, plan, number, choices.settings);
+    const ribbon = ribbonOf(ask.round, plan, number, choices.settings, (section) =>
+      planning.orders.get(orderKey(number, section)),
+    );
     const order = orderOf(ribbon);
     const lines = order.flatMap((id) => whole.lines.find((line) => line.animal === id) ?? []);
     const sections = whole.sections.filter((id) => ribbon.visits.some((visit) => visit.section === id));

@@ -41,6 +41,8 @@ export interface RoundPlanning {
   /** The rule that the last wish would have broken. */
   readonly refused: Said | null;
   readonly reordered: boolean;
+  /** The orders of people that the plan keeps, by team and section. */
+  readonly orders: Orders;
   /** What of an earlier wish did not outlast a new plan. */
   readonly lost: readonly Said[];
   /** Whether an order would hold, without asking for it. */
@@ -91,6 +93,7 @@ export function useRoundPlan(
     plan: kept?.plan ?? null,
     refused: refused.of === ask ? refused.why : null,
     reordered: wished.size > 0,
+    orders: kept?.orders ?? none,
     lost: kept?.lost ?? [],
     consider,
     refuse,
