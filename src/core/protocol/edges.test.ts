@@ -45,6 +45,9 @@ describe('ages, on the day itself', () => {
     const judged = (on: string) => small([], from, { history: [given('wormer', on)] }).past('2026-06-01')[0];
     expect(judged('2026-02-25')).toMatchObject({ status: 'not-valid', reason: 'too-young', validFrom: '2026-02-26' });
     expect(judged('2026-02-26')).toMatchObject({ status: 'valid' });
+    // Nothing was given yet: before that age no series is for it.
+    const status = (today: string) => small([], from).on(today).status;
+    expect([status('2026-02-25'), status('2026-02-26')]).toEqual(['not-recommended', 'due']);
   });
 
   it('a dose is left out from an age on, or under one, Verifies: PROT-R6', () => {

@@ -55,6 +55,17 @@ describe('numbers of doses', () => {
   });
 });
 
+describe('what one was worth', () => {
+  const judged = (...targets: object[]) => {
+    const about = { history: [given('wormer', '2026-02-01')] };
+    return asking(cat(about), protocolOf(giving('wormer', targets)), products, 'wormer').past('2026-02-02')[0]?.why;
+  };
+  it('has the number of the dose in a course, none for a single one', () => {
+    expect(judged(once('a'), once('b'))).toMatchObject({ say: 'due.judged.valid-dose', with: { dose: 1 } });
+    expect(judged(once('a'))?.say).toBe('due.judged.valid');
+  });
+});
+
 describe('after one that did not count', () => {
   const test = (...history: ReturnType<typeof tested>[]) => {
     const protocol = protocolOf({
@@ -68,6 +79,11 @@ describe('after one that did not count', () => {
       say: 'due.again',
       with: { on: { date: '2026-02-10' } },
     });
+    // One that is dated later than today, by a slip of the hand, is not the last one.
+    expect(
+      test(tested('invalid', '2026-02-10', 'blood'), tested('negative', '2026-12-10', 'blood')).on('2026-02-10').because
+        .say,
+    ).toBe('due.again');
     // Too young when it was done: its age decides, not the test.
     expect(test(tested('invalid', '2026-01-20', 'blood')).on('2026-01-20').because.say).toBe('due.age');
     expect(test(tested('invalid', '2026-02-05', 'blood')).on('2026-02-05').because.say).toBe('due.again');

@@ -4,7 +4,7 @@ import type { DueTime } from './due.js';
 import type { ProtocolInput } from './input.js';
 import type { PlacedOrder } from './order.js';
 import { missedSaid } from './order-forecast.js';
-import { keep, leastHoursOf, recordedFor, slotsFor, spacing } from './order-slots.js';
+import { keep, leastOf, recordedFor, slotsFor, spacing } from './order-slots.js';
 import { holdOn, isOver, stoppedBy } from './order-standstill.js';
 import { dayAndTimeOf, plusSeconds } from './wall-time.js';
 
@@ -39,14 +39,11 @@ export function orderNow(
   const done = kept.states.filter((state) => state === 'done').length;
   const still =
     isOver(order, today, done) || stoppedBy(input, order, day) !== null || holdOn(input, order, day, day) !== null;
-  const states = kept.states.map((state, at) => {
-    const passed = state === 'open' && (slots[at]?.closes ?? 0) <= minute;
-    return passed ? ('missed' as const) : state;
-  });
   const times: DueTime[] = [];
   let mayDo: DueTime | null = null;
   for (const [at, slot] of slots.entries()) {
-    const state = states[at] ?? 'open';
+    const recordedAs = kept.states[at] ?? 'open';
+    const state = recordedAs === 'open' && slot.closes <= minute ? 'missed' : recordedAs;
     const time: DueTime = { on: slot.on, at: slot.at, state, why: missedSaid(slots, kept, at, state) };
     if (state === 'open' && slot.opens <= minute && !still) mayDo = time;
     const on = dayNumber(slot.on);
@@ -63,7 +60,7 @@ function notBefore(
   now: string,
   zone: string,
 ): string | null {
-  const { treat, timing } = order.terms;
+  const { treat } = order.terms;
   const classes =
     treat.is === 'schedule' ? (protocol?.schedules.find((one) => one.id === treat.schedule)?.satisfiedBy ?? []) : [];
   const last = spacing(input, order, classes)
@@ -74,10 +71,10 @@ function notBefore(
       null,
     );
   if (last === null) return null;
-  const hours = leastHoursOf(order.terms);
+  const least = leastOf(order.terms);
   const free =
-    hours === null
-      ? instantAt(dayFromNumber(dayNumber(last.on) + (timing.is === 'days' ? timing.every : 1)), '00:00', zone)
-      : plusSeconds(last.at, hours * secondsInHour);
+    'days' in least
+      ? instantAt(dayFromNumber(dayNumber(last.on) + least.days), '00:00', zone)
+      : plusSeconds(last.at, least.hours * secondsInHour);
   return free > now ? free : null;
 }

@@ -171,18 +171,19 @@ export function spacing(input: ProtocolInput, order: PlacedOrder, classes: reado
   });
 }
 
-/** Shortest time between two, in hours really passed; null for an order by days, whose distance is in days. */
-export function leastHoursOf({ timing, leastHours }: OrderTerms): number | null {
-  if (leastHours !== null) return leastHours;
+/** Shortest distance of two: in hours really passed, or in days of the calendar for an order by days. */
+export function leastOf({ timing, leastHours }: OrderTerms): { readonly hours: number } | { readonly days: number } {
+  if (leastHours !== null) return { hours: leastHours };
   switch (timing.is) {
     case 'days':
-      return null;
+      return { days: timing.every };
     case 'hours':
-      return timing.every;
+      return { hours: timing.every };
     case 'times': {
       const minutes = timing.times.map(minutesOf);
-      const gaps = minutes.map((at, index) => (minutes[index + 1] ?? (minutes[0] ?? 0) + minutesInDay) - at);
-      return Math.min(...gaps) / 60;
+      const twoDays = [...minutes, ...minutes.map((at) => at + minutesInDay)];
+      const gaps = minutes.map((at) => Math.min(...twoDays.filter((one) => one > at)) - at);
+      return { hours: Math.min(...gaps) / 60 };
     }
   }
 }
