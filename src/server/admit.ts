@@ -1,6 +1,7 @@
 import type { FormularyDocument } from '../core/dosing/formulary.js';
 import type { PersonId } from '../core/ids.js';
 import type { Role } from '../core/people.js';
+import type { ProtocolDocument } from '../core/protocol/document.js';
 import { type SayValue, said } from '../core/said.js';
 import { isWholeText } from '../log/canonical.js';
 import { unsignable } from '../log/commands/shelter.js';
@@ -15,18 +16,19 @@ export type Corrected = (record: LogRecord) => Promise<Pick<KeptEnvelope, 'kind'
 
 /**
  * Whether records may come into the log. A fact is never refused for looking wrong: turned away is only what cannot be
- * read, belongs elsewhere, or was done by somebody who may not; signing with figures from memory unconfirmed is such an act.
- * People and formularies earlier in the same batch count.
+ * read, belongs elsewhere, or was done by somebody who may not; signing what contradicts itself, or figures from
+ * memory unconfirmed, is such an act.
+ * People and documents earlier in the same batch count.
  */
 export function gate(shelter: Shelter, corrected: Corrected): (raw: unknown) => Promise<LogRecord | Refusal> {
   const people = new Map<PersonId, Pick<Person, 'name' | 'role' | 'licence'>>();
   for (const person of shelter.people) people.set(person.id, person);
-  const formularies = new Map<string, FormularyDocument>();
-  const file = (formulary: FormularyDocument): void => {
-    const key = `${formulary.id}@${formulary.version}`;
-    if (!formularies.has(key)) formularies.set(key, formulary);
+  const documents = new Map<string, ProtocolDocument | FormularyDocument>();
+  const file = (document: ProtocolDocument | FormularyDocument): void => {
+    const key = keyOf('products' in document ? 'formulary' : 'protocol', document);
+    if (!documents.has(key)) documents.set(key, document);
   };
-  for (const filed of shelter.formularies) file(filed.document);
+  for (const filed of [...shelter.protocols, ...shelter.formularies]) file(filed.document);
 
   return async (raw) => {
     if (!isWholeThroughout(raw)) return refuseBecause('record-malformed', said('server.text-broken'));
@@ -43,16 +45,19 @@ export function gate(shelter: Shelter, corrected: Corrected): (raw: unknown) => 
     }
     if (record.kind === 'document-signed') {
       if (by.licence === '') return refuse('record-not-allowed', { name: by.name, roles: said('server.licensed') });
-      const { document, id, version, confirmed } = record.body;
-      const formulary = document === 'formulary' ? formularies.get(`${id}@${version}`) : undefined;
-      const why = formulary === undefined ? null : unsignable(formulary, confirmed);
+      const filed = documents.get(keyOf(record.body.document, record.body));
+      const why = filed === undefined ? null : unsignable(filed, record.body.confirmed);
       if (why !== null) return refuseBecause('record-not-allowed', why);
     }
     if (record.kind === 'person-described') people.set(record.body.person, record.body);
+    if (record.kind === 'protocol-filed') file(record.body.protocol);
     if (record.kind === 'formulary-filed') file(record.body.formulary);
     return record;
   };
 }
+
+const keyOf = (kind: 'protocol' | 'formulary', { id, version }: { id: string; version: string }): string =>
+  `${kind} ${id}@${version}`;
 
 export const rolesInWords = (roles: readonly Role[]): SayValue => ({
   list: roles.map((role) => said(`parts.role.${role}`)),

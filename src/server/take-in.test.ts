@@ -2,10 +2,12 @@ import { describe, expect, it } from 'vitest';
 import { code, noon, server, setUp, shelter, value } from '../../test/support/app.js';
 import { starterFormulary } from '../../test/support/documents.js';
 import { at, day } from '../../test/support/log.js';
+import { starter } from '../../test/support/protocol.js';
 import { weighed } from '../../test/support/shelter-log.js';
 import { limits } from '../api/wire.js';
 import { toConfirm } from '../core/dosing/before-signing.js';
 import { PersonId } from '../core/ids.js';
+import { writeAt } from '../core/protocol/paths.js';
 import { draft, type LogRecord } from '../log/record.js';
 
 describe('taking records in', () => {
@@ -128,6 +130,25 @@ describe('taking records in', () => {
       'stored',
     ]);
     expect(outcomes[2]?.problem?.detail).toMatch(/memory/);
+  });
+
+  it('takes no signature under a protocol whose limits contradict each other (Verifies: PROT-R37)', async () => {
+    const { as, log } = await shelter();
+    const interval = ['schedules', 'core-vaccine', 'series', 'kitten', 'targets', 'until-grown', 'intervals', '0'];
+    const span = { span: { weeks: 3 }, source: 'starter-choice', standing: 'common-practice', note: '' };
+    const wider = writeAt({ ...starter, version: '2' }, [...interval, 'minimum'], span) as typeof starter;
+    const sign = { document: 'protocol', id: starter.id, version: '2', signer: 'Vera', licence: 'licence 0' } as const;
+    const subject = `document:${starter.id}`;
+    const records = log.add(
+      [
+        draft('protocol-filed', subject, { protocol: wider }, noon),
+        draft('document-signed', subject, { ...sign, on: day('2026-03-02'), statement: '' }, noon),
+      ],
+      'vera',
+    );
+    const { outcomes } = value(await as('vera').append({ records }));
+    expect(outcomes.map(({ outcome, problem }) => problem?.code ?? outcome)).toEqual(['stored', 'record-not-allowed']);
+    expect(outcomes[1]?.problem?.detail).toMatch(/Late from.*2 weeks and 1 day.*shorter than.*3 weeks/);
   });
 
   it('asks who is there, on every route that needs it', async () => {

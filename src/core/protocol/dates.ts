@@ -70,8 +70,11 @@ export function datesOf(subject: Subject, schedule: Schedule, target: Target, wa
 }
 
 /** The step with the latest date; of several the first, so that what people think of first stands first. */
-const latestOf = (steps: readonly [Step, ...Step[]]): Step =>
-  steps.reduce((latest, one) => (one.date > latest.date ? one : latest));
+function latestOf(steps: readonly [Step, ...Step[]]): Step {
+  let [latest] = steps;
+  for (const one of steps) if (one.date > latest.date) latest = one;
+  return latest;
+}
 
 /** An interval of the target that has begun, with the day it is counted from. */
 interface Begun {
@@ -126,6 +129,7 @@ function latestInterval(intervals: readonly Begun[], limit: 'earliestRecommended
 /** The first day from a day on that is in no window after another product, if that moves it. */
 function keptApart(subject: Subject, schedule: Schedule, start: Step): Step | null {
   const windows = keptAway(schedule, subject.input, subject.today);
+  if (windows.length === 0) return null;
   // In order of their ends each window needs to be looked at once: a move never goes back into an earlier one.
   windows.sort((a, b) => a.ends - b.ends);
   let moved: Step | null = null;

@@ -22,7 +22,8 @@ export function standstillOn(subject: Subject, schedule: Schedule, on: DayNumber
   const asks: Said[] = [];
   const built = builtIn(subject, schedule);
   if (built !== null) holds.push(built);
-  holds.push(...placed(subject, schedule, on));
+  // Hardly any animal has one, and this is asked for each animal and schedule: looked at before a list is made.
+  if (subject.input.animal.holds.length > 0) holds.push(...placed(subject, schedule, on));
   for (const rule of schedule.holds) {
     const { state, until } = stateOf(subject, rule, on);
     if (state === 'present') {
@@ -34,7 +35,7 @@ export function standstillOn(subject: Subject, schedule: Schedule, on: DayNumber
       asks.push(said('due.ask.unknown', { question: rule.question || rule.words }));
     }
   }
-  holds.push(...neededFirst(subject, schedule));
+  if (schedule.needsFirst.length > 0) holds.push(...neededFirst(subject, schedule));
   const young = labelWait(subject, schedule, on);
   if (young !== null) holds.push(young);
   const light = weightWait(subject, schedule);

@@ -36,12 +36,12 @@ interface Way {
 export function progressIn(subject: Subject, schedule: Schedule, done: readonly Done[]): Progress {
   for (const series of schedule.series) {
     const { when } = series.start;
-    if (!when.every((condition) => mayBeSo(subject, condition))) continue;
+    if (when.length > 0 && !when.every((condition) => mayBeSo(subject, condition))) continue;
     const way: Way = { of: schedule.id, place: 0, doses: [], lastResult: null, last: null, firstValid: null };
     const judged: Judgement[] = [];
     for (const one of done) judged.push(judge(subject, schedule, series, one, way));
     if (!isFor(subject, series, way.firstValid ?? Math.max(subject.today, subject.arrived))) continue;
-    if (!when.every((condition) => isTrue(subject, condition, way, subject.today))) continue;
+    if (when.length > 0 && !when.every((condition) => isTrue(subject, condition, way, subject.today))) continue;
     settle(subject, series, way, subject.today);
     const { place, doses, lastResult, last } = way;
     return { schedule, series, judged, place, doses, lastResult, last, lastJudged: lastOf(judged) };
@@ -69,8 +69,13 @@ function mayBeSo(subject: Subject, condition: Condition): boolean {
 }
 
 /** The last judgement that is about this animal's past: nothing dated in the future or before birth. */
-const lastOf = (judged: readonly Judgement[]): Judgement | null =>
-  judged.findLast(({ reason }) => reason !== 'in-the-future' && reason !== 'before-birth') ?? null;
+function lastOf(judged: readonly Judgement[]): Judgement | null {
+  for (let at = judged.length - 1; at >= 0; at -= 1) {
+    const one = judged[at];
+    if (one !== undefined && one.reason !== 'in-the-future' && one.reason !== 'before-birth') return one;
+  }
+  return null;
+}
 
 function isFor(subject: Subject, series: Series, start: DayNumber): boolean {
   const { from, under } = series.start;

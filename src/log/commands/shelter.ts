@@ -1,6 +1,8 @@
 import { contradictions, toConfirm } from '../../core/dosing/before-signing.js';
 import type { FormularyDocument } from '../../core/dosing/formulary.js';
 import type { LotId, PersonId, RecordId, SectionId } from '../../core/ids.js';
+import type { ProtocolDocument } from '../../core/protocol/document.js';
+import { limitsOutOfOrder } from '../../core/protocol/limits.js';
 import { no, type Outcome, ok, type Said, said } from '../../core/said.js';
 import type { BodyInput } from '../kinds/index.js';
 import { type Draft, draft } from '../record.js';
@@ -30,13 +32,14 @@ export const fileFormulary = (formulary: BodyInput<'formulary-filed'>['formulary
 ];
 
 /**
- * Why a filed formulary may not be signed as it is: it contradicts itself, or figures from memory are not confirmed.
- * Null when nothing stands in the way.
+ * Why a filed version may not be signed as it is: it contradicts itself, or figures from memory are not confirmed. Null
+ * when nothing stands in the way.
  */
-export function unsignable(formulary: FormularyDocument, confirmed: readonly string[]): Said | null {
-  const [fault] = contradictions(formulary);
-  if (fault !== undefined) return said('dose.fault.first', { fault });
-  const open = toConfirm(formulary).filter((one) => !confirmed.includes(one.key));
+export function unsignable(document: ProtocolDocument | FormularyDocument, confirmed: readonly string[]): Said | null {
+  const faults = 'products' in document ? contradictions(document) : limitsOutOfOrder(document);
+  const [fault] = faults;
+  if (fault !== undefined) return said('log.contradicts-itself', { fault });
+  const open = 'products' in document ? toConfirm(document).filter((one) => !confirmed.includes(one.key)) : [];
   const [first] = open;
   return first === undefined ? null : said('dose.confirm-first', { count: open.length, first: first.what });
 }
@@ -53,8 +56,7 @@ export function signDocument(
   const version = filed.find((one) => one.document.id === what.id && one.document.version === what.version);
   if (version === undefined) return no('log.no-such-version', { id: what.id, version: what.version });
   if (version.state === 'signed') return no('log.already-signed', { id: what.id, version: what.version });
-  const formulary = shelter.formularies.find((one) => one.document === version.document)?.document;
-  const why = formulary === undefined ? null : unsignable(formulary, what.confirmed ?? []);
+  const why = unsignable(version.document, what.confirmed ?? []);
   if (why !== null) return { ok: false, why };
   const body = { ...what, signer: signer.name, licence: signer.licence };
   return ok([draft('document-signed', `document:${what.id}`, body, at)]);

@@ -156,7 +156,6 @@ export const dose = {
   'dose.confirm.mix': '{name}: its proportions',
   'dose.confirm-first':
     '{count, plural, one {One figure is} other {# figures are}} from memory and not confirmed yet. Look each up and tick it, or take it out: {first}.',
-  'dose.fault.first': 'This version contradicts itself and cannot be signed: {fault}',
   'dose.fault.twice': 'two products are called {id}.',
   'dose.fault.source': '{name} names a source {source} that is not in the list.',
   'dose.fault.recipe': '{name}: the recipe {recipe} does not give the strength it says.',

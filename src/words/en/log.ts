@@ -8,6 +8,7 @@ export const log = {
     'A record of the kind “{kind}” comes from a newer version of the program (shape {version}). Update this one first.',
   'log.needs-licence': '{name} has no veterinary licence on record. Only medical staff with a licence can sign.',
   'log.no-such-version': 'There is no version {version} of “{id}” to sign.',
+  'log.contradicts-itself': 'This version contradicts itself and cannot be signed: {fault}',
   'log.already-signed': 'Version {version} of “{id}” is signed already.',
   'log.answer-needs-words': 'Write in a few words what was done or found. A flag does not go without an answer.',
   'log.withdrawal-needs-reason': 'Say why this record does not count. It stays visible with the reason.',

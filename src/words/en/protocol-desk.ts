@@ -68,6 +68,7 @@ export const protocolDesk = {
   'protocol-desk.take-out': 'Take it out',
   'protocol-desk.take-out-not':
     'It cannot be taken out here: the protocol needs it, or a choice between sources or the values for a higher risk name it.',
+  'protocol-desk.dose-in': '{schedule}, {dose}',
   'protocol-desk.out-of-order': '{dose}: “{late}” ({late_span}) is shorter than “{early}” ({early_span}).',
   'protocol-desk.disorder':
     '{count, plural, one {Two limits stand in the wrong order:} other {# pairs of limits stand in the wrong order:}}',

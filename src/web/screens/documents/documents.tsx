@@ -11,10 +11,10 @@ import { Leaves } from '../../parts/tabs.js';
 import { usePerson, useShelter } from '../../store/here.js';
 import { ChoicesSheet } from './choices-sheet.js';
 import { FileActs } from './formulary/file-acts.js';
+import { SignFormulary } from './formulary/sign-sheet.js';
 import { FormularyView } from './formulary-view.js';
 import { VersionActs } from './protocol/version-acts.js';
 import { ProtocolView } from './protocol-view.js';
-import { SignSheet } from './sign-sheet.js';
 
 /** The signed rules of the shelter, each value with its source; versions waiting for a signature; who signed what. */
 export function Documents() {
@@ -33,7 +33,6 @@ export function Documents() {
             label: say('desk.document.protocol'),
             body: (
               <Versions
-                kind="protocol"
                 filed={shelter.protocols}
                 view={(document, inForce) => <ProtocolView protocol={document} inForce={inForce} />}
               />
@@ -42,13 +41,7 @@ export function Documents() {
           {
             id: 'formulary',
             label: say('desk.document.formulary'),
-            body: (
-              <Versions
-                kind="formulary"
-                filed={shelter.formularies}
-                view={(document) => <FormularyView formulary={document} />}
-              />
-            ),
+            body: <Versions filed={shelter.formularies} view={(document) => <FormularyView formulary={document} />} />,
           },
         ]}
       />
@@ -57,14 +50,13 @@ export function Documents() {
 }
 
 interface VersionsProps<D> {
-  readonly kind: 'protocol' | 'formulary';
   readonly filed: readonly Filed<D>[];
   readonly view: (document: D, inForce: boolean) => React.ReactNode;
 }
 
 const tones = { draft: 'attention', signed: 'done', retired: 'plain' } as const;
 
-function Versions<D extends ProtocolDocument | FormularyDocument>({ kind, filed, view }: VersionsProps<D>) {
+function Versions<D extends ProtocolDocument | FormularyDocument>({ filed, view }: VersionsProps<D>) {
   const person = usePerson();
   const [chosen, setChosen] = useState<string | null>(null);
   const [doing, setDoing] = useState<'sign' | 'choices' | null>(null);
@@ -121,7 +113,9 @@ function Versions<D extends ProtocolDocument | FormularyDocument>({ kind, filed,
       </div>
       <Notice tone="attention">{document.caution}</Notice>
       {view(document, state === 'signed')}
-      {doing === 'sign' ? <SignSheet kind={kind} document={document} onClose={() => setDoing(null)} /> : null}
+      {doing === 'sign' && 'products' in document ? (
+        <SignFormulary document={document} onClose={() => setDoing(null)} />
+      ) : null}
       {doing === 'choices' && 'choices' in document ? (
         <ChoicesSheet
           protocol={document}

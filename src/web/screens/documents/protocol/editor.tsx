@@ -1,6 +1,7 @@
 import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { ProtocolDocument, Schedule, Target } from '../../../../core/protocol/document.js';
+import { limitsOutOfOrder } from '../../../../core/protocol/limits.js';
 import { fileProtocol } from '../../../../log/commands/shelter.js';
 import { say } from '../../../../words/say.js';
 import { now } from '../../../clock.js';
@@ -18,7 +19,6 @@ import { sideBySide } from './changes.js';
 import { ChangesTable } from './changes-table.js';
 import { missingLimits, TargetTools, UnknownAge } from './frame-tools.js';
 import { HeadFields } from './head-fields.js';
-import { limitsOutOfOrder } from './limits.js';
 import { NewSourceSheet } from './new-source-sheet.js';
 import type { Part as SourcedPart } from './part-fields.js';
 import { PartSheet } from './part-sheet.js';
@@ -76,7 +76,7 @@ function Writing({ copy }: { copy: ProtocolDocument }) {
     };
   }, [copy, rows]);
   const taken = shelter.protocols.filter((one) => one.document.id === copy.id).map((one) => one.document.version);
-  const disorder = useMemo(() => limitsOutOfOrder(copy), [copy]);
+  const disorder = useMemo(() => limitsOutOfOrder(copy).map((one) => say(one)), [copy]);
   const intent = (): Intent => {
     if (taken.includes(copy.version)) return { missing: say('desk.choose.version-taken') };
     if (disorder.length > 0) return { missing: say('protocol-desk.disorder-first') };

@@ -1,4 +1,5 @@
 import { Span } from '../../../../core/calendar.js';
+import { aboutDays } from '../../../../core/protocol/limits.js';
 
 export const units = ['years', 'months', 'weeks', 'days'] as const;
 export type SpanText = Readonly<Record<string, string>>;
@@ -24,7 +25,3 @@ export function spanIn(texts: SpanText): ReadSpan {
   if (!span.success) return { ok: false, why: 'not-whole' };
   return aboutDays(span.data) < 0 ? { ok: false, why: 'less-than-nothing' } : { ok: true, span: span.data };
 }
-
-/** Days of a length of time, near enough to put two of them in order: a month is a twelfth of 365.25 days. */
-export const aboutDays = ({ years = 0, months = 0, weeks = 0, days = 0 }: Span): number =>
-  (years * 12 + months) * (365.25 / 12) + weeks * 7 + days;

@@ -5,7 +5,6 @@ import { readAt } from '../../../../core/protocol/paths.js';
 import { sideBySide } from './changes.js';
 import { withFrame, withoutValue, withValue } from './edited.js';
 import { missingLimits } from './frame-tools.js';
-import { limitsOutOfOrder } from './limits.js';
 import { readProtocolFile } from './read-file.js';
 import { spanIn } from './span-text.js';
 
@@ -13,22 +12,9 @@ const text = readFileSync(new URL('../../../../../protocols/starter-protocol.jso
 const starter = ProtocolDocument.parse(JSON.parse(text));
 const grounds = { source: 'starter-choice', standing: 'common-practice' } as const;
 const dose = ['schedules', 'core-vaccine', 'series', 'kitten', 'targets', 'until-grown'];
-const interval = [...dose, 'intervals', '0', 'minimum'];
 const weeks = (n: number) => ({ span: { weeks: n }, ...grounds, note: '' });
 
 describe('limits of a dose', () => {
-  it('stand in order in the starter protocol', () => {
-    expect(limitsOutOfOrder(starter)).toEqual([]);
-  });
-
-  it('are told when a dose would be late before it may be given', () => {
-    const edited = withValue(starter, interval, weeks(3), grounds);
-    if (!edited.ok) throw new Error(JSON.stringify(edited.problems));
-    const told = limitsOutOfOrder(edited.document);
-    expect(told).toHaveLength(1);
-    expect(told[0]).toMatch(/Core vaccine, Kittens under 20 weeks, dose 1.*2 weeks and 1 day.*3 weeks/);
-  });
-
   it('can be added where there is none, and taken out again', () => {
     const target = starter.schedules.find((one) => one.id === 'core-vaccine')?.series[0]?.targets[0];
     if (target === undefined) throw new Error('no dose');
