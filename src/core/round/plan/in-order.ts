@@ -1,6 +1,6 @@
 import { no, type Outcome, ok } from '../../said.js';
 import { boundsOf } from './bound.js';
-import { type Instance, kitCount, type Step } from './instance.js';
+import { type Instance, kitCount, littersOf, type Step } from './instance.js';
 import { problemOf } from './problem.js';
 import { type Plan, planOf, type Search, safeRho } from './search.js';
 import { walk } from './walk.js';
@@ -10,9 +10,7 @@ import { walk } from './walk.js';
  * breaks a rule is refused with the rule's name; animals that are not named come last, in the order of the section.
  */
 export function planInOrder(instance: Instance, wanted: readonly string[], search: Search = {}): Outcome<Plan> {
-  const litterOf = new Map(
-    instance.litters.flatMap((litter) => litter.animals.map((one) => [one.id, litter.id] as const)),
-  );
+  const litterOf = littersOf(instance);
   const unknown = wanted.find((animal) => !litterOf.has(animal));
   if (unknown !== undefined) return no('plan.order.unknown', { animal: unknown });
   const twice = wanted.find((animal, i) => wanted.indexOf(animal) !== i);
@@ -42,9 +40,7 @@ function withoutName(instance: Instance, wanted: readonly string[], litterOf: Re
 
 /** The steps of animals one after another, each test started right after its draw; without times. */
 export function stepsInOrder(instance: Instance, order: readonly string[]): Step[] {
-  const litterOf = new Map(
-    instance.litters.flatMap((litter) => litter.animals.map((one) => [one.id, litter.id] as const)),
-  );
+  const litterOf = littersOf(instance);
   const animals = new Map(instance.litters.flatMap((litter) => litter.animals.map((one) => [one.id, one] as const)));
   const steps: Step[] = [];
   let open = '';

@@ -146,6 +146,19 @@ export interface Step {
   readonly fetchFrom?: number | undefined;
 }
 
+/** The litter of each animal. */
+export const littersOf = ({ litters }: Pick<Instance, 'litters'>): ReadonlyMap<string, string> =>
+  new Map(litters.flatMap((litter) => litter.animals.map((one) => [one.id, litter.id] as const)));
+
+/** Animals in the order in which they are first handled. */
+export const animalsMet = (steps: readonly Step[]): string[] => [
+  ...new Set(
+    [...steps]
+      .sort((a, b) => a.start - b.start)
+      .flatMap((step) => (step.is === 'handling' && step.animal !== null ? [step.animal] : [])),
+  ),
+];
+
 /** `A9:draw`, `L3:glove-change`: how a step is called in JSON. */
 export const stepName = (step: Step): string =>
   `${step.animal ?? step.litter}:${step.kind}${step.kit === undefined ? '' : `:${step.kit}`}`;

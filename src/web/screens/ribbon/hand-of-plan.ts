@@ -1,9 +1,9 @@
+import { animalsMet } from '../../../core/round/plan/instance.js';
 import type { RoundPlan, Visit } from '../../../core/round/plan/round-shape.js';
 import { no, type Outcome, type Said } from '../../../core/said.js';
 import { say } from '../../../words/say.js';
 import type { Hand, Place, Spot } from '../../parts/ribbon/hand.js';
-import { orderIn } from './in-order.js';
-import { littersOf } from './keep-orders.js';
+import { littersIn } from './in-order.js';
 import { type Names, named } from './named.js';
 import { nextGap, putAt } from './order-moves.js';
 import { teamName } from './picture.js';
@@ -13,10 +13,10 @@ import type { RoundPlanning } from './use-round-plan.js';
 export function handOf(planning: RoundPlanning, names: Names): Hand | undefined {
   const { ask, plan } = planning;
   if (ask === null || plan === null) return undefined;
-  const litterOf = littersOf(ask);
+  const litterOf = littersIn(ask);
   const orderAt = (spot: Spot): string[] => {
     const visit = visitAt(plan, spot);
-    return visit === undefined ? [] : orderIn(visit.plan);
+    return visit === undefined ? [] : animalsMet(visit.plan.steps);
   };
   const wish = (from: Spot, to: Place): readonly string[] => putAt(orderAt(from), litterOf, from.animal, to.gap);
   const unchanged = (from: Spot, to: Place): boolean =>

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { sectionOf } from '../../../../test/support/plan-section.js';
+import { animalsMet } from '../../../core/round/plan/instance.js';
 import { planRound } from '../../../core/round/plan/round.js';
 import { Round } from '../../../core/round/plan/round-shape.js';
 import type { PlanAsk } from '../../../log/views/plan/ask.js';
-import { orderIn, orderKey, withOrders, withWish } from './in-order.js';
+import { orderKey, withOrders, withWish } from './in-order.js';
 
 const stop = (cats: string, id: string) => ({
   section: { ...sectionOf(cats), id },
@@ -31,7 +32,7 @@ describe('an order that people wish for (Verifies: RIBBON-R8)', () => {
     const made = withOrders(ask, plan, orders);
     if (!made.ok) throw new Error(made.why.say);
     const [clean, sick] = made.value.teams[0]?.visits ?? [];
-    expect(clean === undefined ? [] : orderIn(clean.plan)).toEqual(['Dot', 'Cleo', 'Bo', 'Ada']);
+    expect(clean === undefined ? [] : animalsMet(clean.plan.steps)).toEqual(['Dot', 'Cleo', 'Bo', 'Ada']);
     expect(sick?.start).toBe(clean?.end);
     expect(made.value.end).toBe(sick?.end);
     expect(made.value.end).toBeGreaterThanOrEqual(plan.end);

@@ -1,7 +1,9 @@
 import { planInOrder } from '../../../core/round/plan/in-order.js';
+import { animalsMet, littersOf, type PlanLitter } from '../../../core/round/plan/instance.js';
 import type { RoundPlan, TeamRound, Visit } from '../../../core/round/plan/round-shape.js';
-import { type Plan, safeRho } from '../../../core/round/plan/search.js';
+import { safeRho } from '../../../core/round/plan/search.js';
 import { withKits } from '../../../core/round/plan/visits.js';
+import { laterThan } from '../../../core/round/plan/wished.js';
 import { no, type Outcome, ok } from '../../../core/said.js';
 import type { PlanAsk } from '../../../log/views/plan/ask.js';
 
@@ -9,16 +11,6 @@ import type { PlanAsk } from '../../../log/views/plan/ask.js';
 export type Orders = ReadonlyMap<string, readonly string[]>;
 
 export const orderKey = (team: number, section: string): string => `${team} ${section}`;
-
-/** Animals of a visit in the order in which they are met. */
-export const orderIn = (plan: Pick<Plan, 'steps'>): string[] => [
-  ...new Set(
-    plan.steps
-      .filter((step) => step.is === 'handling')
-      .sort((a, b) => a.start - b.start)
-      .map((step) => step.animal ?? ''),
-  ),
-];
 
 /**
  * The plan with the orders that people asked for. What comes later is moved along; an order that breaks a rule is
@@ -42,12 +34,6 @@ export function withOrders(ask: PlanAsk, plan: RoundPlan, orders: Orders): Outco
   return ok({ ...plan, teams, end: Math.max(0, ...teams.map((team) => team.end)) });
 }
 
-/** The animals that come later than asked: each would have had to wait until a running test is read. */
-export const waitingIn = (plan: Pick<Plan, 'steps'>, wanted: readonly string[]): string[] => {
-  const made = orderIn(plan);
-  return wanted.filter((one, i) => wanted.slice(i + 1).some((next) => made.indexOf(next) < made.indexOf(one)));
-};
-
 /** One more wish on top of others; refused, too, when all it asks for would have to wait and nothing would change. */
 export function withWish(
   ask: PlanAsk,
@@ -62,8 +48,8 @@ export function withWish(
   const visitIn = (of: RoundPlan) => of.teams[team]?.visits.find((visit) => visit.section === section)?.plan;
   const [before, after] = [visitIn(now.value), visitIn(made.value)];
   if (before === undefined || after === undefined) return made;
-  const same = orderIn(before).join(' ') === orderIn(after).join(' ');
-  const [waits] = waitingIn(after, order);
+  const same = animalsMet(before.steps).join(' ') === animalsMet(after.steps).join(' ');
+  const [waits] = laterThan(order, after.steps);
   return same && waits !== undefined ? no('ribbon.order.would-wait', { animal: waits }) : made;
 }
 
@@ -71,15 +57,27 @@ function moveTo(ask: PlanAsk, visit: Visit, start: number, wanted: readonly stri
   const stop = ask.round.sections.find((one) => one.section.id === visit.section);
   if (stop === undefined || (wanted === undefined && start === visit.start)) return ok(visit);
   const inside = start + stop.don;
-  const own = stop.section.litters.flatMap((litter) => {
-    const animals = litter.animals.filter((animal) => visit.plan.steps.some((step) => step.animal === animal.id));
-    return animals.length === 0 ? [] : [{ ...litter, animals }];
-  });
+  const own = littersWith(ask, visit.section, animalsMet(visit.plan.steps));
   const section = withKits(ask.round, stop.section, own, inside);
   // Kits that would be colder than planned ask for a new plan of the same order; warmer ones change nothing.
   const same = wanted === undefined && inside >= visit.inside;
-  const made = same ? ok(visit.plan) : planInOrder(section, wanted ?? orderIn(visit.plan), { rho: ask.rho ?? safeRho });
+  const made = same
+    ? ok(visit.plan)
+    : planInOrder(section, wanted ?? animalsMet(visit.plan.steps), { rho: ask.rho ?? safeRho });
   if (!made.ok) return made;
   const end = inside + made.value.end + stop.doff + stop.cartDisinfection;
   return ok({ ...visit, start, inside, end, plan: made.value });
+}
+
+/** The litters of a section, with those animals only that a team sees there. */
+export const littersWith = (ask: PlanAsk, section: string, animals: readonly string[]): PlanLitter[] =>
+  (ask.round.sections.find((one) => one.section.id === section)?.section.litters ?? []).flatMap((litter) => {
+    const there = litter.animals.filter((one) => animals.includes(one.id));
+    return there.length === 0 ? [] : [{ ...litter, animals: there }];
+  });
+
+/** The litter of each animal of a plan as the planner knows it; an animal without one is its own. */
+export function littersIn(ask: PlanAsk): (animal: string) => string {
+  const litters = new Map(ask.round.sections.flatMap(({ section }) => [...littersOf(section)]));
+  return (animal) => litters.get(animal) ?? animal;
 }

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { sectionOf } from '../../../../test/support/plan-section.js';
+import { animalsMet } from '../../../core/round/plan/instance.js';
 import { planRound } from '../../../core/round/plan/round.js';
 import { Round } from '../../../core/round/plan/round-shape.js';
 import type { PlanAsk } from '../../../log/views/plan/ask.js';
-import { orderIn, orderKey } from './in-order.js';
+import { orderKey } from './in-order.js';
 import { keepOrders } from './keep-orders.js';
 
 function planOf(cats: string, teams = 1) {
@@ -18,7 +19,7 @@ function planOf(cats: string, teams = 1) {
 const cats = 'Ada:draw5,chip2 Bo:injection2 | Cleo:draw6 Dot:oral2';
 const wish = (...order: string[]) => new Map([[orderKey(0, 'ward'), order]]);
 const ordersIn = (kept: ReturnType<typeof keepOrders>) =>
-  kept.plan.teams.map((team) => team.visits.flatMap((visit) => orderIn(visit.plan)).join(' '));
+  kept.plan.teams.map((team) => team.visits.flatMap((visit) => animalsMet(visit.plan.steps)).join(' '));
 
 describe('an order of people over a new plan (Verifies: RIBBON-R13)', () => {
   it('stays when the same animals are planned anew', () => {

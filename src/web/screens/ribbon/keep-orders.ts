@@ -1,8 +1,9 @@
+import { animalsMet } from '../../../core/round/plan/instance.js';
 import type { RoundPlan } from '../../../core/round/plan/round-shape.js';
+import { laterThan, wishedOrder } from '../../../core/round/plan/wished.js';
 import { type Said, said } from '../../../core/said.js';
 import type { PlanAsk } from '../../../log/views/plan/ask.js';
-import { type Orders, orderIn, orderKey, waitingIn, withOrders } from './in-order.js';
-import { together } from './order-moves.js';
+import { littersWith, type Orders, orderKey, withOrders } from './in-order.js';
 
 /** A plan with as much of people's orders as the rules allow, and a sentence for each thing that could not be kept. */
 export interface Kept {
@@ -20,21 +21,17 @@ const sectionOfKey = (key: string): string => key.slice(key.indexOf(' ') + 1);
 export function keepOrders(ask: PlanAsk, plan: RoundPlan, wished: Orders): Kept {
   let [kept, orders]: [RoundPlan, Orders] = [plan, new Map()];
   const lost: Said[] = [];
-  const litterOf = littersOf(ask);
   const names = (list: readonly string[]) => ({ list: [...list] });
-  const inPlan = new Set(plan.teams.flatMap((team) => team.visits.flatMap((visit) => orderIn(visit.plan))));
+  const inPlan = new Set(plan.teams.flatMap((team) => team.visits.flatMap((visit) => animalsMet(visit.plan.steps))));
   const gone = [...wished.values()].flat().filter((animal) => !inPlan.has(animal));
   if (gone.length > 0) lost.push(said('ribbon.order.gone', { animals: names(gone), count: gone.length }));
   for (const [number, team] of plan.teams.entries()) {
     for (const { section, plan: own } of team.visits) {
       // An animal may have gone to another team since; what was said about it comes along.
       const told = [...wished].filter(([key]) => sectionOfKey(key) === section).flatMap(([, order]) => order);
-      const usual = orderIn(own);
-      const known = told.filter((animal) => usual.includes(animal));
-      if (known.length === 0) continue;
-      const added = usual.filter((animal) => !known.includes(animal));
-      const wanted = together([...known, ...added], litterOf);
-      const parted = together(known, litterOf).join(' ') !== known.join(' ');
+      const usual = animalsMet(own.steps);
+      if (!told.some((animal) => usual.includes(animal))) continue;
+      const { order: wanted, added, parted } = wishedOrder({ litters: littersWith(ask, section, usual) }, told, usual);
       const tried = new Map(orders).set(orderKey(number, section), wanted);
       const made = withOrders(ask, plan, tried);
       if (!made.ok) {
@@ -43,7 +40,7 @@ export function keepOrders(ask: PlanAsk, plan: RoundPlan, wished: Orders): Kept 
       }
       [kept, orders] = [made.value, tried];
       const visit = kept.teams[number]?.visits.find((one) => one.section === section);
-      const waits = visit === undefined ? [] : waitingIn(visit.plan, wanted);
+      const waits = visit === undefined ? [] : laterThan(wanted, visit.plan.steps);
       if (waits.length > 0) lost.push(said('ribbon.order.waits', { animals: names(waits), count: waits.length }));
       if (parted) lost.push(said('ribbon.order.together', { section }));
       if (added.length > 0)
@@ -51,14 +48,4 @@ export function keepOrders(ask: PlanAsk, plan: RoundPlan, wished: Orders): Kept 
     }
   }
   return { plan: kept, orders, lost };
-}
-
-/** The litter of each animal of a plan as the planner knows it; an animal without one is its own. */
-export function littersOf(ask: PlanAsk): (animal: string) => string {
-  const litters = new Map(
-    ask.round.sections.flatMap(({ section }) =>
-      section.litters.flatMap((litter) => litter.animals.map((one) => [one.id, litter.id] as const)),
-    ),
-  );
-  return (animal) => litters.get(animal) ?? animal;
 }

@@ -36,9 +36,3 @@ function parts(order: readonly string[], litterOf: LitterOf): boolean {
   const runs = order.map(litterOf).filter((litter, i, all) => litter !== all[i - 1]);
   return new Set(runs).size < runs.length;
 }
-
-/** The same order with every litter together, where its first animal stands. */
-export function together(order: readonly string[], litterOf: LitterOf): readonly string[] {
-  const litters = [...new Set(order.map(litterOf))];
-  return litters.flatMap((litter) => order.filter((one) => litterOf(one) === litter));
-}

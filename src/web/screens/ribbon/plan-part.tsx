@@ -1,3 +1,4 @@
+import { animalsMet } from '../../../core/round/plan/instance.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { Part } from '../../parts/page.js';
@@ -7,8 +8,7 @@ import { Advice, kindName, Why } from './advice.js';
 import { ChooseSettings } from './choose.js';
 import { handOf } from './hand-of-plan.js';
 import { Headline } from './headline.js';
-import { orderIn } from './in-order.js';
-import { littersOf } from './keep-orders.js';
+import { littersIn } from './in-order.js';
 import { type Names, named } from './named.js';
 import { OrderList } from './order-list.js';
 import { pictureOf, teamName } from './picture.js';
@@ -28,7 +28,7 @@ export function PlanPart({ planning, choices, names, zero_ms }: PlanPartProps) {
   const { ask, plan, refused } = planning;
   if (ask === null) return null;
   const hand = handOf(planning, names);
-  const litterOf = littersOf(ask);
+  const litterOf = littersIn(ask);
   const unit = ask.round.sections[0]?.section.unitSeconds ?? 30;
   return (
     <Part
@@ -75,7 +75,7 @@ export function PlanPart({ planning, choices, names, zero_ms }: PlanPartProps) {
                     <h3>{title}</h3>
                     <OrderList
                       label={say('ribbon.order.in', { section: names(visit.section) })}
-                      order={orderIn(visit.plan)}
+                      order={animalsMet(visit.plan.steps)}
                       nameOf={names}
                       noteOf={(animal) => noteOf(planning, animal)}
                       litterOf={litterOf}
