@@ -5,7 +5,7 @@ import { join, resolve } from 'node:path';
 import { CalendarDate } from '../src/core/calendar.js';
 import { calculateDose, DoseInput, type DoseOutput } from '../src/core/dosing/calculate.js';
 import { FormularyDocument } from '../src/core/dosing/formulary.js';
-import { environment, reportFor } from './round/report.js';
+import { environment, reportFor } from './report.js';
 
 /** How long the dose calculator takes for 100,000 lines, from its first byte in to its last byte out. */
 const lines = 100_000;
@@ -26,7 +26,7 @@ const taken = Array.from({ length: runs }, run);
 check();
 rmSync(folder, { recursive: true });
 
-report.line(environment().replace('; one thread plans', ''));
+report.line(environment());
 report.heading('### From a line in to a line out');
 report.line(
   `${lines.toLocaleString('en')} invented questions about ${products.length} products with all syringes of the starter formulary; the program is started anew for each run, held to one core, and reads and writes files. What else the machine does can only make a run longer, so the least one counts.`,

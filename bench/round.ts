@@ -1,6 +1,6 @@
+import { environment, reportFor } from './report.js';
 import { families } from './round/families.js';
 import { proven } from './round/proven.js';
-import { environment, reportFor } from './round/report.js';
 import { robust } from './round/robust.js';
 import { settings } from './round/settings.js';
 import { speed } from './round/speed.js';
@@ -10,6 +10,6 @@ const parts = { proven, families, speed, settings, robust };
 const options = process.argv.slice(2);
 const only = options.filter((one) => !one.startsWith('--'));
 const report = reportFor('round', options.includes('--write'));
-report.line(environment());
+report.line(`${environment()} One thread plans.`);
 for (const [name, part] of Object.entries(parts)) if (only.length === 0 || only.includes(name)) part(report);
 process.exitCode = report.end() ? 0 : 1;

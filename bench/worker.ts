@@ -9,7 +9,7 @@ import { stepName } from '../src/core/round/plan/instance.js';
 import type { Round, RoundPlan } from '../src/core/round/plan/round-shape.js';
 import { workOut } from '../src/web/plan/work.js';
 import { checkPlan } from '../test/support/plan-checker.js';
-import { environment, figure, largest, median, reportFor } from './round/report.js';
+import { environment, figure, largest, median, reportFor } from './report.js';
 import { shelter } from './round/shelter.js';
 import type {} from './worker/page.js';
 import type { Planned, Times } from './worker/planned.js';

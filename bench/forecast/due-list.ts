@@ -9,7 +9,7 @@ import { SectionId } from '../../src/core/ids.js';
 import { forecast } from '../../src/core/protocol/forecast.js';
 import { dueRow } from '../../src/log/views/rows.js';
 import { openStore, storeFile } from '../../src/store/sqlite/open.js';
-import { cpuNow, figure, largest, median, type Report } from '../round/report.js';
+import { cpuNow, figure, largest, median, type Report } from '../report.js';
 import { chance, herd } from './animals.js';
 import { formulary, protocol } from './documents.js';
 

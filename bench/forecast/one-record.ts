@@ -5,7 +5,7 @@ import { takeIn, weighAnimal } from '../../src/log/commands/animal.js';
 import { give } from '../../src/log/commands/round.js';
 import { type Draft, type LogRecord, stamp } from '../../src/log/record.js';
 import { applyToWorld, buildWorld, dueIn, inCare, type World } from '../../src/log/views/world.js';
-import { cpuNow, figure, median, type Report } from '../round/report.js';
+import { cpuNow, figure, median, type Report } from '../report.js';
 import { chance } from './animals.js';
 import { formulary, protocol } from './documents.js';
 

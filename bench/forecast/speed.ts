@@ -4,7 +4,7 @@ import { sectionRanks } from '../../src/core/biosecurity/section.js';
 import { CalendarDate } from '../../src/core/calendar.js';
 import { forecast } from '../../src/core/protocol/forecast.js';
 import type { ProtocolInput } from '../../src/core/protocol/input.js';
-import { cpuNow, figure, type Report } from '../round/report.js';
+import { cpuNow, figure, type Report } from '../report.js';
 import { herd, recordsEach } from './animals.js';
 import { formulary, protocol } from './documents.js';
 

@@ -3,7 +3,7 @@ import { byHand } from '../../src/core/round/plan/people.js';
 import { type Plan, planSection } from '../../src/core/round/plan/search.js';
 import { checkPlan } from '../../test/support/plan-checker.js';
 import { type Family, madeSection } from '../../test/support/plan-families.js';
-import { cpuNow, figure, largest, mean, median, percent, type Report, within } from './report.js';
+import { cpuNow, figure, largest, mean, median, percent, type Report, within } from '../report.js';
 
 const sizes: readonly (readonly [Family, number])[] = [
   ...[4, 6, 8, 12, 16, 24].map((tests) => ['mixed', tests] as const),

@@ -2,8 +2,8 @@ import { readFileSync } from 'node:fs';
 import { z } from 'zod';
 import { Instance } from '../../src/core/round/plan/instance.js';
 import { byHand } from '../../src/core/round/plan/people.js';
+import { figure, largest, mean, median, percent, type Report } from '../report.js';
 import { timed } from './families.js';
-import { figure, largest, mean, median, percent, type Report } from './report.js';
 
 const Part = z.object({
   groups: z.array(

@@ -6,7 +6,7 @@ import { planSection } from '../../src/core/round/plan/search.js';
 import { type Simulated, simulate } from '../../src/core/round/plan/simulate.js';
 import { type Family, madeSection } from '../../test/support/plan-families.js';
 import { luckFrom, type Odds, usualOdds } from '../../test/support/plan-luck.js';
-import { figure, mean, percent, type Report, within } from './report.js';
+import { figure, mean, percent, type Report, within } from '../report.js';
 
 const sections = 10;
 /** Units of 5 seconds, so that lengths of 0.7 to 2 times are not rounded away. */

@@ -2,7 +2,7 @@ import type { Instance } from '../../src/core/round/plan/instance.js';
 import { planSection } from '../../src/core/round/plan/search.js';
 import { planTeams } from '../../src/core/round/plan/teams.js';
 import { type Family, madeSection } from '../../test/support/plan-families.js';
-import { figure, mean, type Report, within } from './report.js';
+import { figure, mean, type Report, within } from '../report.js';
 
 const seeds = 8;
 const sizes: readonly (readonly [Family, number])[] = [

@@ -4,7 +4,7 @@ import { planRound } from '../../src/core/round/plan/round.js';
 import { type AnimalState, RunState } from '../../src/core/round/plan/run-state.js';
 import { planSection } from '../../src/core/round/plan/search.js';
 import { type Family, madeSection } from '../../test/support/plan-families.js';
-import { cpuNow, figure, largest, median, percent, type Report, within } from './report.js';
+import { cpuNow, figure, largest, median, percent, type Report, within } from '../report.js';
 import { shelter } from './shelter.js';
 
 /** Replanning after one event, in the middle of a section; and a whole shelter for four teams. */

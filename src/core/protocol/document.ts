@@ -12,7 +12,8 @@ import { WallTime } from './wall-time.js';
  * lives in code. Its model is that of the public United States immunization logic (CDC, CDSi logic specification 4.5):
  * a schedule is met by a series of target doses, each with limits of age and interval.
  */
-const slug = z
+/** Names of schedules, doses and classes of product. */
+export const slug = z
   .string()
   .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'lower-case words joined by hyphens')
   .max(60);

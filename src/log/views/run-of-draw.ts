@@ -21,15 +21,16 @@ export function drawOf(run: RunId): { readonly run: RunId; readonly schedule: Sc
   return at <= 0 || !schedule.success ? null : { run: RunId.parse(run.slice(0, at)), schedule: schedule.data };
 }
 
-/** A run that has nothing yet but the blood of another. */
-export const sharing = (drawn: TestRun, run: RunId, schedule: ScheduleId): TestRun => ({
-  ...drawn,
+/** A run of which nothing is known yet but its name and its test. */
+export const begun = (run: RunId, schedule: ScheduleId): TestRun => ({
   run,
   schedule,
+  round: null,
   kitType: null,
   lot: null,
   kitLot: null,
   conjugateLot: null,
+  drawnAt: null,
   volume_ul: 0,
   startedAt: null,
   readAt: null,
@@ -37,4 +38,11 @@ export const sharing = (drawn: TestRun, run: RunId, schedule: ScheduleId): TestR
   result: 'running',
   readRecord: null,
   startRecord: null,
+});
+
+/** A run that has nothing yet but the blood of another. */
+export const sharing = ({ round, drawnAt }: TestRun, run: RunId, schedule: ScheduleId): TestRun => ({
+  ...begun(run, schedule),
+  round,
+  drawnAt,
 });

@@ -2,27 +2,8 @@ import type { TestRun } from '../../core/animal/animal.js';
 import type { RunId } from '../../core/ids.js';
 import { resultOf } from '../../core/point-of-care/result.js';
 import type { LogRecord } from '../record.js';
-import { drawOf, sharing } from './run-of-draw.js';
+import { begun, drawOf, sharing } from './run-of-draw.js';
 import type { Shelter } from './shelter.js';
-
-/** A run as far as its draw; what follows fills it in. */
-const begun = (run: RunId, schedule: TestRun['schedule']): TestRun => ({
-  run,
-  schedule,
-  round: null,
-  kitType: null,
-  lot: null,
-  kitLot: null,
-  conjugateLot: null,
-  drawnAt: null,
-  volume_ul: 0,
-  startedAt: null,
-  readAt: null,
-  seen: {},
-  result: 'running',
-  readRecord: null,
-  startRecord: null,
-});
 
 /**
  * Fold draws, starts and readings into runs, in order of happening. What a reading means is worked out here from the

@@ -1,6 +1,6 @@
 import type { KitTypeId } from '../../../core/ids.js';
 import { secondsUntil } from '../../../core/point-of-care/kit.js';
-import { type Instance, testedCount } from '../../../core/round/plan/instance.js';
+import { animalsMet, type Instance, testedCount } from '../../../core/round/plan/instance.js';
 import type { Round, RoundPlan } from '../../../core/round/plan/round-shape.js';
 import { safeRho } from '../../../core/round/plan/search.js';
 import type { Said } from '../../../core/said.js';
@@ -185,12 +185,5 @@ export function ribbonOf(
 
 /** Animals in the order of a plan, each once. */
 export const orderOf = (ribbon: Pick<PlannedRibbon, 'visits'>): string[] => [
-  ...new Set(
-    ribbon.visits.flatMap((visit) =>
-      visit.steps
-        .filter((step) => step.is === 'handling')
-        .sort((a, b) => a.start - b.start)
-        .map((step) => step.animal ?? ''),
-    ),
-  ),
+  ...new Set(ribbon.visits.flatMap((visit) => animalsMet(visit.steps))),
 ];

@@ -12,6 +12,7 @@ import { Notice } from '../../../parts/state.js';
 import { withoutValue, withSource, withValue } from './edited.js';
 import { type Part, PartFields } from './part-fields.js';
 import { emptySource, SourceFields } from './source-fields.js';
+import { firstProblem, TakeFoot } from './take-foot.js';
 import type { Way } from './ways.js';
 
 interface PartSheetProps {
@@ -51,9 +52,7 @@ export function PartSheet({ document, way, part, what, fresh = false, onDone, on
       ? say('protocol-desk.source-needs-title')
       : unsourced
         ? say('protocol-desk.choose-source')
-        : edited.ok
-          ? null
-          : (edited.problems[0]?.sentence ?? '');
+        : firstProblem(edited);
   return (
     <Sheet title={what} open firm={!same} onClose={onClose} wide>
       <PartFields opened={part} part={now} onChange={set} />
@@ -88,22 +87,14 @@ export function PartSheet({ document, way, part, what, fresh = false, onDone, on
           {say('protocol-desk.still-read')}
         </Notice>
       ) : null}
-      {why === null ? null : (
-        <Notice tone="stop" live="status">
-          {why}
-        </Notice>
-      )}
-      <div className="row">
-        <Act
-          main
-          disabled={why !== null || same}
-          onAct={() => {
-            if (edited.ok) onDone(edited.document);
-          }}
-        >
-          {say('protocol-desk.take-over')}
-        </Act>
-        <Act onAct={onClose}>{say('parts.back')}</Act>
+      <TakeFoot
+        edited={edited}
+        why={why}
+        waits={same}
+        action={say('protocol-desk.take-over')}
+        onDone={onDone}
+        onClose={onClose}
+      >
         {less === null ? null : (
           <Act
             stop
@@ -115,7 +106,7 @@ export function PartSheet({ document, way, part, what, fresh = false, onDone, on
             {say('protocol-desk.take-out')}
           </Act>
         )}
-      </div>
+      </TakeFoot>
       {less === null || less.ok ? null : <p className="small soft">{say('protocol-desk.take-out-not')}</p>}
     </Sheet>
   );

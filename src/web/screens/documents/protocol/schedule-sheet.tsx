@@ -1,12 +1,11 @@
 import { useState } from 'react';
-import type { ProtocolDocument, Schedule } from '../../../../core/protocol/document.js';
+import { type ProtocolDocument, type Schedule, slug } from '../../../../core/protocol/document.js';
 import { say } from '../../../../words/say.js';
-import { Act } from '../../../parts/act.js';
 import { ChooseOne } from '../../../parts/choices.js';
 import { Field } from '../../../parts/field.js';
 import { Sheet } from '../../../parts/sheet.js';
-import { Notice } from '../../../parts/state.js';
 import { withSchedule } from './edited.js';
+import { firstProblem, TakeFoot } from './take-foot.js';
 
 interface ScheduleSheetProps {
   readonly document: ProtocolDocument;
@@ -25,7 +24,7 @@ export function ScheduleSheet({ document, schedule, onDone, onClose }: ScheduleS
   const [labelAge, setLabelAge] = useState(schedule.labelAge);
   const placeWrong = /^\d{1,4}$/.test(place.trim()) ? null : say('protocol-desk.order-wrong', { text: place });
   const satisfiedBy = classes.split(/[,;\s]+/).filter((one) => one !== '');
-  const classWrong = satisfiedBy.find((one) => !/^[a-z0-9]+(-[a-z0-9]+)*$/.test(one));
+  const classWrong = satisfiedBy.find((one) => !slug.safeParse(one).success);
   const edited = withSchedule(document, schedule.id, {
     name: name.trim(),
     visitOrder: placeWrong === null ? Number(place) : Number.NaN,
@@ -68,23 +67,14 @@ export function ScheduleSheet({ document, schedule, onDone, onClose }: ScheduleS
           onChange={setLabelAge}
         />
       ) : null}
-      {edited.ok || fields ? null : (
-        <Notice tone="stop" live="status">
-          {edited.problems[0]?.sentence}
-        </Notice>
-      )}
-      <div className="row">
-        <Act
-          main
-          disabled={!edited.ok || fields}
-          onAct={() => {
-            if (edited.ok) onDone(edited.document);
-          }}
-        >
-          {say('protocol-desk.take-frame')}
-        </Act>
-        <Act onAct={onClose}>{say('parts.back')}</Act>
-      </div>
+      <TakeFoot
+        edited={edited}
+        why={fields ? null : firstProblem(edited)}
+        waits={fields}
+        action={say('protocol-desk.take-frame')}
+        onDone={onDone}
+        onClose={onClose}
+      />
     </Sheet>
   );
 }

@@ -1,13 +1,12 @@
 import { useState } from 'react';
 import type { Interval, ProtocolDocument, Target, Trigger } from '../../../../core/protocol/document.js';
 import { say } from '../../../../words/say.js';
-import { Act } from '../../../parts/act.js';
 import { ChooseOne } from '../../../parts/choices.js';
 import { Field } from '../../../parts/field.js';
 import { Pick } from '../../../parts/pick.js';
 import { Sheet } from '../../../parts/sheet.js';
-import { Notice } from '../../../parts/state.js';
 import { withFrame } from './edited.js';
+import { firstProblem, TakeFoot } from './take-foot.js';
 import type { Way } from './ways.js';
 
 interface TargetSheetProps {
@@ -97,23 +96,13 @@ export function TargetSheet({ document, way, target, what, onDone, onClose }: Ta
         maxLength={100}
         narrow
       />
-      {edited.ok ? null : (
-        <Notice tone="stop" live="status">
-          {edited.problems[0]?.sentence}
-        </Notice>
-      )}
-      <div className="row">
-        <Act
-          main
-          disabled={!edited.ok}
-          onAct={() => {
-            if (edited.ok) onDone(edited.document);
-          }}
-        >
-          {say('protocol-desk.take-frame')}
-        </Act>
-        <Act onAct={onClose}>{say('parts.back')}</Act>
-      </div>
+      <TakeFoot
+        edited={edited}
+        why={firstProblem(edited)}
+        action={say('protocol-desk.take-frame')}
+        onDone={onDone}
+        onClose={onClose}
+      />
     </Sheet>
   );
 }

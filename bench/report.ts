@@ -82,5 +82,5 @@ export function environment(): string {
   const load = loadavg()
     .map((one) => figure(one, 1))
     .join(', ');
-  return `Node ${process.versions.node}, ${cpu?.model.trim() ?? 'unknown processor'}, ${cpus().length} cores, load ${load} at the start. Times are CPU time of the process with its compiler and collector threads; one thread plans.`;
+  return `Node ${process.versions.node}, ${cpu?.model.trim() ?? 'unknown processor'}, ${cpus().length} cores, load ${load} at the start. Times are CPU time of the process with its compiler and collector threads.`;
 }
