@@ -12,6 +12,7 @@ import { WallTime } from './wall-time.js';
  * lives in code. Its model is that of the public United States immunization logic (CDC, CDSi logic specification 4.5):
  * a schedule is met by a series of target doses, each with limits of age and interval.
  */
+
 /** Names of schedules, doses and classes of product. */
 export const slug = z
   .string()

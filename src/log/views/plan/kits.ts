@@ -1,8 +1,5 @@
-import { secondsUntil } from '../../../core/point-of-care/kit.js';
+import { batchesOut } from '../kits-out.js';
 import type { World } from '../world.js';
-
-/** Tests of another shift are not counted; as on the phone. */
-const sameShift_s = 12 * 3600;
 
 /** Kits that are out of the cold and not used up: when each is warm, in seconds from an instant (below 0 already warm). */
 export function warmFrom(world: World, kitTypes: readonly string[], instant: string): number[] {
@@ -13,16 +10,8 @@ export function warmFrom(world: World, kitTypes: readonly string[], instant: str
     if (of.is !== 'kit' || !kitTypes.includes(of.kitType)) continue;
     const kit = world.shelter.formulary?.kits.find((one) => one.id === of.kitType);
     if (kit === undefined) continue;
-    const batches = lot.outOfCold
-      .map(({ at, count }) => ({ at, left: count, ago_s: secondsUntil(at, instant) }))
-      .filter(({ ago_s }) => ago_s >= 0 && ago_s < sameShift_s)
-      .filter(({ ago_s }) => kit.warmLimitMinutes === null || ago_s <= kit.warmLimitMinutes * 60)
-      .sort((a, b) => b.ago_s - a.ago_s);
-    for (const start of starts.get(lot.id) ?? []) {
-      const used = batches.find((batch) => batch.left > 0 && batch.at <= start);
-      if (used !== undefined) used.left -= 1;
-    }
-    for (const { left, ago_s } of batches) {
+    for (const { left, ago_s } of batchesOut(lot, starts.get(lot.id) ?? [], instant)) {
+      if (ago_s < 0 || (kit.warmLimitMinutes !== null && ago_s > kit.warmLimitMinutes * 60)) continue;
       for (let i = 0; i < left; i += 1) warm.push(kit.warmMinutes * 60 - ago_s);
     }
   }
@@ -33,7 +22,7 @@ function startsByLot(world: World): Map<string, string[]> {
   const starts = new Map<string, string[]>();
   for (const animal of world.animals.values()) {
     for (const { lot, startedAt } of animal.runs) {
-      if (lot !== null && startedAt !== null) starts.set(lot, [...(starts.get(lot) ?? []), startedAt].sort());
+      if (lot !== null && startedAt !== null) starts.set(lot, [...(starts.get(lot) ?? []), startedAt]);
     }
   }
   return starts;

@@ -1,5 +1,7 @@
 import type { KitType } from '../../../core/dosing/formulary.js';
 import type { RoundId } from '../../../core/ids.js';
+import { secondsUntil } from '../../../core/point-of-care/kit.js';
+import { sameShift_s } from '../../../log/views/kits-out.js';
 import { warmFrom } from '../../../log/views/plan/kits.js';
 import { roundView } from '../../../log/views/round.js';
 import type { World } from '../../../log/views/world.js';
@@ -19,9 +21,6 @@ export interface FridgeCall {
   /** Null for a round that has not been laid down. */
   readonly round: RoundId | null;
 }
-
-/** A round that should have begun so long ago is not waited for any more; a shift, as for kits that are out. */
-const shift_ms = 12 * 3_600_000;
 
 const callOf = (kit: KitType, missing: number, startsAt: string, round: RoundId | null): FridgeCall => ({
   key: `${round ?? 'not laid down'} ${kit.id} ${startsAt}`,
@@ -45,7 +44,8 @@ export const callsFor = (
 export function callsOfRounds(world: World, now: string, today: Parameters<typeof kitNeeds>[0]['today']): FridgeCall[] {
   return [...world.shelter.rounds.values()].flatMap((facts) => {
     const { startsAt } = facts.plan;
-    const over = startsAt === null || msOf(now) - msOf(startsAt) > shift_ms;
+    // A round that should have begun a shift ago is not waited for any more.
+    const over = startsAt === null || secondsUntil(startsAt, now) > sameShift_s;
     const view = over ? null : roundView(world, facts.id);
     if (view === null || startsAt === null || view.state !== 'planned') return [];
     return kitNeeds({ view, world, now, today }).map((need: KitNeed) =>

@@ -1,6 +1,6 @@
 import { animalsMet } from '../../../core/round/plan/instance.js';
 import type { RoundPlan, Visit } from '../../../core/round/plan/round-shape.js';
-import { no, type Outcome, type Said } from '../../../core/said.js';
+import { type Said, said } from '../../../core/said.js';
 import { say } from '../../../words/say.js';
 import type { Hand, Place, Spot } from '../../parts/ribbon/hand.js';
 import { littersIn } from './in-order.js';
@@ -44,13 +44,8 @@ const visitAt = (plan: RoundPlan, { lane, section }: Pick<Spot, 'lane' | 'sectio
 /** An animal stays with its team and in its section. */
 function staysThere(from: Spot, to: Place): Said | null {
   const { animal, section } = from;
-  const why: Outcome<never> | null =
-    to.lane !== from.lane
-      ? no('ribbon.order.other-team', { animal, team: teamName(from.lane) })
-      : to.section !== section
-        ? no('ribbon.order.other-section', { animal, section })
-        : null;
-  return why === null || why.ok ? null : why.why;
+  if (to.lane !== from.lane) return said('ribbon.order.other-team', { animal, team: teamName(from.lane) });
+  return to.section === section ? null : said('ribbon.order.other-section', { animal, section });
 }
 
 function ruleBroken(planning: RoundPlanning, from: Spot, to: Place, order: readonly string[]): Said | null {
