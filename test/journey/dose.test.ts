@@ -107,8 +107,20 @@ describe.sequential('the traps of dosing, at the cage', () => {
     await phone.lookAt('which strength the label says');
     await phone.press(/^120\smg\sper\smL$/);
     await phone.says(/The same volume would be 2 times the dose\. It is: the strength for dogs\. Put it back/);
+    await phone.press('■ Stopped. What now…');
+    await phone.says('Take another one; only a veterinarian’s word lets this one through.');
+    await phone.lookAt('another strength, and whose word');
+    await phone.choose('mara (invented)');
+    await phone.choose('in person');
+    await phone.type(/Why, in the veterinarian/, 'the other vial is empty');
+    await phone.press('Go on, on this word');
+    // The milligrams stay, the volume is half, and the card says of which strength it is.
+    await phone.says(/0\.125\smL/);
+    await phone.says(/This volume is that of 120\smg\sper\smL, no other/);
+    await phone.lookAt('the volume of another strength');
     await phone.press(/^60\smg\sper\smL$/);
     await phone.saysNot(/times the dose/);
+    await phone.saysNot(/This volume is that of/);
     await phone.says(/0\.25\smL/);
   });
 
@@ -124,7 +136,8 @@ describe.sequential('the traps of dosing, at the cage', () => {
     await phone.says(
       /Opened for this animal by mara \(invented\) \(licence licence 0 \(invented\), until 14 May 2026\): flea anaemia/,
     );
-    expect(await phone.records('gate-opened')).toBe(1);
+    // One word for the other strength before, one for this.
+    expect(await phone.records('gate-opened')).toBe(2);
     await phone.says(/0\.055\smL/);
   });
 

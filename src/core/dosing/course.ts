@@ -119,9 +119,12 @@ function tooMuchInADay(
   if (perDay.doses !== null && today.length >= perDay.doses) {
     return said('dose.gate.doses-a-day', { product: product.name, most: perDay.doses, given: today.length });
   }
-  const strength = product.ingredients[0]?.mg_per_ml ?? null;
-  if (perDay.mg_per_kg === null || grams === null || ug === null || strength === null) return null;
-  const before = today.reduce((sum, one) => sum.add(exactly(one.volume_ul ?? 0).mul(strength)), exactly(0));
+  const own = product.ingredients[0]?.mg_per_ml ?? null;
+  if (perDay.mg_per_kg === null || grams === null || ug === null) return null;
+  const before = today.reduce(
+    (sum, one) => sum.add(exactly(one.volume_ul ?? 0).mul(one.strength_mg_per_ml ?? own ?? 0)),
+    exactly(0),
+  );
   const most = exactly(perDay.mg_per_kg).mul(grams);
   if (before.add(ug).lte(most)) return null;
   return said('dose.gate.mg-a-day', {

@@ -12,6 +12,8 @@ export interface RecentDose {
   /** Instant, UTC text. */
   readonly at: string;
   readonly volume_ul: number | null;
+  /** Strength of what was drawn, mg per mL; left out or null: the product's own. */
+  readonly strength_mg_per_ml?: string | null;
 }
 
 export interface DoseQuestion {

@@ -51,6 +51,8 @@ export interface Dose {
   readonly mgPerKg: string | null;
   /** Tablets or tubes, else null. */
   readonly pieces: Said | null;
+  /** Strength of what is drawn, mg per mL, where it is not the product's own; null where it is, or nothing is drawn. */
+  readonly otherStrength: string | null;
   /** One draw; with `places` above 1 it is drawn so many times, once for each place on the animal. */
   readonly drawn: Drawn | null;
   readonly places: number;
@@ -159,6 +161,7 @@ function finish(question: DoseQuestion, animal: AboutAnimal, found: readonly Gat
     unrounded_ul: ul === null ? null : plain(ul, 6),
     mgPerKg: mgPerKg === null ? null : plain(mgPerKg, 4),
     pieces: amount === null || amount.pieces === '' ? null : writePieces(amount.pieces),
+    otherStrength: strength === null || isOwn(product, strength) ? null : strength,
     drawn,
     places,
     total_ul: total === null ? null : microlitres(total),
@@ -171,6 +174,9 @@ function finish(question: DoseQuestion, animal: AboutAnimal, found: readonly Gat
     trace: worked.steps,
   };
 }
+
+const isOwn = (product: Product, strength: string): boolean =>
+  product.ingredients[0]?.mg_per_ml === strength || exactly(strength).eq(product.ingredients[0]?.mg_per_ml ?? -1);
 
 function weightGates({ product, formulary, weighing, ageDays, now }: DoseQuestion): Gate[] {
   if (weighing === null) {

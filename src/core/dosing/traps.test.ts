@@ -140,6 +140,7 @@ describe('a word that opens a stop (Verifies: DOSE-R31)', () => {
     expect(stops(other)).toEqual([]);
     expect(other.exact_ug).toBe(own.exact_ug);
     expect(other.exact_ul).toBe(2 * (own.exact_ul ?? 0));
+    expect([own.otherStrength, other.otherStrength]).toEqual([null, '25']);
     // A volume from a table of the label belongs to its strength.
     const fixed = like('pyrantel-50', { dose: { by: 'fixed', ml: '0.4' }, band: null });
     const open = dose(fixed, 900, 9, { strengthRead: '25', opened: [{ ...twin, product: fixed.id }] });
@@ -259,6 +260,12 @@ describe('what was given before (traps 19, 20)', () => {
     expect(stops(dose('metronidazole-50', 1000, 30, twice))).toContain('too-often');
     const much = { recent: [{ product: productOf('metronidazole-50').id, at: hoursAgo(12), volume_ul: 800 }] };
     expect(stops(dose('metronidazole-50', 1000, 30, much))).toEqual(['too-often']);
+    // What was drawn from a vial of another strength counts by its own milligrams.
+    const had400 = (strength_mg_per_ml: string | null) => ({
+      recent: [{ product: productOf('metronidazole-50').id, at: hoursAgo(12), volume_ul: 400, strength_mg_per_ml }],
+    });
+    expect(stops(dose('metronidazole-50', 1000, 30, had400(null)))).toEqual([]);
+    expect(stops(dose('metronidazole-50', 1000, 30, had400('100')))).toEqual(['too-often']);
   });
 });
 

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { CalendarDate } from '../../core/calendar.js';
+import { Exact } from '../../core/dosing/formulary.js';
 import { LotId, PersonId, ProductId, RecordId, RoundId, ScheduleId, SyringeId } from '../../core/ids.js';
 import { WallTime } from '../../core/protocol/wall-time.js';
 
@@ -44,6 +45,8 @@ export const TreatmentGiven = z.object({
   /** Amount of the product given as pieces (tablets, tubes), text so that 1/2 stays 1/2; empty otherwise. */
   pieces: z.string().max(20).default(''),
   syringe: SyringeId.nullable().default(null),
+  /** Strength of what was drawn when it is not the product's own: another vial, made up on the day, diluted. */
+  strength_mg_per_ml: Exact.nullable().default(null),
   /** What the tool had worked out, for comparison with what was given. */
   planned_ul: z.number().int().min(0).max(100_000).nullable().default(null),
   weight: RecordId.nullable().default(null),

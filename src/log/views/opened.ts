@@ -20,7 +20,14 @@ export function openedFor(world: World, animal: AnimalId): OpenedGate[] {
 export function dosesGiven(world: World, animal: AnimalId): RecentDose[] {
   return effective(world.bySubject.get(`animal:${animal}`) ?? []).flatMap((record) =>
     record.kind === 'treatment-given' && record.body.outcome !== 'not-taken'
-      ? [{ product: record.body.product, at: record.happenedAt, volume_ul: record.body.volume_ul }]
+      ? [
+          {
+            product: record.body.product,
+            at: record.happenedAt,
+            volume_ul: record.body.volume_ul,
+            strength_mg_per_ml: record.body.strength_mg_per_ml,
+          },
+        ]
       : [],
   );
 }

@@ -56,6 +56,7 @@ export const drawup = {
   'drawup.recipe.make':
     'Signed recipe: {stock} of it and {diluent} of {what}; good for {hours, plural, one {# hour} other {# hours}}. Gives',
   'drawup.recipe.undo': 'Not diluted',
+  'drawup.other-strength': 'This volume is that of {strength}, no other.',
   'drawup.places': '{places} times, each in a place of its own: {total} in all.',
   'drawup.exact':
     'Exact {exact}. The syringe may be off by {percent}\u00a0percent, with the rounding {combined}\u00a0percent.',

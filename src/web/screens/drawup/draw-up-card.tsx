@@ -16,6 +16,7 @@ import { BigBarrel } from './big-barrel.js';
 import { BodyMap } from './body-map.js';
 import { careOf } from './care.js';
 import { labelsPath, sheetPath } from './links.js';
+import { OtherStrength } from './other-strength.js';
 import { labelSizes } from './paths.js';
 import './drawup.css';
 
@@ -120,6 +121,7 @@ function HowMuch({ drawUp: { dose, syringe, course } }: { drawUp: DrawUp }) {
             <Figure text={writeVolume(drawn.volume_ul)} big />
           </p>
           <p>{say('round.give.mark', { mark: drawn.mark, syringe: drawn.syringeName })}</p>
+          <OtherStrength dose={dose} />
           {dose.places === 1 || dose.total_ul === null ? null : (
             <p>
               <b>{say('drawup.places', { places: dose.places, total: { microlitres: dose.total_ul } })}</b>

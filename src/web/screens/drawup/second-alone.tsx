@@ -44,7 +44,7 @@ export function SecondAlone({ name, product, dose, syringe, onAgreed, onBack }: 
   const grams = weightIn(weightText, shelter.weightUnit, weight)?.grams ?? null;
   const ul = volumeIn(volumeText, scale, volume);
   const planned = dose.total_ul ?? dose.exact_ul;
-  const [strength] = product.ingredients;
+  const strength = dose.otherStrength ?? product.ingredients[0]?.mg_per_ml ?? null;
   const compare = (): void => {
     if (by === null || grams === null || (planned !== null && ul === null)) return;
     const mark = syringe?.mark_ul ?? 1;
@@ -71,7 +71,7 @@ export function SecondAlone({ name, product, dose, syringe, onAgreed, onBack }: 
       <p className="how">{say('drawup.second.how', { name })}</p>
       <p className="how">
         <b className="ink">{product.name}</b>
-        {strength?.mg_per_ml == null ? null : ` · ${writeStrength(strength.mg_per_ml)}`}
+        {strength === null ? null : ` · ${writeStrength(strength)}`}
         {` · ${doseWords(product.dose)}`}
       </p>
       {syringe === null ? null : <p className="how">{say('drawup.second.syringe', { syringe: syringe.name })}</p>}

@@ -9,6 +9,7 @@ import { Act } from '../../parts/act.js';
 import { Barrel } from '../../parts/barrel.js';
 import { Figure } from '../../parts/figure.js';
 import { Sentence } from '../../parts/sentence.js';
+import { OtherStrength } from '../drawup/other-strength.js';
 import { Pair } from './bits.js';
 import { wayPast } from './gate-ways.js';
 import { kept } from './kept.js';
@@ -85,6 +86,7 @@ function Amount({ dose, syringe }: Pick<DoseCardProps, 'dose' | 'syringe'>) {
       <>
         <Figure text={writeVolume(drawn.volume_ul)} big />
         <p>{say('round.give.mark', { mark: drawn.mark, syringe: kept(drawn.syringeName) })}</p>
+        <OtherStrength dose={dose} />
         {syringe === null ? null : (
           <Barrel
             capacity_ul={syringe.capacity_ul}

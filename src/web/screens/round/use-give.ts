@@ -105,6 +105,7 @@ function bodyOf(
     volume_ul: given.volume_ul,
     pieces: given.volume_ul === null ? given.pieces : '',
     syringe: dose.drawn?.syringe ?? null,
+    strength_mg_per_ml: dose.otherStrength,
     planned_ul: dose.total_ul ?? dose.exact_ul,
     weight: dose.grams === null ? null : (weighing?.record ?? null),
     grams: dose.grams,
