@@ -1,4 +1,4 @@
-import { useRef, useState } from 'react';
+import { useState } from 'react';
 import { contradictions } from '../../../../core/dosing/before-signing.js';
 import { FormularyDocument } from '../../../../core/dosing/formulary.js';
 import { fileFormulary } from '../../../../log/commands/shelter.js';
@@ -12,6 +12,7 @@ import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
 import { Notice } from '../../../parts/state.js';
 import { usePerson, useShelter } from '../../../store/here.js';
 import { nextVersion } from '../protocol/edited.js';
+import { FileButton } from '../protocol/file-button.js';
 import { FileProblems } from '../protocol/file-problems.js';
 import { type FileProblem, readDocumentFile } from '../protocol/read-file.js';
 import { Differences, differencesOf } from './differences.js';
@@ -20,14 +21,12 @@ import { Differences, differencesOf } from './differences.js';
 export function FileActs({ shown }: { shown: FormularyDocument }) {
   const { formularies: filed } = useShelter();
   const person = usePerson();
-  const input = useRef<HTMLInputElement>(null);
   const [problems, setProblems] = useState<readonly FileProblem[]>([]);
   const [read, setRead] = useState<FormularyDocument | null>(null);
   const medical = person?.role === 'medical';
   const taken = filed.map((one) => one.document.version);
-  const take = async (file: File | undefined): Promise<void> => {
-    if (file === undefined) return;
-    const found = readDocumentFile(await file.text(), FormularyDocument);
+  const take = (text: string): void => {
+    const found = readDocumentFile(text, FormularyDocument);
     setProblems(found.ok ? [] : found.problems);
     if (!found.ok) return;
     const { document } = found;
@@ -39,20 +38,7 @@ export function FileActs({ shown }: { shown: FormularyDocument }) {
     <div className="stack tight no-print">
       <div className="row">
         <Act onAct={save}>{say('formulary-desk.export')}</Act>
-        {medical ? <Act onAct={() => input.current?.click()}>{say('formulary-desk.import')}</Act> : null}
-        <input
-          ref={input}
-          type="file"
-          accept="application/json,.json"
-          hidden
-          aria-label={say('formulary-desk.import')}
-          onChange={(event) => {
-            const field = event.currentTarget;
-            void take(field.files?.[0]).then(() => {
-              field.value = '';
-            });
-          }}
-        />
+        {medical ? <FileButton label={say('formulary-desk.import')} onText={take} /> : null}
       </div>
       <p className="soft small">{say(medical ? 'formulary-desk.by-file' : 'formulary-desk.medical-only')}</p>
       <FileProblems problems={problems} />

@@ -1,4 +1,4 @@
-import { useRef, useState } from 'react';
+import { useState } from 'react';
 import { useLocation } from 'wouter';
 import type { ProtocolDocument } from '../../../../core/protocol/document.js';
 import type { Filed } from '../../../../log/views/shelter.js';
@@ -10,6 +10,7 @@ import { Sheet } from '../../../parts/sheet.js';
 import { Notice } from '../../../parts/state.js';
 import { usePerson } from '../../../store/here.js';
 import { nextVersion } from './edited.js';
+import { FileButton } from './file-button.js';
 import { FileProblems } from './file-problems.js';
 import { comparePath, copyPath, signPath } from './paths.js';
 import { type FileProblem, readProtocolFile } from './read-file.js';
@@ -25,7 +26,6 @@ export function VersionActs({ shown, taken }: VersionActsProps) {
   const person = usePerson();
   const copy = useCopy();
   const [, go] = useLocation();
-  const input = useRef<HTMLInputElement>(null);
   const [problems, setProblems] = useState<readonly FileProblem[]>([]);
   const [waiting, setWaiting] = useState<ProtocolDocument | null>(null);
   const medical = person?.role === 'medical';
@@ -39,9 +39,8 @@ export function VersionActs({ shown, taken }: VersionActsProps) {
     keepCopy(next);
     go(copyPath);
   };
-  const take = async (file: File | undefined): Promise<void> => {
-    if (file === undefined) return;
-    const read = readProtocolFile(await file.text());
+  const take = (text: string): void => {
+    const read = readProtocolFile(text);
     setProblems(read.ok ? [] : read.problems);
     if (!read.ok) return;
     // A number that is taken here would be refused when it is laid down.
@@ -68,20 +67,7 @@ export function VersionActs({ shown, taken }: VersionActsProps) {
           <Act onAct={() => begin({ ...document, version: nextVersion(taken) })}>{say('protocol-desk.copy')}</Act>
         ) : null}
         <Act onAct={save}>{say('protocol-desk.export')}</Act>
-        {medical ? <Act onAct={() => input.current?.click()}>{say('protocol-desk.import')}</Act> : null}
-        <input
-          ref={input}
-          type="file"
-          accept="application/json,.json"
-          hidden
-          aria-label={say('protocol-desk.import')}
-          onChange={(event) => {
-            const field = event.currentTarget;
-            void take(field.files?.[0]).then(() => {
-              field.value = '';
-            });
-          }}
-        />
+        {medical ? <FileButton label={say('protocol-desk.import')} onText={take} /> : null}
       </div>
       <p className="soft small">{say(medical ? 'protocol-desk.by-file' : 'protocol-desk.medical-only')}</p>
       {copy === null || !medical ? null : (
