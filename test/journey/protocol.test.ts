@@ -343,6 +343,40 @@ describe.sequential('a new version of the protocol', () => {
     await desk.says('version 2');
   });
 
+  it('takes a formulary from a file: what differs by place and source, laid down, and signed only once it is confirmed', async () => {
+    await desk.open('/documents');
+    await desk.page.getByRole('tab', { name: 'Formulary' }).click();
+    const waiting = desk.page.waitForEvent('download');
+    await desk.press('Save as a file');
+    const file = join(data, 'formulary.json');
+    await (await waiting).saveAs(file);
+    const field = desk.page.getByLabel('Read from a file').and(desk.page.locator('input'));
+    const formulary = JSON.parse(readFileSync(file, 'utf8'));
+    const wormer = formulary.products.find((one: { id: string }) => one.id === 'pyrantel-50');
+    wormer.tolerence = '7';
+    writeFileSync(file, JSON.stringify(formulary));
+    await field.setInputFiles(file);
+    await desk.says(/products › pyrantel-50 › tolerence: the document has no such field/);
+
+    delete wormer.tolerence;
+    wormer.tolerancePercent = '7';
+    writeFileSync(file, JSON.stringify(formulary));
+    await field.setInputFiles(file);
+    await desk.says(/^One value differs from the signed version/);
+    const row = desk.page.getByRole('row', { name: /pyrantel suspension.*tolerancePercent/ });
+    expect((await row.textContent())?.replace(/\s+/g, ' ')).toMatch(/107departs from: Infectious Disease Management/);
+    await desk.lookAt('a formulary from a file');
+    await desk.press('Lay down as a draft');
+    await desk.page.getByRole('dialog').waitFor({ state: 'detached' });
+    await desk.page.getByLabel('Version').first().click();
+    await desk.page.getByRole('option', { name: /of the demo 2\b.*waits for a signature/ }).click();
+    await desk.press('Sign');
+    await desk.says(/^One value differs from the signed version/);
+    await desk.choose(/I have read/);
+    await desk.says(/from memory and not confirmed yet/);
+    await desk.lookAt('signing a formulary');
+  });
+
   it('looked at every page of it', () => {
     expect(desk.seen.length + phone.seen.length).toBeGreaterThanOrEqual(12);
   });
