@@ -1,9 +1,10 @@
-import type { CheckedInstance, Timed } from '../support/plan-checker.js';
+import { type CheckedInstance, type Timed, treatersFetch } from '../support/plan-checker.js';
 
 /**
  * A time-indexed model of one section: "is there a plan that ends by T?" It is written from the text of the rules
  * (reference/planning.json), apart from the planner. For every operation i and time t the variable x_i(t) is 1 when i
- * has started by t; it is 0 before i can start and 1 from the last moment at which it may. Without split visits.
+ * has started by t; it is 0 before i can start and 1 from the last moment at which it may. Without split visits. One
+ * holder counted apart has operations of his own: gloves for every litter, and the way to every animal.
  */
 export interface StepModel {
   /** The model in the LP format of HiGHS. */
@@ -13,6 +14,7 @@ export interface StepModel {
 }
 
 interface Operation {
+  readonly by: 'treater' | 'holder';
   readonly name: string;
   readonly length: number;
   /** Least time from the start of an earlier operation to the start of this one. */
@@ -32,25 +34,33 @@ export function stepModel(instance: CheckedInstance, horizon: number): StepModel
   const ops: Operation[] = [];
   const most: { from: number; to: number; lag: number }[] = [];
   const visits: { first: number; last: number }[] = [];
-  const litters: { gloves: number; lasts: number[] }[] = [];
+  const litters: { gloves: number; holders: number | null; lasts: number[] }[] = [];
   const starts: number[] = [];
   const reads: number[] = [];
-  const add = (name: string, length: number, after: Operation['after']): number =>
-    ops.push({ name, length, after }) - 1;
+  const add = (name: string, length: number, after: Operation['after'], by: Operation['by'] = 'treater'): number =>
+    ops.push({ by, name, length, after }) - 1;
   const { test } = instance;
+  const apart = instance.holders === 1;
+  const way = instance.fetch - treatersFetch(instance);
   for (const litter of instance.litters) {
     const gloves = add(`${litter.id}:glove-change`, instance.gloveChange, []);
+    const holders = apart ? add(`${litter.id}:holder-gloves`, instance.gloveChange, [], 'holder') : null;
+    if (holders !== null) visits.push({ first: holders, last: holders });
     const lasts: number[] = [];
     for (const animal of litter.animals) {
       let before = gloves;
+      const ways =
+        holders === null ? null : add(`${animal.id}:way`, way, [{ op: holders, lag: instance.gloveChange }], 'holder');
       const handled = animal.ops.map((op, i) => {
-        const length = op.dur + (i === 0 ? instance.fetch : 0);
-        before = add(`${animal.id}:${op.kind}`, length, [{ op: before, lag: ops[before]?.length ?? 0 }]);
+        const length = op.dur + (i === 0 ? treatersFetch(instance) : 0);
+        const after = [{ op: before, lag: ops[before]?.length ?? 0 }];
+        if (i === 0 && ways !== null) after.push({ op: ways, lag: way });
+        before = add(`${animal.id}:${op.kind}`, length, after);
         return before;
       });
       const [first = 0] = handled;
       lasts.push(before);
-      visits.push({ first, last: before });
+      visits.push({ first: ways ?? first, last: before });
       if (!animal.tested) continue;
       const drawn = ops[first]?.length ?? 0;
       const start = add(`${animal.id}:start-test`, test.start, [{ op: first, lag: drawn }]);
@@ -60,7 +70,7 @@ export function stepModel(instance: CheckedInstance, horizon: number): StepModel
       starts.push(start);
       reads.push(read);
     }
-    litters.push({ gloves, lasts });
+    litters.push({ gloves, holders, lasts });
   }
 
   const earliest = ops.map(() => 0);
@@ -100,10 +110,14 @@ export function stepModel(instance: CheckedInstance, horizon: number): StepModel
   for (let t = 0; t <= horizon; t += 1) {
     row(
       `team ${t}`,
-      ops.flatMap((op, i): Term[] => [
-        [1, i, t],
-        [-1, i, t - op.length],
-      ]),
+      ops.flatMap((op, i): Term[] =>
+        op.by === 'holder'
+          ? []
+          : [
+              [1, i, t],
+              [-1, i, t - op.length],
+            ],
+      ),
       1,
     );
     row(
@@ -114,12 +128,13 @@ export function stepModel(instance: CheckedInstance, horizon: number): StepModel
       ]),
       1,
     );
-    row(
-      `litters ${t}`,
-      litters.map(({ gloves }): Term => [1, gloves, t]),
-      1,
-      litters.map((_, g) => [-1, `e${g}_${t}`] as const),
-    );
+    for (const who of apart ? (['gloves', 'holders'] as const) : (['gloves'] as const))
+      row(
+        `litters ${who} ${t}`,
+        litters.map((litter): Term => [1, litter[who] ?? 0, t]),
+        1,
+        litters.map((_, g) => [-1, `e${g}_${t}`] as const),
+      );
     for (const [g, { lasts }] of litters.entries()) {
       for (const last of lasts)
         row(`closed ${g} ${t}`, [[-1, last, t - (ops[last]?.length ?? 0)]], 0, [[1, `e${g}_${t}`]]);

@@ -1,7 +1,9 @@
 /**
  * A checker of plans, written only from the text `semantics` of reference/planning.json. It shares nothing with the
  * planner, not even its types: it takes the instance and the schedule as JSON and gives every rule that is broken.
- * Beyond that text it knows animals with several kits: each is started and read like one, in its own kind's window.
+ * Beyond that text it knows animals with several kits: each is started and read like one, in its own kind's window; and
+ * one holder counted apart, who puts an animal back and fetches the next (with gloves of his own for another litter)
+ * while the treater goes on: of fetching only `confirm` is then the treater's. Putting back in between is not checked so.
  */
 export interface Timed {
   readonly op: string;
@@ -21,6 +23,8 @@ export interface CheckedInstance {
   readonly fetch: number;
   readonly refetch: number;
   readonly splitVisitAllowed: boolean;
+  readonly holders?: number | undefined;
+  readonly confirm?: number | undefined;
   readonly test: {
     readonly start: number;
     readonly readLagMin: number;
@@ -98,7 +102,7 @@ export function checkPlan(instance: CheckedInstance, schedule: readonly Timed[])
       }
       const again = putBack(instance, animal, handled);
       for (const [i, op] of animal.ops.entries()) {
-        const extra = i === 0 ? instance.fetch : i === 1 && again ? instance.refetch : 0;
+        const extra = i === 0 ? treatersFetch(instance) : i === 1 && again ? instance.refetch : 0;
         long(handled[i] ?? null, op.dur + extra);
       }
       const [first] = done;
@@ -138,6 +142,8 @@ export function checkPlan(instance: CheckedInstance, schedule: readonly Timed[])
   for (const pair of overlaps(blocks)) faults.push(`two litters at once: ${pair}`);
   for (const pair of overlaps(visits)) faults.push(`two animals out at once: ${pair}`);
 
+  faults.push(...holderFaults(instance, visits));
+
   const limit = instance.test.runningLimit;
   if (limit !== null) {
     for (const run of runs) {
@@ -154,6 +160,24 @@ export function checkPlan(instance: CheckedInstance, schedule: readonly Timed[])
     }
   }
   return { faults, end: Math.max(0, ...schedule.map((line) => line.start + line.duration)), spread };
+}
+
+/** What fetching costs the treater. */
+export const treatersFetch = (instance: CheckedInstance): number =>
+  instance.holders === undefined ? instance.fetch : (instance.confirm ?? 0);
+
+/** From one animal to the next the one holder needs his way, and fresh gloves where it is another litter. */
+function holderFaults(instance: CheckedInstance, visits: readonly Span[]): string[] {
+  if (instance.holders === undefined) return [];
+  if (instance.holders !== 1 || instance.splitVisitAllowed) return ['only one holder and whole visits can be checked'];
+  const litterOf = new Map(instance.litters.flatMap(({ id, animals }) => animals.map((one) => [one.id, id] as const)));
+  const sorted = [...visits].sort((a, b) => a.from - b.from);
+  return sorted.flatMap((visit, i) => {
+    const before = sorted[i - 1];
+    const same = before !== undefined && litterOf.get(before.name) === litterOf.get(visit.name);
+    const there = (before?.to ?? 0) + (same ? 0 : instance.gloveChange) + instance.fetch - treatersFetch(instance);
+    return visit.from < there ? [`${visit.name} is there before the holder can have brought it`] : [];
+  });
 }
 
 /** Whether an animal was put back after its draw: told by the length of its second operation. */

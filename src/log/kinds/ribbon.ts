@@ -10,6 +10,8 @@ export const RibbonSettings = z.object({
   sampleHoldMinutes: z.number().int().min(0).max(60),
   /** Whether an animal may be put back after the draw and fetched again. */
   putBackAllowed: z.boolean(),
+  /** Whether the holder fetches the next animal while the treater starts or reads a test. */
+  holderFetches: z.boolean().default(false),
 });
 export type RibbonSettings = z.infer<typeof RibbonSettings>;
 

@@ -1,7 +1,8 @@
 import { planRound } from '../../core/round/plan/round.js';
-import type { Round } from '../../core/round/plan/round-shape.js';
-import { withHolders } from '../../core/round/plan/savings.js';
+import { peopleIn, type Round } from '../../core/round/plan/round-shape.js';
+import { savedByHolders, withHolders } from '../../core/round/plan/savings.js';
 import { planShift, teamsNeeded } from '../../core/round/plan/shift.js';
+import { forPeople } from '../../core/round/plan/visits.js';
 import type { Alternative, PlanAnswer, PlanJob } from './messages.js';
 
 /** Each alternative is planned for so long at most. */
@@ -33,6 +34,12 @@ export function workOut(asked: PlanJob, now_ms: () => number, tell: (answer: Pla
   }
 }
 
+/** The round with every team doing everything together. */
+const asOne = (round: Round): Round => ({
+  ...round,
+  sections: round.sections.map((stop) => ({ ...stop, section: forPeople(stop.section, 1) })),
+});
+
 function alternatives(round: Round, rho: number, end: number, now_ms: () => number): Alternative[] {
   const found: Alternative[] = [];
   const endOf = (changed: Round): number | null => {
@@ -49,16 +56,17 @@ function alternatives(round: Round, rho: number, end: number, now_ms: () => numb
   });
   const litters = round.sections.reduce((sum, { section }) => sum + section.litters.length, 0);
   if (litters > round.teams) put('team', { ...round, teams: round.teams + 1 });
-  const apart = endOf(withHolders(round, 1)) ?? end;
-  const one = Math.min(end, apart);
-  const two = Math.min(one, endOf(withHolders(round, 2)) ?? end);
-  // What the first holder could fetch while the treater starts or reads a test is no merit of a second.
-  found.push({ id: 'apart', by: one - end }, { id: 'holder', by: two - one });
+  const own = round.sections[0]?.section;
+  if (Array.from({ length: round.teams }, (_, team) => peopleIn(round, team)).includes(2)) {
+    const saved = savedByHolders(end, own?.holders, (holders) => endOf(withHolders(round, holders)) ?? end);
+    if (saved.apart !== null) found.push({ id: 'apart-yes', by: -saved.apart });
+    if (saved.holder !== null) found.push({ id: 'holder', by: -saved.holder });
+    if (own?.holders !== undefined) put('apart-no', asOne(round));
+  }
   const tests = round.sections.some(({ section }) =>
     section.litters.some((litter) => litter.animals.some((animal) => animal.tested)),
   );
   if (!tests) return found;
-  const own = round.sections[0]?.section;
   for (const runningLimit of [1, 2, 3]) {
     if (own?.test.runningLimit !== runningLimit)
       put(

@@ -19,6 +19,7 @@ export const plan = {
     '{minutes}\u00a0min of waiting before the reading for {animal}: nothing that is left fits in safely.',
   'plan.waits.kit':
     '{minutes}\u00a0min of waiting before the test for {animal}: its kit is still warming or the limit is reached.',
+  'plan.waits.holder': '{minutes}\u00a0min of waiting until the holder has brought {animal}.',
   'plan.waits.other': '{minutes}\u00a0min of waiting before {animal}.',
 
   'plan.why.others-last': '{animals} without a test: kept for the time the last test runs.',
@@ -57,6 +58,7 @@ export const plan = {
     '{left, plural, =0 {No syringe with anticoagulant is} one {One syringe with anticoagulant is} other {# syringes with anticoagulant are}} ready for {wanted, plural, one {# draw} other {# draws}}. Left without a test: {animals}. {more, plural, one {One more has} other {# more have}} to be made ready.',
   'plan.short.kits':
     '{kit}: {left, plural, =0 {no test is} one {one test is} other {# tests are}} left for {wanted}. Left without it: {animals}. {more, plural, one {One more test is} other {# more tests are}} needed.',
+  'plan.alone': 'Whoever works alone draws no blood and puts in no chip. Left until a second person holds: {animals}.',
   'plan.two-from-one-draw':
     'In {section} one draw serves {count} tests: as many may run at once there, whatever is set, and the blood for the next waits while one is started.',
 
@@ -65,6 +67,7 @@ export const plan = {
   'plan.left.due': '{animal} is left: it needs {minutes}\u00a0min more.',
   'plan.shift-too-short': 'The shift is too short for even one animal.',
   'plan.in-section': '{section}:',
+  'plan.needs-two': 'Something for {animal} needs two people, and everybody works alone.',
   'plan.none': 'There is no plan: blood would have to wait longer for its kit than it may.',
   'plan.input': 'The plan cannot be made. At {where}: {what}.',
   'plan.input.state': 'The state does not fit the section: look at {animal}.',

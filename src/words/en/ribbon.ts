@@ -48,7 +48,7 @@ export const ribbon = {
     '{count, plural, one {One team ends} other {# teams end}} with the shift{enough, select, yes {} other {: more people are needed}}.',
   'ribbon.teams-never': 'Not even six teams would end with the shift.',
 
-  'ribbon.team-missing': 'Say who treats in every team.',
+  'ribbon.team-missing': 'Say who treats and who holds in every team, or that somebody works alone.',
 
   'ribbon.ends': 'Shift ends at',
   'ribbon.ends-hint': 'Empty: the round takes as long as it takes. Else what is overdue comes first.',
@@ -62,6 +62,7 @@ export const ribbon = {
   'ribbon.setting.hold': 'Labelled blood may wait for its test',
   'ribbon.setting.minutes': '{minutes}\u00a0min',
   'ribbon.setting.put-back': 'Put an animal back after the draw and fetch it again',
+  'ribbon.setting.apart': 'The holder fetches the next animal while a test is started or read',
   'ribbon.setting.no': 'no',
   'ribbon.setting.yes': 'yes',
   'ribbon.cost.none': 'the same end',
@@ -124,6 +125,7 @@ export const ribbon = {
   'ribbon.kind.glove-change': 'fresh gloves',
   'ribbon.kind.fetch': 'fetch, make sure, put back',
   'ribbon.kind.refetch': 'fetch again',
+  'ribbon.kind.confirm': 'of that, make sure together',
   'ribbon.kind.weigh': 'weigh',
   'ribbon.kind.draw': 'draw',
   'ribbon.kind.chip': 'chip',

@@ -1,5 +1,5 @@
 import { type Adds, addsNothing, clockOf, type Sample } from './clock.js';
-import type { Instance, Step } from './instance.js';
+import { bringing, type Instance, type Step } from './instance.js';
 import { withoutLost } from './lost.js';
 import { replan } from './replan.js';
 import { type RunState, samplesOf } from './run-state.js';
@@ -90,7 +90,7 @@ function leftOf(instance: Instance): (step: Step, state: RunState) => boolean {
 
 function lengthOf(instance: Instance, step: Step, state: RunState): number {
   return step.is === 'handling' && step.op === 0 && state.openAnimal === step.animal
-    ? step.duration - instance.fetch
+    ? step.duration - bringing(instance).together
     : step.duration;
 }
 

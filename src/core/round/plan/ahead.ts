@@ -8,6 +8,8 @@ export interface Ahead {
   animal: number;
   litter: number;
   progress: Uint8Array;
+  /** How long a holder may have been on his way already. */
+  underWay: number;
   /** Written by `mustEnd`: the last reading by itself, whatever work there is; earlier is more promising. */
   tail: number;
 }
@@ -20,11 +22,13 @@ export interface Room {
   readonly rest: Int32Array;
   /** Visits of the others, without the animal that is out. */
   readonly other: Int32Array;
+  /** Ways that a holder still has to go alone. */
+  readonly ways: Int32Array;
 }
 
 export function roomFor(p: Problem, progress: Uint8Array, animal: number): Room {
   const sums = (): Int32Array => new Int32Array(p.litterCount);
-  const room = { undrawn: sums(), tested: sums(), rest: sums(), other: sums() };
+  const room = { undrawn: sums(), tested: sums(), rest: sums(), other: sums(), ways: sums() };
   sumAll(p, room, progress, animal);
   return room;
 }
@@ -38,12 +42,14 @@ export function sumLitter(p: Problem, room: Room, litter: number, progresses: Ui
   let tested = 0;
   let rest = 0;
   let other = 0;
+  let ways = 0;
   const to = p.litterFrom[litter + 1] ?? 0;
   for (let a = p.litterFrom[litter] ?? 0; a < to; a += 1) {
     const progress = progresses[a] ?? 0;
     const done = progress & 63;
     if (done >= (p.opCount[a] ?? 0)) continue;
     const remaining = p.restFrom[a * p.stride + done] ?? 0;
+    if (a !== out) ways += progress >= putBack ? p.refetchBeside : p.fetchBeside;
     if (p.tested[a] === 1 && done === 0) {
       undrawn += p.kitsFrom[a] ?? 0;
       tested += remaining + (a === out ? 0 : p.fetch);
@@ -56,6 +62,7 @@ export function sumLitter(p: Problem, room: Room, litter: number, progresses: Ui
   room.tested[litter] = tested;
   room.rest[litter] = rest;
   room.other[litter] = other;
+  room.ways[litter] = ways;
 }
 
 /**
@@ -79,7 +86,7 @@ export function mustEnd(p: Problem, at: Ahead, blood: Blood, room: Room): number
     undrawn += count;
     if (count > 0 && l !== at.litter) outside = true;
   }
-  const work = at.time + at.left;
+  const work = at.time + at.left + waitsForHolder(p, at, blood, room);
   at.tail = 0;
   if (undrawn + waitingCount === 0) {
     if (runningCount > 0) at.tail = (running[runningCount - 1] ?? 0) + p.lagMin + p.read;
@@ -113,15 +120,31 @@ export function mustEnd(p: Problem, at: Ahead, blood: Blood, room: Room): number
   let best = Number.MAX_SAFE_INTEGER;
   for (let l = 0; l < p.litterCount; l += 1) {
     if ((room.undrawn[l] ?? 0) === 0 || (l === at.litter && outside)) continue;
-    best = Math.min(best, endWithLast(p, at, before, blood, room, l, undrawn));
+    best = Math.min(best, endWithLast(p, at, work, before, blood, room, l, undrawn));
   }
   return best;
+}
+
+/**
+ * How much longer than the treater's own work it takes at least for one holder's ways: he goes them while the treater
+ * starts or reads tests, at no other time, since handling and changing gloves keep both.
+ */
+export function waitsForHolder(p: Problem, at: Pick<Ahead, 'underWay'>, blood: Blood, room: Room): number {
+  if (p.holders !== 1) return 0;
+  let ways = -at.underWay;
+  let tests = blood.waitingCount;
+  for (let l = 0; l < p.litterCount; l += 1) {
+    ways += room.ways[l] ?? 0;
+    tests += room.undrawn[l] ?? 0;
+  }
+  return Math.max(0, ways - tests * (p.start + p.read) - blood.runningCount * p.read);
 }
 
 /** Visits of the last litter split: any number of rests put off, each beyond the first paid with fetching again. */
 function endWithLast(
   p: Problem,
   at: Ahead,
+  work: number,
   before: number,
   blood: Blood,
   room: Room,
@@ -137,7 +160,7 @@ function endWithLast(
   for (let put = 0; put <= rests.length; put += 1) {
     if (put > 0) saved += rests[put - 1] ?? 0;
     const end = lastRead(p, at.time, before - saved, blood, undrawn);
-    best = Math.min(best, Math.max(at.time + at.left + Math.max(0, put - 1) * p.refetch, end));
+    best = Math.min(best, Math.max(work + Math.max(0, put - 1) * p.refetch, end));
   }
   return best;
 }

@@ -1,6 +1,6 @@
 import { type Said, said } from '../../said.js';
-import { mustEnd, roomFor } from './ahead.js';
-import { bloodOf, type Node, rootOf } from './node.js';
+import { mustEnd, roomFor, waitsForHolder } from './ahead.js';
+import { bloodOf, type Node, rootOf, underWay } from './node.js';
 import type { Problem } from './problem.js';
 import { bloodFor } from './serve.js';
 
@@ -25,8 +25,11 @@ export function boundsOf(p: Problem): Bounds {
   bloodOf(root, blood);
   const now = root.time;
   const tests = untested(p, root);
-  const work = now + root.left;
-  const at = { time: now, left: root.left, animal: root.animal, litter: root.litter, progress: root.progress, tail: 0 };
+  const { left, animal, litter, progress } = root;
+  const gone = animal >= 0 ? 0 : underWay(p, root, now);
+  const room = roomFor(p, progress, animal);
+  const work = now + left + waitsForHolder(p, { underWay: gone }, blood, room);
+  const at = { time: now, left, animal, litter, progress, underWay: gone, tail: 0 };
   const values = {
     work,
     tail: tests.length === 0 ? 0 : now + tail(p, root, tests),
@@ -34,7 +37,7 @@ export function boundsOf(p: Problem): Bounds {
     limit: tests.length === 0 ? 0 : limit(p, root, tests),
     kits:
       tests.length === 0 || p.kits.length === 0 ? 0 : (p.kits[kitsOf(p, tests) - 1] ?? 0) + p.start + p.lagMin + p.read,
-    order: mustEnd(p, at, blood, roomFor(p, root.progress, root.animal)),
+    order: mustEnd(p, at, blood, room),
   };
   const best = Math.max(...boundKinds.map((kind) => values[kind]));
   return { ...values, best, binds: boundKinds.find((kind) => values[kind] === best) ?? 'work' };

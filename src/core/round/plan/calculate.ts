@@ -4,6 +4,7 @@ import type { Bounds } from './bound.js';
 import { atMost } from './budget.js';
 import { explainPlan, inMinutes } from './explain.js';
 import { Instance, type Step, stepName } from './instance.js';
+import { needingTwo } from './round.js';
 import { Round } from './round-shape.js';
 import { RunState, stateFaults } from './run-state.js';
 import { savings } from './savings.js';
@@ -87,6 +88,8 @@ function planOne(section: Instance, search: Search): Outcome<PlanOutput> {
 }
 
 function planWhole(round: Round, search: Search): Outcome<PlanOutput> {
+  const [animal] = needingTwo(round);
+  if (animal !== undefined) return no('plan.needs-two', { animal });
   const { plan, left } = planShift(round, search);
   if (plan === null) return no(left.length > 0 ? 'plan.shift-too-short' : 'plan.none');
   const unitSeconds = round.sections[0]?.section.unitSeconds ?? 30;

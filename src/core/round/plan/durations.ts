@@ -8,6 +8,7 @@ export const assumedSeconds: Readonly<Record<string, number>> = {
   'glove-change': 60,
   fetch: 60,
   refetch: 90,
+  confirm: 30,
   weigh: 30,
   draw: 150,
   chip: 75,
@@ -74,6 +75,7 @@ export function usuallyTaking(instance: Instance, factor: number, finer = 1): In
     gloveChange: step(instance.gloveChange),
     fetch: step(instance.fetch),
     refetch: step(instance.refetch),
+    ...(instance.confirm === undefined ? {} : { confirm: Math.min(step(instance.confirm), step(instance.fetch)) }),
     test: {
       ...test,
       start: step(test.start),

@@ -46,6 +46,7 @@ function waits(instance: Instance, steps: readonly Step[]): Said[] {
     const values = { minutes: inMinutes(idle, instance.unitSeconds), animal: step.animal ?? step.litter };
     if (step.is === 'reading') found.push(said('plan.waits.reading', values));
     else if (step.is === 'start-test') found.push(said('plan.waits.kit', values));
+    else if (step.fetchFrom !== undefined) found.push(said('plan.waits.holder', values));
     else found.push(said('plan.waits.other', values));
   }
   return found;
@@ -76,5 +77,6 @@ function whyThisOrder(instance: Instance, steps: readonly Step[]): Said[] {
 
 function isFetchedAgain(instance: Instance, step: Step): boolean {
   const animal = instance.litters.flatMap((litter) => litter.animals).find((one) => one.id === step.animal);
-  return animal?.tested === true && step.duration > (animal.ops[1]?.dur ?? 0);
+  const bare = animal?.ops[1]?.dur ?? 0;
+  return animal?.tested === true && (step.fetchFrom !== undefined || step.duration > bare);
 }

@@ -53,7 +53,7 @@ export const TestTimes = z
 export type TestTimes = z.infer<typeof TestTimes>;
 
 /** People who hold, beside the treater, when they are counted one by one. */
-const holders = z.number().int().min(1).max(2);
+const holders = z.union([z.literal(1), z.literal(2)]);
 
 /** One team (treater and holder) in one section. Times are whole numbers of `unitSeconds`. */
 export const Instance = z
@@ -66,6 +66,8 @@ export const Instance = z
     fetch: units,
     /** Added when an animal is put back after the draw and fetched again. */
     refetch: units,
+    /** The part of `fetch` and of `refetch` in which both make sure of the animal; by default none. */
+    confirm: units.optional(),
     splitVisitAllowed: z.boolean(),
     /**
      * By default the team does one thing at a time. With a number the treater and so many holders are counted apart: a
@@ -77,6 +79,10 @@ export const Instance = z
     kitReadyAt: z.array(units).nullable(),
     litters: z.array(PlanLitter).min(1).max(200),
   })
+  .refine(
+    ({ confirm = 0, fetch, refetch }) => confirm <= fetch && confirm <= refetch,
+    'confirm must not be above fetch or refetch',
+  )
   .superRefine((instance, context) => {
     for (const path of wrongPaths(instance)) context.addIssue({ code: 'custom', ...path });
   });
@@ -113,6 +119,19 @@ function wrongPaths(instance: {
   return wrong;
 }
 
+/**
+ * What bringing an animal costs: `together` of the treater's own time, `beside` of a holder's alone. Where the team is
+ * one, all of it is together.
+ */
+export function bringing(
+  { holders, fetch, refetch, confirm = 0 }: Pick<Instance, 'holders' | 'fetch' | 'refetch' | 'confirm'>,
+  again = false,
+): { readonly together: number; readonly beside: number } {
+  const whole = again ? refetch : fetch;
+  const together = holders === undefined ? whole : confirm;
+  return { together, beside: whole - together };
+}
+
 type Tested = Pick<PlanAnimal, 'tested' | 'kits'>;
 
 /** Kits that are run from the blood of one animal. */
@@ -122,9 +141,10 @@ export const kitCount = (animal: Tested): number => (animal.tested ? (animal.kit
 export const testedCount = (litters: readonly { readonly animals: readonly Tested[] }[]): number =>
   litters.reduce((sum, { animals }) => sum + animals.reduce((own, animal) => own + kitCount(animal), 0), 0);
 
-/** Whether treater and holder both have to be there. By default for draws and chips: common practice, no source. */
-export const needsTwo = (operation: Operation): boolean =>
-  operation.needsTwo ?? (operation.kind === 'draw' || operation.kind === 'chip');
+/** Kinds of operation for which treater and holder both have to be there: common practice, no source. */
+export const pairKinds: readonly string[] = ['draw', 'chip'];
+
+export const needsTwo = (operation: Operation): boolean => operation.needsTwo ?? pairKinds.includes(operation.kind);
 
 /** One line of a plan. Times count from the start of the section (or from the moment of planning again). */
 export interface Step {

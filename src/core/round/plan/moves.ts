@@ -1,5 +1,5 @@
 import { type Ahead, mustEnd, type Room, roomFor, sumAll, sumLitter } from './ahead.js';
-import { bloodOf, gloving, handling, keySlot, type Node, reading, starting } from './node.js';
+import { bloodOf, gloving, handling, keySlot, type Node, reading, starting, underWay } from './node.js';
 import { type Problem, putBack } from './problem.js';
 import { type Blood, bloodFor, earliestStart, inTime, putRunning } from './serve.js';
 
@@ -37,7 +37,7 @@ export const worst = (p: Problem, length: number): number => Math.ceil(length * 
 export function moverFor(p: Problem, everyTwin = false): Mover {
   const blood = bloodFor(p.tests);
   const room: Room = roomFor(p, new Uint8Array(p.animals.length), -1);
-  const ahead: Ahead = { time: 0, left: 0, animal: -1, litter: -1, progress: new Uint8Array(0), tail: 0 };
+  const ahead: Ahead = { time: 0, left: 0, animal: -1, litter: -1, progress: new Uint8Array(0), underWay: 0, tail: 0 };
   const startWorst = Math.ceil(p.start * p.rho);
   const seen = new Set<number>();
 
@@ -133,12 +133,12 @@ export function moverFor(p: Problem, everyTwin = false): Mover {
 
   /**
    * When a holder has put back his last animal and brought this one; 0 where the team is one. `stretch`: how many times
-   * its length the way may take. A treater who is alone fetches, too.
+   * its length the way may take. While the partner is away the treater fetches, and does nothing beside it.
    */
   function handedOver(node: Node, progress: number, stretch: number): number {
     if (p.holders === 0) return 0;
     const way = progress >= putBack ? p.refetchBeside : p.fetchBeside;
-    const held = node.free[0] ?? node.time;
+    const held = node.time < p.twoFrom ? node.time : (node.free[0] ?? node.time);
     return Math.min(held, node.time) + Math.ceil(way * stretch);
   }
 
@@ -170,6 +170,7 @@ export function moverFor(p: Problem, everyTwin = false): Mover {
     ahead.animal = move === handling ? subject : move === gloving ? -1 : node.animal;
     ahead.litter = move === gloving ? subject : node.litter;
     ahead.progress = node.progress;
+    ahead.underWay = ahead.animal >= 0 ? 0 : underWay(p, node, move === gloving ? end - p.gloves : end);
     if (move === handling) sumLitter(p, room, p.litterOf[subject] ?? 0, node.progress, subject);
     const soonest = mustEnd(p, ahead, blood, room);
     if (move === handling) node.progress[subject] = before;

@@ -91,13 +91,19 @@ export function rootOf(p: Problem): Node {
     later: waiting.map((one) => one.later),
     running: running.sort((a, b) => a - b),
     started: 0,
-    free: Array<number>(Math.max(0, p.holders - (openAnimal >= 0 ? 1 : 0))).fill(p.began.now),
+    free: Array<number>(Math.max(0, p.holders - (openAnimal >= 0 ? 1 : 0))).fill(
+      Math.min(p.began.now, p.began.holderFrom ?? p.began.now),
+    ),
     animal: openAnimal,
     litter: openLitter,
     key,
     otherKey,
   };
 }
+
+/** How long a holder whose hands are free may have been on his way at `time`: no longer than one way takes. */
+export const underWay = (p: Problem, node: Node, time: number): number =>
+  Math.min(Math.max(p.fetchBeside, p.refetchBeside), Math.max(0, time - (node.free[0] ?? time)));
 
 /** Same for animals that differ in name only, so that trying one is trying all. */
 export const keySlot = (p: Problem, animal: number, progress: number): number =>

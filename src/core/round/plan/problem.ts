@@ -1,5 +1,5 @@
 import { chanceFrom } from './chance.js';
-import { type Instance, needsTwo as needsBoth, type PlanAnimal } from './instance.js';
+import { bringing, type Instance, needsTwo as needsBoth, type PlanAnimal } from './instance.js';
 import { type KitClock, kitClockOf, kitsInOrder } from './kits.js';
 import { atStart, type RunState, samplesOf, startedIn } from './run-state.js';
 
@@ -40,8 +40,9 @@ export interface Problem {
   readonly gloves: number;
   readonly fetch: number;
   readonly refetch: number;
-  /** Holders counted apart from the treater, 0 when the team is one; fetching then costs the treater nothing. */
+  /** Holders counted apart from the treater, 0 when the team is one. */
   readonly holders: number;
+  /** A holder's way alone, beside what `fetch` and `refetch` take of the treater's time. */
   readonly fetchBeside: number;
   readonly refetchBeside: number;
   readonly split: boolean;
@@ -115,7 +116,7 @@ export function problemOf(instance: Instance, rho: number, state: RunState = atS
   }
   const { test } = instance;
   const used = Math.max(state.kitsUsed, startedIn(state));
-  const apart = instance.holders ?? 0;
+  const [fetched, again] = [bringing(instance), bringing(instance, true)];
   const kits = Int32Array.from([...(instance.kitReadyAt ?? [])].sort((a, b) => a - b).slice(used));
   const litterFrom = new Int32Array(instance.litters.length + 1);
   for (const [l, litter] of instance.litters.entries())
@@ -151,11 +152,11 @@ export function problemOf(instance: Instance, rho: number, state: RunState = atS
     litterClass: numbered(litterShapes),
     litterCount: instance.litters.length,
     gloves: instance.gloveChange,
-    fetch: apart > 0 ? 0 : instance.fetch,
-    refetch: apart > 0 ? 0 : instance.refetch,
-    holders: apart,
-    fetchBeside: instance.fetch,
-    refetchBeside: instance.refetch,
+    fetch: fetched.together,
+    refetch: again.together,
+    holders: instance.holders ?? 0,
+    fetchBeside: fetched.beside,
+    refetchBeside: again.beside,
     split: instance.splitVisitAllowed,
     start: test.start,
     read: test.read,

@@ -19,6 +19,11 @@ export const Round = z.strictObject({
   id: z.string().min(1).default('round'),
   sections: z.array(RoundSection).min(1).max(40),
   teams: z.number().int().min(1).max(12).default(1),
+  /** People in each team, the first first; two where nothing is said. One alone gets nothing that needs two. */
+  people: z
+    .array(z.union([z.literal(1), z.literal(2)]))
+    .max(12)
+    .default([]),
   /** Length of the shift; null when it does not end the round. */
   shift: units.nullable().default(null),
   /** Time for a kit from the fridge to be warm, all of them taken out as the round starts; null: all are warm. */
@@ -50,6 +55,9 @@ export interface RoundPlan {
   /** Nobody can be done earlier than this: the work of all over the teams, or the longest single litter. */
   readonly bound: number;
 }
+
+/** How many people work in a team. */
+export const peopleIn = ({ people }: Pick<Round, 'people'>, team: number): 1 | 2 => people[team] ?? 2;
 
 /** A litter of a section, as it is given to a team. */
 export interface Share {

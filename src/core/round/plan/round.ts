@@ -1,13 +1,16 @@
-import type { Round, RoundPlan, Share } from './round-shape.js';
+import { needsTwo } from './instance.js';
+import { peopleIn, type Round, type RoundPlan, type Share } from './round-shape.js';
 import type { Search } from './search.js';
 import { shareSections } from './share.js';
 import { planInTurn } from './visits.js';
 
 /**
  * Plan a whole round: the litters of all sections over the teams, each team's sections in the order given (clean to
- * dirty), every test read before its section is left. Null when blood would have to wait for a kit longer than it may.
+ * dirty), every test read before its section is left. Null when blood would have to wait for a kit longer than it may, or
+ * when something needs two people and everybody is alone (`needingTwo` names it).
  */
 export function planRound(round: Round, search: Search = {}): RoundPlan | null {
+  if (needingTwo(round).length > 0) return null;
   const all = round.sections.flatMap((one, at) => one.section.litters.map((litter): Share => ({ at, litter })));
   if (round.teams === 1) {
     const teams = planInTurn(round, [all], search);
@@ -17,6 +20,15 @@ export function planRound(round: Round, search: Search = {}): RoundPlan | null {
     return { teams, end: team.end, bound: team.end - slack };
   }
   return shareSections(round, all, search);
+}
+
+/** Animals for which something needs two people, when every team is one person; none otherwise. */
+export function needingTwo(round: Round): string[] {
+  const alone = Array.from({ length: round.teams }, (_, team) => peopleIn(round, team)).every((count) => count === 1);
+  if (!alone) return [];
+  return round.sections.flatMap(({ section }) =>
+    section.litters.flatMap(({ animals }) => animals.flatMap(({ id, ops }) => (ops.some(needsTwo) ? [id] : []))),
+  );
 }
 
 /** When each kit has to come out of the fridge, from the start of the round, so that it is warm and not out too long. */

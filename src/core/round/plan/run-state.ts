@@ -35,6 +35,8 @@ export const RunState = z.strictObject({
   openLitter: z.string().nullable().default(null),
   /** Animal that is out of its cage. */
   openAnimal: z.string().nullable().default(null),
+  /** Since when the holder has had his hands free, where he is counted apart: he may be on his way. Null: from `now`. */
+  holderFrom: z.number().int().nullable().default(null),
   /** When two people are together again; what needs two cannot start before. */
   secondPersonFrom: units.default(0),
   /** Kits opened so far, if more than tests started (a test that had to be repeated). */
@@ -47,6 +49,7 @@ export const atStart: RunState = {
   animals: [],
   openLitter: null,
   openAnimal: null,
+  holderFrom: null,
   secondPersonFrom: 0,
   kitsUsed: 0,
 };

@@ -28,13 +28,9 @@ export function savings(instance: Instance, plan: Plan, search: Search = {}): re
     found.push({ what, saves, words: said(`plan.saves.${what}`, { minutes: inMinutes(saves, instance.unitSeconds) }) });
   };
   if (instance.litters.length > 1) put('team', planTeams(instance, 2, search)?.end ?? plan.end);
-  if (instance.holders !== 2) {
-    const one = Math.min(plan.end, alone({ ...instance, holders: 1 }));
-    const two = Math.min(one, alone({ ...instance, holders: 2 }));
-    if (instance.holders === undefined) put('apart', one);
-    // The first holder can fetch, too, while only the treater is needed: that is no merit of the second.
-    put('holder', plan.end - (one - two));
-  }
+  const { apart, holder } = savedByHolders(plan.end, instance.holders, (holders) => alone({ ...instance, holders }));
+  if (apart !== null) put('apart', plan.end - apart);
+  if (holder !== null) put('holder', plan.end - holder);
   const tests = instance.litters.some((litter) => litter.animals.some((animal) => animal.tested));
   if (!tests) return found;
   if (test.runningLimit !== null)
@@ -46,6 +42,20 @@ export function savings(instance: Instance, plan: Plan, search: Search = {}): re
   if (instance.kitReadyAt?.some((ready) => ready > 0)) put('kits', alone({ ...instance, kitReadyAt: null }));
   if (rho > 1) put('safety', alone(instance, { ...search, rho: 1 }));
   return found;
+}
+
+/**
+ * What holders counted apart save, in units: the first by fetching while only the treater is needed, a second beyond
+ * that (what the first can do is no merit of the second). Null where the section has them already.
+ */
+export function savedByHolders(
+  end: number,
+  holders: 1 | 2 | undefined,
+  endWith: (holders: 1 | 2) => number,
+): { readonly apart: number | null; readonly holder: number | null } {
+  if (holders === 2) return { apart: null, holder: null };
+  const one = holders === 1 ? end : Math.min(end, endWith(1));
+  return { apart: holders === 1 ? null : end - one, holder: one - Math.min(one, endWith(2)) };
 }
 
 /** The round with so many holders counted apart from the treater. */

@@ -1,9 +1,9 @@
 import { boundsOf } from './bound.js';
-import type { Instance } from './instance.js';
+import { type Instance, needsTwo } from './instance.js';
 import { problemOf } from './problem.js';
-import type { Round, RoundPlan, Share } from './round-shape.js';
+import { peopleIn, type Round, type RoundPlan, type Share } from './round-shape.js';
 import { type Search, safeRho } from './search.js';
-import { planInTurn, withKits } from './visits.js';
+import { planInTurn, sectionFor } from './visits.js';
 
 /** Which team each share goes to. */
 type Deal = readonly number[];
@@ -21,12 +21,15 @@ const countedExactly = 8;
  */
 export function shareSections(round: Round, shares: readonly Share[], search: Search): RoundPlan | null {
   const estimate = estimator(round, shares, search.rho ?? safeRho);
-  const deal = improved(round, shares, inTurn(round, shares, estimate.part), estimate.part, search);
+  const suits = (share: number, team: number): boolean => peopleIn(round, team) === 2 || !pairOnly(shares[share]);
+  const first = inTurn(round, shares, estimate.part, suits);
+  if (first === null) return null;
+  const deal = improved(round, shares, first, estimate.part, suits, search);
   const heaps = Array.from({ length: round.teams }, (_, team) => shares.filter((_, i) => deal[i] === team));
   const teams = planInTurn(round, heaps, search);
   if (teams === null) return null;
   const work = shares.reduce((sum, _, i) => sum + estimate.work(i), 0);
-  const single = shares.map((share, i) => estimate.part(share.at, [i]));
+  const single = shares.map((share, i) => estimate.part(2, share.at, [i]));
   return {
     teams,
     end: Math.max(...teams.map((team) => team.end)),
@@ -34,46 +37,63 @@ export function shareSections(round: Round, shares: readonly Share[], search: Se
   };
 }
 
-/** Estimated time of one team in section `at` with some of its litters, gowning included. */
-type Estimate = (at: number, own: readonly number[]) => number;
+/** Whether a litter can go to a team: who is alone gets nothing that needs two. */
+type Suits = (share: number, team: number) => boolean;
+
+const pairOnly = (share: Share | undefined): boolean =>
+  share?.litter.animals.some((animal) => animal.ops.some(needsTwo)) ?? false;
+
+/** Estimated time of a team of so many people in section `at` with some of its litters, gowning included. */
+type Estimate = (people: 1 | 2, at: number, own: readonly number[]) => number;
 
 function estimator(
   round: Round,
   shares: readonly Share[],
   rho: number,
 ): { readonly part: Estimate; readonly work: (share: number) => number } {
-  const works = shares.map((share) => {
-    const section = round.sections[share.at]?.section;
-    if (section === undefined) return 0;
-    return boundsOf(problemOf({ ...section, litters: [share.litter], kitReadyAt: null }, rho)).work;
-  });
-  const work = (share: number): number => works[share] ?? 0;
+  const warm = { kitWarmUp: null };
+  const workOf = (people: 1 | 2): number[] =>
+    shares.map((share) => {
+      const section = round.sections[share.at]?.section;
+      if (section === undefined) return 0;
+      const own = sectionFor(warm, people, { ...section, kitReadyAt: null }, [share.litter], 0);
+      return boundsOf(problemOf(own, rho)).work;
+    });
+  const works = { 1: workOf(1), 2: workOf(2) };
+  const work = (share: number): number => works[2][share] ?? 0;
   const known = new Map<string, number>();
-  const part: Estimate = (at, own) => {
+  const part: Estimate = (people, at, own) => {
     const stop = round.sections[at];
     if (stop === undefined) return 0;
     const around = stop.don + stop.doff + stop.cartDisinfection;
-    if (own.length > countedExactly) return own.reduce((sum, share) => sum + work(share), around);
-    const name = own.join(',');
-    const bound = known.get(name) ?? exactly(stop.section, own);
+    if (own.length > countedExactly) return own.reduce((sum, share) => sum + (works[people][share] ?? 0), around);
+    const name = `${people} ${own.join(',')}`;
+    const bound = known.get(name) ?? exactly(people, stop.section, own);
     known.set(name, bound);
     return bound + around;
   };
-  const exactly = (section: Instance, own: readonly number[]): number => {
+  const exactly = (people: 1 | 2, section: Instance, own: readonly number[]): number => {
     const litters = own.flatMap((share) => shares[share]?.litter ?? []);
-    return boundsOf(problemOf(withKits(round, section, litters, 0), rho)).best;
+    return boundsOf(problemOf(sectionFor(round, people, section, litters, 0), rho)).best;
   };
   return { part, work };
 }
 
 /** Change the deal while the last team gets earlier (or, that being equal, the next to last). */
-function improved(round: Round, shares: readonly Share[], first: Deal, estimate: Estimate, search: Search): Deal {
+function improved(
+  round: Round,
+  shares: readonly Share[],
+  first: Deal,
+  estimate: Estimate,
+  suits: Suits,
+  search: Search,
+): Deal {
   const keepGoing = search.keepGoing ?? (() => true);
   const teamEnd = (deal: Deal, team: number): number => {
     let end = 0;
     for (let at = 0; at < round.sections.length; at += 1) {
       const own = shares.flatMap((share, i) => (share.at === at && deal[i] === team ? [i] : []));
-      if (own.length > 0) end += estimate(at, own);
+      if (own.length > 0) end += estimate(peopleIn(round, team), at, own);
     }
     return end;
   };
@@ -85,6 +105,7 @@ function improved(round: Round, shares: readonly Share[], first: Deal, estimate:
     for (const change of changesTo(deal, shares, now)) {
       tries += 1;
       if (tries > mostTries || (tries > leastTries && tries % 50 === 0 && !keepGoing())) return deal;
+      if (![...change].every(([share, team]) => suits(share, team))) continue;
       const next = deal.map((team, i) => change.get(i) ?? team);
       const teams = new Set([...change.values(), ...[...change.keys()].map((i) => deal[i] ?? 0)]);
       const then = now.map((end, team) => (teams.has(team) ? teamEnd(next, team) : end));
@@ -109,16 +130,24 @@ function lessThan(a: readonly number[], b: readonly number[]): boolean {
   return false;
 }
 
-/** Litters in the order of the round, each team as much of the whole as the next: few sections per team. */
-function inTurn(round: Round, shares: readonly Share[], estimate: Estimate): Deal {
-  const sizes = shares.map((share, i) => estimate(share.at, [i]));
+/**
+ * Litters in the order of the round, each team as much of the whole as the next: few sections per team. What does not
+ * suit a team goes to the next that it suits; null when there is none.
+ */
+function inTurn(round: Round, shares: readonly Share[], estimate: Estimate, suits: Suits): Deal | null {
+  const sizes = shares.map((share, i) => estimate(2, share.at, [i]));
   const total = sizes.reduce((sum, size) => sum + size, 0);
   let sofar = 0;
-  return sizes.map((size) => {
-    const team = Math.min(round.teams - 1, Math.floor(((sofar + size / 2) * round.teams) / total));
+  const deal: number[] = [];
+  for (const [share, size] of sizes.entries()) {
+    const own = Math.min(round.teams - 1, Math.floor(((sofar + size / 2) * round.teams) / total));
+    const turn = Array.from({ length: round.teams }, (_, i) => (own + i) % round.teams);
+    const team = turn.find((one) => suits(share, one));
+    if (team === undefined) return null;
+    deal.push(team);
     sofar += size;
-    return team;
-  });
+  }
+  return deal;
 }
 
 /** From the team that is last done: a litter to another team, all its litters of a section, or one against one. */

@@ -1,6 +1,6 @@
 import type { Acting, Intent } from './acting.js';
 import type { Chance } from './chance.js';
-import type { Instance } from './instance.js';
+import { bringing, type Instance } from './instance.js';
 import { kitClockOf, kitsInOrder } from './kits.js';
 import { type AnimalState, atStart, type RunState, type Sample, samplesOf, withSamples } from './run-state.js';
 
@@ -16,7 +16,7 @@ export interface Luck {
 
 export interface Simulated {
   readonly end: number;
-  /** Length of everything that was really done, interruptions included. */
+  /** Length of everything that was really done, by the treater or beside him, interruptions included. */
   readonly work: number;
   readonly readings: number;
   readonly missed: number;
@@ -38,7 +38,7 @@ const usual: Happenings = { canWait: true, attempts: 2 };
 
 /**
  * One round as it might really go: steps take as long as luck has it, draws fail, people are interrupted, and `acting`
- * decides at every moment what is done next. Readings take their planned time.
+ * decides at every moment what is done next. Readings take their planned time. Of holders counted apart there is one.
  */
 export function simulate(instance: Instance, acting: Acting, luck: Luck, happenings: Happenings = usual): Simulated {
   const byId = new Map(
@@ -104,8 +104,10 @@ export function simulate(instance: Instance, acting: Acting, luck: Luck, happeni
       return;
     }
     if (intent.is === 'gloves') {
-      takes(`gloves ${intent.litter}`, instance.gloveChange);
-      state = { ...state, openLitter: intent.litter, openAnimal: null };
+      const before = state.now;
+      const own = takes(`gloves ${intent.litter}`, instance.gloveChange) - before;
+      const holderFrom = (state.holderFrom ?? 0) + own;
+      state = { ...state, openLitter: intent.litter, openAnimal: null, holderFrom };
       return;
     }
     if (intent.is === 'start-test') {
@@ -131,7 +133,15 @@ export function simulate(instance: Instance, acting: Acting, luck: Luck, happeni
     const back = again && instance.splitVisitAllowed && known.animal.tested && op === 1 && own.leave === 'nothing';
     const attempt = tries.get(id) ?? 0;
     const name = `${id} ${op}${attempt > 0 && op === 0 ? ` again ${attempt}` : ''}`;
-    const ended = takes(name, one.dur + (back ? instance.refetch : again ? instance.fetch : 0));
+    const bring = bringing(instance, back);
+    if (again && instance.holders !== undefined) {
+      // He puts back what is out, and sets out for this one, as soon as his hands are free.
+      const free = state.openAnimal === null ? (state.holderFrom ?? 0) : state.now;
+      const way = lengthOf(`${name} way`, bring.beside);
+      total.work += way;
+      state = { ...state, now: Math.max(state.now, free + way) };
+    }
+    const ended = takes(name, one.dur + (again ? bring.together : 0));
     state = { ...state, openAnimal: id, openLitter: known.litter.id };
     const isDraw = known.animal.tested && op === 0;
     if (isDraw && luck.fails(name)) {
@@ -146,12 +156,16 @@ export function simulate(instance: Instance, acting: Acting, luck: Luck, happeni
       );
       change(id, withSamples({ ...own, done: 1 }, blood));
     } else change(id, { done: op + 1 });
-    if (stateOf(id).done === known.animal.ops.length) state = { ...state, openAnimal: null };
+    if (stateOf(id).done === known.animal.ops.length) state = { ...state, openAnimal: null, holderFrom: ended };
+  }
+
+  function lengthOf(name: string, planned: number): number {
+    return Math.max(planned === 0 ? 0 : 1, Math.round(planned * luck.stretch(name)));
   }
 
   /** Gives the end of the step itself; an interruption that cannot wait comes right after it. */
   function takes(name: string, planned: number): number {
-    const length = Math.max(planned === 0 ? 0 : 1, Math.round(planned * luck.stretch(name)));
+    const length = lengthOf(name, planned);
     pass(length);
     const ended = state.now;
     const interruption = luck.interruption(name, length);

@@ -7,8 +7,10 @@ import type { Said } from '../../../core/said.js';
 import type { PlannedRibbon, RibbonSettings } from '../../kinds/ribbon.js';
 import type { Preparation } from '../prepare.js';
 import type { World } from '../world.js';
+import { withLines, withoutPair } from './alone.js';
 import { lengthOf, timedIn } from './durations.js';
 import { warmFrom, warmingOf } from './kits.js';
+import type { Line } from './operations.js';
 import { mostRho, unitSeconds } from './settings.js';
 import { buildStop, kitFor, type PlannedStop, stopsOf } from './stop.js';
 import { type ShortTests, shortTests } from './supplies.js';
@@ -17,7 +19,8 @@ import { type ShortTests, shortTests } from './supplies.js';
 export interface PlanChoice {
   readonly startsAt: string;
   readonly endsAt: string | null;
-  readonly teams: number;
+  /** How many people work in each team. */
+  readonly people: readonly (1 | 2)[];
   readonly settings: RibbonSettings;
 }
 
@@ -44,7 +47,8 @@ export function askFor(world: World, plan: Preparation, choice: PlanChoice, now:
   const stops = stopsOf(world, plan.sections, plan.on);
   if (stops.length === 0) return null;
   const timed = timedIn(world);
-  const supplied = withinSupplies(world, stops, plan.on);
+  const paired = choice.people.includes(2) ? { stops, words: [] } : withoutPair(stops);
+  const supplied = withinSupplies(world, paired.stops, plan.on);
   const built = supplied.stops.map((stop) => buildStop(world, stop, timed, choice.settings));
   const sections = built.map(({ stop }) => stop);
   if (sections.length === 0) return null;
@@ -57,14 +61,15 @@ export function askFor(world: World, plan: Preparation, choice: PlanChoice, now:
     round: {
       id: 'round',
       sections,
-      teams: choice.teams,
+      teams: choice.people.length,
+      people: [...choice.people],
       shift,
       kitWarmUp: wanted === 0 ? null : Math.max(0, Math.ceil(warming.ready_s / unitSeconds)),
       kitGoodFor: wanted === 0 || warming.limit_s === null ? null : inWholeUnits(warming.limit_s),
     },
     rho: rhoFor(lengths.map(({ length }) => length.stretch)),
     stops,
-    problems: [...built.flatMap((one) => one.problems), ...supplied.short.words],
+    problems: [...built.flatMap((one) => one.problems), ...supplied.short.words, ...paired.words],
     untested: supplied.short.untested,
     assumed: lengths.flatMap(({ kind, length }) =>
       length.from === 'own' ? [] : [{ kind, recorded: length.recorded }],
@@ -95,14 +100,8 @@ function withinSupplies(
       .filter(({ schedules }) => schedules.length > 0),
   );
   const short = shortTests(world, wanted, on);
-  const kept = stops.flatMap((stop) => {
-    const animals = stop.animals.flatMap((one) => {
-      const lines = one.lines.filter((line) => line.action !== 'test' || !short.isLeft(one.animal.id, line.schedule));
-      return lines.length === 0 ? [] : [{ ...one, lines }];
-    });
-    return animals.length === 0 ? [] : [{ ...stop, animals }];
-  });
-  return { stops: kept, short };
+  const stays = (animal: string, line: Line): boolean => line.action !== 'test' || !short.isLeft(animal, line.schedule);
+  return { stops: withLines(stops, stays), short };
 }
 
 /** When the kits are warm, counted from the start: those that are out, and the others taken out in time or now. */
@@ -141,6 +140,7 @@ function kitsWanted(world: World, stops: readonly PlannedStop[]): Map<KitTypeId,
 function kindsIn(sections: readonly Instance[]): string[] {
   const kinds = new Set(['glove-change', 'fetch']);
   for (const section of sections) {
+    if (section.holders !== undefined) kinds.add('confirm');
     for (const litter of section.litters) {
       for (const animal of litter.animals) {
         for (const op of animal.ops) kinds.add(op.kind);

@@ -3,7 +3,7 @@ import type { Step } from '../../../core/round/plan/instance.js';
 import { type AnimalState, type Sample, withSamples } from '../../../core/round/plan/run-state.js';
 import type { AnimalStop, RoundLine, SectionStop } from '../round.js';
 import type { World } from '../world.js';
-import { kindOf, type Line, operationsOf } from './operations.js';
+import { kindOf, type Line, needsPair, operationsOf } from './operations.js';
 import { unitSeconds } from './settings.js';
 import type { PlannedAnimal, PlannedStop } from './stop.js';
 import type { ShortTests } from './supplies.js';
@@ -20,18 +20,22 @@ export interface LeftToDo {
 export const isLeft = (line: RoundLine): boolean =>
   line.state === 'open' || line.state === 'part' || (line.state === 'running' && line.run?.startedAt == null);
 
-type Short = Pick<ShortTests, 'isLeft'>;
-const nothingShort: Short = { isLeft: () => false };
+/** What is not done today though it is open: tests for which something is short, and what needs two for who is alone. */
+export interface NotToday {
+  readonly short: Pick<ShortTests, 'isLeft'>;
+  readonly alone: boolean;
+}
+const nothing: NotToday = { short: { isLeft: () => false }, alone: false };
 
 /** A stop of a round as far as it has come. `zero`: the instant that the planner's times count from. */
-export function leftToDo(world: World, at: SectionStop, zero: string, short: Short = nothingShort): LeftToDo {
+export function leftToDo(world: World, at: SectionStop, zero: string, notToday: NotToday = nothing): LeftToDo {
   // Rounded down, so that a window that began within a unit never seems to close later than it does.
   const units = (instant: string): number => Math.max(0, Math.floor(secondsUntil(zero, instant) / unitSeconds));
   const animals: PlannedAnimal[] = [];
   const states: AnimalState[] = [];
   const places = new Map<string, Map<number, number>>();
   for (const stop of at.animals) {
-    const one = leftOf(world, stop, units, short);
+    const one = leftOf(world, stop, units, notToday);
     if (one === null) continue;
     animals.push({ animal: stop.animal, lines: one.lines, overdueDays: 0 });
     states.push(one.state);
@@ -53,19 +57,19 @@ function leftOf(
   world: World,
   { animal, lines: planned }: AnimalStop,
   units: (instant: string) => number,
-  short: Short,
+  notToday: NotToday,
 ): { readonly lines: Line[]; readonly state: AnimalState; readonly places: Map<number, number> } | null {
   const asLine = (line: RoundLine): Line => ({
     schedule: line.schedule,
     action: line.action,
     kind: kindOf(world, line.schedule, line.action, null),
   });
-  // A test for which nothing is left is not done today, as if people had said so.
+  // What cannot be done is not done today, as if people had said so.
+  const cannot = (line: RoundLine): boolean =>
+    (notToday.alone && needsPair(asLine(line))) ||
+    (line.action === 'test' && notToday.short.isLeft(animal.id, line.schedule));
   const lines = planned.map(
-    (line): RoundLine =>
-      line.state === 'open' && line.action === 'test' && short.isLeft(animal.id, line.schedule)
-        ? { ...line, state: 'not-done' }
-        : line,
+    (line): RoundLine => (line.state === 'open' && cannot(line) ? { ...line, state: 'not-done' } : line),
   );
   const tests = lines.filter((line) => line.action === 'test');
   const open = lines.filter((line) => line.action !== 'test' && isLeft(line));

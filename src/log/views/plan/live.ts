@@ -3,10 +3,12 @@ import { secondsUntil } from '../../../core/point-of-care/kit.js';
 import { endOf, type Instance, type Step, testedCount } from '../../../core/round/plan/instance.js';
 import { replan } from '../../../core/round/plan/replan.js';
 import { atStart, type RunState, startedIn } from '../../../core/round/plan/run-state.js';
+import { forPeople } from '../../../core/round/plan/visits.js';
 import { type Said, said } from '../../../core/said.js';
 import type { RibbonVisit } from '../../kinds/ribbon.js';
 import { type RoundView, roundOf, type SectionStop } from '../round.js';
 import { dueIn, type World } from '../world.js';
+import { waitingForPair } from './alone.js';
 import { type Timed, timedIn } from './durations.js';
 import { zeroOf } from './happened.js';
 import { warmFrom, warmingOf } from './kits.js';
@@ -58,7 +60,7 @@ export function liveRound(world: World, view: RoundView, how: Replanning): LiveP
   const lost: string[] = [];
   let time_s = Math.max(0, secondsUntil(zero, how.now));
   const short = shortOn(world, view, how.now);
-  changes.push(...short.words);
+  changes.push(...short.words, ...(isAlone(view) ? waitingForPair(world, inTurn(view)) : []));
   for (const at of inTurn(view)) {
     const before = old?.visits.find((visit) => visit.section === at.section.id);
     const one = visitAhead(world, view, at, before, time_s, timed, short, how);
@@ -96,9 +98,10 @@ function visitAhead(
   const entered = view.facts.visits.findLast((visit) => visit.section === at.section.id)?.enteredAt;
   const settings = view.facts.plan.ribbon?.settings ?? settingsOf(world.shelter);
   const from = inside && entered !== undefined ? entered : how.now;
-  const left = leftToDo(world, at, from, short);
+  const left = leftToDo(world, at, from, { short, alone: isAlone(view) });
   const built = buildStop(world, left.stop, timed, settings);
   const { don, doff, cartDisinfection } = built.stop;
+  const usual = forPeople(built.stop.section, isAlone(view) ? 1 : 2);
   const start_s = inside ? secondsUntil(zeroOf(view), from) : time_s;
   const inside_s = inside ? start_s : start_s + don * unitSeconds;
   const finish = (steps: readonly Step[], now_s: number): AheadVisit => {
@@ -115,7 +118,7 @@ function visitAhead(
   };
   if (left.stop.animals.length === 0) return inside ? { plan: finish([], time_s), changes: [], lost: [] } : null;
   const fromNow_s = inside_s - secondsUntil(zeroOf(view), how.now);
-  const section = withKitsOut(world, built.stop.section, left, how.now, fromNow_s);
+  const section = withKitsOut(world, usual, left, how.now, fromNow_s);
   const state: RunState = inside
     ? inHand(world, view, at, left.states, from, how)
     : { ...atStart, animals: [...left.states] };
@@ -133,6 +136,8 @@ function visitAhead(
   const order = found.changes.filter((one) => one.say !== 'plan.change.later' && one.say !== 'plan.change.earlier');
   return { plan: finish(found.plan.steps, time_s), changes: [...cold, ...order], lost: found.lost };
 }
+
+const isAlone = (view: RoundView): boolean => view.facts.holder === null;
 
 const waitingForKits = (section: Instance): Instance => ({
   ...section,
@@ -184,33 +189,41 @@ function inHand(
 ): RunState {
   const now = Math.ceil(Math.max(0, secondsUntil(from, how.now)) / unitSeconds);
   const last = lastTouched(world, view, at);
-  const stop = at.animals.find((one) => one.animal.id === last);
-  const out = stop !== undefined && states.some((one) => one.id === last && one.leave === 'nothing');
+  const stop = at.animals.find((one) => one.animal.id === last?.animal);
+  const out = stop !== undefined && states.some((one) => one.id === stop.animal.id && one.leave === 'nothing');
   const litter = stop === undefined ? null : litterIdOf(at.section.id, stop.animal);
   const known = at.animals.some(
     (one) => states.some((own) => own.id === one.animal.id) && litterIdOf(at.section.id, one.animal) === litter,
   );
+  const openAnimal =
+    out && stop.lines.some((line) => line.action !== 'test' && line.state === 'open') ? stop.animal.id : null;
+  const doneAt = openAnimal === null && last !== null ? Math.floor(secondsUntil(from, last.at) / unitSeconds) : null;
   return {
     now,
     animals: [...states],
     openLitter: known ? litter : null,
-    openAnimal:
-      out && stop.lines.some((line) => line.action !== 'test' && line.state === 'open') ? stop.animal.id : null,
+    openAnimal,
+    holderFrom: doneAt,
     secondPersonFrom: how.aloneFor_s === undefined ? 0 : now + Math.ceil(how.aloneFor_s / unitSeconds),
     kitsUsed: 0,
   };
 }
 
-/** The animal that was in hand last: the latest record of the round that touches one. */
-function lastTouched(world: World, view: RoundView, at: SectionStop): string | null {
-  let last: { readonly animal: string; readonly at: string } | null = null;
+interface Touched {
+  readonly animal: string;
+  readonly at: string;
+}
+
+/** The animal that was in hand last, and when: the latest record of the round that touches one. */
+function lastTouched(world: World, view: RoundView, at: SectionStop): Touched | null {
+  let last: Touched | null = null;
   for (const { animal } of at.animals) {
     for (const record of world.bySubject.get(`animal:${animal.id}`) ?? []) {
       if (roundOf(record) !== view.facts.id || record.kind === 'test-read' || record.kind === 'test-started') continue;
       if (last === null || record.happenedAt > last.at) last = { animal: animal.id, at: record.happenedAt };
     }
   }
-  return last?.animal ?? null;
+  return last;
 }
 
 /** Which animal of a section comes next by the plan that was laid down, other than `except`; null without a plan. */

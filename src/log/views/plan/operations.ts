@@ -1,6 +1,7 @@
 import type { ProductId, ScheduleId } from '../../../core/ids.js';
 import type { Action } from '../../../core/protocol/due.js';
 import { orderSchedule } from '../../../core/protocol/order.js';
+import { pairKinds } from '../../../core/round/plan/instance.js';
 import { scheduleNamed } from '../schedules.js';
 import type { World } from '../world.js';
 
@@ -11,6 +12,9 @@ export interface Line {
   /** draw, weigh, look, chip, injection, oral or topical: what decides how long it takes. */
   readonly kind: string;
 }
+
+/** Whether a second person has to hold. */
+export const needsPair = ({ kind }: Pick<Line, 'kind'>): boolean => pairKinds.includes(kind);
 
 /** A step of an animal's visit with the lines it does; weighing and looking before a draw are part of the draw. */
 export interface Operation {

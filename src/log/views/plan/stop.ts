@@ -98,6 +98,7 @@ export function buildStop(world: World, stop: PlannedStop, timed: Timed, setting
     gloveChange: units('glove-change'),
     fetch: units('fetch'),
     refetch: units('refetch'),
+    confirm: Math.min(units('confirm'), units('fetch') - 1),
     splitVisitAllowed: false,
     test,
     kitReadyAt: null,

@@ -17,6 +17,9 @@ export function Advice({ planning }: { planning: RoundPlanning }) {
   return (
     <ul className="plain">
       {saves('team') > 0 ? <li>{say('ribbon.saves.team', { minutes: inMinutes(saves('team'), unit) })}</li> : null}
+      {saves('apart-yes') > 0 ? (
+        <li>{say('plan.saves.apart', { minutes: inMinutes(saves('apart-yes'), unit) })}</li>
+      ) : null}
       {saves('holder') > 0 ? <li>{say('plan.saves.holder', { minutes: inMinutes(saves('holder'), unit) })}</li> : null}
       {saves('kits') > 0 ? <li>{say('plan.saves.kits', { minutes: inMinutes(saves('kits'), unit) })}</li> : null}
       {advice.teamsNeeded === undefined ? null : advice.teamsNeeded === null ? (
@@ -79,6 +82,7 @@ const known = [
   'glove-change',
   'fetch',
   'refetch',
+  'confirm',
   'weigh',
   'draw',
   'chip',

@@ -85,6 +85,16 @@ export function ChooseSettings({ choices, planned, unit }: { choices: Choices; p
         value={settings.putBackAllowed ? 'yes' : 'no'}
         onChange={(answer) => change({ settings: { ...settings, putBackAllowed: answer === 'yes' } })}
       />
+      <ChooseOne
+        flow
+        label={say('ribbon.setting.apart')}
+        options={[
+          { id: 'yes', ...withCost('apart-yes', say('ribbon.setting.yes'), true) },
+          { id: 'no', ...withCost('apart-no', say('ribbon.setting.no'), false) },
+        ]}
+        value={settings.holderFetches ? 'yes' : 'no'}
+        onChange={(answer) => change({ settings: { ...settings, holderFetches: answer === 'yes' } })}
+      />
     </div>
   );
 }

@@ -1,8 +1,8 @@
 import { planInOrder } from '../../../core/round/plan/in-order.js';
 import { animalsMet, littersOf, type PlanLitter } from '../../../core/round/plan/instance.js';
-import type { RoundPlan, TeamRound, Visit } from '../../../core/round/plan/round-shape.js';
+import { peopleIn, type RoundPlan, type TeamRound, type Visit } from '../../../core/round/plan/round-shape.js';
 import { safeRho } from '../../../core/round/plan/search.js';
-import { withKits } from '../../../core/round/plan/visits.js';
+import { sectionFor } from '../../../core/round/plan/visits.js';
 import { laterThan } from '../../../core/round/plan/wished.js';
 import { no, type Outcome, ok } from '../../../core/said.js';
 import type { PlanAsk } from '../../../log/views/plan/ask.js';
@@ -24,7 +24,7 @@ export function withOrders(ask: PlanAsk, plan: RoundPlan, orders: Orders): Outco
     const visits: Visit[] = [];
     for (const visit of team.visits) {
       const wanted = orders.get(orderKey(number, visit.section));
-      const moved = moveTo(ask, visit, time, wanted);
+      const moved = moveTo(ask, peopleIn(ask.round, number), visit, time, wanted);
       if (!moved.ok) return moved;
       visits.push(moved.value);
       time = moved.value.end;
@@ -53,12 +53,18 @@ export function withWish(
   return same && waits !== undefined ? no('ribbon.order.would-wait', { animal: waits }) : made;
 }
 
-function moveTo(ask: PlanAsk, visit: Visit, start: number, wanted: readonly string[] | undefined): Outcome<Visit> {
+function moveTo(
+  ask: PlanAsk,
+  people: 1 | 2,
+  visit: Visit,
+  start: number,
+  wanted: readonly string[] | undefined,
+): Outcome<Visit> {
   const stop = ask.round.sections.find((one) => one.section.id === visit.section);
   if (stop === undefined || (wanted === undefined && start === visit.start)) return ok(visit);
   const inside = start + stop.don;
   const own = littersWith(ask, visit.section, animalsMet(visit.plan.steps));
-  const section = withKits(ask.round, stop.section, own, inside);
+  const section = sectionFor(ask.round, people, stop.section, own, inside);
   // Kits that would be colder than planned ask for a new plan of the same order; warmer ones change nothing.
   const same = wanted === undefined && inside >= visit.inside;
   const made = same

@@ -50,16 +50,15 @@ export function layDown(
   const { ask, plan } = planning;
   if (ask === null || plan === null) return one(shelter, whole, teams[0], whole.sections, whole.lines, undefined, at);
   const busy = plan.teams.flatMap((team, number) => (team.visits.length === 0 ? [] : [number]));
-  if (busy.length > teams.length) return no('ribbon.team-missing');
   const drafts: Draft[] = [];
-  for (const [i, number] of busy.entries()) {
+  for (const number of busy) {
     const ribbon = ribbonOf(ask.round, plan, number, choices.settings, (section) =>
       planning.orders.get(orderKey(number, section)),
     );
     const order = orderOf(ribbon);
     const lines = order.flatMap((id) => whole.lines.find((line) => line.animal === id) ?? []);
     const sections = whole.sections.filter((id) => ribbon.visits.some((visit) => visit.section === id));
-    const laid = one(shelter, whole, teams[i], sections, lines, ribbon, at);
+    const laid = one(shelter, whole, teams[number], sections, lines, ribbon, at);
     if (!laid.ok) return laid;
     drafts.push(...laid.value);
   }

@@ -10,7 +10,8 @@ import { teamName } from './picture.js';
 interface People {
   readonly round: RoundId;
   readonly treater: PersonId | null;
-  readonly holder: PersonId | null;
+  /** Null while nobody has said. */
+  readonly holder: PersonId | 'alone' | null;
 }
 
 export interface OtherTeamsState {
@@ -28,7 +29,9 @@ export function useOtherTeams(count: number): OtherTeamsState {
     Array.from({ length: most }, () => ({ round: RoundId.parse(newId()), treater: null, holder: null })),
   );
   const people = all.slice(0, Math.max(0, count));
-  const teams = people.flatMap((one) => (one.treater === null ? [] : [{ ...one, treater: one.treater }]));
+  const teams = people.flatMap(({ round, treater, holder }): Team[] =>
+    treater === null || holder === null ? [] : [{ round, treater, holder: holder === 'alone' ? null : holder }],
+  );
   return {
     people,
     set: (at, by) => setAll((before) => before.map((one, i) => (i === at ? { ...one, ...by } : one))),
@@ -52,8 +55,8 @@ export function OtherTeams({ state, options }: { state: OtherTeamsState; options
           { id: 'alone' as const, label: say('parts.who.alone') },
           ...options.filter((o) => o.id !== one.treater),
         ]}
-        value={one.holder ?? 'alone'}
-        onChange={(holder) => state.set(at, { holder: holder === 'alone' ? null : holder })}
+        value={one.holder}
+        onChange={(holder) => state.set(at, { holder })}
       />
     </div>
   ));

@@ -33,7 +33,9 @@ export function PlanPage() {
   const goodTime = /^([01]\d|2[0-3]):[0-5]\d$/.test(time);
   const startsAt = goodTime ? instantAt(today, time, shelter.zone) : null;
   const endsAt = startsAt === null ? null : endInstant(choices, today, startsAt, shelter.zone);
-  const planning = useRoundPlan(world, prepared, startsAt === null ? null : { ...choices, startsAt, endsAt }, at);
+  const people = Array.from({ length: choices.teams }, () => 2 as const);
+  const choice = startsAt === null ? null : { startsAt, endsAt, people, settings: choices.settings };
+  const planning = useRoundPlan(world, prepared, choice, at);
   const calls = useCalls(prepared, startsAt);
   return (
     <Page

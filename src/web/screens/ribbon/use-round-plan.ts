@@ -62,14 +62,14 @@ export function useRoundPlan(
   choice: PlanChoice | null,
   now: string,
 ): RoundPlanning {
-  const { startsAt, endsAt, teams, settings } = choice ?? {};
-  const ask = useMemo(
-    () =>
-      startsAt === undefined || endsAt === undefined || teams === undefined || settings === undefined
-        ? null
-        : askFor(world, prepared, { startsAt, endsAt, teams, settings }, now),
-    [world, prepared, startsAt, endsAt, teams, settings, now],
-  );
+  const { startsAt, endsAt, settings } = choice ?? {};
+  // As text, so that the same people are no new question.
+  const teams = choice?.people.join('');
+  const ask = useMemo(() => {
+    if (startsAt === undefined || endsAt === undefined || settings === undefined || teams === undefined) return null;
+    const people = [...teams].map((one) => (one === '1' ? 1 : 2));
+    return askFor(world, prepared, { startsAt, endsAt, people, settings }, now);
+  }, [world, prepared, startsAt, endsAt, teams, settings, now]);
   const planned = usePlan(ask);
   const [wished, setWished] = useState<Orders>(none);
   const [refused, setRefused] = useState<{ readonly of: PlanAsk | null; readonly why: Said | null }>({

@@ -43,7 +43,7 @@ export function Prepare() {
     open.filter((one) => (counts.get(one.id) ?? 0) > 0).map((one) => one.id),
   );
   const [treater, setTreater] = useState<PersonId | null>(who.person);
-  const [holder, setHolder] = useState<PersonId | 'alone'>(who.partner ?? 'alone');
+  const [holder, setHolder] = useState<PersonId | 'alone' | null>(who.partner);
   const [time, setTime] = useState(() => wallOf(now(), shelter.zone).time.slice(0, 5));
   const [here, setHere] = useState(true);
   const id = useMemo(() => RoundId.parse(newId()), []);
@@ -54,11 +54,14 @@ export function Prepare() {
   const choices = useChoices(world);
   const startsAt = goodTime ? instantAt(today, time, shelter.zone) : null;
   const endsAt = startsAt === null ? null : endInstant(choices, today, startsAt, shelter.zone);
-  const planning = useRoundPlan(world, plan, startsAt === null ? null : { ...choices, startsAt, endsAt }, at);
+  const others = useOtherTeams(choices.teams - 1);
+  // Whoever has not said yet who holds is planned as two.
+  const inTeams = [holder, ...others.people.map((one) => one.holder)].map((one) => (one === 'alone' ? 1 : 2));
+  const choice = startsAt === null ? null : { startsAt, endsAt, people: inTeams, settings: choices.settings };
+  const planning = useRoundPlan(world, plan, choice, at);
   const names = useMemo(() => namesIn(world), [world]);
   const calls = useCalls(plan, startsAt);
   const now_ms = useNow(20_000);
-  const others = useOtherTeams(choices.teams - 1);
 
   const intent = (): Intent => {
     if (treater === null) return { missing: say('desk.prepare.needs-treater') };
@@ -67,7 +70,7 @@ export function Prepare() {
     if (lines.length === 0 || startsAt === null) return { missing: say('desk.prepare.nothing-due') };
     if (planning.planned.state === 'working' && planning.planned.answer === null)
       return { missing: say('ribbon.working') };
-    if (others.teams === null) return { missing: say('ribbon.team-missing') };
+    if (holder === null || others.teams === null) return { missing: say('ribbon.team-missing') };
     const teams = [{ round: id, treater, holder: holder === 'alone' ? null : holder }, ...others.teams];
     const planned = layDown(shelter, { on: today, sections, startsAt, endsAt, lines }, teams, planning, choices, now());
     return planned.ok && here ? [...planned.value, ...beginRound(id, now())] : planned;
