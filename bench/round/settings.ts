@@ -4,6 +4,13 @@ import { planTeams } from '../../src/core/round/plan/teams.js';
 import { type Family, madeSection } from '../../test/support/plan-families.js';
 import { figure, mean, type Report, within } from '../report.js';
 
+/** The holder puts back and fetches while only the treater is needed; half of the time both make sure of the animal. */
+export const fetching = (section: Instance): Instance => ({
+  ...section,
+  holders: 1,
+  confirm: Math.round(section.fetch / 2),
+});
+
 const seeds = 8;
 const sizes: readonly (readonly [Family, number])[] = [
   ['mixed', 6],
@@ -31,7 +38,11 @@ export function settings(report: Report): void {
     ['blood waits 2 min', (s) => change(s, { sampleHoldMax: 4 })],
     ['blood waits 4 min', (s) => change(s, { sampleHoldMax: 8 })],
     ['blood waits 6 min', (s) => change(s, { sampleHoldMax: 12 })],
-    ['**2 at once and 4 min (usual)**', (s) => change(s, { runningLimit: 2, sampleHoldMax: 8 })],
+    ['2 at once and 4 min', (s) => change(s, { runningLimit: 2, sampleHoldMax: 8 })],
+    [
+      '**the holder fetches, 2 at once and 4 min (usual)**',
+      (s) => fetching(change(s, { runningLimit: 2, sampleHoldMax: 8 })),
+    ],
     ['putting back allowed', (s) => ({ ...s, splitVisitAllowed: true })],
   ];
   const rows = variants.map(([name]) => [name]);

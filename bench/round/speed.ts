@@ -5,21 +5,25 @@ import { type AnimalState, RunState } from '../../src/core/round/plan/run-state.
 import { planSection } from '../../src/core/round/plan/search.js';
 import { type Family, madeSection } from '../../test/support/plan-families.js';
 import { cpuNow, figure, largest, median, percent, type Report, within } from '../report.js';
+import { fetching } from './settings.js';
 import { shelter } from './shelter.js';
 
 /** Replanning after one event, in the middle of a section; and a whole shelter for four teams. */
 export function speed(report: Report): void {
   report.heading('### Speed');
   const rows: string[][] = [];
-  for (const [family, tests] of [
+  for (const [family, tests, people] of [
     ['mixed', 8],
     ['mixed', 12],
     ['alltest', 12],
     ['mixed', 24],
+    ['mixed', 12, 'the holder fetches'],
+    ['alltest', 12, 'the holder fetches'],
   ] as const) {
     const times: number[] = [];
     for (let r = 0; r < 6; r += 1) {
-      const section = madeSection(family as Family, tests, 20_000 + 100 * tests + r);
+      const made = madeSection(family as Family, tests, 20_000 + 100 * tests + r);
+      const section = people === undefined ? made : fetching(made);
       const plan = planSection(section, { keepGoing: within(300) });
       if (plan === null) throw new Error('no plan');
       for (const share of [0.1, 0.3, 0.5, 0.7]) {
@@ -30,8 +34,9 @@ export function speed(report: Report): void {
         if (again === null) throw new Error(`${section.id} cannot go on`);
       }
     }
-    rows.push([`${family} ${tests}`, String(times.length), figure(median(times), 0), figure(largest(times), 0)]);
-    report.goal(`replan ${family} ${tests}, ms, worst`, largest(times), 100);
+    const name = [`${family} ${tests}`, ...(people === undefined ? [] : [people])].join(', ');
+    rows.push([name, String(times.length), figure(median(times), 0), figure(largest(times), 0)]);
+    report.goal(`replan ${name}, ms, worst`, largest(times), 100);
   }
   report.line(
     'Planning anew after a step that took 3 units too long and an animal that cannot be found, search told to end after 70 ms:',
