@@ -139,6 +139,14 @@ describe('a plan from JSON', () => {
     });
   });
 
+  it('is refused with the reason when everybody is alone and something needs two. Verifies: PLAN-R21', () => {
+    const stop = { section, don: 4, doff: 4, cartDisinfection: 6 };
+    const why = { say: 'plan.needs-two', with: { animal: 'Ada' } };
+    expect(planFromJson({ sections: [stop], people: [1] })).toMatchObject({ ok: false, why });
+    const single = { ...stop, section: sectionOf('Bo:oral2') };
+    expect(output({ sections: [single], people: [1] }).end).toBe(8 + 2 + 4 + 6);
+  });
+
   it.each([
     ['nothing', null, 'the whole'],
     ['text', 'a plan', 'the whole'],
@@ -158,6 +166,7 @@ describe('a plan from JSON', () => {
     ],
     ['too few kits', { ...section, kitReadyAt: [] }, 'kitReadyAt'],
     ['a closing before the opening', { ...section, test: { ...section.test, readLagMax: 3 } }, 'test'],
+    ['more making sure than fetching', { ...section, holders: 1, confirm: 9 }, 'the whole'],
     ['an unknown field', { ...section, colour: 'blue' }, 'the whole'],
     ['a wrong factor', { section, rho: 0.5 }, 'rho'],
     ['a round without sections', { sections: [] }, 'sections'],

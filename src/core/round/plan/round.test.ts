@@ -47,6 +47,30 @@ describe('a whole round', () => {
     expect(plan?.bound).toBeLessThanOrEqual(time);
   });
 
+  it('gives a team of one no litter with work for two, and lets that team fetch itself. Verifies: PLAN-R21', () => {
+    const apart = round.sections.map((one) => ({ ...one, section: { ...one.section, holders: 1 as const } }));
+    const plain = {
+      ...sectionOf('Zoe:oral2,injection2 Yva:oral3 | Xim:injection3,topical1'),
+      id: 'plain',
+      holders: 1 as const,
+    };
+    const stops = [...apart, stop(plain)];
+    const mixed = { ...round, sections: stops, teams: 2, people: [1 as const, 2 as const] };
+    const plan = planRound(mixed, quick);
+    const [lone, pair] = (plan?.teams ?? []).map((team) => team.visits.flatMap((visit) => visit.plan.steps));
+    expect(lone?.length).toBeGreaterThan(0);
+    expect(lone?.every((step) => step.people === 1 && step.fetchFrom === undefined)).toBe(true);
+    expect(pair?.some((step) => step.people === 2)).toBe(true);
+    expect(pair?.some((step) => step.fetchFrom !== undefined)).toBe(true);
+    expect(seen(plan as RoundPlan).sort()).toEqual(
+      stops.flatMap((one) => one.section.litters.map((litter) => litter.id)).sort(),
+    );
+    expect(plan?.end).toBeGreaterThanOrEqual(plan?.bound ?? 0);
+    // Two pairs are never slower, and nobody can do the work for two where everybody is alone.
+    expect(planRound({ ...mixed, people: [] }, quick)?.end).toBeLessThanOrEqual(plan?.end ?? 0);
+    expect(planRound({ ...mixed, people: [1, 1] }, quick)).toBeNull();
+  });
+
   it('finds kits warmer in later sections. Verifies: PLAN-R6', () => {
     const cold = { ...round, kitWarmUp: 60 };
     const plan = planRound(cold, quick);

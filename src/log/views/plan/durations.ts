@@ -14,6 +14,9 @@ const longest_s = 10 * 60;
 /** From one animal to the next of the same section; longer means waiting for a test, or a break. */
 const longestFetch_s = 4 * 60;
 
+/** While these are done a holder may be on his way to the next animal: what is left of the way tells nothing of it. */
+const treaterAlone: readonly string[] = ['test-started', 'test-read'];
+
 const remembered = new WeakMap<World, Timed>();
 
 /**
@@ -61,7 +64,7 @@ export const lengthOf = (timed: Timed, kind: string): Duration => durationOf(kin
 
 function kindBetween(world: World, before: LogRecord, record: LogRecord): string | null {
   const same = before.subject === record.subject;
-  if (record.kind === 'animal-identified') return same ? null : 'fetch';
+  if (record.kind === 'animal-identified') return same || treaterAlone.includes(before.kind) ? null : 'fetch';
   if (!same) return null;
   switch (record.kind) {
     case 'animal-weighed':

@@ -56,6 +56,11 @@ const live = (log: Log, time: string, more = {}) => {
   const { world, view } = viewOf(log);
   return liveRound(world, view, { now: when(time), ...more });
 };
+/** Whether something of this animal is open that needs two. */
+const twoIn = (log: Log, animal: string): boolean =>
+  viewOf(log)
+    .stop(animal)
+    .lines.some((line) => line.state === 'open' && (line.action === 'test' || line.action === 'chip'));
 const kinds = (plan: ReturnType<typeof live>) =>
   plan.ahead[0]?.steps.filter((step) => step.is !== 'gloves').map((step) => `${step.animal}:${step.kind}`);
 
@@ -204,6 +209,51 @@ describe('replanning from what has happened (Verifies: RIBBON-R6)', () => {
     const draws = live(log, '13:30', { aloneFor_s: 600 }).ahead[0]?.steps.filter((step) => step.kind === 'draw') ?? [];
     expect(draws.length).toBeGreaterThan(0);
     for (const step of draws) expect(step.start * 30).toBeGreaterThanOrEqual(600);
+  });
+
+  it('plans nothing that needs two for who works alone, and says for whom it waits. Verifies: PLAN-R21', () => {
+    const log = plannedLog();
+    log.one('round-begun', `round:${roundId}`, {}, when('13:30'));
+    enter(log);
+    const twoOf = () => live(log, '13:31').ahead[0]?.steps.filter((step) => step.people === 2) ?? [];
+    expect(twoOf().map((step) => step.animal)).toEqual(expect.arrayContaining(['kit-1', 'kit-3']));
+    log.one('team-changed', `round:${roundId}`, { treater: 'ines', holder: null } as never, when('13:31'));
+    const alone = live(log, '13:31');
+    expect(twoOf()).toEqual([]);
+    expect(kinds(alone)).toEqual(expect.arrayContaining(['kit-1:oral', 'kit-2:oral', 'kit-3:oral']));
+    expect(kinds(alone)?.filter((step) => step.includes('test') || step.includes('read'))).toEqual([]);
+    expect(alone.ahead[0]?.steps.every((step) => step.fetchFrom === undefined)).toBe(true);
+    const told = alone.changes.find((one) => one.say === 'plan.alone');
+    expect(told?.with).toEqual({ animals: { list: ['kit-1', 'kit-2', 'kit-3'].filter((one) => twoIn(log, one)) } });
+    // Blood that was drawn before goes on: starting and reading a test need one.
+    drawn(log, 1, '13:33');
+    expect(kinds(live(log, '13:34'))).toEqual(expect.arrayContaining(['kit-1:start-test', 'kit-1:read']));
+  });
+
+  it('has the holder on his way since the last animal was done. Verifies: PLAN-R22', () => {
+    const log = plannedLog();
+    log.one('round-begun', `round:${roundId}`, {}, when('13:30'));
+    enter(log);
+    drawn(log, 1, '13:33');
+    log.one(
+      'treatment-given',
+      'animal:kit-1',
+      {
+        schedule: 'roundworm',
+        product: 'pyrantel-50',
+        volume_ul: 120,
+        route: 'by mouth',
+        lot: null,
+        round: roundId,
+      } as never,
+      when('13:34'),
+    );
+    started(log, 1, '13:36');
+    const next = live(log, '13:36').ahead[0]?.steps.find((step) => step.is === 'handling');
+    // In units of 30 s from 13:30: kit-1 was done at 8. It is another litter, so the treater changes gloves from 12 to 14;
+    // the holder changed his own and went his way before, where one who set out only now would be there at 15.
+    expect(next).toMatchObject({ start: 14, fetchFrom: 13 });
+    expect(next?.animal).not.toBe('kit-1');
   });
 
   it('lets the animal in hand be finished first', () => {
