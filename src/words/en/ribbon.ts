@@ -12,6 +12,9 @@ export const ribbon = {
   'ribbon.gloves': 'fresh gloves',
   'ribbon.on-the-way': 'on the way, putting on or taking off, wiping down',
   'ribbon.block': '{animal}{state, select, done {, done} undone {, not done} other {}}',
+  'ribbon.way': 'the holder sets out for {animal} at {at_time}',
+  'ribbon.way.key': 'The holder on the way to fetch the animal at its end',
+  'ribbon.thread.one-of': '{animal} ({test})',
   'ribbon.thread.ahead': 'test of {animal}, to come',
   'ribbon.thread.running': 'test of {animal}, running',
   'ribbon.thread.read': 'test of {animal}, read in its window',
@@ -23,6 +26,7 @@ export const ribbon = {
   'ribbon.table.team': 'Team',
   'ribbon.row.go': 'to {section}: put on what it asks for',
   'ribbon.row.leave': 'leave {section}: take off, wipe down',
+  'ribbon.row.way': 'the holder sets out for {animal}',
   'ribbon.row.started': 'test of {animal} starts',
   'ribbon.row.read':
     '{state, select, read {test of {animal} read} missed {test of {animal} not read in its window} other {read the test of {animal}}}, window {opens_time} to {closes_time}',

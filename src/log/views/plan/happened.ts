@@ -1,7 +1,9 @@
+import type { ScheduleId } from '../../../core/ids.js';
 import { secondsUntil } from '../../../core/point-of-care/kit.js';
 import type { LogRecord } from '../../record.js';
 import { effective } from '../effective.js';
 import { type RoundView, roundOf } from '../round.js';
+import { kitTypeNamed } from '../test-runs.js';
 import type { World } from '../world.js';
 
 /** An animal in hand, in seconds from the zero of the round. */
@@ -11,13 +13,16 @@ export interface HappenedBlock {
   readonly to_s: number;
 }
 
-/** A test as it really ran; `readAt_s` null while it has not been read. */
+/** A test as it really ran; `readAt_s` null while it has not been read, and for good when it was given up. */
 export interface HappenedTest {
   readonly animal: string;
+  /** What it was run for: one draw may serve several at once. */
+  readonly schedule: ScheduleId;
   readonly startedAt_s: number;
   readonly opens_s: number;
   readonly closes_s: number;
   readonly readAt_s: number | null;
+  /** Null while it can still be read. */
   readonly inWindow: boolean | null;
 }
 
@@ -77,19 +82,21 @@ function testsOf(world: World, view: RoundView, section: string, at: (instant: s
   const stop = view.stops.find((one) => one.section.id === section);
   return (stop?.animals ?? []).flatMap(({ animal }) =>
     animal.runs.flatMap((run): HappenedTest[] => {
-      const kit = world.shelter.formulary?.kits.find((one) => one.id === run.kitType);
-      if (run.round !== view.facts.id || run.startedAt === null || kit === undefined) return [];
+      const kit = kitTypeNamed(world.shelter, run.kitType);
+      if (run.round !== view.facts.id || run.startedAt === null || kit === null) return [];
       const started = at(run.startedAt);
-      const readAt = run.readAt === null ? null : at(run.readAt);
+      const givenUp = run.result === 'abandoned';
+      const readAt = run.readAt === null || givenUp ? null : at(run.readAt);
       const [opens, closes] = [started + kit.readOpens_s, started + kit.readCloses_s];
       return [
         {
           animal: animal.id,
+          schedule: run.schedule,
           startedAt_s: started,
           opens_s: opens,
           closes_s: closes,
           readAt_s: readAt,
-          inWindow: readAt === null ? null : readAt >= opens && readAt <= closes,
+          inWindow: givenUp ? false : readAt === null ? null : readAt >= opens && readAt <= closes,
         },
       ];
     }),

@@ -4,6 +4,7 @@ import { along, type Box, boxOf, cross, type Frame, shortName, stretch, within }
 import { firstBlocks, HandContext, keyOf, momentOf, type Spot } from './hand.js';
 import { hatchFill } from './hatches.js';
 import type { RibbonBlock, RibbonLane, RibbonSection, RibbonThread } from './ribbon-data.js';
+import { Way } from './way.js';
 
 const band = 20;
 const blocksAt = 28;
@@ -25,6 +26,8 @@ interface LaneProps {
   readonly lane: RibbonLane;
   /** Which lane of the picture it is. */
   readonly number: number;
+  /** Milliseconds since 1970 of second 0. */
+  readonly zero_ms: number;
   readonly frame: Frame;
   /** Where the lane begins across the time. */
   readonly at: number;
@@ -32,17 +35,18 @@ interface LaneProps {
 }
 
 /** One team: its sections one after another, animals in hand above, tests below. */
-export function Lane({ id, lane, number, frame, at, depth }: LaneProps) {
+export function Lane({ lane, ...own }: LaneProps) {
   return (
     <g>
       {lane.sections.map((section) => (
-        <Section key={section.id} id={id} number={number} section={section} frame={frame} at={at} depth={depth} />
+        <Section key={section.id} section={section} {...own} />
       ))}
     </g>
   );
 }
 
-function Section({ id, number, section, frame, at, depth }: Omit<LaneProps, 'lane'> & { section: RibbonSection }) {
+function Section(props: Omit<LaneProps, 'lane'> & { readonly section: RibbonSection }) {
+  const { id, number, zero_ms, section, frame, at, depth } = props;
   const whole = boxOf(frame, section.inside_s, section.work_s, at, depth);
   const head = boxOf(frame, section.inside_s, section.work_s, at, band);
   const thick = frame.down ? downThick : blockThick;
@@ -72,9 +76,18 @@ function Section({ id, number, section, frame, at, depth }: Omit<LaneProps, 'lan
           thick={thick}
         />
       ))}
+      {section.ways.map((way) => (
+        <Way
+          key={`${way.animal} ${way.from_s}`}
+          way={way}
+          frame={frame}
+          foot={at + blocksAt + thick}
+          zero_ms={zero_ms}
+        />
+      ))}
       {section.threads.map((thread) => (
         <Thread
-          key={`${thread.animal} ${thread.from_s}`}
+          key={`${thread.name} ${thread.from_s}`}
           thread={thread}
           frame={frame}
           at={at + (frame.down ? blocksAt + downThick + 22 + thread.row * 22 : threadsAt + 4 + thread.row * rowThick)}

@@ -32,7 +32,7 @@ describe('what the ribbon shows of a plan (Verifies: RIBBON-R12)', () => {
       ],
       inside_s: 120,
       unitSeconds: 30,
-      window: { opens_s: 480, closes_s: 600 },
+      windowOf: () => ({ opens_s: 480, closes_s: 600 }),
       nameOf: (id) => id.toUpperCase(),
     });
     expect(gloves).toEqual([{ from_s: 120, to_s: 180 }]);

@@ -1,5 +1,6 @@
 import type { SectionRank } from '../../../core/biosecurity/section.js';
 import { endOf, type Step } from '../../../core/round/plan/instance.js';
+import { say } from '../../../words/say.js';
 
 export type BlockState = 'ahead' | 'done' | 'not-done';
 
@@ -12,9 +13,20 @@ export interface RibbonBlock {
   readonly state: BlockState;
 }
 
+/** A holder on the way to fetch an animal; `to_s` is when the treater takes over. */
+export interface RibbonWay {
+  readonly animal: string;
+  readonly name: string;
+  readonly from_s: number;
+  readonly to_s: number;
+  /** Ways that overlap, where there are two holders, lie in different rows. */
+  readonly row: number;
+}
+
 /** A test from its start to the end of its read window, and its reading. */
 export interface RibbonThread {
   readonly animal: string;
+  /** The animal, with the test where it has several. */
   readonly name: string;
   readonly from_s: number;
   readonly opens_s: number;
@@ -42,6 +54,7 @@ export interface RibbonSection {
   readonly end_s: number;
   readonly gloves: readonly RibbonSpan[];
   readonly blocks: readonly RibbonBlock[];
+  readonly ways: readonly RibbonWay[];
   readonly threads: readonly RibbonThread[];
 }
 
@@ -65,15 +78,15 @@ interface Planned {
   readonly steps: readonly Step[];
   readonly inside_s: number;
   readonly unitSeconds: number;
-  /** Seconds after a start at which the window of the section's kits opens and closes. */
-  readonly window: Window;
-  readonly nameOf: (animal: string) => string;
+  /** Seconds after a start at which the window of a kit opens and closes; no kit: that of the animal's only test. */
+  readonly windowOf: (kit: string | undefined, animal: string) => Window;
+  readonly nameOf: (id: string) => string;
 }
 
-/** What a planned visit looks like: animals in hand, gloves, and a thread for every test that is started in it. */
+/** What a planned visit looks like: animals in hand, ways to them, gloves, a thread for every test started in it. */
 export function partsOfPlan(
   planned: Planned,
-): Pick<RibbonSection, 'gloves' | 'blocks' | 'threads'> & { end_s: number } {
+): Pick<RibbonSection, 'gloves' | 'blocks' | 'ways' | 'threads'> & { end_s: number } {
   const { inside_s, unitSeconds, nameOf } = planned;
   const at = (units: number): number => inside_s + units * unitSeconds;
   const steps = [...planned.steps].sort((a, b) => a.start - b.start);
@@ -82,20 +95,28 @@ export function partsOfPlan(
     if (step.is !== 'handling' || step.animal === null) continue;
     const last = blocks.at(-1);
     const to_s = at(step.start + step.duration);
-    if (last?.animal === step.animal) last.to_s = to_s;
+    // Whoever is fetched was not in hand before.
+    if (last?.animal === step.animal && step.fetchFrom === undefined) last.to_s = to_s;
     else blocks.push({ animal: step.animal, name: nameOf(step.animal), from_s: at(step.start), to_s, state: 'ahead' });
   }
+  const ways = steps.flatMap((step): Omit<RibbonWay, 'row'>[] => {
+    if (step.animal === null || step.fetchFrom === undefined || step.fetchFrom >= step.start) return [];
+    const { animal } = step;
+    return [{ animal, name: nameOf(animal), from_s: at(step.fetchFrom), to_s: at(step.start) }];
+  });
   const threads = steps
     .filter((step) => step.is === 'start-test')
     .map((step): Omit<RibbonThread, 'row'> => {
       const from_s = at(step.start + step.duration);
       const reading = steps.find((one) => one.is === 'reading' && one.animal === step.animal && one.kit === step.kit);
+      const animal = step.animal ?? '';
+      const window = planned.windowOf(step.kit, animal);
       return {
-        animal: step.animal ?? '',
-        name: nameOf(step.animal ?? ''),
+        animal,
+        name: step.kit === undefined ? nameOf(animal) : testIn(nameOf(animal), nameOf(step.kit)),
         from_s,
-        opens_s: from_s + planned.window.opens_s,
-        closes_s: from_s + planned.window.closes_s,
+        opens_s: from_s + window.opens_s,
+        closes_s: from_s + window.closes_s,
         readAt_s: reading === undefined ? null : at(reading.start),
         state: 'ahead',
       };
@@ -105,21 +126,31 @@ export function partsOfPlan(
       .filter((step) => step.is === 'gloves')
       .map((step) => ({ from_s: at(step.start), to_s: at(step.start + step.duration) })),
     blocks,
+    ways: apart(ways, ({ to_s }) => to_s),
     threads: inRows(threads),
     end_s: at(endOf(steps)),
   };
 }
 
 /** Each thread in the first row that is free again; a thread takes its row to the end of its window. */
-export function inRows(threads: readonly Omit<RibbonThread, 'row'>[]): RibbonThread[] {
+export const inRows = (threads: readonly Omit<RibbonThread, 'row'>[]): RibbonThread[] =>
+  apart(threads, (thread) => thread.closes_s + 60);
+
+/** How one of several tests of an animal is called. */
+export const testIn = (animal: string, test: string): string => say('ribbon.thread.one-of', { animal, test });
+
+function apart<Line extends { readonly from_s: number }>(
+  lines: readonly Line[],
+  until: (line: Line) => number,
+): (Line & { readonly row: number })[] {
   const free: number[] = [];
-  return [...threads]
+  return [...lines]
     .sort((a, b) => a.from_s - b.from_s)
-    .map((thread) => {
-      const found = free.findIndex((until) => until <= thread.from_s);
+    .map((line) => {
+      const found = free.findIndex((freeFrom) => freeFrom <= line.from_s);
       const row = found < 0 ? free.length : found;
-      free[row] = thread.closes_s + 60;
-      return { ...thread, row };
+      free[row] = until(line);
+      return { ...line, row };
     });
 }
 

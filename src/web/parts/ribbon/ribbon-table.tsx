@@ -61,8 +61,9 @@ function rowsOf(picture: RibbonPicture): Row[] {
             block.animal,
           ),
         ),
+        ...section.ways.map((way) => row(way.from_s, say('ribbon.row.way', { animal: way.name }), `way ${way.animal}`)),
         ...section.threads.flatMap((thread) => [
-          row(thread.from_s, say('ribbon.row.started', { animal: thread.name }), `start ${thread.animal}`),
+          row(thread.from_s, say('ribbon.row.started', { animal: thread.name }), `start ${thread.name}`),
           row(
             thread.readAt_s ?? thread.opens_s,
             say('ribbon.row.read', {
@@ -71,7 +72,7 @@ function rowsOf(picture: RibbonPicture): Row[] {
               opens: instant(thread.opens_s),
               closes: instant(thread.closes_s),
             }),
-            `read ${thread.animal}`,
+            `read ${thread.name}`,
           ),
         ]),
         row(section.work_s, say('ribbon.row.leave', { section: section.name }), 'leave'),

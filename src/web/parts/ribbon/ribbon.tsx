@@ -8,6 +8,7 @@ import { endOfPicture, type RibbonLane, type RibbonPicture, startOf } from './ri
 import { RibbonTable } from './ribbon-table.js';
 import { marksFor, stripsFor } from './strips.js';
 import { type StripData, useHand } from './use-hand.js';
+import { WayKey } from './way.js';
 import './ribbon.css';
 
 interface RibbonProps {
@@ -68,6 +69,7 @@ export function Ribbon({ picture, label, now_ms = null, hand }: RibbonProps) {
       <div className="ribbon-paper">
         <Across picture={later} width={paper_px} label={label} now_s={null} />
       </div>
+      <WayKey picture={picture} />
       <RibbonTable picture={later} label={label} />
     </figure>
   );
@@ -128,7 +130,15 @@ function Across({ picture, width, label, now_s }: ViewProps) {
               <text x={0} y={top + 54} className="ribbon-lane">
                 {lane.name}
               </text>
-              <Lane id={`${id}${at}`} lane={lane} number={i} frame={frame} at={top} depth={depth} />
+              <Lane
+                id={`${id}${at}`}
+                lane={lane}
+                number={i}
+                zero_ms={picture.zero_ms}
+                frame={frame}
+                at={top}
+                depth={depth}
+              />
             </g>
           );
         })}
@@ -158,7 +168,7 @@ function Down({ picture, number, width, label, now_s }: ViewProps & { number: nu
       <svg viewBox={`0 0 ${width} ${height}`} {...strip} aria-label={`${lane.name}. ${label}`}>
         <Hatches id={id} />
         <Scale picture={picture} frame={frame} from={50} to={width} />
-        <Lane id={id} lane={lane} number={number} frame={frame} at={58} depth={depth} />
+        <Lane id={id} lane={lane} number={number} zero_ms={picture.zero_ms} frame={frame} at={58} depth={depth} />
         <Now picture={picture} frame={frame} now_s={now_s} from={44} to={width} />
       </svg>
     </div>

@@ -1,7 +1,8 @@
-import { type HappenedVisit, happenedOn, zeroOf } from '../../../log/views/plan/happened.js';
+import { ScheduleId } from '../../../core/ids.js';
+import { type HappenedTest, type HappenedVisit, happenedOn, zeroOf } from '../../../log/views/plan/happened.js';
 import type { AheadVisit, LivePlan } from '../../../log/views/plan/live.js';
-import { kitTypesOf } from '../../../log/views/plan/stop.js';
-import type { RoundView } from '../../../log/views/round.js';
+import { kitFor } from '../../../log/views/plan/stop.js';
+import type { RoundView, SectionStop } from '../../../log/views/round.js';
 import { sectionOf } from '../../../log/views/shelter.js';
 import type { World } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
@@ -13,6 +14,7 @@ import {
   type RibbonPicture,
   type RibbonSection,
   type RibbonThread,
+  testIn,
   type Window,
 } from '../../parts/ribbon/ribbon-data.js';
 import type { Names } from './named.js';
@@ -30,25 +32,32 @@ export function livePicture(
   return { zero_ms: msOf(zeroOf(view)), lanes: planned === null ? lanes : [...lanes, planned] };
 }
 
-/** Opening and closing of the read windows in a section, by the kits that its tests ask for. */
-function windowIn(world: World, view: RoundView, section: string): Window {
-  const stop = view.stops.find((one) => one.section.id === section);
-  const types =
-    stop === undefined
-      ? []
-      : kitTypesOf(world, {
-          section: stop.section,
-          animals: stop.animals.map(({ animal, lines }) => ({
-            animal,
-            overdueDays: 0,
-            lines: lines.map(({ schedule, action }) => ({ schedule, action, kind: action })),
-          })),
-        });
-  const kits = (world.shelter.formulary?.kits ?? []).filter((kit) => types.includes(kit.id));
-  return {
-    opens_s: Math.max(0, ...kits.map((kit) => kit.readOpens_s)),
-    closes_s: kits.length === 0 ? 0 : Math.min(...kits.map((kit) => kit.readCloses_s)),
+/** Opening and closing of the read window of a kit; where a step names none, of the only one it can be for the animal. */
+const windowsIn =
+  (world: World, view: RoundView, section: string) =>
+  (kit: string | undefined, animal: string): Window => {
+    const stop = view.stops.find((one) => one.section.id === section);
+    const tests = (stop?.animals.find((one) => one.animal.id === animal)?.lines ?? []).filter(
+      (line) => line.action === 'test',
+    );
+    const ahead = tests.filter(
+      (line) => line.state === 'open' || (line.state === 'running' && line.run?.startedAt == null),
+    );
+    const [only, ...more] = tests.length > 1 ? ahead : tests;
+    const schedule =
+      kit === undefined ? (more.length > 0 ? undefined : only?.schedule) : ScheduleId.safeParse(kit).data;
+    const own = schedule === undefined ? null : kitFor(world, schedule);
+    return own === null ? commonWindow(world, stop) : { opens_s: own.readOpens_s, closes_s: own.readCloses_s };
   };
+
+/** What all kits allow that the tests of a section ask for. */
+function commonWindow(world: World, stop: SectionStop | undefined): Window {
+  const schedules = (stop?.animals ?? []).flatMap(({ lines }) =>
+    lines.flatMap((line) => (line.action === 'test' ? [line.schedule] : [])),
+  );
+  const kits = schedules.flatMap((schedule) => kitFor(world, schedule) ?? []);
+  const opens_s = Math.max(0, ...kits.map((kit) => kit.readOpens_s));
+  return { opens_s, closes_s: Math.max(opens_s, Math.min(36_000, ...kits.map((kit) => kit.readCloses_s))) };
 }
 
 function happenedLane(world: World, view: RoundView, plan: LivePlan | null, now_s: number, names: Names): RibbonLane {
@@ -70,7 +79,7 @@ function happenedLane(world: World, view: RoundView, plan: LivePlan | null, now_
 }
 
 function aheadSection(world: World, view: RoundView, visit: AheadVisit, names: Names): RibbonSection {
-  const parts = partsOfPlan({ ...visit, window: windowIn(world, view, visit.section), nameOf: names });
+  const parts = partsOfPlan({ ...visit, windowOf: windowsIn(world, view, visit.section), nameOf: names });
   const section = sectionOf(world.shelter, visit.section);
   return {
     id: visit.section,
@@ -82,6 +91,7 @@ function aheadSection(world: World, view: RoundView, visit: AheadVisit, names: N
     end_s: visit.end_s,
     gloves: parts.gloves,
     blocks: parts.blocks,
+    ways: parts.ways,
     threads: parts.threads,
   };
 }
@@ -95,7 +105,7 @@ function visited(
   names: Names,
 ): RibbonSection {
   const coming =
-    next === null ? null : partsOfPlan({ ...next, window: windowIn(world, view, visit.section), nameOf: names });
+    next === null ? null : partsOfPlan({ ...next, windowOf: windowsIn(world, view, visit.section), nameOf: names });
   const section = sectionOf(world.shelter, visit.section);
   const stop = view.stops.find((one) => one.section.id === visit.section);
   const undone = new Set(
@@ -104,15 +114,12 @@ function visited(
       .map(({ animal }) => animal.id as string),
   );
   const threads = visit.tests.map((test): Omit<RibbonThread, 'row'> => {
-    const planned = next?.steps.find((step) => step.is === 'reading' && step.animal === test.animal);
-    const readAt_s =
-      test.readAt_s ??
-      (planned === undefined || next === null ? null : next.inside_s + planned.start * next.unitSeconds);
+    const readAt_s = test.readAt_s ?? (next === null ? null : plannedReading(next, test, visit.tests));
     const state =
       test.inWindow === null ? (test.closes_s < now_s ? 'missed' : 'running') : test.inWindow ? 'read' : 'missed';
     return {
       animal: test.animal,
-      name: names(test.animal),
+      name: isOneOf(test, visit.tests) ? testIn(names(test.animal), names(test.schedule)) : names(test.animal),
       from_s: test.startedAt_s,
       opens_s: test.opens_s,
       closes_s: test.closes_s,
@@ -138,8 +145,23 @@ function visited(
       })),
       ...(coming?.blocks ?? []),
     ],
+    ways: coming?.ways ?? [],
     threads: inRows([...threads, ...(coming?.threads ?? []).map(({ row: _, ...thread }) => thread)]),
   };
+}
+
+const isOneOf = (test: HappenedTest, tests: readonly HappenedTest[]): boolean =>
+  tests.some((one) => one.animal === test.animal && one.schedule !== test.schedule);
+
+/** When a test that still runs is to be read. A step that names no kit is that of the only one running in the animal. */
+function plannedReading(next: AheadVisit, test: HappenedTest, tests: readonly HappenedTest[]): number | null {
+  if (test.inWindow !== null) return null;
+  const others = tests.some((one) => one !== test && one.animal === test.animal && one.inWindow === null);
+  const step = next.steps.find(
+    ({ is, animal, kit }) =>
+      is === 'reading' && animal === test.animal && (kit === undefined ? !others : kit === test.schedule),
+  );
+  return step === undefined ? null : next.inside_s + step.start * next.unitSeconds;
 }
 
 /** The plan as it was when the round was laid down. */

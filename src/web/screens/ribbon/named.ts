@@ -1,8 +1,10 @@
+import { ScheduleId } from '../../../core/ids.js';
 import type { Said, SayValue } from '../../../core/said.js';
+import { scheduleNamed } from '../../../log/views/schedules.js';
 import type { World } from '../../../log/views/world.js';
 import { nameOf } from '../../told/names.js';
 
-/** How the planner's ids are called among people: animals by name, litters by name, sections by name. */
+/** How the planner's ids are called among people: animals, litters, sections and tests by name. */
 export type Names = (id: string) => string;
 
 export function namesIn(world: World): Names {
@@ -18,7 +20,9 @@ export function namesIn(world: World): Names {
     if (own !== undefined) return own;
     // A litter's id in a plan is section/litter; a single animal is a litter of its own.
     const part = id.slice(id.indexOf('/') + 1);
-    return animals.get(part) ?? litters.get(part) ?? id;
+    const schedule = ScheduleId.safeParse(id).data;
+    const test = schedule === undefined ? null : scheduleNamed(world.shelter, schedule);
+    return animals.get(part) ?? litters.get(part) ?? test?.name ?? id;
   };
 }
 

@@ -23,9 +23,13 @@ export function pictureOf(ask: PlanAsk, plan: RoundPlan, zero_ms: number, names:
           steps: visit.plan.steps,
           inside_s,
           unitSeconds,
-          window: {
-            opens_s: (instance?.test.readLagMin ?? 0) * unitSeconds,
-            closes_s: ((instance?.test.readLagMax ?? 0) + (instance?.test.read ?? 0)) * unitSeconds,
+          windowOf: (kit) => {
+            const own = kit === undefined ? undefined : instance?.test.windows?.[kit];
+            const { readLagMin = 0, readLagMax = 0 } = own ?? instance?.test ?? {};
+            return {
+              opens_s: readLagMin * unitSeconds,
+              closes_s: (readLagMax + (instance?.test.read ?? 0)) * unitSeconds,
+            };
           },
           nameOf: names,
         });
@@ -39,6 +43,7 @@ export function pictureOf(ask: PlanAsk, plan: RoundPlan, zero_ms: number, names:
           end_s: visit.end * unitSeconds,
           gloves: parts.gloves,
           blocks: parts.blocks,
+          ways: parts.ways,
           threads: parts.threads,
         };
       }),

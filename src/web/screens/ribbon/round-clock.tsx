@@ -7,6 +7,7 @@ import { say } from '../../../words/say.js';
 import { msOf, useNow } from '../../clock.js';
 import { Act } from '../../parts/act.js';
 import { Ribbon } from '../../parts/ribbon/ribbon.js';
+import { testIn } from '../../parts/ribbon/ribbon-data.js';
 import { Notice, State } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
 import { livePicture, plannedLane } from './live-picture.js';
@@ -94,7 +95,8 @@ function Course({ plan, names, zero_ms }: { plan: LivePlan; names: Names; zero_m
         <p>
           <b>
             {say(`ribbon.next.${next.is}`, {
-              animal: names(next.animal ?? ''),
+              animal:
+                next.kit === undefined ? names(next.animal ?? '') : testIn(names(next.animal ?? ''), names(next.kit)),
               at: instant(inside_s + next.start * unit),
             })}
           </b>

@@ -1,0 +1,53 @@
+import { describe, expect, it } from 'vitest';
+import { at } from '../../../../test/support/log.js';
+import { roundDay, roundId, roundLog, viewOf } from '../../../../test/support/round-log.js';
+import { happenedOn } from './happened.js';
+
+const when = (time: string) => at(roundDay, time);
+const animal = 'animal:kit-1';
+
+/** Both tests of one draw, started a minute apart. */
+function bothStarted() {
+  const log = roundLog({ 'kit-1': ['felv-test', 'fiv-test'] });
+  log.one('section-entered', `round:${roundId}`, { section: 'nursery', worn: [] }, when('13:30'));
+  const draw = { run: 'run-1', schedule: 'felv-test', volume_ul: 200, usable: true, sample: 'whole-blood' };
+  log.one('sample-drawn', animal, { ...draw, round: roundId } as never, when('13:33'));
+  for (const [schedule, run, kitType, time] of [
+    ['felv-test', 'run-1', 'felv-antigen-a', '13:34'],
+    ['fiv-test', 'run-1+fiv-test', 'fiv-antibody-a', '13:35'],
+  ] as const) {
+    const kit = { kitType, lot: null, kitLot: 'K27', conjugateLot: 'K27', outOfColdAt: null };
+    log.one('test-started', animal, { schedule, run, ...kit, round: roundId } as never, when(time));
+  }
+  const tests = () => {
+    const { world, view } = viewOf(log);
+    return happenedOn(world, view)[0]?.tests.map((one) => [one.schedule, one.readAt_s, one.inWindow]);
+  };
+  return { log, tests };
+}
+
+describe('tests as they really ran (Verifies: RIBBON-R7, PLAN-R16)', () => {
+  it('say what each was run for, and are read one by one', () => {
+    const { log, tests } = bothStarted();
+    expect(tests()).toEqual([
+      ['felv-test', null, null],
+      ['fiv-test', null, null],
+    ]);
+    log.one('test-read', animal, { run: 'run-1+fiv-test', seen: {}, round: roundId } as never, when('13:44'));
+    expect(tests()).toEqual([
+      ['felv-test', null, null],
+      ['fiv-test', 14 * 60, true],
+    ]);
+    log.one('test-read', animal, { run: 'run-1', seen: {}, round: roundId } as never, when('13:59'));
+    expect(tests()?.[0]).toEqual(['felv-test', 29 * 60, false]);
+  });
+
+  it('count one that was given up as never read, also when that was within its window', () => {
+    const { log, tests } = bothStarted();
+    log.one('test-abandoned', animal, { run: 'run-1', reason: 'clotted', round: roundId } as never, when('13:43'));
+    expect(tests()).toEqual([
+      ['felv-test', null, false],
+      ['fiv-test', null, null],
+    ]);
+  });
+});
