@@ -13,7 +13,7 @@ export const ribbon = {
   'ribbon.on-the-way': 'on the way, putting on or taking off, wiping down',
   'ribbon.block': '{animal}{state, select, done {, done} undone {, not done} other {}}',
   'ribbon.way': 'the holder sets out for {animal} at {at_time}',
-  'ribbon.way.key': 'The holder on the way to fetch the animal at its end',
+  'ribbon.way.key': 'The holder on the way to the animal where the line ends',
   'ribbon.thread.one-of': '{animal} ({test})',
   'ribbon.thread.ahead': 'test of {animal}, to come',
   'ribbon.thread.running': 'test of {animal}, running',

@@ -1,5 +1,5 @@
 import { say } from '../../../words/say.js';
-import { along, type Frame, stretch, within } from './frame.js';
+import { along, type Frame, within } from './frame.js';
 import type { RibbonPicture, RibbonWay } from './ribbon-data.js';
 
 const row_px = 4;
@@ -21,21 +21,22 @@ export function Way({
 }) {
   if (way.to_s <= frame.from_s || way.from_s >= frame.to_s) return null;
   const at = foot + 4 + Math.min(way.row, rows - 1) * row_px;
-  const tick = within(frame, way.from_s) ? upright(frame, along(frame, way.from_s), at - 3, at + 3) : '';
-  const rise = within(frame, way.to_s) ? upright(frame, along(frame, way.to_s) + 1, foot, at) : '';
+  const [begins, ends] = [within(frame, way.from_s), within(frame, way.to_s)];
+  const from = along(frame, Math.max(way.from_s, frame.from_s));
+  const to = along(frame, Math.min(way.to_s, frame.to_s)) + (ends ? 1 : 0);
+  const [onward, aside] = frame.down ? ['V', 'H'] : ['H', 'V'];
+  const point = (place: number, deep: number): string => (frame.down ? `${deep} ${place}` : `${place} ${deep}`);
+  const tick = begins ? `M${point(from, at - 3)}${aside}${at + 3}` : '';
+  const line = `M${point(from, at)}${onward}${to}${ends ? `${aside}${foot}` : ''}`;
   return (
     <g className="ribbon-fetch">
       <title>
         {say('ribbon.way', { animal: way.name, at: { instant: new Date(zero_ms + way.from_s * 1000).toISOString() } })}
       </title>
-      <path d={`${stretch(frame, way.from_s, way.to_s, at)}${tick}${rise}`} />
+      <path d={`${tick}${line}`} />
     </g>
   );
 }
-
-/** Across the time at one place along it. */
-const upright = (frame: Frame, place: number, from: number, to: number): string =>
-  frame.down ? `M${from} ${place}H${to}` : `M${place} ${from}V${to}`;
 
 /** What the thin line means; left out where there is none. */
 export function WayKey({ picture }: { readonly picture: RibbonPicture }) {
@@ -43,7 +44,7 @@ export function WayKey({ picture }: { readonly picture: RibbonPicture }) {
   return (
     <p className="soft small ribbon-key">
       <svg viewBox="0 0 36 12" width="36" height="12" aria-hidden="true" className="ribbon-fetch">
-        <path d="M1 9H35M1 6V12M35 9V0" />
+        <path d="M1 5V11M1 8H35V0" />
       </svg>{' '}
       {say('ribbon.way.key')}
     </p>
