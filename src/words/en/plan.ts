@@ -4,7 +4,7 @@ export const plan = {
   'plan.shortest': 'No order is shorter.',
   'plan.gap': 'Within {percent}\u00a0% of the best possible.',
 
-  'plan.binds.work': 'The work itself sets the end: the hands are never free.',
+  'plan.binds.work': 'The work itself sets the end: nobody waits for a test.',
   'plan.binds.tail': 'The last test sets the end: draws and starts come before it, then it runs its full time.',
   'plan.binds.fill': 'The last test sets the end: there is too little left to do while it runs.',
   'plan.binds.limit': 'The number of tests that may run at once sets the end.',

@@ -9,6 +9,7 @@ import type { World } from '../../../log/views/world.js';
 import { type Planned, usePlan } from '../../plan/use-plan.js';
 import { type Orders, orderKey, withWish } from './in-order.js';
 import { type Kept, keepOrders } from './keep-orders.js';
+import { keepAskedFor, ordersAskedFor } from './orders-today.js';
 
 /** What a person sets for a plan, and the way to set it. */
 export interface Choices {
@@ -71,7 +72,11 @@ export function useRoundPlan(
     return askFor(world, prepared, { startsAt, endsAt, people, settings }, now);
   }, [world, prepared, startsAt, endsAt, teams, settings, now]);
   const planned = usePlan(ask);
-  const [wished, setWished] = useState<Orders>(none);
+  const [wished, setOwn] = useState<Orders>(() => ordersAskedFor(prepared.on));
+  const setWished = (orders: Orders): void => {
+    setOwn(orders);
+    keepAskedFor(prepared.on, orders);
+  };
   const [refused, setRefused] = useState<{ readonly of: PlanAsk | null; readonly why: Said | null }>({
     of: null,
     why: null,

@@ -76,6 +76,8 @@ export function Prepare() {
     return planned.ok && here ? [...planned.value, ...beginRound(id, now())] : planned;
   };
   const saved = async (): Promise<void> => {
+    // What was asked for stands in the round now.
+    planning.backToBest();
     if (!here) return go(`/rounds/${encodeURIComponent(id)}`);
     await store.chooseWho({ person: treater, partner: holder === 'alone' ? null : holder });
     go(`/round/${encodeURIComponent(id)}`);
