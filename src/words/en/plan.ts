@@ -67,6 +67,8 @@ export const plan = {
   'plan.left.due': '{animal} is left: it needs {minutes}\u00a0min more.',
   'plan.shift-too-short': 'The shift is too short for even one animal.',
   'plan.in-section': '{section}:',
+  'plan.own-team':
+    'Sections with a team of their own: that needs at least {count, plural, one {# team} other {# teams}}, of two people where blood is drawn or a chip put in.',
   'plan.needs-two': 'Something for {animal} needs two people, and everybody works alone.',
   'plan.none': 'There is no plan: blood would have to wait longer for its kit than it may.',
   'plan.input': 'The plan cannot be made. At {where}: {what}.',

@@ -52,6 +52,7 @@ export const ribbon = {
     '{count, plural, one {One team ends} other {# teams end}} with the shift{enough, select, yes {} other {: more people are needed}}.',
   'ribbon.teams-never': 'Not even six teams would end with the shift.',
 
+  'ribbon.own-team': 'A team of its own, which goes nowhere else',
   'ribbon.team-missing': 'Say who treats and who holds in every team, or that somebody works alone.',
 
   'ribbon.ends': 'Shift ends at',

@@ -9,6 +9,7 @@ import { Round } from './round-shape.js';
 import { RunState, stateFaults } from './run-state.js';
 import { savings } from './savings.js';
 import { type Plan, planSection, type Search, safeRho } from './search.js';
+import { ownTeams, teamsForOwn } from './share.js';
 import { planShift } from './shift.js';
 
 /** One section with what planning it needs; `rho` is how many times its length an operation may take. */
@@ -90,6 +91,7 @@ function planOne(section: Instance, search: Search): Outcome<PlanOutput> {
 function planWhole(round: Round, search: Search): Outcome<PlanOutput> {
   const [animal] = needingTwo(round);
   if (animal !== undefined) return no('plan.needs-two', { animal });
+  if (ownTeams(round) === null) return no('plan.own-team', { count: teamsForOwn(round.sections) });
   const { plan, left } = planShift(round, search);
   if (plan === null) return no(left.length > 0 ? 'plan.shift-too-short' : 'plan.none');
   const unitSeconds = round.sections[0]?.section.unitSeconds ?? 30;

@@ -139,10 +139,26 @@ describe('a plan from JSON', () => {
     });
   });
 
-  it('is refused with the reason when everybody is alone and something needs two. Verifies: PLAN-R21', () => {
+  it('is refused with the reason when people or teams are lacking. Verifies: PLAN-R21, PLAN-R23', () => {
     const stop = { section, don: 4, doff: 4, cartDisinfection: 6 };
+    const other = {
+      ...sectionOf('Cleo:oral2'),
+      id: 'other',
+      litters: [{ ...sectionOf('Cleo:oral2').litters[0], id: 'L9' }],
+    };
     const why = { say: 'plan.needs-two', with: { animal: 'Ada' } };
     expect(planFromJson({ sections: [stop], people: [1] })).toMatchObject({ ok: false, why });
+    expect(
+      planFromJson({
+        sections: [
+          { ...stop, ownTeam: true },
+          { ...stop, section: other },
+        ],
+      }),
+    ).toMatchObject({
+      ok: false,
+      why: { say: 'plan.own-team', with: { count: 2 } },
+    });
     const single = { ...stop, section: sectionOf('Bo:oral2') };
     expect(output({ sections: [single], people: [1] }).end).toBe(8 + 2 + 4 + 6);
   });

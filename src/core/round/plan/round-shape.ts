@@ -11,6 +11,8 @@ export const RoundSection = z.strictObject({
   don: units,
   doff: units,
   cartDisinfection: units,
+  /** Done by one team that goes nowhere else. */
+  ownTeam: z.boolean().optional(),
 });
 export type RoundSection = z.infer<typeof RoundSection>;
 

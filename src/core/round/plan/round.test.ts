@@ -6,6 +6,7 @@ import { atMost } from './budget.js';
 import { type Instance, stepName } from './instance.js';
 import { kitsOut, planRound } from './round.js';
 import { Round, type RoundPlan } from './round-shape.js';
+import { teamsForOwn } from './share.js';
 import { planShift, teamsNeeded } from './shift.js';
 import { withSupplies } from './supplies.js';
 import { partOf, planTeams } from './teams.js';
@@ -69,6 +70,29 @@ describe('a whole round', () => {
     // Two pairs are never slower, and nobody can do the work for two where everybody is alone.
     expect(planRound({ ...mixed, people: [] }, quick)?.end).toBeLessThanOrEqual(plan?.end ?? 0);
     expect(planRound({ ...mixed, people: [1, 1] }, quick)).toBeNull();
+  });
+
+  it('gives a section a team of its own, which goes nowhere else. Verifies: PLAN-R23', () => {
+    const plain = stop({ ...sectionOf('Zoe:oral2 | Xim:injection3'), id: 'plain' });
+    const stops = [plain, ...round.sections].map((one, i) => ({ ...one, ownTeam: i === 0 || i === 3 }));
+    const apart = { ...round, sections: stops, teams: 3 };
+    const plan = planRound(apart, quick);
+    const routes = plan?.teams.map((team) => team.visits.map((visit) => visit.section).join(' '));
+    expect(routes).toEqual(['section-0 section-1', 'plain', 'section-2']);
+    expect(plan?.end).toBeGreaterThanOrEqual(plan?.bound ?? 0);
+    // Where one person is enough, the one who works alone has it.
+    const alone = planRound({ ...apart, people: [1, 2, 2] }, quick);
+    expect(alone?.teams.map((team) => team.visits.map((visit) => visit.section).join(' '))).toEqual([
+      'plain',
+      'section-0 section-1',
+      'section-2',
+    ]);
+    for (const teams of [1, 2]) expect(planRound({ ...apart, teams }, quick)).toBeNull();
+    expect(planRound({ ...apart, people: [2, 1, 1] }, quick)).toBeNull();
+    const onlyOwn = { ...round, sections: [{ ...plain, ownTeam: true }] };
+    expect(planRound(onlyOwn, quick)).not.toBeNull();
+    expect(teamsForOwn(stops)).toBe(3);
+    expect(teamsForOwn(onlyOwn.sections)).toBe(1);
   });
 
   it('finds kits warmer in later sections. Verifies: PLAN-R6', () => {

@@ -1,7 +1,7 @@
 import { boundsOf } from './bound.js';
 import { type Instance, needsTwo } from './instance.js';
 import { problemOf } from './problem.js';
-import { peopleIn, type Round, type RoundPlan, type Share } from './round-shape.js';
+import { peopleIn, type Round, type RoundPlan, type RoundSection, type Share } from './round-shape.js';
 import { type Search, safeRho } from './search.js';
 import { planInTurn, sectionFor } from './visits.js';
 
@@ -21,7 +21,13 @@ const countedExactly = 8;
  */
 export function shareSections(round: Round, shares: readonly Share[], search: Search): RoundPlan | null {
   const estimate = estimator(round, shares, search.rho ?? safeRho);
-  const suits = (share: number, team: number): boolean => peopleIn(round, team) === 2 || !pairOnly(shares[share]);
+  const own = ownTeams(round);
+  if (own === null) return null;
+  const suits = (share: number, team: number): boolean => {
+    const at = shares[share]?.at ?? -1;
+    const belongs = own.get(at) ?? (own.size === 0 || ![...own.values()].includes(team) ? team : -1);
+    return belongs === team && (peopleIn(round, team) === 2 || !pairOnly(shares[share]));
+  };
   const first = inTurn(round, shares, estimate.part, suits);
   if (first === null) return null;
   const deal = improved(round, shares, first, estimate.part, suits, search);
@@ -30,11 +36,44 @@ export function shareSections(round: Round, shares: readonly Share[], search: Se
   if (teams === null) return null;
   const work = shares.reduce((sum, _, i) => sum + estimate.work(i), 0);
   const single = shares.map((share, i) => estimate.part(2, share.at, [i]));
+  const whole = [...own.keys()].map((at) =>
+    estimate.part(
+      2,
+      at,
+      shares.flatMap((share, i) => (share.at === at ? [i] : [])),
+    ),
+  );
   return {
     teams,
     end: Math.max(...teams.map((team) => team.end)),
-    bound: Math.max(Math.ceil((work + entering(round)) / round.teams), ...single),
+    bound: Math.max(Math.ceil((work + entering(round)) / round.teams), ...single, ...whole),
   };
+}
+
+/**
+ * The team of each section that has one of its own, by the place of the section: the last teams, of two where something
+ * needs two. Null when there are not enough.
+ */
+export function ownTeams(round: Pick<Round, 'sections' | 'teams' | 'people'>): ReadonlyMap<number, number> | null {
+  const teams = new Map<number, number>();
+  for (const [at, { section, ownTeam = false }] of [...round.sections.entries()].reverse()) {
+    if (!ownTeam) continue;
+    const two = section.litters.some(({ animals }) => animals.some(({ ops }) => ops.some(needsTwo)));
+    const taken = new Set(teams.values());
+    const free = Array.from({ length: round.teams }, (_, i) => round.teams - 1 - i).filter((team) => !taken.has(team));
+    const fits = free.filter((team) => !two || peopleIn(round, team) === 2);
+    // Where one person is enough, a team of two is left for those who need it.
+    const team = fits.find((one) => two || peopleIn(round, one) === 1) ?? fits[0];
+    if (team === undefined) return null;
+    teams.set(at, team);
+  }
+  return teams.size === round.teams && teams.size < round.sections.length ? null : teams;
+}
+
+/** The least number of teams with which every section that is to have a team of its own can have one. */
+export function teamsForOwn(sections: readonly Pick<RoundSection, 'ownTeam'>[]): number {
+  const own = sections.filter((one) => one.ownTeam === true).length;
+  return own + (own < sections.length ? 1 : 0);
 }
 
 /** Whether a litter can go to a team: who is alone gets nothing that needs two. */

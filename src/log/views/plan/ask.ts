@@ -1,9 +1,10 @@
-import type { KitTypeId } from '../../../core/ids.js';
+import type { KitTypeId, SectionId } from '../../../core/ids.js';
 import { secondsUntil } from '../../../core/point-of-care/kit.js';
 import { animalsMet, type Instance, testedCount } from '../../../core/round/plan/instance.js';
-import type { Round, RoundPlan } from '../../../core/round/plan/round-shape.js';
+import type { Round, RoundPlan, RoundSection } from '../../../core/round/plan/round-shape.js';
 import { safeRho } from '../../../core/round/plan/search.js';
-import type { Said } from '../../../core/said.js';
+import { ownTeams, teamsForOwn } from '../../../core/round/plan/share.js';
+import { type Said, said } from '../../../core/said.js';
 import type { PlannedRibbon, RibbonSettings } from '../../kinds/ribbon.js';
 import type { Preparation } from '../prepare.js';
 import type { World } from '../world.js';
@@ -22,6 +23,8 @@ export interface PlanChoice {
   /** How many people work in each team. */
   readonly people: readonly (1 | 2)[];
   readonly settings: RibbonSettings;
+  /** Sections that one team does which goes nowhere else. */
+  readonly ownTeam: readonly SectionId[];
 }
 
 /** What the planner is asked, with what a plan is explained by. */
@@ -50,7 +53,12 @@ export function askFor(world: World, plan: Preparation, choice: PlanChoice, now:
   const paired = choice.people.includes(2) ? { stops, words: [] } : withoutPair(stops);
   const supplied = withinSupplies(world, paired.stops, plan.on);
   const built = supplied.stops.map((stop) => buildStop(world, stop, timed, choice.settings));
-  const sections = built.map(({ stop }) => stop);
+  const teams = { teams: choice.people.length, people: [...choice.people] };
+  const { sections, words: ownTeamWords } = withOwnTeams(
+    built.map(({ stop }) => stop),
+    choice.ownTeam,
+    teams,
+  );
   if (sections.length === 0) return null;
   const wanted = sections.reduce((sum, { section }) => sum + testedCount(section.litters), 0);
   const warming = warming_s(world, kitsWanted(world, supplied.stops), choice.startsAt, now);
@@ -61,21 +69,32 @@ export function askFor(world: World, plan: Preparation, choice: PlanChoice, now:
     round: {
       id: 'round',
       sections,
-      teams: choice.people.length,
-      people: [...choice.people],
+      ...teams,
       shift,
       kitWarmUp: wanted === 0 ? null : Math.max(0, Math.ceil(warming.ready_s / unitSeconds)),
       kitGoodFor: wanted === 0 || warming.limit_s === null ? null : inWholeUnits(warming.limit_s),
     },
     rho: rhoFor(lengths.map(({ length }) => length.stretch)),
     stops,
-    problems: [...built.flatMap((one) => one.problems), ...supplied.short.words, ...paired.words],
+    problems: [...built.flatMap((one) => one.problems), ...supplied.short.words, ...paired.words, ...ownTeamWords],
     untested: supplied.short.untested,
     assumed: lengths.flatMap(({ kind, length }) =>
       length.from === 'own' ? [] : [{ kind, recorded: length.recorded }],
     ),
     kits: { wanted, out: warming.out, takeOut_s: warming.takeOut_s },
   };
+}
+
+/** Marks the sections that are to have a team of their own; where there are too few teams, none, which is said. */
+function withOwnTeams(
+  sections: readonly RoundSection[],
+  own: readonly string[],
+  teams: Pick<Round, 'teams' | 'people'>,
+): { readonly sections: RoundSection[]; readonly words: readonly Said[] } {
+  const marked = sections.map((stop) => (own.includes(stop.section.id) ? { ...stop, ownTeam: true } : stop));
+  return ownTeams({ ...teams, sections: marked }) === null
+    ? { sections: [...sections], words: [said('plan.own-team', { count: teamsForOwn(marked) })] }
+    : { sections: marked, words: [] };
 }
 
 /**

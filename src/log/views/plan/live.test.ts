@@ -73,7 +73,7 @@ function plannedLog(): Log {
   const ask = askFor(
     world,
     prepared,
-    { startsAt: when('13:30'), endsAt: null, people: [2] as const, settings: usualSettings },
+    { startsAt: when('13:30'), endsAt: null, people: [2] as const, settings: usualSettings, ownTeam: [] },
     now,
   );
   const plan = ask === null ? null : planRound(ask.round, { keepGoing: () => false });
@@ -106,7 +106,7 @@ describe('the plan of a round from its records (Verifies: RIBBON-R1, RIBBON-R3)'
     const ask = askFor(
       world,
       prepared,
-      { startsAt: when('13:00'), endsAt: null, people: [2] as const, settings: usualSettings },
+      { startsAt: when('13:00'), endsAt: null, people: [2] as const, settings: usualSettings, ownTeam: [] },
       when('13:00'),
     );
     const test = ask?.round.sections[0]?.section.test;
@@ -116,7 +116,13 @@ describe('the plan of a round from its records (Verifies: RIBBON-R1, RIBBON-R3)'
   });
 
   it('says by when tests have to leave the cold, and knows those that are out (Verifies: RIBBON-R4)', () => {
-    const choice = { startsAt: when('13:30'), endsAt: null, people: [2] as const, settings: usualSettings };
+    const choice = {
+      startsAt: when('13:30'),
+      endsAt: null,
+      people: [2] as const,
+      settings: usualSettings,
+      ownTeam: [],
+    };
     const log = roundLog(lines);
     const ask = (now: string) => {
       const { world } = viewOf(log);

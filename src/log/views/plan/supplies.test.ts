@@ -68,7 +68,7 @@ function atRisk(): Log {
   return log;
 }
 
-const choice = { startsAt: when('13:30'), endsAt: null, people: [2] as const, settings: usualSettings };
+const choice = { startsAt: when('13:30'), endsAt: null, people: [2] as const, settings: usualSettings, ownTeam: [] };
 /** What the planner is asked when these schedules are due to the three kittens. */
 function asked(log: Log, settings = usualSettings) {
   const { world } = viewOf(log);

@@ -1,7 +1,8 @@
 import { inMinutes } from '../../../core/round/plan/explain.js';
 import { mostRunning } from '../../../log/views/plan/settings.js';
+import type { Section } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
-import { ChooseOne } from '../../parts/choices.js';
+import { ChooseOne, ChooseSome } from '../../parts/choices.js';
 import { Field } from '../../parts/field.js';
 import type { Planned } from '../../plan/use-plan.js';
 import type { Choices } from './use-round-plan.js';
@@ -12,8 +13,8 @@ const mostTeams = 4;
 /** A time, or empty for none. */
 export const isEndTime = (text: string): boolean => text === '' || goodTime.test(text);
 
-/** Teams and the end of the shift. */
-export function ChooseShift({ choices }: { choices: Choices }) {
+/** Teams, which sections have one of their own, and the end of the shift. */
+export function ChooseShift({ choices, sections }: { choices: Choices; sections: readonly Section[] }) {
   return (
     <>
       <Field
@@ -31,6 +32,14 @@ export function ChooseShift({ choices }: { choices: Choices }) {
         value={String(choices.teams)}
         onChange={(teams) => choices.change({ teams: Number(teams) })}
       />
+      {choices.teams < 2 || sections.length < 2 ? null : (
+        <ChooseSome
+          label={say('ribbon.own-team')}
+          options={sections.map(({ id, name }) => ({ id, label: name }))}
+          value={choices.ownTeam}
+          onChange={(ownTeam) => choices.change({ ownTeam })}
+        />
+      )}
     </>
   );
 }

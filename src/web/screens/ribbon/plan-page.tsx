@@ -16,7 +16,7 @@ import { LaidFridge, PreparedFridge, useCalls } from './fridge-alarm.js';
 import { endInstant } from './lay-down.js';
 import { namesIn } from './named.js';
 import { PlanPart } from './plan-part.js';
-import { useChoices, useRoundPlan } from './use-round-plan.js';
+import { chosen, useChoices, useRoundPlan } from './use-round-plan.js';
 
 /** What a round would take: sections, teams and times to try out, without laying anything down. */
 export function PlanPage() {
@@ -34,7 +34,7 @@ export function PlanPage() {
   const startsAt = goodTime ? instantAt(today, time, shelter.zone) : null;
   const endsAt = startsAt === null ? null : endInstant(choices, today, startsAt, shelter.zone);
   const people = Array.from({ length: choices.teams }, () => 2 as const);
-  const choice = startsAt === null ? null : { startsAt, endsAt, people, settings: choices.settings };
+  const choice = startsAt === null ? null : { startsAt, endsAt, people, ...chosen(choices) };
   const planning = useRoundPlan(world, prepared, choice, at);
   const calls = useCalls(prepared, startsAt);
   return (
@@ -68,7 +68,7 @@ export function PlanPage() {
             narrow
             wrong={goodTime ? null : say('parts.time-wrong')}
           />
-          <ChooseShift choices={choices} />
+          <ChooseShift choices={choices} sections={open.filter((one) => sections.includes(one.id))} />
         </div>
       </div>
       {prepared.sections.every((one) => one.animals.length === 0) ? <p>{say('desk.prepare.nothing-due')}</p> : null}

@@ -1,4 +1,5 @@
 import { useMemo, useState } from 'react';
+import { SectionId } from '../../../core/ids.js';
 import type { RoundPlan } from '../../../core/round/plan/round-shape.js';
 import { no, type Outcome, type Said } from '../../../core/said.js';
 import type { RibbonSettings } from '../../../log/kinds/ribbon.js';
@@ -17,13 +18,16 @@ export interface Choices {
   /** `HH:MM`, or empty when the shift does not end the round. */
   readonly endsAt: string;
   readonly settings: RibbonSettings;
-  readonly change: (by: Partial<Pick<Choices, 'teams' | 'endsAt' | 'settings'>>) => void;
+  /** Sections that are to have a team of their own; only with more than one team. */
+  readonly ownTeam: readonly SectionId[];
+  readonly change: (by: Partial<Omit<Choices, 'change'>>) => void;
 }
 
 export function useChoices(world: World): Choices {
-  const [own, setOwn] = useState<Pick<Choices, 'teams' | 'endsAt'> & { settings: RibbonSettings | null }>({
+  const [own, setOwn] = useState<Omit<Choices, 'change' | 'settings'> & { settings: RibbonSettings | null }>({
     teams: 1,
     endsAt: '',
+    ownTeam: [],
     settings: null,
   });
   const usual = useMemo(() => settingsOf(world.shelter), [world.shelter]);
@@ -33,6 +37,12 @@ export function useChoices(world: World): Choices {
     change: (by) => setOwn((before) => ({ ...before, ...by })),
   };
 }
+
+/** What the plan is asked for beside people and times. */
+export const chosen = ({ settings, ownTeam, teams }: Choices): Pick<PlanChoice, 'settings' | 'ownTeam'> => ({
+  settings,
+  ownTeam: teams > 1 ? ownTeam : [],
+});
 
 export interface RoundPlanning {
   readonly ask: PlanAsk | null;
@@ -66,11 +76,14 @@ export function useRoundPlan(
   const { startsAt, endsAt, settings } = choice ?? {};
   // As text, so that the same people are no new question.
   const teams = choice?.people.join('');
+  const apart = choice?.ownTeam.join('\n');
   const ask = useMemo(() => {
-    if (startsAt === undefined || endsAt === undefined || settings === undefined || teams === undefined) return null;
+    if (startsAt === undefined || endsAt === undefined || settings === undefined) return null;
+    if (teams === undefined || apart === undefined) return null;
+    const ownTeam = apart === '' ? [] : apart.split('\n').map((one) => SectionId.parse(one));
     const people = [...teams].map((one) => (one === '1' ? 1 : 2));
-    return askFor(world, prepared, { startsAt, endsAt, people, settings }, now);
-  }, [world, prepared, startsAt, endsAt, teams, settings, now]);
+    return askFor(world, prepared, { startsAt, endsAt, people, settings, ownTeam }, now);
+  }, [world, prepared, startsAt, endsAt, teams, apart, settings, now]);
   const planned = usePlan(ask);
   const [wished, setOwn] = useState<Orders>(() => ordersAskedFor(prepared.on));
   const setWished = (orders: Orders): void => {

@@ -24,7 +24,7 @@ import { endInstant, layDown } from '../ribbon/lay-down.js';
 import { namesIn } from '../ribbon/named.js';
 import { OtherTeams, useOtherTeams } from '../ribbon/other-teams.js';
 import { PlanPart } from '../ribbon/plan-part.js';
-import { useChoices, useRoundPlan } from '../ribbon/use-round-plan.js';
+import { chosen, useChoices, useRoundPlan } from '../ribbon/use-round-plan.js';
 import { CartList } from './cart-list.js';
 import { OrderOfRound } from './order-of-round.js';
 
@@ -57,7 +57,7 @@ export function Prepare() {
   const others = useOtherTeams(choices.teams - 1);
   // Whoever has not said yet who holds is planned as two.
   const inTeams = [holder, ...others.people.map((one) => one.holder)].map((one) => (one === 'alone' ? 1 : 2));
-  const choice = startsAt === null ? null : { startsAt, endsAt, people: inTeams, settings: choices.settings };
+  const choice = startsAt === null ? null : { startsAt, endsAt, people: inTeams, ...chosen(choices) };
   const planning = useRoundPlan(world, plan, choice, at);
   const names = useMemo(() => namesIn(world), [world]);
   const calls = useCalls(plan, startsAt);
@@ -129,7 +129,7 @@ export function Prepare() {
             narrow
             wrong={goodTime ? null : say('parts.time-wrong')}
           />
-          <ChooseShift choices={choices} />
+          <ChooseShift choices={choices} sections={open.filter((one) => sections.includes(one.id))} />
           <OtherTeams state={others} options={options} />
         </div>
       </div>
