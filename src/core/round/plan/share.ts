@@ -34,19 +34,10 @@ export function shareSections(round: Round, shares: readonly Share[], search: Se
   const heaps = Array.from({ length: round.teams }, (_, team) => shares.filter((_, i) => deal[i] === team));
   const teams = planInTurn(round, heaps, search);
   if (teams === null) return null;
-  const work = shares.reduce((sum, _, i) => sum + estimate.work(i), 0);
-  const single = shares.map((share, i) => estimate.part(2, share.at, [i]));
-  const whole = [...own.keys()].map((at) =>
-    estimate.part(
-      2,
-      at,
-      shares.flatMap((share, i) => (share.at === at ? [i] : [])),
-    ),
-  );
   return {
     teams,
     end: Math.max(...teams.map((team) => team.end)),
-    bound: Math.max(Math.ceil((work + entering(round)) / round.teams), ...single, ...whole),
+    bound: boundOf(round, shares, own, estimate),
   };
 }
 
@@ -159,8 +150,23 @@ function improved(
   return deal;
 }
 
-const entering = (round: Round): number =>
-  round.sections.reduce((sum, one) => sum + one.don + one.doff + one.cartDisinfection, 0);
+/** No deal ends earlier: the longest litter or section of an own team, and the rest over the teams that are left for it. */
+function boundOf(
+  round: Round,
+  shares: readonly Share[],
+  own: ReadonlyMap<number, number>,
+  estimate: ReturnType<typeof estimator>,
+): number {
+  const within = (at: number): number[] => shares.flatMap((share, i) => (share.at === at ? [i] : []));
+  const ends = shares.map((share, i) => estimate.part(2, share.at, [i]));
+  let rest = 0;
+  for (const [at, stop] of round.sections.entries()) {
+    if (own.has(at)) ends.push(estimate.part(2, at, within(at)));
+    else rest += within(at).reduce((sum, i) => sum + estimate.work(i), stop.don + stop.doff + stop.cartDisinfection);
+  }
+  const teams = round.teams - own.size;
+  return Math.max(0, ...ends, teams > 0 ? Math.ceil(rest / teams) : 0);
+}
 
 /** Later ends count first: shorten the longest team, then the next. */
 function lessThan(a: readonly number[], b: readonly number[]): boolean {

@@ -34,6 +34,7 @@ export function ChooseShift({ choices, sections }: { choices: Choices; sections:
       />
       {choices.teams < 2 || sections.length < 2 ? null : (
         <ChooseSome
+          flow
           label={say('ribbon.own-team')}
           options={sections.map(({ id, name }) => ({ id, label: name }))}
           value={choices.ownTeam}
