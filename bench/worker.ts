@@ -10,13 +10,14 @@ import type { Round, RoundPlan } from '../src/core/round/plan/round-shape.js';
 import { workOut } from '../src/web/plan/work.js';
 import { checkPlan } from '../test/support/plan-checker.js';
 import { environment, figure, largest, median, reportFor } from './report.js';
+import { fetching } from './round/settings.js';
 import { shelter } from './round/shelter.js';
 import type {} from './worker/page.js';
 import type { Planned, Times } from './worker/planned.js';
 
 /** How long does a plan take in the browser's worker, and does the page still answer meanwhile? */
 const turns = 5;
-const job = { round: { ...shelter(6, 10, 50), teams: 4 }, rho: 2, budget_ms: 2_000 };
+const job = { round: { ...shelter(6, 10, 50, fetching), teams: 4 }, rho: 2, budget_ms: 2_000 };
 const outDir = resolve('.cache/bench/page');
 const types: Readonly<Record<string, string>> = { '.html': 'text/html', '.js': 'text/javascript', '.css': 'text/css' };
 
@@ -114,7 +115,7 @@ for (const [where, { plan }] of [
 const animals = job.round.sections.flatMap((stop) => stop.section.litters.flatMap((litter) => litter.animals));
 report.heading('### Planning in the worker of the browser');
 report.line(
-  `${animals.length} animals with ${animals.filter((one) => one.tested).length} tests in ${job.round.sections.length} sections for ${job.round.teams} teams, search told to end after ${figure(job.budget_ms / 1000)} s, ${turns} times each in turn; milliseconds from the question to the answer, median (largest). The first plan is the same work on both sides; the best one is bound by its time limit. In the browser each time is that of a new page and a new worker.`,
+  `${animals.length} animals with ${animals.filter((one) => one.tested).length} tests in ${job.round.sections.length} sections for ${job.round.teams} teams whose holders fetch, search told to end after ${figure(job.budget_ms / 1000)} s, ${turns} times each in turn; milliseconds from the question to the answer, median (largest). The first plan is the same work on both sides; the best one is bound by its time limit. In the browser each time is that of a new page and a new worker.`,
 );
 const row = (name: string, of: (one: Times) => number) => {
   const [a, b] = [node.map(of), web.map(of)];

@@ -1,8 +1,17 @@
+import type { Instance } from '../../src/core/round/plan/instance.js';
 import { Round } from '../../src/core/round/plan/round-shape.js';
 import { madeSection } from '../../test/support/plan-families.js';
 
-/** Sections with litters of the mixed family, filled up to `animals` each with litters of four without a test. */
-export function shelter(sections: number, tests: number, animals: number): Round {
+/**
+ * Sections with litters of the mixed family, filled up to `animals` each with litters of four without a test. `people`:
+ * how treater and holder work; as one where nothing is said.
+ */
+export function shelter(
+  sections: number,
+  tests: number,
+  animals: number,
+  people: (section: Instance) => Instance = (section) => section,
+): Round {
   return Round.parse({
     sections: Array.from({ length: sections }, (_, s) => {
       const made = madeSection('mixed', tests, 60_000 + s);
@@ -27,7 +36,7 @@ export function shelter(sections: number, tests: number, animals: number): Round
         animals: litter.animals.map((animal) => ({ ...animal, id: `S${s} ${animal.id}` })),
       }));
       const section = { ...made, id: `section ${s + 1}`, litters, test: { ...made.test, runningLimit: 2 } };
-      return { section, don: 4, doff: 4, cartDisinfection: 6 };
+      return { section: people(section), don: 4, doff: 4, cartDisinfection: 6 };
     }),
   });
 }

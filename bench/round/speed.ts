@@ -43,28 +43,34 @@ export function speed(report: Report): void {
   );
   report.table(['section', 'events', 'ms, median', 'ms, max'], rows);
 
-  const round = shelter(6, 10, 50);
-  const animals = round.sections.flatMap((stop) => stop.section.litters.flatMap((litter) => litter.animals));
-  const large = [1, 4].map((teams) => {
+  const asOne = shelter(6, 10, 50);
+  const apart = shelter(6, 10, 50, fetching);
+  const animals = asOne.sections.flatMap((stop) => stop.section.litters.flatMap((litter) => litter.animals));
+  const sizes = [
+    { name: '1', round: asOne, teams: 1 },
+    { name: '4', round: asOne, teams: 4 },
+    { name: '4, the holders fetch', round: apart, teams: 4 },
+  ];
+  const large = sizes.map(({ name, round, teams }) => {
     const start = cpuNow();
     const plan = planRound({ ...round, teams }, { keepGoing: within(4500) });
     if (plan === null) throw new Error('no plan');
-    return { teams, ms: cpuNow() - start, plan };
+    return { name, ms: cpuNow() - start, plan };
   });
   report.line(
-    `${animals.length} animals with ${animals.filter((one) => one.tested).length} tests in ${round.sections.length} sections, search told to end after 4.5 s:`,
+    `${animals.length} animals with ${animals.filter((one) => one.tested).length} tests in ${asOne.sections.length} sections, search told to end after 4.5 s:`,
   );
   report.table(
     ['teams', 'end, min', 'above the bound', 'shortest team, min', 's'],
-    large.map(({ teams, ms, plan }) => [
-      teams,
+    large.map(({ name, ms, plan }) => [
+      name,
       figure(plan.end / 2, 1),
       percent(plan.end / plan.bound - 1, 1),
       figure(Math.min(...plan.teams.map((t) => t.end)) / 2, 1),
       figure(ms / 1000, 1),
     ]),
   );
-  report.goal('300 animals, 60 tests, 4 teams, ms', large[1]?.ms ?? 0, 5000);
+  for (const { name, ms } of large.slice(1)) report.goal(`300 animals, 60 tests, teams: ${name}, ms`, ms, 5000);
 }
 
 /** The state after `count` steps as planned, the last of them late, with one untouched animal that cannot be found. */
