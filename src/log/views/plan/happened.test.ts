@@ -42,6 +42,14 @@ describe('tests as they really ran (Verifies: RIBBON-R7, PLAN-R16)', () => {
     expect(tests()?.[0]).toEqual(['felv-test', 29 * 60, false]);
   });
 
+  it('belong to the visit in which they were started, where a section is entered twice', () => {
+    const { log } = bothStarted();
+    log.one('section-left', `round:${roundId}`, { section: 'nursery', cleaned: [] } as never, when('13:50'));
+    log.one('section-entered', `round:${roundId}`, { section: 'nursery', worn: [] }, when('14:00'));
+    const { world, view } = viewOf(log);
+    expect(happenedOn(world, view).map((visit) => visit.tests.length)).toEqual([2, 0]);
+  });
+
   it('count one that was given up as never read, also when that was within its window', () => {
     const { log, tests } = bothStarted();
     log.one('test-abandoned', animal, { run: 'run-1', reason: 'clotted', round: roundId } as never, when('13:43'));

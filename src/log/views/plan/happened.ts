@@ -73,17 +73,26 @@ export function happenedOn(world: World, view: RoundView): HappenedVisit[] {
       from_s: at(visit.enteredAt),
       to_s: visit.leftAt === null ? null : at(visit.leftAt),
       blocks,
-      tests: testsOf(world, view, visit.section, at),
+      tests: testsOf(world, view, visit, at),
     };
   });
 }
 
-function testsOf(world: World, view: RoundView, section: string, at: (instant: string) => number): HappenedTest[] {
-  const stop = view.stops.find((one) => one.section.id === section);
+type VisitFacts = RoundView['facts']['visits'][number];
+
+/** A section may be entered twice: a test belongs to the visit in which it was started. */
+function visitOf(view: RoundView, section: string, startedAt: string): VisitFacts | undefined {
+  const visits = view.facts.visits.filter((one) => one.section === section);
+  return visits.findLast((one) => one.enteredAt <= startedAt) ?? visits[0];
+}
+
+function testsOf(world: World, view: RoundView, visit: VisitFacts, at: (instant: string) => number): HappenedTest[] {
+  const stop = view.stops.find((one) => one.section.id === visit.section);
   return (stop?.animals ?? []).flatMap(({ animal }) =>
     animal.runs.flatMap((run): HappenedTest[] => {
       const kit = kitTypeNamed(world.shelter, run.kitType);
       if (run.round !== view.facts.id || run.startedAt === null || kit === null) return [];
+      if (visitOf(view, visit.section, run.startedAt) !== visit) return [];
       const started = at(run.startedAt);
       const givenUp = run.result === 'abandoned';
       const readAt = run.readAt === null || givenUp ? null : at(run.readAt);

@@ -207,7 +207,7 @@ function Block({ block, spot, first, frame, at, thick }: BlockProps) {
   return (
     <g className={hand === null ? undefined : `ribbon-grip${lifted ? ' held' : ''}`} {...reach} {...grip}>
       {hand === null ? <title>{title}</title> : null}
-      <rect {...own} rx={2} className={`ribbon-block ${block.state}`} />
+      <rect {...own} className={`ribbon-block ${block.state}`} />
       {text === '' ? null : (
         <text
           x={frame.down ? own.x + 6 : own.x + own.width / 2}
