@@ -23,6 +23,7 @@ import { LaidFridge, PreparedFridge, useCalls } from '../ribbon/fridge-alarm.js'
 import { endInstant, layDown } from '../ribbon/lay-down.js';
 import { namesIn } from '../ribbon/named.js';
 import { OtherTeams, useOtherTeams } from '../ribbon/other-teams.js';
+import { teamName } from '../ribbon/picture.js';
 import { PlanPart } from '../ribbon/plan-part.js';
 import { chosen, useChoices, useRoundPlan } from '../ribbon/use-round-plan.js';
 import { CartList } from './cart-list.js';
@@ -112,6 +113,7 @@ export function Prepare() {
           onChange={setSections}
         />
         <div className="stack">
+          {choices.teams > 1 ? <h3>{teamName(0)}</h3> : null}
           <Pick label={say('desk.round.treater')} options={options} value={treater} onChange={setTreater} />
           <Pick<PersonId | 'alone'>
             label={say('desk.round.holder')}
