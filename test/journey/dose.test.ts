@@ -1,48 +1,17 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { type Browser, type BrowserContext, chromium } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { type Clock, holdClock } from './clock.js';
-import { Phone } from './pages/phone.js';
-import { type Served, serve } from './served.js';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { type Opened, openShelter } from './open-shelter.js';
 
 /** A Thursday evening; every animal, person and signature of the ward is invented (dose-ward.mjs). */
 const start = '2026-05-14T18:30:00.000Z';
 const roundPath = '/round/dose-round/animal/';
 
-let data: string;
-let served: Served;
-let browser: Browser;
-let context: BrowserContext;
-let clock: Clock;
-let phone: Phone;
+const shelter = openShelter('dose', start, { script: './serve-dose.mjs' });
+let { clock, phone }: Opened = {} as Opened;
 
 beforeAll(async () => {
-  data = mkdtempSync(join(tmpdir(), 'roundhand-dose-'));
-  served = await serve(data, start, './serve-dose.mjs');
-  browser = await chromium.launch({
-    executablePath: process.env['CHROME_PATH'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu'],
-  });
-  context = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true });
-  clock = await holdClock(start, served, [context]);
-  phone = new Phone(await context.newPage(), served.url());
+  ({ clock, phone } = shelter());
   await phone.takeDemo();
   await phone.workAs('ines (invented)');
-});
-
-afterEach(async ({ task }) => {
-  if (task.result?.state !== 'fail') return;
-  for (const [index, page] of context.pages().entries()) {
-    await page.screenshot({ path: join(tmpdir(), `roundhand-dose-failed-${index}.png`), fullPage: true });
-  }
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await served?.stop();
-  rmSync(data, { recursive: true, force: true });
 });
 
 /** Stands before an animal of the round, made sure of by its marks. */

@@ -1,12 +1,7 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { type Browser, type BrowserContext, chromium } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { holdClock } from './clock.js';
-import { Desk } from './pages/desk.js';
-import { Phone } from './pages/phone.js';
-import { type Served, serve } from './served.js';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { type Opened, openShelter } from './open-shelter.js';
 
 /** A Thursday in kitten season, half past one in the afternoon where the invented shelter is. */
 const start = '2026-05-14T18:30:00.000Z';
@@ -17,13 +12,8 @@ const lateFrom = /^Change: Core vaccine: Kittens under 20 weeks, dose 1: Late fr
 const published =
   'AAHA/AAFP, 2020 Feline Vaccination Guidelines (Stone and others), chapter Core vaccines for shelter cats';
 
-let data: string;
-let served: Served;
-let browser: Browser;
-let onPhone: BrowserContext;
-let atDesk: BrowserContext;
-let phone: Phone;
-let desk: Desk;
+const shelter = openShelter('protocol', start, { desk: { acceptDownloads: true } });
+let { phone, desk, folder }: Opened = {} as Opened;
 /** Days on which a core vaccine is due, by animal, before the new version is signed. */
 let before: Map<string, Due>;
 /** What the sign-off page said would change. */
@@ -34,30 +24,8 @@ interface Due {
   readonly due: string;
 }
 
-beforeAll(async () => {
-  data = mkdtempSync(join(tmpdir(), 'roundhand-protocol-'));
-  served = await serve(data, start);
-  browser = await chromium.launch({
-    executablePath: process.env.CHROME_PATH ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu'],
-  });
-  onPhone = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true });
-  atDesk = await browser.newContext({ viewport: { width: 1280, height: 900 }, acceptDownloads: true });
-  await holdClock(start, served, [onPhone, atDesk]);
-  phone = new Phone(await onPhone.newPage(), served.url());
-  desk = new Desk(await atDesk.newPage(), served.url());
-});
-
-afterEach(async ({ task }) => {
-  if (task.result?.state !== 'fail') return;
-  for (const [index, page] of [...onPhone.pages(), ...atDesk.pages()].entries())
-    await page.screenshot({ path: join(tmpdir(), `roundhand-protocol-failed-${index}.png`), fullPage: true });
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await served?.stop();
-  rmSync(data, { recursive: true, force: true });
+beforeAll(() => {
+  ({ phone, desk, folder } = shelter());
 });
 
 /** The due list of one treatment, everything in it, as it stands on the screen. */
@@ -308,7 +276,7 @@ describe.sequential('a new version of the protocol', () => {
     await desk.press('Save as a file');
     const download = await waiting;
     expect(download.suggestedFilename()).toBe('protocol-starter-2.json');
-    const file = join(data, 'protocol-starter-2.json');
+    const file = join(folder, 'protocol-starter-2.json');
     await download.saveAs(file);
     const text = readFileSync(file, 'utf8');
     const field = desk.page.getByLabel('Read from a file').and(desk.page.locator('input'));
@@ -317,7 +285,7 @@ describe.sequential('a new version of the protocol', () => {
     const kitten = broken.schedules.find((one: { id: string }) => one.id === 'core-vaccine').series[0].targets[0];
     kitten.intervals[0].minimum.span.weeks = 'three';
     kitten.intervals[0].minimum.source = 'nowhere';
-    const bad = join(data, 'broken.json');
+    const bad = join(folder, 'broken.json');
     writeFileSync(bad, JSON.stringify(broken));
     await field.setInputFiles(bad);
     await desk.says(/Nothing was taken from the file/);
@@ -348,7 +316,7 @@ describe.sequential('a new version of the protocol', () => {
     await desk.page.getByRole('tab', { name: 'Formulary' }).click();
     const waiting = desk.page.waitForEvent('download');
     await desk.press('Save as a file');
-    const file = join(data, 'formulary.json');
+    const file = join(folder, 'formulary.json');
     await (await waiting).saveAs(file);
     const field = desk.page.getByLabel('Read from a file').and(desk.page.locator('input'));
     const formulary = JSON.parse(readFileSync(file, 'utf8'));

@@ -1,14 +1,10 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { type Browser, type BrowserContext, chromium } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { type Clock, holdClock } from './clock.js';
-import { Desk } from './pages/desk.js';
+import { writeFileSync } from 'node:fs';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { type Opened, openShelter } from './open-shelter.js';
+import type { Desk } from './pages/desk.js';
 import { blockOf, countTones, dragOnDrawing, orderOnDrawing } from './pages/drawing.js';
-import { Phone } from './pages/phone.js';
+import type { Phone } from './pages/phone.js';
 import { canReadPdf, pagesOf } from './paper.js';
-import { type Served, serve } from './served.js';
 
 /** A Thursday in kitten season, half past one in the afternoon where the invented shelter is. */
 const start = '2026-05-14T18:30:00.000Z';
@@ -17,39 +13,12 @@ const pictures = process.env.ROUNDHAND_LOOK ?? null;
 const chips = { Brambling: '900000000204276', Serin: '900000000204289' };
 const sections = ['Kitten room A', 'Adult ward', 'Foster homes', 'Quarantine', 'Isolation'];
 
-let data: string;
-let served: Served;
-let browser: Browser;
-let onPhone: BrowserContext;
-let atDesk: BrowserContext;
-let clock: Clock;
-let phone: Phone;
-let desk: Desk;
+const shelter = openShelter('ribbon', start);
+let { clock, phone, desk }: Opened = {} as Opened;
 let round = '';
 
-beforeAll(async () => {
-  data = mkdtempSync(join(tmpdir(), 'roundhand-ribbon-'));
-  served = await serve(data, start);
-  browser = await chromium.launch({
-    executablePath: process.env.CHROME_PATH ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu'],
-  });
-  onPhone = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true });
-  atDesk = await browser.newContext({ viewport: { width: 1280, height: 900 } });
-  clock = await holdClock(start, served, [onPhone, atDesk]);
-  phone = new Phone(await onPhone.newPage(), served.url());
-});
-
-afterEach(async ({ task }) => {
-  if (task.result?.state !== 'fail') return;
-  for (const [index, page] of [...onPhone.pages(), ...atDesk.pages()].entries())
-    await page.screenshot({ path: join(tmpdir(), `roundhand-ribbon-failed-${index}.png`), fullPage: true });
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await served?.stop();
-  rmSync(data, { recursive: true, force: true });
+beforeAll(() => {
+  ({ clock, phone, desk } = shelter());
 });
 
 const picture = async (device: Phone | Desk, name: string): Promise<void> => {
@@ -61,7 +30,6 @@ describe.sequential('the ribbon of a round', () => {
   it('shows the plan before the shift, and how good it is', async () => {
     await phone.takeDemo();
     await phone.workAs('Tove Margin');
-    desk = new Desk(await atDesk.newPage(), served.url());
     await desk.workAs('Ada Quill');
     await desk.open('/rounds/prepare');
     for (const section of sections) await desk.choose(section);
@@ -211,6 +179,7 @@ describe.sequential('the ribbon of a round', () => {
     await phone.says(/Nobody could be done in less than/);
     await phone.lookAt('plan on the phone');
     await picture(phone, 'plan-phone');
+    await phone.pick('Holds', 'Mina Folio');
     await phone.press('Begin the round');
     await phone.says('Sections, in this order');
     round = /\/round\/([^/]+)/.exec(phone.page.url())?.[1] ?? '';

@@ -1,13 +1,7 @@
-import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { mkdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { type Browser, type BrowserContext, chromium } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { type Clock, holdClock } from './clock.js';
-import { Desk } from './pages/desk.js';
-import { Phone } from './pages/phone.js';
-import { type Served, serve } from './served.js';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { type Opened, openShelter } from './open-shelter.js';
 
 /** A Thursday in kitten season, half past one in the afternoon where the invented shelter is. */
 const start = '2026-05-14T18:30:00.000Z';
@@ -18,42 +12,13 @@ const freshChip = '900000000304146';
 const pictures =
   process.env.ROUNDHAND_PICTURES === 'yes' ? fileURLToPath(new URL('../../docs/pictures/', import.meta.url)) : null;
 
-let data: string;
-let served: Served;
-let browser: Browser;
-let onPhone: BrowserContext;
-let atDesk: BrowserContext;
-let clock: Clock;
-let phone: Phone;
+const shelter = openShelter('shift', start, { phone: { deviceScaleFactor: 2 } });
+let { served, clock, phone, desk }: Opened = {} as Opened;
 let round = '';
 
-beforeAll(async () => {
-  data = mkdtempSync(join(tmpdir(), 'roundhand-journey-'));
-  served = await serve(data, start);
-  browser = await chromium.launch({
-    executablePath: process.env.CHROME_PATH ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu'],
-  });
-  onPhone = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true, deviceScaleFactor: 2 });
-  atDesk = await browser.newContext({ viewport: { width: 1280, height: 900 } });
-  clock = await holdClock(start, served, [onPhone, atDesk]);
-  phone = new Phone(await onPhone.newPage(), served.url());
+beforeAll(() => {
+  ({ served, clock, phone, desk } = shelter());
   if (pictures !== null) mkdirSync(pictures, { recursive: true });
-});
-
-afterEach(async ({ task }) => {
-  // What stood on the screen is the first thing one wants to know.
-  if (task.result?.state === 'fail') {
-    for (const [index, page] of [...onPhone.pages(), ...atDesk.pages()].entries()) {
-      await page.screenshot({ path: join(tmpdir(), `roundhand-journey-failed-${index}.png`), fullPage: true });
-    }
-  }
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await served?.stop();
-  rmSync(data, { recursive: true, force: true });
 });
 
 /** One shift, told in its order: each part goes on where the one before it stopped. */
@@ -65,6 +30,8 @@ describe.sequential('a shift, from the cart to the desk', () => {
     for (const section of ['Kitten room A', 'Adult ward', 'Foster homes', 'Quarantine', 'Isolation']) {
       await phone.choose(section);
     }
+    await phone.says('Say who treats and who holds in every team, or that somebody works alone.');
+    await phone.pick('Holds', 'Mina Folio');
     await phone.press('Begin the round');
     await phone.says('Sections, in this order');
     round = /\/round\/([^/]+)/.exec(phone.page.url())?.[1] ?? '';
@@ -301,7 +268,6 @@ describe.sequential('a shift, from the cart to the desk', () => {
   });
 
   it('comes to the desk: accepted, the reactive test flagged, the next dates worked out', async () => {
-    const desk = new Desk(await atDesk.newPage(), served.url());
     await desk.workAs('Ada Quill');
     await desk.open(`/rounds/${round}`);
     await desk.says('Twite hissed at the scale.');

@@ -37,6 +37,13 @@ export class Device {
     await this.page.locator('label.choice', { hasText: label }).first().click();
   }
 
+  /** One of a list that opens. */
+  async pick(label: string | RegExp, option: string | RegExp, which = 0): Promise<void> {
+    const name = typeof label === 'string' ? new RegExp(label) : label;
+    await this.page.getByRole('button', { name }).nth(which).click();
+    await this.page.getByRole('option', { name: option }).first().click();
+  }
+
   async says(text: string | RegExp): Promise<void> {
     await this.page.getByText(text).first().waitFor();
   }

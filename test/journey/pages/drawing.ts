@@ -26,6 +26,31 @@ export async function dragOnDrawing(device: Device, animal: string, other: strin
   await mouse.move(to.x + to.width * share, to.y + to.height / 2, { steps: 6 });
 }
 
+/** The same with a finger: held for a moment, then moved. `lift` ends it. */
+export async function dragByTouch(device: Device, animal: string, other: string, share: number) {
+  const block = (one: string) => blockOf(device, one).locator('rect').first();
+  await block(animal).scrollIntoViewIfNeeded();
+  const [from, to] = await Promise.all([animal, other].map((one) => block(one).boundingBox()));
+  if (from == null || to == null) throw new Error(`${animal} or ${other} is not on the drawing`);
+  const start = [from.x + from.width / 2, from.y + from.height / 2] as const;
+  const end = [to.x + to.width * share, to.y + to.height * share] as const;
+  const fingers = await device.page.context().newCDPSession(device.page);
+  const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', at?: readonly [number, number]) =>
+    fingers.send('Input.dispatchTouchEvent', { type, touchPoints: at === undefined ? [] : [{ x: at[0], y: at[1] }] });
+  await touch('touchStart', start);
+  await device.page.waitForTimeout(600);
+  for (let i = 1; i <= 6; i += 1) {
+    const along = (axis: 0 | 1): number => start[axis] + ((end[axis] - start[axis]) * i) / 6;
+    await touch('touchMove', [along(0), along(1)]);
+  }
+  return {
+    lift: async (): Promise<void> => {
+      await touch('touchEnd');
+      await fingers.detach();
+    },
+  };
+}
+
 declare global {
   interface Window {
     roundhandTones?: number;

@@ -1,0 +1,72 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type BrowserContextOptions, chromium } from 'playwright-core';
+import { afterAll, afterEach, beforeAll } from 'vitest';
+import { type Clock, holdClock } from './clock.js';
+import { Desk } from './pages/desk.js';
+import { Phone } from './pages/phone.js';
+import { type Served, serve } from './served.js';
+
+/** A shelter that stands for the length of one file of tests, with a phone and a desk computer in hands. */
+export interface Opened {
+  readonly served: Served;
+  /** The folder of its server; files of the test may lie there, too. */
+  readonly folder: string;
+  readonly clock: Clock;
+  readonly phone: Phone;
+  readonly desk: Desk;
+}
+
+interface How {
+  /** The server's own file in this folder, which decides what shelter it offers. */
+  readonly script?: string;
+  readonly phone?: BrowserContextOptions;
+  readonly desk?: BrowserContextOptions;
+}
+
+/**
+ * Opens the shelter before the tests of the file it is called in and closes it after them. A test that fails leaves a
+ * picture of every screen among the temporary files, under the `name`.
+ */
+export function openShelter(name: string, start: string, how: How = {}): () => Opened {
+  let opened: (Opened & { readonly close: () => Promise<void> }) | null = null;
+  const shelter = (): Opened => {
+    if (opened === null) throw new Error('The shelter is not open yet.');
+    return opened;
+  };
+
+  beforeAll(async () => {
+    const folder = mkdtempSync(join(tmpdir(), `roundhand-${name}-`));
+    const served = await serve(folder, start, how.script);
+    const browser = await chromium.launch({
+      executablePath: process.env.CHROME_PATH ?? '/usr/bin/chromium',
+      args: ['--no-sandbox', '--disable-gpu'],
+    });
+    const onPhone = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true, ...how.phone });
+    const atDesk = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...how.desk });
+    const clock = await holdClock(start, served, [onPhone, atDesk]);
+    const phone = new Phone(await onPhone.newPage(), served.url());
+    const desk = new Desk(await atDesk.newPage(), served.url());
+    const close = async (): Promise<void> => {
+      await browser.close();
+      await served.stop();
+      rmSync(folder, { recursive: true, force: true });
+    };
+    opened = { served, folder, clock, phone, desk, close };
+  });
+
+  afterEach(async ({ task }) => {
+    if (task.result?.state !== 'fail') return;
+    // What stood on the screen is the first thing one wants to know.
+    const pages = [shelter().phone, shelter().desk].flatMap((device) => device.page.context().pages());
+    for (const [index, page] of pages.entries())
+      await page.screenshot({ path: join(tmpdir(), `roundhand-${name}-failed-${index}.png`), fullPage: true });
+  });
+
+  afterAll(async () => {
+    await opened?.close();
+  });
+
+  return shelter;
+}

@@ -1,0 +1,115 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { type Opened, openShelter } from './open-shelter.js';
+import { blockOf, countTones, dragByTouch, orderOnDrawing } from './pages/drawing.js';
+
+/** A Thursday in kitten season, half past one in the afternoon where the invented shelter is. */
+const start = '2026-05-14T18:30:00.000Z';
+const pictures = process.env.ROUNDHAND_LOOK ?? null;
+const left = ['Adult ward', 'Foster homes', 'Quarantine'];
+
+const shelter = openShelter('teams', start);
+let { clock, phone, desk }: Opened = {} as Opened;
+let round = '';
+
+beforeAll(async () => {
+  ({ clock, phone, desk } = shelter());
+  await phone.takeDemo();
+  await phone.workAs('Tove Margin');
+  await desk.workAs('Ada Quill');
+});
+
+/** Who works on the round, in which teams, and what the plan makes of it. */
+describe.sequential('the teams of a round', () => {
+  it('plans no draw and no chip for somebody who works alone, and says for whom they wait', async () => {
+    await desk.open('/rounds/prepare');
+    for (const section of left) await desk.choose(section);
+    await desk.says(/Nobody could be done in less than/);
+    await desk.says(/out of the cold by/);
+    await desk.saysNot(/Left until a second person holds/);
+    await desk.pick('Holds', 'alone');
+    await desk.says(/Left until a second person holds: .*Brambling/);
+    await expect.poll(() => desk.page.getByText(/out of the cold by/).count()).toBe(0);
+    await desk.lookAt('one person alone');
+    await desk.pick('Holds', 'Jonas Blotter');
+    await expect.poll(() => desk.page.getByText(/Left until a second person holds/).count()).toBe(0);
+  });
+
+  it('gives a section a team of its own, or says how many teams that needs', async () => {
+    await desk.page.getByRole('radiogroup', { name: 'Teams of two' }).getByText('2', { exact: true }).click();
+    const own = desk.page.getByRole('group', { name: /A team of its own/ });
+    await own.getByText('Isolation').click();
+    await desk.says('The holder fetches the next animal while a test is started or read');
+    await desk.page.getByText('Change the order').click();
+    const teamB = desk.page.getByRole('region', { name: /^Team B/ });
+    await expect
+      .poll(() => teamB.evaluateAll((all) => all.map((one) => one.getAttribute('aria-label'))))
+      .toEqual(['Team B · Isolation']);
+    await desk.lookAt('a team of its own');
+    if (pictures !== null) await desk.page.screenshot({ path: `${pictures}/own-team.png`, fullPage: true });
+    await own.getByText('Intake').click();
+    await desk.says(/that needs at least 3 teams/);
+    await own.getByText('Intake').click();
+    await expect.poll(() => desk.page.getByText(/that needs at least/).count()).toBe(0);
+  });
+
+  it('keeps an order that was asked for while the page is left (Verifies: RIBBON-R13)', async () => {
+    const [first = '', second = '', ...rest] = await orderOnDrawing(desk, 'Kitten room B');
+    await blockOf(desk, first).focus();
+    for (const key of ['Enter', 'ArrowRight', 'Enter']) await desk.page.keyboard.press(key);
+    await expect.poll(() => orderOnDrawing(desk, 'Kitten room B')).toEqual([second, first, ...rest]);
+    await desk.open('/');
+    await desk.says(/Prepare a round/);
+    await desk.open('/rounds/prepare');
+    await desk.says('Back to the shortest order');
+    await expect.poll(async () => (await orderOnDrawing(desk, 'Kitten room B')).slice(0, 2)).toEqual([second, first]);
+  });
+
+  it('rings on the first page when the tests of a round laid down have to leave the cold (Verifies: RIBBON-R15)', async () => {
+    for (const section of left) await desk.choose(section);
+    await desk.pick('Holds', 'Jonas Blotter');
+    await desk.type('Starts at', '14:02');
+    await desk.says(/Out of the cold by 13:32/);
+    await desk.page.getByText('Start on this device now').click();
+    await desk.press('Lay the round down');
+    await expect.poll(() => desk.page.url()).toMatch(/\/rounds\/[0-9a-f-]+$/);
+    round = /\/rounds\/([^/]+)$/.exec(desk.page.url())?.[1] ?? '';
+    await desk.open('/');
+    await desk.says(/An alarm sounds here at 13:32/);
+    await desk.press('Switch the sound on');
+    await desk.page.evaluate(countTones);
+    await clock.pass(3);
+    await desk.page.getByRole('alert').filter({ hasText: 'out of the cold now' }).waitFor();
+    await expect.poll(() => desk.page.evaluate(() => window.roundhandTones ?? 0)).toBeGreaterThan(0);
+    await desk.lookAt('fridge alarm on the first page');
+    if (pictures !== null) await desk.page.screenshot({ path: `${pictures}/first-page-alarm.png`, fullPage: true });
+    await desk.press('Heard, they are being taken out');
+    await desk.says(/The alarm is quiet/);
+    // It stands there until they are recorded as out, on whatever device.
+    await phone.open(`/round/${round}`);
+    await phone.press('Take tests out of the cold');
+    await phone.press(/^Take \d+ out now/);
+    await phone.isSent();
+    await expect.poll(() => desk.page.getByText(/out of the cold now/).count(), { timeout: 30_000 }).toBe(0);
+  });
+
+  it('takes an animal to another place by touch, and names the rule that a touch would break (Verifies: RIBBON-R14)', async () => {
+    await phone.open('/rounds/plan');
+    await phone.says(/Nobody could be done in less than/);
+    await expect.poll(async () => (await orderOnDrawing(phone, 'Kitten room B')).length).toBeGreaterThan(3);
+    const before = await orderOnDrawing(phone, 'Kitten room B');
+    const [first = '', second = '', third = ''] = before;
+    const held = await dragByTouch(phone, first, second, 0.9);
+    await phone.says(`${first} before ${third}`);
+    if (pictures !== null) await phone.page.screenshot({ path: `${pictures}/touch.png` });
+    await held.lift();
+    await expect.poll(() => orderOnDrawing(phone, 'Kitten room B')).toEqual([second, first, ...before.slice(2)]);
+    await phone.press('Back to the shortest order');
+    await expect.poll(() => orderOnDrawing(phone, 'Kitten room B')).toEqual(before);
+    const [other = ''] = await orderOnDrawing(phone, 'Intake');
+    const wrong = await dragByTouch(phone, first, other, 0.5);
+    await wrong.lift();
+    const told = phone.page.getByRole('alert').filter({ hasText: 'The order stays as it was.' });
+    await expect.poll(() => told.textContent()).toMatch(new RegExp(`${first} stays in Kitten room B`));
+    expect(await orderOnDrawing(phone, 'Kitten room B')).toEqual(before);
+  });
+});
