@@ -48,6 +48,11 @@ export class Device {
     await this.page.getByText(text).first().waitFor();
   }
 
+  /** Waits until this is said no more. */
+  async settles(text: string | RegExp): Promise<void> {
+    await expect.poll(() => this.page.getByText(text).count(), { timeout: 15_000 }).toBe(0);
+  }
+
   async saysNot(text: string | RegExp): Promise<void> {
     expect(await this.page.getByText(text).count(), String(text)).toBe(0);
   }

@@ -42,7 +42,7 @@ export function useOtherTeams(count: number): OtherTeamsState {
 export function OtherTeams({ state, options }: { state: OtherTeamsState; options: readonly Option<PersonId>[] }) {
   return state.people.map((one, at) => (
     <div key={one.round} className="stack tight">
-      <h3>{teamName(at + 1)}</h3>
+      <h2>{teamName(at + 1)}</h2>
       <Pick
         label={say('desk.round.treater')}
         options={options}

@@ -113,7 +113,7 @@ export function Prepare() {
           onChange={setSections}
         />
         <div className="stack">
-          {choices.teams > 1 ? <h3>{teamName(0)}</h3> : null}
+          {choices.teams > 1 ? <h2>{teamName(0)}</h2> : null}
           <Pick label={say('desk.round.treater')} options={options} value={treater} onChange={setTreater} />
           <Pick<PersonId | 'alone'>
             label={say('desk.round.holder')}
