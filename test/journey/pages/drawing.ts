@@ -12,6 +12,14 @@ export const orderOnDrawing = async (device: Device, section: string): Promise<s
   return labels.sort((a, b) => place(a) - place(b)).map((label) => label.slice(0, label.indexOf(',')));
 };
 
+/** Waits until a plan stands and no shorter one is looked for any more. */
+export async function planStands(device: Device): Promise<void> {
+  // A change is seen in the next frame only.
+  await device.page.waitForTimeout(100);
+  await device.says(/Nobody could be done in less than/);
+  await device.settles('This plan holds; a shorter one is being looked for.');
+}
+
 /** Takes an animal with the pointer above another one, at a share of its length; the button stays down. */
 export async function dragOnDrawing(device: Device, animal: string, other: string, share: number): Promise<void> {
   await blockOf(device, animal).scrollIntoViewIfNeeded();
