@@ -30,7 +30,9 @@ interface How {
  * picture of every screen among the temporary files, under the `name`.
  */
 export function openShelter(name: string, start: string, how: How = {}): () => Opened {
-  let opened: (Opened & { readonly close: () => Promise<void> }) | null = null;
+  let opened: Opened | null = null;
+  /** What is to be closed, each as soon as it is open: the next one may fail to open. */
+  const closing: (() => unknown)[] = [];
   const shelter = (): Opened => {
     if (opened === null) throw new Error('The shelter is not open yet.');
     return opened;
@@ -38,22 +40,20 @@ export function openShelter(name: string, start: string, how: How = {}): () => O
 
   beforeAll(async () => {
     const folder = mkdtempSync(join(tmpdir(), `roundhand-${name}-`));
+    closing.push(() => rmSync(folder, { recursive: true, force: true }));
     const served = await serve(folder, start, how.script);
+    closing.push(served.stop);
     const browser = await chromium.launch({
       executablePath: process.env.CHROME_PATH ?? '/usr/bin/chromium',
       args: ['--no-sandbox', '--disable-gpu'],
     });
+    closing.push(() => browser.close());
     const onPhone = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true, ...how.phone });
     const atDesk = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...how.desk });
     const clock = await holdClock(start, served, [onPhone, atDesk]);
     const phone = new Phone(await onPhone.newPage(), served.url());
     const desk = new Desk(await atDesk.newPage(), served.url());
-    const close = async (): Promise<void> => {
-      await browser.close();
-      await served.stop();
-      rmSync(folder, { recursive: true, force: true });
-    };
-    opened = { served, folder, clock, phone, desk, close };
+    opened = { served, folder, clock, phone, desk };
   });
 
   afterEach(async ({ task }) => {
@@ -65,7 +65,7 @@ export function openShelter(name: string, start: string, how: How = {}): () => O
   });
 
   afterAll(async () => {
-    await opened?.close();
+    for (const close of closing.reverse()) await close();
   });
 
   return shelter;

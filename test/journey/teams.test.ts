@@ -78,13 +78,23 @@ describe.sequential('the teams of a round', () => {
     await desk.says(/An alarm sounds here at 13:32/);
     await desk.press('Switch the sound on');
     await desk.page.evaluate(countTones);
-    await clock.pass(3);
-    await desk.page.getByRole('alert').filter({ hasText: 'out of the cold now' }).waitFor();
+    const alarm = desk.page.getByRole('alert').filter({ hasText: 'out of the cold now' });
+    // A second before its minute there is nothing to be seen or heard.
+    await clock.pass(1, 59);
+    expect(await alarm.count()).toBe(0);
+    expect(await desk.page.evaluate(() => window.roundhandTones)).toBe(0);
+    await clock.pass(0, 1);
+    await alarm.waitFor();
     await expect.poll(() => desk.page.evaluate(() => window.roundhandTones ?? 0)).toBeGreaterThan(0);
     await desk.lookAt('fridge alarm on the first page');
     if (pictures !== null) await desk.page.screenshot({ path: `${pictures}/first-page-alarm.png`, fullPage: true });
     await desk.press('Heard, they are being taken out');
     await desk.says(/The alarm is quiet/);
+    // Whoever looks at a phone is told as well; an answer at the desk is the desk's own.
+    await phone.open('/');
+    await phone.page.getByRole('alert').filter({ hasText: 'out of the cold now' }).waitFor();
+    await phone.lookAt('fridge alarm on the first page of a phone');
+    if (pictures !== null) await phone.page.screenshot({ path: `${pictures}/first-page-alarm-phone.png` });
     // It stands there until they are recorded as out, on whatever device.
     await phone.open(`/round/${round}`);
     await phone.page.getByRole('link', { name: /^Tests out of the cold/ }).click();
@@ -105,10 +115,17 @@ describe.sequential('the teams of a round', () => {
     await expect.poll(async () => (await orderOnDrawing(phone, 'Kitten room B')).slice(0, 2)).toEqual([second, first]);
     await phone.press('Back to the shortest order');
     await expect.poll(() => orderOnDrawing(phone, 'Kitten room B')).toEqual(before);
+    const told = phone.page.getByRole('alert').filter({ hasText: 'The order stays as it was.' });
+    // One of the next litter inside the first litter would part it.
+    const parting = await dragByTouch(phone, before[4] ?? '', second, 0.1);
+    expect(await phone.page.locator('.ribbon-landing.refused').count()).toBeGreaterThan(0);
+    if (pictures !== null) await phone.page.screenshot({ path: `${pictures}/touch-refused.png` });
+    await parting.lift();
+    await expect.poll(() => told.textContent()).toMatch(/is handled together, with fresh gloves before the next/);
+    expect(await orderOnDrawing(phone, 'Kitten room B')).toEqual(before);
     const [other = ''] = await orderOnDrawing(phone, 'Intake');
     const wrong = await dragByTouch(phone, first, other, 0.5);
     await wrong.lift();
-    const told = phone.page.getByRole('alert').filter({ hasText: 'The order stays as it was.' });
     await expect.poll(() => told.textContent()).toMatch(new RegExp(`${first} stays in Kitten room B`));
     expect(await orderOnDrawing(phone, 'Kitten room B')).toEqual(before);
   });
