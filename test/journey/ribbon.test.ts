@@ -2,7 +2,7 @@ import { writeFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type Opened, openShelter } from './open-shelter.js';
 import type { Desk } from './pages/desk.js';
-import { blockOf, countTones, dragOnDrawing, orderOnDrawing } from './pages/drawing.js';
+import { blockOf, countTones, dragOnDrawing, orderOnDrawing, planStands } from './pages/drawing.js';
 import type { Phone } from './pages/phone.js';
 import { canReadPdf, pagesOf } from './paper.js';
 
@@ -53,6 +53,7 @@ describe.sequential('the ribbon of a round', () => {
   });
 
   it('follows another order, and names the rule that one would break (Verifies: RIBBON-R8)', async () => {
+    await planStands(desk);
     await desk.page.getByText('Change the order').click();
     const list = desk.page.getByRole('grid', { name: 'Order in Kitten room B' });
     const names = async (): Promise<string[]> =>
