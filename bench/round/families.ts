@@ -4,6 +4,7 @@ import { type Plan, planSection } from '../../src/core/round/plan/search.js';
 import { checkPlan } from '../../test/support/plan-checker.js';
 import { type Family, madeSection } from '../../test/support/plan-families.js';
 import { cpuNow, figure, largest, mean, median, percent, type Report, within } from '../report.js';
+import { fetching } from './settings.js';
 
 const sizes: readonly (readonly [Family, number])[] = [
   ...[4, 6, 8, 12, 16, 24].map((tests) => ['mixed', tests] as const),
@@ -152,4 +153,52 @@ export function families(report: Report): void {
     0.5,
   );
   report.goal('first valid plan at 12 tests and 18 animals, ms, worst', largest(firsts), 50);
+  withFetching(report);
+}
+
+/** The same sections with a holder who fetches beside the treater, against our own bound and the team as one. */
+function withFetching(report: Report): void {
+  report.heading('### The same with a holder who fetches');
+  report.line(
+    'Gap: the plan above our own bound, which counts the ways of the one holder. Safe: planned so that every step and every way may take twice its time. End: over that of the team as one.',
+  );
+  const rows: string[][] = [];
+  for (const [family, tests] of [
+    ['mixed', 8],
+    ['mixed', 12],
+    ['limit2', 8],
+    ['alltest', 8],
+    ['alltest', 12],
+  ] as const) {
+    const sections = Array.from({ length: seeds }, (_, r) => madeSection(family, tests, 20_000 + 100 * tests + r));
+    const seen = sections.map((section) => ({
+      asOne: timed(section, 2).plan.end,
+      nominal: timed(fetching(section), 1),
+      safe: timed(fetching(section), 2),
+    }));
+    const gap = (plans: readonly Plan[]): string => {
+      const each = plans.map((plan) => plan.end / plan.bounds.best - 1);
+      return `${percent(mean(each))} (${percent(largest(each))})`;
+    };
+    const both = seen.flatMap(({ nominal, safe }) => [nominal, safe]);
+    const [first, late] = [
+      largest(both.map((one) => one.firstMs)),
+      largest(both.map((one) => one.end300 / one.plan.end)),
+    ];
+    rows.push([
+      family,
+      String(tests),
+      gap(seen.map((one) => one.nominal.plan)),
+      gap(seen.map((one) => one.safe.plan)),
+      String(seen.filter((one) => one.nominal.plan.shortest).length),
+      figure(mean(seen.map((one) => one.safe.plan.end / one.asOne))),
+      figure(first, 0),
+    ]);
+    report.goal(`${family} ${tests}, the holder fetching: end after 300 ms over final end, worst`, late, 1.01);
+    if (tests === 12) report.goal(`${family} ${tests}, the holder fetching: first valid plan, ms, worst`, first, 50);
+  }
+  report.table(
+    ['family', 'tests', 'gap mean (max)', 'safe: gap', 'proven shortest', 'safe: end ×', 'first plan ms, max'],
+    rows,
+  );
 }

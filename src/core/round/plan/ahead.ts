@@ -127,9 +127,10 @@ export function mustEnd(p: Problem, at: Ahead, blood: Blood, room: Room): number
 
 /**
  * How much longer than the treater's own work it takes at least for one holder's ways: he goes them while the treater
- * starts or reads tests, at no other time, since handling and changing gloves keep both.
+ * starts or reads tests, at no other time, since handling and changing gloves keep both. With nothing to start or read,
+ * the next way has to be waited for.
  */
-export function waitsForHolder(p: Problem, at: Pick<Ahead, 'underWay'>, blood: Blood, room: Room): number {
+export function waitsForHolder(p: Problem, at: Omit<Ahead, 'tail' | 'left'>, blood: Blood, room: Room): number {
   if (p.holders !== 1) return 0;
   let ways = -at.underWay;
   let tests = blood.waitingCount;
@@ -137,7 +138,11 @@ export function waitsForHolder(p: Problem, at: Pick<Ahead, 'underWay'>, blood: B
     ways += room.ways[l] ?? 0;
     tests += room.undrawn[l] ?? 0;
   }
-  return Math.max(0, ways - tests * (p.start + p.read) - blood.runningCount * p.read);
+  if (ways <= 0) return 0;
+  const out = at.animal >= 0 && ((at.progress[at.animal] ?? 0) & 63) < (p.opCount[at.animal] ?? 0);
+  const idle = !out && blood.waitingCount + blood.runningCount === 0;
+  const first = idle ? Math.max(0, Math.min(p.fetchBeside, p.refetchBeside) - at.underWay) : 0;
+  return first + Math.max(0, ways - first - tests * (p.start + p.read) - blood.runningCount * p.read);
 }
 
 /** Visits of the last litter split: any number of rests put off, each beyond the first paid with fetching again. */

@@ -28,8 +28,8 @@ export function boundsOf(p: Problem): Bounds {
   const { left, animal, litter, progress } = root;
   const gone = animal >= 0 ? 0 : underWay(p, root, now);
   const room = roomFor(p, progress, animal);
-  const work = now + left + waitsForHolder(p, { underWay: gone }, blood, room);
   const at = { time: now, left, animal, litter, progress, underWay: gone, tail: 0 };
+  const work = now + left + waitsForHolder(p, at, blood, room);
   const values = {
     work,
     tail: tests.length === 0 ? 0 : now + tail(p, root, tests),
