@@ -11,11 +11,11 @@ import { stepModel } from './step-model.js';
 /** Seconds a solver may take for one question before it is killed; what it does not answer is not counted as right. */
 const patience = 60;
 
-const plannedFor = (section: Instance): { end: number; schedule: Timed[] } => {
+const plannedFor = (section: Instance): { end: number; bound: number; schedule: Timed[] } => {
   const plan = planSection(section, { rho: 1 });
   if (plan === null) throw new Error(`no plan for ${section.id}`);
   const own = plan.steps.map((step) => ({ op: stepName(step), start: step.start, duration: step.duration }));
-  return { end: plan.end, schedule: [...own, ...holdersLines(section, plan.steps)] };
+  return { end: plan.end, bound: plan.bounds.best, schedule: [...own, ...holdersLines(section, plan.steps)] };
 };
 
 /** What a holder counted apart does alone, as the plan has it: his way to each animal, his gloves before a litter. */
@@ -106,7 +106,7 @@ describe('fresh sections, against HiGHS', () => {
     async ({ family, tests, seed, holders }) => {
       const made = madeSection(family, tests, seed);
       const section = holders === undefined ? made : Instance.parse({ ...made, holders, confirm: 1 });
-      const { end, schedule } = plannedFor(section);
+      const { end, bound, schedule } = plannedFor(section);
       // A plan that breaks the model would be a mistake in ours or theirs, and so would one better than proven.
       expect(stepModel(section, end).broken(schedule)).toEqual([]);
       let shortest = end;
@@ -115,6 +115,8 @@ describe('fresh sections, against HiGHS', () => {
         shortest -= 1;
         answer = await ask(stepModel(section, shortest - 1).text, patience);
       }
+      // What nobody can beat is not beaten by the solver either.
+      expect(bound).toBeLessThanOrEqual(shortest);
       seen.push({ name: section.id, over: answer === 'undecided' ? null : end / shortest - 1 });
       expect(end / shortest - 1).toBeLessThanOrEqual(0.02);
     },
