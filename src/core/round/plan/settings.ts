@@ -4,7 +4,7 @@ import type { Instance } from './instance.js';
  * What a shelter can set, as measured (docs/benchmarks.md): two tests at once cost next to nothing against any number
  * and are what people can keep in mind; blood that may wait four minutes saves most of the time animals are kept out;
  * putting back and fetching again saves little and doubles the captures; a holder who fetches the next animal while a
- * test is started or read makes a round about a twentieth shorter.
+ * test is started or read makes a round five to seven per cent shorter.
  */
 export interface PlanSettings {
   readonly runningLimit: number | null;
