@@ -8,12 +8,12 @@ import { type Said, said } from '../../../core/said.js';
 import type { PlannedRibbon, RibbonSettings } from '../../kinds/ribbon.js';
 import type { Preparation } from '../prepare.js';
 import type { World } from '../world.js';
-import { withLines, withoutPair } from './alone.js';
+import { withoutPair } from './alone.js';
 import { lengthOf, timedIn } from './durations.js';
 import { warmFrom, warmingOf } from './kits.js';
 import type { Line } from './operations.js';
 import { mostRho, unitSeconds } from './settings.js';
-import { buildStop, kitFor, type PlannedStop, stopsOf } from './stop.js';
+import { buildStop, kitFor, type PlannedStop, stopsOf, withLines } from './stop.js';
 import { type ShortTests, shortTests } from './supplies.js';
 
 /** What a person chose for a plan. Instants; `endsAt` null when the shift does not end the round. */

@@ -66,8 +66,7 @@ function leftOf(
   });
   // What cannot be done is not done today, as if people had said so.
   const cannot = (line: RoundLine): boolean =>
-    (notToday.alone && needsPair(asLine(line))) ||
-    (line.action === 'test' && notToday.short.isLeft(animal.id, line.schedule));
+    (notToday.alone && needsPair(line)) || (line.action === 'test' && notToday.short.isLeft(animal.id, line.schedule));
   const lines = planned.map(
     (line): RoundLine => (line.state === 'open' && cannot(line) ? { ...line, state: 'not-done' } : line),
   );

@@ -231,6 +231,16 @@ describe('replanning from what has happened (Verifies: RIBBON-R6)', () => {
     expect(alone.ahead[0]?.steps.every((step) => step.fetchFrom === undefined)).toBe(true);
     const told = alone.changes.find((one) => one.say === 'plan.alone');
     expect(told?.with).toEqual({ animals: { list: ['kit-1', 'kit-2', 'kit-3'].filter((one) => twoIn(log, one)) } });
+    // Whoever has only a draw or a chip open is not sent for.
+    const others = () => {
+      const [stop] = viewOf(log).view.stops;
+      return stop === undefined ? null : nextByPlan(viewOf(log).view, stop)?.lines.map((line) => line.schedule);
+    };
+    for (const kit of [1, 2, 3]) omitted(log, kit, 'roundworm', 'animal-not-found', '13:32');
+    expect(others() ?? []).toEqual([]);
+    log.one('team-changed', `round:${roundId}`, { treater: 'ines', holder: 'sol' } as never, when('13:32'));
+    expect(others()).toContain('felv-test');
+    log.one('team-changed', `round:${roundId}`, { treater: 'ines', holder: null } as never, when('13:32'));
     // Blood that was drawn before goes on: starting and reading a test need one.
     drawn(log, 1, '13:33');
     expect(kinds(live(log, '13:34'))).toEqual(expect.arrayContaining(['kit-1:start-test', 'kit-1:read']));

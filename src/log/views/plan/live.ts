@@ -6,13 +6,14 @@ import { atStart, type RunState, startedIn } from '../../../core/round/plan/run-
 import { forPeople } from '../../../core/round/plan/visits.js';
 import { type Said, said } from '../../../core/said.js';
 import type { RibbonVisit } from '../../kinds/ribbon.js';
-import { type RoundView, roundOf, type SectionStop } from '../round.js';
+import { type RoundLine, type RoundView, roundOf, type SectionStop } from '../round.js';
 import { dueIn, type World } from '../world.js';
 import { waitingForPair } from './alone.js';
 import { type Timed, timedIn } from './durations.js';
 import { zeroOf } from './happened.js';
 import { warmFrom, warmingOf } from './kits.js';
 import { isLeft, type LeftToDo, leftToDo } from './left-to-do.js';
+import { needsPair } from './operations.js';
 import { settingsOf, unitSeconds } from './settings.js';
 import { buildStop, kitFor, kitTypesOf, litterIdOf, overdueBy } from './stop.js';
 import { type ShortTests, shortTests } from './supplies.js';
@@ -60,7 +61,7 @@ export function liveRound(world: World, view: RoundView, how: Replanning): LiveP
   const lost: string[] = [];
   let time_s = Math.max(0, secondsUntil(zero, how.now));
   const short = shortOn(world, view, how.now);
-  changes.push(...short.words, ...(isAlone(view) ? waitingForPair(world, inTurn(view)) : []));
+  changes.push(...short.words, ...(isAlone(view) ? waitingForPair(inTurn(view)) : []));
   for (const at of inTurn(view)) {
     const before = old?.visits.find((visit) => visit.section === at.section.id);
     const one = visitAhead(world, view, at, before, time_s, timed, short, how);
@@ -230,10 +231,12 @@ function lastTouched(world: World, view: RoundView, at: SectionStop): Touched | 
 export function nextByPlan(view: RoundView, at: SectionStop, except = ''): SectionStop['animals'][number] | null {
   const visit = view.facts.plan.ribbon?.visits.find((one) => one.section === at.section.id);
   if (visit === undefined) return null;
+  const canBeDone = (line: RoundLine): boolean =>
+    isLeft(line) && !(isAlone(view) && line.state === 'open' && needsPair(line));
   const order = visit.steps.filter((step) => step.is === 'handling').sort((a, b) => a.start - b.start);
   for (const step of order) {
     const stop = at.animals.find((one) => one.animal.id === step.animal);
-    if (stop !== undefined && stop.animal.id !== except && stop.lines.some(isLeft)) return stop;
+    if (stop !== undefined && stop.animal.id !== except && stop.lines.some(canBeDone)) return stop;
   }
   return null;
 }

@@ -13,8 +13,9 @@ export interface Line {
   readonly kind: string;
 }
 
-/** Whether a second person has to hold. */
-export const needsPair = ({ kind }: Pick<Line, 'kind'>): boolean => pairKinds.includes(kind);
+/** Whether a second person has to hold: for draws and chips. */
+export const needsPair = ({ action }: Pick<Line, 'action'>): boolean =>
+  pairKinds.includes(action === 'test' ? 'draw' : action);
 
 /** A step of an animal's visit with the lines it does; weighing and looking before a draw are part of the draw. */
 export interface Operation {

@@ -60,6 +60,20 @@ export function stopsOf(world: World, sections: readonly PreparedSection[], toda
   });
 }
 
+/** The stops with some of their lines; who has none left is not met. */
+export function withLines(
+  stops: readonly PlannedStop[],
+  stays: (animal: string, line: Line) => boolean,
+): PlannedStop[] {
+  return stops.flatMap((stop) => {
+    const animals = stop.animals.flatMap((one) => {
+      const lines = one.lines.filter((line) => stays(one.animal.id, line));
+      return lines.length === 0 ? [] : [{ ...one, lines }];
+    });
+    return animals.length === 0 ? [] : [{ ...stop, animals }];
+  });
+}
+
 /** Weighing that nothing due asks for, but that a dose has to wait for. */
 const weighingLine = (world: World): Line => ({
   schedule: weighingSchedule(world) ?? ScheduleId.parse('weigh-first'),
