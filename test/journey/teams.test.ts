@@ -103,6 +103,32 @@ describe.sequential('the teams of a round', () => {
     await expect.poll(() => desk.page.getByText(/out of the cold now/).count(), { timeout: 30_000 }).toBe(0);
   });
 
+  it('says before the needle that nobody holds, and the clock leaves the draw (Verifies: ROUND-R22, PLAN-R21)', async () => {
+    await phone.open(`/round/${round}`);
+    await phone.press('Change the team');
+    await phone.page.locator('.dialog').getByText('alone').last().click();
+    await phone.press('This is who works');
+    await phone.press('We begin');
+    await clock.pass(31);
+    await phone.press('Yes, still us');
+    await phone.press('Go to Kitten room B');
+    await phone.goIn(['gloves']);
+    await phone.turnTo('Brambling');
+    await phone.scan('900000000204276');
+    await phone.says('identified by its chip');
+    await phone.says(/This takes two: one holds/);
+    await phone.lookAt('nobody holds');
+    await phone.open(`/round/${round}/clock`);
+    await phone.says(/Left until a second person holds: .*Brambling/);
+    await phone.open(`/round/${round}`);
+    await phone.press(/^Tove Margin/);
+    await phone.page.locator('.dialog').getByText('Jonas Blotter').last().click();
+    await phone.press('This is who works');
+    await phone.open(`/round/${round}/clock`);
+    await phone.says(/^Next by the plan/);
+    await phone.settles(/Left until a second person holds/);
+  });
+
   it('takes an animal to another place by touch, and names the rule that a touch would break (Verifies: RIBBON-R14)', async () => {
     await phone.open('/rounds/plan');
     await planStands(phone);

@@ -38,6 +38,8 @@ export const round = {
   'round.team.holder': 'Holds',
   'round.team.alone': 'Nobody',
   'round.team.alone-note': 'Two people are safer, for the animal and for you.',
+  'round.nobody-holds':
+    'This takes two: one holds. Nobody holds on this round, so it is best left until somebody does.',
   'round.team.take': 'This is who works',
 
   'round.still.title': 'Still you?',

@@ -6,6 +6,7 @@ import { SectionStrip } from '../../parts/section-hatch.js';
 import { Notice } from '../../parts/state.js';
 import type { SaveState } from '../../store/save.js';
 import { isOpen } from './next-step.js';
+import { useRound } from './use-round.js';
 
 /** What went wrong with a save, in words; nothing was lost and it can be pressed again. */
 export function Trouble({ state }: { state: SaveState }) {
@@ -15,6 +16,12 @@ export function Trouble({ state }: { state: SaveState }) {
       {say(state.why)}
     </Notice>
   );
+}
+
+/** Before a needle or a chip: nobody on this round holds. */
+export function NobodyHolds() {
+  const { view } = useRound();
+  return view.facts.holder === null ? <Notice tone="attention">{say('round.nobody-holds')}</Notice> : null;
 }
 
 /** The bar under the thumb: the main act, and the others smaller and apart from it. */

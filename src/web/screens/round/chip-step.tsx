@@ -12,7 +12,7 @@ import { Act, BigButton } from '../../parts/act.js';
 import { Notice, State } from '../../parts/state.js';
 import { useSave } from '../../store/save.js';
 import { chipText } from './animal-head.js';
-import { Acts, Pair, Trouble } from './bits.js';
+import { Acts, NobodyHolds, Pair, Trouble } from './bits.js';
 import { type ChipState, checkPack, chipState } from './chip-state.js';
 import { Counter } from './counter.js';
 import { meaningOfScan } from './identity.js';
@@ -122,6 +122,7 @@ export function ChipStep({ stop, line, again }: { stop: AnimalStop; line: RoundL
           ) : null}
           {chip.is === 'implant' ? (
             <>
+              <NobodyHolds />
               <p>
                 {say('round.chip.site')}
                 {'. '}

@@ -16,7 +16,7 @@ import { Act, BigButton } from '../../parts/act.js';
 import { Notice } from '../../parts/state.js';
 import { newId } from '../../store/here.js';
 import { useSave } from '../../store/save.js';
-import { Acts, Pair, Trouble } from './bits.js';
+import { Acts, NobodyHolds, Pair, Trouble } from './bits.js';
 import { Counter } from './counter.js';
 import { boxesOf } from './kit-needs.js';
 import { nextKit } from './kits-out.js';
@@ -63,6 +63,7 @@ export function DrawStep({ stop, line, onDone }: { stop: AnimalStop; line: Round
       <div className="round-body">
         <section className="step-card">
           <h2>{say('round.draw.title', { what: line.name })}</h2>
+          <NobodyHolds />
           <p className="how">{say('round.draw.how', { least: { microlitres: least } })}</p>
           {forAll ? <p className="how">{say('round.draw.for-all', { together: { microlitres: together } })}</p> : null}
           {stopped ? (
