@@ -66,7 +66,7 @@ describe.sequential('the teams of a round', () => {
   });
 
   it('rings on the first page when the tests of a round laid down have to leave the cold (Verifies: RIBBON-R15)', async () => {
-    for (const section of left) await desk.choose(section);
+    for (const section of [...left, 'Kitten room A']) await desk.choose(section);
     await desk.pick('Holds', 'Jonas Blotter');
     await desk.type('Starts at', '14:02');
     await desk.says(/Out of the cold by 13:32/);
@@ -106,7 +106,7 @@ describe.sequential('the teams of a round', () => {
   it('says before the needle that nobody holds, and the clock leaves the draw (Verifies: ROUND-R22, PLAN-R21)', async () => {
     await phone.open(`/round/${round}`);
     await phone.press('Change the team');
-    await phone.page.locator('.dialog').getByText('alone').last().click();
+    await phone.page.locator('.dialog').getByText('Two people are safer').click();
     await phone.press('This is who works');
     await phone.press('We begin');
     await clock.pass(31);
@@ -118,12 +118,14 @@ describe.sequential('the teams of a round', () => {
     await phone.says('identified by its chip');
     await phone.says(/This takes two: one holds/);
     await phone.lookAt('nobody holds');
+    if (pictures !== null) await phone.page.screenshot({ path: `${pictures}/nobody-holds.png` });
     await phone.open(`/round/${round}/clock`);
     await phone.says(/Left until a second person holds: .*Brambling/);
     await phone.open(`/round/${round}`);
     await phone.press(/^Tove Margin/);
     await phone.page.locator('.dialog').getByText('Jonas Blotter').last().click();
     await phone.press('This is who works');
+    await phone.says('Tove Margin treats, Jonas Blotter holds.');
     await phone.open(`/round/${round}/clock`);
     await phone.says(/^Next by the plan/);
     await phone.settles(/Left until a second person holds/);

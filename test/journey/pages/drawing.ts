@@ -18,6 +18,7 @@ export async function planStands(device: Device): Promise<void> {
   await device.page.waitForTimeout(100);
   await device.says(/Nobody could be done in less than/);
   await device.settles('This plan holds; a shorter one is being looked for.');
+  await device.page.locator('[data-hand]').first().waitFor();
 }
 
 /** Takes an animal with the pointer above another one, at a share of its length; the button stays down. */
