@@ -37,3 +37,42 @@ export function viewOf(log: Log) {
   };
   return { world, view, stop };
 }
+
+type RoundLog = ReturnType<typeof roundLog>;
+
+/** An instant of the day of the round. */
+export const when = (time: string): string => at(roundDay, time);
+
+/** The team goes into the nursery. */
+export const entered = (log: RoundLog, time = '13:30'): void => {
+  log.one('section-entered', `round:${roundId}`, { section: 'nursery', worn: [] }, when(time));
+};
+
+interface Blood {
+  readonly run?: string;
+  readonly volume_ul?: number;
+  readonly usable?: boolean;
+}
+
+/** Blood of a kitten is drawn for its FeLV test: 100 µL and usable, where nothing else is said. */
+export const drawn = (log: RoundLog, kitten: number, time: string, blood: Blood = {}): void => {
+  const usual = { run: `run-${kitten}`, volume_ul: 100, usable: true };
+  const body = { schedule: 'felv-test', round: roundId, sample: 'whole-blood', ...usual, ...blood };
+  log.one('sample-drawn', `animal:kit-${kitten}`, body as never, when(time));
+};
+
+/** A test is started from that blood; the second one of the same draw has a run of its own. */
+export const started = (
+  log: RoundLog,
+  kitten: number,
+  time: string,
+  schedule: 'felv-test' | 'fiv-test' = 'felv-test',
+  draw = `run-${kitten}`,
+): void => {
+  const kit = { lot: null, kitLot: 'K27', conjugateLot: 'K27', outOfColdAt: null };
+  const of =
+    schedule === 'felv-test'
+      ? { run: draw, kitType: 'felv-antigen-a' }
+      : { run: `${draw}+fiv-test`, kitType: 'fiv-antibody-a' };
+  log.one('test-started', `animal:kit-${kitten}`, { schedule, round: roundId, ...of, ...kit } as never, when(time));
+};

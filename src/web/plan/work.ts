@@ -2,7 +2,6 @@ import { planRound } from '../../core/round/plan/round.js';
 import { peopleIn, type Round } from '../../core/round/plan/round-shape.js';
 import { savedByHolders, withHolders } from '../../core/round/plan/savings.js';
 import { planShift, teamsNeeded } from '../../core/round/plan/shift.js';
-import { forPeople } from '../../core/round/plan/visits.js';
 import type { Alternative, PlanAnswer, PlanJob } from './messages.js';
 
 /** Each alternative is planned for so long at most. */
@@ -34,12 +33,6 @@ export function workOut(asked: PlanJob, now_ms: () => number, tell: (answer: Pla
   }
 }
 
-/** The round with every team doing everything together. */
-const asOne = (round: Round): Round => ({
-  ...round,
-  sections: round.sections.map((stop) => ({ ...stop, section: forPeople(stop.section, 1) })),
-});
-
 function alternatives(round: Round, rho: number, end: number, now_ms: () => number): Alternative[] {
   const found: Alternative[] = [];
   const endOf = (changed: Round): number | null => {
@@ -61,7 +54,7 @@ function alternatives(round: Round, rho: number, end: number, now_ms: () => numb
     const saved = savedByHolders(end, own?.holders, (holders) => endOf(withHolders(round, holders)) ?? end);
     if (saved.apart !== null) found.push({ id: 'apart-yes', by: -saved.apart });
     if (saved.holder !== null) found.push({ id: 'holder', by: -saved.holder });
-    if (own?.holders !== undefined) put('apart-no', asOne(round));
+    if (own?.holders !== undefined) put('apart-no', withHolders(round, null));
   }
   const tests = round.sections.some(({ section }) =>
     section.litters.some((litter) => litter.animals.some((animal) => animal.tested)),

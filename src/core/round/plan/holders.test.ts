@@ -1,16 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { checkPlan } from '../../../../test/support/plan-checker.js';
 import { madeSection } from '../../../../test/support/plan-families.js';
-import { luckFrom } from '../../../../test/support/plan-luck.js';
 import { sectionOf } from '../../../../test/support/plan-section.js';
-import { byOrder, byPlanning } from './acting.js';
 import { atMost } from './budget.js';
 import { Instance, type Step, stepName } from './instance.js';
 import { replan } from './replan.js';
 import { atStart } from './run-state.js';
 import { savings, withHolders } from './savings.js';
 import { planSection } from './search.js';
-import { simulate } from './simulate.js';
 
 const apart = (section: Instance, holders: 1 | 2): Instance => Instance.parse({ ...section, holders });
 const rested = (section: Instance) => planSection(section, { rho: 1, keepGoing: atMost(400) });
@@ -78,20 +75,6 @@ describe('treater and holders counted apart. Verifies: PLAN-R17', () => {
     const plan = rested(plain);
     expect(plan).toMatchObject({ end: 2 + 12 * (2 + 2), shortest: true });
     expect(plan?.bounds.work).toBe(2 + 12 * (2 + 2));
-  });
-
-  it('misses no reading when the ways take up to twice their time, too', () => {
-    const section = Instance.parse({ ...madeSection('mixed', 4, 5), holders: 1, confirm: 1 });
-    const plan = planSection(section, { keepGoing: atMost(100) });
-    const planning = { rho: 2, firstWidth: 4, keepGoing: () => false };
-    for (let seed = 0; seed < 40; seed += 1) {
-      const luck = luckFrom(seed, section.unitSeconds);
-      const done = simulate(section, byPlanning(section, plan?.steps ?? [], planning), luck);
-      expect({ seed, missed: done.missed, stale: done.stale }).toEqual({ seed, missed: 0, stale: 0 });
-    }
-    const noLuck = { stretch: () => 1, fails: () => false, interruption: () => 0 };
-    const strict = simulate(section, byOrder(section, plan?.steps ?? [], { lookAhead: 0, strict: true }), noLuck);
-    expect(strict.end).toBe(plan?.end);
   });
 
   it('is never longer than the team as one, nor with a second holder than with one', () => {

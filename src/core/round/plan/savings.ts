@@ -58,10 +58,13 @@ export function savedByHolders(
   return { apart: holders === 1 ? null : end - one, holder: one - Math.min(one, endWith(2)) };
 }
 
-/** The round with so many holders counted apart from the treater. */
-export const withHolders = (round: Round, holders: 1 | 2): Round => ({
+/** The round with so many holders counted apart from the treater; null: every team does everything together. */
+export const withHolders = (round: Round, holders: 1 | 2 | null): Round => ({
   ...round,
-  sections: round.sections.map((stop) => ({ ...stop, section: { ...stop.section, holders } })),
+  sections: round.sections.map(({ section, ...stop }) => {
+    const { holders: _, ...together } = section;
+    return { ...stop, section: holders === null ? together : { ...section, holders } };
+  }),
 });
 
 /** What another team would save on a whole round, in units. */

@@ -23,10 +23,12 @@ export function shareSections(round: Round, shares: readonly Share[], search: Se
   const estimate = estimator(round, shares, search.rho ?? safeRho);
   const own = ownTeams(round);
   if (own === null) return null;
+  const sectionOf = new Map([...own].map(([at, team]) => [team, at] as const));
   const suits = (share: number, team: number): boolean => {
     const at = shares[share]?.at ?? -1;
-    const belongs = own.get(at) ?? (own.size === 0 || ![...own.values()].includes(team) ? team : -1);
-    return belongs === team && (peopleIn(round, team) === 2 || !pairOnly(shares[share]));
+    // A section and the team that is its own belong to each other alone.
+    const mayGo = own.has(at) || sectionOf.has(team) ? own.get(at) === team : true;
+    return mayGo && (peopleIn(round, team) === 2 || !pairOnly(shares[share]));
   };
   const first = inTurn(round, shares, estimate.part, suits);
   if (first === null) return null;

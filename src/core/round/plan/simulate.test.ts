@@ -5,6 +5,7 @@ import { sectionOf } from '../../../../test/support/plan-section.js';
 import { byOrder, byPlanning } from './acting.js';
 import { atMost } from './budget.js';
 import { chanceFrom } from './chance.js';
+import { Instance } from './instance.js';
 import { byHand } from './people.js';
 import { planSection } from './search.js';
 import { type Luck, simulate, triangular } from './simulate.js';
@@ -38,9 +39,12 @@ describe('a simulated round', () => {
     }
   });
 
-  // Verifies: PLAN-R8
-  it('misses no reading when every step may take twice its time and planning goes on', () => {
-    const section = madeSection('mixed', 4, 5);
+  // Verifies: PLAN-R8, PLAN-R22
+  it.each([
+    ['every step', {}],
+    ['every step and every way of the holder', { holders: 1, confirm: 1 }],
+  ])('misses no reading when %s may take twice its time and planning goes on', (_, people) => {
+    const section = Instance.parse({ ...madeSection('mixed', 4, 5), ...people });
     const plan = planSection(section, { keepGoing: atMost(100) });
     const planning = { rho: 2, firstWidth: 4, keepGoing: () => false };
     for (let seed = 0; seed < 40; seed += 1) {
@@ -48,6 +52,8 @@ describe('a simulated round', () => {
       const done = simulate(section, byPlanning(section, plan?.steps ?? [], planning), luck);
       expect({ seed, missed: done.missed, stale: done.stale }).toEqual({ seed, missed: 0, stale: 0 });
     }
+    const strict = byOrder(section, plan?.steps ?? [], { lookAhead: 0, strict: true });
+    expect(simulate(section, strict, noLuck).end).toBe(plan?.end);
   });
 
   it('leaves the test out after the second failed draw and does the rest of the animal', () => {

@@ -1,12 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { at } from '../../../../test/support/log.js';
-import { roundDay, roundLog, viewOf } from '../../../../test/support/round-log.js';
+import { roundLog, viewOf, when } from '../../../../test/support/round-log.js';
 import { planRound } from '../../../core/round/plan/round.js';
 import { usualSettings } from '../../../core/round/plan/settings.js';
 import { prepareRound } from '../prepare.js';
 import { askFor, type PlanChoice } from './ask.js';
-
-const when = (time: string) => at(roundDay, time);
 
 function asked(by: Partial<PlanChoice>, moved: readonly string[] = []) {
   const log = roundLog({});

@@ -1,24 +1,16 @@
 import { describe, expect, it } from 'vitest';
-import { at } from '../../../../test/support/log.js';
-import { roundDay, roundId, roundLog, viewOf } from '../../../../test/support/round-log.js';
+import { drawn, entered, roundId, roundLog, started, viewOf, when } from '../../../../test/support/round-log.js';
 import { happenedOn } from './happened.js';
 
-const when = (time: string) => at(roundDay, time);
 const animal = 'animal:kit-1';
 
 /** Both tests of one draw, started a minute apart. */
 function bothStarted() {
   const log = roundLog({ 'kit-1': ['felv-test', 'fiv-test'] });
-  log.one('section-entered', `round:${roundId}`, { section: 'nursery', worn: [] }, when('13:30'));
-  const draw = { run: 'run-1', schedule: 'felv-test', volume_ul: 200, usable: true, sample: 'whole-blood' };
-  log.one('sample-drawn', animal, { ...draw, round: roundId } as never, when('13:33'));
-  for (const [schedule, run, kitType, time] of [
-    ['felv-test', 'run-1', 'felv-antigen-a', '13:34'],
-    ['fiv-test', 'run-1+fiv-test', 'fiv-antibody-a', '13:35'],
-  ] as const) {
-    const kit = { kitType, lot: null, kitLot: 'K27', conjugateLot: 'K27', outOfColdAt: null };
-    log.one('test-started', animal, { schedule, run, ...kit, round: roundId } as never, when(time));
-  }
+  entered(log);
+  drawn(log, 1, '13:33', { volume_ul: 200 });
+  started(log, 1, '13:34');
+  started(log, 1, '13:35', 'fiv-test');
   const tests = () => {
     const { world, view } = viewOf(log);
     return happenedOn(world, view)[0]?.tests.map((one) => [one.schedule, one.readAt_s, one.inWindow]);
@@ -45,7 +37,7 @@ describe('tests as they really ran (Verifies: RIBBON-R7, PLAN-R16)', () => {
   it('belong to the visit in which they were started, where a section is entered twice', () => {
     const { log } = bothStarted();
     log.one('section-left', `round:${roundId}`, { section: 'nursery', cleaned: [] } as never, when('13:50'));
-    log.one('section-entered', `round:${roundId}`, { section: 'nursery', worn: [] }, when('14:00'));
+    entered(log, '14:00');
     const { world, view } = viewOf(log);
     expect(happenedOn(world, view).map((visit) => visit.tests.length)).toEqual([2, 0]);
   });

@@ -1,6 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { at, day } from '../../../../test/support/log.js';
-import { roundDay, roundId, roundLog, viewOf } from '../../../../test/support/round-log.js';
+import { day } from '../../../../test/support/log.js';
+import {
+  drawn,
+  entered,
+  roundDay,
+  roundId,
+  roundLog,
+  started,
+  viewOf,
+  when,
+} from '../../../../test/support/round-log.js';
 import { planRound } from '../../../core/round/plan/round.js';
 import { usualSettings } from '../../../core/round/plan/settings.js';
 import { draft } from '../../record.js';
@@ -17,33 +26,6 @@ const lines = {
   'kit-3': ['felv-test', 'roundworm'],
 };
 type Log = ReturnType<typeof roundLog>;
-const when = (time: string) => at(roundDay, time);
-const run = { schedule: 'felv-test' as never, round: roundId as never };
-
-const enter = (log: Log, time = '13:30') =>
-  log.one('section-entered', `round:${roundId}`, { section: 'nursery', worn: [] }, when(time));
-const drawn = (log: Log, kit: number, time: string, usable = true) =>
-  log.one(
-    'sample-drawn',
-    `animal:kit-${kit}`,
-    { ...run, run: `run-${kit}` as never, volume_ul: 100, usable, sample: 'whole-blood' },
-    when(time),
-  );
-const started = (log: Log, kit: number, time: string) =>
-  log.one(
-    'test-started',
-    `animal:kit-${kit}`,
-    {
-      ...run,
-      run: `run-${kit}` as never,
-      kitType: 'felv-antigen-a' as never,
-      lot: null,
-      kitLot: 'K27',
-      conjugateLot: 'K27',
-      outOfColdAt: null,
-    },
-    when(time),
-  );
 const omitted = (log: Log, kit: number, schedule: string, reason: 'animal-not-found' | 'draw-failed', time: string) =>
   log.one(
     'treatment-not-given',
@@ -148,7 +130,7 @@ describe('the plan of a round from its records (Verifies: RIBBON-R1, RIBBON-R3)'
 describe('replanning from what has happened (Verifies: RIBBON-R6)', () => {
   it('plans what is open, and leaves what is done', () => {
     const log = roundLog(lines);
-    enter(log);
+    entered(log);
     const before = kinds(live(log, '13:30'));
     expect(before).toEqual(expect.arrayContaining(['kit-1:draw', 'kit-1:start-test', 'kit-1:read', 'kit-2:oral']));
     log.one(
@@ -169,7 +151,7 @@ describe('replanning from what has happened (Verifies: RIBBON-R6)', () => {
 
   it('keeps the clock of a running test and reads it in its window', () => {
     const log = roundLog(lines);
-    enter(log);
+    entered(log);
     drawn(log, 1, '13:33');
     started(log, 1, '13:35');
     const plan = live(log, '13:36');
@@ -183,7 +165,7 @@ describe('replanning from what has happened (Verifies: RIBBON-R6)', () => {
 
   it('names a test whose window has passed', () => {
     const log = roundLog(lines);
-    enter(log);
+    entered(log);
     drawn(log, 1, '13:33');
     started(log, 1, '13:35');
     const plan = live(log, '13:50');
@@ -194,8 +176,8 @@ describe('replanning from what has happened (Verifies: RIBBON-R6)', () => {
   it('leaves out the test after a draw that failed for good, and the animal that was not found', () => {
     const log = plannedLog();
     log.one('round-begun', `round:${roundId}`, {}, when('13:30'));
-    enter(log);
-    drawn(log, 1, '13:34', false);
+    entered(log);
+    drawn(log, 1, '13:34', { usable: false });
     omitted(log, 1, 'felv-test', 'draw-failed', '13:35');
     for (const schedule of lines['kit-3']) omitted(log, 3, schedule, 'animal-not-found', '13:36');
     const { view } = viewOf(log);
@@ -211,7 +193,7 @@ describe('replanning from what has happened (Verifies: RIBBON-R6)', () => {
 
   it('keeps what needs two people until the partner is back', () => {
     const log = roundLog(lines);
-    enter(log);
+    entered(log);
     const draws = live(log, '13:30', { aloneFor_s: 600 }).ahead[0]?.steps.filter((step) => step.kind === 'draw') ?? [];
     expect(draws.length).toBeGreaterThan(0);
     for (const step of draws) expect(step.start * 30).toBeGreaterThanOrEqual(600);
@@ -220,7 +202,7 @@ describe('replanning from what has happened (Verifies: RIBBON-R6)', () => {
   it('plans nothing that needs two for who works alone, and says for whom it waits. Verifies: PLAN-R21', () => {
     const log = plannedLog();
     log.one('round-begun', `round:${roundId}`, {}, when('13:30'));
-    enter(log);
+    entered(log);
     const twoOf = () => live(log, '13:31').ahead[0]?.steps.filter((step) => step.people === 2) ?? [];
     expect(twoOf().map((step) => step.animal)).toEqual(expect.arrayContaining(['kit-1', 'kit-3']));
     log.one('team-changed', `round:${roundId}`, { treater: 'ines', holder: null } as never, when('13:31'));
@@ -249,7 +231,7 @@ describe('replanning from what has happened (Verifies: RIBBON-R6)', () => {
   it('has the holder on his way since the last animal was done. Verifies: PLAN-R22', () => {
     const log = plannedLog();
     log.one('round-begun', `round:${roundId}`, {}, when('13:30'));
-    enter(log);
+    entered(log);
     drawn(log, 1, '13:33');
     log.one(
       'treatment-given',
@@ -274,7 +256,7 @@ describe('replanning from what has happened (Verifies: RIBBON-R6)', () => {
 
   it('lets the animal in hand be finished first', () => {
     const log = roundLog(lines);
-    enter(log);
+    entered(log);
     drawn(log, 3, '13:33');
     const first = live(log, '13:34').ahead[0]?.steps.find((step) => step.is === 'handling');
     expect(first?.animal).toBe('kit-3');
@@ -295,7 +277,7 @@ describe('the plan that was laid down (Verifies: RIBBON-R7)', () => {
     const after = viewOf(log);
     const [again] = after.view.stops;
     expect(again === undefined ? null : nextByPlan(after.view, again)?.animal.id).toBe(second);
-    enter(log);
+    entered(log);
     drawn(log, 1, '13:40');
     started(log, 1, '13:42');
     const { world: later, view: then } = viewOf(log);
@@ -310,7 +292,7 @@ describe('the plan that was laid down (Verifies: RIBBON-R7)', () => {
 describe('how long things take here (Verifies: RIBBON-R2, RIBBON-R5)', () => {
   it('is assumed until twenty are recorded, then the own median', () => {
     const log = roundLog(lines);
-    enter(log);
+    entered(log);
     const weighAfter = (i: number, seconds: number): void => {
       const start = `2026-03-01T14:${String(i).padStart(2, '0')}:00.000Z`;
       const end = `2026-03-01T14:${String(i).padStart(2, '0')}:${String(seconds).padStart(2, '0')}.000Z`;

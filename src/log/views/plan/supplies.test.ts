@@ -1,6 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { at, day } from '../../../../test/support/log.js';
-import { roundDay, roundId, roundLog, viewOf } from '../../../../test/support/round-log.js';
+import { day } from '../../../../test/support/log.js';
+import {
+  drawn,
+  entered,
+  roundDay,
+  roundId,
+  roundLog,
+  started,
+  viewOf,
+  when,
+} from '../../../../test/support/round-log.js';
 import { kitCount } from '../../../core/round/plan/instance.js';
 import { planRound } from '../../../core/round/plan/round.js';
 import { usualSettings } from '../../../core/round/plan/settings.js';
@@ -13,7 +22,6 @@ import { askFor, ribbonOf } from './ask.js';
 import { liveRound } from './live.js';
 
 type Log = ReturnType<typeof roundLog>;
-const when = (time: string) => at(roundDay, time);
 const animals = ['kit-1', 'kit-2', 'kit-3'];
 const both = ['felv-test', 'fiv-test', 'roundworm'];
 
@@ -21,40 +29,6 @@ const receive = (log: Log, id: string, of: object, pieces: number, expires = '20
   log.one('lot-received', `lot:${id}`, { of, lotText: id, expires: day(expires), pieces } as never, when(time));
 const ready = { is: 'supply', name: 'heparin syringes', readyToDraw: true };
 const kit = (kitType: string) => ({ is: 'kit', kitType, conjugateLot: 'K27' });
-const drawn = (log: Log, number: number, time: string, more: object = {}) =>
-  log.one(
-    'sample-drawn',
-    `animal:kit-${number}`,
-    {
-      schedule: 'felv-test',
-      round: roundId,
-      run: `run-${number}`,
-      volume_ul: 100,
-      usable: true,
-      sample: 'whole-blood',
-      ...more,
-    } as never,
-    when(time),
-  );
-const started = (log: Log, number: number, run: string, schedule: string, time: string) =>
-  log.one(
-    'test-started',
-    `animal:kit-${number}`,
-    {
-      schedule,
-      round: roundId,
-      run,
-      kitType: schedule === 'felv-test' ? 'felv-antigen-a' : 'fiv-antibody-a',
-      lot: null,
-      kitLot: 'K27',
-      conjugateLot: 'K27',
-      outOfColdAt: null,
-    } as never,
-    when(time),
-  );
-const enter = (log: Log, time = '13:30') =>
-  log.one('section-entered', `round:${roundId}`, { section: 'nursery', worn: [] }, when(time));
-
 /** The kittens came from a home where FIV is likely: both tests are due to them. */
 function atRisk(): Log {
   const log = roundLog({});
@@ -137,7 +111,7 @@ describe('ready-prepared syringes. Verifies: PLAN-R14', () => {
   it('that are used up in the middle of a round leave the tests that are not drawn yet, and say so', () => {
     const log = roundLog({ 'kit-1': ['felv-test'], 'kit-2': ['felv-test', 'roundworm'], 'kit-3': ['felv-test'] });
     receive(log, 'ready-1', ready, 3);
-    enter(log);
+    entered(log);
     expect(named(log, '13:30').filter((step) => step.endsWith(':draw'))).toHaveLength(3);
     drawn(log, 1, '13:32', { usable: false });
     drawn(log, 1, '13:34');
@@ -168,7 +142,7 @@ describe('tests left in the boxes, kind by kind. Verifies: PLAN-R14, PLAN-R16', 
 describe('two tests due on one animal. Verifies: PLAN-R16, ROUND-R21', () => {
   const log = (): Log => {
     const made = roundLog({ 'kit-1': both });
-    enter(made);
+    entered(made);
     return made;
   };
 
@@ -213,8 +187,8 @@ describe('two tests due on one animal. Verifies: PLAN-R16, ROUND-R21', () => {
       'kit-1:start-test:felv-test',
       'kit-1:start-test:fiv-test',
     ]);
-    started(made, 1, 'run-1', 'felv-test', '13:35');
-    started(made, 1, 'run-1+fiv-test', 'fiv-test', '13:36');
+    started(made, 1, '13:35');
+    started(made, 1, '13:36', 'fiv-test');
     expect(viewOf(made).view.running.map((one) => one.schedule)).toEqual(['felv-test', 'fiv-test']);
     expect(line('fiv-test')?.run).toMatchObject({ drawnAt: when('13:33'), startedAt: when('13:36') });
     const readings = live(made, '13:37').ahead[0]?.steps.filter((step) => step.is === 'reading') ?? [];
@@ -303,7 +277,7 @@ describe('an order that a person asked for. Verifies: PLAN-R19', () => {
     const again = roundLog({});
     again.one('round-planned', `round:${roundId}`, { ...view.facts.plan, ribbon } as never, when('13:00'));
     again.one('round-begun', `round:${roundId}`, {}, when('13:30'));
-    enter(again);
+    entered(again);
     const met = [
       ...new Set(live(again, '13:31').ahead[0]?.steps.flatMap((step) => (step.is === 'handling' ? [step.animal] : []))),
     ];

@@ -62,6 +62,23 @@ export function ChooseSettings({ choices, planned, unit }: { choices: Choices; p
     const note = [usual ? say('ribbon.setting.usual') : '', cost(id) ?? ''].filter((one) => one !== '').join(' · ');
     return note === '' ? { label } : { label, note };
   };
+  const yesOrNo = (
+    id: 'put-back' | 'apart',
+    value: boolean,
+    usual: boolean,
+    setting: (value: boolean) => Partial<typeof settings>,
+  ) => (
+    <ChooseOne
+      flow
+      label={say(`ribbon.setting.${id}`)}
+      options={[
+        { id: 'no', ...withCost(`${id}-no`, say('ribbon.setting.no'), !usual) },
+        { id: 'yes', ...withCost(`${id}-yes`, say('ribbon.setting.yes'), usual) },
+      ]}
+      value={value ? 'yes' : 'no'}
+      onChange={(answer) => change({ settings: { ...settings, ...setting(answer === 'yes') } })}
+    />
+  );
   return (
     <div className="stack">
       <p className="soft small">{say('ribbon.setting.standing')}</p>
@@ -85,26 +102,8 @@ export function ChooseSettings({ choices, planned, unit }: { choices: Choices; p
         value={String(settings.sampleHoldMinutes)}
         onChange={(hold) => change({ settings: { ...settings, sampleHoldMinutes: Number(hold) } })}
       />
-      <ChooseOne
-        flow
-        label={say('ribbon.setting.put-back')}
-        options={[
-          { id: 'no', ...withCost('put-back-no', say('ribbon.setting.no'), true) },
-          { id: 'yes', ...withCost('put-back-yes', say('ribbon.setting.yes'), false) },
-        ]}
-        value={settings.putBackAllowed ? 'yes' : 'no'}
-        onChange={(answer) => change({ settings: { ...settings, putBackAllowed: answer === 'yes' } })}
-      />
-      <ChooseOne
-        flow
-        label={say('ribbon.setting.apart')}
-        options={[
-          { id: 'yes', ...withCost('apart-yes', say('ribbon.setting.yes'), true) },
-          { id: 'no', ...withCost('apart-no', say('ribbon.setting.no'), false) },
-        ]}
-        value={settings.holderFetches ? 'yes' : 'no'}
-        onChange={(answer) => change({ settings: { ...settings, holderFetches: answer === 'yes' } })}
-      />
+      {yesOrNo('put-back', settings.putBackAllowed, false, (putBackAllowed) => ({ putBackAllowed }))}
+      {yesOrNo('apart', settings.holderFetches, true, (holderFetches) => ({ holderFetches }))}
     </div>
   );
 }

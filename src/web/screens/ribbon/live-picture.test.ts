@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { at } from '../../../../test/support/log.js';
-import { roundDay, roundId, roundLog, viewOf } from '../../../../test/support/round-log.js';
+import { drawn, entered, roundId, roundLog, started, viewOf, when } from '../../../../test/support/round-log.js';
 import { starterFormulary } from '../../../../test/support/shelter-log.js';
 import { usualSettings } from '../../../core/round/plan/settings.js';
 import { liveRound } from '../../../log/views/plan/live.js';
@@ -8,34 +7,10 @@ import { livePicture } from './live-picture.js';
 import { namesIn } from './named.js';
 
 type Log = ReturnType<typeof roundLog>;
-const when = (time: string) => at(roundDay, time);
 const animal = 'animal:kit-1';
 /** Seconds from the beginning of the round at 13:30. */
 const clock = (time: string): number => (Date.parse(when(time)) - Date.parse(when('13:30'))) / 1000;
 
-const drawn = (log: Log, time: string, run = 'run-1', volume_ul = 200) =>
-  log.one(
-    'sample-drawn',
-    animal,
-    { schedule: 'felv-test', round: roundId, run, volume_ul, usable: true, sample: 'whole-blood' } as never,
-    when(time),
-  );
-const started = (log: Log, schedule: 'felv-test' | 'fiv-test', time: string, run = 'run-1') =>
-  log.one(
-    'test-started',
-    animal,
-    {
-      schedule,
-      round: roundId,
-      run: schedule === 'felv-test' ? run : `${run}+fiv-test`,
-      kitType: schedule === 'felv-test' ? 'felv-antigen-a' : 'fiv-antibody-a',
-      lot: null,
-      kitLot: 'K27',
-      conjugateLot: 'K27',
-      outOfColdAt: null,
-    } as never,
-    when(time),
-  );
 const read = (log: Log, run: string, time: string) =>
   log.one('test-read', animal, { run, seen: {}, round: roundId } as never, when(time));
 
@@ -47,14 +22,14 @@ function bothDrawn(ribbon?: object): Log {
     log.one('round-planned', `round:${roundId}`, { ...view.facts.plan, ribbon } as never, when('13:00'));
     log.one('round-begun', `round:${roundId}`, {}, when('13:30'));
   }
-  log.one('section-entered', `round:${roundId}`, { section: 'nursery', worn: [] }, when('13:30'));
+  entered(log);
   for (const [lot, kitType] of Object.entries({ felv: 'felv-antigen-a', fiv: 'fiv-antibody-a' })) {
     const of = { is: 'kit', kitType, conjugateLot: 'K27' };
     const body = { of, lotText: lot, expires: '2026-12-31', pieces: 9 } as never;
     log.one('lot-received', `lot:${lot}`, body, when('08:30'));
     log.one('kits-out-of-cold', `lot:${lot}`, { count: 3 }, when('13:00'));
   }
-  drawn(log, '13:33');
+  drawn(log, 1, '13:33', { volume_ul: 200 });
   return log;
 }
 
@@ -81,8 +56,8 @@ function drawnAt(log: Log, time: string) {
 describe('two tests of one animal that run at once (Verifies: RIBBON-R3, PLAN-R16)', () => {
   const running = (): Log => {
     const log = bothDrawn();
-    started(log, 'felv-test', '13:34');
-    started(log, 'fiv-test', '13:35');
+    started(log, 1, '13:34');
+    started(log, 1, '13:35', 'fiv-test');
     return log;
   };
 
@@ -149,7 +124,7 @@ describe('two tests of one animal that run at once (Verifies: RIBBON-R3, PLAN-R1
 
   it('have each its own window while one has still to be started', () => {
     const log = bothDrawn();
-    started(log, 'felv-test', '13:34');
+    started(log, 1, '13:34');
     const { own, planned } = drawnAt(log, '13:34');
     const [felv, fiv] = own;
     expect(felv).toMatchObject({ state: 'running', readAt_s: planned['felv-test'] });

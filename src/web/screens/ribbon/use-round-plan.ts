@@ -1,5 +1,5 @@
 import { useMemo, useState } from 'react';
-import { SectionId } from '../../../core/ids.js';
+import type { SectionId } from '../../../core/ids.js';
 import type { RoundPlan } from '../../../core/round/plan/round-shape.js';
 import { no, type Outcome, type Said } from '../../../core/said.js';
 import type { RibbonSettings } from '../../../log/kinds/ribbon.js';
@@ -73,17 +73,12 @@ export function useRoundPlan(
   choice: PlanChoice | null,
   now: string,
 ): RoundPlanning {
-  const { startsAt, endsAt, settings } = choice ?? {};
-  // As text, so that the same people are no new question.
-  const teams = choice?.people.join('');
-  const apart = choice?.ownTeam.join('\n');
+  // As text: the same choice said again is no new question.
+  const asked = JSON.stringify(choice);
   const ask = useMemo(() => {
-    if (startsAt === undefined || endsAt === undefined || settings === undefined) return null;
-    if (teams === undefined || apart === undefined) return null;
-    const ownTeam = apart === '' ? [] : apart.split('\n').map((one) => SectionId.parse(one));
-    const people = [...teams].map((one) => (one === '1' ? 1 : 2));
-    return askFor(world, prepared, { startsAt, endsAt, people, settings, ownTeam }, now);
-  }, [world, prepared, startsAt, endsAt, teams, apart, settings, now]);
+    const same: PlanChoice | null = JSON.parse(asked);
+    return same === null ? null : askFor(world, prepared, same, now);
+  }, [world, prepared, asked, now]);
   const planned = usePlan(ask);
   const [wished, setOwn] = useState<Orders>(() => ordersAskedFor(prepared.on));
   const setWished = (orders: Orders): void => {
