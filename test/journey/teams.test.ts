@@ -29,6 +29,7 @@ describe.sequential('the teams of a round', () => {
     await desk.pick('Holds', 'alone');
     await desk.says(/Left until a second person holds: .*Brambling/);
     await desk.settles(/out of the cold by/);
+    await desk.saysNot(/Every reading is still in time/);
     await desk.lookAt('one person alone');
     await desk.pick('Holds', 'Jonas Blotter');
     await desk.settles(/Left until a second person holds/);

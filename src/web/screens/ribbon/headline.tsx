@@ -82,6 +82,7 @@ function HowGood({
   const last = lastVisit(plan);
   const percent = percentOf(plan);
   const instant = (units: number) => ({ instant: new Date(zero_ms + units * unit * 1000).toISOString() });
+  const testCount = plan.teams.reduce((sum, team) => sum + team.visits.reduce((n, visit) => n + tests(visit), 0), 0);
   const animals = new Set(plan.teams.flatMap((team) => team.visits.flatMap((visit) => handled(visit))));
   return (
     <>
@@ -92,14 +93,14 @@ function HowGood({
             to: instant(plan.end),
             teams: plan.teams.length,
             animals: animals.size,
-            tests: plan.teams.reduce((sum, team) => sum + team.visits.reduce((n, visit) => n + tests(visit), 0), 0),
+            tests: testCount,
           })}
         </b>
       </p>
       <p>
         {percent === 0 ? say('ribbon.shortest') : say('plan.gap', { percent })}{' '}
         {say('ribbon.bound', { minutes: inMinutes(plan.bound, unit) })}{' '}
-        {say('ribbon.safe', { times: oneDecimal(ask.rho) })}
+        {testCount === 0 ? null : say('ribbon.safe', { times: oneDecimal(ask.rho) })}
       </p>
       {last === null ? null : (
         <p>
