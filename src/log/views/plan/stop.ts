@@ -143,6 +143,15 @@ export function kitFor(world: World, schedule: ScheduleId): KitType | null {
   return world.shelter.formulary?.kits.find((kit) => kit.tests.some((test) => wanted.includes(test))) ?? null;
 }
 
+/** Longer than any round: where the formulary has no kit, nothing is known to close. */
+const neverCloses_s = 10 * 60 * 60;
+
+/** When all these kits can be read, in seconds after their start; it may close before it opens. */
+export const commonWindow = (kits: readonly (KitType | null)[]): { opens_s: number; closes_s: number } => ({
+  opens_s: Math.max(0, ...kits.map((kit) => kit?.readOpens_s ?? 0)),
+  closes_s: Math.min(neverCloses_s, ...kits.map((kit) => kit?.readCloses_s ?? neverCloses_s)),
+});
+
 const testsOf = (lines: readonly Line[]): ScheduleId[] =>
   lines.flatMap((line) => (line.action === 'test' ? [line.schedule] : []));
 
@@ -167,22 +176,19 @@ function testTimes(
   const schedules = [...new Set(stop.animals.flatMap((one) => testsOf(one.lines)))];
   const most = mostTests(stop);
   const read = units('read');
-  const windowOf = (opens_s: number, closes_s: number): Window => {
+  const windowOf = ({ opens_s, closes_s }: ReturnType<typeof commonWindow>): Window => {
     const readLagMin = Math.max(1, Math.ceil(opens_s / unitSeconds));
     // A reading is over before its window closes.
     const last = Math.floor(closes_s / unitSeconds) - read;
     return { readLagMin, readLagMax: Math.max(readLagMin, last), tight: last < readLagMin };
   };
   const kits = schedules.map((schedule) => kitFor(world, schedule));
-  const own = kits.map((kit) => windowOf(kit?.readOpens_s ?? 0, kit?.readCloses_s ?? 36_000));
+  const own = kits.map((kit) => windowOf(commonWindow([kit])));
   const [first] = own;
   const same = own.every((one) => one.readLagMin === first?.readLagMin && one.readLagMax === first?.readLagMax);
   const narrow = own.some((one) => one.readLagMax - one.readLagMin < read * (most - 1));
   const apart = !same && !narrow;
-  const common = windowOf(
-    Math.max(0, ...kits.map((kit) => kit?.readOpens_s ?? 0)),
-    Math.min(...kits.map((kit) => kit?.readCloses_s ?? 36_000), 36_000),
-  );
+  const common = windowOf(commonWindow(kits));
   const usual = apart && first !== undefined ? first : common;
   const tight = schedules.length > 0 && (apart ? own.some((one) => one.tight) : common.tight);
   const windows = Object.fromEntries(

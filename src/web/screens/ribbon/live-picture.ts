@@ -1,7 +1,8 @@
 import { ScheduleId } from '../../../core/ids.js';
 import { type HappenedTest, type HappenedVisit, happenedOn, zeroOf } from '../../../log/views/plan/happened.js';
+import { isLeft } from '../../../log/views/plan/left-to-do.js';
 import type { AheadVisit, LivePlan } from '../../../log/views/plan/live.js';
-import { kitFor } from '../../../log/views/plan/stop.js';
+import { commonWindow, kitFor } from '../../../log/views/plan/stop.js';
 import type { RoundView, SectionStop } from '../../../log/views/round.js';
 import { sectionOf } from '../../../log/views/shelter.js';
 import type { World } from '../../../log/views/world.js';
@@ -40,24 +41,18 @@ const windowsIn =
     const tests = (stop?.animals.find((one) => one.animal.id === animal)?.lines ?? []).filter(
       (line) => line.action === 'test',
     );
-    const ahead = tests.filter(
-      (line) => line.state === 'open' || (line.state === 'running' && line.run?.startedAt == null),
-    );
-    const [only, ...more] = tests.length > 1 ? ahead : tests;
+    const [only, ...more] = tests.length > 1 ? tests.filter(isLeft) : tests;
     const schedule =
       kit === undefined ? (more.length > 0 ? undefined : only?.schedule) : ScheduleId.safeParse(kit).data;
     const own = schedule === undefined ? null : kitFor(world, schedule);
-    return own === null ? commonWindow(world, stop) : { opens_s: own.readOpens_s, closes_s: own.readCloses_s };
+    return own === null ? windowOfAll(world, stop) : { opens_s: own.readOpens_s, closes_s: own.readCloses_s };
   };
 
 /** What all kits allow that the tests of a section ask for. */
-function commonWindow(world: World, stop: SectionStop | undefined): Window {
-  const schedules = (stop?.animals ?? []).flatMap(({ lines }) =>
-    lines.flatMap((line) => (line.action === 'test' ? [line.schedule] : [])),
-  );
-  const kits = schedules.flatMap((schedule) => kitFor(world, schedule) ?? []);
-  const opens_s = Math.max(0, ...kits.map((kit) => kit.readOpens_s));
-  return { opens_s, closes_s: Math.max(opens_s, Math.min(36_000, ...kits.map((kit) => kit.readCloses_s))) };
+function windowOfAll(world: World, stop: SectionStop | undefined): Window {
+  const tests = (stop?.animals ?? []).flatMap(({ lines }) => lines.filter((line) => line.action === 'test'));
+  const { opens_s, closes_s } = commonWindow(tests.map((line) => kitFor(world, line.schedule)));
+  return { opens_s, closes_s: Math.max(opens_s, closes_s) };
 }
 
 function happenedLane(world: World, view: RoundView, plan: LivePlan | null, now_s: number, names: Names): RibbonLane {
