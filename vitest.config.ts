@@ -1,34 +1,27 @@
 import { defineConfig } from 'vitest/config';
+import { longest_ms, patience_ms } from './test/support/patience.js';
+
+/** Every wait is for a state; these only end what would wait for ever. They are said in one place. */
+const patient = {
+  testTimeout: longest_ms,
+  hookTimeout: longest_ms,
+  expect: { poll: { timeout: patience_ms, interval: 100 } },
+};
 
 export default defineConfig({
   test: {
     projects: [
-      { test: { name: 'unit', include: ['src/**/*.test.{ts,tsx}'], environment: 'node' } },
-      { test: { name: 'oracle', include: ['test/oracle/**/*.test.ts'], testTimeout: 180_000 } },
-      { test: { name: 'reference', include: ['test/reference/**/*.test.ts'] } },
-      { test: { name: 'architecture', include: ['test/architecture/**/*.test.ts'], testTimeout: 120_000 } },
-      { test: { name: 'contract', include: ['test/contract/**/*.test.ts'], testTimeout: 60_000 } },
+      { test: { ...patient, name: 'unit', include: ['src/**/*.test.{ts,tsx}'], environment: 'node' } },
+      { test: { ...patient, name: 'oracle', include: ['test/oracle/**/*.test.ts'] } },
+      { test: { ...patient, name: 'reference', include: ['test/reference/**/*.test.ts'] } },
+      { test: { ...patient, name: 'architecture', include: ['test/architecture/**/*.test.ts'] } },
+      { test: { ...patient, name: 'contract', include: ['test/contract/**/*.test.ts'] } },
       // Child processes of a solver, killed after a minute each: too slow for the quick run.
-      { test: { name: 'solver', include: ['test/solver/**/*.test.ts'], fileParallelism: false } },
-      { test: { name: 'import', include: ['test/import/**/*.test.ts'], testTimeout: 60_000 } },
-      {
-        test: {
-          name: 'program',
-          include: ['test/program/**/*.test.ts'],
-          testTimeout: 300_000,
-          hookTimeout: 120_000,
-          fileParallelism: false,
-        },
-      },
-      {
-        test: {
-          name: 'journey',
-          include: ['test/journey/**/*.test.ts'],
-          testTimeout: 300_000,
-          hookTimeout: 120_000,
-          fileParallelism: false,
-        },
-      },
+      { test: { ...patient, name: 'solver', include: ['test/solver/**/*.test.ts'], fileParallelism: false } },
+      { test: { ...patient, name: 'import', include: ['test/import/**/*.test.ts'] } },
+      // One built program, or one browser, at a time.
+      { test: { ...patient, name: 'program', include: ['test/program/**/*.test.ts'], fileParallelism: false } },
+      { test: { ...patient, name: 'journey', include: ['test/journey/**/*.test.ts'], fileParallelism: false } },
     ],
   },
 });

@@ -1,8 +1,9 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { type BrowserContextOptions, chromium } from 'playwright-core';
+import { type BrowserContext, type BrowserContextOptions, chromium } from 'playwright-core';
 import { afterAll, afterEach, beforeAll } from 'vitest';
+import { slowedBy } from '../support/patience.js';
 import { type Clock, holdClock } from './clock.js';
 import { Desk } from './pages/desk.js';
 import { Phone } from './pages/phone.js';
@@ -50,6 +51,7 @@ export function openShelter(name: string, start: string, how: How = {}): () => O
     closing.push(() => browser.close());
     const onPhone = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true, ...how.phone });
     const atDesk = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...how.desk });
+    for (const context of [onPhone, atDesk]) slowDown(context);
     const clock = await holdClock(start, served, [onPhone, atDesk]);
     const phone = new Phone(await onPhone.newPage(), served.url());
     const desk = new Desk(await atDesk.newPage(), served.url());
@@ -69,4 +71,13 @@ export function openShelter(name: string, start: string, how: How = {}): () => O
   });
 
   return shelter;
+}
+
+/** Every page of the context runs on a machine so many times slower, from its first line on. */
+function slowDown(context: BrowserContext): void {
+  if (slowedBy === 1) return;
+  context.on('page', async (page) => {
+    const devtools = await context.newCDPSession(page);
+    await devtools.send('Emulation.setCPUThrottlingRate', { rate: slowedBy });
+  });
 }

@@ -118,7 +118,7 @@ describe('killed in the middle of its work', () => {
     // The test means nothing when hardly anything was acknowledged.
     expect(acknowledged.size).toBeGreaterThan(kills);
     // Two hundred starts of a program: two minutes on an idle machine of two cores, more on a busy one.
-  }, 900_000);
+  });
 
   it('lets two servers on one folder take turns (Verifies: LOG-R9)', async () => {
     const folder = mkdtempSync(join(tmpdir(), 'roundhand-two-'));

@@ -1,6 +1,7 @@
 import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
+import { patience_ms } from '../../support/patience.js';
 
 /**
  * A phone or a desk computer in somebody's hands: presses what a person would press, by its words. Every screen that is
@@ -13,7 +14,7 @@ export class Device {
     readonly page: Page,
     readonly home: string,
   ) {
-    page.setDefaultTimeout(15_000);
+    page.setDefaultTimeout(patience_ms);
     page.on('pageerror', (error) => {
       throw error;
     });
@@ -50,7 +51,7 @@ export class Device {
 
   /** Waits until this is said no more. */
   async settles(text: string | RegExp): Promise<void> {
-    await expect.poll(() => this.page.getByText(text).count(), { timeout: 15_000 }).toBe(0);
+    await expect.poll(() => this.page.getByText(text).count()).toBe(0);
   }
 
   async saysNot(text: string | RegExp): Promise<void> {

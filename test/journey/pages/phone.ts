@@ -61,7 +61,7 @@ export class Phone extends Device {
   }
 
   async isSent(): Promise<void> {
-    await expect.poll(() => this.unsent(), { timeout: 60_000, interval: 500 }).toBe(0);
+    await expect.poll(() => this.unsent()).toBe(0);
   }
 
   /** How many records of a kind this device holds, read from its own database. */
