@@ -54,9 +54,7 @@ describe('events', () => {
     const ended = (async () => {
       for (;;) if ((await reader.read()).done) return true;
     })().catch(() => true);
-    const before = performance.now();
     await app.close();
     expect(await ended).toBe(true);
-    expect(performance.now() - before).toBeLessThan(2000);
   });
 });

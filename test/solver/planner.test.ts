@@ -9,7 +9,7 @@ import { ask } from './highs.js';
 import { stepModel } from './step-model.js';
 
 /** Seconds a solver may take for one question before it is killed; what it does not answer is not counted as right. */
-const patience = 60;
+const patience = 90;
 
 const plannedFor = (section: Instance): { end: number; bound: number; schedule: Timed[] } => {
   const plan = planSection(section, { rho: 1 });

@@ -1,7 +1,6 @@
 import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { setTimeout } from 'node:timers/promises';
 import SqliteDatabase from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { at, kitten, testLog } from '../../../test/support/log.js';
@@ -266,9 +265,14 @@ describe('while it is open', () => {
   it('has everything in its main file soon after the last append, for those who copy only that (Verifies: LOG-R11)', async () => {
     const store = await opened({ checkpoint_ms: 20 });
     await store.append(someLog().records, noon);
-    await setTimeout(200);
     const copies = mkdtempSync(join(tmpdir(), 'roundhand-copy-'));
-    copyFileSync(store.file, join(copies, storeFile));
+    const held = join(copies, storeFile);
+    await expect
+      .poll(() => {
+        copyFileSync(store.file, held);
+        return recordsIn(held);
+      })
+      .toBe(6);
     const copy = await opened({}, copies);
     expect((await copy.head()).seq).toBe(6);
     expect((await verifyStore(copy)).whole).toBe(true);
@@ -276,6 +280,19 @@ describe('while it is open', () => {
     rmSync(copies, { recursive: true });
   });
 });
+
+/** Records in a file that was copied without its log of writes; none when its tables are not there yet. */
+function recordsIn(file: string): number {
+  const db = new SqliteDatabase(file);
+  try {
+    const found = db.prepare<[], { count: number }>('select count(*) as count from records').get();
+    return found?.count ?? 0;
+  } catch {
+    return 0;
+  } finally {
+    db.close();
+  }
+}
 
 /** As somebody with a SQL tool would. */
 function change(statements: string, where = folder): void {
