@@ -37,11 +37,14 @@ export async function holdClock(start: string, served: Served, contexts: readonl
         pages.map((page) =>
           page.evaluate((ms) => {
             window.roundhandAhead = ms;
+            // Pages look at the time when they come back to the front; what they then show is drawn two frames later.
+            window.dispatchEvent(new Event('focus'));
+            return new Promise<void>((done) => {
+              requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done)));
+            });
           }, ahead),
         ),
       );
-      // Pages look at the time once a second.
-      for (const page of pages) await page.waitForTimeout(1_200);
     },
   };
 }

@@ -98,7 +98,7 @@ describe.sequential('the ribbon of a round', () => {
     const before = await orderOnDrawing(desk, 'Kitten room B');
     // The last animal inside the first litter would part it.
     await dragOnDrawing(desk, before.at(-1) ?? '', before[1] ?? '', 0.1);
-    expect(await desk.page.locator('.ribbon-landing.refused').count()).toBeGreaterThan(0);
+    await expect.poll(() => desk.page.locator('.ribbon-landing.refused').count()).toBeGreaterThan(0);
     await desk.page.mouse.up();
     const told = desk.page.getByRole('alert').filter({ hasText: 'The order stays as it was.' });
     await expect.poll(() => told.textContent()).toMatch(/is handled together, with fresh gloves before the next/);

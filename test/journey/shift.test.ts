@@ -106,8 +106,7 @@ describe.sequential('a shift, from the cart to the desk', () => {
     await clock.pass(3);
     await phone.lookAt('give');
     if (pictures !== null) await phone.page.screenshot({ path: `${pictures}round.png` });
-    await phone.page.waitForTimeout(600);
-    await phone.button('✓ Given as drawn').dblclick();
+    await phone.ready('✓ Given as drawn').dblclick();
     await phone.says('Brambling is done');
     expect(await phone.records('treatment-given')).toBe(before + 1);
     await phone.lookAt('animal done');

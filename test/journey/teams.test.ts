@@ -147,7 +147,7 @@ describe.sequential('the teams of a round', () => {
     const told = phone.page.getByRole('alert').filter({ hasText: 'The order stays as it was.' });
     // One of the next litter inside the first litter would part it.
     const parting = await dragByTouch(phone, before[4] ?? '', second, 0.1);
-    expect(await phone.page.locator('.ribbon-landing.refused').count()).toBeGreaterThan(0);
+    await expect.poll(() => phone.page.locator('.ribbon-landing.refused').count()).toBeGreaterThan(0);
     if (pictures !== null) await phone.page.screenshot({ path: `${pictures}/touch-refused.png` });
     await parting.lift();
     await expect.poll(() => told.textContent()).toMatch(/is handled together, with fresh gloves before the next/);

@@ -18,10 +18,13 @@ const samePress_ms = 450;
 
 export function Act({ children, onAct, main, stop, size, disabled = false, submit, label }: ActProps) {
   const [busy, setBusy] = useState(false);
+  /** Set at once, for a second press in the same frame; shown as well, for whoever waits until it may be pressed. */
   const held = useRef(false);
+  const [shownHeld, showHeld] = useState(false);
   const press = async (): Promise<void> => {
     if (held.current || onAct === undefined) return;
     held.current = true;
+    showHeld(true);
     const began = performance.now();
     const work = onAct();
     if (work instanceof Promise) {
@@ -31,6 +34,7 @@ export function Act({ children, onAct, main, stop, size, disabled = false, submi
     setTimeout(
       () => {
         held.current = false;
+        showHeld(false);
       },
       Math.max(0, samePress_ms - (performance.now() - began)),
     );
@@ -41,6 +45,7 @@ export function Act({ children, onAct, main, stop, size, disabled = false, submi
       className={name}
       isDisabled={disabled}
       aria-disabled={busy}
+      data-held={shownHeld || undefined}
       type={submit ? 'submit' : 'button'}
       {...(onAct === undefined ? {} : { onPress: () => void press() })}
       {...(label === undefined ? {} : { 'aria-label': label })}

@@ -28,10 +28,21 @@ export class Device {
     return this.page.getByRole('button', { name, ...(typeof name === 'string' ? { exact: true } : {}) }).first();
   }
 
-  /** Presses once. A second press within half a second is taken for the same one, so hands wait that long. */
+  /** What is called so and takes a press: a second press within half a second is taken for the same one. */
+  ready(name: string | RegExp) {
+    return this.button(name).and(this.page.locator(':not([data-held])'));
+  }
+
+  /** When the page has drawn what was asked of it so far, however slow it is. */
+  async drawn(): Promise<void> {
+    await this.page.evaluate(
+      () => new Promise<void>((done) => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done)))),
+    );
+  }
+
+  /** Presses once. */
   async press(name: string | RegExp): Promise<void> {
-    await this.page.waitForTimeout(550);
-    await this.button(name).click();
+    await this.ready(name).click();
   }
 
   async choose(label: string | RegExp): Promise<void> {
@@ -100,10 +111,10 @@ export class Device {
     const size = page.viewportSize();
     if (size !== null && size.width < 600) {
       await page.setViewportSize({ width: 320, height: 700 });
-      await page.waitForTimeout(100);
+      await this.drawn();
       expect(await sideways(page), `${name} scrolls sideways at 320 px`).toBe(0);
       await page.setViewportSize(size);
-      await page.waitForTimeout(100);
+      await this.drawn();
     }
     expect(await sideways(page), `${name} scrolls sideways`).toBe(0);
     const { violations } = await new AxeBuilder({ page }).analyze();

@@ -15,7 +15,7 @@ export const orderOnDrawing = async (device: Device, section: string): Promise<s
 /** Waits until a plan stands and no shorter one is looked for any more. */
 export async function planStands(device: Device): Promise<void> {
   // A change is seen in the next frame only.
-  await device.page.waitForTimeout(100);
+  await device.drawn();
   await device.says(/Nobody could be done in less than/);
   await device.settles('This plan holds; a shorter one is being looked for.');
   await device.page.locator('[data-hand]').first().waitFor();
@@ -47,7 +47,7 @@ export async function dragByTouch(device: Device, animal: string, other: string,
   const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', at?: readonly [number, number]) =>
     fingers.send('Input.dispatchTouchEvent', { type, touchPoints: at === undefined ? [] : [{ x: at[0], y: at[1] }] });
   await touch('touchStart', start);
-  await device.page.waitForTimeout(600);
+  await device.page.locator('[data-hand].lifted').waitFor();
   for (let i = 1; i <= 6; i += 1) {
     const along = (axis: 0 | 1): number => start[axis] + ((end[axis] - start[axis]) * i) / 6;
     await touch('touchMove', [along(0), along(1)]);

@@ -22,7 +22,6 @@ export class Phone extends Device {
 
   /** From the list of a section to one animal; which one comes next is the plan's business. */
   async turnTo(animal: string): Promise<void> {
-    await this.page.waitForTimeout(550);
     await this.page.getByRole('link', { name: animal }).first().click();
   }
 
