@@ -18,6 +18,7 @@ export default defineConfig({
       { test: { ...patient, name: 'contract', include: ['test/contract/**/*.test.ts'] } },
       // Child processes of a solver, killed after a minute each: too slow for the quick run.
       { test: { ...patient, name: 'solver', include: ['test/solver/**/*.test.ts'], fileParallelism: false } },
+      { test: { ...patient, name: 'device', include: ['test/device/**/*.test.ts'] } },
       { test: { ...patient, name: 'import', include: ['test/import/**/*.test.ts'] } },
       // One built program, or one browser, at a time.
       { test: { ...patient, name: 'program', include: ['test/program/**/*.test.ts'], fileParallelism: false } },

@@ -13,7 +13,7 @@ const zones = ['UTC', 'America/St_Johns', 'Pacific/Auckland'];
  * as one failed when it fails and as nothing when it passes.
  */
 export function stepsFor({ quick }) {
-  const suites = ['reference', 'architecture', 'contract', 'import'];
+  const suites = ['reference', 'architecture', 'contract', 'device', 'import'];
   return [
     { name: 'lint', go: () => check(() => runTool('@biomejs/biome/bin/biome', ['check', '--error-on-warnings', '.'])) },
     { name: 'types', go: () => check(() => runTool('typescript/bin/tsc', ['-b'])) },

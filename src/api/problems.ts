@@ -22,6 +22,7 @@ export const problems = {
   'demo-not-offered': { status: 501 },
   'backup-not-offered': { status: 501 },
   'backup-not-whole': { status: 500 },
+  'another-history': { status: 409 },
   'record-malformed': { status: 422 },
   'record-conflict': { status: 409 },
   'record-of-another-shelter': { status: 403 },

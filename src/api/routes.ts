@@ -73,7 +73,7 @@ export const routes = {
     asker: 'anybody-known',
     query: wire.RecordsAsked,
     answer: { status: 200, is: wire.RecordsPage },
-    problems: [...known, 'request-malformed'],
+    problems: [...known, 'request-malformed', 'another-history'],
   },
   events: {
     method: 'GET',

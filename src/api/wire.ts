@@ -143,6 +143,11 @@ const list = <T extends z.ZodType>(of: T) =>
 
 export const RecordsAsked = z.object({
   after: count.default(0).describe('Place after which to read'),
+  hash: z
+    .string()
+    .max(64)
+    .optional()
+    .describe('Hash of the record at `after`, as the asker has it: another one there is another history'),
   limit: z.coerce.number().int().min(1).max(limits.page).default(500),
 });
 export const KeptOnWire = Envelope.extend({
@@ -151,7 +156,12 @@ export const KeptOnWire = Envelope.extend({
   receivedAt: InstantText,
 }).meta({ id: 'KeptRecord' });
 export const RecordsPage = z
-  .object({ records: z.array(KeptOnWire), next: z.number().int().describe('Ask `after` this for more'), head: Head })
+  .object({
+    records: z.array(KeptOnWire),
+    next: z.number().int().describe('Ask `after` this for more'),
+    hash: z.string().describe('Hash of the record at `next`; the two together name the history'),
+    head: Head,
+  })
   .meta({ id: 'RecordsPage' });
 export type RecordsPage = z.infer<typeof RecordsPage>;
 

@@ -55,6 +55,7 @@ export const whoMay: Readonly<Record<Kind, readonly Role[]>> = {
   'variant-switched': medical,
   'record-withdrawn': treating,
   'file-imported': desk,
+  'records-sent-again': anyone,
 };
 
 export const mayAppend = (role: Role, kind: Kind): boolean => whoMay[kind].includes(role);

@@ -104,7 +104,7 @@ describe('steps', () => {
     expect(names(false).slice(names(true).length)).toEqual(['build', 'oracle', 'solver', 'program', 'journey']);
   });
   test('every test file belongs to a step', () => {
-    const projects = /^(src\/|test\/(reference|architecture|contract|import|oracle|solver|program|journey)\/)/;
+    const projects = /^(src\/|test\/(reference|architecture|contract|device|import|oracle|solver|program|journey)\/)/;
     const files = filesOf(projectTree(), /\.test\.tsx?$/).map(([path]) => path);
     expect(files.length).toBeGreaterThanOrEqual(10);
     expect(files.filter((path) => !projects.test(path))).toEqual([]);

@@ -23,6 +23,10 @@ export const describePerson = (body: BodyInput<'person-described'> & { person: P
   draft('person-described', `person:${body.person}`, body, at),
 ];
 
+export const tellSentAgain = (body: BodyInput<'records-sent-again'>, at: At): Draft[] => [
+  draft('records-sent-again', 'shelter:self', body, at),
+];
+
 export const fileProtocol = (protocol: BodyInput<'protocol-filed'>['protocol'], at: At): Draft[] => [
   draft('protocol-filed', `document:${protocol.id}`, { protocol }, at),
 ];

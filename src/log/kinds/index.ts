@@ -5,6 +5,7 @@ import * as chip from './chip.js';
 import * as desk from './desk.js';
 import * as documents from './documents.js';
 import * as gate from './gate.js';
+import * as history from './history.js';
 import * as order from './order.js';
 import * as round from './round.js';
 import * as shelter from './shelter.js';
@@ -57,6 +58,7 @@ export const kinds = {
   'variant-switched': order.VariantSwitched,
   'record-withdrawn': desk.RecordWithdrawn,
   'file-imported': desk.FileImported,
+  'records-sent-again': history.RecordsSentAgain,
 } as const;
 
 export type Kind = keyof typeof kinds;

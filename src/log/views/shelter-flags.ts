@@ -5,7 +5,7 @@ import type { Role } from '../../core/people.js';
 import { type SayValue, said } from '../../core/said.js';
 import type { Raised } from './flag.js';
 import { lotUse } from './lots.js';
-import { sectionOf } from './shelter.js';
+import { type Shelter, sectionOf } from './shelter.js';
 import type { World } from './world.js';
 
 const desk: readonly Role[] = ['supervisor'];
@@ -16,7 +16,13 @@ const soonDays = 14;
 
 /** What concerns lots, rounds, and several animals at once. */
 export function shelterFlags(world: World, today: CalendarDate): Raised[] {
-  return [...lotFlags(world, today), ...roundFlags(world, today), ...sharedChips(world), ...unknownAnimals(world)];
+  return [
+    ...lotFlags(world, today),
+    ...roundFlags(world, today),
+    ...sharedChips(world),
+    ...unknownAnimals(world),
+    ...putBack(world.shelter),
+  ];
 }
 
 function raised(
@@ -144,5 +150,20 @@ function unknownAnimals(world: World): Raised[] {
     const records = world.bySubject.get(`animal:${id}`) ?? [];
     const first = records.map((record) => record.happenedAt).sort()[0] ?? '';
     return raised('unknown-animal', id, 'attention', first, desk, { animal: id, count: records.length });
+  });
+}
+
+/** Records were put back from an older copy: one flag for each time, whoever has sent what was missing. */
+function putBack(shelter: Shelter): Raised[] {
+  const times = new Map<string, Shelter['sentAgain'][number][]>();
+  for (const one of shelter.sentAgain) {
+    const key = `${one.after}:${one.hash.slice(0, 16)}`;
+    times.set(key, [...(times.get(key) ?? []), one]);
+  }
+  return [...times].map(([key, all]) => {
+    const at = all.map((one) => one.at).sort()[0] ?? '';
+    const names = all.map((one) => shelter.people.find(({ id }) => id === one.by)?.name ?? one.by);
+    const lost = Math.max(...all.map((one) => one.had - one.after));
+    return raised('put-back', key, 'stop', at, deskAndMedical, { lost, names: { list: [...new Set(names)].sort() } });
   });
 }

@@ -101,6 +101,8 @@ export interface Shelter {
   /** Variants of the protocol that are switched on: by section id, `all` for the whole shelter. */
   readonly variants: ReadonlyMap<string, SwitchedVariant>;
   readonly files: readonly (BodyOf<'file-imported'> & { readonly at: string })[];
+  /** Devices that had to send records again to a server whose records were put back from an older copy. */
+  readonly sentAgain: readonly (BodyOf<'records-sent-again'> & { readonly at: string; readonly by: PersonId })[];
 }
 
 export const noShelter: Shelter = {
@@ -120,6 +122,7 @@ export const noShelter: Shelter = {
   answers: new Map(),
   variants: new Map(),
   files: [],
+  sentAgain: [],
 };
 
 /** Fold the records that are not about animals, in any order. Total: what does not fit is left out, never thrown. */
@@ -135,6 +138,7 @@ export function foldShelter(records: readonly LogRecord[]): Shelter {
   const answers = new Map<string, FlagAnswer>();
   const variants = new Map<string, SwitchedVariant>();
   const files: Shelter['files'][number][] = [];
+  const sentAgain: Shelter['sentAgain'][number][] = [];
 
   for (const record of beginningsFirst(standing)) {
     switch (record.kind) {
@@ -194,6 +198,9 @@ export function foldShelter(records: readonly LogRecord[]): Shelter {
       case 'file-imported':
         files.push({ ...record.body, at: record.happenedAt });
         break;
+      case 'records-sent-again':
+        sentAgain.push({ ...record.body, at: record.happenedAt, by: record.by });
+        break;
       default:
         break;
     }
@@ -214,6 +221,7 @@ export function foldShelter(records: readonly LogRecord[]): Shelter {
     answers,
     variants,
     files,
+    sentAgain,
   };
 }
 

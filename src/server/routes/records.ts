@@ -9,8 +9,9 @@ import {
   type RecordsPage,
 } from '../../api/wire.js';
 import { InstantText } from '../../core/calendar.js';
+import { noHash } from '../../log/hash.js';
 import type { LogRecord } from '../../log/record.js';
-import type { KeptEnvelope } from '../../log/store.js';
+import type { KeptEnvelope, LogStore } from '../../log/store.js';
 import type { Say } from '../../words/say.js';
 import { type Corrected, gate } from '../admit.js';
 import type { Asked, Context } from '../context.js';
@@ -70,12 +71,17 @@ export function compareClocks(deviceNow: string | null, serverAt: string, say: S
   return { serverAt, deviceAt: device.data, skew_s, note };
 }
 
-/** A page of the log. Cut short of its limit when its text grows too long for a phone on a poor line. */
+/**
+ * A page of the log. Cut short of its limit when its text grows too long for a phone on a poor line. Refused when the
+ * asker has read another history: what it holds and what is here must be brought together first.
+ */
 export async function recordsPage(
   context: Context,
-  { after, limit }: z.output<typeof RecordsAsked>,
-): Promise<RecordsPage> {
+  { after, hash, limit }: z.output<typeof RecordsAsked>,
+): Promise<RecordsPage | Refusal> {
   const head = await headOf(context.store);
+  const here = await hashAt(context.store, after);
+  if (hash !== undefined && after > 0 && hash !== here) return refuse('another-history');
   const records: KeptEnvelope[] = [];
   let text = 0;
   while (records.length < limit && text < limits.pageText) {
@@ -89,5 +95,13 @@ export async function recordsPage(
       if (text >= limits.pageText) break;
     }
   }
-  return { records, next: records.at(-1)?.seq ?? after, head };
+  const last = records.at(-1);
+  return { records, next: last?.seq ?? after, hash: last?.hash ?? here ?? '', head };
+}
+
+/** Hash of the record at a place; null when the log has none there. It stands for the whole log up to it. */
+async function hashAt(store: LogStore, seq: number): Promise<string | null> {
+  if (seq === 0) return noHash;
+  const [record] = await store.read({ after: seq - 1, limit: 1 });
+  return record?.seq === seq ? record.hash : null;
 }

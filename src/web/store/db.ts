@@ -2,14 +2,26 @@ import Dexie, { type Table } from 'dexie';
 import type { Said } from '../../core/said.js';
 import type { LogRecord } from '../../log/record.js';
 
-/** One record that has not reached the server yet. */
+/** One record that has not been seen in the server's log yet. */
 export interface Unsent {
   readonly id: string;
   readonly deviceSeq: number;
-  /** `turned-away`: the server will not have it; it stays here until a person deals with it. */
-  readonly state: 'waiting' | 'turned-away';
+  /**
+   * `turned-away`: the server will not have it; it stays here until a person deals with it. `sent`: the server has said
+   * that it keeps it, but it has not come back from there yet; until it has, a copy put back could have lost it.
+   */
+  readonly state: 'waiting' | 'sent' | 'turned-away';
   readonly why: Said | null;
+  /** Where it stood in a log that has lost it; such records go first and in that order. Left out: it was never there. */
+  readonly stood?: number;
 }
+
+/** How far the server's log has been read: the place, and the hash there, which names the history up to it. */
+export interface Cursor {
+  readonly place: number;
+  readonly hash: string;
+}
+export const logStart: Cursor = { place: 0, hash: '' };
 
 /** A record from the server that this version of the program cannot read; kept, so that an update can. */
 export interface Unread {
@@ -39,6 +51,14 @@ export function openDb(name: string): Db {
 export async function readMeta(db: Db, key: string): Promise<unknown> {
   return (await db.meta.get(key))?.value;
 }
+
+export async function readCursor(db: Db): Promise<Cursor> {
+  const kept = await readMeta(db, 'cursor');
+  return isCursor(kept) ? kept : logStart;
+}
+
+const isCursor = (value: unknown): value is Cursor =>
+  typeof value === 'object' && value !== null && 'place' in value && 'hash' in value;
 
 export const writeMeta = (db: Db, key: string, value: unknown): Promise<string> => db.meta.put({ key, value });
 

@@ -9,7 +9,7 @@ import { type LogRecord, stamp } from '../../log/record.js';
 import { meet } from '../sync/meet.js';
 import { pull } from '../sync/pull.js';
 import { push } from '../sync/push.js';
-import { type Db, openDb, readMeta, TooSlow, withinTime } from './db.js';
+import { type Db, openDb, readCursor, readMeta, TooSlow, withinTime } from './db.js';
 import { type LocalStore, makeStore } from './store.js';
 
 const at = '2026-03-10T14:00:00.000Z';
@@ -60,6 +60,8 @@ async function atWork(role: 'supervisor' | 'caregiver' = 'supervisor'): Promise<
   store.take(records);
   await store.chooseWho({ person, partner: null });
 }
+
+const waitingCount = (): Promise<number> => db.outbox.filter((row) => row.state === 'waiting').count();
 
 const weigh = (grams: number) => weighAnimal(animal, { grams, entered: `${grams} g` }, at);
 
@@ -115,7 +117,7 @@ test('a transaction that never ends is given up in time and leaves nothing behin
 });
 
 describe('push', () => {
-  test('what the server has leaves the outbox; what it turns away stays with its reason', async () => {
+  test('what the server has counts as sent until it comes back; what it turns away stays with its reason', async () => {
     await atWork();
     await store.append([...weigh(620), ...weigh(630)]);
     const problem = { said: { say: 'server.problem.record-conflict' } };
@@ -131,8 +133,13 @@ describe('push', () => {
       },
     };
     expect(await push(db, client({ append: async () => answer }))).toMatchObject({ reached: true });
-    const left = await db.outbox.toArray();
-    expect(left.map((row) => [row.state, row.why?.say])).toEqual([['turned-away', 'server.problem.record-conflict']]);
+    const left = await db.outbox.orderBy('deviceSeq').toArray();
+    expect(left.map((row) => [row.state, row.why?.say])).toEqual([
+      ['sent', undefined],
+      ['turned-away', 'server.problem.record-conflict'],
+    ]);
+    await store.recount();
+    expect(store.status.get()).toMatchObject({ unsent: 1, turnedAway: 1 });
   });
 
   test('a sending larger than the server takes goes in smaller ones', async () => {
@@ -148,13 +155,13 @@ describe('push', () => {
       },
     });
     expect(await push(db, small)).toMatchObject({ reached: true });
-    expect(await db.outbox.count()).toBe(0);
+    expect(await waitingCount()).toBe(0);
     expect(sizes.slice(-3)).toEqual([1, 1, 1]);
     // One record that is too large by itself stays, and the device does not ask for ever.
     await store.append(weigh(650));
     const none = client({ append: async () => ({ ok: false, code: 'request-too-large', problem: null }) });
     expect(await push(db, none)).toEqual({ reached: false, code: 'request-too-large' });
-    expect(await db.outbox.count()).toBe(1);
+    expect(await waitingCount()).toBe(1);
   });
 
   test('an answer that never came changes nothing: the same records are sent again', async () => {
@@ -182,11 +189,16 @@ describe('pull', () => {
     const pages = client({
       records: async ({ after }: { after: number }) => ({
         ok: true,
-        value: { records: records.slice(after, after + 1), next: Math.min(records.length, after + 1), head: head(2) },
+        value: {
+          records: records.slice(after, after + 1),
+          next: Math.min(records.length, after + 1),
+          hash: 'h',
+          head: head(2),
+        },
       }),
     });
     expect(await pull(db, pages, device, store.take)).toEqual({ reached: true });
-    expect(await readMeta(db, 'cursor')).toBe(2);
+    expect(await readCursor(db)).toEqual({ place: 2, hash: 'h' });
     expect(await readMeta(db, 'whole')).toBe(true);
     expect(store.world.get().shelter.name).toBe('Test shelter');
     await store.chooseWho({ person, partner: null });
@@ -196,11 +208,13 @@ describe('pull', () => {
 
   test('a record of a newer version is kept unread, and the place moves on', async () => {
     const newer = { ...kept('supervisor')[0], kind: 'not-invented-yet', seq: 1 };
-    const page = client({ records: async () => ({ ok: true, value: { records: [newer], next: 1, head: head(1) } }) });
+    const page = client({
+      records: async () => ({ ok: true, value: { records: [newer], next: 1, hash: 'h', head: head(1) } }),
+    });
     await pull(db, page, 'device', store.take);
     await store.recount();
     expect(store.status.get().unread).toBe(1);
-    expect(await readMeta(db, 'cursor')).toBe(1);
+    expect(await readCursor(db)).toEqual({ place: 1, hash: 'h' });
   });
 });
 
@@ -212,15 +226,6 @@ describe('meet', () => {
     await atWork();
     expect(await meet(store, ready('shelter-2', 9))).toEqual({ reached: false, code: 'other-shelter' });
     expect(await meet(store, ready('shelter-1', 9))).toEqual({ reached: true });
-  });
-
-  test('a server put back from an older copy is sent again what it has lost', async () => {
-    await atWork();
-    await db.meta.put({ key: 'cursor', value: 2 });
-    expect(await meet(store, ready('shelter-1', 1))).toEqual({ reached: true });
-    const waiting = await db.outbox.toArray();
-    expect(waiting).toHaveLength(1);
-    expect(await readMeta(db, 'cursor')).toBe(0);
   });
 });
 

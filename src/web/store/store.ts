@@ -57,7 +57,7 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
 
   async function recount(): Promise<void> {
     const [unsent, turnedAway, unread, records] = await Promise.all([
-      db.outbox.count(),
+      db.outbox.filter((row) => row.state !== 'sent').count(),
       db.outbox.filter((row) => row.state === 'turned-away').count(),
       db.unread.count(),
       db.records.count(),

@@ -1,6 +1,6 @@
 import type { Client } from '../../api/client.js';
 import { type LogRecord, parseRecord } from '../../log/record.js';
-import { type Db, readMeta, type Unread, writeMeta } from '../store/db.js';
+import { type Db, readCursor, readMeta, type Unread, writeMeta } from '../store/db.js';
 import type { Reach } from './reach.js';
 
 /**
@@ -15,11 +15,10 @@ export async function pull(
   progress: (have: number, all: number) => void = () => undefined,
 ): Promise<Reach> {
   for (;;) {
-    const at = await readMeta(db, 'cursor');
-    const after = typeof at === 'number' ? at : 0;
-    const answer = await client.records({ after, limit: 500 });
+    const { place, hash } = await readCursor(db);
+    const answer = await client.records({ after: place, ...(place > 0 ? { hash } : {}), limit: 500 });
     if (!answer.ok) return { reached: false, code: answer.code };
-    const { records, next, head } = answer.value;
+    const { records, next, head, ...at } = answer.value;
     const read: LogRecord[] = [];
     const unread: Unread[] = [];
     for (const raw of records) {
@@ -27,10 +26,16 @@ export async function pull(
       if (parsed.ok) read.push(parsed.value);
       else unread.push({ id: raw.id, raw });
     }
-    await db.transaction('rw', db.records, db.unread, db.meta, async () => {
+    await db.transaction('rw', db.records, db.outbox, db.unread, db.meta, async () => {
       await db.records.bulkPut(read);
       await db.unread.bulkPut(unread);
-      await writeMeta(db, 'cursor', next);
+      await writeMeta(db, 'cursor', { place: next, hash: at.hash });
+      const ids = records.map((one) => one.id);
+      await db.outbox
+        .where('id')
+        .anyOf(ids)
+        .filter((row) => row.state === 'sent')
+        .delete();
       // The server may have written for this device (set-up): our own count goes on after it.
       const own = Math.max(0, ...read.filter((one) => one.device === device).map((one) => one.deviceSeq));
       const seq = await readMeta(db, 'deviceSeq');
@@ -39,6 +44,8 @@ export async function pull(
     if (read.length > 0) take(read);
     progress(next, head.seq);
     if (records.length === 0 || next >= head.seq) {
+      // Kept by a server that has lost it since: it goes again.
+      await db.outbox.filter((row) => row.state === 'sent').modify({ state: 'waiting' });
       await writeMeta(db, 'whole', true);
       return { reached: true };
     }

@@ -1,6 +1,6 @@
 import type { Client } from '../../api/client.js';
 import type { Said } from '../../core/said.js';
-import type { Db } from '../store/db.js';
+import { type Db, readCursor } from '../store/db.js';
 import type { Reach } from './reach.js';
 
 /** Records in one sending: small enough for a poor line, and far below what the server takes unless there are pictures. */
@@ -15,6 +15,7 @@ export async function push(db: Db, client: Client): Promise<Reach> {
   for (;;) {
     const waiting = (await db.outbox.orderBy('deviceSeq').toArray())
       .filter((row) => row.state === 'waiting')
+      .sort((a, b) => (a.stood ?? Number.MAX_SAFE_INTEGER) - (b.stood ?? Number.MAX_SAFE_INTEGER))
       .slice(0, batch);
     if (waiting.length === 0) return { reached: true };
     const kept = await db.records.bulkGet(waiting.map((row) => row.id));
@@ -27,11 +28,15 @@ export async function push(db: Db, client: Client): Promise<Reach> {
       continue;
     }
     const { outcomes, clock } = answer.value;
+    const { place } = await readCursor(db);
     await db.transaction('rw', db.outbox, async () => {
       for (const outcome of outcomes) {
         const record = records[outcome.index];
         if (record === undefined) continue;
-        if (outcome.outcome === 'stored' || outcome.outcome === 'already-there') await db.outbox.delete(record.id);
+        // What stands where this device has read already will not come again.
+        if (outcome.outcome === 'already-there' && (outcome.seq ?? 0) <= place) await db.outbox.delete(record.id);
+        else if (outcome.outcome === 'stored' || outcome.outcome === 'already-there')
+          await db.outbox.update(record.id, { state: 'sent', why: null });
         else {
           const why: Said = (outcome.problem?.said as Said | undefined) ?? { say: 'parts.turned-away' };
           await db.outbox.update(record.id, { state: 'turned-away', why });

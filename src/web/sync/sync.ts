@@ -1,9 +1,11 @@
-import { createClient } from '../../api/client.js';
+import { createClient, type Fetch } from '../../api/client.js';
 import type { LocalStore } from '../store/store.js';
 import { listen } from './events.js';
+import { goBack } from './go-back.js';
 import { meet } from './meet.js';
 import { pull, rereadUnread } from './pull.js';
 import { push } from './push.js';
+import type { Reach } from './reach.js';
 
 /** Longest wait for one answer; a stalled line must not hold back the next try. */
 const answerLimit_ms = 20_000;
@@ -16,17 +18,19 @@ export interface Sync {
   readonly start: () => void;
   /** Exchange now; resolves when this exchange is over, reached or not. */
   readonly once: () => Promise<void>;
+  /** No regular look any more. */
+  readonly stop: () => void;
   readonly client: ReturnType<typeof createClient>;
 }
 
-export function makeSync(store: LocalStore, now: () => string): Sync {
-  const client = createClient((url, init) => fetch(url, { ...init, signal: AbortSignal.timeout(answerLimit_ms) }), '', {
-    person: () => store.who.get().person,
-    now,
-  });
+const overTheAir: Fetch = (url, init) => fetch(url, { ...init, signal: AbortSignal.timeout(answerLimit_ms) });
+
+export function makeSync(store: LocalStore, now: () => string, reach: Fetch = overTheAir): Sync {
+  const client = createClient(reach, '', { person: () => store.who.get().person, now });
   let failures = 0;
   let again = false;
   let running: Promise<void> | null = null;
+  let stopped = false;
   let timer: ReturnType<typeof setTimeout> | undefined;
 
   async function exchange(): Promise<void> {
@@ -34,8 +38,12 @@ export function makeSync(store: LocalStore, now: () => string): Sync {
     if (phase !== 'ready' || device === null || store.who.get().person === null) return;
     const met = await meet(store, client);
     if (!met.reached) return unreached(met.code);
-    const sent = await push(store.db, client);
-    const got = sent.reached ? await pull(store.db, client, device, store.take, fetched) : sent;
+    let { sent, got } = await bothWays(device);
+    if (!got.reached && got.code === 'another-history') {
+      const back = await goBack(store, client, now);
+      if (!back.reached) return unreached(back.code);
+      ({ sent, got } = await bothWays(device));
+    }
     await store.recount();
     if (got.reached) {
       failures = 0;
@@ -45,6 +53,11 @@ export function makeSync(store: LocalStore, now: () => string): Sync {
       return;
     }
     unreached(got.code);
+  }
+
+  async function bothWays(device: string): Promise<{ sent: Reach; got: Reach }> {
+    const sent = await push(store.db, client);
+    return { sent, got: sent.reached ? await pull(store.db, client, device, store.take, fetched) : sent };
   }
 
   /** Told only while the first fetch goes on: later ones are small. */
@@ -78,7 +91,7 @@ export function makeSync(store: LocalStore, now: () => string): Sync {
         const wait = again ? 0 : waitAfter(failures);
         again = false;
         clearTimeout(timer);
-        timer = setTimeout(() => void once(), wait);
+        if (!stopped) timer = setTimeout(() => void once(), wait);
       });
     return running;
   }
@@ -86,6 +99,10 @@ export function makeSync(store: LocalStore, now: () => string): Sync {
   return {
     client,
     once,
+    stop: () => {
+      stopped = true;
+      clearTimeout(timer);
+    },
     start: () => {
       store.onKept((_, from) => {
         if (from === 'here') void once();

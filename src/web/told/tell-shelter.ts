@@ -116,6 +116,10 @@ export function tellShelter(world: World, record: Tellable): Said {
         doubtful: record.body.doubtful,
         refused: record.body.refused,
       });
+    case 'records-sent-again': {
+      const { had, after, records } = record.body;
+      return told(record.kind, { had, after, records });
+    }
     default:
       return told('other', { kind: record.kind });
   }

@@ -58,6 +58,8 @@ export const deskTold = {
   'desk.told.record-withdrawn': 'Withdrawn: the record counts no longer.{reason}',
   'desk.told.file-imported':
     'File {name} brought in: {accepted} taken as they are, {doubtful} taken after a look, {refused} not taken.',
+  'desk.told.records-sent-again':
+    'This device had read {had} records, the server had only {after} of them: {records} were sent again.',
   'desk.told.other': 'A record of the kind {kind}.',
 
   'desk.described.label': 'number',

@@ -34,9 +34,12 @@ export const flags = {
   'flag.kit-lot-fails': 'Kit lot {lot}: {failed} of {runs} tests failed. Check storage, steps and the box.',
   'flag.went-back': 'The team went back to {section} after a sicker section. Reason: {reason}',
   'flag.not-handed-back': 'The round of {date} was begun and never handed back.',
+  'flag.put-back':
+    'The records here were put back from an older copy, without the last {lost}. Sent again by the devices of: {names}. Let every phone and computer come near the network once, then look whether anything of that time is missing.',
   'flag.unknown-animal':
     '{count, plural, one {One record is} other {# records are}} about an animal nobody has taken in ({animal}).',
 
+  'flag-name.put-back': 'Older copy put back',
   'flag-name.reactive': 'Reactive test',
   'flag-name.test-invalid': 'Test to repeat',
   'flag-name.test-not-valid': 'Test to repeat',

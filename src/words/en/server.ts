@@ -47,6 +47,8 @@ export const server = {
   'server.problem.backup-not-offered': 'This store cannot be copied from here.',
   'server.problem.backup-not-whole':
     'The copy was not whole and has been thrown away; the records themselves were not touched.',
+  'server.problem.another-history':
+    'These records are not the ones this device has read from: they were put back from an older copy. The device sends what is missing here.',
   'server.problem.record-malformed': 'This record could not be read and stays on the device.',
   'server.problem.record-conflict':
     'Another record with the same number is in the log and counts. This one stays on the device: look at both and correct what is wrong.',

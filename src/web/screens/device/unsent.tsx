@@ -21,13 +21,14 @@ export function Unsent() {
   // biome-ignore lint/correctness/useExhaustiveDependencies: read again when the counts change
   useEffect(() => {
     void (async () => {
-      const waiting = await store.db.outbox.orderBy('deviceSeq').limit(most).toArray();
+      const unseen = store.db.outbox.orderBy('deviceSeq').filter((row) => row.state !== 'sent');
+      const waiting = await unseen.limit(most).toArray();
       const records = await store.db.records.bulkGet(waiting.map((row) => row.id));
       setRows(waiting.flatMap((row, index) => (records[index] === undefined ? [] : [{ row, record: records[index] }])));
     })();
   }, [unsent, turnedAway]);
   const again = async (): Promise<void> => {
-    await store.db.outbox.toCollection().modify({ state: 'waiting', why: null });
+    await store.db.outbox.filter((row) => row.state === 'turned-away').modify({ state: 'waiting', why: null });
     await store.recount();
     await sync.once();
   };
