@@ -1,3 +1,5 @@
+import { takenApart } from './heading-words.js';
+
 /**
  * A text as it is compared, never as it is kept: compatibility form without accents, without case, blanks run together.
  * `Jalapeño` in either Unicode form, `JALAPENO ` and `jalapeno` are equal.
@@ -15,6 +17,8 @@ export const nameKey = (name: string): string =>
 /** The words of a text in plain form: letters and figures apart, at every other sign. */
 export const wordsOf = (text: string): string[] => plainForm(text).match(/\p{L}+|\p{N}+/gu) ?? [];
 
-/** The words of a heading; `AnimalID` and `animal_id` are both `animal id`. */
+/** The words of a heading; `AnimalID`, `animal_id` and `animalid` are all `animal id`. */
 export const headingWords = (heading: string): string[] =>
-  wordsOf(heading.replace(/(\p{Ll})(\p{Lu})/gu, '$1 $2').replace(/(\p{Lu})(\p{Lu}\p{Ll})/gu, '$1 $2'));
+  wordsOf(heading.replace(/(\p{Ll})(\p{Lu})/gu, '$1 $2').replace(/(\p{Lu})(\p{Lu}\p{Ll})/gu, '$1 $2')).flatMap(
+    takenApart,
+  );
