@@ -1,9 +1,11 @@
+import { CalendarDate } from '../core/calendar.js';
 import { plainForm } from '../core/intake/compare.js';
 import type { DayOrder } from '../core/intake/day.js';
 import type { DecimalSign } from '../core/intake/decimal-sign.js';
 import { type ColumnMapping, type Field, fields, joined } from '../core/intake/fields.js';
 import type { PlaceAnswer } from '../core/intake/place.js';
 import type { Delimiter } from '../core/intake/table.js';
+import type { AgeDay } from '../core/intake/taken-in.js';
 import type { WeightUnit } from '../core/quantity/units.js';
 import type { Shelter } from '../log/views/shelter.js';
 import type { Given } from './command.js';
@@ -49,10 +51,20 @@ export interface ImportAnswers {
   readonly decimal: DecimalSign | null;
   readonly weightUnit: WeightUnit | null;
   readonly places: Readonly<Record<string, PlaceAnswer>>;
+  readonly ageDay: AgeDay | null;
+  /** Columns that `--map "Heading=nothing"` leaves out: they tell nothing about dying and leaving either. */
+  readonly tellsNothing: readonly number[];
 }
 
 /** The answers given as options. `--place "=Intake"` answers for rows without a place. */
-export function importAnswers(given: Given, shelter: Shelter): ImportAnswers | Exit {
+export function importAnswers(
+  given: Given,
+  shelter: Shelter,
+  headings: readonly string[],
+  today: CalendarDate,
+): ImportAnswers | Exit {
+  const ageDay = ageDayFrom(given, today);
+  if (isExit(ageDay)) return ageDay;
   const places: Record<string, PlaceAnswer> = {};
   for (const text of given.texts('place')) {
     const cut = text.lastIndexOf('=');
@@ -71,5 +83,23 @@ export function importAnswers(given: Given, shelter: Shelter): ImportAnswers | E
     decimal: decimal === null ? null : decimal === 'point' ? '.' : ',',
     weightUnit: given.text('unit') as WeightUnit | null,
     places,
+    ageDay,
+    tellsNothing: leftOut(given, headings),
   };
+}
+
+/** `--age-on`: a day that has been, or which of the row's own days. */
+function ageDayFrom(given: Given, today: CalendarDate): AgeDay | null | Exit {
+  const text = given.text('age-on');
+  if (text === null || text === 'arrival' || text === 'leaving' || text === 'not-used') return text;
+  const day = CalendarDate.safeParse(text);
+  return day.success && day.data <= today ? day.data : misused('cli.import.age-on-shape', { given: text });
+}
+
+function leftOut(given: Given, headings: readonly string[]): number[] {
+  return given.texts('map').flatMap((text) => {
+    const cut = text.lastIndexOf('=');
+    const heading = plainForm(text.slice(0, cut));
+    return text.slice(cut + 1).trim() === 'nothing' ? [headings.findIndex((one) => plainForm(one) === heading)] : [];
+  });
 }

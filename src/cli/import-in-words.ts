@@ -1,7 +1,7 @@
 import type { Decoded } from '../core/intake/decode.js';
 import { type ColumnMapping, columnsInWords, fields } from '../core/intake/fields.js';
 import type { HabitQuestion } from '../core/intake/habits.js';
-import type { ImportPlan } from '../core/intake/plan-import.js';
+import type { ColumnToAsk, ImportPlan } from '../core/intake/plan-import.js';
 import type { Table } from '../core/intake/table.js';
 import type { ImportContext, ReadRow } from '../core/intake/taken-in.js';
 import { type Said, type SayValue, said } from '../core/said.js';
@@ -42,6 +42,13 @@ export function importInWords({ file, decoded, table, mapping, doubts, questions
   for (const { ask, about } of questions) {
     lines.push(say('cli.import.question', { question: ask, option: optionFor[about] }));
   }
+  for (const column of plan.mayTell) {
+    lines.push(say('cli.import.may-tell', { question: askMayTell(column), heading: column.heading }));
+  }
+  if (plan.ages !== null) {
+    const question = said('import.ask-age-day', { ...plan.ages });
+    lines.push(say('cli.import.question', { question, option: '--age-on' }));
+  }
   for (const { place, rows } of plan.places) {
     const option = `--place "${place}=SECTION"`;
     lines.push(say(place === '' ? 'cli.import.no-place' : 'cli.import.place-question', { place, rows, option }));
@@ -52,6 +59,9 @@ export function importInWords({ file, decoded, table, mapping, doubts, questions
   }
   return [...lines, ...refusals(plan.rows)];
 }
+
+const askMayTell = ({ heading, rows, example }: ColumnToAsk): Said =>
+  said('import.ask-may-tell', { heading, rows, example });
 
 const called = ({ name, label }: ReadRow): string => [label, name].filter((text) => text !== '').join(' ');
 
@@ -91,7 +101,11 @@ export function importAsJson({ file, decoded, table, mapping, doubts, questions,
     delimiter: signNames[table.delimiter],
     columns: columnsInWords(table.headings, mapping),
     doubts: [...decoded.doubts, ...table.problems, ...doubts],
-    questions: questions.map(({ about, ask }) => ({ option: optionFor[about], ask })),
+    questions: [
+      ...questions.map(({ about, ask }) => ({ option: optionFor[about], ask })),
+      ...(plan.ages === null ? [] : [{ option: '--age-on', ask: said('import.ask-age-day', { ...plan.ages }) }]),
+      ...plan.mayTell.map((column) => ({ option: '--map', ask: askMayTell(column) })),
+    ],
     places: plan.places.map(({ place, rows }) => ({ place, rows })),
     counts: plan.counts,
     rows: plan.rows.map(({ row, line, verdict, label, name, key, reasons, notes, animal, weight, chip, left }) => ({

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { SectionId } from '../../src/core/ids.js';
 import { columnsInWords } from '../../src/core/intake/fields.js';
-import { guessMapping } from '../../src/core/intake/guess-mapping.js';
+import { guessMapping, noticesOf } from '../../src/core/intake/guess-mapping.js';
 import type { AlreadyThere } from '../../src/core/intake/plan-import.js';
 import { kinds } from '../../src/log/kinds/index.js';
 import { imported, reasons, tableOf } from './read-file.js';
@@ -9,11 +9,14 @@ import { imported, reasons, tableOf } from './read-file.js';
 // Publishers and licence caution: files/README.md. The numbers were counted in the files by other means.
 const proposed = (name: string) => {
   const table = tableOf(name);
-  const { mapping, doubts } = guessMapping(
+  const guess = guessMapping(
     table.headings,
     table.rows.map((row) => row.cells),
   );
-  return [columnsInWords(table.headings, mapping), doubts.map((doubt) => doubt.say)];
+  return [
+    columnsInWords(table.headings, guess.mapping),
+    noticesOf(table.headings, guess, guess.mapping).map((doubt) => doubt.say),
+  ];
 };
 const birth = (row: { animal: { born: { basis: string; earliest: string; latest: string } } | null }) => {
   const born = row.animal?.born;

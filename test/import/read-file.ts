@@ -39,7 +39,15 @@ export function imported(
     table.rows.map((row) => row.cells),
   );
   const { dateOrder, decimal, weightUnit } = readHabits(table, mapping, today);
-  const context = { file: 'f'.repeat(64), today, sections: [], places: {}, alsoLeft: false };
+  const context = {
+    file: 'f'.repeat(64),
+    today,
+    sections: [],
+    places: {},
+    ageDay: null,
+    tellsNothing: [],
+    alsoLeft: false,
+  };
   const plan = planImport(table, mapping, { ...context, dateOrder, decimal, weightUnit, ...answers }, known);
   const find = (test: (row: ReadRow) => boolean, what: string): ReadRow => {
     const row = plan.rows.find(test);

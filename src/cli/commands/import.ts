@@ -6,7 +6,7 @@ import { dayOfInstant } from '../../core/calendar.js';
 import { AnimalId } from '../../core/ids.js';
 import { decodeText } from '../../core/intake/decode.js';
 import { columnsInWords } from '../../core/intake/fields.js';
-import { guessMapping } from '../../core/intake/guess-mapping.js';
+import { guessMapping, noticesOf } from '../../core/intake/guess-mapping.js';
 import { readHabits } from '../../core/intake/habits.js';
 import { planImport } from '../../core/intake/plan-import.js';
 import { readTable } from '../../core/intake/table.js';
@@ -41,6 +41,7 @@ export const importing: Command = {
     delimiter: { value: 'SIGN', oneOf: ['comma', 'semicolon', 'tab', 'bar'] },
     'date-order': { value: 'ORDER', oneOf: ['day-first', 'month-first'] },
     decimal: { value: 'SIGN', oneOf: ['point', 'comma'] },
+    'age-on': { value: 'DAY' },
     unit: { value: 'UNIT', oneOf: ['g', 'kg', 'lb', 'oz'] },
     'also-left': {},
     json: {},
@@ -83,10 +84,10 @@ async function importFile(
   );
   const mapping = mappingFrom(given, table.headings, guess.mapping);
   if (isExit(mapping)) return mapping;
-  const answers = importAnswers(given, world.shelter);
-  if (isExit(answers)) return answers;
   const now = new Date().toISOString();
   const today = dayOfInstant(now, world.shelter.zone);
+  const answers = importAnswers(given, world.shelter, table.headings, today);
+  if (isExit(answers)) return answers;
   const habits = readHabits(table, mapping, today);
   const context: ImportContext = {
     file: createHash('sha256').update(bytes).digest('hex'),
@@ -96,11 +97,14 @@ async function importFile(
     decimal: answers.decimal ?? habits.decimal,
     weightUnit: answers.weightUnit ?? habits.weightUnit,
     places: answers.places,
+    ageDay: answers.ageDay,
+    tellsNothing: answers.tellsNothing,
     alsoLeft: given.flag('also-left'),
   };
   const plan = planImport(table, mapping, context, alreadyThere(world));
   const questions = habits.questions.filter((question) => answers[question.about] === null);
-  const seen: Seen = { file, decoded: decoded.value, table, mapping, doubts: guess.doubts, questions, context, plan };
+  const doubts = noticesOf(table.headings, guess, mapping);
+  const seen: Seen = { file, decoded: decoded.value, table, mapping, doubts, questions, context, plan };
   if (given.flag('json')) tell(JSON.stringify(importAsJson(seen)));
   else for (const line of importInWords(seen)) tell(line);
   if (given.flag('dry-run')) return done;
@@ -115,6 +119,8 @@ async function keep(seen: Seen, given: Given, world: World, store: SqliteStore, 
   const person = personCalled(world.shelter, name);
   if (isExit(person)) return person;
   if (!mayAppend(person.role, 'file-imported')) return failed(said('cli.import.may-not', { name: person.name }));
+  const [open] = plan.mayTell;
+  if (open !== undefined) return failed(said('cli.import.may-tell-open', { heading: open.heading }));
   const chosen = plan.rows.filter(
     (row) => row.verdict === 'accepted' || (row.verdict === 'doubtful' && given.flag('doubtful')),
   );

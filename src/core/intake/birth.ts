@@ -2,14 +2,20 @@ import { Temporal } from 'temporal-polyfill';
 import type { BirthInterval } from '../animal/animal.js';
 import type { CalendarDate } from '../calendar.js';
 import { type Said, said } from '../said.js';
-import { type AgeText, bornFromAge, readAgeText } from './age-text.js';
+import { type AgeText, type BornBetween, bornFromAge, readAgeText } from './age-text.js';
+import { bothDays } from './cell-day.js';
 import { type DayOrder, readDay } from './day.js';
 
 export interface BirthCells {
   readonly born: string;
   readonly age: string;
-  /** The day to which the age refers, if the file tells. */
-  readonly ageOn: CalendarDate | null;
+  /**
+   * The day on which the age was true; null where this row does not tell it. `asked`: no column tells it and nobody has
+   * said yet. `not-used`: a person said that the ages are not to be used.
+   */
+  readonly ageOn: CalendarDate | 'asked' | 'not-used' | null;
+  /** A cell that says that it was born in care, on the day that counts as its arrival; empty where none does. */
+  readonly bornHere: string;
 }
 
 export interface BirthReading {
@@ -29,6 +35,9 @@ const oldest_years = 25;
  * same day of another month from an age in months: it becomes the interval that such an age leaves open. (In two city
  * files 29 % and 33 % of the other birth dates fall on the arrival's day of the month, against 3 % by chance.)
  * A date that cannot be is left out with a doubt, and the age text or `unknown` takes its place.
+ *
+ * An age counts only with a day on which it was true, and that day is never assumed. One that says that the animal was
+ * born after it arrived, or long before although it was born in care, is left out with a doubt.
  */
 export function readBirth(
   cells: BirthCells,
@@ -38,19 +47,21 @@ export function readBirth(
 ): BirthReading {
   const doubts: Said[] = [];
   const notes: Said[] = [];
-  const age = readAge(cells, doubts);
   const day = usableDay(cells.born, arrived, order, today, doubts);
+  // With a birth date the age is only compared, so nobody has to say on which day it was true.
+  const age = readAge(cells, arrived, day !== null, doubts, notes);
   if (day !== null) {
-    const counted = arrived === null ? null : countedBack(day, arrived);
+    const counted = arrived === null || cells.bornHere !== '' ? null : countedBack(day, arrived);
     const interval = counted === null || arrived === null ? null : bornFromAge(counted, arrived);
     if (interval !== null) notes.push(said('import.birth-counted-back', { day: { date: day } }));
     const born = interval ?? { earliest: day, latest: day };
     if (age !== null && (age.latest < born.earliest || age.earliest > born.latest)) {
       doubts.push(said('import.birth-and-age-differ', { day: { date: day }, age: cells.age }));
     }
+    notBornHere(born, cells, arrived, doubts);
     return { born: { ...born, basis: interval === null ? 'known' : 'estimated' }, doubts, notes };
   }
-  if (age !== null) {
+  if (age !== null && !notBornHere(age, cells, arrived, doubts)) {
     notes.push(said('import.birth-from-age', { age: cells.age }));
     return { born: { ...age, basis: 'estimated' }, doubts, notes };
   }
@@ -58,6 +69,19 @@ export function readBirth(
   const earliest = Temporal.PlainDate.from(latest).subtract({ years: oldest_years }).toString() as CalendarDate;
   notes.push(said('import.birth-unknown'));
   return { born: { earliest, latest, basis: 'unknown' }, doubts, notes };
+}
+
+/** Born in care, but not on the day of arrival by what else the row says: a doubt. */
+function notBornHere(
+  born: BornBetween,
+  { bornHere }: BirthCells,
+  arrived: CalendarDate | null,
+  doubts: Said[],
+): boolean {
+  if (bornHere === '' || arrived === null || (born.earliest <= arrived && arrived <= born.latest)) return false;
+  const days = { arrived: { date: arrived }, from: { date: born.earliest }, to: { date: born.latest } };
+  doubts.push(said('import.born-here-differs', { cell: bornHere, ...days }));
+  return true;
 }
 
 function usableDay(
@@ -95,11 +119,6 @@ function usableDay(
   return null;
 }
 
-export const bothDays = ([one, other]: readonly [CalendarDate, CalendarDate]) => ({
-  one: { date: one },
-  other: { date: other },
-});
-
 /** The age that a birth date seems to be counted back from, or null for a date that was probably known. */
 function countedBack(born: CalendarDate, arrived: CalendarDate): AgeText | null {
   if (born.slice(8) !== arrived.slice(8)) return null;
@@ -110,11 +129,34 @@ function countedBack(born: CalendarDate, arrived: CalendarDate): AgeText | null 
   return { from: age, to: age, unit: 'months' };
 }
 
-function readAge(cells: BirthCells, doubts: Said[]): ReturnType<typeof bornFromAge> | null {
-  if (/^[\s?-]*$|^(no age|n\/?a|none|unknown|unk)$/i.test(cells.age)) return null;
-  const age = readAgeText(cells.age);
-  if (age === null) doubts.push(said('import.age-not-read', { age: cells.age }));
-  else if (cells.ageOn === null) doubts.push(said('import.age-without-date', { age: cells.age }));
-  else return bornFromAge(age, cells.ageOn);
+function readAge(
+  { age: cell, ageOn }: BirthCells,
+  arrived: CalendarDate | null,
+  onlyCompared: boolean,
+  doubts: Said[],
+  notes: Said[],
+): BornBetween | null {
+  if (/^[\s?-]*$|^(no age|n\/?a|none|unknown|unk)$/i.test(cell)) return null;
+  if (ageOn === 'not-used') {
+    notes.push(said('import.age-not-used', { age: cell }));
+    return null;
+  }
+  const age = readAgeText(cell);
+  if (age === null) {
+    doubts.push(said('import.age-not-read', { age: cell }));
+    return null;
+  }
+  if (ageOn === null || ageOn === 'asked') {
+    if (!onlyCompared) doubts.push(said(ageOn === null ? 'import.age-without-date' : askedAge, { age: cell }));
+    return null;
+  }
+  const born = bornFromAge(age, ageOn);
+  if (arrived === null || born.latest <= arrived) return born;
+  // True on a later day than the arrival: it was born by then all the same.
+  if (born.earliest <= arrived) return { ...born, latest: arrived };
+  doubts.push(said('import.age-after-arrival', { age: cell, on: { date: ageOn }, arrived: { date: arrived } }));
   return null;
 }
+
+/** The doubt of a row whose birth waits for the day on which the ages of the file were true. */
+export const askedAge = 'import.age-day-asked';

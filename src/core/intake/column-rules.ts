@@ -3,7 +3,7 @@ import { readAgeText } from './age-text.js';
 import { readDay } from './day.js';
 import type { Field } from './fields.js';
 import { readNeutered, readSex } from './sex-code.js';
-import { namesSpecies } from './species.js';
+import { isCat, namesSpecies } from './species.js';
 
 /** What the guess looks at in one column. */
 export interface Column {
@@ -42,12 +42,22 @@ const isIdLike = (column: Column): boolean =>
   share(column, (cell) => /^[#\p{L}\p{N}./_-]{1,24}$/u.test(cell) && /\p{N}/u.test(cell)) >= 0.9 && !isDated(column);
 const isChipLike = (cell: string): boolean => /^(\d{15}|[0-9a-fA-F]{10}|\d{9})$/.test(cell.replace(/[\s.*-]/g, ''));
 
-/** A date with telling words in its heading; a column without any cell is taken by its heading alone. */
+/** Cells enough to believe a telling heading; the others are doubts of their rows and not of the column. Ours. */
+const some = 0.2;
+
+const namesDay = /\b(date|day|datum|fecha|dob|birthday)\b|^(born|geboren)$/;
+
+/**
+ * A date with telling words in its heading. A heading that names a day is taken at its word, also without any cell and
+ * with cells of which hardly one can be read.
+ */
 const dateBy =
   (shape: RegExp, not = /^$/) =>
   (column: Column): number => {
     if (!says(column, shape) || says(column, not)) return 0;
-    return isDated(column) ? 1.5 : isEmpty(column) && says(column, /\b(date|day|on|datum|fecha)\b/) ? 0.6 : 0;
+    const days = share(column, isDay);
+    if (days >= some) return days >= 0.7 ? 1.5 : 1.1;
+    return says(column, namesDay) || (isEmpty(column) && says(column, /\bon\b/)) ? 0.6 : 0;
   };
 
 /** Text known by the words of its heading. */
@@ -57,9 +67,10 @@ const textBy =
     says(column, shape) && !says(column, not) && !isDated(column) ? 1 : 0;
 
 const idWord = /\b(ids?|nos?|nr|num|number|nummer|ref|reference|code|tag|key)\b/;
-const arriving =
+export const arriving =
   /\b(intake|arriv\w*|admi\w+|received|entry|entered|impound\w*|surrender\w*|in|aufnahme|eingang|entree|ingreso)\b/;
-const leaving = /\b(outcome|left|leav\w*|depart\w*|out|exit\w*|releas\w*|dispos\w*|adopted|abgang|sortie|salida)\b/;
+export const leaving =
+  /\b(outcome|left|leav\w*|depart\w*|out|exit\w*|releas\w*|dispos\w*|adopted|abgang|sortie|salida)\b/;
 const birth = /\b(born|birth\w*|dob|geboren|geburt\w*|naissance|nacimiento)\b/;
 const stay = /\b(impound|intake|stay|case|record|visit|admission|entry|key|unique)\b/;
 
@@ -71,10 +82,17 @@ export const columnRules: readonly ColumnRule[] = [
   {
     field: 'species',
     score: (column) => {
-      const named = share(column, namesSpecies);
+      const named = share(column, (cell) => namesSpecies(cell) || isCat(cell) === 'cat');
+      const sure = share(column, namesSpecies);
       const few = column.distinct <= 30;
-      const heading = says(column, /\b(species|type|animal|kind|tierart|espece|especie)\b/) && !says(column, idWord);
-      return few && heading && named >= 0.5 ? 1 + named : few && named >= 0.9 && !says(column, /name/) ? 0.9 : 0;
+      const clear = says(column, /\b(species|tierart|espece|especie)\b/);
+      const heading = clear || (says(column, /\b(type|animal|kind)\b/) && !says(column, /name/));
+      const enough = named >= (clear ? some : 0.5);
+      return few && heading && !says(column, idWord) && enough
+        ? 1 + named
+        : few && sure >= 0.9 && !says(column, /name/)
+          ? 0.9
+          : 0;
     },
   },
   {
@@ -82,7 +100,8 @@ export const columnRules: readonly ColumnRule[] = [
     score: (column) => {
       const read = share(column, (cell) => ['read', 'blank'].includes(readSex(cell).state));
       const clear = share(column, (cell) => /\b(fe)?male\b|neuter|spay/i.test(cell));
-      if (read < 0.6) return isEmpty(column) && says(column, /^(sex|gender)/) ? 0.6 : 0;
+      const named = says(column, /^(sex|gender)|\b(sex|gender)$/);
+      if (read < 0.6) return named && (isEmpty(column) || read >= some) ? 0.6 : 0;
       return says(column, /^(sex|gender|geschlecht|sexo)|\b(sex|gender)\b/) ? 1.5 : clear >= 0.5 ? 0.8 : 0;
     },
   },
@@ -90,7 +109,7 @@ export const columnRules: readonly ColumnRule[] = [
     field: 'neutered',
     score: (column) => {
       const heading = says(column, /neuter|spay|altered|desex|sterili|castr|kastr|\bfixed\b/) && !says(column, /date/);
-      return heading && (isEmpty(column) || share(column, (cell) => readNeutered(cell) !== null) >= 0.7) ? 1 : 0;
+      return heading && (isEmpty(column) || share(column, (cell) => readNeutered(cell) !== null) >= some) ? 1 : 0;
     },
   },
   { field: 'born', score: dateBy(birth) },
@@ -101,9 +120,12 @@ export const columnRules: readonly ColumnRule[] = [
     field: 'age',
     score: (column) => {
       const read = share(column, (cell) => readAgeText(cell) !== null);
-      return read >= 0.6 ? read + (says(column, /^age|\b(age|alter|edad)\b/) ? 0.5 : 0) : 0;
+      if (says(column, /^age|\b(age|alter|edad)\b/)) return read >= some ? 0.5 + read : 0;
+      return read >= 0.6 ? read : 0;
     },
   },
+  { field: 'ageOn', score: dateBy(/\bage\b/, new RegExp(`${birth.source}|${arriving.source}|${leaving.source}`)) },
+  { field: 'returned', score: dateBy(/\b(return(ed)?|came back)\b/, /owner|wild|field|intake|arriv/) },
   {
     field: 'label',
     score: (column) => {
@@ -126,7 +148,7 @@ export const columnRules: readonly ColumnRule[] = [
     score: (column) =>
       textBy(
         /\bnames?\b|^(nom|nombre|nome|called)$/,
-        /owner|breed|shelter|file|staff|person|litter|kennel|vet/,
+        /owner|breed|shelter|file|staff|person|litter|kennel|vet|species|sex|colou?r|type/,
       )(column),
   },
   {
@@ -147,7 +169,9 @@ export const columnRules: readonly ColumnRule[] = [
   {
     field: 'dead',
     score: (column) =>
-      says(column, /dead|deceased/) && share(column, (cell) => /^(true|false|t|f|1|0|y|n|yes|no)$/i.test(cell)) >= 0.9
+      says(column, /dead|deceased|\b(died|death|put to sleep)\b/) &&
+      !says(column, /reason|why|cause/) &&
+      share(column, (cell) => /^(true|false|t|f|1|0|y|n|yes|no)$/i.test(cell) || isDay(cell)) >= 0.5
         ? 1
         : 0,
   },
@@ -175,9 +199,9 @@ export const columnRules: readonly ColumnRule[] = [
     field: 'weight',
     score: (column) => {
       const heading =
-        says(column, /\b(weight|mass|gewicht|poids|peso|kg|grams?)\b/) &&
+        says(column, /\b(weight|wt|mass|gewicht|poids|peso|kg|grams?)\b/) &&
         !says(column, /date|total|gross|tare|bag|birth/);
-      return heading && (isEmpty(column) || share(column, (cell) => /^[\d.,]/.test(cell)) >= 0.7) && !isDated(column)
+      return heading && (isEmpty(column) || share(column, (cell) => /^[\d.,]/.test(cell)) >= some) && !isDated(column)
         ? 1
         : 0;
     },

@@ -16,6 +16,7 @@ export const turnAway = (row: ReadRow, why: Said): ReadRow => ({
   verdict: 'refused',
   reasons: [why],
   askPlace: null,
+  clues: [],
   animal: null,
   weight: null,
   chip: null,

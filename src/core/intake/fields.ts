@@ -12,6 +12,7 @@ export const fields = [
   'arrived',
   'left',
   'leftHow',
+  'returned',
   'dead',
   'place',
   'kennel',

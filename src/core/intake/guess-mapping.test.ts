@@ -1,14 +1,16 @@
 import { describe, expect, test } from 'vitest';
 import { columnsInWords } from './fields.js';
-import { guessMapping } from './guess-mapping.js';
+import { guessMapping, noticesOf } from './guess-mapping.js';
 import { readTable } from './table.js';
 
 function guess(text: string) {
   const table = readTable(text);
-  const { mapping, doubts } = guessMapping(
+  const guessed = guessMapping(
     table.headings,
     table.rows.map((row) => row.cells),
   );
+  const { mapping } = guessed;
+  const doubts = noticesOf(table.headings, guessed, mapping);
   return { columns: columnsInWords(table.headings, mapping), doubts: doubts.map((doubt) => doubt.say.slice(7)) };
 }
 
@@ -24,7 +26,7 @@ describe('columns proposed from headings and cells', () => {
       Sex: 'sex',
       'Neutered?': 'neutered',
       Age: 'age',
-      'Came in': 'ageOn arrived',
+      'Came in': 'arrived',
       Cage: 'kennel',
       'Collar colour': 'collar',
       'Chip number': 'chip',

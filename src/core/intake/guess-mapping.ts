@@ -1,12 +1,12 @@
 import { type Said, said } from '../said.js';
-import { type Column, columnRules, isPlainDate } from './column-rules.js';
+import { arriving, type Column, columnRules, isPlainDate, leaving } from './column-rules.js';
 import { headingWords } from './compare.js';
 import { type ColumnMapping, type Field, joined } from './fields.js';
 
 export interface MappingGuess {
   readonly mapping: ColumnMapping;
-  /** What a person should look at before going on. */
-  readonly doubts: readonly Said[];
+  /** Columns of days whose headings do not say of what. */
+  readonly plainDates: readonly number[];
 }
 
 /** Below this a match is not worth proposing. */
@@ -32,9 +32,24 @@ export function guessMapping(headings: readonly string[], rows: readonly (readon
   }
   // The number of a stay also names its animal when there is no other number.
   if (mapping.label === undefined && mapping.key !== undefined) mapping.label = mapping.key;
-  const doubts = loneDate(columns, mapping, used);
+  const plainDates = columns.flatMap((column, at) => (!used.has(at) && isPlainDate(column) ? [at] : []));
+  loneDate(columns, mapping, plainDates);
   dateOfAge(columns, mapping);
-  return { mapping, doubts: [...doubts, ...missing(mapping)] };
+  return { mapping, plainDates };
+}
+
+/** What a person should look at before going on, by the columns as they are taken now. */
+export function noticesOf(headings: readonly string[], { plainDates }: MappingGuess, mapping: ColumnMapping): Said[] {
+  const notices: Said[] = [];
+  const [only] = plainDates;
+  if (plainDates.length > 1 && mapping.arrived === undefined && mapping.left === undefined) {
+    notices.push(said('import.which-dates'));
+  } else if (plainDates.length === 1 && only !== undefined) {
+    const heading = headings[only] ?? '';
+    if (mapping.left?.includes(only)) notices.push(said('import.date-taken-as-left', { heading }));
+    if (mapping.arrived?.includes(only)) notices.push(said('import.date-taken-as-arrived', { heading }));
+  }
+  return [...notices, ...missing(mapping)];
 }
 
 function columnOf(heading: string, rows: readonly (readonly string[])[], at: number): Column {
@@ -53,27 +68,24 @@ function columnOf(heading: string, rows: readonly (readonly string[])[], at: num
  * A file with one date whose heading does not say which: the day of leaving when every row tells how the animal left,
  * otherwise the day of arrival. Always doubtful.
  */
-function loneDate(columns: readonly Column[], mapping: Partial<Record<Field, number[]>>, used: Set<number>): Said[] {
-  if (mapping.arrived !== undefined || mapping.left !== undefined) return [];
-  const dates = columns.flatMap((column, at) => (!used.has(at) && isPlainDate(column) ? [at] : []));
-  const [at] = dates;
-  if (at === undefined) return [];
-  const heading = columns[at]?.heading ?? '';
-  if (dates.length > 1) return [said('import.which-dates')];
+function loneDate(
+  columns: readonly Column[],
+  mapping: Partial<Record<Field, number[]>>,
+  plainDates: readonly number[],
+): void {
+  const [at] = plainDates;
+  if (mapping.arrived !== undefined || mapping.left !== undefined || at === undefined || plainDates.length > 1) return;
   const how = columns[mapping.leftHow?.[0] ?? -1];
-  const left = how !== undefined && how.filled >= how.all * 0.95;
-  mapping[left ? 'left' : 'arrived'] = [at];
-  return [said(left ? 'import.date-taken-as-left' : 'import.date-taken-as-arrived', { heading })];
+  mapping[how !== undefined && how.filled >= how.all * 0.95 ? 'left' : 'arrived'] = [at];
 }
 
-/** An age refers to a date: the one whose heading shares a word with it, or the only one there is. */
+/** Only a heading that says so ties the ages to another column's days; otherwise a person is asked. */
 function dateOfAge(columns: readonly Column[], mapping: Partial<Record<Field, number[]>>): void {
   const age = columns[mapping.age?.[0] ?? -1];
-  if (age === undefined) return;
+  if (age === undefined || mapping.ageOn !== undefined) return;
   const text = age.words.join(' ');
   const { arrived, left } = mapping;
-  const aboutLeaving = /outcome|left|exit|leav|out\b/.test(text);
-  const on = aboutLeaving ? left : (arrived ?? left);
+  const on = leaving.test(text) ? left : arriving.test(text) ? arrived : undefined;
   if (on !== undefined) mapping.ageOn = on;
 }
 

@@ -1,33 +1,49 @@
 import type { CalendarDate } from '../calendar.js';
 import { type Said, said } from '../said.js';
-import { bothDays, readBirth } from './birth.js';
+import { type BirthCells, readBirth } from './birth.js';
+import { dayOf } from './cell-day.js';
 import { readChipCell } from './chip-cell.js';
 import { nameKey, plainForm } from './compare.js';
 import { readDay } from './day.js';
 import { type ColumnMapping, cellOf, type Field, isMapped } from './fields.js';
 import { readFileWeight } from './file-weight.js';
-import { isGone, readLeftHow, saysDead } from './leaving.js';
+import { isGone, mayMeanGone, readFostered, readLeftHow } from './leaving.js';
+import { type LeavingClue, saysBornHere } from './leaving-clues.js';
 import { cutAt, readMarks } from './marks.js';
 import { readName } from './name-doubts.js';
-import { readPlace } from './place.js';
+import { type PlaceReading, readPlace } from './place.js';
 import { readNeutered, readSex } from './sex-code.js';
 import { isCat } from './species.js';
+import { readStay, type Stay } from './stay.js';
 import type { TableRow } from './table.js';
 import type { FileWeight, ImportContext, ReadRow, TakenIn } from './taken-in.js';
+
+/** What all rows of a file are read with. */
+export interface Reading {
+  readonly mapping: ColumnMapping;
+  readonly context: ImportContext;
+  readonly clues: readonly LeavingClue[];
+  /** Columns that may say that an animal was born in care. */
+  readonly bornHere: readonly number[];
+}
+
+export const mayHaveLeft = 'import.may-have-left';
 
 /**
  * Read one row of a file as an animal.
  * Refused: not a cat, left already, dead or missing, cells that stand under the wrong headings, nothing to find it by.
  * Doubtful: anything a person has to look at; the reasons say what. Nothing is ever guessed silently.
  */
-export function interpretRow(row: TableRow, mapping: ColumnMapping, context: ImportContext): ReadRow {
+export function interpretRow(row: TableRow, reading: Reading): ReadRow {
+  const { mapping, context } = reading;
   const cell = (field: Field): string => cellOf(row.cells, mapping, field);
   const doubts: Said[] = [...row.problems];
   const notes: Said[] = [];
   const label = cell('label').slice(0, cutAt.label);
   const { name, doubts: nameDoubts } = readName(cell('name'), label);
   const arrived = dayOf(cell('arrived'), context, doubts, 'import.arrived-in-future');
-  const left = dayOf(cell('left'), context, doubts, 'import.left-in-future');
+  const stay = readStay(cell, context, doubts, notes);
+  const { left, how } = stay;
   const key = keyOf(cell('key'), label, name, arrived, cell);
   const seen = { row: row.row, line: row.line, label, name, key, arrivedOn: arrived, leftOn: left };
   const refuse = (why: Said): ReadRow => ({
@@ -36,6 +52,7 @@ export function interpretRow(row: TableRow, mapping: ColumnMapping, context: Imp
     reasons: [why],
     notes: [],
     askPlace: null,
+    clues: [],
     animal: null,
     weight: null,
     chip: null,
@@ -49,26 +66,29 @@ export function interpretRow(row: TableRow, mapping: ColumnMapping, context: Imp
   if (cat === 'unknown') doubts.push(said('import.species-blank'));
   if (label === '' && name === '') return refuse(said('import.nothing-to-find-it-by'));
 
-  const how = cell('leftHow');
   if (left !== null && !context.alsoLeft) return refuse(said('import.left-already', { left: { date: left } }));
-  const place = readPlace(cell('place'), cell('kennel'), context.sections, context.places);
+  const place = placeOf(cell, stay, context);
   if (left === null) {
     if (isGone(how) !== null) return refuse(said('import.left-how-gone', { how }));
-    if (saysDead(cell('dead'))) return refuse(said('import.marked-dead'));
+    if (stay.dead) return refuse(said('import.marked-dead'));
     if (place.state === 'gone') return refuse(place.why);
-    if (how !== '') doubts.push(said('import.left-without-date', { how }));
+    if (mayMeanGone(how)) doubts.push(said('import.left-without-date', { how }));
   } else if (arrived !== null && left < arrived) {
     doubts.push(said('import.left-before-arrival', { left: { date: left }, arrived: { date: arrived } }));
   }
-  const asked = left === null && place.state === 'nowhere' && placeIsTold(mapping) ? place : null;
+  const clues = left === null ? reading.clues.filter(({ column, tells }) => tells(row.cells[column] ?? '')) : [];
+  for (const { column, heading } of clues) doubts.push(said(mayHaveLeft, { heading, cell: row.cells[column] ?? '' }));
+  const told = stay.fostered !== null || placeIsTold(mapping);
+  const asked = left === null && place.state === 'nowhere' && told ? place : null;
   if (asked?.why != null) doubts.push(asked.why);
 
   doubts.push(...nameDoubts);
   if (label === '' && isMapped(mapping, 'label')) doubts.push(said('import.label-blank'));
   if (arrived === null) doubts.push(said('import.arrival-missing', { today: { date: left ?? context.today } }));
   const sex = readSexAndNeutered(cell('sex'), cell('neutered'), doubts);
+  const bornHere = reading.bornHere.map((column) => row.cells[column] ?? '').find(saysBornHere);
   const birth = readBirth(
-    { born: cell('born'), age: cell('age'), ageOn: ageDay(cell('ageOn'), arrived, context) },
+    { born: cell('born'), age: cell('age'), ageOn: ageDay(cell, arrived, reading), bornHere: bornHere ?? '' },
     arrived,
     context.dateOrder,
     context.today,
@@ -97,6 +117,7 @@ export function interpretRow(row: TableRow, mapping: ColumnMapping, context: Imp
     reasons: doubts,
     notes,
     askPlace: asked?.ask ?? null,
+    clues: clues.map((clue) => clue.column),
     animal,
     weight,
     chip,
@@ -104,27 +125,30 @@ export function interpretRow(row: TableRow, mapping: ColumnMapping, context: Imp
   };
 }
 
-const placeIsTold = (mapping: ColumnMapping): boolean => isMapped(mapping, 'place') || isMapped(mapping, 'kennel');
-
-/** A day of arriving or leaving; one that cannot be read or lies in the future is a doubt and counts as not told. */
-function dayOf(cell: string, context: ImportContext, doubts: Said[], inFuture: string): CalendarDate | null {
-  const reading = readDay(cell, context.dateOrder, context.today);
-  if (reading.state === 'read') {
-    if (reading.day <= context.today) return reading.day;
-    doubts.push(said(inFuture, { day: { date: reading.day } }));
-  }
-  if (reading.state === 'two-readings') {
-    doubts.push(said('import.date-two-readings', { cell, ...bothDays(reading.days) }));
-  }
-  if (reading.state === 'no-such-day') doubts.push(said('import.no-such-day', { cell }));
-  if (reading.state === 'not-a-day') doubts.push(said('import.not-a-day', { cell }));
-  return null;
+/** Where it is: in a foster home when it is fostered, by whatever the file calls that, else where the row says. */
+function placeOf(cell: (field: Field) => string, { fostered }: Stay, context: ImportContext): PlaceReading {
+  const [place, kennel] = [cell('place'), cell('kennel')];
+  const isHome = [place, kennel].some((word) => isGone(word) !== null || readFostered(word) !== 'no');
+  if (fostered === null || isHome) return readPlace(place, kennel, context.sections, context.places);
+  return readPlace(fostered, '', context.sections, context.places);
 }
 
-/** The age's own date; the arrival when the file has no column for it. Doubts about it come from its own field. */
-function ageDay(cell: string, arrived: CalendarDate | null, context: ImportContext): CalendarDate | null {
-  if (cell === '') return arrived;
-  const reading = readDay(cell, context.dateOrder, context.today);
+const placeIsTold = (mapping: ColumnMapping): boolean => isMapped(mapping, 'place') || isMapped(mapping, 'kennel');
+
+/** The day on which the row's age was true: by its own column, by the answer of a person, or not told. */
+function ageDay(
+  cell: (field: Field) => string,
+  arrived: CalendarDate | null,
+  { mapping, context }: Reading,
+): BirthCells['ageOn'] {
+  if (isMapped(mapping, 'ageOn')) {
+    const reading = readDay(cell('ageOn'), context.dateOrder, context.today);
+    return reading.state === 'read' && reading.day <= context.today ? reading.day : null;
+  }
+  if (context.ageDay === 'not-used') return 'not-used';
+  if (context.ageDay === 'arrival') return arrived;
+  if (context.ageDay !== 'leaving') return context.ageDay ?? 'asked';
+  const reading = readDay(cell('left'), context.dateOrder, context.today);
   return reading.state === 'read' && reading.day <= context.today ? reading.day : null;
 }
 

@@ -1,4 +1,6 @@
+import type { CalendarDate } from '../calendar.js';
 import { wordsOf } from './compare.js';
+import { readDay } from './day.js';
 
 export type LeftHow = 'adopted' | 'transferred' | 'returned-to-owner' | 'died' | 'other';
 
@@ -31,3 +33,54 @@ export function readLeftHow(cell: string): LeftHow {
 
 /** Whether a cell of a column about being dead says yes: `TRUE`, `1`, `yes`, `dead`. */
 export const saysDead = (cell: string): boolean => /^(true|t|1|y|yes|dead|deceased|died)$/i.test(cell.trim());
+
+/** What a column about being dead says: yes by a word or a day of death, no, nothing, or what cannot be read. */
+export function readDead(cell: string): 'yes' | 'no' | 'not-understood' {
+  const text = cell.trim();
+  if (saysDead(text) || isGone(text) === 'dead' || readDay(text, null, anyToday).state === 'read') return 'yes';
+  if (readDay(text, null, anyToday).state === 'two-readings') return 'yes';
+  return saysNo(text) || /\balive\b/i.test(text) ? 'no' : 'not-understood';
+}
+
+// Only years of two figures look at it; whatever they mean, it is a day.
+const anyToday = '2099-12-31' as CalendarDate;
+
+/** An empty cell, or one that says no or nothing. */
+export const saysNo = (cell: string): boolean =>
+  /^(|false|f|0|n|no|-+|\?+|n\/?a|none|null|nil|unknown|unk)$/i.test(cell.trim());
+
+/**
+ * Whether a way of leaving is a foster placement, in which the animal stays in care. `unclear`: the same cell also says
+ * that it is gone ("adopted by its foster home").
+ */
+export function readFostered(cell: string): 'yes' | 'unclear' | 'no' {
+  const words = wordsOf(cell);
+  if (!words.some((word) => /^foster(s|ed|ing|er|ers|home|care|parents?)?$/.test(word))) return 'no';
+  return isGone(cell) !== null || words.some((word) => departed.test(word)) ? 'unclear' : 'yes';
+}
+
+const departed = /^(adopted|adoption|transferred|reclaimed|redeemed|rehomed|released)$/;
+/** Words of animals that are still to be had, of rooms, and of the way in: such a cell does not say that it left. */
+const stillHere =
+  /^(here|care|active|current|resident|available|adoptable|pending|ready|hold|held|for|up|awaiting|waiting|candidate|fee|days?|in|from|floor|room|ward|cent(re|er)|area|kennel|cage|event|foster\w*)$/;
+
+/**
+ * Whether the words of a cell say that an animal has died or left, whatever its column is called. Plain English for it,
+ * common practice, no source; what a shelter means by its own words is asked.
+ */
+export function saysGone(cell: string): boolean {
+  const words = wordsOf(cell);
+  const text = words.join(' ');
+  if (words.length === 0 || words.length > 6 || /\b(no|not|never|alive|request\w*)\b/.test(text)) return false;
+  const toOwner = /\b(return\w* to|reclaim\w*|redeem\w*|rto)\b/.test(text);
+  if (words.includes('owner') && !toOwner) return false;
+  if (isGone(cell) === 'dead' || toOwner) return true;
+  if (words.some((word) => stillHere.test(word) || /^return/.test(word))) return false;
+  return (isGone(cell) === 'missing' && words.length <= 2) || words.some((word) => isDeparture(word));
+}
+
+const isDeparture = (word: string): boolean => departed.test(word) || /^(transfer|release|reclaim)$/.test(word);
+
+/** Whether a filled cell under a heading about leaving leaves open that the animal has left. */
+export const mayMeanGone = (cell: string): boolean =>
+  !saysNo(cell) && (isGone(cell) === 'dead' || !wordsOf(cell).some((word) => stillHere.test(word)));

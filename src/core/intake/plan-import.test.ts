@@ -25,6 +25,8 @@ function plan(text: string, more: Partial<ImportContext> = {}, known: readonly A
     decimal,
     weightUnit,
     places: {},
+    ageDay: null,
+    tellsNothing: [],
     alsoLeft: false,
     ...more,
   };

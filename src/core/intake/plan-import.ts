@@ -1,9 +1,11 @@
 import type { CalendarDate } from '../calendar.js';
 import { said } from '../said.js';
+import { askedAge } from './birth.js';
 import { plainForm } from './compare.js';
 import { compareStays, markLookAlikes, markSharedChips, markSharedKeys, turnAway } from './compare-rows.js';
 import type { ColumnMapping } from './fields.js';
-import { interpretRow } from './interpret-row.js';
+import { interpretRow, type Reading } from './interpret-row.js';
+import { bornHereColumns, type LeavingClue, leavingClues } from './leaving-clues.js';
 import type { Table } from './table.js';
 import type { ImportContext, ReadRow, Verdict } from './taken-in.js';
 
@@ -26,6 +28,22 @@ export interface PlaceToAsk {
   readonly rows: number;
 }
 
+/** Ages without a column that tells on which day they were true: asked once, never assumed. */
+export interface AgesToAsk {
+  /** Rows whose birth waits for the answer. */
+  readonly rows: number;
+  readonly example: string;
+}
+
+/** A column that is used for nothing and may tell who has died or left. */
+export interface ColumnToAsk {
+  readonly column: number;
+  readonly heading: string;
+  /** Rows that would come in although this column may say that their animals are gone. */
+  readonly rows: number;
+  readonly example: string;
+}
+
 /** What an import would do. Nothing is recorded: records are made for the rows a person lets through, as one batch. */
 export interface ImportPlan {
   /** Every row of the file with its verdict, in the order of the file. */
@@ -34,6 +52,9 @@ export interface ImportPlan {
   readonly counts: Readonly<Record<Verdict, number>> & { readonly alreadyThere: number };
   /** Places that are no section, to be answered once each, most rows first. */
   readonly places: readonly PlaceToAsk[];
+  /** Null when no row waits for it. */
+  readonly ages: AgesToAsk | null;
+  readonly mayTell: readonly ColumnToAsk[];
 }
 
 const alreadyThereKey = 'import.already-there';
@@ -48,7 +69,13 @@ export function planImport(
   context: ImportContext,
   alreadyThere: readonly AlreadyThere[],
 ): ImportPlan {
-  let rows = table.rows.map((row) => interpretRow(row, mapping, context));
+  const reading: Reading = {
+    mapping,
+    context,
+    clues: leavingClues(table, mapping, context.dateOrder, context.tellsNothing),
+    bornHere: bornHereColumns(table),
+  };
+  let rows = table.rows.map((row) => interpretRow(row, reading));
   rows = compareStays(rows);
   rows = markSharedKeys(rows);
   rows = compareWithRecord(rows, alreadyThere);
@@ -64,7 +91,25 @@ export function planImport(
       alreadyThere: rows.filter((row) => row.reasons.some((reason) => reason.say === alreadyThereKey)).length,
     },
     places: placesToAsk(rows),
+    ages: agesToAsk(rows),
+    mayTell: columnsToAsk(table, rows, reading.clues),
   };
+}
+
+function agesToAsk(rows: readonly ReadRow[]): AgesToAsk | null {
+  const asked = rows.flatMap((row) => row.reasons.filter((reason) => reason.say === askedAge));
+  const [first] = asked;
+  return first === undefined ? null : { rows: asked.length, example: String(first.with?.age ?? '') };
+}
+
+/** Only columns that tell of rows that would come in: what they say of animals known to be gone changes nothing. */
+function columnsToAsk(table: Table, rows: readonly ReadRow[], clues: readonly LeavingClue[]): ColumnToAsk[] {
+  return clues.flatMap(({ column, heading }) => {
+    const telling = rows.flatMap((row, at) => (row.clues.includes(column) ? [at] : []));
+    const [first] = telling;
+    if (first === undefined) return [];
+    return [{ column, heading, rows: telling.length, example: table.rows[first]?.cells[column] ?? '' }];
+  });
 }
 
 /**

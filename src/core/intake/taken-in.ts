@@ -8,6 +8,9 @@ import type { DecimalSign } from './decimal-sign.js';
 import type { LeftHow } from './leaving.js';
 import type { KnownSection, PlaceAnswer } from './place.js';
 
+/** What a person answered for the ages of a file: the day on which they were true, or that they are not to be used. */
+export type AgeDay = CalendarDate | 'arrival' | 'leaving' | 'not-used';
+
 /** What a row is read with: the shelter as it is, and the answers of the person for this file. */
 export interface ImportContext {
   /** SHA-256 of the file, hex. */
@@ -21,6 +24,10 @@ export interface ImportContext {
   readonly weightUnit: WeightUnit | null;
   /** Answers about places of the file that are no section, by the place in plain form; '' is a blank place. */
   readonly places: Readonly<Record<string, PlaceAnswer>>;
+  /** On which day the ages of the file were true, where no column tells it; null until a person has said. */
+  readonly ageDay: AgeDay | null;
+  /** Columns (by position) of which a person said that they tell nothing about dying and leaving. */
+  readonly tellsNothing: readonly number[];
   /** True to bring in animals that have left already as well. */
   readonly alsoLeft: boolean;
 }
@@ -74,6 +81,8 @@ export interface ReadRow {
   readonly leftOn: CalendarDate | null;
   /** A place that a person has to answer for (its plain form is the key of the answer), or null. */
   readonly askPlace: string | null;
+  /** Columns not used whose cells may say that the animal has died or left. */
+  readonly clues: readonly number[];
   /** Null when refused. */
   readonly animal: TakenIn | null;
   readonly weight: FileWeight | null;

@@ -18,7 +18,7 @@ function rowsOf(text: string, alsoLeft = false): readonly ReadRow[] {
     table.rows.map((row) => row.cells),
   );
   const context = { file: file.digest, today, sections: [], dateOrder: null, decimal: null, weightUnit: 'g' as const };
-  return planImport(table, mapping, { ...context, places: {}, alsoLeft }, []).rows;
+  return planImport(table, mapping, { ...context, places: {}, ageDay: null, tellsNothing: [], alsoLeft }, []).rows;
 }
 const drafts = (text: string, alsoLeft = false, now = at('2026-06-15', '08:00')) =>
   draftsFromFile(

@@ -45,6 +45,7 @@ export const cli = {
   'cli.option.delimiter': 'sign between columns: comma, semicolon, tab or bar',
   'cli.option.date-order': 'day-first or month-first',
   'cli.option.decimal': 'point or comma',
+  'cli.option.age-on': 'when the ages were true: arrival, leaving, a day, or not-used',
   'cli.option.unit': 'unit of weights that have none: g, kg, lb or oz',
   'cli.option.also-left': 'also animals that have left',
   'cli.option.protocol': 'protocol document; the starter protocol when left out',
@@ -141,6 +142,11 @@ export const cli = {
   'cli.import.month-first': '  Dates: month before day',
   'cli.import.doubt': '△ {doubt}',
   'cli.import.question': '△ {question} Answer with {option}.',
+  'cli.import.may-tell':
+    '△ {question} Answer with --map “{heading}=left”, “=leftHow”, “=dead”, “=returned” or “=nothing”.',
+  'cli.import.may-tell-open':
+    'Nothing was recorded: the column “{heading}” may tell who has died or left. Say with --map what it is, or “{heading}=nothing”.',
+  'cli.import.age-on-shape': '“{given}” is none of arrival, leaving, not-used or a day that has been, like 2026-05-31.',
   'cli.import.place-question':
     '△ {rows, plural, one {# row is} other {# rows are}} in “{place}”, which is no section. Answer with {option}.',
   'cli.import.no-place': '△ {rows, plural, one {# row has} other {# rows have}} no place. Answer with {option}.',

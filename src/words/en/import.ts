@@ -42,6 +42,10 @@ export const importing = {
   'import.ask-decimal': 'Is the comma or the point in “{example}” a decimal sign, or does it set off thousands?',
   'import.ask-decimal-mixed':
     'Some weights of this file have a decimal comma, others a decimal point. Which one is it in “{example}”?',
+  'import.ask-age-day':
+    'On which day were the ages of this file true? {rows, plural, one {# row has} other {# rows have}} an age (“{example}”) without a day.',
+  'import.ask-may-tell':
+    'The column “{heading}” may tell who has died or left ({rows, plural, one {# row} other {# rows}}, for instance “{example}”), and it is not used. Say what it is, or that it does not tell.',
   'import.ask-weight-unit': 'In which unit is the weight “{example}”?',
 
   'import.not-a-cat': 'Not a cat: {species}.',
@@ -50,6 +54,16 @@ export const importing = {
   'import.left-already': 'Left on {left}.',
   'import.left-how-gone': 'The file says “{how}”: the animal is not here any more.',
   'import.marked-dead': 'The file says that the animal is dead.',
+  'import.dead-not-understood': '“{cell}” stands where the file says who is dead. Is the animal dead?',
+  'import.may-have-left': 'The column “{heading}” says “{cell}”. Has the animal died or left?',
+  'import.returned-in-future': 'The day of coming back, {day}, is in the future.',
+  'import.returned-before-leaving':
+    'It came back on {back}, before it left on {left}. One of the two days is wrong. Is it here?',
+  'import.returned-though-gone': 'The file says “{how}” and that it came back on {back}. Is it here?',
+  'import.came-back': 'It left and came back on {back}: it is in care.',
+  'import.foster-or-left': 'The file says “{how}”. Is it in a foster home, or has it left?',
+  'import.fostered': 'It is in a foster home, so it is in care.',
+  'import.fostered-since': 'It has been in a foster home since {since}, so it is in care.',
   'import.left-without-date': 'The file says “{how}” but no day of leaving. Is the animal still here?',
   'import.left-before-arrival': 'It left on {left}, before it arrived on {arrived}. One of the two days is wrong.',
   'import.left-in-future': 'The day of leaving, {day}, is in the future, so the animal is taken as still here.',
@@ -82,6 +96,13 @@ export const importing = {
     'The birth date {day} and the age “{age}” do not fit together. The birth date was taken.',
   'import.age-not-read': 'The age “{age}” cannot be read. Write a number and a unit, for instance “7 weeks”.',
   'import.age-without-date': 'The age “{age}” has no day to which it refers.',
+  'import.age-day-asked':
+    'The age “{age}” is not used before somebody has said on which day the ages of this file were true.',
+  'import.age-not-used': 'The age “{age}” is not used, as you said.',
+  'import.age-after-arrival':
+    'By the age “{age}” on {on} it was born after it arrived on {arrived}; the age was left out.',
+  'import.born-here-differs':
+    'The file says “{cell}” and that it arrived on {arrived}, but by its age or birth date it was born between {from} and {to}.',
 
   'import.letters-damaged': 'The letters of “{typed}” were damaged on the way. Is it “{offered}”?',
   'import.name-is-a-sign': 'The name is only “{name}”.',
@@ -115,6 +136,7 @@ export const importing = {
   'import.field-arrived': 'Arrived',
   'import.field-left': 'Left',
   'import.field-leftHow': 'How it left',
+  'import.field-returned': 'Came back',
   'import.field-dead': 'Dead',
   'import.field-place': 'Place',
   'import.field-kennel': 'Kennel',

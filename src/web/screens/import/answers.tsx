@@ -1,21 +1,36 @@
+import type { CalendarDate } from '../../../core/calendar.js';
+import { type ColumnMapping, isMapped } from '../../../core/intake/fields.js';
 import type { HabitQuestion, Habits } from '../../../core/intake/habits.js';
 import type { PlaceAnswer } from '../../../core/intake/place.js';
-import type { PlaceToAsk } from '../../../core/intake/plan-import.js';
+import type { ImportPlan } from '../../../core/intake/plan-import.js';
+import type { Table } from '../../../core/intake/table.js';
+import type { AgeDay } from '../../../core/intake/taken-in.js';
 import { weightUnits } from '../../../core/quantity/units.js';
 import { say } from '../../../words/say.js';
 import { ChooseOne } from '../../parts/choices.js';
 import { Part } from '../../parts/page.js';
 import { Pick } from '../../parts/pick.js';
 import { useShelter } from '../../store/here.js';
+import { AgeQuestion } from './age-question.js';
+import { put } from './column-mapper.js';
+import { ColumnQuestion } from './column-question.js';
 
 /** A person's answers about how this file writes things; null where nothing was asked or answered. */
-export type Asked = Pick<Habits, 'dateOrder' | 'decimal' | 'weightUnit'>;
+export interface Asked extends Pick<Habits, 'dateOrder' | 'decimal' | 'weightUnit'> {
+  readonly ageDay: AgeDay | null;
+  /** Columns that tell nothing about dying and leaving. */
+  readonly tellsNothing: readonly number[];
+}
 
 interface AnswersProps {
   readonly questions: readonly HabitQuestion[];
   readonly asked: Asked;
   readonly onAsked: (asked: Asked) => void;
-  readonly places: readonly PlaceToAsk[];
+  readonly plan: ImportPlan;
+  readonly table: Table;
+  readonly mapping: ColumnMapping;
+  readonly onMapping: (mapping: ColumnMapping) => void;
+  readonly today: CalendarDate;
   readonly answers: Readonly<Record<string, PlaceAnswer>>;
   readonly onPlaces: (answers: Readonly<Record<string, PlaceAnswer>>) => void;
 }
@@ -24,9 +39,14 @@ const orders = ['day-first', 'month-first'] as const;
 const signs = ['.', ','] as const;
 
 /** What only a person can say, asked once for the whole file. */
-export function Answers({ questions, asked, onAsked, places, answers, onPlaces }: AnswersProps) {
+export function Answers(props: AnswersProps) {
+  const { questions, asked, onAsked, plan, mapping, answers, onPlaces } = props;
   const { sections } = useShelter();
-  if (questions.length === 0 && places.length === 0 && Object.keys(answers).length === 0) return null;
+  const { places } = plan;
+  const asksAges = plan.ages !== null || asked.ageDay !== null;
+  const silent = asked.tellsNothing.filter((column) => !Object.values(mapping).flat().includes(column));
+  const none = questions.length === 0 && places.length === 0 && Object.keys(answers).length === 0;
+  if (none && !asksAges && plan.mayTell.length === 0 && silent.length === 0) return null;
   const placeOptions: { id: PlaceAnswer; label: string }[] = [
     ...sections.filter((one) => !one.closed).map((one) => ({ id: one.id, label: one.name })),
     { id: 'no-section', label: say('desk.import.place.no-section') },
@@ -36,6 +56,16 @@ export function Answers({ questions, asked, onAsked, places, answers, onPlaces }
   const given = Object.keys(answers).filter((key) => !open.some((one) => one.key === key));
   return (
     <Part title={say('desk.import.questions')}>
+      <ColumnQuestions {...props} silent={silent} />
+      {asksAges ? (
+        <AgeQuestion
+          ages={plan.ages}
+          value={asked.ageDay}
+          onChange={(ageDay) => onAsked({ ...asked, ageDay })}
+          today={props.today}
+          hasLeaving={isMapped(mapping, 'left')}
+        />
+      ) : null}
       {questions.map((question) => {
         switch (question.about) {
           case 'dateOrder':
@@ -88,4 +118,26 @@ export function Answers({ questions, asked, onAsked, places, answers, onPlaces }
       ))}
     </Part>
   );
+}
+
+/** The columns that may tell who has died or left: those to be answered, then those that were said to tell nothing. */
+function ColumnQuestions(props: AnswersProps & { readonly silent: readonly number[] }) {
+  const { plan, table, mapping, onMapping, asked, onAsked, silent } = props;
+  const { tellsNothing } = asked;
+  const asks = [
+    ...plan.mayTell.map((open) => ({ open, column: open.column })),
+    ...silent.map((column) => ({ open: null, column })),
+  ];
+  return asks.map(({ open, column }) => (
+    <ColumnQuestion
+      key={column}
+      heading={table.headings[column] ?? ''}
+      open={open}
+      onUse={(field) => {
+        onAsked({ ...asked, tellsNothing: tellsNothing.filter((one) => one !== column) });
+        onMapping(put(mapping, column, field));
+      }}
+      onNothing={() => onAsked({ ...asked, tellsNothing: [...tellsNothing, column] })}
+    />
+  ));
 }

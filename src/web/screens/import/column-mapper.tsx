@@ -65,7 +65,8 @@ function meansOf(mapping: ColumnMapping, at: number): string {
   return found.find((field) => field !== 'ageOn') ?? found[0] ?? '';
 }
 
-function put(mapping: ColumnMapping, at: number, wanted: string): ColumnMapping {
+/** The columns with one of them taken as something else; '' leaves it out. */
+export function put(mapping: ColumnMapping, at: number, wanted: string): ColumnMapping {
   const entries = fields.map((field): [Field, readonly number[]] => [
     field,
     (mapping[field] ?? []).filter((one) => one !== at),

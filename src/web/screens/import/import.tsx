@@ -1,10 +1,11 @@
 import { useState } from 'react';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
+import { download } from '../../parts/download.js';
 import { Page } from '../../parts/page.js';
 import { Notice } from '../../parts/state.js';
 import { useShelter } from '../../store/here.js';
-import { Judge } from './judge.js';
+import { type Done, Judge } from './judge.js';
 import { type OpenFile, openFile } from './open-file.js';
 import { PickFile } from './pick-file.js';
 
@@ -13,7 +14,7 @@ export function Import() {
   const shelter = useShelter();
   const [file, setFile] = useState<OpenFile | null>(null);
   const [wrong, setWrong] = useState<string | null>(null);
-  const [done, setDone] = useState<string | null>(null);
+  const [done, setDone] = useState<Done | null>(null);
   const take = async (chosen: File): Promise<void> => {
     setDone(null);
     const opened = await openFile(chosen);
@@ -24,8 +25,15 @@ export function Import() {
     <Page title={say('desk.import.title')} lead={say('desk.import.lead')}>
       {done === null ? null : (
         <Notice tone="done" live="status">
-          {done}
+          {done.words}
         </Notice>
+      )}
+      {done === null || done.rest.count === 0 ? null : (
+        <div className="row">
+          <Act onAct={() => download(done.rest.file, 'text/csv;charset=utf-8', done.rest.csv)}>
+            {say('desk.import.save-rest', { count: done.rest.count })}
+          </Act>
+        </div>
       )}
       {wrong === null ? null : (
         <Notice tone="stop" live="alert">
@@ -74,9 +82,9 @@ export function Import() {
           <Judge
             key={file.digest}
             file={file}
-            onDone={(words) => {
+            onDone={(now) => {
               setFile(null);
-              setDone(words);
+              setDone(now);
             }}
           />
         </>

@@ -1,7 +1,7 @@
 import { useMemo, useState } from 'react';
 import { AnimalId } from '../../../core/ids.js';
 import { type ColumnMapping, columnsInWords } from '../../../core/intake/fields.js';
-import { guessMapping } from '../../../core/intake/guess-mapping.js';
+import { guessMapping, noticesOf } from '../../../core/intake/guess-mapping.js';
 import { readHabits } from '../../../core/intake/habits.js';
 import type { PlaceAnswer } from '../../../core/intake/place.js';
 import { planImport } from '../../../core/intake/plan-import.js';
@@ -16,11 +16,20 @@ import { Notice } from '../../parts/state.js';
 import { newId, useWorld } from '../../store/here.js';
 import { Answers, type Asked } from './answers.js';
 import { ColumnMapper } from './column-mapper.js';
+import { type NotTaken, notTaken } from './not-taken.js';
 import type { OpenFile } from './open-file.js';
 import { Preview } from './preview.js';
 
+/** What stands there after a file was brought in: how many came in, and the rows that did not. */
+export interface Done {
+  readonly words: string;
+  readonly rest: NotTaken;
+}
+
+const nothingAsked: Asked = { dateOrder: null, decimal: null, weightUnit: null, ageDay: null, tellsNothing: [] };
+
 /** Columns, questions, every row with its verdict, and at the end one batch of records. */
-export function Judge({ file, onDone }: { file: OpenFile; onDone: (words: string) => void }) {
+export function Judge({ file, onDone }: { file: OpenFile; onDone: (done: Done) => void }) {
   const world = useWorld();
   const { shelter } = world;
   const today = useToday(shelter.zone);
@@ -35,7 +44,7 @@ export function Judge({ file, onDone }: { file: OpenFile; onDone: (words: string
   );
   const [mapping, setMapping] = useState<ColumnMapping>(guess.mapping);
   const habits = useMemo(() => readHabits(table, mapping, today), [table, mapping, today]);
-  const [asked, setAsked] = useState<Asked>({ dateOrder: null, decimal: null, weightUnit: null });
+  const [asked, setAsked] = useState<Asked>(nothingAsked);
   const [places, setPlaces] = useState<Readonly<Record<string, PlaceAnswer>>>({});
   const [alsoLeft, setAlsoLeft] = useState(false);
   const [doubtful, setDoubtful] = useState<ReadonlySet<number>>(new Set());
@@ -50,6 +59,8 @@ export function Judge({ file, onDone }: { file: OpenFile; onDone: (words: string
     decimal: asked.decimal ?? habits.decimal,
     weightUnit: asked.weightUnit ?? habits.weightUnit,
     places,
+    ageDay: asked.ageDay,
+    tellsNothing: asked.tellsNothing,
     alsoLeft,
   };
   // biome-ignore lint/correctness/useExhaustiveDependencies: context is new each time; what it is made of is listed
@@ -57,14 +68,18 @@ export function Judge({ file, onDone }: { file: OpenFile; onDone: (words: string
     () => planImport(table, mapping, context, alreadyThere(world)),
     [table, mapping, asked, habits, places, alsoLeft, world, today],
   );
-  const unanswered = habits.questions.filter((question) => asked[question.about] === null);
+  const notices = noticesOf(table.headings, guess, mapping);
+  const unanswered =
+    habits.questions.filter((question) => asked[question.about] === null).length +
+    (plan.ages === null ? 0 : 1) +
+    plan.mayTell.length;
   const taken = plan.rows.filter(
     (row) => row.verdict === 'accepted' || (row.verdict === 'doubtful' && doubtful.has(row.row)),
   );
   const ids = useMemo(() => new Map(table.rows.map((row) => [row.row, AnimalId.parse(newId())])), [table]);
 
   const intent = (): Intent => {
-    if (unanswered.length > 0) return { missing: say('desk.import.unanswered', { count: unanswered.length }) };
+    if (unanswered > 0) return { missing: say('desk.import.unanswered', { count: unanswered }) };
     if (taken.length === 0) return { missing: say('desk.import.nothing-taken') };
     const rows = taken.flatMap((row) => {
       const animal = ids.get(row.row);
@@ -89,7 +104,7 @@ export function Judge({ file, onDone }: { file: OpenFile; onDone: (words: string
 
   return (
     <>
-      {guess.doubts.map((doubt) => (
+      {notices.map((doubt) => (
         <Notice key={`${doubt.say} ${JSON.stringify(doubt.with)}`} tone="attention">
           {say(doubt)}
         </Notice>
@@ -101,7 +116,11 @@ export function Judge({ file, onDone }: { file: OpenFile; onDone: (words: string
         questions={habits.questions}
         asked={asked}
         onAsked={setAsked}
-        places={plan.places}
+        plan={plan}
+        table={table}
+        mapping={mapping}
+        onMapping={setMapping}
+        today={today}
         answers={places}
         onPlaces={setPlaces}
       />
@@ -118,7 +137,12 @@ export function Judge({ file, onDone }: { file: OpenFile; onDone: (words: string
         <RecordFoot
           intent={intent()}
           action={say('desk.import.bring-in', { count: taken.length })}
-          onSaved={() => onDone(say('desk.import.done', { count: taken.length, name: file.name }))}
+          onSaved={() =>
+            onDone({
+              words: say('desk.import.done', { count: taken.length, name: file.name }),
+              rest: notTaken(file.name, table, plan.rows, new Set(taken.map((row) => row.row))),
+            })
+          }
         />
       </div>
     </>

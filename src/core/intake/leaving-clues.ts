@@ -1,0 +1,138 @@
+import type { CalendarDate } from '../calendar.js';
+import { headingWords, wordsOf } from './compare.js';
+import { type DayOrder, readDay } from './day.js';
+import { type ColumnMapping, cellOf, isMapped } from './fields.js';
+import { isGone, mayMeanGone, saysGone, saysNo } from './leaving.js';
+import type { Table } from './table.js';
+
+/** A column that is not used although its cells may tell who has died or left. */
+export interface LeavingClue {
+  readonly column: number;
+  readonly heading: string;
+  /** Whether this cell leaves open that the animal of its row has died or left. */
+  readonly tells: (cell: string) => boolean;
+}
+
+/** A column as it looks for this, whatever the columns are taken for. */
+interface Looked {
+  readonly column: number;
+  readonly heading: string;
+  /** Its heading's words, in one text. */
+  readonly words: string;
+  /** Its different cells; null for a column with too many to be a list of states. */
+  readonly cells: readonly string[] | null;
+  /** Rows in which it is filled, some hundred at most. */
+  readonly sample: readonly (readonly string[])[];
+  readonly isDated: boolean;
+}
+
+// How many different words a column of states has at most, and how many rows are compared; ours.
+const mostStates = 60;
+const mostCompared = 400;
+// Only years of two figures look at it.
+const anyToday = '2099-12-31' as CalendarDate;
+
+const dying = /\b(dead|deceased|died|death|doa|euth\w*|mortality|put to sleep)\b/;
+const alive = /\balive\b/;
+const parting =
+  /\b(outcome|left|leav\w*|depart\w*|out|exit\w*|releas\w*|dispos\w*|adopt\w*|rehom\w*|reclaim\w*|transfer\w*)\b/;
+const arriving = /\b(in|from|intake|arriv\w*|admi\w+|received|entry|surrender\w*)\b/;
+/** Other things that happen to an animal after its arrival, and what only goes with a leaving that is told elsewhere. */
+const otherwise =
+  /vaccin|rabies|worm|flea|test|felv|fiv|neuter|spay|alter|chip|weigh|weight|treat|medic|exam|surg|updat|modif|chang|creat|print|due|next|birth|born|dob|\bage\b|found|hold|expir|review|photo|report|book|check|visit|seen|licen[cs]|return|back|breed|colou?r|name|fee|price|condition|jurisdiction|zip|address|phone|days in/;
+
+/**
+ * Columns that are used for nothing and may tell who has died or left: by their heading, by their words, or because
+ * their days follow the arrival. Those of which a person said that they tell nothing of it are left out.
+ */
+export function leavingClues(
+  table: Table,
+  mapping: ColumnMapping,
+  order: DayOrder | null,
+  tellsNothing: readonly number[],
+): LeavingClue[] {
+  const used = new Set([...Object.values(mapping).flat(), ...tellsNothing]);
+  return look(table).flatMap((seen) => {
+    if (used.has(seen.column)) return [];
+    const tells = byHeading(seen) ?? byWords(seen) ?? (followsArrival(seen, mapping, order) ? mayMeanGone : null);
+    return tells === null ? [] : [{ column: seen.column, heading: seen.heading, tells }];
+  });
+}
+
+function byHeading({ words }: Looked): LeavingClue['tells'] | null {
+  if (dying.test(words)) return alive.test(words) ? saysGone : (cell) => !saysNo(cell) && !alive.test(plain(cell));
+  if (alive.test(words)) return (cell) => /^(false|f|0|n|no|dead)$/i.test(cell);
+  return parting.test(words) && !arriving.test(words) && !otherwise.test(words) ? mayMeanGone : null;
+}
+
+const plain = (cell: string): string => wordsOf(cell).join(' ');
+
+function byWords({ words, cells }: Looked): LeavingClue['tells'] | null {
+  if (/name|breed|colou?r/.test(words)) return null;
+  // Under a heading about arriving only a death counts: "transfer" is a way in there.
+  const tells = arriving.test(words) ? (cell: string) => saysGone(cell) && isGone(cell) === 'dead' : saysGone;
+  return cells?.some(tells) === true ? tells : null;
+}
+
+/** Nearly every day of it is the day of arrival or a later one, and at least one is later. */
+function followsArrival(seen: Looked, mapping: ColumnMapping, order: DayOrder | null): boolean {
+  if (!seen.isDated || !isMapped(mapping, 'arrived') || otherwise.test(seen.words)) return false;
+  let compared = 0;
+  let from = 0;
+  let later = 0;
+  for (const cells of seen.sample) {
+    const arrived = readDay(cellOf(cells, mapping, 'arrived'), order, anyToday);
+    const day = readDay(cells[seen.column] ?? '', order, anyToday);
+    if (arrived.state !== 'read' || day.state !== 'read') continue;
+    compared++;
+    if (day.day >= arrived.day) from++;
+    if (day.day > arrived.day) later++;
+  }
+  return later > 0 && from >= compared * 0.9;
+}
+
+/** What a table looks like does not change with the answers, so it is looked at once. */
+const looked = new WeakMap<Table, readonly Looked[]>();
+
+function look(table: Table): readonly Looked[] {
+  const known = looked.get(table);
+  if (known !== undefined) return known;
+  const seen = table.headings.map((heading, column) => lookAt(table, heading, column));
+  looked.set(table, seen);
+  return seen;
+}
+
+function lookAt(table: Table, heading: string, column: number): Looked {
+  const rows = table.rows.filter((row) => row.state !== 'broken' && !saysNo(row.cells[column] ?? '')).map(cellsOf);
+  const cells = new Set<string>();
+  for (const row of rows) {
+    cells.add(row[column] ?? '');
+    if (cells.size > mostStates) break;
+  }
+  const step = Math.ceil(rows.length / mostCompared);
+  const sample = rows.length <= mostCompared ? rows : rows.filter((_, at) => at % step === 0);
+  const days = sample.filter((row) => {
+    const { state } = readDay(row[column] ?? '', null, anyToday);
+    return state === 'read' || state === 'two-readings';
+  });
+  return {
+    column,
+    heading,
+    words: headingWords(heading).join(' '),
+    cells: cells.size > mostStates ? null : [...cells],
+    sample,
+    isDated: sample.length > 0 && days.length >= sample.length / 2,
+  };
+}
+
+const cellsOf = (row: Table['rows'][number]): readonly string[] => row.cells;
+
+/** Columns in which some cell says that the animal was born in care (`born here`, `Born in shelter`). */
+export function bornHereColumns(table: Table): readonly number[] {
+  return look(table).flatMap(({ column, cells }) => (cells?.some(saysBornHere) === true ? [column] : []));
+}
+
+export const saysBornHere = (cell: string): boolean =>
+  /^born (here|(in |at |on |to )*(our |the |a |an )*(shelt\w*|care|foster\w*|rescue|facility|custody|premises|house))\b/.test(
+    plain(cell),
+  );

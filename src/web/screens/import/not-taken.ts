@@ -1,0 +1,32 @@
+import papaparse from 'papaparse';
+import type { Table } from '../../../core/intake/table.js';
+import type { ReadRow } from '../../../core/intake/taken-in.js';
+import { say } from '../../../words/say.js';
+
+/** The rows that were not brought in, as a person may keep them. */
+export interface NotTaken {
+  readonly count: number;
+  readonly file: string;
+  readonly csv: string;
+}
+
+/**
+ * Each row that was not brought in, with its number in the file, the reasons and then its cells as they are there. With
+ * a byte order mark, so that spreadsheets read the letters right; a cell that a spreadsheet would run as a formula is
+ * marked as text.
+ */
+export function notTaken(name: string, table: Table, rows: readonly ReadRow[], taken: ReadonlySet<number>): NotTaken {
+  const cellsOf = new Map(table.rows.map((row) => [row.row, row.cells]));
+  const left = rows.filter((row) => !taken.has(row.row));
+  const lines = left.map((row) => {
+    const reasons = row.reasons.map((reason) => say(reason)).join(' ');
+    const why = row.verdict === 'refused' ? reasons : `${say('desk.import.rest-not-ticked')} ${reasons}`;
+    return [String(row.row), why, ...(cellsOf.get(row.row) ?? [])];
+  });
+  const data = [[say('desk.import.rest-row'), say('desk.import.rest-why'), ...table.headings], ...lines];
+  return {
+    count: left.length,
+    file: `${say('desk.import.rest-file')}-${name.replace(/\.[^.]*$/, '')}.csv`,
+    csv: `\uFEFF${papaparse.unparse(data, { escapeFormulae: true, newline: '\r\n' })}\r\n`,
+  };
+}
