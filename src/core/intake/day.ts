@@ -1,5 +1,4 @@
-import { Temporal } from 'temporal-polyfill';
-import type { CalendarDate } from '../calendar.js';
+import { type CalendarDate, isRealDay } from '../calendar.js';
 import { wordsOf } from './compare.js';
 
 /** How a file writes days in figures with the year last. */
@@ -94,14 +93,12 @@ function fullYear(text: string, today: CalendarDate): number {
   return inThisCentury > now ? inThisCentury - 100 : inThisCentury;
 }
 
-function dayOf(parts: Parts): DayReading {
-  try {
-    const day = Temporal.PlainDate.from(parts, { overflow: 'reject' });
-    return { state: 'read', day: day.toString() as CalendarDate };
-  } catch {
-    return { state: 'no-such-day' };
-  }
+function dayOf({ year, month, day }: Parts): DayReading {
+  const text = [String(year).padStart(4, '0'), pair(month), pair(day)].join('-');
+  return isRealDay(text) ? { state: 'read', day: text as CalendarDate } : { state: 'no-such-day' };
 }
+
+const pair = (figure: number): string => String(figure).padStart(2, '0');
 
 /**
  * The order that the cells of one file prove: a first figure above 12 is a day, a second one too. `null` when no cell

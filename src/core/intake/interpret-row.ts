@@ -8,7 +8,7 @@ import { readDay } from './day.js';
 import { type ColumnMapping, cellOf, type Field, isMapped } from './fields.js';
 import { readFileWeight } from './file-weight.js';
 import { isGone, mayMeanGone, readFostered, readLeftHow } from './leaving.js';
-import { type LeavingClue, saysBornHere } from './leaving-clues.js';
+import type { BornHere, LeavingClue } from './leaving-clues.js';
 import { cutAt, readMarks } from './marks.js';
 import { readName } from './name-doubts.js';
 import { type PlaceReading, readPlace } from './place.js';
@@ -23,8 +23,7 @@ export interface Reading {
   readonly mapping: ColumnMapping;
   readonly context: ImportContext;
   readonly clues: readonly LeavingClue[];
-  /** Columns that may say that an animal was born in care. */
-  readonly bornHere: readonly number[];
+  readonly bornHere: readonly BornHere[];
 }
 
 export const mayHaveLeft = 'import.may-have-left';
@@ -86,9 +85,14 @@ export function interpretRow(row: TableRow, reading: Reading): ReadRow {
   if (label === '' && isMapped(mapping, 'label')) doubts.push(said('import.label-blank'));
   if (arrived === null) doubts.push(said('import.arrival-missing', { today: { date: left ?? context.today } }));
   const sex = readSexAndNeutered(cell('sex'), cell('neutered'), doubts);
-  const bornHere = reading.bornHere.map((column) => row.cells[column] ?? '').find(saysBornHere);
+  const bornHere = reading.bornHere.find(({ column, cells }) => cells.has(row.cells[column] ?? ''));
   const birth = readBirth(
-    { born: cell('born'), age: cell('age'), ageOn: ageDay(cell, arrived, reading), bornHere: bornHere ?? '' },
+    {
+      born: cell('born'),
+      age: cell('age'),
+      ageOn: ageDay(cell, arrived, reading),
+      bornHere: row.cells[bornHere?.column ?? -1] ?? '',
+    },
     arrived,
     context.dateOrder,
     context.today,
@@ -128,8 +132,9 @@ export function interpretRow(row: TableRow, reading: Reading): ReadRow {
 /** Where it is: in a foster home when it is fostered, by whatever the file calls that, else where the row says. */
 function placeOf(cell: (field: Field) => string, { fostered }: Stay, context: ImportContext): PlaceReading {
   const [place, kennel] = [cell('place'), cell('kennel')];
-  const isHome = [place, kennel].some((word) => isGone(word) !== null || readFostered(word) !== 'no');
-  if (fostered === null || isHome) return readPlace(place, kennel, context.sections, context.places);
+  const isTold = (word: string): boolean => isGone(word) !== null || readFostered(word) !== 'no';
+  if (fostered === null || isTold(place) || isTold(kennel))
+    return readPlace(place, kennel, context.sections, context.places);
   return readPlace(fostered, '', context.sections, context.places);
 }
 

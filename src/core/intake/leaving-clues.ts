@@ -71,7 +71,8 @@ function byWords({ words, cells }: Looked): LeavingClue['tells'] | null {
   if (/name|breed|colou?r/.test(words)) return null;
   // Under a heading about arriving only a death counts: "transfer" is a way in there.
   const tells = arriving.test(words) ? (cell: string) => saysGone(cell) && isGone(cell) === 'dead' : saysGone;
-  return cells?.some(tells) === true ? tells : null;
+  const telling = new Set(cells?.filter(tells));
+  return telling.size > 0 ? (cell) => telling.has(cell) : null;
 }
 
 /** Nearly every day of it is the day of arrival or a later one, and at least one is later. */
@@ -127,12 +128,20 @@ function lookAt(table: Table, heading: string, column: number): Looked {
 
 const cellsOf = (row: Table['rows'][number]): readonly string[] => row.cells;
 
-/** Columns in which some cell says that the animal was born in care (`born here`, `Born in shelter`). */
-export function bornHereColumns(table: Table): readonly number[] {
-  return look(table).flatMap(({ column, cells }) => (cells?.some(saysBornHere) === true ? [column] : []));
+/** Columns in which some cells say that the animal was born in care (`born here`, `Born in shelter`), with those. */
+export interface BornHere {
+  readonly column: number;
+  readonly cells: ReadonlySet<string>;
 }
 
-export const saysBornHere = (cell: string): boolean =>
+export function bornHereColumns(table: Table): readonly BornHere[] {
+  return look(table).flatMap(({ column, cells }) => {
+    const saying = new Set(cells?.filter(saysBornHere));
+    return saying.size > 0 ? [{ column, cells: saying }] : [];
+  });
+}
+
+const saysBornHere = (cell: string): boolean =>
   /^born (here|(in |at |on |to )*(our |the |a |an )*(shelt\w*|care|foster\w*|rescue|facility|custody|premises|house))\b/.test(
     plain(cell),
   );

@@ -37,9 +37,9 @@ export const saysDead = (cell: string): boolean => /^(true|t|1|y|yes|dead|deceas
 /** What a column about being dead says: yes by a word or a day of death, no, nothing, or what cannot be read. */
 export function readDead(cell: string): 'yes' | 'no' | 'not-understood' {
   const text = cell.trim();
-  if (saysDead(text) || isGone(text) === 'dead' || readDay(text, null, anyToday).state === 'read') return 'yes';
-  if (readDay(text, null, anyToday).state === 'two-readings') return 'yes';
-  return saysNo(text) || /\balive\b/i.test(text) ? 'no' : 'not-understood';
+  if (saysNo(text) || /\balive\b/i.test(text)) return 'no';
+  if (saysDead(text) || isGone(text) === 'dead') return 'yes';
+  return ['read', 'two-readings'].includes(readDay(text, null, anyToday).state) ? 'yes' : 'not-understood';
 }
 
 // Only years of two figures look at it; whatever they mean, it is a day.
@@ -54,6 +54,7 @@ export const saysNo = (cell: string): boolean =>
  * that it is gone ("adopted by its foster home").
  */
 export function readFostered(cell: string): 'yes' | 'unclear' | 'no' {
+  if (!/foster/i.test(cell)) return 'no';
   const words = wordsOf(cell);
   if (!words.some((word) => /^foster(s|ed|ing|er|ers|home|care|parents?)?$/.test(word))) return 'no';
   return isGone(cell) !== null || words.some((word) => departed.test(word)) ? 'unclear' : 'yes';
