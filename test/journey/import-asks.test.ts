@@ -78,7 +78,7 @@ describe.sequential('a file that leaves things open', () => {
     expect(await column('Last move').inputValue()).toBe('left');
     // Taken away again, it is asked again.
     await column('Last move').selectOption('');
-    await desk.says(/It may tell who has died or left/);
+    await desk.says(/may tell who has died or left \(1 row/);
     await expect.poll(counts).toBe('3 1 1');
     await desk.pick(/What does the column “Last move” tell/, 'use it as: day of leaving');
     await desk.settles(/question above is open/);

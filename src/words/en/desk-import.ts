@@ -64,8 +64,6 @@ export const deskImport = {
   'desk.import.age.not-past': 'This day has not been yet.',
   'desk.import.age.not-used': 'do not use them: the birth stays unknown',
   'desk.import.may-tell.ask': 'What does the column “{heading}” tell?',
-  'desk.import.may-tell.why':
-    'It may tell who has died or left ({rows, plural, one {# row} other {# rows}}, for instance “{example}”), and it is not used.',
   'desk.import.may-tell.as': 'use it as: {field}',
   'desk.import.may-tell.nothing': 'it does not tell who has died or left',
   'desk.import.place.ask': 'Where is “{place}”?{rows, plural, =0 {} one { (# row)} other { (# rows)}}',

@@ -25,7 +25,9 @@ export function ColumnQuestion({ heading, open, onUse, onNothing }: ColumnQuesti
   return (
     <div className="stack">
       {open === null ? null : (
-        <Notice tone="attention">{say('desk.import.may-tell.why', { rows: open.rows, example: open.example })}</Notice>
+        <Notice tone="attention">
+          {say('import.ask-may-tell', { heading, rows: open.rows, example: open.example })}
+        </Notice>
       )}
       <Pick<Answer>
         label={say('desk.import.may-tell.ask', { heading })}
