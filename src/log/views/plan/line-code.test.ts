@@ -9,10 +9,12 @@ const round = (id: string, animals: number): Pick<RoundFacts, 'id' | 'plan'> =>
     plan: { lines: Array.from({ length: animals }, (_, i) => ({ animal: `a${i}`, schedules: ['weighing', 'chip'] })) },
   }) as unknown as Pick<RoundFacts, 'id' | 'plan'>;
 
+const alike: Readonly<Record<string, string>> = { O: '0', I: '1', L: '1', Z: '2', S: '5', B: '8' };
+
 describe('the code of a line on a treatment sheet (Verifies: RIBBON-R10)', () => {
   it('has the check sign of ISO/IEC 7064 MOD 37,36', () => {
     // The worked example of the identifier for sound recordings' releases, A1-2425G-ABC1234002-M; from memory.
-    expect(checkOf('A12425GABC1234002')).toBe('M');
+    expect(checkOf('A12425GABC1234002', '0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ')).toBe('M');
   });
 
   it('brings back the very line, however it is typed', () => {
@@ -36,9 +38,21 @@ describe('the code of a line on a treatment sheet (Verifies: RIBBON-R10)', () =>
         const code = codeOfLine('round-1' as never, number);
         fc.pre(code[at] !== wrong);
         const read = readLineCode(code.slice(0, at) + wrong + code.slice(at + 1), rounds);
-        expect(read.ok ? 'read' : read.why.say).toBe('ribbon.code.misread');
+        // A sign taken for its look-alike opens the line, and no other.
+        if (read.ok) expect([alike[wrong], read.value.number]).toEqual([code[at], number]);
+        else expect(read.why.say).toBe('ribbon.code.misread');
       }),
     );
+  });
+
+  it('takes a look-alike for the figure that is meant, and has only one of each pair (Verifies: SHEET-R1)', () => {
+    const rounds = [round('round-1', 440)];
+    for (const line of rounds.flatMap(numberedLines).filter(({ number }) => number % 29 === 1)) {
+      const code = codeOfLine(line.round, line.number);
+      expect(code.slice(1)).not.toMatch(/[OILZSB]/);
+      const typed = Object.entries(alike).reduce((text, [letter, figure]) => text.replaceAll(figure, letter), code);
+      expect(readLineCode(typed, rounds), typed).toEqual({ ok: true, value: line });
+    }
   });
 
   it('says what is wrong with a code that opens nothing', () => {
