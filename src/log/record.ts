@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { InstantText, ZoneName } from '../core/calendar.js';
 import { DeviceId, PersonId, RecordId, ShelterId } from '../core/ids.js';
+import { secondsUntil } from '../core/point-of-care/kit.js';
 import { no, type Outcome, ok } from '../core/said.js';
 import { type BodyInput, type BodyOf, currentVersion, type Kind, kinds, upcast } from './kinds/index.js';
 
@@ -28,6 +29,8 @@ export const Envelope = z.object({
   /** Who did it, and with whom. */
   by: PersonId,
   with: PersonId.optional(),
+  /** Who held the device, when that was somebody else: a sheet of paper is keyed in at the desk afterwards. */
+  writtenBy: PersonId.optional(),
   device: DeviceId,
   /** Counts up by one on each device, so that a hole shows a lost record. */
   deviceSeq: z.number().int().min(1),
@@ -57,6 +60,8 @@ export interface Draft<K extends Kind = Kind> {
   readonly body: BodyInput<K>;
   readonly happenedAt: string;
   readonly corrects?: RecordId;
+  /** Who did it, when that is not the one who records; nobody is then taken to have been there unless `with` says so. */
+  readonly by?: PersonId;
   /** The second person, when it is not the partner of the one who records. */
   readonly with?: PersonId;
 }
@@ -114,6 +119,7 @@ function firstIssue(error: z.ZodError): string {
 export interface Stamp {
   readonly shelter: ShelterId;
   readonly zone: string;
+  /** Who holds the device. */
   readonly by: PersonId;
   readonly with?: PersonId | undefined;
   readonly device: DeviceId;
@@ -131,7 +137,8 @@ export interface Stamp {
  */
 export function stamp(drafts: readonly Draft[], context: Stamp): LogRecord[] {
   return drafts.map((one, index) => {
-    const partner = one.with ?? context.with;
+    const by = one.by ?? context.by;
+    const partner = one.by === undefined ? (one.with ?? context.with) : one.with;
     const raw = {
       id: context.newId(),
       shelter: context.shelter,
@@ -142,8 +149,9 @@ export function stamp(drafts: readonly Draft[], context: Stamp): LogRecord[] {
       happenedAt: one.happenedAt,
       zone: context.zone,
       recordedAt: context.now,
-      by: context.by,
-      ...(partner === undefined || partner === context.by ? {} : { with: partner }),
+      by,
+      ...(partner === undefined || partner === by ? {} : { with: partner }),
+      ...(by === context.by ? {} : { writtenBy: context.by }),
       device: context.device,
       deviceSeq: context.nextSeq + index,
       ...(one.corrects === undefined ? {} : { corrects: one.corrects }),
@@ -153,6 +161,11 @@ export function stamp(drafts: readonly Draft[], context: Stamp): LogRecord[] {
     return parsed.value;
   });
 }
+
+/** Seconds between happening and writing down from which a record was not made with the device in the hand; ours. */
+const later_s = 5 * 60;
+export const writtenLater = ({ happenedAt, recordedAt }: Pick<Envelope, 'happenedAt' | 'recordedAt'>): boolean =>
+  secondsUntil(happenedAt, recordedAt) > later_s;
 
 /** Subject of a record in its two parts. */
 export function subjectOf(record: { readonly subject: string }): { type: string; id: string } {

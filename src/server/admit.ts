@@ -37,14 +37,19 @@ export function gate(shelter: Shelter, corrected: Corrected): (raw: unknown) => 
     const record = parsed.value;
     if (record.shelter !== shelter.id) return refuse('record-of-another-shelter');
     const by = people.get(record.by);
-    if (by === undefined) return refuse('record-by-unknown');
+    // Who did it and who wrote it down both have to be known, and both need the right to it.
+    const writer = record.writtenBy === undefined ? by : people.get(record.writtenBy);
+    if (by === undefined || writer === undefined) return refuse('record-by-unknown');
     const touched = record.corrects === undefined ? null : await corrected(record);
     for (const kind of [record.kind, touched?.kind]) {
-      if (kind === undefined || !isKind(kind) || mayAppend(by.role, kind)) continue;
-      return refuse('record-not-allowed', { name: by.name, roles: rolesInWords(whoMay[kind]) });
+      if (kind === undefined || !isKind(kind)) continue;
+      const barred = [by, writer].find((person) => !mayAppend(person.role, kind));
+      if (barred === undefined) continue;
+      return refuse('record-not-allowed', { name: barred.name, roles: rolesInWords(whoMay[kind]) });
     }
     if (record.kind === 'document-signed') {
-      if (by.licence === '') return refuse('record-not-allowed', { name: by.name, roles: said('server.licensed') });
+      if (by.licence === '' || writer !== by)
+        return refuse('record-not-allowed', { name: by.name, roles: said('server.licensed') });
       const filed = documents.get(keyOf(record.body.document, record.body));
       const why = filed === undefined ? null : unsignable(filed, record.body.confirmed);
       if (why !== null) return refuseBecause('record-not-allowed', why);

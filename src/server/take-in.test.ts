@@ -79,6 +79,28 @@ describe('taking records in', () => {
     expect(together.map(({ outcome, problem }) => problem?.code ?? outcome)).toEqual(['stored', 'record-not-allowed']);
   });
 
+  it('asks the right of who did it and of who wrote it down (Verifies: LOG-R13, SHEET-R7)', async () => {
+    const { as, log } = await shelter();
+    const [weight] = log.add([weighed(1, 620, noon)], 'sol') as [LogRecord];
+    const [moved] = log.add(
+      [draft('animal-left', 'animal:kit-1', { how: 'adopted', on: day('2026-03-02') }, noon)],
+      'sol',
+    ) as [LogRecord];
+    const records = [
+      { ...weight, id: 'both-may', by: 'ines', writtenBy: 'sol' },
+      { ...weight, id: 'writer-unknown', by: 'ines', writtenBy: 'nobody' },
+      { ...moved, id: 'doer-may-not', by: 'ines', writtenBy: 'sol' },
+      { ...moved, id: 'writer-may-not', by: 'sol', writtenBy: 'ines' },
+    ];
+    const { outcomes } = value(await as('sol').append({ records }));
+    expect(outcomes.map(({ outcome, problem }) => problem?.code ?? outcome)).toEqual([
+      'stored',
+      'record-by-unknown',
+      'record-not-allowed',
+      'record-not-allowed',
+    ]);
+  });
+
   it('lets only a licence sign (Verifies: LOG-R13)', async () => {
     const { as, log } = await shelter();
     const tech = PersonId.parse('tom');

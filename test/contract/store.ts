@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { afterEach, describe, expect, it } from 'vitest';
-import { RecordId } from '../../src/core/ids.js';
+import { PersonId, RecordId } from '../../src/core/ids.js';
 import { noHash, verifyChain } from '../../src/log/hash.js';
 import { draft, type LogRecord, parseRecord } from '../../src/log/record.js';
 import type { LogStore } from '../../src/log/store.js';
@@ -72,9 +72,14 @@ export function storeContract(kind: string, make: () => Promise<Opened>): void {
         ),
         'sol',
       );
+      // Who did it, with whom, and who wrote it down.
+      const weighed = draft('animal-weighed', 'animal:kit-1', { grams: 640, entered: '640' }, noon);
+      const people = { by: PersonId.parse('ines'), with: PersonId.parse('vera') };
+      added.push(...log.add([{ ...weighed, ...people }], 'sol'));
       await store.append(log.records, noon);
       const read = await store.read({ after: log.records.length - added.length });
       expect(read.map(plain)).toEqual(added.map(plain));
+      expect(read.at(-1)).toMatchObject({ by: 'ines', with: 'vera', writtenBy: 'sol' });
     });
 
     it('takes a record again without keeping it again, whoever sends it and however often (Verifies: LOG-R2)', async () => {

@@ -22,6 +22,8 @@ export interface Flag {
   readonly answer: FlagAnswer | null;
   /** Person who made the record, if it is about one. */
   readonly by: PersonId | null;
+  /** Person who wrote it down, if that was somebody else. */
+  readonly writtenBy?: PersonId;
 }
 
 /** A flag before anybody has looked at it. */

@@ -20,6 +20,7 @@ export const log: Migration = {
       .addColumn('recorded_at', 'text', (column) => column.notNull())
       .addColumn('by_person', 'text', (column) => column.notNull())
       .addColumn('with_person', 'text')
+      .addColumn('written_by', 'text')
       .addColumn('device', 'text', (column) => column.notNull())
       .addColumn('device_seq', 'integer', (column) => column.notNull())
       // No foreign key: a correction may come in before what it corrects.

@@ -16,6 +16,7 @@ export interface RecordRow {
   readonly recorded_at: string;
   readonly by_person: string;
   readonly with_person: string | null;
+  readonly written_by: string | null;
   readonly device: string;
   readonly device_seq: number;
   readonly corrects: string | null;
@@ -53,6 +54,7 @@ export const toRow = (record: KeptEnvelope): RecordRow => ({
   recorded_at: record.recordedAt,
   by_person: record.by,
   with_person: record.with ?? null,
+  written_by: record.writtenBy ?? null,
   device: record.device,
   device_seq: record.deviceSeq,
   corrects: record.corrects ?? null,
@@ -72,6 +74,7 @@ export const fromRow = (row: RecordRow): KeptEnvelope => ({
   recordedAt: row.recorded_at,
   by: PersonId.parse(row.by_person),
   ...(row.with_person === null ? {} : { with: PersonId.parse(row.with_person) }),
+  ...(row.written_by === null ? {} : { writtenBy: PersonId.parse(row.written_by) }),
   device: DeviceId.parse(row.device),
   deviceSeq: row.device_seq,
   ...(row.corrects === null ? {} : { corrects: RecordId.parse(row.corrects) }),

@@ -104,10 +104,8 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
     if (!asked.ok) return asked;
     const device = status.get().device;
     if (device === null) return no('parts.store-not-open');
-    const { role, name } = asked.value;
-    if (drafts.some((one) => !mayAppend(role, one.kind))) {
-      return no('parts.may-not', { name, role: said(`parts.role.${role}`) });
-    }
+    const barred = whoMayNot(world.get(), asked.value, drafts);
+    if (barred !== null) return no('parts.may-not', { name: barred.name, role: said(`parts.role.${barred.role}`) });
     try {
       const saved = await withinTime(db, saveLimit_ms + saveMore_ms * drafts.length, async () => {
         const last = await readMeta(db, 'deviceSeq');
@@ -181,6 +179,16 @@ function whoRecords(world: World, who: Who, options: AppendOptions): Outcome<Rec
   if (person === undefined) return no('parts.nobody-working');
   const partner = options.with ?? who.partner ?? undefined;
   return ok({ role: person.role, name: person.name, envelope: { shelter: id, zone, by: person.id, with: partner } });
+}
+
+/** The first who may not: whoever holds the device, or the one named as having done it. The server asks the same. */
+function whoMayNot(world: World, recorder: Recorder, drafts: readonly Draft[]): Pick<Recorder, 'name' | 'role'> | null {
+  for (const { kind, by } of drafts) {
+    if (!mayAppend(recorder.role, kind)) return recorder;
+    const doer = by === undefined ? undefined : world.shelter.people.find((one) => one.id === by);
+    if (doer !== undefined && !mayAppend(doer.role, kind)) return doer;
+  }
+  return null;
 }
 
 function isWho(value: unknown): value is Who {

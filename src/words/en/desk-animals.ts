@@ -216,6 +216,7 @@ export const deskAnimals = {
   'desk.happened.by': '{by}.',
   'desk.happened.by-with': '{by} with {with}.',
   'desk.happened.written': 'Written down {at}.',
+  'desk.happened.written-by': 'Written down by {writer} {at}.',
   'desk.happened.unsent': 'Not sent yet.',
   'desk.happened.corrects': 'corrects this record',
   'desk.happened.corrected': 'corrected by this record',

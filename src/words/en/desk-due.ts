@@ -79,6 +79,7 @@ export const deskDue = {
   'desk.flags.taken': 'Taken by',
   'desk.flags.nobody': 'nobody yet',
   'desk.flags.for': 'for {roles}',
+  'desk.flags.by-written': 'By {by}, written down by {writer}.',
   'desk.flags.do': 'Do',
   'desk.flags.take': 'Take',
   'desk.flags.take-title': 'Take: {what}',

@@ -1,6 +1,6 @@
 import { secondsUntil } from '../../../core/point-of-care/kit.js';
 import { type Duration, durationOf } from '../../../core/round/plan/durations.js';
-import type { LogRecord } from '../../record.js';
+import { type LogRecord, writtenLater } from '../../record.js';
 import { effective } from '../effective.js';
 import { roundOf } from '../round.js';
 import type { World } from '../world.js';
@@ -31,7 +31,8 @@ export function timedIn(world: World): Timed {
     if (!subject.startsWith('animal:')) continue;
     for (const record of effective(records)) {
       const round = roundOf(record);
-      if (round === null || record.corrects !== undefined) continue;
+      // Times on paper are whole minutes at best, and keyed in elsewhere: they measure nothing.
+      if (round === null || record.corrects !== undefined || writtenLater(record)) continue;
       const key = `${round} ${record.device}`;
       const own = rows.get(key);
       if (own === undefined) rows.set(key, [record]);

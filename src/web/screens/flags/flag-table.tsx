@@ -40,6 +40,7 @@ export function FlagTable({ flags, brief = false }: FlagTableProps) {
             cell: (flag) => (
               <>
                 {say(flag.why)}
+                <ByWhom flag={flag} />
                 {flag.state === 'answered' ? <Answer flag={flag} /> : null}
               </>
             ),
@@ -93,6 +94,14 @@ export function FlagTable({ flags, brief = false }: FlagTableProps) {
 export const FlagName = ({ flag }: { flag: Flag }) => (
   <State tone={flag.state === 'answered' ? 'done' : flag.severity}>{say(`flag-name.${flag.code}`)}</State>
 );
+
+/** Who did what the flag is about, where somebody else wrote it down: both may have to be asked. */
+function ByWhom({ flag: { by, writtenBy } }: { flag: Flag }) {
+  const shelter = useShelter();
+  if (by === null || writtenBy === undefined) return null;
+  const who = { by: personName(shelter, by), writer: personName(shelter, writtenBy) };
+  return <div className="soft small">{say('desk.flags.by-written', who)}</div>;
+}
 
 function Whom({ flag }: { flag: Flag }) {
   const world = useWorld();

@@ -4,7 +4,7 @@ import type { RecordId } from '../../../../core/ids.js';
 import type { LogRecord } from '../../../../log/record.js';
 import { worthOf } from '../../../../log/views/due.js';
 import { byHappening } from '../../../../log/views/effective.js';
-import { personName } from '../../../../log/views/shelter.js';
+import { personName, type Shelter } from '../../../../log/views/shelter.js';
 import { say } from '../../../../words/say.js';
 import { useToday } from '../../../clock.js';
 import { Act } from '../../../parts/act.js';
@@ -82,6 +82,13 @@ function When({ record }: { record: LogRecord }) {
   );
 }
 
+/** When it was written down, and by whom if that was somebody else. */
+function writtenDown({ writtenBy, recordedAt }: LogRecord, shelter: Shelter): Parameters<typeof say> {
+  const at = { instant: recordedAt };
+  if (writtenBy === undefined) return ['desk.happened.written', { at }];
+  return ['desk.happened.written-by', { writer: personName(shelter, writtenBy), at }];
+}
+
 /** Who, with whom, written down when, and what took its place. */
 function Beside({ record, by }: { record: LogRecord; by: LogRecord | undefined }) {
   const shelter = useShelter();
@@ -91,7 +98,7 @@ function Beside({ record, by }: { record: LogRecord; by: LogRecord | undefined }
       {record.with === undefined
         ? say('desk.happened.by', { by: personName(shelter, record.by) })
         : say('desk.happened.by-with', { by: personName(shelter, record.by), with: personName(shelter, record.with) })}
-      {late ? ` ${say('desk.happened.written', { at: { instant: record.recordedAt } })}` : ''}
+      {late || record.writtenBy !== undefined ? ` ${say(...writtenDown(record, shelter))}` : ''}
       {record.seq === undefined ? ` ${say('desk.happened.unsent')}` : ''}
       {record.corrects === undefined ? null : (
         <>
