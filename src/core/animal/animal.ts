@@ -147,6 +147,8 @@ export interface TestRun {
   /** Instant of activation; the read window is counted from here. */
   readonly startedAt: string | null;
   readonly readAt: string | null;
+  /** True when nobody wrote down when it was started or read: its window cannot be judged. */
+  readonly untimed?: boolean;
   readonly seen: Readonly<Record<string, 'seen' | 'faint' | 'not-seen'>>;
   readonly result: TestResult;
   readonly readRecord: RecordId | null;

@@ -59,6 +59,10 @@ export function lotsMatch(
   return ok(box);
 }
 
+/** Whether two lots that were written down are not the same; of one that nobody wrote down it is not known. */
+export const lotsDiffer = (one: string, other: string): boolean =>
+  lotText(one) !== '' && lotText(other) !== '' && lotText(one) !== lotText(other);
+
 const lotText = (lot: string): string => lot.replace(/\s+/g, '').toUpperCase();
 
 /** Whether so much blood is enough for this kit; the sentence says how much is wanted. */

@@ -36,7 +36,8 @@ export const SectionLeft = z.object({ section: z.string().min(1), cleaned: z.arr
 /** The animal was made sure of before anything was done. Subject `animal:ID`. */
 export const AnimalIdentified = z.object({
   round: z.string().nullable(),
-  by: z.enum(['chip', 'marks', 'override']),
+  /** `paper`: keyed in from a sheet, which does not say how it was made sure of; no proof on any device. */
+  by: z.enum(['chip', 'marks', 'override', 'paper']),
   /** What was compared: collar, coat, mark, photo, sex ... */
   compared: z.array(z.string().max(40)),
   reason: z

@@ -7,6 +7,8 @@ export const SampleDrawn = z.object({
   schedule: ScheduleId,
   /** Blood taken, whole microlitres; failed and clotted draws count too. */
   volume_ul: z.number().int().min(0).max(20_000),
+  /** The sheet does not say how much: the least that the kit takes is counted, so that the ledger is not too low. */
+  assumed: z.boolean().optional(),
   usable: z.boolean(),
   sample: z.enum(['whole-blood', 'plasma', 'serum']),
   site: z.string().max(80).default(''),
@@ -19,10 +21,16 @@ export const TestStarted = z.object({
   schedule: ScheduleId,
   kitType: KitTypeId,
   lot: LotId.nullable(),
-  kitLot: z.string().min(1).max(60),
-  conjugateLot: z.string().min(1).max(60),
+  /** As on box and bottle; empty when nobody wrote it down. */
+  kitLot: z.string().max(60),
+  conjugateLot: z.string().max(60),
   /** When the kit came out of the cold, if known. */
   outOfColdAt: InstantText.nullable(),
+  /** No time was written down: `happenedAt` is no more than the day, and the window cannot be judged. */
+  untimed: z.boolean().optional(),
+  /** Drops put on the kit, if somebody wrote them down. */
+  drops: z.number().int().min(0).max(50).optional(),
+  note: z.string().max(500).optional(),
   round: RoundId.nullable().default(null),
 });
 
@@ -31,6 +39,8 @@ export const TestRead = z.object({
   run: RunId,
   seen: z.record(z.string(), z.enum(['seen', 'faint', 'not-seen'])),
   secondReader: PersonId.nullable().default(null),
+  /** As at the start: no time was written down. */
+  untimed: z.boolean().optional(),
   round: RoundId.nullable().default(null),
 });
 

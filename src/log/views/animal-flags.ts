@@ -1,15 +1,19 @@
-import type { Animal } from '../../core/animal/animal.js';
+import type { Animal, TestRun } from '../../core/animal/animal.js';
 import { ageDays, type CalendarDate, daysBetween } from '../../core/calendar.js';
 import { growthAlarms } from '../../core/growth/alarms.js';
 import { gainUntilDays } from '../../core/growth/gain.js';
 import type { Role } from '../../core/people.js';
+import { lotsDiffer } from '../../core/point-of-care/kit.js';
+import { resultOf } from '../../core/point-of-care/result.js';
+import { windowOf } from '../../core/point-of-care/window.js';
 import { type SayValue, said } from '../../core/said.js';
-import type { LogRecord } from '../record.js';
+import { type LogRecord, writtenLater } from '../record.js';
 import { dayOf } from './animal.js';
 import { tooEarly } from './due.js';
 import { effective } from './effective.js';
 import type { Raised } from './flag.js';
 import type { Shelter } from './shelter.js';
+import { kitTypeNamed } from './test-runs.js';
 
 const desk: readonly Role[] = ['supervisor'];
 const deskAndMedical: readonly Role[] = ['supervisor', 'medical'];
@@ -47,10 +51,11 @@ export function animalFlags(
       for: roles,
       why: said(`flag.${code}`, { animal: animal.name, ...values }),
       by: record.by,
+      ...writerOf(record),
     });
   };
 
-  testFlags(animal, standing, raise);
+  testFlags(shelter, animal, standing, raise);
   treatmentFlags(shelter, standing, raise);
   earlyFlags(animal, shelter, standing, today, raise);
   chipFlags(animal, standing, raise);
@@ -92,9 +97,12 @@ function growthFlags(animal: Animal, standing: readonly LogRecord[], flags: Rais
       for: deskAndMedical,
       why: alarm.why,
       by: record.by,
+      ...writerOf(record),
     });
   }
 }
+
+const writerOf = ({ writtenBy }: LogRecord) => (writtenBy === undefined ? {} : { writtenBy });
 
 /** Weighed again within a day, not doubtful: the second weighing answers the first. */
 const weighedAgain = (animal: Animal, record: LogRecord): boolean =>
@@ -112,19 +120,33 @@ type Raise = (
   which?: string,
 ) => void;
 
-function testFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
+/** What the marks would mean if they had been seen in time. */
+function inTime(shelter: Shelter, { kitType, startedAt, seen }: TestRun): string | null {
+  const kit = kitTypeNamed(shelter, kitType);
+  if (kit === null || startedAt === null) return null;
+  return resultOf(kit, startedAt, windowOf(kit, startedAt).opensAt, seen).result;
+}
+
+function testFlags(shelter: Shelter, animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
   for (const run of animal.runs) {
     const read = standing.find((record) => record.id === run.readRecord);
     const start = standing.find((record) => record.id === run.startRecord);
     const kit = start?.kind === 'test-started' ? start.body : null;
-    if (start !== undefined && kit !== null && kit.kitLot !== kit.conjugateLot) {
+    if (start !== undefined && kit !== null && lotsDiffer(kit.kitLot, kit.conjugateLot)) {
       raise('kit-lot-differs', 'stop', start, deskAndMedical, { kit: kit.kitLot, conjugate: kit.conjugateLot });
     }
     if (read === undefined) continue;
     const lot = run.kitLot ?? '';
     if (run.result === 'reactive') raise('reactive', 'stop', read, everyoneInCharge, { lot });
     if (run.result === 'invalid') raise('test-invalid', 'attention', read, desk, { lot });
-    if (run.result === 'not-valid') raise('test-not-valid', 'attention', read, desk, { lot });
+    if (start !== undefined && kit !== null && (kit.kitLot === '' || kit.conjugateLot === '')) {
+      raise('kit-lot-unknown', 'attention', start, deskAndMedical);
+    }
+    if (run.untimed === true && run.result === 'not-valid') {
+      // The marks are no result; one that would be reactive must not wait for the repeat unseen.
+      if (inTime(shelter, run) === 'reactive') raise('untimed-mark', 'stop', read, everyoneInCharge, { lot });
+      else raise('test-untimed', 'attention', read, desk, { lot });
+    } else if (run.result === 'not-valid') raise('test-not-valid', 'attention', read, desk, { lot });
     if (run.result === 'abandoned') raise('test-abandoned', 'attention', read, desk);
   }
 }
@@ -154,7 +176,8 @@ function treatmentFlags(shelter: Shelter, standing: readonly LogRecord[], raise:
     if (lot?.withdrawn?.why === 'recalled' || lot?.withdrawn?.why === 'stored-wrong') {
       raise('withdrawn-lot', 'stop', record, deskAndMedical, { product: name, lot: lot.lotText });
     }
-    if (body.here && body.round !== null && body.lot === null)
+    // A lot that nobody wrote down is counted once for the whole round (shelterFlags), not once for each dose.
+    if (body.here && body.round !== null && body.lot === null && body.lotText !== '')
       raise('lot-unknown', 'attention', record, desk, { product: name, lot: body.lotText });
     if (body.volume_ul !== null && body.planned_ul !== null && body.volume_ul !== body.planned_ul) {
       const far = body.volume_ul >= 2 * body.planned_ul || 2 * body.volume_ul <= body.planned_ul;
@@ -205,6 +228,19 @@ const productName = (shelter: Shelter, id: string): string =>
   shelter.formulary?.products.find((product) => product.id === id)?.name ?? id;
 
 function chipFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
+  const implant = standing.findLast((record) => record.kind === 'chip-implanted');
+  const scanned = standing.some(
+    (record) =>
+      record.kind === 'chip-scanned' &&
+      record.body.target === 'animal' &&
+      record.body.occasion !== 'before' &&
+      implant !== undefined &&
+      record.happenedAt >= implant.happenedAt,
+  );
+  // At the cage the scan comes next and the round is not handed back without it; what was written down later has none.
+  if (implant?.kind === 'chip-implanted' && !scanned && writtenLater(implant)) {
+    raise('chip-not-scanned', 'attention', implant, deskAndMedical, { chip: implant.body.code });
+  }
   for (const record of standing) {
     if (record.kind !== 'chip-scanned' || record.body.target !== 'animal') continue;
     const { found, occasion } = record.body;

@@ -97,7 +97,9 @@ export function roundView(world: World, id: RoundId): RoundView | null {
 
 function animalStop(world: World, animal: Animal, round: RoundId, planned: readonly ScheduleId[]): AnimalStop {
   const own = effective(world.bySubject.get(`animal:${animal.id}`) ?? []).filter((record) => roundOf(record) === round);
-  const identified = own.findLast((record) => record.kind === 'animal-identified') ?? null;
+  // What a sheet of paper says proves nothing to whoever holds the animal now.
+  const identified =
+    own.filter((record) => record.kind === 'animal-identified').findLast(({ body }) => body.by !== 'paper') ?? null;
   const schedules = [...planned];
   // Something done on the round that was not planned is shown with the rest.
   for (const record of own) {

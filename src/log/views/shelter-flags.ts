@@ -3,6 +3,7 @@ import { addDays, type CalendarDate, dayOfInstant, daysBetween } from '../../cor
 import type { AnimalId, RecordId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
 import { type SayValue, said } from '../../core/said.js';
+import { effective } from './effective.js';
 import type { Raised } from './flag.js';
 import { lotUse } from './lots.js';
 import { type Shelter, sectionOf } from './shelter.js';
@@ -22,6 +23,7 @@ export function shelterFlags(world: World, today: CalendarDate): Raised[] {
     ...sharedChips(world),
     ...unknownAnimals(world),
     ...putBack(world.shelter),
+    ...notWrittenDown(world),
   ];
 }
 
@@ -124,6 +126,35 @@ function roundFlags(world: World, today: CalendarDate): Raised[] {
     }
   }
   return flags;
+}
+
+/** Doses of a round without a lot or an amount: one flag for each round, since a sheet leaves the same out in every line. */
+function notWrittenDown(world: World): Raised[] {
+  const missing = new Map<string, { lots: number; amounts: number; at: string }>();
+  for (const [subject, records] of world.bySubject) {
+    if (!subject.startsWith('animal:') || !records.some((record) => record.kind === 'treatment-given')) continue;
+    for (const record of effective(records)) {
+      if (record.kind !== 'treatment-given' || record.body.round === null || !record.body.here) continue;
+      const { lot, lotText, volume_ul, pieces, round } = record.body;
+      const noLot = lot === null && lotText === '';
+      const noAmount = volume_ul === null && pieces === '';
+      if (!noLot && !noAmount) continue;
+      const { happenedAt } = record;
+      const sofar = missing.get(round) ?? { lots: 0, amounts: 0, at: happenedAt };
+      missing.set(round, {
+        lots: sofar.lots + (noLot ? 1 : 0),
+        amounts: sofar.amounts + (noAmount ? 1 : 0),
+        at: sofar.at,
+      });
+    }
+  }
+  return [...world.shelter.rounds.values()].flatMap((round) => {
+    const found = missing.get(round.id);
+    if (found === undefined) return [];
+    const { lots, amounts, at } = found;
+    const values = { date: { date: round.plan.on }, lots, amounts };
+    return [raised('not-written-down', `${round.id}:${lots}:${amounts}`, 'attention', at, desk, values)];
+  });
 }
 
 function sharedChips(world: World): Raised[] {

@@ -1,5 +1,6 @@
 import type { TestRun } from '../../core/animal/animal.js';
 import type { RunId } from '../../core/ids.js';
+import { lotsDiffer } from '../../core/point-of-care/kit.js';
 import { resultOf } from '../../core/point-of-care/result.js';
 import type { LogRecord } from '../record.js';
 import { begun, drawOf, sharing } from './run-of-draw.js';
@@ -25,7 +26,7 @@ export function foldRuns(standing: readonly LogRecord[], shelter: Shelter): Test
         break;
       }
       case 'test-started': {
-        const { run, schedule, kitType, lot, kitLot, conjugateLot, round } = record.body;
+        const { run, schedule, kitType, lot, kitLot, conjugateLot, round, untimed } = record.body;
         const before = runs.get(run) ?? ofAnotherDraw(runs, run) ?? begun(run, schedule);
         const startRecord = record.id;
         runs.set(run, {
@@ -37,14 +38,16 @@ export function foldRuns(standing: readonly LogRecord[], shelter: Shelter): Test
           conjugateLot,
           startedAt: record.happenedAt,
           startRecord,
+          ...(untimed === true ? { untimed } : {}),
         });
         break;
       }
       case 'test-read': {
-        const { run, seen } = record.body;
+        const { run, seen, untimed } = record.body;
         const before = runs.get(run);
         if (before !== undefined) {
-          runs.set(run, { ...before, seen, readAt: record.happenedAt, readRecord: record.id });
+          const readAt = record.happenedAt;
+          runs.set(run, { ...before, seen, readAt, readRecord: record.id, ...(untimed === true ? { untimed } : {}) });
         }
         break;
       }
@@ -79,7 +82,8 @@ function resultOfRun(run: TestRun, shelter: Shelter): TestRun['result'] {
   const kit = kitTypeNamed(shelter, run.kitType);
   // A reading without a known start or kit says nothing: its window cannot be checked.
   if (kit === null || run.startedAt === null) return 'not-valid';
-  if (kit.conjugateLotMustMatch && run.kitLot !== run.conjugateLot) return 'not-valid';
+  if (run.untimed === true) return 'not-valid';
+  if (kit.conjugateLotMustMatch && lotsDiffer(run.kitLot ?? '', run.conjugateLot ?? '')) return 'not-valid';
   return resultOf(kit, run.startedAt, run.readAt, run.seen).result;
 }
 

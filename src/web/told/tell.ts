@@ -104,21 +104,25 @@ export function tell(world: World, record: Tellable): Said {
       return told(record.kind, {
         what: scheduleName(shelter, record.body.schedule),
         volume: { microlitres: record.body.volume_ul },
+        assumed: record.body.assumed === true ? 'yes' : 'no',
         usable: record.body.usable ? 'yes' : 'no',
       });
     case 'test-started':
       return told(record.kind, {
         what: scheduleName(shelter, record.body.schedule),
         kit: kitName(shelter, record.body.kitType),
-        lot: record.body.kitLot,
-        conjugate: record.body.conjugateLot,
+        lot: record.body.kitLot || said('desk.lot-unknown'),
+        conjugate: record.body.conjugateLot || said('desk.lot-unknown'),
+        drops: record.body.drops ?? -1,
+        untimed: record.body.untimed === true ? 'yes' : 'no',
+        note: quoted(record.body.note ?? ''),
       });
     case 'test-read': {
       const zones = Object.entries(record.body.seen);
       const seen = zones.map(([zone, state]) =>
         said(`desk.zone.${state}`, { zone: zoneName(world, record.subject, record.body.run, zone) }),
       );
-      return told(record.kind, { seen: { list: seen } });
+      return told(record.kind, { seen: { list: seen }, untimed: record.body.untimed === true ? 'yes' : 'no' });
     }
     case 'test-abandoned':
       return told(record.kind, { reason: record.body.reason });

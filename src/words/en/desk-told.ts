@@ -12,12 +12,15 @@ export const deskTold = {
   'desk.told.animal-identified.chip': 'Identified by chip.',
   'desk.told.animal-identified.marks': 'Identified by {compared}.',
   'desk.told.animal-identified.override': 'Handled without being identified: {reason}.{note}',
+  'desk.told.animal-identified.paper': 'Keyed in from paper: how the animal was made sure of is not written there.',
   'desk.told.treatment-given':
     '{outcome, select, taken {Given} partly {Partly taken} other {Not taken}}: {product}, {amount}{syringe}{site}, lot {lot}, for {schedule}{here, select, yes {} other {; reported from elsewhere}}{passed, plural, =0 {} one {; # gate passed} other {; # gates passed}}.{note}',
   'desk.told.treatment-not-given': 'Not done: {what}, {why}.{note}',
-  'desk.told.sample-drawn': 'Blood drawn for {what}: {volume}{usable, select, yes {} other {, not usable}}.',
-  'desk.told.test-started': 'Test started for {what}: {kit}, kit lot {lot}, conjugate lot {conjugate}.',
-  'desk.told.test-read': 'Test read: {seen}.',
+  'desk.told.sample-drawn':
+    'Blood drawn for {what}: {volume}{assumed, select, yes { counted, as the least that the kit takes; the amount is not written down} other {}}{usable, select, yes {} other {, not usable}}.',
+  'desk.told.test-started':
+    'Test started for {what}: {kit}, kit lot {lot}, conjugate lot {conjugate}{drops, plural, =-1 {} one {, # drop} other {, # drops}}{untimed, select, yes {; the time is not written down} other {}}.{note}',
+  'desk.told.test-read': 'Test read: {seen}{untimed, select, yes {; the time is not written down} other {}}.',
   'desk.told.test-abandoned': 'Test given up: {reason}.',
   'desk.told.chip-scanned.animal': 'Animal scanned ({occasion}): {chip}.',
   'desk.told.chip-scanned.pack': 'Chip pack scanned ({occasion}): {chip}.',

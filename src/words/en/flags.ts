@@ -6,6 +6,12 @@ export const flags = {
     'No valid control, or the failed-test mark is there (kit lot {lot}). The test says nothing; a repeat is due.',
   'flag.test-not-valid':
     'The reading does not count: outside its window, or kit and conjugate of different boxes (kit lot {lot}). A repeat is due.',
+  'flag.test-untimed':
+    'Nobody wrote down when the test was started or read, so whether it was read in its window is not known (kit lot {lot}). A repeat is due.',
+  'flag.untimed-mark':
+    'An antigen mark was seen, but nobody wrote down when the test was started or read (kit lot {lot}). It proves nothing either way: keep {animal} apart until a repeat.',
+  'flag.kit-lot-unknown':
+    'The lot of the kit or of its conjugate was not written down: nobody can say that they belong together, and a recall would not find this test.',
   'flag.test-abandoned': 'The test was given up. A repeat is due.',
   'flag.kit-lot-differs': 'Kit lot {kit} was run with conjugate lot {conjugate}. The result does not count.',
   'flag.given-twice': '{product} at {first} and again at {second}. Both kept.',
@@ -24,6 +30,7 @@ export const flags = {
   'flag.wrong-animal': 'Scanned as {animal}, but the chip read was {found}; the chip on record is {chip}.',
   'flag.chip-not-read':
     'No chip could be read after implanting {chip}. Look for it in the coat, scan again with another reader.',
+  'flag.chip-not-scanned': 'Chip {chip} was implanted, and no scan of {animal} afterwards is written down. Scan it.',
   'flag.chip-differs':
     'Chip {chip} was implanted, {found} was read afterwards. Neither number is trusted until this is cleared up.',
   'flag.chip-shared': 'Chip {chip} is on the record of {animals}. One of them is wrong.',
@@ -33,6 +40,8 @@ export const flags = {
     'Lot {lot} expires on {date}, in {days, plural, =0 {less than a day} one {# day} other {# days}}; {left} left.',
   'flag.kit-lot-fails': 'Kit lot {lot}: {failed} of {runs} tests failed. Check storage, steps and the box.',
   'flag.went-back': 'The team went back to {section} after a sicker section. Reason: {reason}',
+  'flag.not-written-down':
+    'Round of {date}: {lots, plural, =0 {no lot missing} one {# dose without a lot} other {# doses without a lot}}, {amounts, plural, =0 {no amount missing} one {# without an amount} other {# without an amount}}. A recall finds only lots that were written down; ask the team while it remembers.',
   'flag.not-handed-back': 'The round of {date} was begun and never handed back.',
   'flag.put-back':
     'The records here were put back from an older copy, without the last {lost}. Sent again by the devices of: {names}. Let every phone and computer come near the network once, then look whether anything of that time is missing.',
@@ -43,6 +52,9 @@ export const flags = {
   'flag-name.reactive': 'Reactive test',
   'flag-name.test-invalid': 'Test to repeat',
   'flag-name.test-not-valid': 'Test to repeat',
+  'flag-name.test-untimed': 'Test without times',
+  'flag-name.untimed-mark': 'Mark seen, no times',
+  'flag-name.kit-lot-unknown': 'Kit lot not written',
   'flag-name.test-abandoned': 'Test to repeat',
   'flag-name.kit-lot-differs': 'Kit lots differ',
   'flag-name.given-twice': 'Given twice',
@@ -60,6 +72,7 @@ export const flags = {
   'flag-name.future': 'Date ahead',
   'flag-name.wrong-animal': 'Wrong animal',
   'flag-name.chip-not-read': 'Chip not read',
+  'flag-name.chip-not-scanned': 'Chip not scanned after',
   'flag-name.chip-differs': 'Chip differs',
   'flag-name.chip-shared': 'One chip, two animals',
   'flag-name.lot-below-zero': 'Stock to count',
@@ -67,6 +80,7 @@ export const flags = {
   'flag-name.lot-expires-soon': 'Lot expires soon',
   'flag-name.kit-lot-fails': 'Kit lot fails',
   'flag-name.went-back': 'Went back',
+  'flag-name.not-written-down': 'Not written down',
   'flag-name.not-handed-back': 'Round not handed back',
   'flag-name.unknown-animal': 'Unknown animal',
   'flag-name.weight-loss': 'Weight lost',

@@ -158,6 +158,7 @@ export const round = {
   'round.did.identified-chip': 'identified by its chip',
   'round.did.identified-marks': 'identified by marks',
   'round.did.identified-override': 'identified by word',
+  'round.did.identified-paper': 'keyed in from paper',
   'round.did.weighed': 'weighed {weight}',
   'round.did.weighed-doubtful': 'weighed {weight}, doubtful',
   'round.did.given': '{product}: {amount}, lot {lot}',

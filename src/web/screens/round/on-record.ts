@@ -66,7 +66,7 @@ export function inOneLine(record: RoundRecord, world: World): Said {
     case 'test-started':
       return said('round.did.started', {
         what: scheduleNamed(world.shelter, record.body.schedule)?.name ?? record.body.schedule,
-        lot: record.body.kitLot,
+        lot: record.body.kitLot || said('round.lot.unknown'),
       });
     case 'test-read': {
       const subject = record.subject.slice('animal:'.length);
