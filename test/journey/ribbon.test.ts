@@ -262,6 +262,7 @@ describe.sequential('the ribbon of a round', () => {
     await desk.says(/was misread/);
     await desk.scan(code);
     await desk.says('Siskin: Roundworm treatment');
+    await desk.press(/^As at the head/);
     await desk.choose('Not done');
     await desk.lookAt('keying in');
     await desk.page.getByRole('button', { name: /Why/ }).click();

@@ -1,174 +1,121 @@
-import { useMemo, useState } from 'react';
-import { dayOfInstant } from '../../../core/calendar.js';
-import type { Weight } from '../../../core/quantity/read-weight.js';
-import { weighAnimal } from '../../../log/commands/animal.js';
-import { give, notGiven } from '../../../log/commands/round.js';
-import { NotGivenReason } from '../../../log/kinds/treatment.js';
-import { drawUpsFor } from '../../../log/views/draw-ups.js';
+import { useEffect, useMemo, useRef, useState } from 'react';
 import type { AnimalStop, RoundLine, RoundView } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
-import { ChooseOne } from '../../parts/choices.js';
-import { Field } from '../../parts/field.js';
+import { ChooseOne, type Option } from '../../parts/choices.js';
 import { GoButton } from '../../parts/links.js';
-import { Pick } from '../../parts/pick.js';
-import { type Intent, RecordFoot } from '../../parts/record-sheet.js';
 import { Notice } from '../../parts/state.js';
-import { VolumeField, volumeIn } from '../../parts/volume-field.js';
-import { WeightField, weightIn } from '../../parts/weight-field.js';
-import { WhenField } from '../../parts/when-field.js';
-import { useWorld } from '../../store/here.js';
 import { nameOf } from '../../told/names.js';
-import { dueAtOf } from '../round/order-of-line.js';
-import { lookAtWeight } from '../round/weighing.js';
 import { lineWords } from '../rounds/line-words.js';
 import { amountText } from './amount.js';
+import { KeyInChip } from './key-in-chip.js';
+import { type Given, KeyInGiven, useDrawUps } from './key-in-given.js';
+import { KeyInNotDone, KeyInWeight } from './key-in-others.js';
+import { KeyInTest } from './key-in-test.js';
+import type { Keying } from './keying.js';
+import { type WhoDid, WhoDidFields } from './who-did.js';
 
 interface KeyInLineProps {
   readonly view: RoundView;
   readonly stop: AnimalStop;
   readonly line: RoundLine;
+  readonly who: WhoDid;
+  readonly onWho: (who: WhoDid) => void;
   readonly onKept: () => void;
+  /** A code that is scanned while this line is open. */
+  readonly onCode: (text: string) => void;
 }
 
-type What = 'as-printed' | 'other' | 'weighed' | 'not-given';
+type What = Given | 'weighed' | 'read' | 'unread' | 'chip-in' | 'not-given';
 
-/** One line of a sheet: what was written beside it becomes a record with the time that stands on the paper. */
-export function KeyInLine({ view, stop, line, onKept }: KeyInLineProps) {
-  const world = useWorld();
-  const { shelter } = world;
+/** What begins as chosen: the only thing that can have been done; of a treatment the amount has to be said. */
+const usual: Readonly<Record<RoundLine['action'], What | null>> = {
+  weigh: 'weighed',
+  test: 'read',
+  chip: 'chip-in',
+  give: null,
+  look: 'not-given',
+};
+
+/** One line of a sheet: what was written beside it becomes a record with the time and the people that stand on the paper. */
+export function KeyInLine({ view, stop, line, who, onWho, onKept, onCode }: KeyInLineProps) {
   const [opened] = useState(now);
   const start = view.facts.plan.startsAt ?? opened;
-  const drawUp = useMemo(
-    () =>
-      drawUpsFor(world, [{ animal: stop.animal.id, schedules: [line.schedule] }], start).find(
-        (one) => one.schedule === line.schedule,
-      ) ?? null,
-    [world, stop, line, start],
+  const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => heading.current?.focus(), []);
+  const { by, with: held } = who;
+  const keying = useMemo<Keying>(
+    () => ({ view, stop, line, team: by === null ? null : { by, with: held }, start, onKept }),
+    [view, stop, line, by, held, start, onKept],
   );
-  const printed = drawUp !== null && !drawUp.dose.stopped;
-  const gives = line.action === 'give';
-  const [what, setWhat] = useState<What>(
-    gives && printed ? 'as-printed' : line.action === 'weigh' ? 'weighed' : 'not-given',
-  );
-  const [at, setAt] = useState<string | null>(start);
-  const [reason, setReason] = useState<NotGivenReason | null>(null);
-  const [text, setText] = useState('');
-  const [chosen, setChosen] = useState<number | null>(null);
-  const [weightText, setWeightText] = useState('');
-  const [weightChosen, setWeightChosen] = useState<Weight | null>(null);
-  const [note, setNote] = useState('');
-  const weight = weightIn(weightText, shelter.weightUnit, weightChosen);
-  const volume = volumeIn(text, null, chosen);
-  const round = view.facts.id;
-
-  const intent = (): Intent => {
-    if (at === null) return { missing: say('parts.time-wrong') };
-    const dueAt = dueAtOf(stop.animal, shelter, line.schedule, at);
-    if (what === 'not-given') {
-      if (reason === null) return { missing: say('ribbon.key-in.needs-reason') };
-      return notGiven(stop.animal.id, { schedule: line.schedule, reason, note, dueAt, round }, at);
-    }
-    if (what === 'weighed') {
-      if (weight === null) return { missing: say('desk.correct.needs-weight') };
-      const { doubtful } = lookAtWeight(stop.animal, weight.grams, at, dayOfInstant(at, shelter.zone));
-      return weighAnimal(stop.animal.id, { grams: weight.grams, entered: weightText.trim(), doubtful, round }, at);
-    }
-    if (drawUp === null) return { missing: say('ribbon.key-in.no-product') };
-    if (what === 'other' && volume === null) return { missing: say('desk.correct.needs-volume') };
-    const { dose, product, lot } = drawUp;
-    const weighing = stop.animal.weighings.at(-1) ?? null;
-    const volume_ul = what === 'other' ? volume : (dose.total_ul ?? dose.exact_ul);
-    return give(
-      stop.animal.id,
-      {
-        schedule: line.schedule,
-        product: product.id,
-        lot: lot?.id ?? null,
-        volume_ul,
-        pieces: volume_ul === null && dose.pieces !== null ? say(dose.pieces).slice(0, 20) : '',
-        syringe: dose.drawn?.syringe ?? null,
-        planned_ul: dose.total_ul ?? dose.exact_ul,
-        weight: dose.grams === null ? null : (weighing?.record ?? null),
-        grams: dose.grams,
-        route: product.route,
-        site: product.site.slice(0, 80),
-        protocol: shelter.protocol === null ? null : { id: shelter.protocol.id, version: shelter.protocol.version },
-        dueAt,
-        round,
-        note,
-      },
-      at,
-    );
-  };
-  if (line.state !== 'open') {
+  const [what, setWhat] = useState<What | null>(usual[line.action]);
+  // A test that was begun on a device may have been finished on paper.
+  const unfinished = line.action === 'test' && line.state === 'running';
+  if (line.state !== 'open' && !unfinished) {
     return (
       <Notice tone="attention" live="status">
         {say('ribbon.key-in.already', { animal: nameOf(stop.animal), what: line.name, state: lineWords(line).text })}
       </Notice>
     );
   }
+  const place = `/round/${encodeURIComponent(view.facts.id)}/animal/${encodeURIComponent(stop.animal.id)}`;
   return (
     <div className="sheet stack">
-      <h2>{say('ribbon.key-in.line', { animal: nameOf(stop.animal), what: line.name })}</h2>
-      {gives || line.action === 'weigh' ? null : (
+      <h2 ref={heading} tabIndex={-1}>
+        {say('ribbon.key-in.line', { animal: nameOf(stop.animal), what: line.name })}
+      </h2>
+      {line.action === 'look' ? (
         <Notice tone="attention">
-          {say('ribbon.key-in.elsewhere')}{' '}
-          <GoButton to={`/round/${encodeURIComponent(round)}/animal/${encodeURIComponent(stop.animal.id)}`}>
-            {say('desk.round.open-here')}
-          </GoButton>
+          {say('ribbon.key-in.elsewhere')} <GoButton to={place}>{say('desk.round.open-here')}</GoButton>
         </Notice>
-      )}
-      <ChooseOne<What>
-        label={say('ribbon.key-in.what')}
-        options={[
-          ...(line.action === 'weigh' ? [{ id: 'weighed' as const, label: say('ribbon.key-in.weighed') }] : []),
-          ...(gives && drawUp !== null
-            ? [
-                {
-                  id: 'as-printed' as const,
-                  label: say('ribbon.key-in.as-printed'),
-                  note: amountText(drawUp),
-                  disabled: !printed,
-                },
-                { id: 'other' as const, label: say('ribbon.key-in.other') },
-              ]
-            : []),
-          { id: 'not-given' as const, label: say('ribbon.key-in.not-given') },
-        ]}
-        value={what}
-        onChange={setWhat}
-      />
-      <WhenField label={say('desk.correct.when')} start={start} onChange={setAt} />
-      {what === 'weighed' ? (
-        <WeightField
-          label={say('desk.animal.weight')}
-          unit={shelter.weightUnit}
-          text={weightText}
-          onText={setWeightText}
-          chosen={weightChosen}
-          onChosen={setWeightChosen}
-        />
       ) : null}
-      {what === 'other' ? (
-        <VolumeField
-          label={say('desk.elsewhere.volume')}
-          text={text}
-          onText={setText}
-          chosen={chosen}
-          onChosen={setChosen}
-        />
+      <WhoDidFields facts={view.facts} value={who} onChange={onWho} />
+      <Ways keying={keying} what={what} onWhat={setWhat} />
+      {what === 'weighed' ? <KeyInWeight keying={keying} /> : null}
+      {what === 'not-given' ? <KeyInNotDone keying={keying} /> : null}
+      {what === 'read' || what === 'unread' ? <KeyInTest keying={keying} reading={what === 'read'} /> : null}
+      {what === 'chip-in' ? <KeyInChip keying={keying} onCode={onCode} /> : null}
+      {what === 'as-printed' || what === 'other' || what === 'no-amount' ? (
+        <KeyInGiven keying={keying} given={what} />
       ) : null}
-      {what === 'not-given' ? (
-        <Pick
-          label={say('round.why')}
-          options={NotGivenReason.options.map((id) => ({ id, label: say(`not-given.${id}`) }))}
-          value={reason}
-          onChange={setReason}
-        />
-      ) : null}
-      <Field label={say('ribbon.key-in.note')} value={note} onChange={setNote} maxLength={500} />
-      <RecordFoot intent={intent()} action={say('ribbon.key-in.keep')} onSaved={onKept} />
     </div>
+  );
+}
+
+interface WaysProps {
+  readonly keying: Keying;
+  readonly what: What | null;
+  readonly onWhat: (what: What) => void;
+}
+
+/** What the sheet can say about this line. */
+function Ways({ keying, what, onWhat }: WaysProps) {
+  const { printed } = useDrawUps(keying);
+  const { action } = keying.line;
+  const options: Option<What>[] = [];
+  if (action === 'give' && printed !== null) {
+    options.push({
+      id: 'as-printed',
+      label: say('ribbon.key-in.as-printed'),
+      note: amountText(printed),
+      disabled: printed.dose.stopped,
+    });
+    options.push({ id: 'other', label: say('ribbon.key-in.other') });
+    options.push({ id: 'no-amount', label: say('ribbon.key-in.no-amount') });
+  }
+  if (action === 'weigh') options.push({ id: 'weighed', label: say('ribbon.key-in.weighed') });
+  if (action === 'chip') options.push({ id: 'chip-in', label: say('ribbon.key-in.chip-in') });
+  if (action === 'test') {
+    options.push({ id: 'read', label: say('ribbon.key-in.test-read') });
+    options.push({ id: 'unread', label: say('ribbon.key-in.test-unread') });
+  }
+  options.push({ id: 'not-given', label: say('ribbon.key-in.not-given') });
+  return (
+    <>
+      {action === 'give' && printed === null ? (
+        <Notice tone="attention">{say('ribbon.key-in.no-product')}</Notice>
+      ) : null}
+      <ChooseOne<What> label={say('ribbon.key-in.what')} options={options} value={what} onChange={onWhat} />
+    </>
   );
 }

@@ -3,7 +3,14 @@ import { RoundId } from '../../../core/ids.js';
 import { type DrawUp, drawUpsFor } from '../../../log/views/draw-ups.js';
 import { orderOf } from '../../../log/views/plan/ask.js';
 import { codeOfLine, numberedLines } from '../../../log/views/plan/line-code.js';
-import { type AnimalStop, type RoundView, roundView, type SectionStop } from '../../../log/views/round.js';
+import {
+  type AnimalStop,
+  type RoundLine,
+  type RoundView,
+  roundView,
+  type SectionStop,
+} from '../../../log/views/round.js';
+import { scheduleNamed } from '../../../log/views/schedules.js';
 import { personName } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
@@ -91,7 +98,7 @@ function SectionSheet({ view, stop, drawUps }: SectionSheetProps) {
     () => new Map(numberedLines(facts).map((line) => [`${line.animal} ${line.schedule}`, line.number])),
     [facts],
   );
-  const columns = ['animal', 'what', 'amount', 'code', 'time', 'given', 'not-given', 'initials'] as const;
+  const columns = ['animal', 'what', 'amount', 'code', 'time', 'given', 'lot', 'not-given', 'initials'] as const;
   return (
     <table className="sheet-section" aria-label={stop.section.name}>
       <thead>
@@ -125,10 +132,7 @@ function SectionSheet({ view, stop, drawUps }: SectionSheetProps) {
                 <td>{line.name}</td>
                 <td className="mono">{drawUp === undefined ? '' : amountText(drawUp)}</td>
                 <td>{number === undefined ? null : <LineBars code={codeOfLine(facts.id, number)} />}</td>
-                <td className="blank" />
-                <td className="blank wide" />
-                <td className="blank wide" />
-                <td className="blank" />
+                <ToFillIn line={line} />
               </tr>
             );
           })}
@@ -144,6 +148,38 @@ function SectionSheet({ view, stop, drawUps }: SectionSheetProps) {
     </table>
   );
 }
+
+/** What is written by hand: a test asks for its times, lots and zones, a chip for its scans. */
+function ToFillIn({ line: { action, schedule } }: { line: RoundLine }) {
+  const { shelter } = useWorld();
+  const wanted: readonly string[] = scheduleNamed(shelter, schedule)?.satisfiedBy ?? [];
+  const kit = shelter.formulary?.kits.find((one) => one.tests.some((test) => wanted.includes(test)));
+  const test = action === 'test';
+  return (
+    <>
+      <td className="blank">{test ? <Ask>{say('ribbon.sheet.test-times')}</Ask> : null}</td>
+      <td className="blank wide">
+        {test
+          ? kit?.zones.map((zone) => <Ask key={zone.id}>{say('ribbon.sheet.test-zone', { zone: zone.name })}</Ask>)
+          : null}
+        {action === 'chip' ? (
+          <>
+            <Ask>{say('ribbon.sheet.chip-before')}</Ask>
+            <Ask>{say('ribbon.sheet.chip-after')}</Ask>
+          </>
+        ) : null}
+      </td>
+      <td className="blank lot">
+        {test ? <Ask>{say('ribbon.sheet.test-lots')}</Ask> : null}
+        {action === 'chip' ? <Ask>{say('ribbon.sheet.chip-number')}</Ask> : null}
+      </td>
+      <td className="blank why" />
+      <td className="blank" />
+    </>
+  );
+}
+
+const Ask = ({ children }: { children: string }) => <div className="ask">{children}</div>;
 
 function AnimalCell({ stop: { animal } }: { stop: AnimalStop }) {
   const weighing = animal.weighings.at(-1);
