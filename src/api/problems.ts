@@ -28,6 +28,7 @@ export const problems = {
   'record-of-another-shelter': { status: 403 },
   'record-by-unknown': { status: 403 },
   'record-not-allowed': { status: 403 },
+  'record-corrects-unknown': { status: 409 },
   'store-busy': { status: 503 },
   'store-full': { status: 507 },
   'store-trouble': { status: 500 },

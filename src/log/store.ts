@@ -31,11 +31,13 @@ export interface LogStore {
 
   /**
    * Records in order of place, as they were written down (not upcast; put them through `parseRecord`), after place
-   * `after` (0 or left out: from the first), at most `limit` of them, and only those about `subject` when it is given.
+   * `after` (0 or left out: from the first), at most `limit` of them, and only those about `subject`, or with one of `ids`,
+   * when that is given.
    */
   read(ask?: {
     readonly after?: number;
     readonly subject?: string;
+    readonly ids?: readonly RecordId[];
     readonly limit?: number;
   }): Promise<readonly KeptEnvelope[]>;
 

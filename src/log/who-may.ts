@@ -1,5 +1,6 @@
 import type { Role } from '../core/people.js';
-import type { Kind } from './kinds/index.js';
+import { type SayValue, said } from '../core/said.js';
+import { type Kind, kinds } from './kinds/index.js';
 
 const anyone: readonly Role[] = ['volunteer', 'supervisor', 'medical', 'caregiver'];
 const treating: readonly Role[] = ['volunteer', 'supervisor', 'medical'];
@@ -59,3 +60,20 @@ export const whoMay: Readonly<Record<Kind, readonly Role[]>> = {
 };
 
 export const mayAppend = (role: Role, kind: Kind): boolean => whoMay[kind].includes(role);
+
+/** Whether whoever may write the one kind may write the other, and nobody else: such records may take each other's place. */
+export function sameHands(one: string, other: string): boolean {
+  const [roles, others] = [rolesFor(one), rolesFor(other)];
+  return roles.length > 0 && roles.length === others.length && roles.every((role) => others.includes(role));
+}
+
+/** Nobody for a kind that this program does not know. */
+const rolesFor = (kind: string): readonly Role[] => (Object.hasOwn(whoMay, kind) ? whoMay[kind as Kind] : []);
+
+/** Whether a role may write every kind there is. */
+export const mayAppendAll = (role: Role): boolean =>
+  (Object.keys(kinds) as Kind[]).every((kind) => mayAppend(role, kind));
+
+export const rolesInWords = (roles: readonly Role[]): SayValue => ({
+  list: roles.map((role) => said(`parts.role.${role}`)),
+});

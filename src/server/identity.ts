@@ -1,6 +1,6 @@
 import type { Asker } from '../api/routes.js';
 import type { Person, Shelter } from '../log/views/shelter.js';
-import { rolesInWords } from './admit.js';
+import { rolesInWords } from '../log/who-may.js';
 import { type Refusal, refuse } from './refusal.js';
 
 /**

@@ -1,13 +1,11 @@
 import { v7 } from 'uuid';
 import { type Said, said } from '../../core/said.js';
+import { admission } from '../../log/admit.js';
 import { currentVersion } from '../../log/kinds/index.js';
-import type { LogRecord } from '../../log/record.js';
-import { isKind } from '../../log/record.js';
+import { isKind, type LogRecord } from '../../log/record.js';
+import type { LogStore } from '../../log/store.js';
 import type { Person } from '../../log/views/shelter.js';
 import type { World } from '../../log/views/world.js';
-import { type Corrected, gate } from '../../server/admit.js';
-import { isRefusal } from '../../server/refusal.js';
-import type { SqliteStore } from '../../store/sqlite/open.js';
 import { say } from '../../words/say.js';
 import { nextSeqOf, thisDevice } from '../append.js';
 import { type Command, dataOption } from '../command.js';
@@ -34,58 +32,65 @@ export const record: Command = {
       if (isExit(person)) return person;
       const lines: JsonLine[] = [];
       for await (const burst of jsonLines()) lines.push(...burst);
-      return { code: (await take(lines, person, world, store)) === 0 ? 0 : 1 };
+      const answers = await takeLines(lines, person, world, store, new Date().toISOString());
+      for (const answer of answers) tellAnswer(answer);
+      return { code: answers.some(({ why }) => why !== null) ? 1 : 0 };
     });
   },
 };
 
-/** Takes the lines in; gives how many were turned away. */
-async function take(
+/** What became of one line; `why` is null when it is in the log now. */
+export interface LineAnswer {
+  readonly line: number;
+  readonly id: string | null;
+  readonly outcome: 'stored' | 'already-there' | 'refused';
+  readonly seq: number | null;
+  readonly why: Said | null;
+}
+
+/** Takes the lines in: first the answers to those turned away, then to those kept. */
+export async function takeLines(
   lines: readonly JsonLine[],
   person: Person | null,
   world: World,
-  store: SqliteStore,
-): Promise<number> {
-  const now = new Date().toISOString();
-  const seen: unknown[] = [];
-  const admit = gate(world.shelter, correctedIn(seen, store));
+  store: LogStore,
+  now: string,
+): Promise<readonly LineAnswer[]> {
+  const raws = lines.map(({ value }) => value);
+  const admit = await admission(world.shelter, raws, (ids) => store.read({ ids }));
   const complete = completing(person, world, now);
-  const admitted: { line: number; record: LogRecord }[] = [];
-  let away = 0;
+  const admitted: { readonly line: number; readonly record: LogRecord }[] = [];
+  const answers: LineAnswer[] = [];
   let stamped = 0;
   for (const { line, value } of lines) {
     const raw = complete(value, stamped);
-    seen.push(raw);
-    const found = value === undefined ? said('cli.record.no-json') : await admit(raw);
-    const why: Said | null = isRefusal(found) ? found.why : 'say' in found ? found : null;
-    if (why === null) {
-      admitted.push({ line, record: found as LogRecord });
+    const found = value === undefined ? { ok: false as const, why: said('cli.record.no-json') } : admit(raw);
+    if (found.ok) {
+      admitted.push({ line, record: found.record });
       if (raw !== value) stamped++;
-    } else {
-      away++;
-      turnAway(line, null, why);
-    }
+    } else answers.push(refused(line, null, found.why));
   }
-  const answers =
-    admitted.length === 0
-      ? []
-      : await store.append(
-          admitted.map((one) => one.record),
-          now,
-        );
-  for (const [at, { id, outcome, seq }] of answers.entries()) {
+  const batch = admitted.map((one) => one.record);
+  const kept = batch.length === 0 ? [] : await store.append(batch, now);
+  for (const [at, { id, outcome, seq }] of kept.entries()) {
     const line = admitted[at]?.line ?? 0;
-    if (outcome === 'conflict') {
-      away++;
-      turnAway(line, id, said('server.problem.record-conflict'));
-    } else tell(JSON.stringify({ line, id, outcome, seq }));
+    if (outcome === 'conflict') answers.push(refused(line, id, said('server.problem.record-conflict')));
+    else answers.push({ line, id, outcome, seq, why: null });
   }
-  return away;
+  return answers;
 }
 
-function turnAway(line: number, id: string | null, why: Said): void {
-  tell(JSON.stringify({ line, id, outcome: 'refused', seq: null, say: why.say, words: say(why) }));
-  complain(said('cli.record.line', { line, why }));
+const refused = (line: number, id: string | null, why: Said): LineAnswer => ({
+  line,
+  id,
+  outcome: 'refused',
+  seq: null,
+  why,
+});
+
+function tellAnswer({ why, ...answer }: LineAnswer): void {
+  tell(JSON.stringify(why === null ? answer : { ...answer, say: why.say, words: say(why) }));
+  if (why !== null) complain(said('cli.record.line', { line: answer.line, why }));
 }
 
 /**
@@ -110,17 +115,5 @@ function completing(person: Person | null, world: World, now: string): (value: u
       device,
       deviceSeq: nextSeq + taken,
     };
-  };
-}
-
-/** What a correction corrects: on an earlier line, or in the log. */
-function correctedIn(raws: readonly unknown[], store: SqliteStore): Corrected {
-  return async (record) => {
-    for (const raw of raws) {
-      if (typeof raw !== 'object' || raw === null || !('id' in raw) || raw.id !== record.corrects) continue;
-      return 'kind' in raw ? { kind: String(raw.kind) } : null;
-    }
-    const about = await store.read({ subject: record.subject });
-    return about.find((one) => one.id === record.corrects) ?? null;
   };
 }

@@ -1,5 +1,6 @@
 import type { RecordId } from '../../core/ids.js';
-import type { LogRecord } from '../record.js';
+import type { Envelope, LogRecord } from '../record.js';
+import { sameHands } from '../who-may.js';
 
 /**
  * The records of one subject as they stand after corrections, in order of happening.
@@ -7,14 +8,16 @@ import type { LogRecord } from '../record.js';
  * A correction takes the place of what it corrects whatever the clocks of the two devices said, and keeps the first
  * record's id, so that references to it stay good. Of several corrections the last one counts: by position in the log
  * once both are there (one that is not there yet is later), else by when it was written down. A withdrawn record is
- * left out. A correction of something unknown stands on its own.
+ * left out. A correction of something unknown stands on its own, and so does one that may not take the place of what it
+ * names: of another subject, or of a kind that other people may write.
  */
 export function effective(records: readonly LogRecord[]): LogRecord[] {
   const byId = new Map<RecordId, LogRecord>(records.map((record) => [record.id, record]));
+  const find = (id: RecordId): LogRecord | undefined => byId.get(id);
   const lastCorrection = new Map<RecordId, LogRecord>();
   const roots: LogRecord[] = [];
   for (const record of records) {
-    const root = rootOf(record, byId);
+    const root = rootOf(record, find);
     if (root === record) {
       roots.push(record);
       continue;
@@ -39,19 +42,40 @@ export function byHappening(a: LogRecord, b: LogRecord): number {
   return a.id < b.id ? -1 : a.id > b.id ? 1 : 0;
 }
 
-/** Follows `corrects` to the first record. In a loop, which only a broken device makes, the smallest id is the first. */
-function rootOf(record: LogRecord, byId: ReadonlyMap<RecordId, LogRecord>): LogRecord {
-  const walked: LogRecord[] = [];
-  let at = record;
-  while (at.corrects !== undefined) {
-    const loop = walked.indexOf(at);
-    if (loop >= 0) return walked.slice(loop).reduce((least, one) => (one.id < least.id ? one : least));
-    walked.push(at);
-    const before = byId.get(at.corrects);
-    if (before === undefined) break;
-    at = before;
+/** Only what `rootOf` looks at. */
+export type Correcting = Pick<Envelope, 'id' | 'subject' | 'kind' | 'corrects'>;
+
+/** A correction is about the same subject, and is a withdrawal or of a kind that the same people may write. */
+export const mayReplace = (correction: Correcting, root: Correcting): boolean =>
+  correction.subject === root.subject &&
+  (correction.kind === 'record-withdrawn' || sameHands(correction.kind, root.kind));
+
+/**
+ * Follows `corrects` to the first record whose place this one may take. In a loop, which only a broken device makes, the
+ * smallest id is the first.
+ */
+export function rootOf<R extends Correcting>(record: R, find: (id: RecordId) => R | undefined): R {
+  if (record.corrects === undefined) return record;
+  const [first = record, ...later] = pathOf(record, find).toReversed();
+  return later.reduce((root, one) => (mayReplace(one, root) ? root : one), first);
+}
+
+/** From a record over what it corrects to the first, which is the last here. */
+export function pathOf<R extends Correcting>(record: R, find: (id: RecordId) => R | undefined): R[] {
+  const path = [record];
+  const walked = new Set<RecordId>([record.id]);
+  for (;;) {
+    const at = path.at(-1);
+    const before = at?.corrects === undefined ? undefined : find(at.corrects);
+    if (before === undefined) return path;
+    if (walked.has(before.id)) {
+      const loop = path.slice(path.findIndex((one) => one.id === before.id));
+      const least = loop.reduce((one, other) => (other.id < one.id ? other : one));
+      return path.slice(0, path.indexOf(least) + 1);
+    }
+    walked.add(before.id);
+    path.push(before);
   }
-  return at;
 }
 
 function isLater(a: LogRecord, b: LogRecord): boolean {

@@ -10,35 +10,36 @@ import {
 } from '../../api/wire.js';
 import { InstantText } from '../../core/calendar.js';
 import { noHash } from '../../log/hash.js';
+import { admission } from '../../log/admit.js';
 import type { LogRecord } from '../../log/record.js';
 import type { KeptEnvelope, LogStore } from '../../log/store.js';
 import type { Say } from '../../words/say.js';
-import { type Corrected, gate } from '../admit.js';
 import type { Asked, Context } from '../context.js';
-import { isRefusal, problemOf, type Refusal, refuse } from '../refusal.js';
+import { problemOf, type Refusal, refuse, refuseBecause } from '../refusal.js';
 import { headOf } from './shelter.js';
 
 /** Take a batch in: each record is answered on its own, and all that may come in comes in as one. */
 export async function append(context: Context, asked: Asked<undefined, z.output<typeof Append>>): Promise<Appended> {
   const { say } = asked;
-  const admit = gate(asked.shelter, correctedIn(context, asked.body.records));
+  const { store } = context;
+  const admit = await admission(asked.shelter, asked.body.records, (ids) => store.read({ ids }));
   const outcomes: AppendOutcome[] = [];
   const admitted: { readonly index: number; readonly record: LogRecord }[] = [];
   for (const [index, raw] of asked.body.records.entries()) {
-    const record = await admit(raw);
-    if (isRefusal(record)) outcomes.push(refused(index, raw, record, say));
-    else admitted.push({ index, record });
+    const answer = admit(raw);
+    if (answer.ok) admitted.push({ index, record: answer.record });
+    else outcomes.push(refused(index, raw, refuseBecause(answer.code, answer.why), say));
   }
   const receivedAt = context.clock();
   const batch = admitted.map(({ record }) => record);
-  const answers = batch.length === 0 ? [] : await context.store.append(batch, receivedAt);
+  const answers = batch.length === 0 ? [] : await store.append(batch, receivedAt);
   for (const [place, { id, outcome, seq }] of answers.entries()) {
     const index = admitted[place]?.index ?? place;
     const problem = outcome === 'conflict' ? problemOf(refuse('record-conflict'), say) : null;
     outcomes.push({ index, id, outcome, seq, problem });
   }
-  const head = await headOf(context.store);
-  if (answers.some(({ outcome }) => outcome === 'stored')) context.grown.tell(await context.store.head());
+  const head = await headOf(store);
+  if (answers.some(({ outcome }) => outcome === 'stored')) context.grown.tell(await store.head());
   outcomes.sort((a, b) => a.index - b.index);
   return { outcomes, head, clock: compareClocks(asked.deviceNow, receivedAt, say) };
 }
@@ -49,16 +50,6 @@ function refused(index: number, raw: unknown, refusal: Refusal, say: Say): Appen
 
 const idOf = (raw: unknown): string | null =>
   typeof raw === 'object' && raw !== null && 'id' in raw && typeof raw.id === 'string' ? raw.id : null;
-
-/** What a correction corrects: in this batch, or in the log. */
-function correctedIn(context: Context, batch: readonly unknown[]): Corrected {
-  return async (record) => {
-    const here = batch.find((raw) => idOf(raw) === record.corrects);
-    if (typeof here === 'object' && here !== null && 'kind' in here) return { kind: String(here.kind) };
-    const about = await context.store.read({ subject: record.subject });
-    return about.find((one) => one.id === record.corrects) ?? null;
-  };
-}
 
 /** How far the device's clock is off. Records keep the device's times; people are told, nothing is shifted. */
 export function compareClocks(deviceNow: string | null, serverAt: string, say: Say): z.output<typeof Clock> {

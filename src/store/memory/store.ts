@@ -37,9 +37,10 @@ export function memoryStore(): LogStore {
       };
       return appended;
     },
-    read: async ({ after = 0, subject, limit = Number.POSITIVE_INFINITY } = {}) =>
+    read: async ({ after = 0, subject, ids, limit = Number.POSITIVE_INFINITY } = {}) =>
       log
         .filter((record) => record.seq > after && (subject === undefined || record.subject === subject))
+        .filter((record) => ids === undefined || ids.includes(record.id))
         .slice(0, limit),
     head: async () => head,
     rows: async (table, where = {}) => {

@@ -97,8 +97,14 @@ export function sqlStore(db: Kysely<Database>, ways: Ways): LogStore {
       return done.appended;
     },
 
-    read: ({ after = 0, subject, limit } = {}) =>
+    read: ({ after = 0, subject, ids, limit } = {}) =>
       guarded(async () => {
+        if (ids !== undefined) {
+          const found = [...(await recordsById(db, ids)).values()].filter(
+            (record) => record.seq > after && (subject === undefined || record.subject === subject),
+          );
+          return found.sort((a, b) => a.seq - b.seq).slice(0, limit);
+        }
         let statement = db.selectFrom('records').selectAll().where('seq', '>', after).orderBy('seq');
         if (subject !== undefined) statement = statement.where('subject', '=', subject);
         if (limit !== undefined) statement = statement.limit(limit);
@@ -184,11 +190,11 @@ async function writeHead(trx: Transaction<Database>, head: Partial<HeadRow>): Pr
   await trx.updateTable('log_head').set(head).where('one', '=', 1).execute();
 }
 
-async function recordsById(trx: Transaction<Database>, ids: readonly RecordId[]): Promise<Map<RecordId, KeptEnvelope>> {
+async function recordsById(db: Kysely<Database>, ids: readonly RecordId[]): Promise<Map<RecordId, KeptEnvelope>> {
   const found = new Map<RecordId, KeptEnvelope>();
   for (let from = 0; from < ids.length; from += atOnce) {
     const page = ids.slice(from, from + atOnce);
-    const rows = await trx.selectFrom('records').selectAll().where('id', 'in', page).execute();
+    const rows = await db.selectFrom('records').selectAll().where('id', 'in', page).execute();
     for (const record of rows.map(fromRow)) found.set(record.id, record);
   }
   return found;

@@ -3,6 +3,13 @@ export const log = {
   'log.malformed': 'This record cannot be read ({detail}). It stays on the device until somebody has dealt with it.',
   'log.malformed-body':
     'A record of the kind “{kind}” cannot be read ({detail}). It stays on the device until somebody has dealt with it.',
+  'log.text-broken': 'This record has text with half a character or an unprintable mark in it and stays on the device.',
+  'log.number-endless': 'This record has a number in it that is too large to be written. It stays on the device.',
+  'log.too-deep': 'This record is nested more than {most} levels deep and cannot be read. It stays on the device.',
+  'log.corrects-elsewhere':
+    'This record corrects one about something else. It stays on the device; withdraw the other one where it stands and record this one anew.',
+  'log.corrects-other-kind':
+    'A record of this kind cannot take the place of the one that it corrects. It stays on the device; withdraw the other one and record this one anew.',
   'log.unknown-kind': 'This program does not know records of the kind “{kind}”. Update it, then send again.',
   'log.newer-version':
     'A record of the kind “{kind}” comes from a newer version of the program (shape {version}). Update this one first.',

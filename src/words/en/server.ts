@@ -56,6 +56,8 @@ export const server = {
   'server.problem.record-by-unknown':
     'Nobody of this shelter is known as the person who made this record; it stays on the device.',
   'server.problem.record-not-allowed': '{name} may not record this: it takes {roles}. It stays on the device.',
+  'server.problem.record-corrects-unknown':
+    'What this record takes back has not come in. It stays on the device; send it again when the other record is here.',
   'server.problem.store-busy': 'The records are being used by another program just now. Nothing was kept; try again.',
   'server.problem.store-full':
     'The disk of the server is full. Nothing was kept; the device keeps it until there is room.',
@@ -63,8 +65,6 @@ export const server = {
   'server.problem.unexpected': 'Something went wrong on the server. What was sent stays on the device.',
 
   'server.detail': 'The request could not be read: {detail}.',
-  'server.text-broken':
-    'This record has text with half a character or an unprintable mark in it and stays on the device.',
   'server.licensed': 'medical staff with a licence on record',
   'server.clock-fast':
     'The clock of this device is {minutes, plural, one {# minute} other {# minutes}} fast against the server.',

@@ -1,0 +1,169 @@
+import type { FormularyDocument } from '../core/dosing/formulary.js';
+import type { PersonId, RecordId } from '../core/ids.js';
+import type { ProtocolDocument } from '../core/protocol/document.js';
+import { type Said, said } from '../core/said.js';
+import { uncarriable } from './carried.js';
+import { unsignable } from './commands/shelter.js';
+import type { Kind } from './kinds/index.js';
+import { type Envelope, isKind, type LogRecord, parseRecord } from './record.js';
+import { type Correcting, mayReplace, pathOf, rootOf } from './views/effective.js';
+import type { Person, Shelter } from './views/shelter.js';
+import { mayAppend, mayAppendAll, rolesInWords, whoMay } from './who-may.js';
+
+export type WhyNot =
+  | 'record-malformed'
+  | 'record-of-another-shelter'
+  | 'record-by-unknown'
+  | 'record-not-allowed'
+  | 'record-corrects-unknown';
+
+export type Admitted =
+  | { readonly ok: true; readonly record: LogRecord }
+  | { readonly ok: false; readonly code: WhyNot; readonly why: Said };
+
+/** Finds records of the log by their ids. */
+export type Find = (ids: readonly RecordId[]) => Promise<readonly Envelope[]>;
+
+/**
+ * The one way into the log, for every program that takes records from outside: whether each record of a batch may come
+ * in, asked one after the other. A fact is never refused for looking wrong: turned away is only what cannot be read,
+ * belongs elsewhere, or was done by somebody who may not; signing what contradicts itself, or figures from memory
+ * unconfirmed, is such an act.
+ *
+ * What is in the log counts before anything in the batch, and of the batch only what was admitted and is new: a record
+ * that is turned away, or comes under an id that is taken, speaks for nobody.
+ */
+export async function admission(
+  shelter: Shelter,
+  batch: readonly unknown[],
+  find: Find,
+): Promise<(raw: unknown) => Admitted> {
+  const there = await recordsNamed(batch, find);
+  const ground = groundOf(shelter);
+  const fresh = new Map<RecordId, LogRecord>();
+  const look: Look = (id) => there.get(id) ?? fresh.get(id);
+
+  return (raw) => {
+    const unfit = uncarriable(raw);
+    if (unfit !== null) return turnAway('record-malformed', unfit);
+    const parsed = parseRecord(raw);
+    if (!parsed.ok) return turnAway('record-malformed', parsed.why);
+    const record = parsed.value;
+    // Sent again, or a second saying under one id: the store tells which, and neither changes anything.
+    if (look(record.id) !== undefined) return { ok: true, record };
+    if (record.shelter !== shelter.id) return turnAway('record-of-another-shelter');
+    const refused = mayCorrect(record, look) ?? mayRecord(record, ground, look) ?? maySign(record, ground);
+    if (refused !== null) return refused;
+    fresh.set(record.id, record);
+    take(record, ground);
+    return { ok: true, record };
+  };
+}
+
+type Refused = Extract<Admitted, { ok: false }>;
+type Look = (id: RecordId) => Correcting | undefined;
+
+const turnAway = (code: WhyNot, why: Said = said(`server.problem.${code}`)): Refused => ({ ok: false, code, why });
+
+/** Whoever answers for a record: who did it and who wrote it down. Each must be known, and allowed to record it. */
+const answerable = ({ by, writtenBy }: LogRecord): readonly PersonId[] =>
+  writtenBy === undefined ? [by] : [by, writtenBy];
+
+/** A correction is about what it names, and of a kind that can take its place. */
+function mayCorrect(record: LogRecord, look: Look): Refused | null {
+  const target = record.corrects === undefined ? undefined : look(record.corrects);
+  if (target === undefined) return null;
+  if (target.subject !== record.subject) return turnAway('record-malformed', said('log.corrects-elsewhere'));
+  if (mayReplace(record, rootOf<Correcting>(target, look))) return null;
+  return turnAway('record-malformed', said('log.corrects-other-kind'));
+}
+
+function mayRecord(record: LogRecord, { people }: Ground, look: Look): Refused | null {
+  const { kinds, known } = touched(record, look);
+  for (const id of answerable(record)) {
+    const person = people.get(id);
+    if (person === undefined) return turnAway('record-by-unknown');
+    for (const kind of kinds) if (!mayAppend(person.role, kind)) return notAllowed(person.name, kind);
+    // Taking back what is not here, or what this program cannot read, could take back anything.
+    if (record.kind === 'record-withdrawn' && !known && !mayAppendAll(person.role)) {
+      return turnAway('record-corrects-unknown');
+    }
+  }
+  return null;
+}
+
+const notAllowed = (name: string, kind: Kind): Refused =>
+  turnAway(
+    'record-not-allowed',
+    said('server.problem.record-not-allowed', { name, roles: rolesInWords(whoMay[kind]) }),
+  );
+
+/** The kinds that a record speaks about: its own, and all that it corrects up to the first; `known` when all are here. */
+function touched(record: LogRecord, look: Look): { readonly kinds: readonly Kind[]; readonly known: boolean } {
+  const path = pathOf<Correcting>(record, look);
+  const kinds = path.map(({ kind }) => kind).filter(isKind);
+  const last = path.at(-1)?.corrects;
+  const ends = last === undefined || path.some(({ id }) => id === last);
+  return { kinds, known: record.corrects !== undefined && ends && kinds.length === path.length };
+}
+
+function maySign(record: LogRecord, { people, documents }: Ground): Refused | null {
+  if (record.kind !== 'document-signed') return null;
+  const { document, id, version, confirmed } = record.body;
+  for (const one of answerable(record)) {
+    const person = people.get(one);
+    if (person?.licence !== '') continue;
+    const roles = said('server.licensed');
+    return turnAway('record-not-allowed', said('server.problem.record-not-allowed', { name: person.name, roles }));
+  }
+  const filed = documents.get(keyOf(document, record.body));
+  const why = filed === undefined ? said('log.no-such-version', { id, version }) : unsignable(filed, confirmed);
+  return why === null ? null : turnAway('record-not-allowed', why);
+}
+
+/** Who and what is there to record by: the log's own, and what the batch has brought so far. */
+interface Ground {
+  readonly people: Map<PersonId, Pick<Person, 'name' | 'role' | 'licence'>>;
+  readonly documents: Map<string, ProtocolDocument | FormularyDocument>;
+}
+
+function groundOf(shelter: Shelter): Ground {
+  const ground: Ground = { people: new Map(), documents: new Map() };
+  for (const person of shelter.people) ground.people.set(person.id, person);
+  for (const { document } of [...shelter.protocols, ...shelter.formularies]) file(document, ground);
+  return ground;
+}
+
+function take(record: LogRecord, ground: Ground): void {
+  if (record.kind === 'person-described') ground.people.set(record.body.person, record.body);
+  if (record.kind === 'protocol-filed') file(record.body.protocol, ground);
+  if (record.kind === 'formulary-filed') file(record.body.formulary, ground);
+}
+
+function file(document: ProtocolDocument | FormularyDocument, { documents }: Ground): void {
+  const key = keyOf('products' in document ? 'formulary' : 'protocol', document);
+  if (!documents.has(key)) documents.set(key, document);
+}
+
+const keyOf = (kind: 'protocol' | 'formulary', { id, version }: { id: string; version: string }): string =>
+  `${kind} ${id}@${version}`;
+
+/** What the log has under the ids of a batch, and of all that these correct, up to the first. */
+async function recordsNamed(batch: readonly unknown[], find: Find): Promise<ReadonlyMap<RecordId, Envelope>> {
+  const there = new Map<RecordId, Envelope>();
+  const asked = new Set<string>();
+  let open = batch.flatMap(idsOf);
+  while (open.length > 0) {
+    for (const id of open) asked.add(id);
+    const records = await find([...new Set(open)] as RecordId[]);
+    for (const record of records) there.set(record.id, record);
+    open = records.flatMap(({ corrects }) => (corrects === undefined || asked.has(corrects) ? [] : [corrects]));
+  }
+  return there;
+}
+
+function idsOf(raw: unknown): string[] {
+  if (typeof raw !== 'object' || raw === null) return [];
+  const { id, corrects } = raw as { readonly id?: unknown; readonly corrects?: unknown };
+  return [id, corrects].filter((one) => typeof one === 'string');
+}

@@ -1,0 +1,60 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { takeLines } from '../../src/cli/commands/record.js';
+import type { LogRecord } from '../../src/log/record.js';
+import { buildWorld } from '../../src/log/views/world.js';
+import { noon, server, value } from '../support/app.js';
+import { type Attacker, attackers, bareLog, beyond, ground, hostileBatches, later } from '../support/hostile.js';
+import { everyKind } from '../support/one-of-each.js';
+
+/** A way for records to come in from outside. */
+type Way = (batches: readonly (readonly unknown[])[], by: string) => Promise<readonly LogRecord[]>;
+
+async function groundStore() {
+  const store = bareLog();
+  await store.append(ground, noon);
+  return store;
+}
+
+const ways: Readonly<Record<string, Way>> = {
+  'the route': async (batches, by) => {
+    const store = await groundStore();
+    const { as } = await server({ store });
+    for (const records of batches) value(await as(by).append({ records: [...records] }));
+    return (await store.read()) as readonly LogRecord[];
+  },
+  'the command line': async (batches) => {
+    const store = await groundStore();
+    for (const records of batches) {
+      const lines = records.map((one, index) => ({ line: index + 1, text: '', value: one }));
+      const world = buildWorld((await store.read()) as readonly LogRecord[]);
+      await takeLines(lines, null, world, store, noon);
+    }
+    return (await store.read()) as readonly LogRecord[];
+  },
+};
+
+describe('no role changes what it may not write', () => {
+  it('with something of every kind to go for', () => {
+    expect(new Set(ground.map(({ kind }) => kind))).toEqual(new Set(everyKind));
+  });
+
+  for (const [name, way] of Object.entries(ways)) {
+    for (const role of Object.keys(attackers) as Attacker[]) {
+      it(`${role}, by ${name}, whatever the batch (Verifies: LOG-R13, LOG-R15)`, async () => {
+        const untouched = beyond(await way([later], 'vera'), role);
+        let tookIn = 0;
+        await fc.assert(
+          fc.asyncProperty(hostileBatches(role), async (batch) => {
+            const after = await way([batch, later], attackers[role]);
+            tookIn += after.length - ground.length - later.length;
+            expect(beyond(after, role)).toEqual(untouched);
+          }),
+          { numRuns: 100 },
+        );
+        // Where nothing comes in, nothing is tried.
+        expect(tookIn).toBeGreaterThan(10);
+      });
+    }
+  }
+});
