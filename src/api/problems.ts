@@ -17,6 +17,8 @@ export const problems = {
   'person-not-active': { status: 403 },
   'role-not-allowed': { status: 403 },
   'no-shelter-yet': { status: 409 },
+  'records-damaged': { status: 500 },
+  'document-damaged': { status: 500 },
   'shelter-exists': { status: 409 },
   'setup-needs-supervisor': { status: 422 },
   'demo-not-offered': { status: 501 },

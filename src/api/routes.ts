@@ -19,7 +19,7 @@ export interface Route {
 }
 
 const desk: readonly Role[] = ['supervisor', 'medical'];
-const known = ['no-shelter-yet', 'person-missing', 'person-unknown', 'person-not-active'] as const;
+const known = ['no-shelter-yet', 'records-damaged', 'person-missing', 'person-unknown', 'person-not-active'] as const;
 
 /** Every route of the server, once: validation, client and openapi.json all come from here. */
 export const routes = {
@@ -37,7 +37,7 @@ export const routes = {
     what: 'The shelter and how far its log has come, or that there is none yet',
     asker: 'anyone',
     answer: { status: 200, is: wire.ShelterState },
-    problems: [],
+    problems: ['records-damaged'],
   },
   setUp: {
     method: 'POST',
@@ -91,7 +91,7 @@ export const routes = {
     asker: 'anybody-known',
     query: wire.DueAsked,
     answer: { status: 200, is: wire.DueList, orElse: 'text/csv' },
-    problems: [...known, 'request-malformed'],
+    problems: [...known, 'request-malformed', 'document-damaged'],
   },
   animals: {
     method: 'GET',

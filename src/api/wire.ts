@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { SectionRank } from '../core/biosecurity/section.js';
 import { CalendarDate, InstantText, ZoneName } from '../core/calendar.js';
-import { AnimalId, DeviceId, PersonId, RecordId, ScheduleId, SectionId, ShelterId } from '../core/ids.js';
+import { AnimalId, DeviceId, PersonId, ScheduleId, SectionId, ShelterId } from '../core/ids.js';
 import { Role } from '../core/people.js';
 import { Envelope } from '../log/record.js';
 import { Problem } from './problems.js';
@@ -155,9 +155,17 @@ export const KeptOnWire = Envelope.extend({
   hash: z.string(),
   receivedAt: InstantText,
 }).meta({ id: 'KeptRecord' });
+/** A record of the log that is damaged where it lies: told with its place, so that devices get past it. */
+export const DamagedOnWire = z
+  .object({ seq: z.number().int().min(1), id: z.string(), kind: z.string(), subject: z.string() })
+  .meta({ id: 'DamagedRecord' });
 export const RecordsPage = z
   .object({
     records: z.array(KeptOnWire),
+    damaged: z
+      .array(DamagedOnWire)
+      .optional()
+      .describe('Records in these places that cannot be read any more, as far as they can be told'),
     next: z.number().int().describe('Ask `after` this for more'),
     hash: z.string().describe('Hash of the record at `next`; the two together name the history'),
     head: Head,
@@ -259,7 +267,9 @@ export const FlagList = z.object({ flags: z.array(FlagLine) }).meta({ id: 'FlagL
 
 export const Verified = z
   .object({
-    whole: z.boolean().describe('The chain is unbroken, every record readable, every read table as rebuilt'),
+    whole: z
+      .boolean()
+      .describe('The chain is unbroken, every record readable, every read table as rebuilt, the file in order'),
     head: Head,
     rowsOn: CalendarDate.nullable().describe('Day for which the read tables stand'),
     records: z.number().int(),
@@ -268,7 +278,8 @@ export const Verified = z
       brokenAt: z.number().int().nullable(),
       fault: z.enum(['place-missing', 'changed']).nullable(),
     }),
-    unreadable: z.array(z.object({ seq: z.number().int(), id: RecordId, why: z.string() })),
+    unreadable: z.array(z.object({ seq: z.number().int(), id: z.string(), why: z.string() })),
+    engine: z.array(z.string()).describe('What the engine finds wrong with its own file and indexes, in its words'),
     tables: z.array(
       z.object({
         table: z.string(),

@@ -53,6 +53,12 @@ export interface LogStore {
    */
   rebuild(today: CalendarDate): Promise<void>;
 
+  /**
+   * What the store's own means find wrong with the place where the log lies (pages, indexes), each in a few words of the
+   * engine; none when all is well, or when it has no such means.
+   */
+  faults(): Promise<readonly string[]>;
+
   /** Let go of files and connections. The store may not be used afterwards; closing twice does nothing. */
   close(): Promise<void>;
 }

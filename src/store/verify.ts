@@ -12,12 +12,14 @@ import {
 import { keyText, type Row, tableNames } from './read-tables.js';
 
 export interface StoreReport {
-  /** Chain unbroken up to the head, every record readable, every read table as rebuilt. */
+  /** Chain unbroken up to the head, every record readable, every read table as rebuilt, the file itself in order. */
   readonly whole: boolean;
   readonly head: Head;
   readonly records: number;
   readonly chain: ChainReport;
   readonly unreadable: readonly Unreadable[];
+  /** What the engine finds wrong with its own file and indexes. */
+  readonly engine: readonly string[];
   readonly tables: ReturnType<typeof compareTables>;
 }
 
@@ -65,7 +67,9 @@ async function lookThrough(store: LogStore, head: Head): Promise<StoreReport> {
   const tables = compareTables(await tablesOf(store), should);
   const sound = tables.every((table) => table.missing + table.extra + table.different === 0);
   const { unreadable } = projection;
-  return { whole: chain.whole && unreadable.length === 0 && sound, head, records, chain, unreadable, tables };
+  const engine = await store.faults();
+  const whole = chain.whole && unreadable.length === 0 && sound && engine.length === 0;
+  return { whole, head, records, chain, unreadable, engine, tables };
 }
 
 async function tablesOf(store: LogStore) {

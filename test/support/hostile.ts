@@ -92,6 +92,7 @@ export function bareLog(): LogStore {
     head: async () => head,
     rows: async () => [],
     rebuild: async () => undefined,
+    faults: async () => [],
     close: async () => undefined,
   };
 }

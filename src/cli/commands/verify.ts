@@ -22,6 +22,7 @@ export const verify: Command = {
       }
       if (!report.chain.whole) complain(said('cli.verify.chain-broken', { seq: report.chain.brokenAt }));
       for (const one of report.unreadable) complain(said('cli.verify.unreadable', { seq: one.seq, why: one.why }));
+      for (const detail of report.engine) complain(said('cli.verify.engine', { detail }));
       for (const { table, missing, extra, different } of report.tables) {
         if (missing + extra + different === 0) continue;
         complain(said('cli.verify.table', { table, missing, extra, different }));

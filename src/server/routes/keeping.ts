@@ -21,6 +21,7 @@ export async function verify(context: Context, say: Say): Promise<Verified> {
       ? { whole: true, brokenAt: null, fault: null }
       : { whole: false, brokenAt: report.chain.brokenAt, fault: report.chain.fault },
     unreadable: report.unreadable.map((one) => ({ seq: one.seq, id: one.id, why: say(one.why) })),
+    engine: [...report.engine],
     tables: report.tables.map((table) => ({ ...table })),
   };
 }

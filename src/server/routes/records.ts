@@ -4,6 +4,8 @@ import {
   type Appended,
   type AppendOutcome,
   type Clock,
+  type DamagedOnWire,
+  KeptOnWire,
   limits,
   type RecordsAsked,
   type RecordsPage,
@@ -87,7 +89,10 @@ export async function recordsPage(
     }
   }
   const last = records.at(-1);
-  return { records, next: last?.seq ?? after, hash: last?.hash ?? here ?? '', head };
+  const whole = records.filter(isWhole);
+  const damaged = records.flatMap((record) => (isWhole(record) ? [] : [toldOf(record)]));
+  const next = { next: last?.seq ?? after, hash: String(last?.hash ?? here ?? '') };
+  return { records: whole, ...(damaged.length === 0 ? {} : { damaged }), ...next, head };
 }
 
 /** Hash of the record at a place; null when the log has none there. It stands for the whole log up to it. */
@@ -96,3 +101,14 @@ async function hashAt(store: LogStore, seq: number): Promise<string | null> {
   const [record] = await store.read({ after: seq - 1, limit: 1 });
   return record?.seq === seq ? record.hash : null;
 }
+
+/** Whether a record can go over the wire as one. A body is an object in every kind: text is what could not be read. */
+const isWhole = (record: KeptEnvelope): boolean =>
+  KeptOnWire.safeParse(record).success && typeof record.body === 'object' && record.body !== null;
+
+const toldOf = ({ seq, id, kind, subject }: KeptEnvelope): z.output<typeof DamagedOnWire> => ({
+  seq,
+  id: String(id),
+  kind: String(kind),
+  subject: String(subject),
+});

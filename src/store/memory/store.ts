@@ -55,6 +55,7 @@ export function memoryStore(): LogStore {
       tables = rowsOf(projection.world, today);
       head = { ...head, rowsOn: today };
     },
+    faults: async () => [],
     close: async () => {},
   };
 }

@@ -39,6 +39,8 @@ export interface Ways {
   readonly busy_ms: number;
   /** Called after records were kept. */
   readonly kept: () => void;
+  /** What the database itself finds wrong with its files and indexes. */
+  readonly faults: () => readonly string[] | Promise<readonly string[]>;
 }
 
 /**
@@ -124,6 +126,8 @@ export function sqlStore(db: Kysely<Database>, ways: Ways): LogStore {
     rebuild: async (today) => {
       memory = await writing((trx) => rebuild(trx, today));
     },
+
+    faults: () => guarded(async () => ways.faults()),
 
     close: async () => {
       if (closed) return;

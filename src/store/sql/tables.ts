@@ -1,4 +1,4 @@
-import { DeviceId, PersonId, RecordId, ShelterId } from '../../core/ids.js';
+import type { DeviceId, PersonId, RecordId, ShelterId } from '../../core/ids.js';
 import { canonical } from '../../log/canonical.js';
 import type { KeptEnvelope } from '../../log/store.js';
 import type { ReadRows } from '../../log/views/rows.js';
@@ -62,9 +62,10 @@ export const toRow = (record: KeptEnvelope): RecordRow => ({
   hash: record.hash,
 });
 
+/** As it lies there, damaged or not: what does not fit is found by whoever reads it, and blocks nothing behind it. */
 export const fromRow = (row: RecordRow): KeptEnvelope => ({
-  id: RecordId.parse(row.id),
-  shelter: ShelterId.parse(row.shelter),
+  id: row.id as RecordId,
+  shelter: row.shelter as ShelterId,
   subject: row.subject,
   kind: row.kind,
   v: row.v,
@@ -72,12 +73,12 @@ export const fromRow = (row: RecordRow): KeptEnvelope => ({
   happenedAt: row.happened_at,
   zone: row.zone,
   recordedAt: row.recorded_at,
-  by: PersonId.parse(row.by_person),
-  ...(row.with_person === null ? {} : { with: PersonId.parse(row.with_person) }),
-  ...(row.written_by === null ? {} : { writtenBy: PersonId.parse(row.written_by) }),
-  device: DeviceId.parse(row.device),
+  by: row.by_person as PersonId,
+  ...(row.with_person === null ? {} : { with: row.with_person as PersonId }),
+  ...(row.written_by === null ? {} : { writtenBy: row.written_by as PersonId }),
+  device: row.device as DeviceId,
   deviceSeq: row.device_seq,
-  ...(row.corrects === null ? {} : { corrects: RecordId.parse(row.corrects) }),
+  ...(row.corrects === null ? {} : { corrects: row.corrects as RecordId }),
   seq: row.seq,
   receivedAt: row.received_at,
   hash: row.hash,

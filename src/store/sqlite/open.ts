@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
-import { Kysely, SqliteDialect } from 'kysely';
+import { Kysely } from 'kysely';
 import { CalendarDate } from '../../core/calendar.js';
 import { no, type Outcome, ok } from '../../core/said.js';
 import { type LogStore, StoreTrouble } from '../../log/store.js';
@@ -10,6 +10,7 @@ import { makeReadTables, shapeChecksum } from '../sql/read-tables.js';
 import { inTurn, rebuild, sqlStore } from '../sql/store.js';
 import type { Database } from '../sql/tables.js';
 import { backUp } from './backup.js';
+import { sqliteDialect } from './dialect.js';
 import { type NetworkOf, networkOf, prepareFolder } from './folder.js';
 import { isBusy, oneLine, sqliteTrouble } from './trouble.js';
 
@@ -17,6 +18,12 @@ export const storeFile = 'roundhand.sqlite';
 
 /** Waiting inside the engine stops the whole program, so it is short; longer waits are ours (sqlStore). */
 const engineWait_ms = 20;
+
+/** Milliseconds until a checkpoint that failed is tried again. */
+const checkpointAgain_ms = 30_000;
+
+/** Lines of what the engine finds wrong with its own file that are told. */
+const mostFaults = 10;
 
 /** Tells our files from other SQLite files: 'Rnhd' as a number, in the file's header. */
 const applicationId = 0x526e6864;
@@ -58,7 +65,7 @@ export async function openStore(folder: string, options: OpenOptions = {}): Prom
       opened.close();
       return ours;
     }
-    const db = new Kysely<Database>({ dialect: new SqliteDialect({ database: opened }) });
+    const db = new Kysely<Database>({ dialect: sqliteDialect(opened) });
     const shaped = await inTurn({ isBusy, busy_ms }, () => bringToShape(db, opened, options.migrations));
     if (!shaped.ok) {
       await db.destroy();
@@ -79,14 +86,21 @@ function assemble(
 ): SqliteStore {
   const troubleOf = sqliteTrouble(file);
   let timer: NodeJS.Timeout | null = null;
-  const checkpointSoon = (): void => {
+  const checkpointIn = (wait_ms: number): void => {
     if (timer !== null) clearTimeout(timer);
     timer = setTimeout(() => {
-      if (engine.open && !engine.inTransaction) engine.pragma('wal_checkpoint(PASSIVE)');
-    }, checkpoint_ms);
+      if (checkpoint(engine)) return;
+      checkpointIn(checkpointAgain_ms);
+    }, wait_ms);
     timer.unref();
   };
-  const store = sqlStore(db, { troubleOf, isBusy, busy_ms, kept: checkpointSoon });
+  const store = sqlStore(db, {
+    troubleOf,
+    isBusy,
+    busy_ms,
+    kept: () => checkpointIn(checkpoint_ms),
+    faults: () => faultsOf(engine),
+  });
   return {
     ...store,
     file,
@@ -96,6 +110,25 @@ function assemble(
       await store.close();
     },
   };
+}
+
+/**
+ * Bring everything into the main file too. False when that failed, on a full disk above all: the records lie in the
+ * journal beside it, where they are as safe, and whoever writes next is told.
+ */
+function checkpoint(engine: SqliteDatabase.Database): boolean {
+  try {
+    if (engine.open && !engine.inTransaction) engine.pragma('wal_checkpoint(PASSIVE)');
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** The engine's own look through every page and every index, which the quick one at the start passes over. */
+function faultsOf(engine: SqliteDatabase.Database): readonly string[] {
+  const lines = engine.pragma(`integrity_check(${mostFaults})`) as readonly { readonly integrity_check: string }[];
+  return lines.map((line) => oneLine(line.integrity_check)).filter((line) => line !== 'ok');
 }
 
 /** Before anything is written: is this a whole SQLite file, and one of ours (or an empty new one)? */

@@ -120,6 +120,7 @@ export const cli = {
   'cli.verify.chain-broken':
     '■ The chain breaks at record {seq}: it or the one before was changed or is missing. Put a backup in its place.',
   'cli.verify.unreadable': '■ Record {seq} cannot be read: {why}',
+  'cli.verify.engine': '■ The record file itself is damaged: {detail}. Put the last backup in its place.',
   'cli.verify.table':
     '■ The table {table} differs from the records: {missing} missing, {extra} too many, {different} different. Starting the server again does not mend it; put a backup in its place or have it rebuilt.',
   'cli.openapi.written': 'Written: {file}',

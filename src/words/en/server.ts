@@ -40,6 +40,9 @@ export const server = {
   'server.problem.person-not-active': '{name} is not active at this shelter any more.',
   'server.problem.role-not-allowed': '{name} may not do this: it takes the role {roles}.',
   'server.problem.no-shelter-yet': 'No shelter has been set up here yet.',
+  'server.problem.records-damaged':
+    'There are records here, and the one that says which shelter they belong to cannot be read any more. Put the last backup in its place; nothing was changed.',
+  'server.problem.document-damaged': 'A document in force cannot be read any more.',
   'server.problem.shelter-exists': 'There is a shelter here already: {name}. It was left as it is.',
   'server.problem.setup-needs-supervisor':
     'At least one person must be a supervisor or medical staff, and be the one who sets the shelter up.',
