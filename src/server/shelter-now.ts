@@ -1,5 +1,5 @@
 import { isAnimalRecord, type LogRecord, parseRecord } from '../log/record.js';
-import type { LogStore } from '../log/store.js';
+import type { KeptEnvelope, LogStore } from '../log/store.js';
 import { foldShelter, noShelter, type Shelter } from '../log/views/shelter.js';
 import { pages } from '../store/verify.js';
 
@@ -10,26 +10,24 @@ import { pages } from '../store/verify.js';
 export function shelterReader(store: LogStore): () => Promise<Shelter> {
   let seq = 0;
   let records: readonly LogRecord[] = [];
-  let shelter = noShelter;
+  let folded = { records, shelter: noShelter };
   let reading: Promise<Shelter> | null = null;
 
   async function readOn(): Promise<Shelter> {
     const head = await store.head();
-    if (head.seq === seq) return shelter;
-    const more: LogRecord[] = [];
-    for await (const page of pages(store, seq)) {
-      for (const raw of page) {
-        seq = raw.seq;
-        if (isAnimalRecord(raw)) continue;
-        const parsed = parseRecord(raw);
-        if (parsed.ok) more.push(parsed.value);
-      }
-    }
-    if (more.length > 0) {
-      records = [...records, ...more];
-      shelter = foldShelter(records);
-    }
-    return shelter;
+    if (head.seq > seq) for await (const page of pages(store, seq)) keep(page);
+    if (folded.records !== records) folded = { records, shelter: foldShelter(records) };
+    return folded.shelter;
+  }
+
+  /** What was read and how far go on together: when a later page fails, this one is not read again and not forgotten. */
+  function keep(page: readonly KeptEnvelope[]): void {
+    const more = page.flatMap((raw): LogRecord[] => {
+      const parsed = isAnimalRecord(raw) ? null : parseRecord(raw);
+      return parsed?.ok === true ? [parsed.value] : [];
+    });
+    if (more.length > 0) records = [...records, ...more];
+    seq = page.at(-1)?.seq ?? seq;
   }
 
   // One reading at a time: two would take the same records in twice.
