@@ -46,6 +46,7 @@ function handlersOf(context: Context, open: Set<() => void>): Handlers {
     },
     due: async (asked, reply) => {
       const due = await dueList(context, asked);
+      if (isRefusal(due)) return due;
       if (asked.query.format === 'json') return due;
       return reply
         .header('content-type', 'text/csv; charset=utf-8; header=present')
@@ -110,6 +111,10 @@ async function answer(
   if (!isOwnName(host, context.names)) return refuse('name-unknown', { name: host ?? '' });
   if (route.method !== 'GET' && fromAnotherSite(request.headers)) return refuse('from-another-site');
   const shelter = await context.shelter();
+  // Records without a shelter are damaged, not a place where another one may be set up.
+  if (shelter.id === null && route.path !== routes.health.path && (await context.store.head()).seq > 0) {
+    return refuse('records-damaged');
+  }
   const person = identify(shelter, route.asker, headerText(request, headers.person));
   if (isRefusal(person)) return person;
   const asked: Asked<unknown, unknown> = {

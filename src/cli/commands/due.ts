@@ -1,12 +1,13 @@
 import type { DueLine } from '../../api/wire.js';
 import { asDay, dayOfInstant } from '../../core/calendar.js';
 import { said } from '../../core/said.js';
+import { lostInWords } from '../../log/views/shelter.js';
 import { dueCsv } from '../../server/due-csv.js';
 import { dueLines } from '../../server/routes/due.js';
 import { say } from '../../words/say.js';
 import { type Command, dataOption } from '../command.js';
 import { withWorld } from '../data-folder.js';
-import { done, isExit, misused } from '../exit.js';
+import { done, failed, isExit, misused } from '../exit.js';
 import { sectionCalled } from '../find.js';
 import { pour, tell } from '../output.js';
 import { calledIn, cautions } from '../round-in-words.js';
@@ -31,6 +32,8 @@ export const due: Command = {
     if (date !== null && asDay(date) === null) return Promise.resolve(misused('cli.not-a-date', { given: date }));
     if (given.flag('csv') && given.flag('json')) return Promise.resolve(misused('cli.csv-or-json'));
     return withWorld(given, async ({ shelter }, store) => {
+      const lost = lostInWords(shelter);
+      if (lost !== null) return failed(lost);
       const asked = given.text('section');
       const section = asked === null ? null : sectionCalled(shelter, asked);
       if (isExit(section)) return section;

@@ -6,7 +6,7 @@ import { no, type Outcome, ok } from '../../core/said.js';
 import type { BodyInput } from '../kinds/index.js';
 import { type Draft, draft } from '../record.js';
 import type { RoundFacts } from '../views/round-facts.js';
-import { type Shelter, sectionOf } from '../views/shelter.js';
+import { type Shelter, sectionOf, whyNoDocuments } from '../views/shelter.js';
 
 type At = string;
 const of = (animal: AnimalId): string => `animal:${animal}`;
@@ -18,7 +18,8 @@ export function planRound(
   body: BodyInput<'round-planned'>,
   at: At,
 ): Outcome<Draft[]> {
-  if (shelter.protocol === null || shelter.formulary === null) return no('log.nothing-signed');
+  const why = whyNoDocuments(shelter);
+  if (why !== null) return { ok: false, why };
   if (body.sections.length === 0) return no('log.round-needs-section');
   if (body.treater === body.holder) return no('log.two-people');
   return ok([draft('round-planned', `round:${round}`, body, at)]);

@@ -10,6 +10,7 @@ import { lotUse } from './lots.js';
 import { readySyringesLeft } from './ready-syringes.js';
 import { visitOrderOf } from './schedules.js';
 import type { Lot, Section } from './shelter.js';
+import { whyNoDocuments } from './shelter.js';
 import { byPlace, dueIn, inCare, type World } from './world.js';
 
 /** One animal of the round with what is due to it, in the order of one visit. */
@@ -190,7 +191,8 @@ function lotsFor(world: World, cart: Cart, today: CalendarDate): LotOffer[] {
 
 function problemsOf(world: World, cart: Cart, today: CalendarDate): Said[] {
   const problems: Said[] = [];
-  if (world.shelter.protocol === null || world.shelter.formulary === null) problems.push(said('log.nothing-signed'));
+  const why = whyNoDocuments(world.shelter);
+  if (why !== null) problems.push(why);
   const stock = (wanted: (of: Lot['of']) => boolean): number =>
     usableLots(world, wanted, today).reduce((sum, offer) => sum + offer.left, 0);
   for (const { product, doses } of cart.products) {

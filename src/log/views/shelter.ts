@@ -5,6 +5,7 @@ import type { FormularyDocument } from '../../core/dosing/formulary.js';
 import { LotId, type PersonId, type RoundId, type SectionId, type ShelterId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
 import type { ProtocolDocument } from '../../core/protocol/document.js';
+import { type Said, said } from '../../core/said.js';
 import type { BodyOf } from '../kinds/index.js';
 import { type LogRecord, subjectOf } from '../record.js';
 import { effective } from './effective.js';
@@ -45,6 +46,12 @@ export interface Filed<D> {
   readonly filedAt: string;
   readonly state: 'draft' | 'signed' | 'retired';
   readonly signature: Signature | null;
+}
+
+export interface LostDocument {
+  readonly document: 'protocol' | 'formulary';
+  readonly id: string;
+  readonly version: string;
 }
 
 export interface Lot {
@@ -92,6 +99,8 @@ export interface Shelter {
   readonly people: readonly Person[];
   readonly protocols: readonly Filed<ProtocolDocument>[];
   readonly formularies: readonly Filed<FormularyDocument>[];
+  /** Signed last, and not to be read any more: the file is damaged, or of a newer version. Nothing else is then in force. */
+  readonly lost: readonly LostDocument[];
   /** The signed ones in force; null when none is signed. */
   readonly protocol: ProtocolDocument | null;
   readonly formulary: FormularyDocument | null;
@@ -115,6 +124,7 @@ export const noShelter: Shelter = {
   people: [],
   protocols: [],
   formularies: [],
+  lost: [],
   protocol: null,
   formulary: null,
   lots: new Map(),
@@ -133,6 +143,7 @@ export function foldShelter(records: readonly LogRecord[]): Shelter {
   const people = new Map<string, Person>();
   const protocols = new Map<string, Filed<ProtocolDocument>>();
   const formularies = new Map<string, Filed<FormularyDocument>>();
+  const signedLast = new Map<LostDocument['document'], LostDocument>();
   const lots = new Map<LotId, Lot>();
   const rounds = new Map<RoundId, RoundFacts>();
   const answers = new Map<string, FlagAnswer>();
@@ -163,11 +174,13 @@ export function foldShelter(records: readonly LogRecord[]): Shelter {
         break;
       case 'document-signed': {
         const { document, id, version, ...signature } = record.body;
+        signedLast.set(document, { document, id, version });
         if (document === 'protocol') sign(protocols, id, version, signature);
         else sign(formularies, id, version, signature);
         break;
       }
       case 'document-retired':
+        if (sameVersion(signedLast.get(record.body.document), record.body)) signedLast.delete(record.body.document);
         if (record.body.document === 'protocol') retire(protocols, record.body.id, record.body.version);
         else retire(formularies, record.body.id, record.body.version);
         break;
@@ -206,6 +219,11 @@ export function foldShelter(records: readonly LogRecord[]): Shelter {
     }
   }
 
+  const lost = [...signedLast.values()].filter(
+    ({ document, id, version }) => !(document === 'protocol' ? protocols : formularies).has(keyOf(id, version)),
+  );
+  const isLost = (document: LostDocument['document']): boolean => lost.some((one) => one.document === document);
+
   return {
     ...head,
     sections: [...sections.values()].sort(
@@ -214,8 +232,9 @@ export function foldShelter(records: readonly LogRecord[]): Shelter {
     people: [...people.values()].sort((a, b) => (a.name < b.name ? -1 : 1)),
     protocols: [...protocols.values()],
     formularies: [...formularies.values()],
-    protocol: inForce(protocols),
-    formulary: inForce(formularies),
+    lost,
+    protocol: isLost('protocol') ? null : inForce(protocols),
+    formulary: isLost('formulary') ? null : inForce(formularies),
     lots,
     rounds,
     answers,
@@ -241,6 +260,9 @@ interface Versioned {
 }
 
 const keyOf = (id: string, version: string): string => `${id}@${version}`;
+
+const sameVersion = (one: Versioned | undefined, other: Versioned): boolean =>
+  one?.id === other.id && one.version === other.version;
 
 function file<D extends Versioned>(into: Map<string, Filed<D>>, document: D, at: string): void {
   const key = keyOf(document.id, document.version);
@@ -317,6 +339,15 @@ function foldAnswer(answers: Map<string, FlagAnswer>, record: LogRecord<'flag-ta
     answers.set(record.body.flag, { ...before, answered: { answer, note, ...who } });
   }
 }
+
+/** The sentence about a document in force that cannot be read any more; null when there is none. */
+export function lostInWords({ lost: [lost] }: Shelter): Said | null {
+  return lost === undefined ? null : said(`log.lost-${lost.document}`, { id: lost.id, version: lost.version });
+}
+
+/** Why nothing can be worked out by the shelter's documents; null when both are in force. */
+export const whyNoDocuments = (shelter: Shelter): Said | null =>
+  lostInWords(shelter) ?? (shelter.protocol === null || shelter.formulary === null ? said('log.nothing-signed') : null);
 
 export const sectionOf = (shelter: Shelter, id: string | null): Section | null =>
   shelter.sections.find((section) => section.id === id) ?? null;

@@ -5,19 +5,22 @@ import type { Said } from '../../core/said.js';
 import type { LogStore } from '../../log/store.js';
 import { type AnimalRow, type DueRow, dueRow } from '../../log/views/rows.js';
 import { scheduleNamed } from '../../log/views/schedules.js';
-import type { Shelter } from '../../log/views/shelter.js';
+import { lostInWords, type Shelter } from '../../log/views/shelter.js';
 import { dueIn, inCare } from '../../log/views/world.js';
 import { emptyProjection, project } from '../../store/projection.js';
 import { pages } from '../../store/verify.js';
 import type { Say } from '../../words/say.js';
 import type { Asked, Context } from '../context.js';
+import { type Refusal, refuseBecause } from '../refusal.js';
 
 /** What is due for the animals in care on a day, in the order in which they are met on a round. */
 export async function dueList(
   context: Context,
   asked: Asked<z.output<typeof DueAsked>, undefined>,
-): Promise<z.output<typeof DueList>> {
+): Promise<z.output<typeof DueList> | Refusal> {
   const { query, shelter, say } = asked;
+  const lost = lostInWords(shelter);
+  if (lost !== null) return refuseBecause('document-damaged', lost);
   const today = dayOfInstant(context.clock(), shelter.zone);
   const on = query.on ?? today;
   const lines = await dueLines(context.store, shelter, on, say);

@@ -11,7 +11,7 @@ export function Notices() {
   const status = useStatus();
   const world = useWorld();
   const newer = useSyncExternalStore(newerVersion.subscribe, newerVersion.get);
-  const { loss, skew_ms, turnedAway, unread, trouble } = status;
+  const { loss, skew_ms, turnedAway, unread, damaged, trouble } = status;
   const minutes = skew_ms === null ? 0 : Math.round(Math.abs(skew_ms) / 60_000);
   return (
     <div className="no-print">
@@ -33,6 +33,7 @@ export function Notices() {
       {skew_ms !== null && Math.abs(skew_ms) > limits.skew_s * 1000 ? (
         <Notice tone="attention">{say(skew_ms > 0 ? 'parts.clock-fast' : 'parts.clock-slow', { minutes })}</Notice>
       ) : null}
+      {damaged === 0 ? null : <Notice tone="stop">{say('parts.damaged', { count: damaged })}</Notice>}
       {unread === 0 ? null : <Notice tone="attention">{say('parts.unread', { count: unread })}</Notice>}
       {newer ? (
         <Notice tone="running">

@@ -23,11 +23,18 @@ export interface Cursor {
 }
 export const logStart: Cursor = { place: 0, hash: '' };
 
-/** A record from the server that this version of the program cannot read; kept, so that an update can. */
+/**
+ * A record from the server that this version of the program cannot read; kept, so that an update can. Or, under the id
+ * that `damagedAt` gives, what the server could still tell of one that is damaged in its log.
+ */
 export interface Unread {
   readonly id: string;
   readonly raw: unknown;
 }
+
+const damagedPlaces = 'damaged:';
+export const damagedAt = (seq: number): string => `${damagedPlaces}${seq}`;
+export const countDamaged = (db: Db): Promise<number> => db.unread.where('id').startsWith(damagedPlaces).count();
 
 interface Meta {
   readonly key: string;

@@ -15,6 +15,8 @@ export interface Status {
   readonly turnedAway: number;
   /** Records from the server that only a newer program can read. */
   readonly unread: number;
+  /** Records that are damaged in the server's log; what they said is not worked out here. */
+  readonly damaged: number;
   /** Whether the browser has promised to keep the data; null when it has not said. */
   readonly kept: boolean | null;
   /** Everything the server had has been here at least once; before that the records tell half a story. */
@@ -38,6 +40,7 @@ export const opening: Status = {
   unsent: 0,
   turnedAway: 0,
   unread: 0,
+  damaged: 0,
   kept: null,
   whole: false,
   fetched: null,

@@ -218,6 +218,24 @@ describe('pull', () => {
   });
 });
 
+describe('pull past damage', () => {
+  test('what is damaged on the server is counted, and the place moves on (Verifies: LOG-R17)', async () => {
+    const records = kept('supervisor');
+    const damaged = [{ seq: 3, id: '', kind: 'animal-weighed', subject: 'animal:a' }];
+    const pages = client({
+      records: async ({ after }: { after: number }) => ({
+        ok: true,
+        value: after < 3 ? { records: [], damaged, next: 3, head: head(5) } : { records, next: 5, head: head(5) },
+      }),
+    });
+    expect(await pull(db, pages, 'device', store.take)).toEqual({ reached: true });
+    await store.recount();
+    expect([store.status.get().damaged, store.status.get().unread]).toEqual([1, 0]);
+    expect(await readMeta(db, 'cursor')).toBe(5);
+    expect(store.world.get().shelter.name).toBe('Test shelter');
+  });
+});
+
 describe('meet', () => {
   const ready = (id: string, seq: number) =>
     client({ shelter: async () => ({ ok: true, value: { state: 'ready', id, head: head(seq) } }) });

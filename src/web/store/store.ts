@@ -4,7 +4,7 @@ import { no, type Outcome, ok, said } from '../../core/said.js';
 import { type Draft, type LogRecord, parseRecord, type Stamp, stamp } from '../../log/record.js';
 import { applyToWorld, buildWorld, emptyWorld, type World } from '../../log/views/world.js';
 import { mayAppend } from '../../log/who-may.js';
-import { type Db, readMeta, withinTime, writeMeta } from './db.js';
+import { countDamaged, type Db, readMeta, withinTime, writeMeta } from './db.js';
 import { readMark, removeMark, writeMark } from './memory-mark.js';
 import { type Watched, watched } from './snapshot.js';
 import { opening, type Status, type Who } from './status.js';
@@ -56,13 +56,14 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
   const tellStatus = (patch: Partial<Status>): void => status.set({ ...status.get(), ...patch });
 
   async function recount(): Promise<void> {
-    const [unsent, turnedAway, unread, records] = await Promise.all([
+    const [unsent, turnedAway, unread, damaged, records] = await Promise.all([
       db.outbox.filter((row) => row.state !== 'sent').count(),
       db.outbox.filter((row) => row.state === 'turned-away').count(),
       db.unread.count(),
+      countDamaged(db),
       db.records.count(),
     ]);
-    tellStatus({ unsent, turnedAway, unread });
+    tellStatus({ unsent, turnedAway, unread: unread - damaged, damaged });
     if (records > 0) writeMark({ records, unsent, at: now() });
   }
 

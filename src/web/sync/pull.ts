@@ -1,6 +1,6 @@
 import type { Client } from '../../api/client.js';
 import { type LogRecord, parseRecord } from '../../log/record.js';
-import { type Db, readCursor, readMeta, type Unread, writeMeta } from '../store/db.js';
+import { type Db, damagedAt, readCursor, readMeta, type Unread, writeMeta } from '../store/db.js';
 import type { Reach } from './reach.js';
 
 /**
@@ -18,7 +18,7 @@ export async function pull(
     const { place, hash } = await readCursor(db);
     const answer = await client.records({ after: place, ...(place > 0 ? { hash } : {}), limit: 500 });
     if (!answer.ok) return { reached: false, code: answer.code };
-    const { records, next, head, ...at } = answer.value;
+    const { records, damaged = [], next, hash: hashThere, head } = answer.value;
     const read: LogRecord[] = [];
     const unread: Unread[] = [];
     for (const raw of records) {
@@ -29,7 +29,9 @@ export async function pull(
     await db.transaction('rw', db.records, db.outbox, db.unread, db.meta, async () => {
       await db.records.bulkPut(read);
       await db.unread.bulkPut(unread);
-      await writeMeta(db, 'cursor', { place: next, hash: at.hash });
+      await db.unread.bulkDelete(read.map(({ seq }) => damagedAt(seq ?? 0)));
+      await db.unread.bulkPut(damaged.map((raw) => ({ id: damagedAt(raw.seq), raw })));
+      await writeMeta(db, 'cursor', { place: next, hash: hashThere });
       const ids = records.map((one) => one.id);
       await db.outbox
         .where('id')
@@ -43,7 +45,7 @@ export async function pull(
     });
     if (read.length > 0) take(read);
     progress(next, head.seq);
-    if (records.length === 0 || next >= head.seq) {
+    if (records.length + damaged.length === 0 || next >= head.seq) {
       // Kept by a server that has lost it since: it goes again.
       await db.outbox.filter((row) => row.state === 'sent').modify({ state: 'waiting' });
       await writeMeta(db, 'whole', true);

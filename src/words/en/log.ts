@@ -24,6 +24,10 @@ export const log = {
   'log.hold-ends-before-start': 'The hold would end before it begins. Check the two dates.',
   'log.nothing-signed':
     'No protocol and formulary signed by a veterinarian are in force. Only signed ones drive a round.',
+  'log.lost-protocol':
+    'The protocol in force ({id}, version {version}) cannot be read from the records any more, so nothing can be worked out as due. Put the last backup in its place, or file the protocol again and have it signed.',
+  'log.lost-formulary':
+    'The formulary in force ({id}, version {version}) cannot be read from the records any more, so no dose and nothing due can be worked out. Put the last backup in its place, or file the formulary again and have it signed.',
   'log.round-needs-section': 'Choose at least one section to visit.',
   'log.two-people': 'Treater and holder are the same person. Choose two people, or leave the holder empty.',
   'log.no-such-section': 'There is no section “{section}”.',

@@ -80,6 +80,8 @@ export const parts = {
     'The clock of this device is {minutes, plural, one {# minute} other {# minutes}} slow. Set it: read windows depend on it.',
   'parts.unread':
     '{count, plural, one {# record comes from a newer version} other {# records come from a newer version}} of Roundhand and cannot be shown. Update this device.',
+  'parts.damaged':
+    '{count, plural, one {# record is} other {# records are}} damaged on the server, and what {count, plural, one {it} other {they}} said is missing here. Tell the desk: the last backup has to be put in place.',
   'parts.newer-later': 'A newer version is ready. It is used after the round, when no test is running.',
   'parts.newer-now': 'A newer version is ready.',
   'parts.newer-use': 'Use it now',

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { CalendarDate } from '../../../core/calendar.js';
+import { lostInWords } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
 import { Act } from '../../parts/act.js';
@@ -26,6 +27,7 @@ export function Due() {
     show: 'today',
     by: 'section',
   });
+  const lost = lostInWords(shelter);
   const day = on ?? today;
   const groups = dueList(world, day, filter);
   const count = groups.reduce((sum, group) => sum + group.rows.length, 0);
@@ -48,9 +50,13 @@ export function Due() {
         </>
       }
     >
-      {shelter.protocol === null ? <Notice tone="attention">{say('desk.due.no-protocol')}</Notice> : null}
+      {lost !== null ? (
+        <Notice tone="stop">{say(lost)}</Notice>
+      ) : shelter.protocol === null ? (
+        <Notice tone="attention">{say('desk.due.no-protocol')}</Notice>
+      ) : null}
       <DueFilters filter={filter} onFilter={setFilter} day={day} onDay={setOn} />
-      {groups.length === 0 ? <p>{say('desk.due.nothing')}</p> : null}
+      {groups.length === 0 && lost === null ? <p>{say('desk.due.nothing')}</p> : null}
       {groups.map((group) => (
         <Group key={group.key} group={group} by={filter.by} />
       ))}

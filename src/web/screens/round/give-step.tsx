@@ -4,9 +4,11 @@ import type { Dose } from '../../../core/dosing/dose.js';
 import type { RecentDose } from '../../../core/dosing/dose-question.js';
 import type { Product } from '../../../core/dosing/formulary.js';
 import type { LotId, ProductId, SyringeId } from '../../../core/ids.js';
+import { said } from '../../../core/said.js';
 import { doseFor, syringesAtHand, weighingForDose } from '../../../log/views/dose.js';
 import { dosesGiven, openedFor } from '../../../log/views/opened.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
+import { whyNoDocuments } from '../../../log/views/shelter.js';
 import { dueIn } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
@@ -102,7 +104,8 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
     recent: dosesGiven(world, animal.id),
     ...(person === null ? {} : { role: person.role }),
   });
-  if (formulary === null || dose === null) return <Notice tone="stop">{say('log.nothing-signed')}</Notice>;
+  if (formulary === null || dose === null)
+    return <Notice tone="stop">{say(whyNoDocuments(shelter) ?? said('log.nothing-signed'))}</Notice>;
   const stopped = stillStopped(dose, passed);
   const wanted = dose.gates.filter((gate) => gate.severity === 'second-person');
   const second = wanted.some((gate) => !passed.some((one) => one.gate === gate.code));

@@ -2,7 +2,7 @@ import { Link } from 'wouter';
 import type { Role } from '../../../core/people.js';
 import { flagsIn } from '../../../log/views/flags.js';
 import { roundView } from '../../../log/views/round.js';
-import { personName } from '../../../log/views/shelter.js';
+import { lostInWords, personName } from '../../../log/views/shelter.js';
 import { dueIn, inCare } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
@@ -19,6 +19,7 @@ import { SectionsToday } from './sections-today.js';
 export function Today() {
   const world = useWorld();
   const { shelter } = world;
+  const lost = lostInWords(shelter);
   const today = useToday(shelter.zone);
   const person = usePerson();
   const { unsent } = useStatus();
@@ -55,7 +56,9 @@ export function Today() {
         </>
       }
     >
-      {shelter.protocol === null || shelter.formulary === null ? (
+      {lost !== null ? (
+        <Notice tone="stop">{say(lost)}</Notice>
+      ) : shelter.protocol === null || shelter.formulary === null ? (
         <Notice tone="attention">
           {say('desk.today.nothing-signed')} <Link href="/documents">{say('parts.place.documents')}</Link>
         </Notice>

@@ -1,0 +1,162 @@
+import { spawn } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import SqliteDatabase from 'better-sqlite3';
+import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { draft, type LogRecord } from '../../src/log/record.js';
+import { openStore, storeFile } from '../../src/store/sqlite/open.js';
+import { at } from '../support/log.js';
+import { shelterLog, weighed } from '../support/shelter-log.js';
+import { clientOf, type Program, requireBuilt, start, value } from './support/server.js';
+
+/** What is damaged where it lies is told as what it is, and takes nothing else along. */
+let data: string;
+let running: { readonly child: Program['child']; readonly ended: Promise<unknown> }[] = [];
+beforeAll(requireBuilt);
+beforeEach(() => {
+  data = mkdtempSync(join(tmpdir(), 'roundhand-damage-'));
+});
+afterEach(async () => {
+  for (const one of running) one.child.kill('SIGTERM');
+  await Promise.all(running.map((one) => one.ended));
+  running = [];
+  rmSync(data, { recursive: true, force: true });
+});
+
+async function keep(records: readonly LogRecord[]): Promise<void> {
+  const opened = await openStore(data);
+  if (!opened.ok) throw new Error(JSON.stringify(opened.why));
+  await opened.value.append(records, new Date().toISOString());
+  await opened.value.close();
+}
+
+/** As a fault of the disk or a hand would leave it. */
+function damage(...statements: string[]): void {
+  const db = new SqliteDatabase(join(data, storeFile));
+  db.unsafeMode(true);
+  for (const statement of statements) db.exec(statement);
+  db.close();
+}
+
+async function served(): Promise<string> {
+  const server = start(data);
+  running.push(server);
+  const url = await server.ready;
+  if (url === null) throw new Error(JSON.stringify(await server.ended));
+  return url;
+}
+
+describe('damage on the built program', () => {
+  it('does not keep devices from what lies behind a damaged record (Verifies: LOG-R17)', async () => {
+    const log = shelterLog(3);
+    await keep([...log.records, ...log.add([weighed(1, 600, at('2026-03-02')), weighed(2, 610, at('2026-03-02'))])]);
+    const all = log.records.length;
+    damage(`update records set id = '', happened_at = 'x' where seq = ${all - 3}`);
+    damage(`update records set body = substr(body, 1, 9) where seq = ${all - 1}`);
+    const client = clientOf(await served(), 'ines');
+    const page = value(await client.records());
+    expect(page.damaged?.map(({ seq }) => seq)).toEqual([all - 3, all - 1]);
+    expect(page.damaged?.[1]).toMatchObject({ kind: 'animal-weighed', subject: 'animal:kit-1' });
+    expect(page.records.map(({ seq }) => seq)).toEqual(
+      Array.from({ length: all }, (_, index) => index + 1).filter((seq) => seq !== all - 3 && seq !== all - 1),
+    );
+    expect(page.next).toBe(all);
+    // A page of nothing else goes on too.
+    expect(value(await client.records({ after: all - 2, limit: 1 }))).toMatchObject({ records: [], next: all - 1 });
+    expect(value(await clientOf(client.url('health').replace('/api/health', ''), 'sol').verify())).toMatchObject({
+      whole: false,
+      unreadable: [{ seq: all - 3 }, { seq: all - 1 }],
+    });
+  });
+
+  it('says that a document in force is damaged, and gives no empty list (Verifies: LOG-R18)', async () => {
+    for (const document of ['protocol', 'formulary']) {
+      await keep(shelterLog(2).records);
+      damage(`update records set body = '{"x":1}' where kind = '${document}-filed'`);
+      const url = await served();
+      const due = await clientOf(url, 'ines').due();
+      expect(due).toMatchObject({ ok: false, code: 'document-damaged' });
+      expect(due.ok ? '' : due.problem?.detail).toMatch(new RegExp(`^The ${document} in force .*starter.*version 1`));
+      const csv = await fetch(`${url}/api/due?format=csv`, { headers: { 'x-roundhand-person': 'ines' } });
+      expect([csv.status, csv.headers.get('content-type')]).toEqual([500, 'application/problem+json; charset=utf-8']);
+      running.at(-1)?.child.kill('SIGTERM');
+      await running.at(-1)?.ended;
+      rmSync(data, { recursive: true });
+    }
+  });
+
+  it('sets no second shelter up where the first cannot be read (Verifies: LOG-R18)', async () => {
+    await keep(shelterLog(2).records);
+    damage("update records set body = '{' where kind = 'shelter-described'");
+    const url = await served();
+    const client = clientOf(url, 'ines');
+    expect(await client.shelter()).toMatchObject({ ok: false, code: 'records-damaged' });
+    const again = await fetch(`${url}/api/shelter/demo`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: '{}',
+    });
+    expect(await again.json()).toMatchObject({ code: 'records-damaged' });
+  });
+
+  it('finds an index that has lost its place (Verifies: LOG-R19)', async () => {
+    await keep(shelterLog(3).records);
+    damage(
+      'drop index records_subject',
+      'create index records_subject on records (kind, seq)',
+      'pragma writable_schema = on',
+      `update sqlite_schema set sql = 'CREATE INDEX records_subject on records (subject, seq)' where name = 'records_subject'`,
+      'pragma writable_schema = off',
+    );
+    const report = value(await clientOf(await served(), 'sol').verify());
+    expect(report).toMatchObject({ whole: false, chain: { whole: true }, unreadable: [] });
+    expect(report.engine.join(' ')).toMatch(/missing from index records_subject/);
+  });
+
+  it('forgets nothing of what it has read when a later page cannot be read (Verifies: LOG-R20)', async () => {
+    const log = shelterLog(1);
+    await keep(log.records);
+    const script = fileURLToPath(new URL('./support/serve-failing-once.mjs', import.meta.url));
+    const child = spawn(process.execPath, [script, data], { stdio: ['pipe', 'pipe', 'inherit'] });
+    running.push({ child, ended: new Promise((resolve) => child.once('exit', resolve)) });
+    let out = '';
+    const saw = (what: RegExp) =>
+      new Promise<string>((resolve) => {
+        const look = (): void => {
+          const found = what.exec(out)?.[0];
+          if (found !== undefined) resolve(found);
+        };
+        child.stdout.on('data', look);
+        look();
+      });
+    child.stdout.setEncoding('utf8').on('data', (text: string) => {
+      out += text;
+    });
+    const url = await saw(/http:\/\/\S+/);
+    expect(value(await clientOf(url, 'sol').shelter())).toMatchObject({ state: 'ready' });
+    // Another program brings more than a page in: a new person first, then many weighings.
+    const before = log.records.length;
+    const more = [
+      ...log.add(
+        [
+          draft(
+            'person-described',
+            'person:nic',
+            { person: 'nic' as never, name: 'Nic', role: 'volunteer' },
+            at('2026-03-02'),
+          ),
+        ],
+        'sol',
+      ),
+      ...log.add(Array.from({ length: 600 }, (_, index) => weighed(1, 500 + index, at('2026-03-02')))),
+    ];
+    child.stdin.write(`fail after ${before + 500}\n`);
+    await saw(/will fail/);
+    await keep(more);
+    expect((await fetch(`${url}/api/shelter`)).status).toBe(500);
+    const state = value(await clientOf(url, 'sol').shelter());
+    expect(state.state === 'ready' && state.people.map(({ name }) => name)).toEqual(['Ines', 'Nic', 'Sol', 'Vera']);
+  });
+});
