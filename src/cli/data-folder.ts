@@ -43,7 +43,12 @@ export async function worldOf(store: SqliteStore): Promise<World> {
 export function withWorld(given: Given, act: (world: World, store: SqliteStore) => Promise<Exit>): Promise<Exit> {
   return withStore(given, async (store) => {
     const world = await worldOf(store);
-    if (world.shelter.id === null) return failed(said('cli.no-shelter', { folder: dataFolder(given) }));
+    if (world.shelter.id === null) {
+      const { seq } = await store.head();
+      return failed(
+        seq > 0 ? said('server.problem.records-damaged') : said('cli.no-shelter', { folder: dataFolder(given) }),
+      );
+    }
     return act(world, store);
   });
 }

@@ -14,8 +14,8 @@ export const Envelope = z.object({
   /** UUIDv7, made by the device; appending the same id again changes nothing. */
   id: RecordId,
   shelter: ShelterId,
-  /** What the record is about, as `type:id`. */
-  subject: z.string().regex(/^(animal|lot|round|section|person|document|shelter|flag|file):.+$/),
+  /** What the record is about, as `type:id`; ids are as long as src/core/ids.ts lets them be, keys of flags longer. */
+  subject: z.string().regex(/^((animal|lot|round|section|person|document|shelter|file):.{1,80}|flag:.{1,200})$/),
   kind: z.string(),
   /** Version of the body's shape; older ones are read through upcasts. */
   v: z.number().int().min(1),

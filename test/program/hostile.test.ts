@@ -62,8 +62,28 @@ describe('the protocol stays signed, whatever a volunteer sends (Verifies: LOG-R
       expect([ended.code, new Set(jsonOf(ended.out).map(({ outcome }) => outcome))]).toEqual([1, new Set(['refused'])]);
     }
     const due = await run(['due', '--data', there.data]);
-    expect(due.out).not.toContain('No protocol');
+    expect([due.code, due.out.includes('No protocol')]).toEqual([0, false]);
     rmSync(there.data, { recursive: true });
+  });
+});
+
+describe('a record about a name without an end', () => {
+  it('fails nothing but itself (Verifies: LOG-R12)', async () => {
+    const { data, log } = await shelterFolder();
+    const server = start(data);
+    const client = clientOf((await server.ready) ?? '', 'ines');
+    const [counted, seen] = ['lot', 'animal'].map((type) => `${type}:${'x'.repeat(90)}`);
+    const [good, lot, animal] = log.add([weighed(1, 500, noon), weighed(1, 501, noon), weighed(1, 502, noon)], 'ines');
+    const records = [
+      { ...lot, kind: 'lot-counted', subject: counted, body: { pieces: 1 } },
+      { ...animal, subject: seen },
+      good,
+    ];
+    const { outcomes } = value(await client.append({ records }));
+    expect(outcomes.map(({ outcome }) => outcome)).toEqual(['refused', 'refused', 'stored']);
+    server.child.kill('SIGTERM');
+    await server.ended;
+    rmSync(data, { recursive: true });
   });
 });
 

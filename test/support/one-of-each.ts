@@ -131,6 +131,7 @@ const each: Readonly<Record<Kind, { readonly subject: string; readonly body: obj
     subject: `file:${'0'.repeat(64)}`,
     body: { name: 'list.csv', digest: '0'.repeat(64), accepted: 1, doubtful: 0, refused: 0, columns: {} },
   },
+  'records-sent-again': { subject: 'shelter:self', body: { after: 2, hash: '0'.repeat(64), had: 9, records: 7 } },
 };
 
 export const everyKind = Object.keys(each) as readonly Kind[];

@@ -67,6 +67,7 @@ async function showToday(given: Given, { data, demo }: StartOptions, zone: strin
     }
     const world = await worldOf(store);
     if (world.shelter.id === null) {
+      if ((await store.head()).seq > 0) return no('server.problem.records-damaged');
       setZone(zone);
       tell(say('cli.start.empty'));
       return ok(null);

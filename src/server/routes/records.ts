@@ -89,10 +89,10 @@ export async function recordsPage(
     }
   }
   const last = records.at(-1);
-  const whole = records.filter(isWhole);
-  const damaged = records.flatMap((record) => (isWhole(record) ? [] : [toldOf(record)]));
+  const whole = new Set(records.filter(isWhole));
+  const damaged = records.filter((record) => !whole.has(record)).map(toldOf);
   const next = { next: last?.seq ?? after, hash: String(last?.hash ?? here ?? '') };
-  return { records: whole, ...(damaged.length === 0 ? {} : { damaged }), ...next, head };
+  return { records: [...whole], ...(damaged.length === 0 ? {} : { damaged }), ...next, head };
 }
 
 /** Hash of the record at a place; null when the log has none there. It stands for the whole log up to it. */
