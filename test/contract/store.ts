@@ -334,6 +334,18 @@ export function storeContract(kind: string, make: () => Promise<Opened>): void {
       expect((await verifyStore(store)).whole).toBe(true);
     });
 
+    it('finds records by their ids, in order of place, and finds nothing wrong with itself (Verifies: LOG-R15, LOG-R19)', async () => {
+      const { store } = await open();
+      const log = shelterLog();
+      await store.append(log.records, noon);
+      const ids = [5, 2, 2].map((at) => log.records[at]?.id ?? ('' as RecordId));
+      const found = await store.read({ ids: [...ids, RecordId.parse('not-here')] });
+      expect(found.map(({ seq }) => seq)).toEqual([3, 6]);
+      expect(await store.read({ ids, after: 3 })).toHaveLength(1);
+      expect(await store.read({ ids: [] })).toEqual([]);
+      expect(await store.faults()).toEqual([]);
+    });
+
     it('gives nothing away that could change the log', async () => {
       const { store } = await open();
       const log = shelterLog();

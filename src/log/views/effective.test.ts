@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { at, testLog } from '../../../test/support/log.js';
+import { at, day, testLog } from '../../../test/support/log.js';
 import { effective } from './effective.js';
 
 const weighed = (grams: number) => ({ grams, entered: `${grams} g` });
@@ -52,6 +52,21 @@ describe('records as they stand after corrections', () => {
       given.id,
     );
     expect(effective(log.records).map((record) => record.kind)).toEqual(['treatment-not-given']);
+  });
+
+  it('lets no record take the place of one that other people may write, nor of one about something else (Verifies: LOG-R15)', () => {
+    const log = testLog();
+    const hold = { schedules: 'all' as const, code: 'vet-hold', from: day('2026-03-01'), until: null };
+    const held = log.one('hold-placed', 'animal:pip', hold, at('2026-03-01'));
+    log.one('animal-weighed', 'animal:pip', weighed(300), at('2026-03-01', '10:00'), held.id);
+    log.one('record-withdrawn', 'animal:moo', { reason: 'sly' }, at('2026-03-01', '11:00'), held.id);
+    const gone = log.one('hold-placed', 'animal:pip', hold, at('2026-03-01', '12:00'));
+    const undone = log.one('record-withdrawn', 'animal:pip', { reason: 'wrong' }, at('2026-03-01', '13:00'), gone.id);
+    log.one('animal-weighed', 'animal:pip', weighed(301), at('2026-03-01', '14:00'), undone.id);
+    expect(effective(log.records).map(({ kind }) => kind)).toEqual(['hold-placed', 'animal-weighed', 'animal-weighed']);
+    // Whoever may place a hold may put a withdrawn one back.
+    log.one('hold-placed', 'animal:pip', hold, at('2026-03-01', '15:00'), undone.id);
+    expect(effective(log.records).filter(({ kind }) => kind === 'hold-placed')).toHaveLength(2);
   });
 
   it('gives the same answer whatever the order of arrival (Verifies: LOG-R4)', () => {
