@@ -41,13 +41,18 @@ const SignedDocument = z.object({
   on: CalendarDate,
 });
 
+/** A device asks this first and learns from it how far its own clock is off. */
+const serverAt = InstantText.describe('The server’s clock when it answered');
+
 export const ShelterEmpty = z.object({
   state: z.literal('empty'),
+  serverAt,
   version: z.string(),
   demoOffered: z.boolean(),
 });
 export const ShelterReady = z.object({
   state: z.literal('ready'),
+  serverAt,
   version: z.string(),
   id: ShelterId,
   name: z.string(),

@@ -3,6 +3,7 @@ import { InstantText, ZoneName } from '../core/calendar.js';
 import { DeviceId, PersonId, RecordId, ShelterId } from '../core/ids.js';
 import { secondsUntil } from '../core/point-of-care/kit.js';
 import { no, type Outcome, ok } from '../core/said.js';
+import { clockFor, DeviceClock } from './device-clock.js';
 import { type BodyInput, type BodyOf, currentVersion, type Kind, kinds, upcast } from './kinds/index.js';
 
 /**
@@ -35,6 +36,8 @@ export const Envelope = z.object({
   /** Counts up by one on each device, so that a hole shows a lost record. */
   deviceSeq: z.number().int().min(1),
   corrects: RecordId.optional(),
+  /** How far the device's clock was off when it last asked; absent when that is not known, or a person told the time. */
+  clock: DeviceClock.optional(),
 });
 export type Envelope = z.infer<typeof Envelope>;
 
@@ -127,6 +130,8 @@ export interface Stamp {
   readonly nextSeq: number;
   /** Instant of writing down, UTC ISO text. */
   readonly now: string;
+  /** What this device knows about its own clock. */
+  readonly clock?: DeviceClock | null;
   /** Makes a UUIDv7. */
   readonly newId: () => string;
 }
@@ -139,6 +144,7 @@ export function stamp(drafts: readonly Draft[], context: Stamp): LogRecord[] {
   return drafts.map((one, index) => {
     const by = one.by ?? context.by;
     const partner = one.by === undefined ? (one.with ?? context.with) : one.with;
+    const clock = clockFor(context.clock ?? null, one.happenedAt, context.now);
     const raw = {
       id: context.newId(),
       shelter: context.shelter,
@@ -155,6 +161,7 @@ export function stamp(drafts: readonly Draft[], context: Stamp): LogRecord[] {
       device: context.device,
       deviceSeq: context.nextSeq + index,
       ...(one.corrects === undefined ? {} : { corrects: one.corrects }),
+      ...(clock === undefined ? {} : { clock }),
     };
     const parsed = parseRecord(raw);
     if (!parsed.ok) throw new Error(`draft ${one.kind} is malformed: ${JSON.stringify(parsed.why)}`);

@@ -26,6 +26,7 @@ import { Stock } from './screens/stock/stock.js';
 import { Today } from './screens/today/today.js';
 import { WeighList } from './screens/weigh/weigh-list.js';
 import { WeighLitter } from './screens/weigh/weigh-litter.js';
+import { LoadAgain } from './shell/load-again.js';
 import { Shell } from './shell/shell.js';
 import { usePerson, useShelter, useStatus } from './store/here.js';
 
@@ -39,7 +40,7 @@ export function App() {
     return (
       <div className="page">
         <Notice tone="stop" live="alert">
-          {trouble === null ? say('parts.store-not-open') : say(trouble)}
+          {trouble === null ? say('parts.store-not-open') : say(trouble)} <LoadAgain />
         </Notice>
       </div>
     );

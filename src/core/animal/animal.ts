@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { CalendarDate } from '../calendar.js';
 import type { AnimalId, LitterId, LotId, ProductId, RecordId, RoundId, RunId, ScheduleId, SectionId } from '../ids.js';
+import type { Clocked } from '../point-of-care/clocked.js';
 import type { PlacedOrder } from '../protocol/order.js';
 
 export const Sex = z.enum(['female', 'male', 'unknown']);
@@ -146,6 +147,9 @@ export interface TestRun {
   readonly volume_ul: number;
   /** Instant of activation; the read window is counted from here. */
   readonly startedAt: string | null;
+  /** The same two instants with the clocks they were taken from: what is counted from them goes by these. */
+  readonly start: Clocked | null;
+  readonly reading: Clocked | null;
   readonly readAt: string | null;
   /** True when nobody wrote down when it was started or read: its window cannot be judged. */
   readonly untimed?: boolean;

@@ -233,6 +233,8 @@ describe('a test that was begun, Verifies: PROT-R20', () => {
     drawnAt: '2026-02-10T09:00:00.000Z',
     volume_ul: 100,
     startedAt: null,
+    start: null,
+    reading: null,
     readAt: null,
     seen: {},
     result: 'running',

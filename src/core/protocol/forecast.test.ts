@@ -200,6 +200,8 @@ describe('a test, Verifies: PROT-R15', () => {
     drawnAt: '2026-02-10T09:00:00.000Z',
     volume_ul: 100,
     startedAt: '2026-02-10T09:05:00.000Z',
+    start: null,
+    reading: null,
     readAt: null,
     seen: {},
     result: 'running' as const,

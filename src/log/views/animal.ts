@@ -8,6 +8,7 @@ import type { LogRecord } from '../record.js';
 import { effective } from './effective.js';
 import type { Shelter } from './shelter.js';
 import { foldRuns } from './test-runs.js';
+import { timedBy } from './timed.js';
 
 const knownDays = new WeakMap<LogRecord, CalendarDate>();
 
@@ -29,7 +30,7 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], shelter:
   const takenIn = standing.find((record) => record.kind === 'animal-taken-in');
   if (takenIn === undefined) return null;
 
-  const runs = foldRuns(standing, shelter);
+  const runs = foldRuns(standing, shelter, timedBy(records));
   const scans: ChipScan[] = [];
   const weighings: Weighing[] = [];
   const observations: Observation[] = [];

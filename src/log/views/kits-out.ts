@@ -1,5 +1,5 @@
 import { secondsUntil } from '../../core/point-of-care/kit.js';
-import type { Lot } from './shelter.js';
+import type { KitsTakenOut } from './shelter.js';
 
 /** Tests taken out of the cold longer ago than this belong to another shift and are not counted; ours. */
 export const sameShift_s = 12 * 3600;
@@ -11,11 +11,16 @@ export interface BatchOut {
   readonly ago_s: number;
 }
 
+/** As much of a box as says when tests were taken out of it. */
+export interface OutOfCold {
+  readonly outOfCold: readonly Pick<KitsTakenOut, 'at' | 'count'>[];
+}
+
 /**
  * What is left of the tests taken out of the cold from one box in this shift, oldest first. Every start uses up one of
  * the oldest that were out by then. `starts`: instants at which tests of this box were started.
  */
-export function batchesOut(lot: Pick<Lot, 'outOfCold'>, starts: readonly string[], now: string): BatchOut[] {
+export function batchesOut(lot: OutOfCold, starts: readonly string[], now: string): BatchOut[] {
   const batches = lot.outOfCold
     .map(({ at, count }) => ({ at, left: count, ago_s: secondsUntil(at, now) }))
     .filter(({ ago_s }) => ago_s < sameShift_s)

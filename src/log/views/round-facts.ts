@@ -1,4 +1,5 @@
 import { type PersonId, RoundId } from '../../core/ids.js';
+import type { Clocked } from '../../core/point-of-care/clocked.js';
 import type { BodyOf } from '../kinds/index.js';
 import { type LogRecord, subjectOf } from '../record.js';
 
@@ -9,6 +10,8 @@ export interface RoundFacts {
   readonly plannedAt: string;
   readonly plannedBy: PersonId;
   readonly begunAt: string | null;
+  /** The same instant with the clock it was taken from. */
+  readonly begun: Clocked | null;
   readonly treater: PersonId;
   readonly holder: PersonId | null;
   readonly visits: readonly Visit[];
@@ -23,6 +26,8 @@ export interface Visit {
   readonly wentBackBecause: string;
   readonly record: LogRecord['id'];
   readonly leftAt: string | null;
+  /** The same instant with the clock it was taken from. */
+  readonly left: Clocked | null;
   readonly cleaned: readonly string[];
 }
 
@@ -37,7 +42,11 @@ type RoundRecord = LogRecord<
 >;
 
 /** Take one record of a round into the rounds known so far; what is about a round nobody planned is left out. */
-export function foldRoundFacts(rounds: Map<RoundId, RoundFacts>, record: RoundRecord): void {
+export function foldRoundFacts(
+  rounds: Map<RoundId, RoundFacts>,
+  record: RoundRecord,
+  timed: (record: LogRecord) => Clocked,
+): void {
   const id = RoundId.parse(subjectOf(record).id);
   const at = record.happenedAt;
   if (record.kind === 'round-planned') {
@@ -48,6 +57,7 @@ export function foldRoundFacts(rounds: Map<RoundId, RoundFacts>, record: RoundRe
       plannedAt: at,
       plannedBy: record.by,
       begunAt: null,
+      begun: null,
       treater: plan.treater,
       holder: plan.holder,
       visits: [],
@@ -60,7 +70,7 @@ export function foldRoundFacts(rounds: Map<RoundId, RoundFacts>, record: RoundRe
   if (round === undefined) return;
   switch (record.kind) {
     case 'round-begun':
-      rounds.set(id, { ...round, begunAt: round.begunAt ?? at });
+      rounds.set(id, { ...round, begunAt: round.begunAt ?? at, begun: round.begun ?? timed(record) });
       break;
     case 'team-changed':
       rounds.set(id, { ...round, treater: record.body.treater, holder: record.body.holder });
@@ -74,6 +84,7 @@ export function foldRoundFacts(rounds: Map<RoundId, RoundFacts>, record: RoundRe
         wentBackBecause,
         record: record.id,
         leftAt: null,
+        left: null,
         cleaned: [],
       };
       rounds.set(id, { ...round, visits: [...round.visits, visit] });
@@ -82,7 +93,9 @@ export function foldRoundFacts(rounds: Map<RoundId, RoundFacts>, record: RoundRe
     case 'section-left': {
       const { section, cleaned } = record.body;
       const last = round.visits.findLastIndex((visit) => visit.section === section && visit.leftAt === null);
-      const visits = round.visits.map((visit, index) => (index === last ? { ...visit, leftAt: at, cleaned } : visit));
+      const visits = round.visits.map((visit, index) =>
+        index === last ? { ...visit, leftAt: at, left: timed(record), cleaned } : visit,
+      );
       rounds.set(id, { ...round, visits });
       break;
     }

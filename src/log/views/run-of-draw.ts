@@ -33,6 +33,8 @@ export const begun = (run: RunId, schedule: ScheduleId): TestRun => ({
   drawnAt: null,
   volume_ul: 0,
   startedAt: null,
+  start: null,
+  reading: null,
   readAt: null,
   seen: {},
   result: 'running',

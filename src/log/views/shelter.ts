@@ -4,12 +4,14 @@ import { dayOfInstant } from '../../core/calendar.js';
 import type { FormularyDocument } from '../../core/dosing/formulary.js';
 import { LotId, type PersonId, type RoundId, type SectionId, type ShelterId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
+import type { Clocked } from '../../core/point-of-care/clocked.js';
 import type { ProtocolDocument } from '../../core/protocol/document.js';
 import { type Said, said } from '../../core/said.js';
 import type { BodyOf } from '../kinds/index.js';
 import { type LogRecord, subjectOf } from '../record.js';
 import { effective } from './effective.js';
 import { foldRoundFacts, type RoundFacts } from './round-facts.js';
+import { timedBy } from './timed.js';
 
 /** A part of the shelter. */
 export interface Section {
@@ -54,6 +56,14 @@ export interface LostDocument {
   readonly version: string;
 }
 
+/** Tests taken out of the cold together. */
+export interface KitsTakenOut {
+  readonly at: string;
+  /** The same instant with the clock it was taken from. */
+  readonly out: Clocked;
+  readonly count: number;
+}
+
 export interface Lot {
   readonly id: LotId;
   readonly of: BodyOf<'lot-received'>['of'];
@@ -67,7 +77,7 @@ export interface Lot {
   readonly countedAt: string;
   readonly withdrawn: { readonly why: BodyOf<'lot-withdrawn'>['why']; readonly on: CalendarDate } | null;
   /** Tests taken out of the cold, oldest first. */
-  readonly outOfCold: readonly { readonly at: string; readonly count: number }[];
+  readonly outOfCold: readonly KitsTakenOut[];
 }
 
 export interface FlagAnswer {
@@ -138,6 +148,7 @@ export const noShelter: Shelter = {
 /** Fold the records that are not about animals, in any order. Total: what does not fit is left out, never thrown. */
 export function foldShelter(records: readonly LogRecord[]): Shelter {
   const standing = effective(records);
+  const timed = timedBy(records);
   let head = noShelter;
   const sections = new Map<string, Section>();
   const people = new Map<string, Person>();
@@ -188,7 +199,7 @@ export function foldShelter(records: readonly LogRecord[]): Shelter {
       case 'lot-counted':
       case 'lot-withdrawn':
       case 'kits-out-of-cold':
-        foldLot(lots, record);
+        foldLot(lots, record, timed);
         break;
       case 'round-planned':
       case 'round-begun':
@@ -197,7 +208,7 @@ export function foldShelter(records: readonly LogRecord[]): Shelter {
       case 'section-left':
       case 'handed-back':
       case 'hand-back-accepted':
-        foldRoundFacts(rounds, record);
+        foldRoundFacts(rounds, record, timed);
         break;
       case 'flag-taken':
       case 'flag-answered':
@@ -295,7 +306,7 @@ function inForce<D>(filed: ReadonlyMap<string, Filed<D>>): D | null {
 
 type LotRecord = LogRecord<'lot-received' | 'lot-counted' | 'lot-withdrawn' | 'kits-out-of-cold'>;
 
-function foldLot(lots: Map<LotId, Lot>, record: LotRecord): void {
+function foldLot(lots: Map<LotId, Lot>, record: LotRecord, timed: (record: LogRecord) => Clocked): void {
   const id = LotId.parse(subjectOf(record).id);
   if (record.kind === 'lot-received') {
     const { of, lotText, expires, pieces, volume_ul } = record.body;
@@ -326,7 +337,8 @@ function foldLot(lots: Map<LotId, Lot>, record: LotRecord): void {
     const on = dayOfInstant(record.happenedAt, record.zone);
     lots.set(id, { ...lot, withdrawn: { why: record.body.why, on } });
   } else {
-    lots.set(id, { ...lot, outOfCold: [...lot.outOfCold, { at: record.happenedAt, count: record.body.count }] });
+    const out = { at: record.happenedAt, out: timed(record), count: record.body.count };
+    lots.set(id, { ...lot, outOfCold: [...lot.outOfCold, out] });
   }
 }
 

@@ -1,18 +1,25 @@
 import type { TestRun } from '../../core/animal/animal.js';
 import type { RunId } from '../../core/ids.js';
 import { lotsDiffer } from '../../core/point-of-care/kit.js';
+import { byOneClock, type Clocked } from '../../core/point-of-care/clocked.js';
 import { resultOf } from '../../core/point-of-care/result.js';
 import type { LogRecord } from '../record.js';
 import { begun, drawOf, sharing } from './run-of-draw.js';
 import type { Shelter } from './shelter.js';
 
 /**
- * Fold draws, starts and readings into runs, in order of happening. What a reading means is worked out here from the
- * kit's data each time and is never stored, so a corrected start time or kit corrects the result too.
+ * Fold draws, starts and readings into runs: all draws before all starts before all readings, each in order of
+ * happening, for a test may be read on a device whose clock is behind that of the one that started it. What a reading
+ * means is worked out here from the kit's data each time and is never stored, so a corrected start time or kit corrects
+ * the result too.
  */
-export function foldRuns(standing: readonly LogRecord[], shelter: Shelter): TestRun[] {
+export function foldRuns(
+  standing: readonly LogRecord[],
+  shelter: Shelter,
+  timed: (record: LogRecord) => Clocked,
+): TestRun[] {
   const runs = new Map<RunId, TestRun>();
-  for (const record of standing) {
+  for (const record of standing.toSorted((a, b) => stageOf(a) - stageOf(b))) {
     switch (record.kind) {
       case 'sample-drawn': {
         const { run, schedule, volume_ul, usable, round } = record.body;
@@ -37,6 +44,7 @@ export function foldRuns(standing: readonly LogRecord[], shelter: Shelter): Test
           kitLot,
           conjugateLot,
           startedAt: record.happenedAt,
+          start: timed(record),
           startRecord,
           ...(untimed === true ? { untimed } : {}),
         });
@@ -46,8 +54,9 @@ export function foldRuns(standing: readonly LogRecord[], shelter: Shelter): Test
         const { run, seen, untimed } = record.body;
         const before = runs.get(run);
         if (before !== undefined) {
-          const readAt = record.happenedAt;
-          runs.set(run, { ...before, seen, readAt, readRecord: record.id, ...(untimed === true ? { untimed } : {}) });
+          const reading = timed(record);
+          const { happenedAt: readAt, id: readRecord } = record;
+          runs.set(run, { ...before, seen, readAt, reading, readRecord, ...(untimed === true ? { untimed } : {}) });
         }
         break;
       }
@@ -70,6 +79,8 @@ export function foldRuns(standing: readonly LogRecord[], shelter: Shelter): Test
   return [...runs.values()].map((run) => ({ ...run, result: resultOfRun(run, shelter) }));
 }
 
+const stageOf = ({ kind }: LogRecord): number => (kind === 'sample-drawn' ? 0 : kind === 'test-started' ? 1 : 2);
+
 /** A run that is first heard of when its kit is started, or is given up before: it had its blood from another's draw. */
 function ofAnotherDraw(runs: ReadonlyMap<RunId, TestRun>, run: RunId): TestRun | undefined {
   const from = drawOf(run);
@@ -81,10 +92,12 @@ function resultOfRun(run: TestRun, shelter: Shelter): TestRun['result'] {
   if (run.result === 'abandoned' || run.readAt === null) return run.result;
   const kit = kitTypeNamed(shelter, run.kitType);
   // A reading without a known start or kit says nothing: its window cannot be checked.
-  if (kit === null || run.startedAt === null) return 'not-valid';
+  if (kit === null || run.start === null || run.reading === null) return 'not-valid';
   if (run.untimed === true) return 'not-valid';
   if (kit.conjugateLotMustMatch && lotsDiffer(run.kitLot ?? '', run.conjugateLot ?? '')) return 'not-valid';
-  return resultOf(kit, run.startedAt, run.readAt, run.seen).result;
+  // Started on one phone and read on another: the time between is counted by one clock.
+  const [startedAt, readAt] = byOneClock(run.start, run.reading);
+  return resultOf(kit, startedAt, readAt, run.seen).result;
 }
 
 /** A kit type of the formulary in force, else of any version filed before: an old run keeps its meaning. */

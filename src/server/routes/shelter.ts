@@ -17,12 +17,14 @@ export async function headOf(store: LogStore): Promise<Head> {
 
 export async function shelterState(context: Context, shelter: Shelter): Promise<ShelterState> {
   const { version } = context;
+  const serverAt = context.clock();
   if (shelter.id === null || shelter.name === null) {
-    return { state: 'empty', version, demoOffered: context.demo !== null };
+    return { state: 'empty', serverAt, version, demoOffered: context.demo !== null };
   }
   const { id, name, zone, weightUnit, demo } = shelter;
   return {
     state: 'ready',
+    serverAt,
     version,
     id,
     name,

@@ -1,5 +1,6 @@
 import { log } from './001-log.js';
+import { deviceClock } from './002-device-clock.js';
 import type { Migration } from './migration.js';
 
 /** All steps in order. */
-export const migrations: readonly Migration[] = [log];
+export const migrations: readonly Migration[] = [log, deviceClock];

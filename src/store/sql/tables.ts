@@ -20,6 +20,8 @@ export interface RecordRow {
   readonly device: string;
   readonly device_seq: number;
   readonly corrects: string | null;
+  readonly clock_ahead_ms: number | null;
+  readonly clock_measured_at: string | null;
   readonly received_at: string;
   readonly hash: string;
 }
@@ -58,6 +60,8 @@ export const toRow = (record: KeptEnvelope): RecordRow => ({
   device: record.device,
   device_seq: record.deviceSeq,
   corrects: record.corrects ?? null,
+  clock_ahead_ms: record.clock?.ahead_ms ?? null,
+  clock_measured_at: record.clock?.measuredAt ?? null,
   received_at: record.receivedAt,
   hash: record.hash,
 });
@@ -79,6 +83,9 @@ export const fromRow = (row: RecordRow): KeptEnvelope => ({
   device: row.device as DeviceId,
   deviceSeq: row.device_seq,
   ...(row.corrects === null ? {} : { corrects: row.corrects as RecordId }),
+  ...(row.clock_ahead_ms === null || row.clock_measured_at === null
+    ? {}
+    : { clock: { ahead_ms: row.clock_ahead_ms, measuredAt: row.clock_measured_at } }),
   seq: row.seq,
   receivedAt: row.received_at,
   hash: row.hash,

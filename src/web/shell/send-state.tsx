@@ -7,8 +7,8 @@ import { useStatus } from '../store/here.js';
 /** What has not been sent, always in sight, beside it a clock that is wrong; it leads to the page that explains. */
 export function SendState() {
   const status = useStatus();
-  const { unsent, turnedAway, server, skew_ms } = status;
-  const off = skew_ms !== null && Math.abs(skew_ms) > limits.skew_s * 1000;
+  const { unsent, turnedAway, server, clock } = status;
+  const off = clock !== null && Math.abs(clock.ahead_ms) > limits.skew_s * 1000;
   const words = (): { tone: 'stop' | 'attention' | 'done' | 'plain'; text: string } => {
     if (turnedAway > 0) return { tone: 'stop', text: say('parts.send.turned-away', { count: turnedAway }) };
     if (server === 'other-shelter') return { tone: 'stop', text: say('parts.send.other-shelter') };

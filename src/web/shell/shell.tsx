@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react';
 import { say } from '../../words/say.js';
 import { DemoLine } from '../parts/demo-line.js';
+import { RunningStrip } from '../running/running-strip.js';
 import { ScanToAnimal } from '../scan/scan-to-animal.js';
 import { useShelter } from '../store/here.js';
 import { Header } from './header.js';
@@ -15,6 +16,7 @@ export function Shell({ children }: { children: ReactNode }) {
         {say('parts.skip')}
       </a>
       <Header />
+      <RunningStrip />
       <main className="shell-main" id="main">
         <Notices />
         <ScanToAnimal />

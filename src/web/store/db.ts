@@ -14,6 +14,8 @@ export interface Unsent {
   readonly why: Said | null;
   /** Where it stood in a log that has lost it; such records go first and in that order. Left out: it was never there. */
   readonly stood?: number;
+  /** This device's own record, when the log holds another one under the same id: that one counts, this one stays here. */
+  readonly own?: LogRecord;
 }
 
 /** How far the server's log has been read: the place, and the hash there, which names the history up to it. */
@@ -53,6 +55,22 @@ export function openDb(name: string): Db {
   const db = new Dexie(name) as Db;
   db.version(1).stores({ records: 'id, subject', outbox: 'id, deviceSeq', unread: 'id', meta: 'key' });
   return db;
+}
+
+/** True when a newer version of the program has changed the shape of the database: this one must not write into it. */
+export const isOfNewerProgram = (db: Db): boolean => Math.floor(db.backendDB().version / 10) > db.verno;
+
+/**
+ * Another tab wants the database for a newer version of the program, or has thrown it away. It is let go and never
+ * opened again from here, else this tab would write on into what it does not know.
+ */
+export function onTakenAway(db: Db, tell: (how: 'newer' | 'deleted') => void): void {
+  db.on('versionchange', (event) => {
+    db.close({ disableAutoOpen: true });
+    tell(event.newVersion === null || event.newVersion === 0 ? 'deleted' : 'newer');
+    // Nothing after this: by default it would be opened again at the next write.
+    return false;
+  });
 }
 
 export async function readMeta(db: Db, key: string): Promise<unknown> {

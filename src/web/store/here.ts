@@ -1,5 +1,6 @@
-import { useSyncExternalStore } from 'react';
+import { useMemo, useSyncExternalStore } from 'react';
 import { v7 } from 'uuid';
+import { ownClock } from '../../log/device-clock.js';
 import { setZone } from '../../words/say.js';
 import { now, nowMs } from '../clock.js';
 import { makeSync } from '../sync/sync.js';
@@ -34,6 +35,13 @@ export const useWorld = () => useWatched(store.world);
 export const useShelter = () => useWorld().shelter;
 export const useStatus = () => useWatched(store.status);
 export const useWho = () => useWatched(store.who);
+
+/** The clock of this device as far as it is known; another value only when that changes. */
+export function useOwnClock() {
+  const { device, clock } = useStatus();
+  const { ahead_ms, sure } = ownClock(device ?? '', clock, now());
+  return useMemo(() => ({ device: device ?? '', ahead_ms, sure }), [device, ahead_ms, sure]);
+}
 
 /** The person at work, or null while nobody has said who it is. */
 export function usePerson() {

@@ -9,17 +9,31 @@ const Held = z.object({ records: z.number().int(), unsent: z.number().int(), at:
 export type Held = z.infer<typeof Held>;
 
 export function readMark(): Held | null {
-  const text = storage()?.getItem(key) ?? null;
-  if (text === null) return null;
-  const parsed = Held.safeParse(JSON.parse(text));
-  return parsed.success ? parsed.data : null;
+  try {
+    const parsed = Held.safeParse(JSON.parse(storage()?.getItem(key) ?? 'null'));
+    return parsed.success ? parsed.data : null;
+  } catch {
+    // A mark that cannot be read says nothing; what counts is in the database.
+    return null;
+  }
 }
 
+/** A mark that cannot be written costs the notice of a loss, never the record that has just been saved. */
 export function writeMark(held: Held): void {
-  storage()?.setItem(key, JSON.stringify(held));
+  try {
+    storage()?.setItem(key, JSON.stringify(held));
+  } catch {
+    // Full, or refused for this page.
+  }
 }
 
-export const removeMark = (): void => storage()?.removeItem(key);
+export function removeMark(): void {
+  try {
+    storage()?.removeItem(key);
+  } catch {
+    // Refused for this page: there is no mark then either.
+  }
+}
 
 /** Null where the browser refuses it (private window, blocked site data). */
 function storage(): Storage | null {

@@ -1,5 +1,6 @@
 import type { DeviceId, PersonId } from '../../core/ids.js';
 import type { Said } from '../../core/said.js';
+import type { Measured } from '../../log/device-clock.js';
 
 /** Who works on this device. Both are on every screen. */
 export interface Who {
@@ -27,11 +28,13 @@ export interface Status {
   readonly server: 'unknown' | 'reached' | 'out-of-reach' | 'wants-sign-in' | 'other-shelter';
   /** Instant of the last time the server answered, or null. */
   readonly heardAt: string | null;
-  /** Device clock minus server clock, milliseconds; null before the first answer. */
-  readonly skew_ms: number | null;
+  /** How this device's clock stood against the server's when that was last measured; null before the first answer. */
+  readonly clock: Measured | null;
   /** What this device held when it was last seen, if it now holds nothing: the browser has thrown it away. */
   readonly loss: { readonly records: number; readonly unsent: number; readonly at: string } | null;
   readonly trouble: Said | null;
+  /** Another tab has taken the database: a newer version of the program, or somebody emptied the device. */
+  readonly stopped: 'newer' | 'deleted' | null;
 }
 
 export const opening: Status = {
@@ -46,7 +49,8 @@ export const opening: Status = {
   fetched: null,
   server: 'unknown',
   heardAt: null,
-  skew_ms: null,
+  clock: null,
   loss: null,
   trouble: null,
+  stopped: null,
 };

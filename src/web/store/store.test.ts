@@ -238,12 +238,12 @@ describe('pull past damage', () => {
 
 describe('meet', () => {
   const ready = (id: string, seq: number) =>
-    client({ shelter: async () => ({ ok: true, value: { state: 'ready', id, head: head(seq) } }) });
+    client({ shelter: async () => ({ ok: true, value: { state: 'ready', serverAt: at, id, head: head(seq) } }) });
 
   test('a server of another shelter gets nothing', async () => {
     await atWork();
-    expect(await meet(store, ready('shelter-2', 9))).toEqual({ reached: false, code: 'other-shelter' });
-    expect(await meet(store, ready('shelter-1', 9))).toEqual({ reached: true });
+    expect(await meet(store, ready('shelter-2', 9), () => at)).toEqual({ reached: false, code: 'other-shelter' });
+    expect(await meet(store, ready('shelter-1', 9), () => at)).toEqual({ reached: true });
   });
 });
 

@@ -1,10 +1,11 @@
 import { DeviceId, type PersonId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
 import { no, type Outcome, ok, said } from '../../core/said.js';
+import { Measured } from '../../log/device-clock.js';
 import { type Draft, type LogRecord, parseRecord, type Stamp, stamp } from '../../log/record.js';
 import { applyToWorld, buildWorld, emptyWorld, type World } from '../../log/views/world.js';
 import { mayAppend } from '../../log/who-may.js';
-import { countDamaged, type Db, readMeta, withinTime, writeMeta } from './db.js';
+import { countDamaged, type Db, isOfNewerProgram, onTakenAway, readMeta, withinTime, writeMeta } from './db.js';
 import { readMark, removeMark, writeMark } from './memory-mark.js';
 import { type Watched, watched } from './snapshot.js';
 import { opening, type Status, type Who } from './status.js';
@@ -35,6 +36,8 @@ export interface LocalStore {
   readonly rereadRecords: (ids: readonly string[]) => Promise<void>;
   readonly rereadWho: () => Promise<void>;
   readonly say: (patch: Partial<Status>) => void;
+  /** Keep what was measured about this device's clock: it has to be known after a reload without the network, too. */
+  readonly keepClock: (clock: Measured) => Promise<void>;
   /** Told of every record that this tab has put into the database, written here or fetched from the server. */
   readonly onKept: (tell: Kept) => void;
   readonly dropLoss: () => void;
@@ -54,6 +57,7 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
   const who = watched<Who>({ person: null, partner: null });
   const listeners = new Set<Kept>();
   const tellStatus = (patch: Partial<Status>): void => status.set({ ...status.get(), ...patch });
+  onTakenAway(db, (stopped) => tellStatus({ stopped }));
 
   async function recount(): Promise<void> {
     const [unsent, turnedAway, unread, damaged, records] = await Promise.all([
@@ -68,6 +72,7 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
   }
 
   async function rereadWho(): Promise<void> {
+    if (status.get().stopped !== null) return;
     const kept = await readMeta(db, 'who');
     const { person, partner } = who.get();
     if (isWho(kept) && (kept.person !== person || kept.partner !== partner)) who.set(kept);
@@ -76,6 +81,11 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
   async function open(): Promise<void> {
     try {
       await db.open();
+      if (isOfNewerProgram(db)) {
+        db.close({ disableAutoOpen: true });
+        tellStatus({ phase: 'cannot-open', stopped: 'newer', trouble: said('parts.stopped.newer-at-start') });
+        return;
+      }
       const rows = await db.records.toArray();
       const records = rows.flatMap((row) => {
         const parsed = parseRecord(row);
@@ -87,10 +97,12 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
       await writeMeta(db, 'device', device);
       await rereadWho();
       const whole = (await readMeta(db, 'whole')) === true;
+      const clock = Measured.safeParse(await readMeta(db, 'clock'));
       tellStatus({
         phase: 'ready',
         whole,
         device,
+        clock: clock.success ? clock.data : null,
         loss: rows.length === 0 && mark !== null && mark.records > 0 ? mark : null,
       });
       await recount();
@@ -103,7 +115,8 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
     if (drafts.length === 0) return ok([]);
     const asked = whoRecords(world.get(), who.get(), options);
     if (!asked.ok) return asked;
-    const device = status.get().device;
+    const { device, stopped, clock } = status.get();
+    if (stopped !== null) return no(`parts.stopped.not-saved-${stopped}`);
     if (device === null) return no('parts.store-not-open');
     const barred = whoMayNot(world.get(), asked.value, drafts);
     if (barred !== null) return no('parts.may-not', { name: barred.name, role: said(`parts.role.${barred.role}`) });
@@ -111,7 +124,7 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
       const saved = await withinTime(db, saveLimit_ms + saveMore_ms * drafts.length, async () => {
         const last = await readMeta(db, 'deviceSeq');
         const nextSeq = typeof last === 'number' ? last + 1 : 1;
-        const records = stamp(drafts, { ...asked.value.envelope, device, nextSeq, now: now(), newId });
+        const records = stamp(drafts, { ...asked.value.envelope, device, nextSeq, now: now(), clock, newId });
         await db.records.bulkAdd(records);
         await db.outbox.bulkAdd(
           records.map((record) => ({ id: record.id, deviceSeq: record.deviceSeq, state: 'waiting', why: null })),
@@ -147,6 +160,7 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
     },
     recount,
     rereadRecords: async (ids) => {
+      if (status.get().stopped !== null) return;
       const rows = await db.records.bulkGet([...ids]);
       world.set(
         applyToWorld(
@@ -158,6 +172,10 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
     },
     rereadWho,
     say: tellStatus,
+    keepClock: async (clock) => {
+      tellStatus({ clock });
+      await writeMeta(db, 'clock', clock);
+    },
     onKept: (tell) => listeners.add(tell),
     dropLoss: () => {
       removeMark();

@@ -1,11 +1,19 @@
 import type { Client } from '../../api/client.js';
+import { measureClock } from '../../log/device-clock.js';
 import type { LocalStore } from '../store/store.js';
 import type { Reach } from './reach.js';
 
-/** Before anything is exchanged: is this the server of our shelter? */
-export async function meet(store: LocalStore, client: Client): Promise<Reach> {
+/**
+ * Before anything is exchanged: is this the server of our shelter? The clocks are compared on the way, so that what is
+ * written down from here on says how far this one is off.
+ */
+export async function meet(store: LocalStore, client: Client, now: () => string): Promise<Reach> {
+  const sentAt = now();
   const answer = await client.shelter();
+  const gotAt = now();
   if (!answer.ok) return { reached: false, code: answer.code };
+  const clock = measureClock(store.status.get().clock, sentAt, answer.value.serverAt, gotAt);
+  if (clock !== null) await store.keepClock(clock);
   const ours = store.world.get().shelter.id;
   if (answer.value.state === 'empty')
     return { reached: false, code: ours === null ? 'no-shelter-yet' : 'other-shelter' };

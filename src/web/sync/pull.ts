@@ -1,4 +1,5 @@
 import type { Client } from '../../api/client.js';
+import { canonical } from '../../log/canonical.js';
 import { type LogRecord, parseRecord } from '../../log/record.js';
 import { type Db, damagedAt, readCursor, readMeta, type Unread, writeMeta } from '../store/db.js';
 import type { Reach } from './reach.js';
@@ -27,7 +28,7 @@ export async function pull(
       else unread.push({ id: raw.id, raw });
     }
     await db.transaction('rw', db.records, db.outbox, db.unread, db.meta, async () => {
-      await db.records.bulkPut(read);
+      await keep(db, read);
       await db.unread.bulkPut(unread);
       await db.unread.bulkDelete(read.map(({ seq }) => damagedAt(seq ?? 0)));
       await db.unread.bulkPut(damaged.map((raw) => ({ id: damagedAt(raw.seq), raw })));
@@ -36,7 +37,7 @@ export async function pull(
       await db.outbox
         .where('id')
         .anyOf(ids)
-        .filter((row) => row.state === 'sent')
+        .filter((row) => row.state === 'sent' && row.own === undefined)
         .delete();
       // The server may have written for this device (set-up): our own count goes on after it.
       const own = Math.max(0, ...read.filter((one) => one.device === device).map((one) => one.deviceSeq));
@@ -54,6 +55,28 @@ export async function pull(
   }
 }
 
+/**
+ * Put records of the log into the device's database. One of its own that has not gone through and says something else
+ * under the same id goes beside what waits, where people find both: the log's counts, the device's is not lost.
+ */
+async function keep(db: Db, read: readonly LogRecord[]): Promise<void> {
+  const unsent = new Set(await db.outbox.toCollection().primaryKeys());
+  for (const record of read) {
+    if (!unsent.has(record.id)) continue;
+    const own = await db.records.get(record.id);
+    if (own !== undefined && own.seq === undefined && !saysTheSame(own, record))
+      await db.outbox.update(record.id, { own });
+  }
+  await db.records.bulkPut(read);
+}
+
+/** Where it stands in the log is no part of what a record says. */
+const saysTheSame = (a: LogRecord, b: LogRecord): boolean => {
+  const said = (one: LogRecord): string =>
+    canonical({ ...one, seq: undefined, hash: undefined, receivedAt: undefined });
+  return said(a) === said(b);
+};
+
 /** Try again what an older version of the program could not read. */
 export async function rereadUnread(db: Db, take: (records: readonly LogRecord[]) => void): Promise<void> {
   const rows = await db.unread.toArray();
@@ -62,8 +85,8 @@ export async function rereadUnread(db: Db, take: (records: readonly LogRecord[])
     return parsed.ok ? [parsed.value] : [];
   });
   if (read.length === 0) return;
-  await db.transaction('rw', db.records, db.unread, async () => {
-    await db.records.bulkPut(read);
+  await db.transaction('rw', db.records, db.outbox, db.unread, async () => {
+    await keep(db, read);
     await db.unread.bulkDelete(read.map((record) => record.id));
   });
   take(read);

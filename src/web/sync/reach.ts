@@ -1,4 +1,2 @@
 /** How one exchange with the server ended. */
-export type Reach =
-  | { readonly reached: true; readonly skew_ms?: number }
-  | { readonly reached: false; readonly code: string };
+export type Reach = { readonly reached: true } | { readonly reached: false; readonly code: string };

@@ -30,34 +30,33 @@ export function makeSync(store: LocalStore, now: () => string, reach: Fetch = ov
   let failures = 0;
   let again = false;
   let running: Promise<void> | null = null;
-  let stopped = false;
+  let over = false;
   let timer: ReturnType<typeof setTimeout> | undefined;
 
   async function exchange(): Promise<void> {
-    const { device, phase } = store.status.get();
-    if (phase !== 'ready' || device === null || store.who.get().person === null) return;
-    const met = await meet(store, client);
+    const { device, phase, stopped } = store.status.get();
+    if (phase !== 'ready' || stopped !== null || device === null || store.who.get().person === null) return;
+    const met = await meet(store, client, now);
     if (!met.reached) return unreached(met.code);
-    let { sent, got } = await bothWays(device);
+    let got = await bothWays(device);
     if (!got.reached && got.code === 'another-history') {
       const back = await goBack(store, client, now);
       if (!back.reached) return unreached(back.code);
-      ({ sent, got } = await bothWays(device));
+      got = await bothWays(device);
     }
     await store.recount();
     if (got.reached) {
       failures = 0;
       if (!store.status.get().whole) store.say({ whole: true, fetched: null });
-      const skew = sent.reached ? sent.skew_ms : undefined;
-      store.say({ server: 'reached', heardAt: now(), ...(skew === undefined ? {} : { skew_ms: skew }) });
+      store.say({ server: 'reached', heardAt: now() });
       return;
     }
     unreached(got.code);
   }
 
-  async function bothWays(device: string): Promise<{ sent: Reach; got: Reach }> {
+  async function bothWays(device: string): Promise<Reach> {
     const sent = await push(store.db, client);
-    return { sent, got: sent.reached ? await pull(store.db, client, device, store.take, fetched) : sent };
+    return sent.reached ? pull(store.db, client, device, store.take, fetched) : sent;
   }
 
   /** Told only while the first fetch goes on: later ones are small. */
@@ -91,7 +90,7 @@ export function makeSync(store: LocalStore, now: () => string, reach: Fetch = ov
         const wait = again ? 0 : waitAfter(failures);
         again = false;
         clearTimeout(timer);
-        if (!stopped) timer = setTimeout(() => void once(), wait);
+        if (!over) timer = setTimeout(() => void once(), wait);
       });
     return running;
   }
@@ -100,7 +99,7 @@ export function makeSync(store: LocalStore, now: () => string, reach: Fetch = ov
     client,
     once,
     stop: () => {
-      stopped = true;
+      over = true;
       clearTimeout(timer);
     },
     start: () => {
@@ -114,9 +113,26 @@ export function makeSync(store: LocalStore, now: () => string, reach: Fetch = ov
         if (document.visibilityState === 'visible') void once();
       });
       store.who.subscribe(() => void once());
+      watchForJumps(now, () => void once());
       void rereadUnread(store.db, store.take).then(once);
     },
   };
+}
+
+/** Longest that the clock on the wall and the one that only counts may move apart between two looks. */
+const jump_ms = 3_000;
+
+/**
+ * A clock that is set, or a phone that wakes up, is seen by the clock that only counts: what is known about the clock no
+ * longer holds, and is measured again at once.
+ */
+function watchForJumps(now: () => string, moved: () => void): void {
+  let before = { wall: Date.parse(now()), counted: performance.now() };
+  setInterval(() => {
+    const at = { wall: Date.parse(now()), counted: performance.now() };
+    if (Math.abs(at.wall - before.wall - (at.counted - before.counted)) > jump_ms) moved();
+    before = at;
+  }, 1_000);
 }
 
 /** Regular while all is well; else doubling from one second to a minute, spread so that ten phones do not call at once. */

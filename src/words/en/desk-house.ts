@@ -93,6 +93,7 @@ export const deskHouse = {
   'desk.device.all-sent': 'Everything recorded on this device has reached the server.',
   'desk.device.waiting': 'waits to be sent',
   'desk.device.turned-away': 'turned away',
+  'desk.device.log-says': 'The log holds another record under the same number, and that one counts: {what}',
   'desk.device.send-again': 'Send what was turned away again',
   'desk.device.state': 'How it stands',
   'desk.device.version': 'Version',
@@ -110,6 +111,7 @@ export const deskHouse = {
   'desk.device.clock': 'Clock',
   'desk.device.clock-off':
     '{seconds, plural, =0 {as the server’s} one {# second} other {# seconds}}{seconds, plural, =0 {} other { {way, select, fast {fast} other {slow}}}}',
+  'desk.device.clock-measured': '{off}, compared on {at}',
   'desk.device.kept': 'Data kept by the browser',
   'desk.device.kept.yes': 'promised to be kept',
   'desk.device.kept.no':

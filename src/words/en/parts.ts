@@ -76,6 +76,8 @@ export const parts = {
     '{count, plural, one {The server did not take # record. It is kept on this device; see Device.} other {The server did not take # records. They are kept on this device; see Device.}}',
   'parts.clock-fast':
     'The clock of this device is {minutes, plural, one {# minute} other {# minutes}} fast. Set it: read windows depend on it.',
+  'parts.clock-set-since':
+    'The clock of this device was wrong when it was last compared, and has been set since. Whether it is right now shows when the server is reached. Until then go by another clock.',
   'parts.clock-slow':
     'The clock of this device is {minutes, plural, one {# minute} other {# minutes}} slow. Set it: read windows depend on it.',
   'parts.unread':
@@ -85,6 +87,19 @@ export const parts = {
   'parts.newer-later': 'A newer version is ready. It is used after the round, when no test is running.',
   'parts.newer-now': 'A newer version is ready.',
   'parts.newer-use': 'Use it now',
+
+  'parts.stopped.newer':
+    'A newer version of this program has been opened on this device, so this page saves nothing more. Everything saved so far is safe. What you have typed still stands here: note it down, then load the newer version.',
+  'parts.stopped.deleted':
+    'This device was emptied in another window, so this page saves nothing more. What you have typed still stands here: note it down, then load the page again.',
+  'parts.stopped.newer-at-start':
+    'A newer version of this program has worked on this device. This older one would spoil its records, so it does not open them. Load the page again, with the network on.',
+  'parts.stopped.not-saved-newer':
+    'Not saved: a newer version of this program has taken over on this device. What you typed still stands here. Note it down, then load the newer version.',
+  'parts.stopped.not-saved-deleted':
+    'Not saved: this device was emptied in another window. What you typed still stands here. Note it down, then load the page again.',
+  'parts.stopped.load-newer': 'Load the newer version',
+  'parts.stopped.load-deleted': 'Load the page again',
 
   'parts.store-cannot-open': 'This device cannot open its own store, so nothing can be recorded here: {detail}',
   'parts.store-not-open': 'The store of this device is not open.',

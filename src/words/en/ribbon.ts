@@ -146,6 +146,8 @@ export const ribbon = {
   'ribbon.lane.planned': 'Planned',
   'ribbon.label-now': 'The round so far and what is to come, above the plan it began with',
   'ribbon.label-after': 'What happened, above what was planned',
+  'ribbon.other-clock':
+    'The times here are by the clock of {person}’s device, which is {minutes, plural, one {# minute} other {# minutes}} {way, select, ahead {ahead of} other {behind}} this one.',
   'ribbon.clock': 'Clock of the round',
   'ribbon.clock-note': 'what comes when, and what has changed',
   'ribbon.kits-cold':

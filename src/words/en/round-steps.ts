@@ -156,6 +156,8 @@ export const roundSteps = {
   'round.box.warm': 'Warm, out since {at_time}',
   'round.kit-steps.title': 'Step {step} of {of}',
   'round.kit-steps.next': 'Then: {next}',
+  'round.kit-steps.timer':
+    'Keep this page open and the screen on: a phone that sleeps does not ring. Set a kitchen timer to {at_time} as well.',
   'round.kit-steps.press':
     '{animal}’s name stands on the kit? Do this and press the button below at the same moment: the clock starts with it.',
   'round.kit-steps.done': 'Done, next',

@@ -61,6 +61,11 @@ export const round = {
   'round.sound-none': 'No sound on this phone. Watch the clock.',
   'round.sound-on': 'Switch it on',
   'round.threads': 'Running tests',
+  'round.threads-more': '{count, plural, one {Show # more running test} other {Show # more running tests}}',
+  'round.threads-fewer': 'Show only the next test',
+  'round.clock-of': 'by {person}’s clock',
+  'round.clock-unsure':
+    'This time rests on the clock of {person}’s device, and nobody knows whether that is right. Read the test by the device that started it, or by a kitchen timer.',
   'round.test-of': 'Test of {animal}',
   'round.alarm': 'Read {animal}’s test now',
   'round.window-open': 'open',

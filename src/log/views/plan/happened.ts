@@ -1,4 +1,6 @@
+import type { TestRun } from '../../../core/animal/animal.js';
 import type { ScheduleId } from '../../../core/ids.js';
+import { byOneClock } from '../../../core/point-of-care/clocked.js';
 import { secondsUntil } from '../../../core/point-of-care/kit.js';
 import type { LogRecord } from '../../record.js';
 import { effective } from '../effective.js';
@@ -86,6 +88,13 @@ function visitOf(view: RoundView, section: string, startedAt: string): VisitFact
   return visits.findLast((one) => one.enteredAt <= startedAt) ?? visits[0];
 }
 
+/** When a test was read, on the scale on which it was started, though another device read it; null while nobody has. */
+function readAfter({ start, reading }: TestRun, started_s: number): number | null {
+  if (start === null || reading === null) return null;
+  const [from, to] = byOneClock(start, reading);
+  return started_s + secondsUntil(from, to);
+}
+
 function testsOf(world: World, view: RoundView, visit: VisitFacts, at: (instant: string) => number): HappenedTest[] {
   const stop = view.stops.find((one) => one.section.id === visit.section);
   return (stop?.animals ?? []).flatMap(({ animal }) =>
@@ -95,7 +104,7 @@ function testsOf(world: World, view: RoundView, visit: VisitFacts, at: (instant:
       if (visitOf(view, visit.section, run.startedAt) !== visit) return [];
       const started = at(run.startedAt);
       const givenUp = run.result === 'abandoned';
-      const readAt = run.readAt === null || givenUp ? null : at(run.readAt);
+      const readAt = givenUp ? null : readAfter(run, started);
       const [opens, closes] = [started + kit.readOpens_s, started + kit.readCloses_s];
       return [
         {

@@ -7,6 +7,7 @@ import { Page, Part } from '../../parts/page.js';
 import { State, type Tone } from '../../parts/state.js';
 import { chooseTheme, type Theme, themeNow } from '../../parts/theme.js';
 import { sync, useStatus, useWorld } from '../../store/here.js';
+import type { Status } from '../../store/status.js';
 import { EmptyDevice } from './empty-device.js';
 import { ScanTest } from './scan-test.js';
 import { Unsent } from './unsent.js';
@@ -34,7 +35,7 @@ export function Device() {
       value:
         status.heardAt === null ? say('desk.device.never') : say('desk.device.at', { at: { instant: status.heardAt } }),
     },
-    { word: say('desk.device.clock'), value: clockWords(status.skew_ms) },
+    { word: say('desk.device.clock'), value: clockWords(status.clock) },
     {
       word: say('desk.device.kept'),
       value: <State tone={status.kept === true ? 'done' : 'attention'}>{say(`desk.device.kept.${kept}`)}</State>,
@@ -83,8 +84,9 @@ function useSpace(): { used: number; whole: number } | null {
   return space;
 }
 
-function clockWords(skew_ms: number | null): string {
-  if (skew_ms === null) return say('parts.unknown');
-  const seconds = Math.round(Math.abs(skew_ms) / 1000);
-  return say('desk.device.clock-off', { seconds, way: skew_ms >= 0 ? 'fast' : 'slow' });
+function clockWords(clock: Status['clock']): string {
+  if (clock === null) return say('parts.unknown');
+  const seconds = Math.round(Math.abs(clock.ahead_ms) / 1000);
+  const off = say('desk.device.clock-off', { seconds, way: clock.ahead_ms >= 0 ? 'fast' : 'slow' });
+  return say('desk.device.clock-measured', { off, at: { instant: clock.measuredAt } });
 }

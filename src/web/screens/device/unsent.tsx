@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react';
 import type { LogRecord } from '../../../log/record.js';
+import type { World } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { DataTable } from '../../parts/data-table.js';
@@ -9,6 +10,17 @@ import { store, sync, useStatus, useWorld } from '../../store/here.js';
 import { animalName } from '../../told/names.js';
 import { tell } from '../../told/tell.js';
 
+interface Shown {
+  readonly row: Row;
+  /** What this device wrote down. */
+  readonly record: LogRecord;
+  /** What the log holds under the same id, when that is something else. */
+  readonly inLog: LogRecord | null;
+}
+
+const inWords = (world: World, record: LogRecord): string =>
+  `${record.subject.startsWith('animal:') ? `${animalName(world, record.subject.slice(7))}: ` : ''}${say(tell(world, record))}`;
+
 /** Records drawn at once. */
 const most = 100;
 
@@ -16,7 +28,7 @@ const most = 100;
 export function Unsent() {
   const world = useWorld();
   const { unsent, turnedAway } = useStatus();
-  const [rows, setRows] = useState<readonly { readonly row: Row; readonly record: LogRecord }[]>([]);
+  const [rows, setRows] = useState<readonly Shown[]>([]);
   // The counts change whenever the outbox does.
   // biome-ignore lint/correctness/useExhaustiveDependencies: read again when the counts change
   useEffect(() => {
@@ -24,7 +36,13 @@ export function Unsent() {
       const unseen = store.db.outbox.orderBy('deviceSeq').filter((row) => row.state !== 'sent');
       const waiting = await unseen.limit(most).toArray();
       const records = await store.db.records.bulkGet(waiting.map((row) => row.id));
-      setRows(waiting.flatMap((row, index) => (records[index] === undefined ? [] : [{ row, record: records[index] }])));
+      setRows(
+        waiting.flatMap((row, index): Shown[] => {
+          const inLog = records[index];
+          if (row.own !== undefined) return [{ row, record: row.own, inLog: inLog ?? null }];
+          return inLog === undefined ? [] : [{ row, record: inLog, inLog: null }];
+        }),
+      );
     })();
   }, [unsent, turnedAway]);
   const again = async (): Promise<void> => {
@@ -44,8 +62,14 @@ export function Unsent() {
             id: 'what',
             label: say('desk.round.recorded'),
             names: true,
-            cell: ({ record }) =>
-              `${record.subject.startsWith('animal:') ? `${animalName(world, record.subject.slice(7))}: ` : ''}${say(tell(world, record))}`,
+            cell: ({ record, inLog }) => (
+              <>
+                {inWords(world, record)}
+                {inLog === null ? null : (
+                  <div className="small">{say('desk.device.log-says', { what: inWords(world, inLog) })}</div>
+                )}
+              </>
+            ),
           },
           {
             id: 'at',

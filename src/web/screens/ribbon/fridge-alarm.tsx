@@ -4,7 +4,7 @@ import { say } from '../../../words/say.js';
 import { useNow, useToday } from '../../clock.js';
 import { Act } from '../../parts/act.js';
 import { GoButton } from '../../parts/links.js';
-import { useWorld } from '../../store/here.js';
+import { useOwnClock, useWorld } from '../../store/here.js';
 import { watched } from '../../store/snapshot.js';
 import { kitsPath } from '../round/paths.js';
 import { signal, soundState, unlockSound } from '../round/sound.js';
@@ -102,10 +102,11 @@ export function PreparedFridge({ calls, opened_ms }: { calls: readonly FridgeCal
 export function LaidFridge() {
   const world = useWorld();
   const today = useToday(world.shelter.zone);
+  const clock = useOwnClock();
   const minute = Math.floor(useNow(5_000) / 60_000);
   const calls = useMemo(
-    () => callsOfRounds(world, new Date(minute * 60_000 + 59_999).toISOString(), today),
-    [world, today, minute],
+    () => callsOfRounds(world, new Date(minute * 60_000 + 59_999).toISOString(), { today, clock }),
+    [world, today, clock, minute],
   );
   return <FridgeAlarm calls={calls} />;
 }

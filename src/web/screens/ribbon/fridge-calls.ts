@@ -41,14 +41,18 @@ export const callsFor = (
   kits.map(({ kit, tests }) => callOf(kit, Math.max(0, tests - warmFrom(world, [kit.id], now).length), startsAt, null));
 
 /** The calls of all rounds that are laid down and not begun. */
-export function callsOfRounds(world: World, now: string, today: Parameters<typeof kitNeeds>[0]['today']): FridgeCall[] {
+export function callsOfRounds(
+  world: World,
+  now: string,
+  { today, clock }: Pick<Parameters<typeof kitNeeds>[0], 'today' | 'clock'>,
+): FridgeCall[] {
   return [...world.shelter.rounds.values()].flatMap((facts) => {
     const { startsAt } = facts.plan;
     // A round that should have begun a shift ago is not waited for any more.
     const over = startsAt === null || secondsUntil(startsAt, now) > sameShift_s;
     const view = over ? null : roundView(world, facts.id);
     if (view === null || startsAt === null || view.state !== 'planned') return [];
-    return kitNeeds({ view, world, now, today }).map((need: KitNeed) =>
+    return kitNeeds({ view, world, now, today, clock }).map((need: KitNeed) =>
       callOf(need.kit, Math.max(0, need.wanted - need.out), startsAt, facts.id),
     );
   });

@@ -1,15 +1,18 @@
 import { useMemo, useState } from 'react';
+import { limits } from '../../../api/wire.js';
+import { inOwnClock } from '../../../core/point-of-care/clocked.js';
 import { inMinutes } from '../../../core/round/plan/explain.js';
 import { zeroOf } from '../../../log/views/plan/happened.js';
 import { type LivePlan, liveRound } from '../../../log/views/plan/live.js';
 import type { RoundView } from '../../../log/views/round.js';
+import { personName } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
 import { msOf, useNow } from '../../clock.js';
 import { Act } from '../../parts/act.js';
 import { Ribbon } from '../../parts/ribbon/ribbon.js';
 import { testIn } from '../../parts/ribbon/ribbon-data.js';
 import { Notice, State } from '../../parts/state.js';
-import { useWorld } from '../../store/here.js';
+import { useOwnClock, useWorld } from '../../store/here.js';
 import { livePicture, plannedLane } from './live-picture.js';
 import { type Names, named, namesIn } from './named.js';
 import './ribbon-screens.css';
@@ -21,7 +24,12 @@ const awayFor = [5, 10, 15] as const;
 /** The ribbon of a round: before it the plan, during it the clock, after it what happened beside what was planned. */
 export function RoundClock({ view }: { view: RoundView }) {
   const world = useWorld();
-  const now_ms = useNow(5_000);
+  const own = useOwnClock();
+  const here_ms = useNow(5_000);
+  const { begun } = view.facts;
+  // The round is drawn by the clock of the device that works it; this one may go otherwise.
+  const apart_ms = begun === null ? 0 : msOf(begun.at) - msOf(inOwnClock(begun, own).at);
+  const now_ms = here_ms + apart_ms;
   const names = useMemo(() => namesIn(world), [world]);
   const [awayUntil_ms, setAway] = useState(0);
   const running = view.state === 'running';
@@ -49,6 +57,15 @@ export function RoundClock({ view }: { view: RoundView }) {
   const picture = livePicture(world, view, plan, (now_ms - zero_ms) / 1000, names);
   return (
     <div className="stack">
+      {begun === null || Math.abs(apart_ms) <= limits.skew_s * 1000 ? null : (
+        <Notice tone="attention">
+          {say('ribbon.other-clock', {
+            person: personName(world.shelter, begun.by),
+            minutes: Math.round(Math.abs(apart_ms) / 60_000),
+            way: apart_ms > 0 ? 'ahead' : 'behind',
+          })}
+        </Notice>
+      )}
       {plan === null ? null : <Course plan={plan} names={names} zero_ms={zero_ms} />}
       <Ribbon
         picture={picture}

@@ -84,7 +84,7 @@ export function HandBack() {
         {running.map((test) => (
           <Notice key={test.run.run} tone="running">
             {say('round.hand-back.running', { animal: test.name })}{' '}
-            <Link href={readPath(round, test.line.animal, test.run.run)}>{say('round.hand-back.to-reading')}</Link>
+            <Link href={readPath(round, test.animal, test.run.run)}>{say('round.hand-back.to-reading')}</Link>
           </Notice>
         ))}
         {unread.map(({ stop, line }) => (

@@ -1,7 +1,7 @@
 import type { KitType } from '../../../core/dosing/formulary.js';
 import { kitFor } from '../../../log/views/prepare.js';
 import { dueIn } from '../../../log/views/world.js';
-import { type KitsOut, kitsOut, startsOf } from './kits-out.js';
+import { type KitsOut, kitsOut, outByOwnClock, startsOf } from './kits-out.js';
 import { type LotChoice, lotChoices } from './lots.js';
 import { isOpen } from './next-step.js';
 import type { OnRound } from './use-round.js';
@@ -23,7 +23,13 @@ export interface KitNeed {
 }
 
 /** What the round still needs of each kind of test, first-expiring box first. */
-export function kitNeeds({ view, world, now, today }: Pick<OnRound, 'view' | 'world' | 'now' | 'today'>): KitNeed[] {
+export function kitNeeds({
+  view,
+  world,
+  now,
+  today,
+  clock,
+}: Pick<OnRound, 'view' | 'world' | 'now' | 'today' | 'clock'>): KitNeed[] {
   const wanted = new Map<KitType, number>();
   for (const { animals } of view.stops) {
     for (const { animal, lines } of animals) {
@@ -36,7 +42,7 @@ export function kitNeeds({ view, world, now, today }: Pick<OnRound, 'view' | 'wo
     }
   }
   return [...wanted].map(([kit, count]) => {
-    const boxes = boxesOf({ world, now, today }, kit);
+    const boxes = boxesOf({ world, now, today, clock }, kit);
     const usable = boxes.flatMap((box) => box.out).filter((batch) => batch.readiness.is !== 'out-too-long');
     const warming = usable.flatMap(({ readiness }) => (readiness.is === 'warming' ? [readiness.readyAt] : [])).sort();
     return {
@@ -49,9 +55,12 @@ export function kitNeeds({ view, world, now, today }: Pick<OnRound, 'view' | 'wo
   });
 }
 
-export function boxesOf({ world, now, today }: Pick<OnRound, 'world' | 'now' | 'today'>, kit: KitType): BoxOut[] {
+export function boxesOf(
+  { world, now, today, clock }: Pick<OnRound, 'world' | 'now' | 'today' | 'clock'>,
+  kit: KitType,
+): BoxOut[] {
   return lotChoices(world, (of) => of.is === 'kit' && of.kitType === kit.id, today).map((choice) => ({
     ...choice,
-    out: kitsOut(choice.lot, kit, startsOf(choice.lot.id, world.animals.values()), now),
+    out: kitsOut(outByOwnClock(choice.lot, clock), kit, startsOf(choice.lot.id, world.animals.values(), clock), now),
   }));
 }

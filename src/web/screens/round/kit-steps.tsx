@@ -4,6 +4,7 @@ import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
 import type { SaveState } from '../../store/save.js';
 import { Acts, Pair, Trouble } from './bits.js';
+import { useRound } from './use-round.js';
 
 interface KitStepsProps {
   readonly kit: KitType;
@@ -16,6 +17,7 @@ interface KitStepsProps {
 
 /** The kit's own steps, one at a time; drops are counted with the thumb. The last press starts the clock. */
 export function KitSteps({ kit, animal, state, onStart, onBack }: KitStepsProps) {
+  const { now_ms } = useRound();
   const [at, setAt] = useState(0);
   const [drops, setDrops] = useState({ conjugate: 0, sample: 0 });
   const counted = drops.conjugate >= kit.conjugateDrops && drops.sample >= kit.sampleDrops;
@@ -23,6 +25,8 @@ export function KitSteps({ kit, animal, state, onStart, onBack }: KitStepsProps)
   const count = Math.min(kit.clockStep ?? kit.steps.length, kit.steps.length);
   const last = at >= count - 1;
   const step = kit.steps[at] ?? '';
+  // Pressed now, the window opens then.
+  const rings = new Date(now_ms + kit.readOpens_s * 1000).toISOString();
   return (
     <>
       <div className="round-body">
@@ -34,6 +38,7 @@ export function KitSteps({ kit, animal, state, onStart, onBack }: KitStepsProps)
               ? say('round.kit-steps.press', { animal })
               : say('round.kit-steps.next', { next: kit.steps[at + 1] ?? '' })}
           </p>
+          {last ? <p className="how">{say('round.kit-steps.timer', { at: { instant: rings } })}</p> : null}
         </section>
         <section className="step-card" aria-label={say('round.drops.title')}>
           <h2>{say('round.drops.title')}</h2>

@@ -1,7 +1,8 @@
 import type { Animal } from '../../../core/animal/animal.js';
 import type { KitType } from '../../../core/dosing/formulary.js';
+import { inOwnClock, type OwnClock } from '../../../core/point-of-care/clocked.js';
 import { kitReady, type Readiness } from '../../../core/point-of-care/kit.js';
-import { type BatchOut, batchesOut } from '../../../log/views/kits-out.js';
+import { type BatchOut, batchesOut, type OutOfCold } from '../../../log/views/kits-out.js';
 import type { Lot } from '../../../log/views/shelter.js';
 
 /** Tests of one box that left the cold together, with how far they are. */
@@ -10,7 +11,7 @@ export interface KitsOut extends BatchOut {
 }
 
 /** What is left of the tests taken out of the cold from one box, oldest first (`batchesOut`). */
-export const kitsOut = (lot: Pick<Lot, 'outOfCold'>, kit: KitType, starts: readonly string[], now: string): KitsOut[] =>
+export const kitsOut = (lot: OutOfCold, kit: KitType, starts: readonly string[], now: string): KitsOut[] =>
   batchesOut(lot, starts, now).map((batch) => ({ ...batch, readiness: kitReady(kit, batch.at, now) }));
 
 /** The test to take next: a warm one that is still good, the oldest first; else the one that is warm soonest. */
@@ -20,8 +21,13 @@ export function nextKit(out: readonly KitsOut[]): KitsOut | null {
   return ready ?? warming ?? out[0] ?? null;
 }
 
-/** Instants at which tests of a box were started, on whatever animal. */
-export const startsOf = (lot: string, animals: Iterable<Animal>): string[] =>
+/** Instants at which tests of a box were started, on whatever animal and device, by this device's clock. */
+export const startsOf = (lot: string, animals: Iterable<Animal>, own: OwnClock): string[] =>
   [...animals].flatMap((animal) =>
-    animal.runs.flatMap((run) => (run.lot === lot && run.startedAt !== null ? [run.startedAt] : [])),
+    animal.runs.flatMap((run) => (run.lot === lot && run.start !== null ? [inOwnClock(run.start, own).at] : [])),
   );
+
+/** The same box with the times at which tests left the cold by this device's clock. */
+export const outByOwnClock = (lot: Lot, own: OwnClock): OutOfCold => ({
+  outOfCold: lot.outOfCold.map(({ out, count }) => ({ at: inOwnClock(out, own).at, count })),
+});

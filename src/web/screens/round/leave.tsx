@@ -24,7 +24,7 @@ export function LeaveSection({ section }: { section: string }) {
   const at = view.stops.find((stop) => stop.section.id === section);
   if (at === undefined) return <p className="round-body">{say('round.section.not-here')}</p>;
   const here = new Set(at.animals.map((stop) => stop.animal.id));
-  const running = runningTests(around).filter((one) => here.has(one.line.animal));
+  const running = runningTests(around).filter((one) => here.has(one.animal));
   const all = at.section.leave.every((item) => cleaned.includes(item));
   const leave = async (): Promise<void> => {
     const saved = await save(leaveSection(round, { section, cleaned: [...cleaned] }, running.length, now()));
@@ -73,7 +73,7 @@ export function LeaveSection({ section }: { section: string }) {
 /** How long the disinfectant on cart and table has still to stay wet. */
 export function WetTime() {
   const around = useRound();
-  const wet = wetUntil(around.view.facts.visits, around.shelter, around.now_ms);
+  const wet = wetUntil(around.view.facts.visits, around.shelter, around.clock, around.now_ms);
   if (wet === null) return null;
   return (
     <div className="notice running row spread">

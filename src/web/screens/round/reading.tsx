@@ -4,6 +4,7 @@ import { resultOf, type Seen } from '../../../core/point-of-care/result.js';
 import { phaseAt } from '../../../core/point-of-care/window.js';
 import { readTest } from '../../../log/commands/round.js';
 import { draft } from '../../../log/record.js';
+import { personName } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
 import { msOf, now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
@@ -30,7 +31,7 @@ export function Reading({ animal, run }: { animal: string; run: string }) {
 
 function Open({ one, around }: { one: Running; around: OnRound }) {
   const { now_ms, round, shelter } = around;
-  const { window, kit, name, line, run } = one;
+  const { window, kit, name, animal, run, unsureOf } = one;
   const [seen, setSeen] = useState<Seen>({});
   const [second, setSecond] = useState(false);
   const partner = usePartner();
@@ -44,13 +45,13 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
     // What time it is now decides, not what time it was when the screen was drawn.
     if (phaseAt(window, at).phase !== 'open') return;
     const secondReader = second && partner !== null ? partner.id : null;
-    await save(readTest(line.animal, kit, { run: run.run, seen: { ...seen }, secondReader, round }, at));
+    await save(readTest(animal, kit, { run: run.run, seen: { ...seen }, secondReader, round }, at));
   };
   const tooLate = async (): Promise<void> => {
     const at = now();
     if (phaseAt(window, at).phase !== 'closed') return;
     // Nothing that shows after the window counts, so nobody is asked what they see; the instant makes it not valid.
-    await save([draft('test-read', `animal:${line.animal}`, { run: run.run, seen: {}, round }, at)]);
+    await save([draft('test-read', `animal:${animal}`, { run: run.run, seen: {}, round }, at)]);
   };
   const clock = (instant: string): string => clockIn(shelter.zone, msOf(instant));
   return (
@@ -79,6 +80,9 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
           />
           <ThreadClock window={window} now_ms={now_ms} />
         </div>
+        {unsureOf === null ? null : (
+          <Notice tone="attention">{say('round.clock-unsure', { person: personName(shelter, unsureOf) })}</Notice>
+        )}
         {phase.phase === 'running' ? (
           <Notice tone="running">
             <b>{say('round.read.wait', { time: clockText(msOf(window.opensAt) - now_ms) })}</b>{' '}
@@ -126,7 +130,7 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
           </Act>
         ) : null}
         {phase.phase === 'running' ? <State tone="running">{say('round.read.not-yet')}</State> : null}
-        <Act size="mid" onAct={() => go(animalPath(round, line.animal))}>
+        <Act size="mid" onAct={() => go(animalPath(round, animal))}>
           {say('round.read.to-animal', { animal: name })}
         </Act>
       </Acts>

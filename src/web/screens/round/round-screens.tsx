@@ -4,6 +4,7 @@ import { RoundId } from '../../../core/ids.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { DemoLine } from '../../parts/demo-line.js';
+import { RunningStrip } from '../../running/running-strip.js';
 import { WhoLine } from '../../shell/header.js';
 import { Notices } from '../../shell/notices.js';
 import { AnimalScreen } from './animal.js';
@@ -17,7 +18,6 @@ import { Recorded } from './recorded.js';
 import { SectionScreen } from './section.js';
 import { StillYou } from './still-you.js';
 import { TeamSheet } from './team.js';
-import { Threads } from './threads.js';
 import { type OnRound, RoundAround, useRoundOf } from './use-round.js';
 import { useWakeLock } from './wake-lock.js';
 import { WeighNow } from './weigh-step.js';
@@ -59,7 +59,7 @@ function Frame({ round }: { round: OnRound }) {
       <header className="shell-head">
         <WhoLine short onWho={() => setTeam(true)} />
       </header>
-      <Threads />
+      <RunningStrip round={round.round} />
       <main>
         <Notices />
         <Switch>

@@ -61,16 +61,27 @@ describe('wet time (Verifies: ROUND-R13)', () => {
   const { world } = viewOf(roundLog({ 'kit-1': [] }));
   const visit = (section: string, time: string | null) => ({
     section,
-    leftAt: time === null ? null : at(roundDay, time),
+    left: time === null ? null : { ...timed, at: at(roundDay, time), byServer: at(roundDay, time) },
   });
+  const timed = { ahead_ms: 0, sure: true, device: 'phone-a' as never, by: 'ines' as never };
+  const own = { device: 'phone-a', ahead_ms: 0, sure: true };
   const minutes = world.shelter.sections.find((section) => section.id === 'nursery')?.contactMinutes ?? 0;
 
   it('runs from leaving, from stored instants, and the last end counts', () => {
     expect(minutes).toBeGreaterThan(0);
     const left = Date.parse(at(roundDay, '14:00'));
     const visits = [visit('quarantine', '13:50'), visit('nursery', '14:00'), visit('nursery', null)];
-    expect(wetUntil(visits, world.shelter, left)).toEqual({ at_ms: left + minutes * 60_000, section: 'Nursery' });
-    expect(wetUntil(visits, world.shelter, left + minutes * 60_000)).toBeNull();
+    expect(wetUntil(visits, world.shelter, own, left)).toEqual({ at_ms: left + minutes * 60_000, section: 'Nursery' });
+    expect(wetUntil(visits, world.shelter, own, left + minutes * 60_000)).toBeNull();
+  });
+
+  it('of a phone 43 minutes fast is as long on the partner’s phone, and never longer (Verifies: TEST-R13)', () => {
+    const now_ms = Date.parse(at(roundDay, '14:00'));
+    const left = { ...timed, device: 'phone-b' as never, at: at(roundDay, '14:43'), ahead_ms: 43 * 60_000 };
+    const known = [{ section: 'nursery', left: { ...left, byServer: at(roundDay, '14:00') } }];
+    expect(wetUntil(known, world.shelter, own, now_ms)?.at_ms).toBe(now_ms + minutes * 60_000);
+    const unknown = [{ section: 'nursery', left: { ...left, byServer: left.at, ahead_ms: 0, sure: false } }];
+    expect(wetUntil(unknown, world.shelter, own, now_ms)?.at_ms).toBe(now_ms + minutes * 60_000);
   });
 });
 

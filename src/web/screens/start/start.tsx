@@ -90,7 +90,9 @@ interface TwoWaysProps {
 function TwoWays({ demoOffered, onSetUp, onDone }: TwoWaysProps) {
   const [failed, setFailed] = useState<string | null>(null);
   const demo = async (): Promise<void> => {
-    const answer = await sync.client.setUpDemo({});
+    const made = await sync.client.setUpDemo({});
+    // A busy machine may need longer than an answer is waited for: by now the shelter may stand there.
+    const answer = made.ok || made.code !== 'unreachable' ? made : await sync.client.shelter();
     if (answer.ok) {
       // A half-finished choice from an earlier shelter must not decide who works here.
       await store.chooseWho({ person: null, partner: null });
