@@ -34,6 +34,10 @@ export function implantItem(team: RoundInHand, animal: AnimalId, item: DueItem):
   const after = differs ? chipAsFound(strayCode) : found;
   write(
     hand,
-    scanChip(animal, { ...scan, target: 'animal', occasion: 'after', found: after, passes: 2 }, team.pass(15, 30)),
+    scanChip(
+      animal,
+      { ...scan, target: 'animal', occasion: 'after', found: after, passes: 2, leftToDesk: differs },
+      team.pass(15, 30),
+    ),
   );
 }

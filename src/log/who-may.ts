@@ -38,6 +38,7 @@ export const whoMay: Readonly<Record<Kind, readonly Role[]>> = {
   'test-abandoned': treating,
   'chip-scanned': anyone,
   'chip-implanted': treating,
+  'chip-discarded': treating,
   'round-planned': treating,
   'round-begun': treating,
   'team-changed': treating,

@@ -331,6 +331,7 @@ const scan = fc
     target: 'animal' as const,
     occasion,
     code: own ? '985112001234567' : 'other',
+    raw: '',
     round: null,
   }));
 

@@ -88,6 +88,7 @@ const each: Readonly<Record<Kind, { readonly subject: string; readonly body: obj
   'test-abandoned': { subject: kit, body: { run: 'run-1', reason: 'dropped' } },
   'chip-scanned': { subject: kit, body: { target: 'animal', occasion: 'intake', found: null } },
   'chip-implanted': { subject: kit, body: { code: '036012345678901', site: 'between the shoulders', packScan: null } },
+  'chip-discarded': { subject: kit, body: { code: '036012345678901', implant: null, why: 'dropped' } },
   'round-planned': {
     subject: 'round:round-1',
     body: { on: '2026-03-02', sections: ['nursery'], treater: 'ines', holder: null, lines: [] },

@@ -163,9 +163,11 @@ export interface ChipScan {
   readonly record: RecordId;
   readonly at: string;
   readonly on: CalendarDate;
-  readonly target: 'animal' | 'pack';
+  readonly target: 'animal' | 'pack' | 'known';
   readonly occasion: string;
   readonly code: string | null;
+  /** Exactly what the reader sent, or empty. */
+  readonly raw: string;
   readonly round: RoundId | null;
 }
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { type BurstKey, type BurstState, noBurst, scanBurst, scanPause } from './scan-burst.js';
+import { type BurstKey, type BurstState, noBurst, scanBurst, scanPause, slowBurst, usualBurst } from './scan-burst.js';
 
 interface Run {
   readonly scans: string[];
@@ -9,7 +9,7 @@ interface Run {
 }
 
 /** Feeds keys and notes what came out; `silence` is the time of the timer after the last key. */
-function feed(keys: readonly BurstKey[], silence: number | null = null): Run {
+function feed(keys: readonly BurstKey[], silence: number | null = null, rules = usualBurst): Run {
   let state = noBurst;
   const scans: string[] = [];
   const typed: number[] = [];
@@ -22,8 +22,8 @@ function feed(keys: readonly BurstKey[], silence: number | null = null): Run {
     }
     if (step.swallow) swallowed.push(key);
   };
-  for (const key of keys) take(scanBurst(state, key), key.key);
-  if (silence !== null) take(scanPause(state, silence), '');
+  for (const key of keys) take(scanBurst(state, key, rules), key.key);
+  if (silence !== null) take(scanPause(state, silence, rules), '');
   return { scans, typed, swallowed, state };
 }
 
@@ -87,5 +87,43 @@ describe('typing stays typing (Verifies: CHIP-R11)', () => {
     const run = feed([...keys(chip, 8), { key: 'Enter', at_ms: 2000 }]);
     expect(run.scans).toEqual([chip]);
     expect(run.swallowed).toEqual([]);
+  });
+});
+
+describe('a scan that a busy page hears in two pieces (Verifies: CHIP-R17)', () => {
+  test.each([4, 6, 9, 10, 14])('goes on as one after %s digits, whatever was told before', (cut) => {
+    const struck = [...keys(chip, 12), { key: 'Enter', at_ms: 15 * 12 }];
+    let state = noBurst;
+    const scans: { text: string; typed: number }[] = [];
+    for (const [at, key] of struck.entries()) {
+      if (at === cut) {
+        // The timer fires before the keys that are already on their way.
+        const pause = scanPause(state, 400);
+        state = pause.state;
+        if (pause.scan !== null) scans.push(pause.scan);
+      }
+      const step = scanBurst(state, key);
+      state = step.state;
+      if (step.scan !== null) scans.push(step.scan);
+    }
+    // Under six keys nothing was told: they stand in the field still.
+    expect(scans.at(-1)).toEqual({ text: chip, typed: cut >= 6 ? 15 - cut : 15 });
+  });
+
+  test('a key long after it begins anew', () => {
+    const pause = scanPause(feed(keys('900000000', 12)).state, 400);
+    expect(scanBurst(pause.state, { key: '7', at_ms: 900 }).state.text).toBe('7');
+  });
+});
+
+describe('slow readers, while no field takes what is typed (Verifies: CHIP-R18)', () => {
+  test.each([36, 53, 70, 110])('%s ms a key', (gap) => {
+    const run = feed([...keys(chip, gap), { key: 'Enter', at_ms: 15 * gap }], null, slowBurst);
+    expect(run.scans).toEqual([chip]);
+    expect(run.swallowed).toEqual(['Enter']);
+  });
+
+  test('words typed at that speed are none', () => {
+    expect(feed(keys('isolation', 90), 5_000, slowBurst).scans).toEqual([]);
   });
 });

@@ -183,6 +183,7 @@ describe('a new chip, Verifies: PROT-R27', () => {
     on: day(on),
     target,
     occasion,
+    raw: code,
     code,
     round: null,
   });

@@ -71,6 +71,10 @@ export const implantChip = (animal: AnimalId, body: BodyInput<'chip-implanted'>,
   draft('chip-implanted', of(animal), body, at),
 ];
 
+export const discardChip = (animal: AnimalId, body: BodyInput<'chip-discarded'>, at: At): Draft[] => [
+  draft('chip-discarded', of(animal), body, at),
+];
+
 export const give = (animal: AnimalId, body: BodyInput<'treatment-given'>, at: At): Draft[] => [
   draft('treatment-given', of(animal), body, at),
 ];

@@ -12,13 +12,16 @@ const found = z
   .nullable();
 
 export const ChipScanned = z.object({
-  target: z.enum(['animal', 'pack']),
-  occasion: z.enum(['intake', 'identify', 'before', 'pack', 'after', 'recheck', 'exit']),
+  /** `known`: not this animal's chip but one at hand, to see whether the reader reads. */
+  target: z.enum(['animal', 'pack', 'known']),
+  occasion: z.enum(['intake', 'identify', 'before', 'pack', 'after', 'recheck', 'exit', 'reader']),
   /** Null: nothing found, which is a result. */
   found,
   passes: z.number().int().min(1).max(20).default(1),
   scanner: z.string().max(60).default(''),
   typed: z.boolean().default(false),
+  /** The team saw that another number or none came, looked again, and leaves it so: the desk decides. */
+  leftToDesk: z.boolean().default(false),
   round: RoundId.nullable().default(null),
 });
 
@@ -26,6 +29,16 @@ export const ChipImplanted = z.object({
   code: z.string().min(1).max(40),
   site: z.string().max(80),
   packScan: RecordId.nullable(),
+  lot: LotId.nullable().default(null),
+  round: RoundId.nullable().default(null),
+});
+
+/** A chip that is not in an animal and will not be used: it leaves the count of its box. Subject `animal:ID`. */
+export const ChipDiscarded = z.object({
+  code: z.string().min(1).max(40),
+  /** The implant that did not hold; null for one that fell before it was in. */
+  implant: RecordId.nullable(),
+  why: z.enum(['dropped', 'seen-outside', 'not-found']),
   lot: LotId.nullable().default(null),
   round: RoundId.nullable().default(null),
 });

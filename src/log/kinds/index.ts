@@ -40,6 +40,7 @@ export const kinds = {
   'test-abandoned': test.TestAbandoned,
   'chip-scanned': chip.ChipScanned,
   'chip-implanted': chip.ChipImplanted,
+  'chip-discarded': chip.ChipDiscarded,
   'round-planned': round.RoundPlanned,
   'round-begun': round.RoundBegun,
   'team-changed': round.TeamChanged,

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { CalendarDate, InstantText } from '../../core/calendar.js';
-import { AnimalId, PersonId, ScheduleId, SectionId } from '../../core/ids.js';
+import { AnimalId, PersonId, RecordId, ScheduleId, SectionId } from '../../core/ids.js';
 import { PlannedRibbon } from './ribbon.js';
 
 /** The round as prepared: which sections, who, and what is to be done to whom. Subject `round:ID`. */
@@ -41,8 +41,19 @@ export const AnimalIdentified = z.object({
   /** What was compared: collar, coat, mark, photo, sex ... */
   compared: z.array(z.string().max(40)),
   reason: z
-    .enum(['', 'no-reader', 'chip-unreadable', 'collar-lost', 'label-unreadable', 'known-to-the-team', 'other'])
+    .enum([
+      '',
+      'no-reader',
+      'chip-unreadable',
+      'collar-lost',
+      'marks-alike',
+      'label-unreadable',
+      'known-to-the-team',
+      'other',
+    ])
     .default(''),
+  /** Chips read on it that were not its own, which the team knew of when it made sure of it: this is the answer. */
+  answers: z.array(RecordId).max(50).default([]),
   note: z.string().max(300).default(''),
 });
 

@@ -7,11 +7,13 @@ import { lotsDiffer } from '../../core/point-of-care/kit.js';
 import { resultOf } from '../../core/point-of-care/result.js';
 import { windowOf } from '../../core/point-of-care/window.js';
 import { type SayValue, said } from '../../core/said.js';
-import { type LogRecord, writtenLater } from '../record.js';
+import type { LogRecord } from '../record.js';
 import { dayOf } from './animal.js';
+import { chipFlags } from './chip-flags.js';
+import { madeAfter } from './device-order.js';
 import { tooEarly } from './due.js';
 import { effective } from './effective.js';
-import type { Raised } from './flag.js';
+import type { Raise, Raised } from './flag.js';
 import type { Shelter } from './shelter.js';
 import { kitTypeNamed } from './test-runs.js';
 
@@ -58,7 +60,7 @@ export function animalFlags(
   testFlags(shelter, animal, standing, raise);
   treatmentFlags(shelter, standing, raise);
   earlyFlags(animal, shelter, standing, today, raise);
-  chipFlags(animal, standing, raise);
+  chipFlags(animal, shelter, standing, raise);
   for (const record of standing) {
     if (daysBetween(today, dayOf(record)) > 0) raise('future', 'attention', record, desk);
     if (record.kind === 'animal-identified' && record.body.by === 'override') {
@@ -109,16 +111,6 @@ const weighedAgain = (animal: Animal, record: LogRecord): boolean =>
   animal.weighings.some(
     (other) => !other.doubtful && other.at > record.happenedAt && daysBetween(dayOf(record), other.on) <= 1,
   );
-
-type Raise = (
-  code: string,
-  severity: Severity,
-  record: LogRecord,
-  roles: readonly Role[],
-  values?: Readonly<Record<string, SayValue>>,
-  /** Tells causes of one code on one record apart. */
-  which?: string,
-) => void;
 
 /** What the marks would mean if they had been seen in time. */
 function inTime(shelter: Shelter, { kitType, startedAt, seen }: TestRun): string | null {
@@ -192,7 +184,7 @@ function treatmentFlags(shelter: Shelter, standing: readonly LogRecord[], raise:
       const values = { product: name, gate: said(`gate.${passed.gate}`), reason: passed.reason };
       raise('gate-passed', 'attention', record, deskAndMedical, values, passed.gate);
     }
-    if (body.round !== null && !identifiedIn(standing, body.round, record.happenedAt)) {
+    if (body.round !== null && !identifiedBefore(standing, body.round, record)) {
       raise('not-identified', 'attention', record, desk, { product: name });
     }
   }
@@ -219,40 +211,10 @@ const sameTreatment = (
   b: { readonly schedule: string | null; readonly product: string },
 ): boolean => (a.schedule !== null && a.schedule === b.schedule) || a.product === b.product;
 
-const identifiedIn = (standing: readonly LogRecord[], round: string, at: string): boolean =>
+const identifiedBefore = (standing: readonly LogRecord[], round: string, done: LogRecord): boolean =>
   standing.some(
-    (record) => record.kind === 'animal-identified' && record.body.round === round && record.happenedAt <= at,
+    (record) => record.kind === 'animal-identified' && record.body.round === round && madeAfter(done, record),
   );
 
 const productName = (shelter: Shelter, id: string): string =>
   shelter.formulary?.products.find((product) => product.id === id)?.name ?? id;
-
-function chipFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
-  const implant = standing.findLast((record) => record.kind === 'chip-implanted');
-  const scanned = standing.some(
-    (record) =>
-      record.kind === 'chip-scanned' &&
-      record.body.target === 'animal' &&
-      record.body.occasion !== 'before' &&
-      implant !== undefined &&
-      record.happenedAt >= implant.happenedAt,
-  );
-  // At the cage the scan comes next and the round is not handed back without it; what was written down later has none.
-  if (implant?.kind === 'chip-implanted' && !scanned && writtenLater(implant)) {
-    raise('chip-not-scanned', 'attention', implant, deskAndMedical, { chip: implant.body.code });
-  }
-  for (const record of standing) {
-    if (record.kind !== 'chip-scanned' || record.body.target !== 'animal') continue;
-    const { found, occasion } = record.body;
-    const code = found?.code ?? null;
-    if (occasion === 'identify' && code !== null && animal.chip !== null && code !== animal.chip.code) {
-      raise('wrong-animal', 'stop', record, desk, { found: code, chip: animal.chip.code });
-    }
-    if (occasion !== 'after' && occasion !== 'recheck' && occasion !== 'exit') continue;
-    const implant = standing.findLast((one) => one.kind === 'chip-implanted' && one.happenedAt <= record.happenedAt);
-    const expected = implant?.kind === 'chip-implanted' ? implant.body.code : (animal.chip?.code ?? null);
-    if (expected === null) continue;
-    if (code === null) raise('chip-not-read', 'attention', record, deskAndMedical, { chip: expected });
-    else if (code !== expected) raise('chip-differs', 'stop', record, deskAndMedical, { chip: expected, found: code });
-  }
-}

@@ -5,6 +5,8 @@ import { isOrderSchedule, type PlacedOrder } from '../../core/protocol/order.js'
 import { dayAndTimeOf } from '../../core/protocol/wall-time.js';
 import type { BodyOf } from '../kinds/index.js';
 import type { LogRecord } from '../record.js';
+import { isDiscarded } from './chip-course.js';
+import { madeAfter } from './device-order.js';
 import { effective } from './effective.js';
 import type { Shelter } from './shelter.js';
 import { foldRuns } from './test-runs.js';
@@ -89,7 +91,8 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], shelter:
       }
       case 'chip-scanned': {
         const { target, occasion, found, round } = record.body;
-        scans.push({ record: record.id, at, on, target, occasion, code: found?.code ?? null, round });
+        const read = { code: found?.code ?? null, raw: found?.raw ?? '' };
+        scans.push({ record: record.id, at, on, target, occasion, ...read, round });
         break;
       }
       case 'order-written':
@@ -149,19 +152,26 @@ function lotFault(shelter: Shelter, id: LotId | null, on: CalendarDate): 'expire
 }
 
 /**
- * The chip the animal carries: the last one implanted, else the last one found in it on arrival or later.
- * Confirmed once a scan of the animal showed the same number.
+ * The chip the animal carries: the last one implanted that has not been discarded, else the first one found in it. A
+ * second number that is found later never takes its place in silence. Confirmed once a scan of the animal showed the
+ * same number.
  */
 function foldChip(standing: readonly LogRecord[], scans: readonly ChipScan[], history: HistoryEvent[]): Animal['chip'] {
   const inAnimal = scans.filter(
     (scan) => scan.target === 'animal' && scan.code !== null && scan.occasion !== 'identify',
   );
-  const implants = standing.filter((record) => record.kind === 'chip-implanted');
-  const implant = implants.at(-1);
+  const implant = standing.findLast(
+    (record): record is LogRecord<'chip-implanted'> =>
+      record.kind === 'chip-implanted' && !isDiscarded(standing, record.id),
+  );
   if (implant !== undefined) {
     const { code } = implant.body;
-    const confirmed = scans.some(
-      (scan) => scan.target === 'animal' && scan.code === code && scan.at >= implant.happenedAt,
+    const confirmed = standing.some(
+      (record) =>
+        record.kind === 'chip-scanned' &&
+        record.body.target === 'animal' &&
+        record.body.found?.code === code &&
+        madeAfter(record, implant),
     );
     history.push({
       what: 'chipped',
@@ -174,7 +184,7 @@ function foldChip(standing: readonly LogRecord[], scans: readonly ChipScan[], hi
     });
     return { code, confirmed, record: implant.id };
   }
-  const found = inAnimal.at(-1);
+  const [found] = inAnimal;
   if (found === undefined || found.code === null) return null;
   const on = standing.find((record) => record.id === found.record);
   history.push({

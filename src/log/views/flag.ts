@@ -1,6 +1,7 @@
 import type { AnimalId, PersonId, RecordId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
-import type { Said } from '../../core/said.js';
+import type { Said, SayValue } from '../../core/said.js';
+import type { LogRecord } from '../record.js';
 import type { FlagAnswer } from './shelter.js';
 
 /**
@@ -28,6 +29,17 @@ export interface Flag {
 
 /** A flag before anybody has looked at it. */
 export type Raised = Omit<Flag, 'state' | 'answer'>;
+
+/** Raises a flag about a record of one animal. */
+export type Raise = (
+  code: string,
+  severity: Flag['severity'],
+  record: LogRecord,
+  roles: readonly Role[],
+  values?: Readonly<Record<string, SayValue>>,
+  /** Tells causes of one code on one record apart. */
+  which?: string,
+) => void;
 
 export function withAnswer(flag: Raised, answer: FlagAnswer | undefined): Flag {
   const state = answer?.answered ? 'answered' : answer?.taken ? 'taken' : 'open';

@@ -76,6 +76,9 @@ export function lotUse(world: World): ReadonlyMap<LotId, LotUse> {
         draws.push(record.happenedAt);
       } else if (record.kind === 'chip-implanted') {
         add(record.body.lot, record.happenedAt, { used: 1 });
+      } else if (record.kind === 'chip-discarded' && record.body.implant === null) {
+        // One that had been implanted has left its box with the implant.
+        add(record.body.lot, record.happenedAt, { used: 1 });
       }
     }
   }

@@ -3,7 +3,8 @@ import type { AnimalId, RecordId, RoundId, ScheduleId } from '../../core/ids.js'
 import type { Action } from '../../core/protocol/due.js';
 import { orderSchedule } from '../../core/protocol/order.js';
 import type { LogRecord } from '../record.js';
-import { effective } from './effective.js';
+import { chipCourse, openDifference } from './chip-course.js';
+import { inDeviceOrder } from './device-order.js';
 import type { RoundFacts } from './round-facts.js';
 import { scheduleNamed, visitOrderOf } from './schedules.js';
 import { withSharedDraw } from './shared-draw.js';
@@ -31,6 +32,8 @@ export interface RoundLine {
 export interface AnimalStop {
   readonly animal: Animal;
   readonly identified: LogRecord<'animal-identified'> | null;
+  /** Its records on this round that stand, in the order in which the devices made them. */
+  readonly own: readonly LogRecord[];
   readonly lines: readonly RoundLine[];
 }
 
@@ -96,7 +99,7 @@ export function roundView(world: World, id: RoundId): RoundView | null {
 }
 
 function animalStop(world: World, animal: Animal, round: RoundId, planned: readonly ScheduleId[]): AnimalStop {
-  const own = effective(world.bySubject.get(`animal:${animal.id}`) ?? []).filter((record) => roundOf(record) === round);
+  const own = inDeviceOrder(world.bySubject.get(`animal:${animal.id}`) ?? []).filter((one) => roundOf(one) === round);
   // What a sheet of paper says proves nothing to whoever holds the animal now.
   const identified =
     own.filter((record) => record.kind === 'animal-identified').findLast(({ body }) => body.by !== 'paper') ?? null;
@@ -109,7 +112,7 @@ function animalStop(world: World, animal: Animal, round: RoundId, planned: reado
   const lines = schedules
     .map((schedule) => lineOf(world, animal, round, schedule, own))
     .sort((a, b) => visitOrderOf(world.shelter, a.schedule) - visitOrderOf(world.shelter, b.schedule));
-  return { animal, identified, lines: withSharedDraw(world, runsOf(animal, round), own, lines) };
+  return { animal, identified, own, lines: withSharedDraw(world, runsOf(animal, round), own, lines) };
 }
 
 const runsOf = (animal: Animal, round: RoundId): TestRun[] => animal.runs.filter((run) => run.round === round);
@@ -155,7 +158,7 @@ function lineOf(
       return { ...open, state: 'done', record: weighed.id, abnormal: weighed.body.doubtful };
     }
     case 'look':
-      return lookLine(own, found?.satisfiedBy ?? [schedule], open) ?? notDone ?? open;
+      return lookLine(animal, own, found?.satisfiedBy ?? [schedule], open) ?? notDone ?? open;
     case 'give': {
       const given = own.findLast((record) => record.kind === 'treatment-given' && record.body.schedule === schedule);
       if (given?.kind !== 'treatment-given') return notDone ?? open;
@@ -165,7 +168,12 @@ function lineOf(
 }
 
 /** A look is done when what it asks about was noted on the round, or the chip was read again. */
-function lookLine(own: readonly LogRecord[], codes: readonly string[], open: RoundLine): RoundLine | null {
+function lookLine(
+  animal: Animal,
+  own: readonly LogRecord[],
+  codes: readonly string[],
+  open: RoundLine,
+): RoundLine | null {
   const noted = own.findLast((record) => record.kind === 'observation-noted' && codes.includes(record.body.code));
   if (noted !== undefined) return { ...open, state: 'done', record: noted.id };
   if (!codes.includes('chip-read')) return null;
@@ -176,7 +184,10 @@ function lookLine(own: readonly LogRecord[], codes: readonly string[], open: Rou
       (record.body.occasion === 'recheck' || record.body.occasion === 'exit'),
   );
   if (scan?.kind !== 'chip-scanned') return null;
-  return { ...open, state: 'done', record: scan.id, abnormal: scan.body.found === null };
+  // Another number than the one on record stays open until somebody has answered it.
+  if (openDifference(animal, own) !== null) return { ...open, record: scan.id, abnormal: true };
+  const found = scan.body.found?.code ?? null;
+  return { ...open, state: 'done', record: scan.id, abnormal: found === null || found !== animal.chip?.code };
 }
 
 function testLine(animal: Animal, round: RoundId, schedule: ScheduleId, open: RoundLine): RoundLine | null {
@@ -189,12 +200,23 @@ function testLine(animal: Animal, round: RoundId, schedule: ScheduleId, open: Ro
 }
 
 function chipLine(own: readonly LogRecord[], open: RoundLine): RoundLine | null {
-  const implant = own.findLast((record) => record.kind === 'chip-implanted');
-  if (implant?.kind !== 'chip-implanted') return null;
-  const after = own.findLast(
-    (record) =>
-      record.kind === 'chip-scanned' && record.body.occasion === 'after' && record.happenedAt >= implant.happenedAt,
-  );
-  if (after?.kind !== 'chip-scanned') return { ...open, state: 'part', record: implant.id };
-  return { ...open, state: 'done', record: implant.id, abnormal: after.body.found?.code !== implant.body.code };
+  const course = chipCourse(own);
+  switch (course.is) {
+    case 'same':
+      return { ...open, state: 'done', record: course.implant.id };
+    case 'scan-after':
+      return { ...open, state: 'part', record: course.implant.id };
+    case 'differs':
+    case 'unreadable':
+    case 'gone':
+      // Neither number is trusted, or none can be read: not done before somebody has said so.
+      return {
+        ...open,
+        state: course.scan.body.leftToDesk ? 'done' : 'part',
+        record: course.implant.id,
+        abnormal: true,
+      };
+    default:
+      return null;
+  }
 }

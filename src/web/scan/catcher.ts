@@ -1,4 +1,4 @@
-import { type BurstState, noBurst, scanBurst, scanPause, usualBurst } from '../../core/chip/scan-burst.js';
+import { type BurstState, noBurst, scanBurst, scanPause, slowBurst, usualBurst } from '../../core/chip/scan-burst.js';
 
 /** Takes the raw text of a scan. */
 export type ScanTaker = (raw: string) => void;
@@ -14,6 +14,9 @@ export function takeScans(taker: ScanTaker): () => void {
   };
 }
 
+/** The timer of a page that was busy fires late; keys that were struck meanwhile are still on their way. */
+const late_ms = 30;
+
 /**
  * Listens to every key of the page. A burst from a reader is taken as a scan wherever the cursor is, and what it has
  * typed into a field is taken out again; everything slower is typing and is left alone.
@@ -25,15 +28,30 @@ export function catchScans(): void {
   const deliver = (scan: { readonly text: string; readonly typed: number } | null): void => {
     const taker = takers.at(-1);
     if (scan === null || taker === undefined) return;
-    takeOut(document.activeElement, scan.text);
+    takeOut(document.activeElement, scan.text.slice(scan.text.length - scan.typed));
     taker(scan.text);
+  };
+
+  const waitForSilence = (): void => {
+    const { pause_ms } = rulesNow();
+    const due = performance.now() + pause_ms + 10;
+    pause = setTimeout(() => {
+      if (performance.now() - due > late_ms) {
+        waitForSilence();
+        return;
+      }
+      const silent = scanPause(state, performance.now(), rulesNow());
+      state = silent.state;
+      deliver(silent.scan);
+    }, pause_ms + 10);
   };
 
   document.addEventListener(
     'keydown',
     (event) => {
       if (event.ctrlKey || event.metaKey || event.altKey || event.isComposing) return;
-      const step = scanBurst(state, { key: event.key, at_ms: event.timeStamp, repeat: event.repeat });
+      const key = { key: event.key, at_ms: event.timeStamp, repeat: event.repeat };
+      const step = scanBurst(state, key, rulesNow());
       state = step.state;
       if (step.swallow) {
         event.preventDefault();
@@ -41,20 +59,22 @@ export function catchScans(): void {
       }
       deliver(step.scan);
       clearTimeout(pause);
-      if (state.text === '') return;
-      pause = setTimeout(() => {
-        const silent = scanPause(state, performance.now());
-        state = silent.state;
-        deliver(silent.scan);
-      }, usualBurst.pause_ms + 10);
+      if (state.text !== '') waitForSilence();
     },
     { capture: true },
   );
 }
 
+const isField = (element: Element | null): element is HTMLInputElement | HTMLTextAreaElement =>
+  element instanceof HTMLTextAreaElement ||
+  (element instanceof HTMLInputElement && !['checkbox', 'radio', 'button', 'file'].includes(element.type));
+
+/** What is typed while no field has the cursor cannot be a person's typing. */
+const rulesNow = () => (isField(document.activeElement) ? usualBurst : slowBurst);
+
 /** Take the scanned characters out of the field they were typed into, where they stand right before the cursor. */
 function takeOut(field: Element | null, text: string): void {
-  if (!(field instanceof HTMLInputElement || field instanceof HTMLTextAreaElement)) return;
+  if (!isField(field)) return;
   const cursor = field.selectionStart ?? field.value.length;
   const before = field.value.slice(0, cursor);
   if (!before.endsWith(text)) return;

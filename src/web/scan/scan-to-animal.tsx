@@ -1,10 +1,13 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
-import { readChip } from '../../core/chip/read-chip.js';
+import type { Said } from '../../core/said.js';
+import { warningsOf } from '../../log/views/chip-warnings.js';
 import { say } from '../../words/say.js';
 import { Act } from '../parts/act.js';
+import { ChipWarnings } from '../parts/chip-warnings.js';
 import { Notice } from '../parts/state.js';
 import { useWorld } from '../store/here.js';
+import { useChipNumber } from './use-chip-number.js';
 import { useScan } from './use-scan.js';
 
 /** At the desk a scanned chip opens the animal that carries it, from any page. Nothing is recorded by it. */
@@ -12,8 +15,11 @@ export function ScanToAnimal() {
   const world = useWorld();
   const [, go] = useLocation();
   const [words, setWords] = useState<string | null>(null);
+  const [warnings, setWarnings] = useState<readonly Said[]>([]);
+  const read = useChipNumber();
   useScan((raw) => {
-    const chip = readChip(raw);
+    const chip = read(raw);
+    setWarnings(chip.ok ? warningsOf(raw) : []);
     if (!chip.ok) {
       setWords(say(chip.why));
       return;
@@ -27,11 +33,14 @@ export function ScanToAnimal() {
   });
   if (words === null) return null;
   return (
-    <Notice tone="attention" live="status">
-      {words}{' '}
-      <Act size="small" onAct={() => setWords(null)}>
-        {say('parts.close')}
-      </Act>
-    </Notice>
+    <>
+      <Notice tone="attention" live="status">
+        {words}{' '}
+        <Act size="small" onAct={() => setWords(null)}>
+          {say('parts.close')}
+        </Act>
+      </Notice>
+      <ChipWarnings warnings={warnings} />
+    </>
   );
 }

@@ -6,6 +6,8 @@ import type { Measured } from '../../log/device-clock.js';
 export interface Who {
   readonly person: PersonId | null;
   readonly partner: PersonId | null;
+  /** The device's count at the last change of person: what was made sure of before it counts no more. */
+  readonly since: number;
 }
 
 /** How the device stands with its own store and with the server. */

@@ -28,7 +28,7 @@ export interface LocalStore {
   readonly open: () => Promise<void>;
   /** Write drafts down. Answers `ok` only after the device's database has confirmed. */
   readonly append: (drafts: readonly Draft[], options?: AppendOptions) => Promise<Outcome<LogRecord[]>>;
-  readonly chooseWho: (who: Who) => Promise<void>;
+  readonly chooseWho: (who: Omit<Who, 'since'>) => Promise<void>;
   /** Take records that came from the server and are in the database already. */
   readonly take: (records: readonly LogRecord[]) => void;
   readonly recount: () => Promise<void>;
@@ -54,7 +54,7 @@ interface Outside {
 export function makeStore({ db, now, newId }: Outside): LocalStore {
   const world = watched<World>(emptyWorld);
   const status = watched<Status>(opening);
-  const who = watched<Who>({ person: null, partner: null });
+  const who = watched<Who>({ person: null, partner: null, since: 0 });
   const listeners = new Set<Kept>();
   const tellStatus = (patch: Partial<Status>): void => status.set({ ...status.get(), ...patch });
   onTakenAway(db, (stopped) => tellStatus({ stopped }));
@@ -74,8 +74,10 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
   async function rereadWho(): Promise<void> {
     if (status.get().stopped !== null) return;
     const kept = await readMeta(db, 'who');
-    const { person, partner } = who.get();
-    if (isWho(kept) && (kept.person !== person || kept.partner !== partner)) who.set(kept);
+    const { person, partner, since } = who.get();
+    if (!isWho(kept)) return;
+    const next = { ...kept, since: kept.since ?? 0 };
+    if (next.person !== person || next.partner !== partner || next.since !== since) who.set(next);
   }
 
   async function open(): Promise<void> {
@@ -150,8 +152,12 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
     open,
     append,
     chooseWho: async (next) => {
-      await writeMeta(db, 'who', next);
-      who.set(next);
+      const { person, since } = who.get();
+      const last = await readMeta(db, 'deviceSeq');
+      const from = next.person === person ? since : (typeof last === 'number' ? last : 0) + 1;
+      const chosen = { ...next, since: from };
+      await writeMeta(db, 'who', chosen);
+      who.set(chosen);
     },
     take: (records) => {
       world.set(applyToWorld(world.get(), records));
@@ -210,7 +216,8 @@ function whoMayNot(world: World, recorder: Recorder, drafts: readonly Draft[]): 
   return null;
 }
 
-function isWho(value: unknown): value is Who {
+/** One kept by an older program has no count yet. */
+function isWho(value: unknown): value is Omit<Who, 'since'> & { readonly since?: number } {
   return typeof value === 'object' && value !== null && 'person' in value && 'partner' in value;
 }
 

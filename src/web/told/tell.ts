@@ -127,10 +127,11 @@ export function tell(world: World, record: Tellable): Said {
     case 'test-abandoned':
       return told(record.kind, { reason: record.body.reason });
     case 'chip-scanned': {
-      const { found, target, occasion } = record.body;
+      const { found, target, occasion, leftToDesk } = record.body;
       return told(`${record.kind}.${target}`, {
         occasion: said(`desk.occasion.${occasion}`),
         chip: found === null ? said('desk.chip.nothing') : chipText(found.code),
+        left: leftToDesk ? 'yes' : 'no',
       });
     }
     case 'chip-implanted':
@@ -138,6 +139,8 @@ export function tell(world: World, record: Tellable): Said {
         chip: chipText(record.body.code),
         site: record.body.site === '' ? '' : `, ${record.body.site}`,
       });
+    case 'chip-discarded':
+      return told(`${record.kind}.${record.body.why}`, { chip: chipText(record.body.code) });
     case 'order-written':
       return told(record.kind, orderValues(world, record.body.order));
     case 'order-ended':

@@ -2,9 +2,13 @@
 export const chip = {
   'chip.empty': 'Nothing was read. A scan that finds nothing is a result: record “none found”.',
   'chip.unreadable': '“{raw}” is not a chip number. Scan again.',
-  'chip.length': 'A chip number has 15 digits (older kinds 9 or 10); this one has {digits}. Scan again.',
+  'chip.length':
+    'Cut, or two in one: {digits} digits came, and a chip number has 15 (older kinds 9 or 10). Nothing has been saved. Scan again.',
+  'chip.cut': 'Cut, scan again: {code} is only a piece of a number that is on record here. Nothing has been saved.',
+  'chip.once-more':
+    '{code}: only {digits} signs. It may be a piece of a longer number. Scan again: it counts when the same comes twice.',
   'chip.zero-missing':
-    'Only {digits} digits: a leading zero may be missing, as spreadsheets drop it. Scan the animal or type all 15 digits from the label.',
+    'Cut: only {digits} digits came, or a leading zero is missing, as spreadsheets drop it. Scan again, or type all 15 digits from the label.',
   'chip.letter-inside':
     '“{raw}” has the letter {letter} at place {place} where a chip number cannot have it. Is it a digit (O and 0, I and 1)? Scan again.',
   'chip.power-of-ten':

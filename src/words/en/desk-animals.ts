@@ -70,6 +70,7 @@ export const deskAnimals = {
 
   'desk.new.place': 'Where it goes',
   'desk.new.found': 'Found on arrival',
+  'desk.new.chip-twice': 'Read a second time: the reader shows exactly this, and it is the whole number',
   'desk.new.chip-hint': 'Scan, or type what the reader shows. Leave it empty when it was not scanned.',
   'desk.new.needs-birth': 'Say how old it is, or that nothing is known.',
   'desk.new.needs-arrival': 'Say on which day it arrived.',

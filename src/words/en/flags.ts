@@ -33,6 +33,12 @@ export const flags = {
   'flag.chip-not-scanned': 'Chip {chip} was implanted, and no scan of {animal} afterwards is written down. Scan it.',
   'flag.chip-differs':
     'Chip {chip} was implanted, {found} was read afterwards. Neither number is trusted until this is cleared up.',
+  'flag.chip-doubtful': 'Chip {chip}: {why}',
+  'flag.chip-no-box': 'Chip {chip} went in and is on the list of no box. Compare it with the label of its pack.',
+  'flag.chip-seen-outside':
+    'Chip {chip} fell out after implanting and was discarded. Look at the hole; another one is due.',
+  'flag.chip-not-found':
+    'Chip {chip} could not be found after implanting, by a reader that reads, and counts as lost. It may still be in {animal}: look for two chips.',
   'flag.chip-shared': 'Chip {chip} is on the record of {animals}. One of them is wrong.',
   'flag.lot-below-zero': 'Lot {lot}: {count} more used than there were. Count it.',
   'flag.lot-expired': 'Lot {lot} expired on {date}. Take it off the shelf.',
@@ -74,6 +80,10 @@ export const flags = {
   'flag-name.chip-not-read': 'Chip not read',
   'flag-name.chip-not-scanned': 'Chip not scanned after',
   'flag-name.chip-differs': 'Chip differs',
+  'flag-name.chip-doubtful': 'Doubtful chip number',
+  'flag-name.chip-no-box': 'Chip from no box',
+  'flag-name.chip-seen-outside': 'Chip fell out',
+  'flag-name.chip-not-found': 'Chip not found',
   'flag-name.chip-shared': 'One chip, two animals',
   'flag-name.lot-below-zero': 'Stock to count',
   'flag-name.lot-expired': 'Expired lot',
@@ -93,6 +103,7 @@ export const flags = {
   'override.no-reader': 'no chip reader at hand',
   'override.chip-unreadable': 'the chip could not be read',
   'override.collar-lost': 'the collar was lost',
+  'override.marks-alike': 'no chip, and marks like its neighbours’',
   'override.label-unreadable': 'the label could not be read',
   'override.known-to-the-team': 'the team knows the animal',
   'override.other': 'another reason',

@@ -126,5 +126,8 @@ export const parts = {
   'parts.time': 'Time',
   'parts.time-wrong': 'Hours and minutes, please: 14:07.',
   'parts.scanned': 'Scanned {code}.',
+  'parts.numbers-differ': 'They differ in {count} signs.',
+  'parts.numbers-differ-at':
+    'They differ in {count, plural, one {one sign: place {places}} other {# signs: places {places}}}.',
   'parts.scan-nobody': 'No animal here carries the chip {code}.',
 } as const satisfies Record<string, string>;

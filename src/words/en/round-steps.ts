@@ -235,10 +235,42 @@ export const roundSteps = {
   'round.chip.not-listed': 'This chip is not on the list of any box. Compare the number with the label on the pack.',
   'round.chip.taken':
     'Chip {code} is on {animal}’s record. Do not use it: put it aside, tell the desk, take another one.',
+  'round.chip.test-pack':
+    '{code} begins with 999: a test number, not meant for animals. Do not implant it. Take another pack, and give this one to the desk.',
+  'round.chip.was-discarded': 'Chip {code} was discarded. Take another pack.',
   'round.chip.withdrawn': 'Chip {code} is from box {lot}, which was withdrawn. Do not use it.',
   'round.chip.it-is-in': '✓ It is in',
   'round.chip.dropped': 'Dropped: take another',
   'round.chip.scan-after': 'Scan {animal} again. It has to show {code}.',
-  'round.chip.cannot-read': 'Cannot be read',
+  'round.chip.cannot-read': 'Nothing is read',
+  'round.chip.scan-whole': 'The reader reads. Now scan all of {animal} again. It has to show {code}.',
+  'round.chip.unreadable': 'Nothing was read on {name}. Has {code} fallen out, or does the reader not read?',
+  'round.chip.try-reader':
+    'Try the reader on a chip that you know: one in its pack, or another cat’s. Scan it now; then {name} is scanned again.',
+  'round.chip.reader-reads-nothing': 'It reads nothing there either',
+  'round.chip.reader-silent': 'Then it is the reader. Charge it or take another one, and try that on a known chip.',
+  'round.chip.gone': 'The reader reads, and {name} shows no chip.',
+  'round.chip.gone-how':
+    'Look in the coat, under the animal, on the table and in the needle. Then discard {code} with its needle, take a fresh needle and a fresh chip, and scan again.',
+  'round.chip.discard': 'Discarded: fresh needle and chip',
+  'round.chip.seen-outside': 'It is seen outside the animal',
+  'round.chip.leave-unread': 'Leave it, tell the desk',
+  'round.chip.itself': 'That is {code} itself.',
+  'round.chip.itself-where': 'It is the chip that was implanted. Where did the reader show it?',
+  'round.chip.itself-inside': 'In {name}',
+  'round.chip.differs-title': 'Stop. Another chip than the one implanted.',
+  'round.chip.differs-title-record': 'Stop. Another chip than the one on record.',
+  'round.chip.differs-whose': 'The number that was read is {other}’s (kennel {kennel}).',
+  'round.chip.differs-nobodys': 'The number that was read is on nobody’s record.',
+  'round.chip.differs-what':
+    'Neither number is trusted. Nothing more is done before this has an answer: scan {name} again, from head to tail.',
+  'round.chip.differs-what-record':
+    'Nothing more is done before this has an answer: scan {name} again, from head to tail, and look for a second chip.',
+  'round.chip.word-implanted': 'Implanted in {name}',
+  'round.chip.word-on-record': 'On {name}’s record',
+  'round.chip.word-read': 'Read on {name}',
+  'round.chip.word-read-here': 'Read just now',
+  'round.chip.other-cat': 'Another cat is on the table',
+  'round.chip.keep-both': 'Keep both, tell the desk',
   'round.chip.use-typed': 'Use this number',
 } as const satisfies Record<string, string>;

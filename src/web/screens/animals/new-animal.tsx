@@ -1,19 +1,22 @@
 import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
-import { readChip } from '../../../core/chip/read-chip.js';
+import { readWhole } from '../../../core/chip/whole-number.js';
 import { AnimalId, type SectionId } from '../../../core/ids.js';
 import type { Weight } from '../../../core/quantity/read-weight.js';
 import { takeIn, weighAnimal } from '../../../log/commands/animal.js';
 import { scanChip } from '../../../log/commands/round.js';
+import { chipsOf } from '../../../log/views/chip-pack.js';
 import { say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
+import { ChipWarnings } from '../../parts/chip-warnings.js';
+import { Tick } from '../../parts/choices.js';
 import { Field } from '../../parts/field.js';
 import { animalPath } from '../../parts/links.js';
 import { Page, Part } from '../../parts/page.js';
 import { type Intent, RecordFoot } from '../../parts/record-sheet.js';
 import { WeightField, weightIn } from '../../parts/weight-field.js';
 import { useScan } from '../../scan/use-scan.js';
-import { newId, useShelter } from '../../store/here.js';
+import { newId, useShelter, useWorld } from '../../store/here.js';
 import { type Described, DescribeFields, useLitterNamed } from './describe-fields.js';
 import { PlaceFields } from './place-fields.js';
 
@@ -42,8 +45,19 @@ export function NewAnimal() {
   const [kennel, setKennel] = useState('');
   const [weight, setWeight] = useState('');
   const [chosen, setChosen] = useState<Weight | null>(null);
+  const world = useWorld();
   const [chip, setChip] = useState('');
-  useScan((raw) => setChip(raw));
+  const [scanned, setScanned] = useState('');
+  /** A short number came twice, so that it is no piece of a longer one. */
+  const [twice, setTwice] = useState(false);
+  useScan((raw) => {
+    setTwice(raw === chip);
+    setChip(raw);
+    setScanned(raw);
+  });
+  const short = chip.replace(/[^0-9A-Za-z]/g, '').toUpperCase();
+  const reading = chip.trim() === '' ? null : readWhole(chip, chipsOf(world).known, twice ? short : null);
+  const asksTwice = twice || (reading !== null && !reading.ok && reading.why.say === 'chip.once-more');
 
   const intent = (): Intent => {
     const { born, arrivedOn, name, label, litter, sex, neutered, collar, coat, mark, photo, notes } = described;
@@ -67,26 +81,24 @@ export function NewAnimal() {
     if (!taken.ok) return taken;
     const weighed = weightIn(weight, shelter.weightUnit, chosen);
     if (weight.trim() !== '' && weighed === null) return { missing: say('desk.new.needs-weight') };
-    const read = chip.trim() === '' ? null : readChip(chip);
-    if (read !== null && !read.ok) return read;
+    if (reading !== null && !reading.ok) return reading;
     return [
       ...taken.value,
       ...(weighed === null ? [] : weighAnimal(id, { grams: weighed.grams, entered: weight.trim() }, at)),
-      ...(read === null
+      ...(reading === null
         ? []
         : scanChip(
             id,
             {
               target: 'animal',
               occasion: 'intake',
-              found: { raw: chip, code: read.value.code, class: read.value.class },
-              typed: true,
+              found: { raw: chip, code: reading.value.code, class: reading.value.class },
+              typed: chip !== scanned,
             },
             at,
           )),
     ];
   };
-  const reading = chip.trim() === '' ? null : readChip(chip);
 
   return (
     <Page title={say('desk.animals.new')}>
@@ -107,11 +119,15 @@ export function NewAnimal() {
           label={say('desk.animal.chip')}
           hint={say('desk.new.chip-hint')}
           value={chip}
-          onChange={setChip}
+          onChange={(text) => {
+            setChip(text);
+            setTwice(false);
+          }}
           figure
           wrong={reading !== null && !reading.ok ? say(reading.why) : null}
-          echo={reading?.ok ? reading.value.warnings.map((warning) => say(warning)).join(' ') : undefined}
         />
+        {asksTwice ? <Tick label={say('desk.new.chip-twice')} value={twice} onChange={setTwice} /> : null}
+        <ChipWarnings warnings={reading?.ok ? reading.value.warnings : []} />
       </Part>
       <div className="sheet stack">
         <RecordFoot intent={intent()} action={say('desk.new.take-in')} onSaved={() => go(animalPath(id))} />

@@ -2,6 +2,7 @@ import { useState } from 'react';
 import { readChip } from '../../../core/chip/read-chip.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
+import { ChipWarnings } from '../../parts/chip-warnings.js';
 import { Notice } from '../../parts/state.js';
 import { useScan } from '../../scan/use-scan.js';
 import { chipText } from '../../told/names.js';
@@ -26,6 +27,7 @@ export function ScanTest() {
             : `${say(read.why)} ${say('desk.device.scanner-raw', { raw: raw ?? '' })}`}
         </Notice>
       )}
+      {read?.ok ? <ChipWarnings warnings={read.value.warnings} /> : null}
     </div>
   );
 }

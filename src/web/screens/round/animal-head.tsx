@@ -1,12 +1,16 @@
 import type { Animal } from '../../../core/animal/animal.js';
+import { isNoMark } from '../../../core/animal/marks.js';
 import { dayOfInstant, daysBetween } from '../../../core/calendar.js';
 import { writeWeight } from '../../../core/quantity/write.js';
 import type { LogRecord } from '../../../log/record.js';
+import { chipWarnings } from '../../../log/views/chip-warnings.js';
 import { ageRange } from '../../../log/views/dose.js';
 import { say } from '../../../words/say.js';
 import { CatFace } from '../../parts/cat-face.js';
+import { ChipWarnings } from '../../parts/chip-warnings.js';
 import { Figure } from '../../parts/figure.js';
 import { State } from '../../parts/state.js';
+import { chipText } from '../../told/names.js';
 import { useRound } from './use-round.js';
 
 interface HeadProps {
@@ -24,7 +28,7 @@ export function AnimalHead({ animal, identified, level = 1 }: HeadProps) {
   const weighed = weighing === undefined ? null : dayOfInstant(weighing.at, shelter.zone);
   const Name = level === 1 ? 'h1' : 'h2';
   const { collar, coat, mark } = animal.marks;
-  const marks = [collar === '' ? '' : say('round.collar', { collar }), coat, mark].filter((text) => text !== '');
+  const marks = [isNoMark(collar) ? '' : say('round.collar', { collar }), coat, mark].filter((one) => !isNoMark(one));
   return (
     <div className="animal-head">
       <CatFace name={animal.name} collar={animal.marks.collar} photo={animal.marks.photo} />
@@ -58,6 +62,7 @@ export function AnimalHead({ animal, identified, level = 1 }: HeadProps) {
         ) : (
           <Identified record={identified} />
         )}
+        <ChipWarnings warnings={chipWarnings(animal)} />
       </div>
     </div>
   );
@@ -69,9 +74,6 @@ export const ChipNumber = ({ code }: { code: string }) => (
     {say('round.chip')} <span className="mono">{chipText(code)}</span>
   </span>
 );
-
-export const chipText = (code: string): string =>
-  /^\d{15}$/.test(code) ? code.replace(/(\d{3})(?=\d)/g, '$1\u00a0') : code;
 
 function Identified({ record }: { record: LogRecord<'animal-identified'> }) {
   const { by, compared, reason } = record.body;

@@ -1,24 +1,26 @@
 import { useEffect, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Said } from '../../../core/said.js';
+import { openDifference } from '../../../log/views/chip-course.js';
+import { identityHolds } from '../../../log/views/identity.js';
 import type { AnimalStop } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { Notice } from '../../parts/state.js';
+import { useScan } from '../../scan/use-scan.js';
 import { AnimalHead } from './animal-head.js';
 import { Acts, Place, Trouble } from './bits.js';
+import { ChipDiffers } from './chip-differs.js';
 import { ChipStep } from './chip-step.js';
 import { DrawStep } from './draw-step.js';
 import { Finished } from './finished.js';
 import { GiveStep } from './give-step.js';
 import { Identify } from './identify.js';
-import { identityHolds } from './identity.js';
 import { useIdentityScan } from './identity-scan.js';
 import { JustRecorded } from './just-recorded.js';
 import { LookStep } from './look-step.js';
 import { nextStep, type Step, withoutSecond } from './next-step.js';
 import { roundPath, sectionPath } from './paths.js';
-import { useScan } from './scan.js';
 import { StartStep } from './start-step.js';
 import { stopOf, useRound } from './use-round.js';
 import { WaitStep } from './wait-step.js';
@@ -26,9 +28,10 @@ import { WeighStep } from './weigh-step.js';
 
 /** One animal: first who it is, then one thing to do at a time. */
 export function AnimalScreen({ animal }: { animal: string }) {
-  const { view, round, world, now, today, device } = useRound();
+  const { view, round, world, now, today, hands } = useRound();
   const [, go] = useLocation();
   const [handsOn, setHandsOn] = useState(false);
+  const [answered, setAnswered] = useState<string | null>(null);
   const [goneOn, setGoneOn] = useState<ReadonlySet<string>>(new Set());
   const found = stopOf(view, animal);
   if (found === null) {
@@ -82,9 +85,13 @@ export function AnimalScreen({ animal }: { animal: string }) {
     );
   }
   const step = nextStep(world, stop, now, today, goneOn);
-  const holds = identityHolds(view, stop.animal.id, device);
+  const holds = identityHolds(view, stop.animal.id, hands);
   // What is done can be looked at; hands on the animal need its identity again.
   if (!holds && (step.do !== 'finished' || handsOn)) return <Identify stop={stop} at={at} />;
+  const difference = holds ? openDifference(stop.animal, stop.own) : null;
+  if (difference !== null && difference.scan.id !== answered) {
+    return <ChipDiffers stop={stop} difference={difference} onAgain={() => setAnswered(difference.scan.id)} />;
+  }
   return (
     <>
       {step.do === 'chip' || step.do === 'start' || step.do === 'look' || !holds ? null : <ScanGuard stop={stop} />}

@@ -1,5 +1,7 @@
 import { useState } from 'react';
+import { type MarkKind, marksOf, tellingMarks } from '../../../core/animal/marks.js';
 import { identify, scanChip } from '../../../log/commands/round.js';
+import type { LogRecord } from '../../../log/record.js';
 import type { AnimalStop } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
@@ -8,38 +10,40 @@ import { CatFace } from '../../parts/cat-face.js';
 import { Tick } from '../../parts/choices.js';
 import { useSave } from '../../store/save.js';
 import { Acts, Pair, Trouble } from './bits.js';
-import { type MarkKind, marksOf } from './identity.js';
+import { answersOf } from './identity-scan.js';
 import { unlockSound } from './sound.js';
 import { useRound } from './use-round.js';
 
 interface CompareProps {
   readonly stop: AnimalStop;
-  /** A chip on nobody's record that was read on this animal: once the marks agree it goes on its record. */
-  readonly foundChip: string | null;
+  /** A scan of a chip on nobody's record, read on this animal: once the marks agree it goes on its record. */
+  readonly found: LogRecord<'chip-scanned'> | null;
   readonly onOther: () => void;
   readonly onOverride: () => void;
   readonly onNotThis: () => void;
 }
 
 /** Collar, coat, mark and photo against the animal in the hands, one by one; all that are on record have to agree. */
-export function CompareMarks({ stop, foundChip, onOther, onOverride, onNotThis }: CompareProps) {
-  const { round } = useRound();
+export function CompareMarks({ stop, found, onOther, onOverride, onNotThis }: CompareProps) {
+  const { round, world } = useRound();
   const { animal } = stop;
   const marks = marksOf(animal);
+  const telling = tellingMarks(animal, world.animals.values());
   const [same, setSame] = useState<readonly MarkKind[]>([]);
   const { state, save } = useSave();
   const done = async (): Promise<void> => {
     void unlockSound();
     const at = now();
     const chip =
-      foundChip === null
+      found === null
         ? []
         : scanChip(
             animal.id,
-            { target: 'animal', occasion: 'before', found: { raw: foundChip, code: foundChip, class: 'found' }, round },
+            { target: 'animal', occasion: 'before', found: found.body.found, typed: found.body.typed, round },
             at,
           );
-    await save([...identify(animal.id, { round, by: 'marks', compared: [...same] }, at), ...chip]);
+    const made = { round, by: 'marks' as const, compared: [...same], answers: answersOf(stop) };
+    await save([...identify(animal.id, made, at), ...chip]);
   };
   return (
     <>
@@ -53,7 +57,11 @@ export function CompareMarks({ stop, foundChip, onOther, onOverride, onNotThis }
               ) : null}
               <Tick
                 label={kind === 'photo' ? say('round.marks.photo') : animal.marks[kind]}
-                note={say(`round.mark.${kind}`)}
+                note={
+                  telling.includes(kind)
+                    ? say(`round.mark.${kind}`)
+                    : say('round.marks.shared', { kind: say(`round.mark.${kind}`) })
+                }
                 value={same.includes(kind)}
                 onChange={(on) => setSame(on ? [...same, kind] : same.filter((one) => one !== kind))}
               />

@@ -16,6 +16,7 @@ import { kitNeeds } from './kit-needs.js';
 import { WetTime } from './leave.js';
 import { isOpen, needsWeighing } from './next-step.js';
 import { animalPath, clockPath, handBackPath, kitsPath, sectionPath } from './paths.js';
+import { ScanOpens } from './scan-opens.js';
 import { signal, soundState, unlockSound } from './sound.js';
 import { useRound } from './use-round.js';
 import type { WakeState } from './wake-lock.js';
@@ -45,6 +46,7 @@ export function Home({ wake, onTeam }: { wake: WakeState; onTeam: () => void }) 
   return (
     <>
       <div className="round-body">
+        <ScanOpens />
         <div className="row spread base">
           <h1>{say('round.title', { on: { date: facts.plan.on } })}</h1>
           <span className="soft">{say('round.counts', counts)}</span>

@@ -1,52 +1,60 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Animal } from '../../../core/animal/animal.js';
+import { marksSuffice, neighboursOf } from '../../../core/animal/marks.js';
 import type { Said } from '../../../core/said.js';
 import { identify, scanChip } from '../../../log/commands/round.js';
+import { warningsOf } from '../../../log/views/chip-warnings.js';
+import { contradictions, lastIdentified, meaningOfScan } from '../../../log/views/identity.js';
 import type { AnimalStop, SectionStop } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act } from '../../parts/act.js';
+import { ChipWarnings } from '../../parts/chip-warnings.js';
 import { Notice } from '../../parts/state.js';
+import { useScan } from '../../scan/use-scan.js';
 import { AnimalHead } from './animal-head.js';
 import { Acts, Pair, Place, Trouble } from './bits.js';
 import { CompareMarks } from './compare-marks.js';
-import { contradiction, lastIdentified, marksSuffice, meaningOfScan } from './identity.js';
-import { foundOf, useIdentityScan } from './identity-scan.js';
+import { answersOf, useIdentityScan } from './identity-scan.js';
 import { OverrideSheet } from './override.js';
 import { animalPath, sectionPath } from './paths.js';
-import { useScan } from './scan.js';
 import { TypedChip } from './typed-chip.js';
-import { useRound } from './use-round.js';
+import { stopOf, useRound } from './use-round.js';
 import { WrongAnimal, type WrongScan } from './wrong-animal.js';
 
 /** Which animal is this? Nothing is done before that is answered. */
 export function Identify({ stop, at }: { stop: AnimalStop; at: SectionStop }) {
   const { animal } = stop;
-  const { round, world, view, device } = useRound();
-  const [way, setWay] = useState<'scan' | 'marks'>(animal.chip === null && marksSuffice(animal) ? 'marks' : 'scan');
+  const { round, world, view, hands } = useRound();
+  const suffice = marksSuffice(animal, world.animals.values());
+  const [way, setWay] = useState<'scan' | 'marks'>(animal.chip === null && suffice ? 'marks' : 'scan');
   const [seen, setSeen] = useState<string | null>(null);
   const [bad, setBad] = useState<Said | null>(null);
   const [override, setOverride] = useState(false);
   const [, go] = useLocation();
   const { state, save, heard } = useIdentityScan(stop, setBad);
-  useScan((text) => void heard(text), !override);
-  const against = contradiction(stop, round);
-  const meaning = against?.code == null ? null : meaningOfScan(animal, against.code, world.animals.values());
-  const unknown = meaning?.is === 'unknown' ? (against?.code ?? null) : null;
-  // Once another animal has been made sure of, the stop has had its answer.
-  const over = against !== null && lastIdentified(view, device) >= against.at;
+  useScan(override ? null : (text) => void heard(text));
+  const against = contradictions(stop).at(-1) ?? null;
+  const found = against?.body.found ?? null;
+  const meaning = found === null ? null : meaningOfScan(animal, found.code, world.animals.values());
+  const unknown = meaning?.is === 'unknown' ? against : null;
+  // Once this device has made sure of another animal, the stop has had its answer here.
+  const last = lastIdentified(view, hands);
+  const over = against !== null && against.device === hands.device && (last?.deviceSeq ?? 0) > against.deviceSeq;
   const wrong: WrongScan | null =
-    against?.code == null || against.record === seen || over || meaning === null || meaning.is === 'unknown'
+    found === null || against?.id === seen || over || meaning === null || meaning.is === 'unknown'
       ? null
-      : { code: against.code, other: meaning.is === 'other' ? meaning.animal : null };
+      : { code: found.code, raw: found.raw, other: meaning.is === 'other' ? meaning.animal : null };
 
-  const change = async (other: Animal, code: string): Promise<void> => {
+  const change = async (other: Animal): Promise<void> => {
+    if (found === null) return;
     const at_ = now();
-    const found = foundOf(code, code);
+    const there = stopOf(view, other.id)?.stop;
+    const answers = there === undefined ? [] : answersOf(there);
     const saved = await save([
       ...scanChip(other.id, { target: 'animal', occasion: 'identify', found, round }, at_),
-      ...identify(other.id, { round, by: 'chip', compared: ['chip'] }, at_),
+      ...identify(other.id, { round, by: 'chip', compared: ['chip'], answers }, at_),
     ]);
     if (saved !== null) go(animalPath(round, other.id));
   };
@@ -57,32 +65,42 @@ export function Identify({ stop, at }: { stop: AnimalStop; at: SectionStop }) {
         <WrongAnimal
           animal={animal}
           scan={wrong}
-          onAgain={() => setSeen(against?.record ?? null)}
-          onChange={(other) => change(other, wrong.code)}
+          onAgain={() => setSeen(against?.id ?? null)}
+          onChange={change}
           onOverride={() => setOverride(true)}
         />
         {override ? <OverrideSheet stop={stop} onClose={() => setOverride(false)} /> : null}
       </>
     );
   }
-  const byMarks = way === 'marks' && marksSuffice(animal);
+  const byMarks = way === 'marks' && suffice;
+  const name = animal.name || animal.label;
   return (
     <>
       <Place at={at} link={sectionPath(round, at.section.id)} />
       <div className="round-body">
         <AnimalHead animal={animal} />
         <Cautions animal={animal} />
-        {unknown === null ? null : (
-          <Notice tone="attention" live="alert">
-            {say('round.identify.unknown-chip', { code: unknown, animal: animal.name || animal.label })}
-          </Notice>
+        {unknown === null || found === null ? null : (
+          <>
+            <Notice tone="attention" live="alert">
+              {say('round.identify.unknown-chip', { code: found.code, animal: name })}
+            </Notice>
+            <ChipWarnings warnings={warningsOf(found.raw)} />
+          </>
         )}
+        {suffice || animal.chip !== null ? null : <MarksAlike animal={animal} />}
+        {byMarks && bad !== null ? (
+          <Notice tone="stop" live="alert">
+            {say(bad)}
+          </Notice>
+        ) : null}
         {byMarks ? null : <ScanFor animal={animal} bad={bad} onTyped={(text) => heard(text, true)} />}
       </div>
       {byMarks ? (
         <CompareMarks
           stop={stop}
-          foundChip={unknown}
+          found={unknown}
           onOther={() => setWay('scan')}
           onOverride={() => setOverride(true)}
           onNotThis={() => go(sectionPath(round, at.section.id))}
@@ -91,7 +109,7 @@ export function Identify({ stop, at }: { stop: AnimalStop; at: SectionStop }) {
         <Acts>
           <Trouble state={state} />
           <Pair>
-            {marksSuffice(animal) ? (
+            {suffice ? (
               <Act size="mid" onAct={() => setWay('marks')}>
                 {say('round.identify.by-marks')}
               </Act>
@@ -107,6 +125,20 @@ export function Identify({ stop, at }: { stop: AnimalStop; at: SectionStop }) {
       )}
       {override ? <OverrideSheet stop={stop} onClose={() => setOverride(false)} /> : null}
     </>
+  );
+}
+
+/** No chip on record, and the marks on record do not tell it from its neighbours: said, with whom it is taken for. */
+function MarksAlike({ animal }: { animal: Animal }) {
+  const { world } = useRound();
+  const alike = neighboursOf(animal, world.animals.values()).map((one) => one.name || one.label);
+  const name = animal.name || animal.label;
+  return (
+    <Notice tone="attention">
+      {alike.length === 0
+        ? say('round.marks.too-few', { animal: name })
+        : say('round.marks.alike', { animal: name, others: { list: alike } })}
+    </Notice>
   );
 }
 

@@ -1,18 +1,25 @@
-import { readChip } from '../../../core/chip/read-chip.js';
+import { useRef } from 'react';
 import type { Said } from '../../../core/said.js';
 import { identify, scanChip } from '../../../log/commands/round.js';
+import type { BodyInput } from '../../../log/kinds/index.js';
+import { contradictions, meaningOfScan } from '../../../log/views/identity.js';
 import type { AnimalStop } from '../../../log/views/round.js';
 import { now } from '../../clock.js';
+import { useChipNumber } from '../../scan/use-chip-number.js';
 import { type Save, useSave } from '../../store/save.js';
-import { meaningOfScan } from './identity.js';
 import { signal } from './sound.js';
 import { useRound } from './use-round.js';
 
 /** What is kept of a chip that was read: the raw text, the number, and its class. */
-export function foundOf(raw: string, code: string): { raw: string; code: string; class: string } {
-  const read = readChip(code);
-  return { raw: raw.slice(0, 200), code, class: read.ok ? read.value.class : '' };
-}
+export const foundOf = (reading: { readonly raw: string; readonly code: string; readonly class: string }) => ({
+  raw: reading.raw.slice(0, 200),
+  code: reading.code,
+  class: reading.class,
+});
+
+/** Making sure of an animal answers every chip that was read on it before and was not its own. */
+export const answersOf = (stop: Pick<AnimalStop, 'animal' | 'own'>): BodyInput<'animal-identified'>['answers'] =>
+  contradictions(stop).map((scan) => scan.id);
 
 export interface IdentityScan {
   readonly state: Save['state'];
@@ -21,27 +28,38 @@ export interface IdentityScan {
   readonly heard: (text: string, typed?: boolean) => Promise<void>;
 }
 
-/** `onBad` is told the sentence when what came in is no chip number, and null when it is one. */
+/** `onBad` is told the sentence when what came in is no whole chip number, and null when it is one. */
 export function useIdentityScan(stop: AnimalStop, onBad: (why: Said | null) => void): IdentityScan {
   const { round, world } = useRound();
   const { state, save } = useSave();
+  const read = useChipNumber();
+  /** Scans that come while one is being saved wait for it: none is lost. */
+  const queue = useRef<Promise<void>>(Promise.resolve());
   const { animal } = stop;
-  const heard = async (text: string, typed = false): Promise<void> => {
-    const read = readChip(text);
-    onBad(read.ok ? null : read.why);
-    if (!read.ok) return;
-    const { code } = read.value;
+  const take = async (text: string, typed: boolean): Promise<void> => {
+    const reading = read(text);
+    onBad(reading.ok ? null : reading.why);
+    if (!reading.ok) {
+      signal('stop');
+      return;
+    }
+    const { code } = reading.value;
     const at = now();
-    const found = foundOf(text, code);
+    const found = foundOf(reading.value);
     const scan = scanChip(animal.id, { target: 'animal', occasion: 'identify', found, typed, round }, at);
     const meaning = meaningOfScan(animal, code, world.animals.values());
     if (meaning.is === 'match') {
-      const saved = await save([...scan, ...identify(animal.id, { round, by: 'chip', compared: ['chip'] }, at)]);
+      const made = { round, by: 'chip' as const, compared: ['chip'], answers: answersOf(stop) };
+      const saved = await save([...scan, ...identify(animal.id, made, at)]);
       if (saved !== null) signal('match');
       return;
     }
     signal('stop');
     await save(scan);
+  };
+  const heard = (text: string, typed = false): Promise<void> => {
+    queue.current = queue.current.then(() => take(text, typed));
+    return queue.current;
   };
   return { state, save, heard };
 }

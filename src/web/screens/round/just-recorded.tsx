@@ -16,7 +16,7 @@ export function JustRecorded({ stop, all = false }: { stop: AnimalStop; all?: bo
     return (
       <Link
         href={recordedPath(round, stop.animal.id)}
-        className={`just-recorded one ${wantsAttention(last) ? 'look' : ''}`}
+        className={`just-recorded one ${wantsAttention(last, world) ? 'look' : ''}`}
       >
         <Line record={last} />
         <span className="more">{say('round.correct.open')}</span>
@@ -37,7 +37,7 @@ function Line({ record }: { record: RoundRecord }) {
   const { world } = useRound();
   return (
     <span className="line">
-      <State tone={wantsAttention(record) ? 'attention' : 'done'}>
+      <State tone={wantsAttention(record, world) ? 'attention' : 'done'}>
         {say('round.recorded.at', { at: { instant: record.happenedAt }, what: inOneLine(record, world) })}
       </State>
     </span>

@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { readChip, sameChip } from '../../../core/chip/read-chip.js';
+import { sameChip } from '../../../core/chip/read-chip.js';
 import type { Said } from '../../../core/said.js';
 import { scanChip } from '../../../log/commands/round.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
@@ -7,12 +7,13 @@ import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act } from '../../parts/act.js';
 import { Notice } from '../../parts/state.js';
+import { useChipNumber } from '../../scan/use-chip-number.js';
+import { useScan } from '../../scan/use-scan.js';
 import { useSave } from '../../store/save.js';
-import { chipText } from './animal-head.js';
+import { chipText } from '../../told/names.js';
 import { Acts, Trouble } from './bits.js';
 import { foundOf } from './identity-scan.js';
 import { NotGivenSheet } from './not-given.js';
-import { useScan } from './scan.js';
 import { signal } from './sound.js';
 import { TypedChip } from './typed-chip.js';
 import { useRound } from './use-round.js';
@@ -24,16 +25,20 @@ export function LookForChip({ stop, line }: { stop: AnimalStop; line: RoundLine 
   const [bad, setBad] = useState<Said | null>(null);
   const [leaving, setLeaving] = useState(false);
   const { state, save } = useSave();
+  const readNumber = useChipNumber();
   const note = async (text: string | null, typed = false): Promise<void> => {
-    const read = text === null ? null : readChip(text);
+    const read = text === null ? null : readNumber(text);
     setBad(read === null || read.ok ? null : read.why);
-    if (read !== null && !read.ok) return;
-    const found = read === null ? null : foundOf(text ?? '', read.value.code);
+    if (read !== null && !read.ok) {
+      signal('stop');
+      return;
+    }
+    const found = read === null ? null : foundOf(read.value);
     const same = found !== null && animal.chip !== null && sameChip(animal.chip.code, found.code);
     signal(same ? 'match' : 'stop');
     await save(scanChip(animal.id, { target: 'animal', occasion: 'recheck', found, typed, passes: 2, round }, now()));
   };
-  useScan((text) => void note(text), !leaving);
+  useScan(leaving ? null : (text) => void note(text));
   return (
     <>
       <div className="round-body">
@@ -47,7 +52,12 @@ export function LookForChip({ stop, line }: { stop: AnimalStop; line: RoundLine 
             </p>
           )}
           <p className="how">{say('round.chip.how-to-scan')}</p>
-          <TypedChip wrong={bad === null ? null : say(bad)} onTyped={(text) => note(text, true)} />
+          {bad === null ? null : (
+            <Notice tone="stop" live="alert">
+              {say(bad)}
+            </Notice>
+          )}
+          <TypedChip wrong={null} onTyped={(text) => note(text, true)} />
         </section>
       </div>
       <Acts>

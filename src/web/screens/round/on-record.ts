@@ -2,7 +2,7 @@ import type { ScheduleId } from '../../../core/ids.js';
 import { type Said, type SayValue, said } from '../../../core/said.js';
 import type { Kind } from '../../../log/kinds/index.js';
 import type { LogRecord } from '../../../log/record.js';
-import { effective } from '../../../log/views/effective.js';
+import { inDeviceOrder } from '../../../log/views/device-order.js';
 import { roundOf } from '../../../log/views/round.js';
 import { scheduleNamed } from '../../../log/views/schedules.js';
 import type { World } from '../../../log/views/world.js';
@@ -20,6 +20,7 @@ const ofRound = [
   'test-abandoned',
   'chip-scanned',
   'chip-implanted',
+  'chip-discarded',
   'observation-noted',
 ] as const satisfies readonly Kind[];
 export type RoundRecord = LogRecord<(typeof ofRound)[number]>;
@@ -28,7 +29,7 @@ const isOfRound = (record: LogRecord): record is RoundRecord => ofRound.some((ki
 
 /** What has been recorded on an animal on this round and still counts, the newest first. */
 export function onRecord(world: World, animal: string, round: string): RoundRecord[] {
-  return effective(world.bySubject.get(`animal:${animal}`) ?? [])
+  return inDeviceOrder(world.bySubject.get(`animal:${animal}`) ?? [])
     .filter((record): record is RoundRecord => isOfRound(record) && roundOf(record) === round)
     .reverse();
 }
@@ -78,6 +79,7 @@ export function inOneLine(record: RoundRecord, world: World): Said {
       return said('round.did.abandoned', { reason: record.body.reason });
     case 'chip-scanned': {
       const { found, occasion } = record.body;
+      if (isOfAnother(record, world)) return said('round.did.scan-another', { code: found?.code ?? '' });
       return said(found === null ? `round.did.scan-none-${occasion}` : `round.did.scan-${occasion}`, {
         code: found?.code ?? '',
       });
@@ -89,11 +91,21 @@ export function inOneLine(record: RoundRecord, world: World): Said {
     }
     case 'chip-implanted':
       return said('round.did.implanted', { code: record.body.code });
+    case 'chip-discarded':
+      return said('round.did.discarded', { code: record.body.code });
   }
 }
 
+/** A chip read on the animal where its own has to show, and it was another number. */
+function isOfAnother(record: LogRecord<'chip-scanned'>, world: World): boolean {
+  const { target, occasion, found } = record.body;
+  if (target !== 'animal' || found === null || occasion === 'before' || occasion === 'intake') return false;
+  const animal = [...world.animals.values()].find((one) => record.subject === `animal:${one.id}`);
+  return animal?.chip != null && animal.chip.code !== found.code;
+}
+
 /** Whether a record is of something that did not go as it should: it is shown, but not as done. */
-export function wantsAttention(record: RoundRecord): boolean {
+export function wantsAttention(record: RoundRecord, world: World): boolean {
   switch (record.kind) {
     case 'animal-identified':
       return record.body.by === 'override';
@@ -104,9 +116,10 @@ export function wantsAttention(record: RoundRecord): boolean {
     case 'sample-drawn':
       return !record.body.usable;
     case 'chip-scanned':
-      return record.body.found === null && record.body.occasion === 'after';
+      return (record.body.found === null && record.body.occasion === 'after') || isOfAnother(record, world);
     case 'treatment-not-given':
     case 'test-abandoned':
+    case 'chip-discarded':
       return true;
     default:
       return false;

@@ -8,12 +8,14 @@ import { ChooseOne } from '../../parts/choices.js';
 import { Sheet } from '../../parts/sheet.js';
 import { useSave } from '../../store/save.js';
 import { Trouble } from './bits.js';
+import { answersOf } from './identity-scan.js';
 import { useRound } from './use-round.js';
 
 const reasons = [
   'chip-unreadable',
   'no-reader',
   'collar-lost',
+  'marks-alike',
   'label-unreadable',
   'known-to-the-team',
   'other',
@@ -27,7 +29,8 @@ export function OverrideSheet({ stop, onClose }: { stop: AnimalStop; onClose: ()
   const name = stop.animal.name || stop.animal.label;
   const done = async (): Promise<void> => {
     if (reason === null) return;
-    const saved = await save(identify(stop.animal.id, { round, by: 'override', compared: [], reason }, now()));
+    const made = { round, by: 'override' as const, compared: [], reason, answers: answersOf(stop) };
+    const saved = await save(identify(stop.animal.id, made, now()));
     if (saved !== null) onClose();
   };
   return (

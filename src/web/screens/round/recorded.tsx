@@ -2,10 +2,11 @@ import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
+import { State } from '../../parts/state.js';
 import { AnimalHead } from './animal-head.js';
 import { Acts, Place } from './bits.js';
 import { CorrectSheet } from './correct.js';
-import { inOneLine, onRecord, type RoundRecord } from './on-record.js';
+import { inOneLine, onRecord, type RoundRecord, wantsAttention } from './on-record.js';
 import { animalPath } from './paths.js';
 import { stopOf, useRound } from './use-round.js';
 
@@ -27,9 +28,9 @@ export function Recorded({ animal }: { animal: string }) {
         <ul className="plain round-list">
           {records.map((record) => (
             <li key={record.id} className="record-row">
-              <span>
+              <State tone={wantsAttention(record, world) ? 'attention' : 'plain'}>
                 {say('round.recorded.at', { at: { instant: record.happenedAt }, what: inOneLine(record, world) })}
-              </span>
+              </State>
               <Act size="mid" onAct={() => setCorrecting(record)}>
                 {say('round.correct.open')}
               </Act>

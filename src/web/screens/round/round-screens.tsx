@@ -7,6 +7,7 @@ import { DemoLine } from '../../parts/demo-line.js';
 import { RunningStrip } from '../../running/running-strip.js';
 import { WhoLine } from '../../shell/header.js';
 import { Notices } from '../../shell/notices.js';
+import { useWho } from '../../store/here.js';
 import { AnimalScreen } from './animal.js';
 import { Clock } from './clock.js';
 import { HandBack } from './hand-back.js';
@@ -49,6 +50,7 @@ function Frame({ round }: { round: OnRound }) {
   const [team, setTeam] = useState(false);
   const under = round.view.state === 'running';
   const wake = useWakeLock(under);
+  const { person } = useWho();
   const [here] = useLocation();
   // biome-ignore lint/correctness/useExhaustiveDependencies: every new place starts at its head, so the place is the reason
   useEffect(() => {
@@ -62,7 +64,8 @@ function Frame({ round }: { round: OnRound }) {
       <RunningStrip round={round.round} />
       <main>
         <Notices />
-        <Switch>
+        {/* What one person has ticked, counted or typed is not the next person's. */}
+        <Switch key={person}>
           <Route path="/round/:id/kits" component={Kits} />
           <Route path="/round/:id/clock" component={Clock} />
           <Route path="/round/:id/hand-back" component={HandBack} />

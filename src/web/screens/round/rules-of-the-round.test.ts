@@ -112,7 +112,7 @@ describe('putting right what was recorded (Verifies: ROUND-R15)', () => {
     expect(more).toEqual([]);
     expect(shown.happenedAt).toBe(record.happenedAt);
     expect(inOneLine(shown, viewOf(log).world).say).toBe('round.did.given-not-taken');
-    expect(wantsAttention(shown)).toBe(true);
+    expect(wantsAttention(shown, viewOf(log).world)).toBe(true);
   });
 
   it('opens the line again when it is taken back, which wants a reason', () => {

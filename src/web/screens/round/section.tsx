@@ -9,6 +9,7 @@ import { Acts, Place, Row } from './bits.js';
 import { Door } from './door.js';
 import { isOpen, nextStep } from './next-step.js';
 import { animalPath, leavePath, roundPath } from './paths.js';
+import { ScanOpens } from './scan-opens.js';
 import { useRound } from './use-round.js';
 
 /** A section: the door while outside, the animals once inside. */
@@ -37,6 +38,7 @@ function Inside({ at }: { at: SectionStop }) {
       <Place at={at} />
       <div className="round-body">
         <h1 className="away">{at.section.name}</h1>
+        <ScanOpens />
         {at.animals.length === 0 ? <p>{say('round.section.nobody')}</p> : null}
         {[...kennels].map(([kennel, stops]) => (
           <section key={kennel} className="round-list" aria-label={say('round.kennel', { kennel: kennel || '–' })}>

@@ -2,12 +2,13 @@ import { createContext, type ReactNode, useContext, useMemo } from 'react';
 import { type CalendarDate, dayOfInstant } from '../../../core/calendar.js';
 import type { RoundId } from '../../../core/ids.js';
 import type { OwnClock } from '../../../core/point-of-care/clocked.js';
+import type { Hands } from '../../../log/views/identity.js';
 import type { AnimalStop, RoundLine, RoundView, SectionStop } from '../../../log/views/round.js';
 import { roundView } from '../../../log/views/round.js';
 import type { Shelter } from '../../../log/views/shelter.js';
 import type { World } from '../../../log/views/world.js';
 import { useNow } from '../../clock.js';
-import { store, useOwnClock, useStatus, useWorld } from '../../store/here.js';
+import { store, useOwnClock, useStatus, useWho, useWorld } from '../../store/here.js';
 
 /** What every screen of a round looks at. `now` is looked at again every second. */
 export interface OnRound {
@@ -21,6 +22,8 @@ export interface OnRound {
   readonly device: string;
   /** How far this device's clock can be relied on: what another device has timed is shown by it. */
   readonly clock: OwnClock;
+  /** This device and since when the person who works on it has had it. */
+  readonly hands: Hands;
 }
 
 const Around = createContext<OnRound | null>(null);
@@ -30,12 +33,24 @@ export function useRoundOf(round: RoundId): OnRound | null {
   const world = useWorld();
   const { device } = useStatus();
   const clock = useOwnClock();
+  const { since } = useWho();
   const now_ms = useNow(1_000);
   const view = useMemo(() => roundView(world, round), [world, round]);
   if (view === null) return null;
   const now = new Date(now_ms).toISOString();
   const today = dayOfInstant(now, world.shelter.zone);
-  return { round, view, world, shelter: world.shelter, now, now_ms, today, device: device ?? '', clock };
+  return {
+    round,
+    view,
+    world,
+    shelter: world.shelter,
+    now,
+    now_ms,
+    today,
+    device: device ?? '',
+    hands: { device: device ?? '', since },
+    clock,
+  };
 }
 
 export const RoundAround = ({ value, children }: { value: OnRound; children: ReactNode }) => (

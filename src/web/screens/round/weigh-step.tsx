@@ -3,6 +3,7 @@ import { useLocation } from 'wouter';
 import { coarseScale, type Weight } from '../../../core/quantity/read-weight.js';
 import { writeWeight } from '../../../core/quantity/write.js';
 import { weighAnimal } from '../../../log/commands/animal.js';
+import { identityHolds } from '../../../log/views/identity.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
@@ -13,8 +14,10 @@ import { WeightField, weightIn } from '../../parts/weight-field.js';
 import { useSave } from '../../store/save.js';
 import { AnimalHead } from './animal-head.js';
 import { Acts, Pair, Place, Trouble } from './bits.js';
+import { Identify } from './identify.js';
 import { NotGivenSheet } from './not-given.js';
 import { animalPath } from './paths.js';
+import { LeftHere, useDraft } from './use-draft.js';
 import { stopOf, useRound } from './use-round.js';
 import { awaitingSecond, lastBelieved, lookAtWeight } from './weighing.js';
 
@@ -33,7 +36,8 @@ interface WeighProps {
 export function WeighStep({ stop, line, again, onSkip, onKept }: WeighProps) {
   const { animal } = stop;
   const { round, shelter, now: at, today } = useRound();
-  const [text, setText] = useState('');
+  const draft = useDraft(`weight ${round} ${animal.id}`);
+  const { text, setText } = draft;
   const [chosen, setChosen] = useState<Weight | null>(null);
   const [leaving, setLeaving] = useState(false);
   const { state, save } = useSave();
@@ -68,6 +72,7 @@ export function WeighStep({ stop, line, again, onSkip, onKept }: WeighProps) {
               ? say('round.weigh.no-last')
               : say('round.weigh.last', { weight: { grams: last.grams }, on: { instant: last.at } })}
           </p>
+          <LeftHere draft={draft} />
           <WeightField
             label={say('round.weigh.label')}
             unit={shelter.weightUnit}
@@ -116,10 +121,11 @@ function CannotWeigh({ stop, line, onClose }: { stop: AnimalStop; line: RoundLin
 
 /** Weighing asked for by a stop: a screen of its own, back to the animal once a weight stands. */
 export function WeighNow({ animal }: { animal: string }) {
-  const { view, round, now: at } = useRound();
+  const { view, round, now: at, hands } = useRound();
   const [, go] = useLocation();
   const found = stopOf(view, animal);
   if (found === null) return <p className="round-body">{say('round.animal.not-here')}</p>;
+  if (!identityHolds(view, found.stop.animal.id, hands)) return <Identify stop={found.stop} at={found.at} />;
   const back = (): void => go(animalPath(round, animal));
   return (
     <>

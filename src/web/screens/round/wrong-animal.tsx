@@ -1,13 +1,19 @@
 import { useEffect } from 'react';
 import type { Animal } from '../../../core/animal/animal.js';
+import { warningsOf } from '../../../log/views/chip-warnings.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
-import { AnimalHead, chipText } from './animal-head.js';
+import { ChipWarnings } from '../../parts/chip-warnings.js';
+import { TwoNumbers } from '../../parts/two-numbers.js';
+import { chipText } from '../../told/names.js';
+import { AnimalHead } from './animal-head.js';
 import { Acts, Pair } from './bits.js';
 import { stopOf, useRound } from './use-round.js';
 
 export interface WrongScan {
   readonly code: string;
+  /** What the reader sent. */
+  readonly raw: string;
   /** Whose chip it is; null when it is on nobody's record. */
   readonly other: Animal | null;
 }
@@ -44,6 +50,15 @@ export function WrongAnimal({ animal, scan, onAgain, onChange, onOverride }: Wro
         </p>
       </div>
       <div className="round-body">
+        {animal.chip === null ? null : (
+          <TwoNumbers
+            numbers={[
+              { word: say('round.chip.word-on-record', { name: names.animal }), code: animal.chip.code },
+              { word: say('round.chip.word-read-here'), code },
+            ]}
+          />
+        )}
+        <ChipWarnings warnings={warningsOf(scan.raw)} />
         {other === null ? null : <AnimalHead animal={other} level={2} />}
         <AnimalHead animal={animal} level={2} />
         <p id="stop-what" className="stop-what">

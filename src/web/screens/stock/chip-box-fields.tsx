@@ -1,7 +1,9 @@
 import { useState } from 'react';
 import { consecutiveBox } from '../../../core/chip/box.js';
+import { warningsOf } from '../../../log/views/chip-warnings.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
+import { ChipWarnings } from '../../parts/chip-warnings.js';
 import { Field } from '../../parts/field.js';
 import { Notice } from '../../parts/state.js';
 import { chipText } from '../../told/names.js';
@@ -44,6 +46,7 @@ export function ChipBoxFields({ codes, trouble, onAdd, onCodes }: ChipBoxFieldsP
           {wrong ?? trouble}
         </Notice>
       )}
+      <ChipWarnings warnings={warningsOfAll(codes)} />
       <p className="mono small">
         {codes.length === 0
           ? ''
@@ -51,4 +54,10 @@ export function ChipBoxFields({ codes, trouble, onAdd, onCodes }: ChipBoxFieldsP
       </p>
     </div>
   );
+}
+
+/** What has to be looked at in any number of the box, each reason once. */
+function warningsOfAll(codes: readonly string[]) {
+  const all = codes.flatMap(warningsOf);
+  return all.filter((one, at) => all.findIndex((other) => other.say === one.say) === at);
 }

@@ -1,6 +1,5 @@
 import { useMemo, useState } from 'react';
 import type { CalendarDate } from '../../../core/calendar.js';
-import { readChip } from '../../../core/chip/read-chip.js';
 import { type KitTypeId, LotId, type ProductId, type SyringeId } from '../../../core/ids.js';
 import { receiveLot } from '../../../log/commands/shelter.js';
 import { say } from '../../../words/say.js';
@@ -11,6 +10,7 @@ import { Field } from '../../parts/field.js';
 import { Pick } from '../../parts/pick.js';
 import { type Intent, RecordSheet } from '../../parts/record-sheet.js';
 import { Notice } from '../../parts/state.js';
+import { useChipNumber } from '../../scan/use-chip-number.js';
 import { useScan } from '../../scan/use-scan.js';
 import { newId, useShelter } from '../../store/here.js';
 import { ChipBoxFields } from './chip-box-fields.js';
@@ -35,10 +35,11 @@ export function ReceiveSheet({ onClose }: { onClose: () => void }) {
   const [lotText, setLotText] = useState('');
   const [expires, setExpires] = useState<CalendarDate | null>(null);
   const [text, setText] = useState('');
+  const readNumber = useChipNumber();
   const pieces = is === 'chips' ? codes.length : readCount(text);
 
   const addChip = (raw: string): void => {
-    const read = readChip(raw);
+    const read = readNumber(raw);
     setChipTrouble(read.ok ? null : say(read.why));
     if (read.ok && !codes.includes(read.value.code)) setCodes([...codes, read.value.code]);
   };

@@ -1,9 +1,11 @@
 import type { Animal } from '../../../../core/animal/animal.js';
 import { writeWeight } from '../../../../core/quantity/write.js';
+import { chipWarnings } from '../../../../log/views/chip-warnings.js';
 import { sectionOf } from '../../../../log/views/shelter.js';
 import { say } from '../../../../words/say.js';
 import { useToday } from '../../../clock.js';
 import { CatFace } from '../../../parts/cat-face.js';
+import { ChipWarnings } from '../../../parts/chip-warnings.js';
 import { Facts } from '../../../parts/facts.js';
 import { Figure } from '../../../parts/figure.js';
 import { SectionHatch } from '../../../parts/section-hatch.js';
@@ -70,6 +72,7 @@ function Chip({ animal }: { animal: Animal }) {
     <>
       <span className="mono">{chipText(animal.chip.code)}</span>{' '}
       {animal.chip.confirmed ? null : <State tone="attention">{say('desk.animal.chip-not-confirmed')}</State>}
+      <ChipWarnings warnings={chipWarnings(animal)} />
     </>
   );
 }

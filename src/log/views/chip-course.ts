@@ -1,0 +1,104 @@
+import type { Animal } from '../../core/animal/animal.js';
+import { sameChip } from '../../core/chip/read-chip.js';
+import type { RecordId } from '../../core/ids.js';
+import type { LogRecord } from '../record.js';
+
+type Scan = LogRecord<'chip-scanned'>;
+type Implant = LogRecord<'chip-implanted'>;
+
+/**
+ * How far implanting has come on a round, read from the records alone:
+ *
+ *   scan the animal -> none found -> scan the pack -> implant -> scan the animal -> the same: done
+ *        |                              ^                             |
+ *        +-> found: stop, there is      |                             +-> another number: stop
+ *            a chip already             |                             +-> nothing: try the reader on a known chip,
+ *                                       |                                 scan the whole animal again -> nothing: gone
+ *                                       +---- discarded: fresh needle, fresh chip ----+
+ *
+ * `differs` and `unreadable` stay open until the animal was scanned again or the team leaves them to the desk.
+ */
+export type ChipCourse =
+  | { readonly is: 'scan-before' }
+  | { readonly is: 'found'; readonly code: string }
+  | { readonly is: 'scan-pack' }
+  | { readonly is: 'implant'; readonly code: string; readonly pack: Scan }
+  /** `again`: nothing was read before, and the reader has been tried on a known chip since. */
+  | { readonly is: 'scan-after'; readonly code: string; readonly implant: Implant; readonly again: boolean }
+  | { readonly is: 'same'; readonly code: string; readonly implant: Implant }
+  | {
+      readonly is: 'differs';
+      readonly code: string;
+      readonly implant: Implant;
+      readonly scan: Scan;
+      readonly found: string;
+    }
+  | { readonly is: 'unreadable'; readonly code: string; readonly implant: Implant; readonly scan: Scan }
+  /** Nothing was read by a reader that reads: the chip is not in the animal, or cannot be found. */
+  | { readonly is: 'gone'; readonly code: string; readonly implant: Implant; readonly scan: Scan };
+
+/** `own`: the records of one animal on one round that stand, in the order of the devices. */
+export function chipCourse(own: readonly LogRecord[]): ChipCourse {
+  const at = own.findLastIndex((record) => record.kind === 'chip-implanted' && !isDiscarded(own, record.id));
+  const implant = own[at];
+  if (implant?.kind === 'chip-implanted') return afterImplant(implant, own.slice(at + 1));
+  const before = own.findLastIndex((record) => isScan(record, 'before'));
+  const first = own[before];
+  if (first?.kind !== 'chip-scanned') return { is: 'scan-before' };
+  if (first.body.found !== null) return { is: 'found', code: first.body.found.code };
+  const discarded = own.findLastIndex((record) => record.kind === 'chip-discarded');
+  const pack = own.slice(Math.max(before, discarded) + 1).findLast((record) => isScan(record, 'pack'));
+  if (pack?.kind !== 'chip-scanned' || pack.body.found === null) return { is: 'scan-pack' };
+  return { is: 'implant', code: pack.body.found.code, pack };
+}
+
+function afterImplant(implant: Implant, since: readonly LogRecord[]): ChipCourse {
+  const { code } = implant.body;
+  const at = since.findLastIndex((record) => isScan(record, 'after'));
+  const scan = since[at];
+  if (scan?.kind !== 'chip-scanned') return { is: 'scan-after', code, implant, again: false };
+  const { found } = scan.body;
+  if (found === null) {
+    const empty = since.findIndex((record) => isScan(record, 'after') && isEmpty(record));
+    const tried = since.findLastIndex((record) => isScan(record, 'reader') && !isEmpty(record));
+    if (tried < empty) return { is: 'unreadable', code, implant, scan };
+    return tried < at ? { is: 'gone', code, implant, scan } : { is: 'scan-after', code, implant, again: true };
+  }
+  if (sameChip(found.code, code)) return { is: 'same', code, implant };
+  // Another cat was on the table, and this one has been made sure of since: it is scanned now.
+  const madeSure = since.slice(at).some((record) => record.kind === 'animal-identified');
+  if (madeSure && !scan.body.leftToDesk) return { is: 'scan-after', code, implant, again: false };
+  return { is: 'differs', code, implant, scan, found: found.code };
+}
+
+/** A chip that was read where another number has to stand, and that nobody has answered yet. */
+export interface Difference {
+  readonly expected: string;
+  readonly scan: Scan;
+  readonly found: string;
+}
+
+/**
+ * The difference that stops the work on an animal: after implanting, or when a chip on record was looked for. It goes
+ * with the next scan of that kind, with making sure of the animal again, or once the team has left it to the desk.
+ */
+export function openDifference(animal: Pick<Animal, 'chip'>, own: readonly LogRecord[]): Difference | null {
+  const course = chipCourse(own);
+  if (course.is === 'differs' && !course.scan.body.leftToDesk) {
+    return { expected: course.code, scan: course.scan, found: course.found };
+  }
+  const at = own.findLastIndex((record) => isScan(record, 'recheck') || isScan(record, 'exit'));
+  const scan = own[at];
+  if (scan?.kind !== 'chip-scanned' || scan.body.found === null || animal.chip === null) return null;
+  const answered = scan.body.leftToDesk || own.slice(at).some((record) => record.kind === 'animal-identified');
+  if (answered || sameChip(scan.body.found.code, animal.chip.code)) return null;
+  return { expected: animal.chip.code, scan, found: scan.body.found.code };
+}
+
+const isScan = (record: LogRecord, occasion: string): boolean =>
+  record.kind === 'chip-scanned' && record.body.occasion === occasion;
+const isEmpty = (record: LogRecord): boolean => record.kind === 'chip-scanned' && record.body.found === null;
+
+/** Whether an implanted chip came out again, or could not be found, and was discarded. */
+export const isDiscarded = (records: readonly LogRecord[], implant: RecordId): boolean =>
+  records.some((record) => record.kind === 'chip-discarded' && record.body.implant === implant);

@@ -1,0 +1,125 @@
+import { useState } from 'react';
+import { sameChip } from '../../../core/chip/read-chip.js';
+import type { Said } from '../../../core/said.js';
+import { correct } from '../../../log/commands/animal.js';
+import { discardChip, scanChip } from '../../../log/commands/round.js';
+import type { BodyInput } from '../../../log/kinds/index.js';
+import type { ChipCourse } from '../../../log/views/chip-course.js';
+import type { AnimalStop } from '../../../log/views/round.js';
+import { say } from '../../../words/say.js';
+import { now } from '../../clock.js';
+import { Act, BigButton } from '../../parts/act.js';
+import { Notice } from '../../parts/state.js';
+import { useChipNumber } from '../../scan/use-chip-number.js';
+import { useScan } from '../../scan/use-scan.js';
+import { useSave } from '../../store/save.js';
+import { chipText } from '../../told/names.js';
+import { Acts, Pair, Trouble } from './bits.js';
+import { foundOf } from './identity-scan.js';
+import { signal } from './sound.js';
+import { TypedChip } from './typed-chip.js';
+import { useRound } from './use-round.js';
+
+type NotRead = Extract<ChipCourse, { is: 'unreadable' | 'gone' }>;
+
+/**
+ * Nothing was read after implanting. First the reader is tried on a chip one knows, then the whole animal is scanned
+ * again; only after that, or when the chip is seen outside, it is discarded and another one goes in.
+ */
+export function ChipNotRead({ stop, course }: { stop: AnimalStop; course: NotRead }) {
+  const { animal } = stop;
+  const { round } = useRound();
+  const [bad, setBad] = useState<Said | null>(null);
+  /** The reader has just read the very chip that is looked for: where is it? */
+  const [itself, setItself] = useState<BodyInput<'chip-scanned'>['found']>(null);
+  const { state, save } = useSave();
+  const read = useChipNumber();
+  const name = animal.name || animal.label;
+  const gone = course.is === 'gone';
+  const code = chipText(course.code);
+
+  const inAnimal = (found: BodyInput<'chip-scanned'>['found'], typed = false) =>
+    save(scanChip(animal.id, { target: 'animal', occasion: 'after', found, typed, passes: 2, round }, now()));
+  const heard = async (text: string, typed = false): Promise<void> => {
+    const reading = read(text);
+    setBad(reading.ok ? null : reading.why);
+    if (!reading.ok) return;
+    const found = foundOf(reading.value);
+    if (gone) {
+      signal(sameChip(found.code, course.code) ? 'match' : 'stop');
+      await inAnimal(found, typed);
+    } else if (sameChip(found.code, course.code)) setItself(found);
+    else {
+      signal('match');
+      await save(scanChip(animal.id, { target: 'known', occasion: 'reader', found, typed, round }, now()));
+    }
+  };
+  useScan((text) => void heard(text));
+
+  const discard = async (why: 'seen-outside' | 'not-found'): Promise<void> => {
+    const { implant } = course;
+    const body = { code: course.code, implant: implant.id, why, lot: implant.body.lot, round };
+    await save(discardChip(animal.id, body, now()));
+  };
+  const readsNothing = async (): Promise<void> => {
+    await save(scanChip(animal.id, { target: 'known', occasion: 'reader', found: null, round }, now()));
+    setBad({ say: 'round.chip.reader-silent' });
+  };
+  const leave = async (): Promise<void> => {
+    await save(correct(course.scan, 'chip-scanned', { ...course.scan.body, leftToDesk: true }));
+  };
+  const seenOutside = (
+    <Act size="mid" onAct={() => discard('seen-outside')}>
+      {say('round.chip.seen-outside')}
+    </Act>
+  );
+  if (itself !== null) {
+    return (
+      <>
+        <div className="round-body">
+          <section className="step-card">
+            <h2>{say('round.chip.itself', { code })}</h2>
+            <p className="how">{say('round.chip.itself-where')}</p>
+          </section>
+        </div>
+        <Acts>
+          <Trouble state={state} />
+          <BigButton onAct={() => inAnimal(itself)}>{say('round.chip.itself-inside', { name })}</BigButton>
+          {seenOutside}
+        </Acts>
+      </>
+    );
+  }
+  return (
+    <>
+      <div className="round-body">
+        <section className="step-card">
+          <h2>{say(gone ? 'round.chip.gone' : 'round.chip.unreadable', { name, code })}</h2>
+          <p className="kit-step">{say(gone ? 'round.chip.gone-how' : 'round.chip.try-reader', { name, code })}</p>
+          {bad === null ? null : (
+            <Notice tone="stop" live="alert">
+              {say(bad)}
+            </Notice>
+          )}
+          <TypedChip wrong={null} onTyped={(text) => heard(text, true)} />
+        </section>
+      </div>
+      <Acts>
+        <Trouble state={state} />
+        {gone ? (
+          <BigButton onAct={() => discard('not-found')}>{say('round.chip.discard')}</BigButton>
+        ) : (
+          <Act size="big" onAct={readsNothing}>
+            {say('round.chip.reader-reads-nothing')}
+          </Act>
+        )}
+        <Pair>
+          {seenOutside}
+          <Act size="mid" onAct={leave}>
+            {say('round.chip.leave-unread')}
+          </Act>
+        </Pair>
+      </Acts>
+    </>
+  );
+}

@@ -1,0 +1,82 @@
+import { useState } from 'react';
+import { useLocation } from 'wouter';
+import type { Animal } from '../../../core/animal/animal.js';
+import { identify, scanChip } from '../../../log/commands/round.js';
+import { warningsOf } from '../../../log/views/chip-warnings.js';
+import { say } from '../../../words/say.js';
+import { now } from '../../clock.js';
+import { ChipWarnings } from '../../parts/chip-warnings.js';
+import { Notice } from '../../parts/state.js';
+import { useChipNumber } from '../../scan/use-chip-number.js';
+import { useScan } from '../../scan/use-scan.js';
+import { useSave } from '../../store/save.js';
+import { chipText } from '../../told/names.js';
+import { Trouble } from './bits.js';
+import { answersOf, foundOf } from './identity-scan.js';
+import { animalPath } from './paths.js';
+import { signal } from './sound.js';
+import { stopOf, useRound } from './use-round.js';
+
+interface Heard {
+  readonly words: string;
+  readonly raw: string;
+}
+
+/**
+ * On the lists of a round a scanned chip opens the animal that carries it and makes sure of it, when it can be treated
+ * now; else it says whose it is. Nothing that is scanned there ends in silence.
+ */
+export function ScanOpens() {
+  const { view, round, world } = useRound();
+  const [, go] = useLocation();
+  const [heard, setHeard] = useState<Heard | null>(null);
+  const { state, save } = useSave();
+  const read = useChipNumber();
+  const take = async (raw: string): Promise<void> => {
+    const reading = read(raw);
+    if (!reading.ok) {
+      signal('stop');
+      setHeard({ words: say(reading.why), raw });
+      return;
+    }
+    const { code } = reading.value;
+    const animal = [...world.animals.values()].find((one) => one.chip?.code === code) ?? null;
+    const there = animal === null ? null : stopOf(view, animal.id);
+    if (animal === null || there === null || there.at.state !== 'inside' || view.state !== 'running') {
+      signal('stop');
+      setHeard({ words: whose(animal, code, there?.at.section.name ?? null), raw });
+      return;
+    }
+    const at = now();
+    const made = { round, by: 'chip' as const, compared: ['chip'], answers: answersOf(there.stop) };
+    const saved = await save([
+      ...scanChip(animal.id, { target: 'animal', occasion: 'identify', found: foundOf(reading.value), round }, at),
+      ...identify(animal.id, made, at),
+    ]);
+    if (saved === null) return;
+    signal('match');
+    go(animalPath(round, animal.id));
+  };
+  useScan((raw) => void take(raw));
+  return (
+    <>
+      <Trouble state={state} />
+      {heard === null ? null : (
+        <>
+          <Notice tone="attention" live="alert">
+            {heard.words}
+          </Notice>
+          <ChipWarnings warnings={warningsOf(heard.raw)} />
+        </>
+      )}
+    </>
+  );
+}
+
+function whose(animal: Animal | null, code: string, section: string | null): string {
+  if (animal === null) return say('parts.scan-nobody', { code: chipText(code) });
+  const values = { animal: animal.name || animal.label, kennel: animal.kennel || '–' };
+  return section === null
+    ? say('round.scan.not-on-round', values)
+    : say('round.scan.other-section', { ...values, section });
+}
