@@ -114,7 +114,7 @@ describe.sequential('a chip, at the cage', () => {
     await phone.says(/was discarded. Take another pack/);
   });
 
-  it('another number than the one implanted is a full stop with both numbers (CHIP-R14)', async () => {
+  it('another number than the one implanted is a full stop with both numbers (Verifies: CHIP-R14)', async () => {
     await phone.scan(pack);
     await phone.says(/Implant 900/);
     await phone.press('✓ It is in');

@@ -75,7 +75,7 @@ const look = async (name: string): Promise<void> => {
 
 /** What a hostile hour brings: clocks set back, scans cut in two, two people at one field, look-alikes. */
 describe.sequential('which animal is this', () => {
-  it('a scan on the list opens the animal it belongs to, or says whose it is (ROUND-R27)', async () => {
+  it('a scan on the list opens the animal it belongs to, or says whose it is (Verifies: ROUND-R27)', async () => {
     await beginRound(phone, ['Kitten room B', 'Intake']);
     await phone.scan(chips.Brambling);
     await phone.says(/This is Brambling \(Kitten room B, kennel B1\)/);
@@ -88,7 +88,7 @@ describe.sequential('which animal is this', () => {
     expect(phone.page.url()).toMatch(/\/animal\//);
   });
 
-  it('stops at another’s chip, also when the clock was set back since (ROUND-R24)', async () => {
+  it('stops at another’s chip, also when the clock was set back since (Verifies: ROUND-R24)', async () => {
     await clock.pass(-1, -30);
     const drawn = await phone.records('sample-drawn');
     await phone.scan(chips.Serin);
@@ -104,7 +104,7 @@ describe.sequential('which animal is this', () => {
     await phone.says('identified by its chip');
   });
 
-  it('a piece of a number is said to be cut and is never kept (CHIP-R17)', async () => {
+  it('a piece of a number is said to be cut and is never kept (Verifies: CHIP-R17)', async () => {
     const before = await phone.records('chip-scanned');
     for (const piece of ['000204276', '900000000', '9000000002', '900000', '90000000020427']) {
       await phone.scan(piece);
@@ -124,7 +124,7 @@ describe.sequential('which animal is this', () => {
     await phone.saysNot('Stop. This is not Brambling.');
   });
 
-  it('what one person typed is not the next one’s, and the animal is made sure of again (ROUND-R26)', async () => {
+  it('what one person typed is not the next one’s, and the animal is made sure of again (Verifies: ROUND-R26)', async () => {
     await phone.press('To the round').catch(() => undefined);
     await phone.open(phone.page.url().replace(/\/animal\/.*|\/section\/.*/, ''));
     await phone.press('Go on in Kitten room B');
@@ -145,7 +145,7 @@ describe.sequential('which animal is this', () => {
     await phone.settles(/Tove Margin typed/);
   });
 
-  it('marks that a neighbour has too prove nothing, and none to be seen is no mark (ROUND-R3, ROUND-R25)', async () => {
+  it('marks that a neighbour has too prove nothing, and none to be seen is no mark (Verifies: ROUND-R3, ROUND-R25)', async () => {
     await phone.open(phone.page.url().replace(/\/animal\/.*/, ''));
     await phone.press('Go on in Kitten room B');
     await phone.turnTo('Dunlin');

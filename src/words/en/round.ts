@@ -144,6 +144,7 @@ export const round = {
     'The marks on record do not tell {animal} from {others}: two have to differ. Look for a chip, or go on with a reason.',
   'round.marks.too-few': 'Fewer than two marks of {animal} are on record. Look for a chip, or go on with a reason.',
   'round.scan.not-on-round': 'This is {animal} (kennel {kennel}), who is not on this round.',
+  'round.scan.is': 'This is {animal} ({section}, kennel {kennel}).',
   'round.scan.other-section': 'This is {animal} ({section}, kennel {kennel}). Go in there first.',
   'round.draft.left': '{name} typed “{text}” here and did not record it.',
   'round.draft.take': 'Take it over',
@@ -214,6 +215,8 @@ export const round = {
   'round.hand-back.done': 'The round is handed back',
   'round.hand-back.running': '{animal}’s test still runs.',
   'round.hand-back.to-reading': 'Go to the reading',
+  'round.hand-back.chip-unanswered':
+    '{animal}’s chip is in, and nothing or another number was read since. Say what was done about it.',
   'round.hand-back.chip-unread': '{animal}’s chip is in, and has not been scanned since.',
   'round.hand-back.to-chip': 'Scan it',
   'round.hand-back.still-inside': 'You are still in {section}.',

@@ -21,6 +21,7 @@ import { JustRecorded } from './just-recorded.js';
 import { LookStep } from './look-step.js';
 import { nextStep, type Step, withoutSecond } from './next-step.js';
 import { roundPath, sectionPath } from './paths.js';
+import { ScanOpens } from './scan-opens.js';
 import { StartStep } from './start-step.js';
 import { stopOf, useRound } from './use-round.js';
 import { WaitStep } from './wait-step.js';
@@ -94,7 +95,13 @@ export function AnimalScreen({ animal }: { animal: string }) {
   }
   return (
     <>
-      {step.do === 'chip' || step.do === 'start' || step.do === 'look' || !holds ? null : <ScanGuard stop={stop} />}
+      {holds ? (
+        step.do === 'chip' || step.do === 'start' || step.do === 'look' ? null : (
+          <ScanGuard stop={stop} />
+        )
+      ) : (
+        <ScanOpens />
+      )}
       <Place at={at} link={sectionPath(round, at.section.id)} />
       <div className="round-body">
         <AnimalHead animal={stop.animal} identified={stop.identified} />
@@ -115,12 +122,20 @@ export function AnimalScreen({ animal }: { animal: string }) {
 /** A chip read in the middle of the work is compared too; one that is not this animal's stops everything. */
 function ScanGuard({ stop }: { stop: AnimalStop }) {
   const [bad, setBad] = useState<Said | null>(null);
-  const { heard, state } = useIdentityScan(stop, setBad);
+  const { heard, state } = useIdentityScan(stop, (why) => {
+    setBad(why);
+    // What was wrong stands at the head of the screen, wherever it was scrolled to.
+    if (why !== null) window.scrollTo(0, 0);
+  });
   useScan((text) => void heard(text));
   return (
     <>
       <Trouble state={state} />
-      {bad === null ? null : <Notice tone="attention">{say(bad)}</Notice>}
+      {bad === null ? null : (
+        <Notice tone="stop" live="alert">
+          {say(bad)}
+        </Notice>
+      )}
     </>
   );
 }

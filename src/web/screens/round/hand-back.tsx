@@ -89,7 +89,9 @@ export function HandBack() {
         ))}
         {unread.map(({ stop, line }) => (
           <Notice key={line.animal} tone="attention">
-            {say('round.hand-back.chip-unread', { animal: stop.animal.name || stop.animal.label })}{' '}
+            {say(line.abnormal ? 'round.hand-back.chip-unanswered' : 'round.hand-back.chip-unread', {
+              animal: stop.animal.name || stop.animal.label,
+            })}{' '}
             <Link href={animalPath(round, line.animal)}>{say('round.hand-back.to-chip')}</Link>
           </Notice>
         ))}

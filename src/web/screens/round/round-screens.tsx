@@ -16,6 +16,7 @@ import { Kits } from './kits.js';
 import { LeaveSection } from './leave.js';
 import { Reading } from './reading.js';
 import { Recorded } from './recorded.js';
+import { ScanOpens } from './scan-opens.js';
 import { SectionScreen } from './section.js';
 import { StillYou } from './still-you.js';
 import { TeamSheet } from './team.js';
@@ -46,6 +47,9 @@ export function RoundScreens({ params }: { params: { id: string } }) {
   );
 }
 
+/** Screens without a scan of their own, on which a chip is not to lead away from what is being done. */
+const saysWhose = /\/(?:kits|clock|hand-back|leave|recorded|read\/[^/]+)$/;
+
 function Frame({ round }: { round: OnRound }) {
   const [team, setTeam] = useState(false);
   const under = round.view.state === 'running';
@@ -64,6 +68,7 @@ function Frame({ round }: { round: OnRound }) {
       <RunningStrip round={round.round} />
       <main>
         <Notices />
+        {saysWhose.test(here) ? <ScanOpens key={here} opens={false} /> : null}
         {/* What one person has ticked, counted or typed is not the next person's. */}
         <Switch key={person}>
           <Route path="/round/:id/kits" component={Kits} />

@@ -3,6 +3,7 @@ import { useLocation } from 'wouter';
 import type { Animal } from '../../../core/animal/animal.js';
 import { identify, scanChip } from '../../../log/commands/round.js';
 import { warningsOf } from '../../../log/views/chip-warnings.js';
+import type { SectionStop } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { ChipWarnings } from '../../parts/chip-warnings.js';
@@ -22,11 +23,16 @@ interface Heard {
   readonly raw: string;
 }
 
+interface ScanOpensProps {
+  /** False where leaving the screen would cost something: then it only says whose the chip is. */
+  readonly opens?: boolean;
+}
+
 /**
  * On the lists of a round a scanned chip opens the animal that carries it and makes sure of it, when it can be treated
  * now; else it says whose it is. Nothing that is scanned there ends in silence.
  */
-export function ScanOpens() {
+export function ScanOpens({ opens = true }: ScanOpensProps) {
   const { view, round, world } = useRound();
   const [, go] = useLocation();
   const [heard, setHeard] = useState<Heard | null>(null);
@@ -42,9 +48,9 @@ export function ScanOpens() {
     const { code } = reading.value;
     const animal = [...world.animals.values()].find((one) => one.chip?.code === code) ?? null;
     const there = animal === null ? null : stopOf(view, animal.id);
-    if (animal === null || there === null || there.at.state !== 'inside' || view.state !== 'running') {
+    if (!opens || animal === null || there === null || there.at.state !== 'inside' || view.state !== 'running') {
       signal('stop');
-      setHeard({ words: whose(animal, code, there?.at.section.name ?? null), raw });
+      setHeard({ words: whose(animal, code, there?.at ?? null), raw });
       return;
     }
     const at = now();
@@ -73,10 +79,10 @@ export function ScanOpens() {
   );
 }
 
-function whose(animal: Animal | null, code: string, section: string | null): string {
+function whose(animal: Animal | null, code: string, at: SectionStop | null): string {
   if (animal === null) return say('parts.scan-nobody', { code: chipText(code) });
   const values = { animal: animal.name || animal.label, kennel: animal.kennel || '–' };
-  return section === null
-    ? say('round.scan.not-on-round', values)
-    : say('round.scan.other-section', { ...values, section });
+  if (at === null) return say('round.scan.not-on-round', values);
+  const where = { ...values, section: at.section.name };
+  return say(at.state === 'inside' ? 'round.scan.is' : 'round.scan.other-section', where);
 }
