@@ -122,7 +122,7 @@ describe.sequential('a chip, at the cage', () => {
     await phone.scan(readAfter);
     await phone.says('Stop. Another chip than the one implanted.');
     await phone.says('They differ in one sign: place 15.');
-    expect(await phone.page.locator('.sign.differs').allTextContents()).toEqual(['9', '8']);
+    expect(await phone.page.locator('.chip-sign.differs').allTextContents()).toEqual(['9', '8']);
     expect(await phone.page.getByText('Core vaccine').count()).toBe(0);
     await look('differs');
     // The stop is on the record: it stands there again after a reload.

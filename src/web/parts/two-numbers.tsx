@@ -24,7 +24,7 @@ export function TwoNumbers({ numbers }: { numbers: readonly [NumberOf, NumberOf]
             <span aria-hidden="true">
               {[...code].map((sign, at) => (
                 // biome-ignore lint/suspicious/noArrayIndexKey: a sign is known by its place in the number and by nothing else
-                <span key={at} className={`sign${places.includes(at + 1) ? ' differs' : ''}`}>
+                <span key={at} className={`chip-sign${places.includes(at + 1) ? ' differs' : ''}`}>
                   {sign}
                 </span>
               ))}

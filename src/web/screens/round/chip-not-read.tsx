@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { sameChip } from '../../../core/chip/read-chip.js';
 import type { Said } from '../../../core/said.js';
 import { correct } from '../../../log/commands/animal.js';
@@ -36,6 +36,9 @@ export function ChipNotRead({ stop, course }: { stop: AnimalStop; course: NotRea
   const read = useChipNumber();
   const name = animal.name || animal.label;
   const gone = course.is === 'gone';
+  const card = useRef<HTMLElement>(null);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: what is to be done now is the reason to bring it into sight
+  useEffect(() => card.current?.scrollIntoView({ block: 'start' }), [course.is, itself]);
   const code = chipText(course.code);
 
   const inAnimal = (found: BodyInput<'chip-scanned'>['found'], typed = false) =>
@@ -77,7 +80,7 @@ export function ChipNotRead({ stop, course }: { stop: AnimalStop; course: NotRea
     return (
       <>
         <div className="round-body">
-          <section className="step-card">
+          <section className="step-card" ref={card}>
             <h2>{say('round.chip.itself', { code })}</h2>
             <p className="how">{say('round.chip.itself-where')}</p>
           </section>
@@ -93,7 +96,7 @@ export function ChipNotRead({ stop, course }: { stop: AnimalStop; course: NotRea
   return (
     <>
       <div className="round-body">
-        <section className="step-card">
+        <section className="step-card" ref={card}>
           <h2>{say(gone ? 'round.chip.gone' : 'round.chip.unreadable', { name, code })}</h2>
           <p className="kit-step">{say(gone ? 'round.chip.gone-how' : 'round.chip.try-reader', { name, code })}</p>
           {bad === null ? null : (

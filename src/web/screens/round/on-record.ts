@@ -2,6 +2,7 @@ import type { ScheduleId } from '../../../core/ids.js';
 import { type Said, type SayValue, said } from '../../../core/said.js';
 import type { Kind } from '../../../log/kinds/index.js';
 import type { LogRecord } from '../../../log/record.js';
+import { warningsOf } from '../../../log/views/chip-warnings.js';
 import { inDeviceOrder } from '../../../log/views/device-order.js';
 import { roundOf } from '../../../log/views/round.js';
 import { scheduleNamed } from '../../../log/views/schedules.js';
@@ -116,7 +117,11 @@ export function wantsAttention(record: RoundRecord, world: World): boolean {
     case 'sample-drawn':
       return !record.body.usable;
     case 'chip-scanned':
-      return (record.body.found === null && record.body.occasion === 'after') || isOfAnother(record, world);
+      return (
+        (record.body.found === null && record.body.occasion === 'after') ||
+        isOfAnother(record, world) ||
+        warningsOf(record.body.found?.raw ?? '').length > 0
+      );
     case 'treatment-not-given':
     case 'test-abandoned':
     case 'chip-discarded':
