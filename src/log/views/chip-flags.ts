@@ -2,7 +2,7 @@ import type { Animal } from '../../core/animal/animal.js';
 import type { Role } from '../../core/people.js';
 import { type LogRecord, writtenLater } from '../record.js';
 import { isDiscarded } from './chip-course.js';
-import { boxOfChip } from './chip-pack.js';
+import { codesInBoxes } from './chip-pack.js';
 import { warningsOf } from './chip-warnings.js';
 import { madeAfter } from './device-order.js';
 import type { Raise } from './flag.js';
@@ -16,9 +16,9 @@ export function chipFlags(animal: Animal, shelter: Shelter, standing: readonly L
   scanFlags(animal, standing, raise);
   neverScanned(standing, raise);
   warningFlags(standing, raise);
-  const boxes = [...shelter.lots.values()].filter((lot) => lot.of.is === 'chips');
+  const boxed = codesInBoxes(shelter.lots);
   for (const record of standing) {
-    if (record.kind === 'chip-implanted' && boxes.length > 0 && boxOfChip(record.body.code, boxes) === null) {
+    if (record.kind === 'chip-implanted' && boxed.size > 0 && !boxed.has(record.body.code)) {
       raise('chip-no-box', 'attention', record, desk, { chip: record.body.code });
     }
     if (record.kind === 'chip-discarded' && record.body.implant !== null) {

@@ -3,7 +3,7 @@ import { sameChip } from '../../core/chip/read-chip.js';
 import type { LotId } from '../../core/ids.js';
 import { no, type Outcome, ok } from '../../core/said.js';
 import { effective } from './effective.js';
-import type { Lot } from './shelter.js';
+import type { Lot, Shelter } from './shelter.js';
 import type { World } from './world.js';
 
 /** Where a chip in its pack came from: the box with it on its list, or none. */
@@ -32,6 +32,17 @@ export function checkPack(
   return ok({ lot: box?.id ?? null, listed: box !== null });
 }
 
+const lists = new WeakMap<Shelter['lots'], ReadonlySet<string>>();
+
+/** The numbers of every box on record, worked out once for the same boxes. */
+export function codesInBoxes(lots: Shelter['lots']): ReadonlySet<string> {
+  const before = lists.get(lots);
+  if (before !== undefined) return before;
+  const codes = new Set([...lots.values()].flatMap((lot) => (lot.of.is === 'chips' ? lot.of.codes : [])));
+  lists.set(lots, codes);
+  return codes;
+}
+
 interface Chips {
   /** Every number that anything on record carries, in an animal or in a box. */
   readonly known: ReadonlySet<string>;
@@ -43,11 +54,8 @@ const remembered = new WeakMap<World, Chips>();
 export function chipsOf(world: World): Chips {
   const before = remembered.get(world);
   if (before !== undefined) return before;
-  const known = new Set<string>();
+  const known = new Set(codesInBoxes(world.shelter.lots));
   const discarded = new Set<string>();
-  for (const lot of world.shelter.lots.values()) {
-    if (lot.of.is === 'chips') for (const code of lot.of.codes) known.add(code);
-  }
   for (const animal of world.animals.values()) if (animal.chip !== null) known.add(animal.chip.code);
   for (const [subject, records] of world.bySubject) {
     if (!subject.startsWith('animal:') || !records.some((record) => record.kind === 'chip-discarded')) continue;
