@@ -44,6 +44,7 @@ export const whoMay: Readonly<Record<Kind, readonly Role[]>> = {
   'team-changed': treating,
   'section-entered': treating,
   'section-left': treating,
+  'gloves-changed': treating,
   'handed-back': treating,
   'hand-back-accepted': desk,
   'lot-received': desk,

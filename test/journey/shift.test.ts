@@ -123,6 +123,7 @@ describe.sequential('a shift, from the cart to the desk', () => {
   it('asks for a second weighing when a weight jumps, and keeps both', async () => {
     await phone.open(`/round/${round}`);
     await phone.page.getByRole('link', { name: 'Twite' }).click();
+    await phone.freshGloves();
     await phone.press('Compare marks');
     await phone.lookAt('compare marks');
     await phone.compareMarks('Twite');

@@ -89,6 +89,7 @@ const each: Readonly<Record<Kind, { readonly subject: string; readonly body: obj
   'chip-scanned': { subject: kit, body: { target: 'animal', occasion: 'intake', found: null } },
   'chip-implanted': { subject: kit, body: { code: '036012345678901', site: 'between the shoulders', packScan: null } },
   'chip-discarded': { subject: kit, body: { code: '036012345678901', implant: null, why: 'dropped' } },
+  'gloves-changed': { subject: 'round:round-1', body: { visit: null, before: 'kit-1', why: 'litter', after: [] } },
   'round-planned': {
     subject: 'round:round-1',
     body: { on: '2026-03-02', sections: ['nursery'], treater: 'ines', holder: null, lines: [] },

@@ -59,6 +59,11 @@ export function leaveSection(
   return ok([draft('section-left', `round:${round}`, body, at)]);
 }
 
+/** Fresh gloves for both people, before one animal. */
+export const changeGloves = (round: RoundId, body: BodyInput<'gloves-changed'>, at: At): Draft[] => [
+  draft('gloves-changed', `round:${round}`, body, at),
+];
+
 export const identify = (animal: AnimalId, body: BodyInput<'animal-identified'>, at: At): Draft[] => [
   draft('animal-identified', of(animal), body, at),
 ];

@@ -46,6 +46,7 @@ export const kinds = {
   'team-changed': round.TeamChanged,
   'section-entered': round.SectionEntered,
   'section-left': round.SectionLeft,
+  'gloves-changed': round.GlovesChanged,
   'handed-back': round.HandedBack,
   'hand-back-accepted': round.HandBackAccepted,
   'lot-received': stock.LotReceived,

@@ -33,6 +33,18 @@ export const SectionEntered = z.object({
 
 export const SectionLeft = z.object({ section: z.string().min(1), cleaned: z.array(z.string().max(120)) });
 
+/**
+ * Both people have fresh gloves on. `after`: the records of hands on animals since the last fresh ones, so that no clock
+ * decides what the change comes after, and two phones of a team that note the same change are seen to say one thing.
+ */
+export const GlovesChanged = z.object({
+  /** The entering of the section in which it was. */
+  visit: RecordId.nullable(),
+  before: AnimalId,
+  why: z.enum(['first', 'litter', 'reactive']),
+  after: z.array(RecordId).max(1000),
+});
+
 /** The animal was made sure of before anything was done. Subject `animal:ID`. */
 export const AnimalIdentified = z.object({
   round: z.string().nullable(),

@@ -6,6 +6,7 @@ import type { DueItem } from '../../core/protocol/due.js';
 import { type Cart, cartFor, type Need } from '../../core/round/cart.js';
 import { type Said, said } from '../../core/said.js';
 import { doseFor, weightUsable } from './dose.js';
+import { groupOf } from './group.js';
 import { lotUse } from './lots.js';
 import { readySyringesLeft } from './ready-syringes.js';
 import { visitOrderOf } from './schedules.js';
@@ -74,7 +75,7 @@ export function prepareRound(world: World, wanted: readonly SectionId[], now: st
       .filter((section) => section.animals.length > 0)
       .map(({ section, animals: here }) => ({
         ...section,
-        groups: new Set(here.map(({ animal }) => animal.litter?.id ?? animal.id)).size,
+        groups: new Set(here.map(({ animal }) => groupOf(animal))).size,
       })),
     shelter.formulary ?? { products: [], syringes: [], kits: [] },
     2,

@@ -15,6 +15,7 @@ export interface RoundFacts {
   readonly treater: PersonId;
   readonly holder: PersonId | null;
   readonly visits: readonly Visit[];
+  readonly gloves: readonly GloveChange[];
   readonly handedBack: (BodyOf<'handed-back'> & { readonly at: string; readonly by: PersonId }) | null;
   readonly accepted: { readonly at: string; readonly by: PersonId; readonly note: string } | null;
 }
@@ -31,12 +32,16 @@ export interface Visit {
   readonly cleaned: readonly string[];
 }
 
+/** Fresh gloves, as one phone of the team noted them. */
+export type GloveChange = BodyOf<'gloves-changed'> & { readonly at: string };
+
 type RoundRecord = LogRecord<
   | 'round-planned'
   | 'round-begun'
   | 'team-changed'
   | 'section-entered'
   | 'section-left'
+  | 'gloves-changed'
   | 'handed-back'
   | 'hand-back-accepted'
 >;
@@ -61,6 +66,7 @@ export function foldRoundFacts(
       treater: plan.treater,
       holder: plan.holder,
       visits: [],
+      gloves: [],
       handedBack: null,
       accepted: null,
     });
@@ -99,6 +105,9 @@ export function foldRoundFacts(
       rounds.set(id, { ...round, visits });
       break;
     }
+    case 'gloves-changed':
+      rounds.set(id, { ...round, gloves: [...round.gloves, { ...record.body, at }] });
+      break;
     case 'handed-back':
       rounds.set(id, { ...round, handedBack: { ...record.body, at, by: record.by } });
       break;

@@ -206,6 +206,7 @@ export function foldShelter(records: readonly LogRecord[]): Shelter {
       case 'team-changed':
       case 'section-entered':
       case 'section-left':
+      case 'gloves-changed':
       case 'handed-back':
       case 'hand-back-accepted':
         foldRoundFacts(rounds, record, timed);

@@ -59,6 +59,8 @@ export function tellShelter(world: World, record: Tellable): Said {
       return told(record.kind, { section: section(record.body.section), why: quoted(record.body.wentBackBecause) });
     case 'section-left':
       return told(record.kind, { section: section(record.body.section) });
+    case 'gloves-changed':
+      return told(record.kind, { before: world.animals.get(record.body.before)?.name ?? record.body.before });
     case 'handed-back':
       return told(record.kind, { ...record.body, note: quoted(record.body.note) });
     case 'hand-back-accepted':

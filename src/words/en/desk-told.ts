@@ -45,6 +45,7 @@ export const deskTold = {
   'desk.told.team-changed': 'Team changed: {treater} with {holder}.',
   'desk.told.section-entered': 'Section entered: {section}.{why}',
   'desk.told.section-left': 'Section left: {section}.',
+  'desk.told.gloves-changed': 'Fresh gloves on, before {before}.',
   'desk.told.handed-back': 'Round handed back: {done} done, {notDone} not done, {abnormal} abnormal.{note}',
   'desk.told.hand-back-accepted': 'Hand-back accepted.{note}',
   'desk.told.lot-received.product':

@@ -103,6 +103,17 @@ export const round = {
   'round.leave.out': 'All done, we are out',
   'round.leave.still-wet': 'Cart and table from {section} stay wet',
 
+  'round.gloves.title': 'Fresh gloves first',
+  'round.gloves.why.first': 'Before you touch {animal}.',
+  'round.gloves.why.litter': '{from} was another litter. Fresh gloves before you touch {animal}.',
+  'round.gloves.why.reactive': '{from}’s test was reactive or faint. Fresh gloves before you touch {animal}.',
+  'round.gloves.how-both': 'Both of you: gloves off, clean hands, fresh gloves on.',
+  'round.gloves.how-one': 'Gloves off, clean hands, fresh gloves on.',
+  'round.gloves.on': '✓ Fresh gloves on',
+  'round.gloves.scan-later': 'The scan was not taken. Fresh gloves first, then scan {animal} again.',
+  'round.gloves.next': 'fresh gloves first',
+  'round.gloves.changed': 'Gloves changed between animals: {count, plural, one {# time} other {# times}}.',
+
   'round.line.open': '{count, plural, one {# to do} other {# to do}}',
   'round.line.open-one': 'to do',
   'round.line.done': 'done',

@@ -23,6 +23,13 @@ export class Phone extends Device {
   /** From the list of a section to one animal; which one comes next is the plan's business. */
   async turnTo(animal: string): Promise<void> {
     await this.page.getByRole('link', { name: animal }).first().click();
+    await this.freshGloves();
+  }
+
+  /** Puts fresh gloves on where the page of an animal asks for them before anything else. */
+  async freshGloves(): Promise<void> {
+    await this.page.locator('.animal-head, .stop-screen').first().waitFor();
+    if ((await this.button('✓ Fresh gloves on').count()) > 0) await this.press('✓ Fresh gloves on');
   }
 
   async goIn(wear: readonly string[]): Promise<void> {

@@ -8,6 +8,7 @@ import type { RoundSection } from '../../../core/round/plan/round-shape.js';
 import { withSettings } from '../../../core/round/plan/settings.js';
 import { type Said, said } from '../../../core/said.js';
 import type { RibbonSettings } from '../../kinds/ribbon.js';
+import { groupOf } from '../group.js';
 import { type PreparedSection, productFor, weighingSchedule } from '../prepare.js';
 import { scheduleNamed } from '../schedules.js';
 import type { Section } from '../shelter.js';
@@ -86,8 +87,7 @@ export const overdueBy = (item: DueItem, today: DueItem['due']): number =>
   today === null || item.overdueAfter === null ? 0 : Math.max(0, daysBetween(item.overdueAfter, today));
 
 /** How the planner calls a litter; an animal without one is a litter of its own. */
-export const litterIdOf = (section: string, animal: PlannedAnimal['animal']): string =>
-  `${section}/${animal.litter?.id ?? animal.id}`;
+export const litterIdOf = (section: string, animal: PlannedAnimal['animal']): string => `${section}/${groupOf(animal)}`;
 
 /** One stop as an instance of the planner, with what it costs to get in and out. Kits are not set here. */
 export function buildStop(world: World, stop: PlannedStop, timed: Timed, settings: RibbonSettings): BuiltStop {

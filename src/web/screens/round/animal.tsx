@@ -3,6 +3,7 @@ import { useLocation } from 'wouter';
 import type { Said } from '../../../core/said.js';
 import { openDifference } from '../../../log/views/chip-course.js';
 import { identityHolds } from '../../../log/views/identity.js';
+import { glovesBefore } from '../../../log/views/gloves.js';
 import type { AnimalStop } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
@@ -14,6 +15,7 @@ import { ChipDiffers } from './chip-differs.js';
 import { ChipStep } from './chip-step.js';
 import { DrawStep } from './draw-step.js';
 import { Finished } from './finished.js';
+import { FreshGloves } from './fresh-gloves.js';
 import { GiveStep } from './give-step.js';
 import { Identify } from './identify.js';
 import { useIdentityScan } from './identity-scan.js';
@@ -86,9 +88,14 @@ export function AnimalScreen({ animal }: { animal: string }) {
     );
   }
   const step = nextStep(world, stop, now, today, goneOn);
-  const holds = identityHolds(view, stop.animal.id, hands);
-  // What is done can be looked at; hands on the animal need its identity again.
-  if (!holds && (step.do !== 'finished' || handsOn)) return <Identify stop={stop} at={at} />;
+  const gloves = glovesBefore(world, view, at, stop.animal);
+  const holds = gloves === null && identityHolds(view, stop.animal.id, hands);
+  // What is done can be looked at; hands on the animal need fresh gloves, where hands come from another litter, and its
+  // identity again.
+  if (step.do !== 'finished' || handsOn) {
+    if (gloves !== null) return <FreshGloves stop={stop} at={at} wanted={gloves} />;
+    if (!holds) return <Identify stop={stop} at={at} />;
+  }
   const difference = holds ? openDifference(stop.animal, stop.own) : null;
   if (difference !== null && difference.scan.id !== answered) {
     return <ChipDiffers stop={stop} difference={difference} onAgain={() => setAnswered(difference.scan.id)} />;

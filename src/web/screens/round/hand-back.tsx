@@ -3,6 +3,7 @@ import { Link, useLocation } from 'wouter';
 import { abandonTest, handBack, notGiven } from '../../../log/commands/round.js';
 import type { NotGivenReason } from '../../../log/kinds/treatment.js';
 import type { Draft } from '../../../log/record.js';
+import { gloveChanges } from '../../../log/views/gloves.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
@@ -43,6 +44,7 @@ export function HandBack() {
   const left = open.filter(({ line }) => line.state !== 'part');
   const inside = view.stops.find((stop) => stop.state === 'inside');
   const { counts } = view;
+  const changes = gloveChanges(view.facts);
   if (view.state === 'handed-back' || view.state === 'accepted') {
     return (
       <>
@@ -81,6 +83,7 @@ export function HandBack() {
       <div className="round-body">
         <h1>{say('round.hand-back.title')}</h1>
         <Counts counts={counts} />
+        {changes === 0 ? null : <p className="soft">{say('round.gloves.changed', { count: changes })}</p>}
         {running.map((test) => (
           <Notice key={test.run.run} tone="running">
             {say('round.hand-back.running', { animal: test.name })}{' '}

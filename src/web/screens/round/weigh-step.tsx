@@ -4,6 +4,7 @@ import { coarseScale, type Weight } from '../../../core/quantity/read-weight.js'
 import { writeWeight } from '../../../core/quantity/write.js';
 import { weighAnimal } from '../../../log/commands/animal.js';
 import { identityHolds } from '../../../log/views/identity.js';
+import { glovesBefore } from '../../../log/views/gloves.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
@@ -14,6 +15,7 @@ import { WeightField, weightIn } from '../../parts/weight-field.js';
 import { useSave } from '../../store/save.js';
 import { AnimalHead } from './animal-head.js';
 import { Acts, Pair, Place, Trouble } from './bits.js';
+import { FreshGloves } from './fresh-gloves.js';
 import { Identify } from './identify.js';
 import { NotGivenSheet } from './not-given.js';
 import { animalPath } from './paths.js';
@@ -121,10 +123,12 @@ function CannotWeigh({ stop, line, onClose }: { stop: AnimalStop; line: RoundLin
 
 /** Weighing asked for by a stop: a screen of its own, back to the animal once a weight stands. */
 export function WeighNow({ animal }: { animal: string }) {
-  const { view, round, now: at, hands } = useRound();
+  const { view, round, world, now: at, hands } = useRound();
   const [, go] = useLocation();
   const found = stopOf(view, animal);
   if (found === null) return <p className="round-body">{say('round.animal.not-here')}</p>;
+  const gloves = glovesBefore(world, view, found.at, found.stop.animal);
+  if (gloves !== null) return <FreshGloves stop={found.stop} at={found.at} wanted={gloves} />;
   if (!identityHolds(view, found.stop.animal.id, hands)) return <Identify stop={found.stop} at={found.at} />;
   const back = (): void => go(animalPath(round, animal));
   return (
