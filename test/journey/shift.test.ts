@@ -161,7 +161,7 @@ describe.sequential('a shift, from the cart to the desk', () => {
     await phone.lookAt('correct');
     await phone.choose('spat out');
     await phone.press('Keep the correction');
-    await phone.says(/not taken, lot/);
+    await phone.says(/not taken · lot/);
     await phone.press('To Twite');
   });
 

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { CalendarDate, Span } from '../calendar.js';
 import { KitTypeId, ProductId, SourceId, SyringeId } from '../ids.js';
 import { Role } from '../people.js';
+import { Caution } from './cautions.js';
 import { Exact, Route, Standing } from './exact-text.js';
 import { BodySite, Care, Course, Dilution, MakeUp, PerDay, PerSite, Twin } from './handling.js';
 import { BloodRules, Instrument, Mix, NotThisWay, RouteLimit, Spacing } from './measuring.js';
@@ -105,7 +106,7 @@ export const Product = z.object({
   needle: z.string().max(40).default(''),
   care: z.array(Care).default([]),
   handling: z.array(z.string()).default([]),
-  cautions: z.array(z.string()).default([]),
+  cautions: z.array(Caution).default([]),
   source: SourceId,
   standing: Standing,
   /** Which figures of this entry come from memory, each in words; each is confirmed by name before signing. */

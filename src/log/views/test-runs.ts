@@ -1,7 +1,7 @@
 import type { TestRun } from '../../core/animal/animal.js';
 import type { RunId } from '../../core/ids.js';
-import { lotsDiffer } from '../../core/point-of-care/kit.js';
 import { byOneClock, type Clocked } from '../../core/point-of-care/clocked.js';
+import { lotsDiffer } from '../../core/point-of-care/kit.js';
 import { resultOf } from '../../core/point-of-care/result.js';
 import type { LogRecord } from '../record.js';
 import { begun, drawOf, sharing } from './run-of-draw.js';

@@ -11,8 +11,8 @@ import {
   type RecordsPage,
 } from '../../api/wire.js';
 import { InstantText } from '../../core/calendar.js';
-import { noHash } from '../../log/hash.js';
 import { admission } from '../../log/admit.js';
+import { noHash } from '../../log/hash.js';
 import type { LogRecord } from '../../log/record.js';
 import type { KeptEnvelope, LogStore } from '../../log/store.js';
 import type { Say } from '../../words/say.js';

@@ -1,4 +1,4 @@
-import { type ReactNode, useRef, useState } from 'react';
+import { type ReactNode, useId, useRef, useState } from 'react';
 import { Button } from 'react-aria-components';
 
 interface ActProps {
@@ -9,6 +9,8 @@ interface ActProps {
   readonly stop?: boolean;
   readonly size?: 'big' | 'mid' | 'small' | 'quiet';
   readonly disabled?: boolean;
+  /** Why it cannot be pressed now; the sentence stands directly above it. Null or left out: it can. */
+  readonly why?: string | null;
   readonly submit?: boolean;
   readonly label?: string;
 }
@@ -16,7 +18,8 @@ interface ActProps {
 /** Milliseconds in which a second press counts as the same one: an impatient or gloved double tap. */
 const samePress_ms = 450;
 
-export function Act({ children, onAct, main, stop, size, disabled = false, submit, label }: ActProps) {
+export function Act({ children, onAct, main, stop, size, disabled = false, why = null, submit, label }: ActProps) {
+  const reason = useId();
   const [busy, setBusy] = useState(false);
   /** Set at once, for a second press in the same frame; shown as well, for whoever waits until it may be pressed. */
   const held = useRef(false);
@@ -40,10 +43,11 @@ export function Act({ children, onAct, main, stop, size, disabled = false, submi
     );
   };
   const name = ['btn', main ? 'main' : '', stop ? 'stop' : '', size ?? ''].filter((word) => word !== '').join(' ');
-  return (
+  const button = (
     <Button
       className={name}
-      isDisabled={disabled}
+      isDisabled={disabled || why !== null}
+      {...(why === null ? {} : { 'aria-describedby': reason })}
       aria-disabled={busy}
       data-held={shownHeld || undefined}
       type={submit ? 'submit' : 'button'}
@@ -52,6 +56,17 @@ export function Act({ children, onAct, main, stop, size, disabled = false, submi
     >
       {children}
     </Button>
+  );
+  return (
+    <>
+      {why === null ? null : (
+        <p id={reason} className="why">
+          <span aria-hidden="true">△ </span>
+          {why}
+        </p>
+      )}
+      {button}
+    </>
   );
 }
 

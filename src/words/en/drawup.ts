@@ -61,6 +61,7 @@ export const drawup = {
   'drawup.exact':
     'Exact {exact}. The syringe may be off by {percent}\u00a0percent, with the rounding {combined}\u00a0percent.',
 
+  'drawup.second.first-answer': 'Say who you are and what you worked out.',
   'drawup.second.done': 'Worked out twice, each alone, and the same',
   'drawup.note.made-up': 'Made up to {strength}\u00a0mg per mL on {at}.',
   'drawup.note.diluted': 'Diluted by the recipe {recipe}.',

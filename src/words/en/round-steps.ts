@@ -29,6 +29,8 @@ export const roundSteps = {
   'round.weigh.first-was': 'The first weighing was {weight}. Off the scale, zero, and on again. Both are kept.',
   'round.weigh.doubtful': 'No dose is worked out from it until a second weighing agrees.',
   'round.weigh.confirmed': 'Two weighings agree. This weight counts.',
+  'round.weigh.last-short': 'last {weight}',
+  'round.weigh.does-not-fit': 'does not fit',
   'round.weigh.keep': '✓ Record this weight',
   'round.weigh.keep-and-again': 'Keep it, weigh again',
   'round.weigh.typed-wrong': 'I typed it wrong',
@@ -41,6 +43,7 @@ export const roundSteps = {
   'round.give.for-weight': 'Worked out for {weight}.',
   'round.give.no-amount':
     'The formulary gives no amount. Ask the medical team, then record it under “Different amount”.',
+  'round.give.no-figure': 'no amount worked out',
   'round.give.no-product': 'The formulary has no product for {what}.',
   'round.give.other-syringe': 'Other syringe',
   'round.give.other-product': 'Another product…',
@@ -58,6 +61,8 @@ export const roundSteps = {
   'round.outcome.not-taken': 'spat out, or nothing stayed in',
 
   'round.lot.lot': 'Lot',
+  'round.lot.short': 'lot',
+  'round.lot.not-said': 'lot not said',
   'round.lot.other': 'Other lot…',
   'round.lot.choose': 'Which lot is in the hand',
   'round.lot.in-stock': 'In stock, the first to expire on top',
@@ -117,7 +122,10 @@ export const roundSteps = {
   'round.draw.no-warm-kit': 'No test is warm yet. The next one is warm at {at_time}; draw the blood then.',
   'round.draw.none-out': 'No test has been noted out of the cold. Take one out first; it has to warm up.',
   'round.draw.failed-before': '{count, plural, one {One draw has} other {# draws have}} failed; the blood counts.',
-  'round.draw.sharps': 'Needle and syringe go whole into the sharps box. Never put the cap back on.',
+  'round.draw.keep': 'Never put the cap back on. The syringe is kept until the drops are counted.',
+  'round.draw.sharps': 'Needle and syringe go whole into the sharps box now. Never put the cap back on.',
+  'round.draw.least-short': 'at least {least}',
+  'round.draw.most-short': 'at most {most}',
   'round.draw.usable': '✓ Drawn, usable',
   'round.draw.failed': 'Draw failed',
 
@@ -150,6 +158,8 @@ export const roundSteps = {
   'round.box.bottle-same': 'The bottle says {lot}',
   'round.box.bottle-other': 'It says something else…',
   'round.box.bottle-lot': 'What the bottle says',
+  'round.box.kit-short': 'kit',
+  'round.box.bottle-short': 'bottle',
   'round.box.match': 'Kit and conjugate belong together',
   'round.box.still-cold':
     'Nobody has noted a test of this box out of the cold. If one is out, note it now; the warm-up counts from now.',
@@ -164,6 +174,8 @@ export const roundSteps = {
   'round.drops.title': 'Drops',
   'round.drops.conjugate': '{count, plural, one {# drop} other {# drops}} of conjugate',
   'round.drops.sample': '{count, plural, one {# drop} other {# drops}} of blood',
+  'round.drops.conjugate-short': 'conjugate',
+  'round.drops.sample-short': 'blood',
   'round.drops.press': '{what}: {count} of {wanted} counted. Touch for each drop.',
   'round.drops.first': 'Count the drops first.',
 

@@ -1,3 +1,4 @@
+import { cautionText } from '../../../core/dosing/cautions.js';
 import type { FormularyDocument, KitType, Product } from '../../../core/dosing/formulary.js';
 import { spanSaid } from '../../../core/protocol/spans.js';
 import { writeVolume } from '../../../core/quantity/write.js';
@@ -120,7 +121,7 @@ function ProductView({ product, formulary }: { product: Product; formulary: Form
     },
     { word: say('desk.doc.from-memory'), value: product.fromMemory.join('; ') },
     { word: say('desk.doc.handling'), value: product.handling.join(' ') },
-    { word: say('desk.doc.cautions'), value: product.cautions.join(' ') },
+    { word: say('desk.doc.cautions'), value: product.cautions.map(cautionText).join(' ') },
     { word: say('desk.doc.note'), value: product.note },
   ];
   return (

@@ -1,3 +1,4 @@
+import { dayOfInstant } from '../../../core/calendar.js';
 import { exactly } from '../../../core/quantity/exact.js';
 import { writeMass, writeNumber, writePerKg, writeVolume } from '../../../core/quantity/write.js';
 import type { DrawUp } from '../../../log/views/draw-ups.js';
@@ -26,6 +27,7 @@ export function DrawUpCard({ from, drawUp, at }: { from: string; drawUp: DrawUp;
   const { animal, product, dose, name } = drawUp;
   const stops = dose.gates.filter((gate) => gate.severity === 'stop');
   const notes = dose.gates.filter((gate) => gate.severity !== 'stop');
+  const care = careOf(product, animal, dose.grams, dayOfInstant(at, shelter.zone));
   return (
     <Page
       title={say('drawup.card.title', { name: nameOf(animal) })}
@@ -85,7 +87,7 @@ export function DrawUpCard({ from, drawUp, at }: { from: string; drawUp: DrawUp;
               <Sentence what={gate.why} />
             </li>
           ))}
-          {[...careOf(product), ...product.cautions].map((caution) => (
+          {[...care.hand, ...care.other].map((caution) => (
             <li key={caution} className="note-line">
               <span aria-hidden="true">△ </span>
               {kept(caution)}

@@ -104,7 +104,12 @@ export function SecondAlone({ name, product, dose, syringe, onAgreed, onBack }: 
           scale={scale}
         />
       )}
-      <BigButton disabled={by === null || grams === null || (planned !== null && ul === null)} onAct={compare}>
+      <BigButton
+        why={
+          by === null || grams === null || (planned !== null && ul === null) ? say('drawup.second.first-answer') : null
+        }
+        onAct={compare}
+      >
         {say('drawup.second.compare')}
       </BigButton>
       <Act size="mid" onAct={onBack}>

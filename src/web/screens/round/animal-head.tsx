@@ -1,6 +1,6 @@
 import type { Animal } from '../../../core/animal/animal.js';
 import { isNoMark } from '../../../core/animal/marks.js';
-import { dayOfInstant, daysBetween } from '../../../core/calendar.js';
+import { type CalendarDate, dayOfInstant, daysBetween } from '../../../core/calendar.js';
 import { writeWeight } from '../../../core/quantity/write.js';
 import type { LogRecord } from '../../../log/record.js';
 import { chipWarnings } from '../../../log/views/chip-warnings.js';
@@ -23,12 +23,12 @@ interface HeadProps {
 /** Who is in the hands: name, marks, kennel, age, weight, and how the identity was made sure of. */
 export function AnimalHead({ animal, identified, level = 1 }: HeadProps) {
   const { today, shelter } = useRound();
-  const age = ageRange(animal, today);
   const weighing = animal.weighings.at(-1);
   const weighed = weighing === undefined ? null : dayOfInstant(weighing.at, shelter.zone);
   const Name = level === 1 ? 'h1' : 'h2';
   const { collar, coat, mark } = animal.marks;
   const marks = [isNoMark(collar) ? '' : say('round.collar', { collar }), coat, mark].filter((one) => !isNoMark(one));
+  if (identified != null) return <SmallHead animal={animal} identified={identified} />;
   return (
     <div className="animal-head">
       <CatFace name={animal.name} collar={animal.marks.collar} photo={animal.marks.photo} />
@@ -37,12 +37,7 @@ export function AnimalHead({ animal, identified, level = 1 }: HeadProps) {
         <div className="soft">{marks.length === 0 ? say('round.no-marks') : marks.join(' · ')}</div>
         <div className="soft">
           {animal.kennel === '' ? null : `${say('round.kennel-short', { kennel: animal.kennel })} · `}
-          {age.youngest === age.oldest
-            ? say('round.age', { age: { ageDays: Math.max(0, age.youngest) } })
-            : say('round.age-between', {
-                youngest: { ageDays: Math.max(0, age.youngest) },
-                oldest: { ageDays: Math.max(0, age.oldest) },
-              })}
+          {ageText(animal, today)}
           {weighing === undefined ? (
             ` · ${say('round.never-weighed')}`
           ) : (
@@ -55,13 +50,55 @@ export function AnimalHead({ animal, identified, level = 1 }: HeadProps) {
             </span>
           )}
         </div>
-        {identified == null ? (
-          <div className="soft">
-            {animal.chip === null ? say('round.no-chip') : <ChipNumber code={animal.chip.code} />}
-          </div>
-        ) : (
-          <Identified record={identified} />
-        )}
+        <div className="soft">
+          {animal.chip === null ? say('round.no-chip') : <ChipNumber code={animal.chip.code} />}
+        </div>
+        <ChipWarnings warnings={chipWarnings(animal)} />
+      </div>
+    </div>
+  );
+}
+
+/** The age, or the youngest and the oldest it may be. */
+function ageText(animal: Animal, today: CalendarDate): string {
+  const { youngest, oldest } = ageRange(animal, today);
+  return youngest === oldest
+    ? say('round.age', { age: { ageDays: Math.max(0, youngest) } })
+    : say('round.age-between', {
+        youngest: { ageDays: Math.max(0, youngest) },
+        oldest: { ageDays: Math.max(0, oldest) },
+      });
+}
+
+/** Once it is made sure of, the animal is named and leaves the room to what is done to it. */
+function SmallHead({ animal, identified }: { animal: Animal; identified: LogRecord<'animal-identified'> }) {
+  const { today, shelter } = useRound();
+  const weighing = animal.weighings.at(-1);
+  const { collar } = animal.marks;
+  return (
+    <div className="animal-head small-head">
+      <CatFace name={animal.name} collar={collar} photo={animal.marks.photo} size={44} />
+      <div>
+        <h1>{animal.name || animal.label}</h1>
+        <Identified record={identified} />
+        <div className="soft small">
+          {[
+            isNoMark(collar) ? '' : say('round.collar', { collar }),
+            animal.kennel === '' ? '' : say('round.kennel-short', { kennel: animal.kennel }),
+            ageText(animal, today),
+          ]
+            .filter((text) => text !== '')
+            .join(' · ')}
+          {weighing === undefined ? null : (
+            <span className="head-weight">
+              {' · '}
+              <span className="ink">
+                <Figure text={writeWeight(weighing.grams)} />
+              </span>{' '}
+              {say('round.weighed-ago', { days: daysBetween(dayOfInstant(weighing.at, shelter.zone), today) })}
+            </span>
+          )}
+        </div>
         <ChipWarnings warnings={chipWarnings(animal)} />
       </div>
     </div>

@@ -5,6 +5,7 @@ import { say } from '../../../words/say.js';
 import { SectionStrip } from '../../parts/section-hatch.js';
 import { Notice } from '../../parts/state.js';
 import type { SaveState } from '../../store/save.js';
+import { chipText } from '../../told/names.js';
 import { isOpen } from './next-step.js';
 import { useRound } from './use-round.js';
 
@@ -26,6 +27,28 @@ export function NobodyHolds() {
 
 /** The bar under the thumb: the main act, and the others smaller and apart from it. */
 export const Acts = ({ children }: { children: ReactNode }) => <div className="round-acts">{children}</div>;
+
+/**
+ * The figures of a step on one line above its button: nothing is pressed for an amount that is out of sight. Each part
+ * stays whole; a long lot goes to a line of its own.
+ */
+export const InSight = ({ children }: { children: ReactNode }) => <p className="in-sight">{children}</p>;
+
+/** A chip's number on that line, in groups that can be compared. */
+export const ChipInSight = ({ code }: { code: string }) => (
+  <InSight>
+    <span className="part">
+      {say('round.chip')} <b className="mono">{chipText(code)}</b>
+    </span>
+  </InSight>
+);
+
+/** A lot on that line. */
+export const LotInSight = ({ lot }: { lot: string }) => (
+  <span className="lot">
+    {say('round.lot.short')} <b className="mono">{lot}</b>
+  </span>
+);
 
 export const Pair = ({ children }: { children: ReactNode }) => <div className="act-two">{children}</div>;
 

@@ -16,7 +16,7 @@ import { useChipNumber } from '../../scan/use-chip-number.js';
 import { useScan } from '../../scan/use-scan.js';
 import { useSave } from '../../store/save.js';
 import { chipText } from '../../told/names.js';
-import { Acts, NobodyHolds, Pair, Trouble } from './bits.js';
+import { Acts, ChipInSight, NobodyHolds, Pair, Trouble } from './bits.js';
 import { ChipNotRead } from './chip-not-read.js';
 import { Counter } from './counter.js';
 import { foundOf } from './identity-scan.js';
@@ -114,6 +114,7 @@ function ScanAndImplant({ stop, line, course, again }: ChipStepProps & { readonl
       </div>
       <Acts>
         <Trouble state={state} />
+        {code === '' ? null : <ChipInSight code={code} />}
         {shown === 'scan-before' ? (
           <BigButton onAct={() => note(null)}>{say('round.chip.none-found', { passes })}</BigButton>
         ) : null}

@@ -77,7 +77,18 @@ export function CompareMarks({ stop, found, onOther, onOverride, onNotThis }: Co
       </div>
       <Acts>
         <Trouble state={state} />
-        <BigButton disabled={same.length < marks.length} onAct={done}>
+        <BigButton
+          why={
+            same.length < marks.length
+              ? say('round.why.marks', {
+                  marks: {
+                    list: marks.filter((kind) => !same.includes(kind)).map((kind) => say(`round.mark.${kind}`)),
+                  },
+                })
+              : null
+          }
+          onAct={done}
+        >
           {say('round.marks.same', { animal: animal.name || animal.label })}
         </BigButton>
         <Pair>

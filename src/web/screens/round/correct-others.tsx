@@ -42,7 +42,7 @@ export function CorrectWeight({ record, animal, onBody }: WeightProps) {
       <Act
         main
         size="big"
-        disabled={weight === null}
+        why={weight === null ? say('round.why.weight') : null}
         onAct={async () => {
           if (weight === null) return;
           await onBody({

@@ -103,7 +103,7 @@ function Withdraw({ onWithdraw }: { onWithdraw: (reason: string) => Promise<void
       <Act
         stop
         size="big"
-        disabled={reason === null}
+        why={reason === null ? say('round.why.reason') : null}
         onAct={async () => {
           if (reason !== null) await onWithdraw(say(`round.correct.reason.${reason}`));
         }}

@@ -95,7 +95,7 @@ export function DifferentSheet({ product, dose, syringe, state, onClose, onGiven
           main={!far}
           stop={far}
           size="big"
-          disabled={byVolume ? volume === null : pieces.trim() === ''}
+          why={(byVolume ? volume === null : pieces.trim() === '') ? say('round.why.amount') : null}
           onAct={done}
         >
           {say(far ? 'round.different.really' : 'round.different.record')}

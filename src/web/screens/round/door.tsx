@@ -28,7 +28,13 @@ export function Door({ at }: { at: SectionStop }) {
   const inside = view.stops.find((stop) => stop.state === 'inside');
   const worst = Math.max(-1, ...view.facts.visits.map((visit) => rankOf(sectionOf(shelter, visit.section))));
   const back = rankOrder(section.rank) < worst;
-  const ready = section.wear.every((item) => worn.includes(item)) && (!back || why !== null);
+  const missing = section.wear.filter((item) => !worn.includes(item)).map(itemText);
+  const why_ =
+    missing.length > 0
+      ? say('round.why.not-on', { items: { list: missing } })
+      : back && why === null
+        ? say('round.why.back')
+        : null;
   const enter = async (): Promise<void> => {
     const body = {
       section: section.id,
@@ -60,7 +66,6 @@ export function Door({ at }: { at: SectionStop }) {
       <Place at={at} />
       <div className="round-body">
         <h1>{say('round.door.title', { section: section.name })}</h1>
-        <WetTime />
         {back ? (
           <>
             <Notice tone="stop">{say('round.door.going-back', { section: section.name })}</Notice>
@@ -87,7 +92,8 @@ export function Door({ at }: { at: SectionStop }) {
       </div>
       <Acts>
         <Trouble state={state} />
-        <BigButton disabled={!ready} onAct={enter}>
+        <WetTime short />
+        <BigButton why={why_} onAct={enter}>
           {say('round.door.enter')}
         </BigButton>
         <Act size="mid" onAct={() => go(roundPath(round))}>

@@ -24,6 +24,8 @@ interface DoseCardProps {
   readonly passed: readonly Passed[];
   /** What people should find out before they give it. */
   readonly asks: readonly string[];
+  /** What is to be minded with this animal, other than what stands above the button. */
+  readonly cautions: readonly string[];
   readonly onOtherSyringe: (() => void) | null;
   readonly onOtherProduct?: () => void;
   /** Stands above the amount: which dose of a course it is. */
@@ -33,7 +35,8 @@ interface DoseCardProps {
 
 /** The amount as large as it is important, the barrel to scale, and every caution in words. */
 export function DoseCard(props: DoseCardProps) {
-  const { title, product, dose, syringe, passed, asks, onOtherSyringe, onOtherProduct, above, children } = props;
+  const { title, product, dose, syringe, passed, asks, cautions, onOtherSyringe, onOtherProduct, above, children } =
+    props;
   const notes = dose.gates.filter((gate) => gate.severity !== 'stop' || passed.some((one) => one.gate === gate.code));
   const stops = dose.gates.filter((gate) => !notes.includes(gate));
   const hidden = stops.length > 0;
@@ -67,7 +70,7 @@ export function DoseCard(props: DoseCardProps) {
       {notes.map((gate) => (
         <GateNote key={gate.code} gate={gate} passed={passed.find((one) => one.gate === gate.code)} />
       ))}
-      {[...asks, ...product.cautions, ...product.handling].map((caution) => (
+      {[...asks, ...cautions].map((caution) => (
         <div key={caution} className="note-line">
           <span className="g" aria-hidden="true">
             △

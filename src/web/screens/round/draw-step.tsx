@@ -13,10 +13,11 @@ import { dueIn } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
+import { Figure } from '../../parts/figure.js';
 import { Notice } from '../../parts/state.js';
 import { newId } from '../../store/here.js';
 import { useSave } from '../../store/save.js';
-import { Acts, NobodyHolds, Pair, Trouble } from './bits.js';
+import { Acts, InSight, NobodyHolds, Pair, Trouble } from './bits.js';
 import { Counter } from './counter.js';
 import { boxesOf } from './kit-needs.js';
 import { nextKit } from './kits-out.js';
@@ -82,9 +83,6 @@ export function DrawStep({ stop, line, onDone }: { stop: AnimalStop; line: Round
             />
           )}
           {kit === null ? null : <WarmKit kit={kit} />}
-          {!stopped && drawn < least ? (
-            <Notice tone="attention">{say('round.draw.little', { least: { microlitres: least } })}</Notice>
-          ) : null}
           {allowance === null ? (
             <p className="how">{grams === null ? say('round.draw.no-weight') : null}</p>
           ) : (
@@ -99,17 +97,12 @@ export function DrawStep({ stop, line, onDone }: { stop: AnimalStop; line: Round
             </p>
           )}
           {ill ? <p className="how">{say('drawup.blood.ill')}</p> : null}
-          {tooMuch === null || stopped ? null : (
-            <Notice tone="stop" live="alert">
-              {say(tooMuch)}
-            </Notice>
-          )}
           {failed === 0 ? null : <Notice tone="attention">{say('round.draw.failed-before', { count: failed })}</Notice>}
           <div className="note-line">
             <span className="g" aria-hidden="true">
               △
             </span>
-            <span>{say('round.draw.sharps')}</span>
+            <span>{say('round.draw.keep')}</span>
           </div>
         </section>
       </div>
@@ -124,7 +117,26 @@ export function DrawStep({ stop, line, onDone }: { stop: AnimalStop; line: Round
           </>
         ) : (
           <>
-            <BigButton disabled={drawn < least} onAct={() => record(true)}>
+            {tooMuch === null ? null : (
+              <Notice tone="stop" live="alert">
+                {say(tooMuch)}
+              </Notice>
+            )}
+            <InSight>
+              <b className="amount">
+                <Figure text={writeVolume(drawn)} />
+              </b>
+              <span className="part">{say('round.draw.least-short', { least: { microlitres: least } })}</span>
+              {allowance === null ? null : (
+                <span className="part soft">
+                  {say('round.draw.most-short', { most: { microlitres: allowance.left_ul } })}
+                </span>
+              )}
+            </InSight>
+            <BigButton
+              why={drawn < least ? say('round.draw.little', { least: { microlitres: least } }) : null}
+              onAct={() => record(true)}
+            >
               {say('round.draw.usable')}
             </BigButton>
             <Pair>

@@ -1,11 +1,12 @@
 import { useState } from 'react';
 import { Link, useLocation } from 'wouter';
+import { glovesBefore } from '../../../log/views/gloves.js';
 import { nextByPlan } from '../../../log/views/plan/live.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { State } from '../../parts/state.js';
-import { Acts, Pair } from './bits.js';
+import { Acts, InSight, Pair } from './bits.js';
 import { ChipStep } from './chip-step.js';
 import { DrawStep } from './draw-step.js';
 import { isOpen } from './next-step.js';
@@ -20,7 +21,7 @@ interface FinishedProps {
 
 /** Nothing more to do by hand on this animal: what became of each line, and who is next. */
 export function Finished({ stop, onHandsOn }: FinishedProps) {
-  const { view, round } = useRound();
+  const { view, round, world } = useRound();
   const [repeat, setRepeat] = useState<RoundLine | null>(null);
   const [rescan, setRescan] = useState(false);
   const [, go] = useLocation();
@@ -53,6 +54,17 @@ export function Finished({ stop, onHandsOn }: FinishedProps) {
         )}
       </div>
       <Acts>
+        {next === undefined || at === null ? null : (
+          <InSight>
+            <span className="part">
+              {say('round.next-animal', { animal: next.animal.name || next.animal.label })}
+              {next.animal.kennel === '' ? '' : ` · ${say('round.kennel-short', { kennel: next.animal.kennel })}`}
+            </span>
+            {glovesBefore(world, view, at, next.animal) === null ? null : (
+              <State tone="attention">{say('round.gloves.next')}</State>
+            )}
+          </InSight>
+        )}
         {next !== undefined ? (
           <BigButton onAct={() => go(animalPath(round, next.animal.id))}>
             {say('round.next-animal', { animal: next.animal.name || next.animal.label })}

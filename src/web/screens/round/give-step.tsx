@@ -14,11 +14,13 @@ import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { Notice, State } from '../../parts/state.js';
 import { usePerson } from '../../store/here.js';
+import { careOf } from '../drawup/care.js';
 import { type Hand, InHand, mustReadLabel, useHand } from '../drawup/in-hand.js';
 import { SecondAlone } from '../drawup/second-alone.js';
 import { Acts, Pair, Trouble } from './bits.js';
 import { DifferentSheet } from './different.js';
 import { DoseCard } from './dose-card.js';
+import { DoseInSight, ForTheHand } from './dose-in-sight.js';
 import { LotLine } from './lot-line.js';
 import { lotChoices } from './lots.js';
 import { productOf, productsOf } from './next-step.js';
@@ -110,6 +112,7 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
   const wanted = dose.gates.filter((gate) => gate.severity === 'second-person');
   const second = wanted.some((gate) => !passed.some((one) => one.gate === gate.code));
   const unlisted = lot === null;
+  const care = careOf(product, animal, dose.grams, today);
   const unread = mustReadLabel(product, hand, unlisted);
   const syringe = formulary.syringes.find((one) => one.id === dose.drawn?.syringe) ?? null;
   const what: OnScreen = {
@@ -148,6 +151,7 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
           syringe={syringe}
           passed={passed}
           asks={asks}
+          cautions={stopped ? [...care.hand, ...care.other] : care.other}
           above={<CourseLine product={product} given={dosesGiven(world, animal.id)} now={now} />}
           onOtherSyringe={syringe === null ? null : () => setWithout([...without, syringe.id])}
           {...(products.length > 1 ? { onOtherProduct: () => setOpen('product') } : {})}
@@ -169,16 +173,18 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
       </div>
       <Acts>
         <Trouble state={give.state} />
+        {stopped ? null : <ForTheHand cautions={care.hand} />}
+        <DoseInSight dose={dose} passed={passed} lot={lot?.lot.lotText ?? lotText} />
         {stopped ? (
           <Act stop size="big" onAct={() => setOpen('pass')}>
             {say('round.gate.open')}
           </Act>
         ) : second ? (
-          <BigButton disabled={unread} onAct={() => setAlone(true)}>
+          <BigButton why={unread ? say('round.why.label') : null} onAct={() => setAlone(true)}>
             {say('drawup.second.open')}
           </BigButton>
         ) : (
-          <BigButton disabled={unread} onAct={() => give.asDrawn(what)}>
+          <BigButton why={unread ? say('round.why.label') : null} onAct={() => give.asDrawn(what)}>
             {say(dose.drawn !== null ? 'round.give.as-drawn' : 'round.give.as-shown')}
           </BigButton>
         )}

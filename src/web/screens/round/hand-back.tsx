@@ -13,7 +13,7 @@ import { Field } from '../../parts/field.js';
 import { Notice, State } from '../../parts/state.js';
 import { useStatus } from '../../store/here.js';
 import { useSave } from '../../store/save.js';
-import { Acts, Trouble } from './bits.js';
+import { Acts, InSight, Trouble } from './bits.js';
 import { isOpen } from './next-step.js';
 import { NotGivenSheet, reasonOptions } from './not-given.js';
 import { animalPath, leavePath, readPath, roundPath } from './paths.js';
@@ -59,7 +59,17 @@ export function HandBack() {
       </>
     );
   }
-  const blocked = running.length > 0 || unread.length > 0 || (left.length > 0 && rest === null) || inside !== undefined;
+  const nameOf = (one: OpenLine): string => one.stop.animal.name || one.stop.animal.label;
+  const why =
+    running.length > 0
+      ? say('round.why.tests-run', { animals: { list: running.map((test) => test.name) } })
+      : unread.length > 0
+        ? say('round.why.chip-unread', { animals: { list: unread.map(nameOf) } })
+        : inside !== undefined
+          ? say('round.hand-back.still-inside', { section: inside.section.name })
+          : left.length > 0 && rest === null
+            ? say('round.why.left', { count: left.length })
+            : null;
   const finish = async (): Promise<void> => {
     const at = now();
     const reasons = left.flatMap(({ stop, line }): Draft[] => {
@@ -134,7 +144,10 @@ export function HandBack() {
       </div>
       <Acts>
         <Trouble state={state} />
-        <BigButton disabled={blocked} onAct={finish}>
+        <InSight>
+          <span>{say('round.counts', counts)}</span>
+        </InSight>
+        <BigButton why={why} onAct={finish}>
           {say('round.hand-back.do')}
         </BigButton>
         <Act size="mid" onAct={() => go(roundPath(round))}>

@@ -3,11 +3,13 @@ import type { KitType } from '../../../core/dosing/formulary.js';
 import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
 import type { SaveState } from '../../store/save.js';
-import { Acts, Pair, Trouble } from './bits.js';
+import { Acts, InSight, LotInSight, Pair, Trouble } from './bits.js';
+import { ForTheHand } from './dose-in-sight.js';
 import { useRound } from './use-round.js';
 
 interface KitStepsProps {
   readonly kit: KitType;
+  readonly lot: string;
   /** Name that goes on the kit. */
   readonly animal: string;
   readonly state: SaveState;
@@ -16,7 +18,7 @@ interface KitStepsProps {
 }
 
 /** The kit's own steps, one at a time; drops are counted with the thumb. The last press starts the clock. */
-export function KitSteps({ kit, animal, state, onStart, onBack }: KitStepsProps) {
+export function KitSteps({ kit, lot, animal, state, onStart, onBack }: KitStepsProps) {
   const { now_ms } = useRound();
   const [at, setAt] = useState(0);
   const [drops, setDrops] = useState({ conjugate: 0, sample: 0 });
@@ -58,14 +60,25 @@ export function KitSteps({ kit, animal, state, onStart, onBack }: KitStepsProps)
       </div>
       <Acts>
         <Trouble state={state} />
+        {drops.sample < kit.sampleDrops ? null : <ForTheHand cautions={[say('round.draw.sharps')]} />}
+        <InSight>
+          <span className="part">
+            {say('round.drops.sample-short')} <Count of={drops.sample} wanted={kit.sampleDrops} />
+          </span>
+          {kit.conjugateDrops === 0 ? null : (
+            <span className="part">
+              {say('round.drops.conjugate-short')} <Count of={drops.conjugate} wanted={kit.conjugateDrops} />
+            </span>
+          )}
+          <LotInSight lot={lot} />
+        </InSight>
         {last ? (
-          <BigButton disabled={!counted} onAct={onStart}>
+          <BigButton why={counted ? null : say('round.drops.first')} onAct={onStart}>
             {say('round.start.pressed')}
           </BigButton>
         ) : (
           <BigButton onAct={() => setAt(at + 1)}>{say('round.kit-steps.done')}</BigButton>
         )}
-        {last && !counted ? <p className="soft">{say('round.drops.first')}</p> : null}
         <Pair>
           <Act size="mid" onAct={() => (at === 0 ? onBack() : setAt(at - 1))}>
             {say('round.back')}
@@ -75,6 +88,12 @@ export function KitSteps({ kit, animal, state, onStart, onBack }: KitStepsProps)
     </>
   );
 }
+
+const Count = ({ of, wanted }: { of: number; wanted: number }) => (
+  <b className="mono">
+    {of}/{wanted}
+  </b>
+);
 
 function Drops({ label, wanted, count, onDrop }: { label: string; wanted: number; count: number; onDrop: () => void }) {
   if (wanted === 0) return null;

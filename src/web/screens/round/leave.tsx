@@ -8,7 +8,7 @@ import { Tick } from '../../parts/choices.js';
 import { Notice, State } from '../../parts/state.js';
 import { clockText } from '../../parts/thread.js';
 import { useSave } from '../../store/save.js';
-import { Acts, itemText, Place, Trouble } from './bits.js';
+import { Acts, InSight, itemText, Place, Trouble } from './bits.js';
 import { roundPath, sectionPath } from './paths.js';
 import { runningTests } from './threads.js';
 import { useRound } from './use-round.js';
@@ -25,7 +25,13 @@ export function LeaveSection({ section }: { section: string }) {
   if (at === undefined) return <p className="round-body">{say('round.section.not-here')}</p>;
   const here = new Set(at.animals.map((stop) => stop.animal.id));
   const running = runningTests(around).filter((one) => here.has(one.animal));
-  const all = at.section.leave.every((item) => cleaned.includes(item));
+  const missing = at.section.leave.filter((item) => !cleaned.includes(item)).map(itemText);
+  const why =
+    running.length > 0
+      ? say('round.why.tests-run', { animals: { list: running.map((one) => one.name) } })
+      : missing.length > 0
+        ? say('round.why.not-cleaned', { items: { list: missing } })
+        : null;
   const leave = async (): Promise<void> => {
     const saved = await save(leaveSection(round, { section, cleaned: [...cleaned] }, running.length, now()));
     if (saved !== null) go(roundPath(round));
@@ -59,7 +65,12 @@ export function LeaveSection({ section }: { section: string }) {
       </div>
       <Acts>
         <Trouble state={state} />
-        <BigButton disabled={!all || running.length > 0} onAct={leave}>
+        {at.section.contactMinutes === 0 ? null : (
+          <InSight>
+            <span>{say('round.leave.wet-short', { minutes: at.section.contactMinutes })}</span>
+          </InSight>
+        )}
+        <BigButton why={why} onAct={leave}>
           {say('round.leave.out')}
         </BigButton>
         <Act size="mid" onAct={() => go(sectionPath(round, section))}>
@@ -71,10 +82,18 @@ export function LeaveSection({ section }: { section: string }) {
 }
 
 /** How long the disinfectant on cart and table has still to stay wet. */
-export function WetTime() {
+export function WetTime({ short = false }: { short?: boolean }) {
   const around = useRound();
   const wet = wetUntil(around.view.facts.visits, around.shelter, around.clock, around.now_ms);
   if (wet === null) return null;
+  if (short) {
+    return (
+      <InSight>
+        <State tone="running">{say('round.leave.still-wet', { section: wet.section })}</State>
+        <b className="mono">{clockText(wet.at_ms - around.now_ms)}</b>
+      </InSight>
+    );
+  }
   return (
     <div className="notice running row spread">
       <State tone="running">{say('round.leave.still-wet', { section: wet.section })}</State>

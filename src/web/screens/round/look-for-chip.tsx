@@ -11,7 +11,7 @@ import { useChipNumber } from '../../scan/use-chip-number.js';
 import { useScan } from '../../scan/use-scan.js';
 import { useSave } from '../../store/save.js';
 import { chipText } from '../../told/names.js';
-import { Acts, Trouble } from './bits.js';
+import { Acts, ChipInSight, Trouble } from './bits.js';
 import { foundOf } from './identity-scan.js';
 import { NotGivenSheet } from './not-given.js';
 import { signal } from './sound.js';
@@ -62,6 +62,7 @@ export function LookForChip({ stop, line }: { stop: AnimalStop; line: RoundLine 
       </div>
       <Acts>
         <Trouble state={state} />
+        {animal.chip === null ? null : <ChipInSight code={animal.chip.code} />}
         <Act size="big" onAct={() => note(null)}>
           {say('round.chip.cannot-read')}
         </Act>

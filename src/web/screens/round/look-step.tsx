@@ -9,7 +9,7 @@ import { Act, BigButton } from '../../parts/act.js';
 import { ChooseSome } from '../../parts/choices.js';
 import { useSave } from '../../store/save.js';
 import { observationWords, usualObservations } from '../animals/record/codes.js';
-import { Acts, Pair, Trouble } from './bits.js';
+import { Acts, InSight, Pair, Trouble } from './bits.js';
 import { LookForChip } from './look-for-chip.js';
 import { isOpen } from './next-step.js';
 import { NotGivenSheet } from './not-given.js';
@@ -58,6 +58,10 @@ export function LookStep({ stop, line }: { stop: AnimalStop; line: RoundLine }) 
       </div>
       <Acts>
         <Trouble state={state} />
+        <InSight>
+          <b>{line.name}</b>
+          {seen.length === 0 ? null : <span>{seen.map((id) => observationWords(id)).join(' · ')}</span>}
+        </InSight>
         <BigButton onAct={() => record('present')}>
           {asks
             ? say('round.look.yes', { what: line.name })

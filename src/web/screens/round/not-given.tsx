@@ -41,7 +41,7 @@ export function NotGivenSheet({ stop, line, onClose }: { stop: AnimalStop; line:
       <ChooseOne label={say('round.why')} options={reasonOptions()} value={reason} onChange={setReason} big />
       <Trouble state={state} />
       <div className="act-pair">
-        <Act main size="big" disabled={reason === null} onAct={done}>
+        <Act main size="big" why={reason === null ? say('round.why.reason') : null} onAct={done}>
           {say('round.not-given.record')}
         </Act>
         <Act size="mid" onAct={onClose}>

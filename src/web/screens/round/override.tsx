@@ -45,7 +45,7 @@ export function OverrideSheet({ stop, onClose }: { stop: AnimalStop; onClose: ()
       />
       <Trouble state={state} />
       <div className="act-pair">
-        <Act main size="big" disabled={reason === null} onAct={done}>
+        <Act main size="big" why={reason === null ? say('round.why.reason') : null} onAct={done}>
           {say('round.override.do', { animal: name })}
         </Act>
         <Act size="mid" onAct={onClose}>

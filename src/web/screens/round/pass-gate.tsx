@@ -119,7 +119,12 @@ export function PassSheet({ product, dose, animal, passed, onPassed, onClose }: 
           </Act>
         ) : null}
         {wordOpens(way) ? (
-          <Act stop size="big" disabled={by === null || reason === null || words.trim() === ''} onAct={pass}>
+          <Act
+            stop
+            size="big"
+            why={by === null || reason === null || words.trim() === '' ? say('round.why.word') : null}
+            onAct={pass}
+          >
             {say('round.gate.pass')}
           </Act>
         ) : null}

@@ -14,7 +14,7 @@ import { clockText, Thread } from '../../parts/thread.js';
 import { clockIn } from '../../shell/clock-in.js';
 import { usePartner } from '../../store/here.js';
 import { useSave } from '../../store/save.js';
-import { Acts, Trouble } from './bits.js';
+import { Acts, InSight, LotInSight, Trouble } from './bits.js';
 import { animalPath } from './paths.js';
 import { ReadAlready } from './read-already.js';
 import { type Running, runningTests, ThreadClock } from './threads.js';
@@ -118,9 +118,13 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
       </div>
       <Acts>
         <Trouble state={state} />
+        <InSight>
+          <ThreadClock window={window} now_ms={now_ms} />
+          <LotInSight lot={run.kitLot ?? ''} />
+        </InSight>
         {reading === null ? null : <State tone={toneOf(reading.result)}>{say(`round.result.${reading.result}`)}</State>}
         {phase.phase === 'open' ? (
-          <BigButton disabled={reading === null} onAct={record}>
+          <BigButton why={reading === null ? say('round.why.zones') : null} onAct={record}>
             {say('round.read.record')}
           </BigButton>
         ) : null}

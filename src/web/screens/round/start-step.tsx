@@ -11,7 +11,7 @@ import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { Notice } from '../../parts/state.js';
 import { useSave } from '../../store/save.js';
-import { Acts, Pair, Trouble } from './bits.js';
+import { Acts, InSight, Pair, Trouble } from './bits.js';
 import { ChooseBox, type ChosenBox } from './choose-box.js';
 import { boxesOf } from './kit-needs.js';
 import { KitSteps } from './kit-steps.js';
@@ -65,19 +65,18 @@ export function StartStep({ stop, line }: { stop: AnimalStop; line: RoundLine })
   };
   return (
     <>
-      <div className="round-body">
-        <section className="step-card">
-          <h2>{say('round.start.title', { what: line.name })}</h2>
-          {box === null || !ready ? (
+      {box === null || !ready ? (
+        <div className="round-body">
+          <section className="step-card">
+            <h2>{say('round.start.title', { what: line.name })}</h2>
             <ChooseBox kit={kit} boxes={boxesOf(around, kit)} value={box} onChange={setBox} />
-          ) : (
-            <Chosen kit={kit} box={box} />
-          )}
-        </section>
-      </div>
+          </section>
+        </div>
+      ) : null}
       {box !== null && ready ? (
         <KitSteps
           kit={kit}
+          lot={box.kitLot}
           animal={animal.name || animal.label}
           state={state}
           onStart={() => start(box)}
@@ -86,7 +85,20 @@ export function StartStep({ stop, line }: { stop: AnimalStop; line: RoundLine })
       ) : (
         <Acts>
           <Trouble state={state} />
-          <BigButton disabled={box === null || problemOf(kit, box, around) !== null} onAct={() => setReady(true)}>
+          {box === null ? null : (
+            <InSight>
+              <span className="part">
+                {say('round.box.kit-short')} <b className="mono">{box.kitLot}</b>
+              </span>
+              <span className="part">
+                {say('round.box.bottle-short')} <b className="mono">{box.conjugateLot}</b>
+              </span>
+            </InSight>
+          )}
+          <BigButton
+            why={box === null ? say('round.why.box') : problemOf(kit, box, around)}
+            onAct={() => setReady(true)}
+          >
             {say('round.start.next')}
           </BigButton>
           <Pair>
@@ -98,14 +110,6 @@ export function StartStep({ stop, line }: { stop: AnimalStop; line: RoundLine })
       )}
       {leaving ? <NotGivenSheet stop={stop} line={line} onClose={() => setLeaving(false)} /> : null}
     </>
-  );
-}
-
-function Chosen({ kit, box }: { kit: KitType; box: ChosenBox }) {
-  return (
-    <p className="how">
-      {kit.name} · {say('round.lot.lot')} <b className="mono ink">{box.kitLot}</b>
-    </p>
   );
 }
 

@@ -5,9 +5,9 @@ import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
-import { Notice } from '../../parts/state.js';
+import { Notice, State } from '../../parts/state.js';
 import { useSave } from '../../store/save.js';
-import { Acts, Pair, Trouble } from './bits.js';
+import { Acts, InSight, Pair, Trouble } from './bits.js';
 import { NotGivenSheet } from './not-given.js';
 import { OrderNote } from './order-note.js';
 import { orderOfLine } from './order-of-line.js';
@@ -51,6 +51,12 @@ export function WaitStep({ stop, line, item, onGoOn }: WaitProps) {
       </div>
       <Acts>
         <Trouble state={state} />
+        <InSight>
+          <State tone="stop">{say('round.wait.title', { what: line.name })}</State>
+          {item.hold?.until != null ? (
+            <span>{say('round.wait.until', { until: { date: item.hold.until } })}</span>
+          ) : null}
+        </InSight>
         <BigButton onAct={leave}>{say('round.wait.leave')}</BigButton>
         <Pair>
           <Act size="mid" onAct={() => setOther(true)}>

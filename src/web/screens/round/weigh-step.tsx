@@ -3,18 +3,18 @@ import { useLocation } from 'wouter';
 import { coarseScale, type Weight } from '../../../core/quantity/read-weight.js';
 import { writeWeight } from '../../../core/quantity/write.js';
 import { weighAnimal } from '../../../log/commands/animal.js';
-import { identityHolds } from '../../../log/views/identity.js';
 import { glovesBefore } from '../../../log/views/gloves.js';
+import { identityHolds } from '../../../log/views/identity.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { Figure } from '../../parts/figure.js';
-import { Notice } from '../../parts/state.js';
+import { Notice, State } from '../../parts/state.js';
 import { WeightField, weightIn } from '../../parts/weight-field.js';
 import { useSave } from '../../store/save.js';
 import { AnimalHead } from './animal-head.js';
-import { Acts, Pair, Place, Trouble } from './bits.js';
+import { Acts, InSight, Pair, Place, Trouble } from './bits.js';
 import { FreshGloves } from './fresh-gloves.js';
 import { Identify } from './identify.js';
 import { NotGivenSheet } from './not-given.js';
@@ -96,7 +96,18 @@ export function WeighStep({ stop, line, again, onSkip, onKept }: WeighProps) {
       </div>
       <Acts>
         <Trouble state={state} />
-        <BigButton disabled={weight === null} onAct={keep}>
+        <InSight>
+          {weight === null ? null : (
+            <b className="amount">
+              <Figure text={writeWeight(weight.grams)} />
+            </b>
+          )}
+          {look?.doubtful ? <State tone="stop">{say('round.weigh.does-not-fit')}</State> : null}
+          {last === null ? null : (
+            <span className="part soft">{say('round.weigh.last-short', { weight: { grams: last.grams } })}</span>
+          )}
+        </InSight>
+        <BigButton why={weight === null ? say('round.why.weight') : null} onAct={keep}>
           {say(look?.doubtful ? 'round.weigh.keep-and-again' : 'round.weigh.keep')}
         </BigButton>
         <Pair>

@@ -1,0 +1,68 @@
+import { z } from 'zod';
+import { Span } from '../calendar.js';
+import { exactly } from '../quantity/exact.js';
+import type { Product } from './formulary.js';
+import { type AboutAnimal, hasReached } from './label-gates.js';
+
+/** For which animals a caution is; a part that is left out says nothing. All figures are the caution's own. */
+export const CautionFor = z.object({
+  /** Animals that may be younger than this. */
+  underAge: Span.optional(),
+  /** Animals under this weight in grams. */
+  under_g: z.number().int().positive().optional(),
+  /** Animals for which this volume of the product would be above the highest dose of its band. */
+  tooMuch_ul: z.number().int().positive().optional(),
+});
+export type CautionFor = z.infer<typeof CautionFor>;
+
+/** A caution in the document's own words: plain text is for every animal, and is read with the others. */
+export const Caution = z.union([
+  z.string().min(1),
+  z.object({
+    text: z.string().min(1),
+    /** It changes what the hand does: it is said before the others, where the hand is. */
+    hand: z.boolean().default(false),
+    only: CautionFor.optional(),
+  }),
+]);
+export type Caution = z.infer<typeof Caution>;
+
+export const cautionText = (caution: Caution): string => (typeof caution === 'string' ? caution : caution.text);
+
+export interface CautionsNow {
+  /** What changes what the hand does. */
+  readonly hand: readonly string[];
+  readonly other: readonly string[];
+}
+
+/**
+ * The cautions of a product that are for this animal. One whose condition cannot be told, because weight or age is not
+ * known, is for it: only what is known to be about other animals is left out.
+ */
+export function cautionsFor(product: Product, animal: Pick<AboutAnimal, 'ageDays' | 'grams' | 'today'>): CautionsNow {
+  const own = product.cautions.filter(
+    (caution) => typeof caution === 'string' || caution.only === undefined || isFor(caution.only, product, animal),
+  );
+  const ofHand = (caution: Caution): boolean => typeof caution !== 'string' && caution.hand;
+  return {
+    hand: own.filter(ofHand).map(cautionText),
+    other: own.filter((caution) => !ofHand(caution)).map(cautionText),
+  };
+}
+
+/** Every part of the condition has to hold, or not be known. */
+function isFor(only: CautionFor, product: Product, animal: Pick<AboutAnimal, 'ageDays' | 'grams' | 'today'>): boolean {
+  const { underAge, under_g, tooMuch_ul } = only;
+  if (underAge !== undefined && hasReached(underAge, animal.ageDays.youngest, animal.today)) return false;
+  if (animal.grams === null) return true;
+  if (under_g !== undefined && animal.grams >= under_g) return false;
+  return tooMuch_ul === undefined || isTooMuch(tooMuch_ul, product, animal.grams);
+}
+
+/** Whether a volume is above the band's highest mg per kg for a weight; true where the band or the strength is not known. */
+function isTooMuch(volume_ul: number, product: Product, grams: number): boolean {
+  const strength = product.ingredients[0]?.mg_per_ml ?? null;
+  if (strength === null || product.band === null) return true;
+  // mg = µL x mg per mL / 1,000, and the most = mg per kg x g / 1,000: both sides times 1,000.
+  return exactly(strength).mul(volume_ul).gt(exactly(product.band.high).mul(grams));
+}

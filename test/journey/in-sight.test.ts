@@ -1,0 +1,178 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { type Opened, openShelter } from './open-shelter.js';
+import { inSight } from './pages/in-sight.js';
+
+/** A Thursday in kitten season, half past one in the afternoon where the invented shelter is. */
+const start = '2026-05-14T18:30:00.000Z';
+/** A chip of the demo's youngest box that is in no animal. */
+const freshChip = '900000000304146';
+const lot = /lot DEMO-\S+/;
+
+const shelter = openShelter('in-sight', start);
+let { clock, phone }: Opened = {} as Opened;
+let round = '';
+const at: Record<string, string> = {};
+
+beforeAll(async () => {
+  ({ clock, phone } = shelter());
+  await phone.takeDemo();
+  await phone.workAs('Tove Margin');
+  await phone.open('/rounds/prepare');
+  for (const section of ['Kitten room A', 'Foster homes', 'Quarantine', 'Isolation']) await phone.choose(section);
+  await phone.pick('Holds', 'Jonas Blotter');
+  await phone.press('Begin the round');
+  await phone.says('Sections, in this order');
+  round = /\/round\/([^/]+)/.exec(phone.page.url())?.[1] ?? '';
+  await phone.press('Take tests out of the cold');
+  await phone.press(/^Take \d+ out now/);
+  await phone.says(/warming/);
+  await clock.pass(31);
+  await phone.stillUs();
+  await phone.press('To the round');
+});
+
+/** The figures that a step is about, its button and the reason of a dead one, at three sizes (Verifies: ROUND-R24). */
+describe.sequential('what a step is about is in sight', () => {
+  it('at the door, with the name of what is not on yet', async () => {
+    await phone.press('Go to Kitten room B');
+    await inSight(phone, 'door', [/Touch each when it is on: gloves/]);
+    await phone.goIn(['gloves']);
+    await phone.says(/Kennel B1/);
+    for (const name of ['Brambling', 'Serin', 'Siskin', 'Twite']) {
+      at[name] = (await phone.page.getByRole('link', { name }).first().getAttribute('href')) ?? '';
+    }
+  });
+
+  it('drawing blood, and the wrong bottle said where the button is', async () => {
+    await stand('Brambling');
+    await inSight(phone, 'draw', [/0\.\d+ mL at least 0\.\d+ mL at most 0\.\d+ mL/]);
+    await phone.saysNot(/go whole into the sharps box/);
+    await phone.press('✓ Drawn, usable');
+    await inSight(phone, 'start, bottle not said', [/Say first what the conjugate bottle says/]);
+    await phone.choose('It says something else');
+    await phone.type('What the bottle says', 'OTHER-1');
+    await inSight(phone, 'start, wrong bottle', [/bottle OTHER-1/, /do not belong together/]);
+    expect(await phone.button('Right box. Next').isDisabled()).toBe(true);
+    await phone.choose('The bottle says');
+    await inSight(phone, 'start', [/kit DEMO-\S+ bottle DEMO-\S+/]);
+    await phone.press('Right box. Next');
+  });
+
+  it('the needle goes to the sharps box once its drops are used, not before (Verifies: ROUND-R25)', async () => {
+    await inSight(phone, 'kit steps', [/blood 0\/\d conjugate 0\/\d lot DEMO/]);
+    await phone.saysNot(/go whole into the sharps box/);
+    const blood = phone.page.locator('button.drops:not([disabled])', { hasText: 'blood' });
+    while ((await blood.count()) > 0) await blood.first().click();
+    await inSight(phone, 'kit steps, blood used', [/go whole into the sharps box now/, /blood (\d)\/\1/]);
+    await phone.runKit();
+    await phone.says('Roundworm treatment');
+    await inSight(phone, 'give, one test', [/0\.\d+ mL/, lot]);
+  });
+
+  it('with four tests running', async () => {
+    await phone.press('✓ Given as drawn');
+    for (const name of ['Serin', 'Siskin', 'Twite']) {
+      await stand(name);
+      if (name === 'Twite') {
+        await phone.says('Weight on the scale');
+        await inSight(phone, 'weigh, three tests', [/last \d+ g/, /Type what the scale says/]);
+        await phone.type(/Weight on the scale/, '583');
+        await inSight(phone, 'weight, three tests', [/583 g/]);
+        await phone.press('✓ Record this weight');
+      }
+      await phone.says('Blood first: FeLV test');
+      if (name === 'Twite') await inSight(phone, 'draw, three tests', [/at least/]);
+      await phone.press('✓ Drawn, usable');
+      await phone.choose('The bottle says');
+      await phone.press('Right box. Next');
+      if (name === 'Twite') await inSight(phone, 'kit steps, three tests', [/blood 0\/\d/, /lot DEMO/]);
+      await phone.runKit();
+      await phone.says('Roundworm treatment');
+    }
+    await inSight(phone, 'give, four tests', [/0\.\d+ mL/, lot]);
+    await phone.press('✓ Given as drawn');
+    await phone.says('Twite is done');
+    // The receipt begins with what it is for, and none of it is cut off.
+    const receipt = phone.page.locator('.just-recorded .line');
+    expect(await receipt.first().textContent()).toMatch(/^✓\s*0\.\d+\smL · lot DEMO-\S+ · /);
+    await inSight(phone, 'done, four tests', []);
+    await phone.open(`${at.Twite}/weigh`);
+    await inSight(phone, 'weigh, four tests', [/last 583 g/, /Type what the scale says/]);
+    await phone.open(`/round/${round}/hand-back`);
+    await inSight(phone, 'hand back, four tests', [/\d+ done · \d+ not done · \d+ open/, /To be read first: /]);
+    await phone.open(`/round/${round}/section/kittens-b/leave`);
+    await inSight(phone, 'leave, four tests', [/To be read first: /, /stays wet for \d+ minutes/]);
+  });
+
+  it('reading, before its window and in it', async () => {
+    await phone.page.locator('.round-threads a').first().click();
+    await phone.says(/^Wait/);
+    await inSight(phone, 'read, too early', [/\d:\d\d/, lot]);
+    await clock.pass(5, 5);
+    await inSight(phone, 'read', [/open \d:\d\d/, lot, /Say of each mark whether it is seen/]);
+    for (let left = 4; left > 0; left -= 1) {
+      await phone.see({ control: 'seen', antigen: 'not seen', invalid: 'not seen' });
+      await phone.press('✓ Record this reading');
+      await phone.says(/Control there/);
+      if (left > 1) await phone.page.locator('.round-threads a').first().click();
+    }
+  });
+
+  it('leaving, and at the next door the time that the cart stays wet', async () => {
+    await phone.open(`/round/${round}/section/kittens-b/leave`);
+    await inSight(phone, 'leave', [/stays wet for \d+ minutes/, /Still to do: /]);
+    for (const item of ['Gloves off', 'Hands washed', 'Table, scale and cart']) await phone.choose(item);
+    await phone.press('All done, we are out');
+    await clock.pass(1);
+    await phone.page.getByRole('link', { name: /^Adult ward/ }).click();
+    await inSight(phone, 'door, cart wet', [/stay wet \d:\d\d/, /Touch each when it is on/]);
+    await phone.goIn(['gloves']);
+  });
+
+  it('an adult is told what is for adults, and what the hand does first (Verifies: DOSE-R40)', async () => {
+    await phone.turnTo('Lapwing');
+    await phone.compareMarks('Lapwing');
+    await phone.says(/^identified by/);
+    await inSight(phone, 'give', [/Take the needle off before it touches the animal/, /0\.37 mL/, lot]);
+    await phone.saysNot(/under 8 weeks/);
+    await phone.saysNot(/whole tube/);
+    await phone.says(/Keep from being licked/);
+    await phone.lookAt('give');
+  });
+
+  it('a chip, from the pack to the last scan', async () => {
+    await phone.open(`/round/${round}`);
+    await phone.press('Go on in Adult ward');
+    await phone.press('Leave this section');
+    for (const item of ['Gloves off', 'Hands washed', 'Table, scale and cart']) await phone.choose(item);
+    await phone.press('All done, we are out');
+    await clock.pass(1);
+    await phone.page.getByRole('link', { name: /^Intake/ }).click();
+    await phone.goIn(['gloves']);
+    await phone.turnTo('Nightjar');
+    await phone.compareMarks('Nightjar');
+    await phone.press('Not given…');
+    await inSight(phone, 'a reason is asked', []);
+    await phone.choose('refused or escaped');
+    await phone.press('Record as not given');
+    await phone.press(/^None found in/);
+    await phone.says(/the chip in its pack/);
+    await phone.scan(freshChip);
+    await phone.says(/Implant 900/);
+    await inSight(phone, 'chip, implant', [/chip 900 000 000 304 146/]);
+    await phone.press('✓ It is in');
+    await phone.says(/It has to show/);
+    await inSight(phone, 'chip, scan after', [/chip 900 000 000 304 146/]);
+    await phone.open(`/round/${round}/hand-back`);
+    await inSight(phone, 'hand back', [/done/, /scanned again first: Nightjar/]);
+  });
+});
+
+/** In front of an animal, made sure of by the chip that its record names. */
+async function stand(name: string): Promise<void> {
+  await phone.open(at[name] ?? '');
+  await phone.freshGloves();
+  const number = await phone.page.locator('.animal-head .mono').first().textContent();
+  await phone.scan((number ?? '').replace(/\D/g, ''));
+  await phone.says('identified by its chip');
+}
