@@ -1,31 +1,7 @@
-import { z } from 'zod';
-import { Span } from '../calendar.js';
 import { exactly } from '../quantity/exact.js';
 import type { Product } from './formulary.js';
+import type { Caution, CautionFor } from './handling.js';
 import { type AboutAnimal, hasReached } from './label-gates.js';
-
-/** For which animals a caution is; a part that is left out says nothing. All figures are the caution's own. */
-export const CautionFor = z.object({
-  /** Animals that may be younger than this. */
-  underAge: Span.optional(),
-  /** Animals under this weight in grams. */
-  under_g: z.number().int().positive().optional(),
-  /** Animals for which this volume of the product would be above the highest dose of its band. */
-  tooMuch_ul: z.number().int().positive().optional(),
-});
-export type CautionFor = z.infer<typeof CautionFor>;
-
-/** A caution in the document's own words: plain text is for every animal, and is read with the others. */
-export const Caution = z.union([
-  z.string().min(1),
-  z.object({
-    text: z.string().min(1),
-    /** It changes what the hand does: it is said before the others, where the hand is. */
-    hand: z.boolean().default(false),
-    only: CautionFor.optional(),
-  }),
-]);
-export type Caution = z.infer<typeof Caution>;
 
 export const cautionText = (caution: Caution): string => (typeof caution === 'string' ? caution : caution.text);
 

@@ -2,9 +2,8 @@ import { z } from 'zod';
 import { CalendarDate, Span } from '../calendar.js';
 import { KitTypeId, ProductId, SourceId, SyringeId } from '../ids.js';
 import { Role } from '../people.js';
-import { Caution } from './cautions.js';
 import { Exact, Route, Standing } from './exact-text.js';
-import { BodySite, Care, Course, Dilution, MakeUp, PerDay, PerSite, Twin } from './handling.js';
+import { BodySite, Care, Caution, Course, Dilution, MakeUp, PerDay, PerSite, Twin } from './handling.js';
 import { BloodRules, Instrument, Mix, NotThisWay, RouteLimit, Spacing } from './measuring.js';
 
 export { Exact, Route, Standing } from './exact-text.js';

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { Span } from '../calendar.js';
 import { SourceId } from '../ids.js';
 import { Exact, Standing } from './exact-text.js';
 
@@ -15,6 +16,29 @@ export const Care = z.enum([
   'not-licked',
 ]);
 export type Care = z.infer<typeof Care>;
+
+/** For which animals a caution is; a part that is left out says nothing. All figures are the caution's own. */
+export const CautionFor = z.object({
+  /** Animals that may be younger than this. */
+  underAge: Span.optional(),
+  /** Animals under this weight in grams. */
+  under_g: z.number().int().positive().optional(),
+  /** Animals for which this volume of the product would be above the highest dose of its band. */
+  tooMuch_ul: z.number().int().positive().optional(),
+});
+export type CautionFor = z.infer<typeof CautionFor>;
+
+/** A caution in the document's own words: plain text is for every animal, and is read with the others. */
+export const Caution = z.union([
+  z.string().min(1),
+  z.object({
+    text: z.string().min(1),
+    /** It changes what the hand does: it is said before the others, where the hand is. */
+    hand: z.boolean().default(false),
+    only: CautionFor.optional(),
+  }),
+]);
+export type Caution = z.infer<typeof Caution>;
 
 /** Places on the animal that a treatment goes to; left and right are the animal's own. */
 export const BodySite = z.enum([
