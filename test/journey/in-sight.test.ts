@@ -45,7 +45,7 @@ describe.sequential('what a step is about is in sight', () => {
 
   it('drawing blood, and the wrong bottle said where the button is', async () => {
     await stand('Brambling');
-    await inSight(phone, 'draw', [/0\.\d+ mL at least 0\.\d+ mL at most 0\.\d+ mL/]);
+    await inSight(phone, 'draw', [/[\d.]+ mL at least [\d.]+ mL at most [\d.]+ mL/]);
     await phone.saysNot(/go whole into the sharps box/);
     await phone.press('✓ Drawn, usable');
     await inSight(phone, 'start, bottle not said', [/Say first what the conjugate bottle says/]);
@@ -73,13 +73,7 @@ describe.sequential('what a step is about is in sight', () => {
     await phone.press('✓ Given as drawn');
     for (const name of ['Serin', 'Siskin', 'Twite']) {
       await stand(name);
-      if (name === 'Twite') {
-        await phone.says('Weight on the scale');
-        await inSight(phone, 'weigh, three tests', [/last \d+ g/, /Type what the scale says/]);
-        await phone.type(/Weight on the scale/, '583');
-        await inSight(phone, 'weight, three tests', [/583 g/]);
-        await phone.press('✓ Record this weight');
-      }
+      await weighIfAsked();
       await phone.says('Blood first: FeLV test');
       if (name === 'Twite') await inSight(phone, 'draw, three tests', [/at least/]);
       await phone.press('✓ Drawn, usable');
@@ -88,16 +82,18 @@ describe.sequential('what a step is about is in sight', () => {
       if (name === 'Twite') await inSight(phone, 'kit steps, three tests', [/blood 0\/\d/, /lot DEMO/]);
       await phone.runKit();
       await phone.says('Roundworm treatment');
+      if (name === 'Twite') await inSight(phone, 'give, four tests', [/0\.\d+ mL/, lot]);
+      await phone.press('✓ Given as drawn');
+      await phone.says(`${name} is done`);
     }
-    await inSight(phone, 'give, four tests', [/0\.\d+ mL/, lot]);
-    await phone.press('✓ Given as drawn');
-    await phone.says('Twite is done');
     // The receipt begins with what it is for, and none of it is cut off.
     const receipt = phone.page.locator('.just-recorded .line');
     expect(await receipt.first().textContent()).toMatch(/^✓\s*0\.\d+\smL · lot DEMO-\S+ · /);
     await inSight(phone, 'done, four tests', []);
     await phone.open(`${at.Twite}/weigh`);
-    await inSight(phone, 'weigh, four tests', [/last 583 g/, /Type what the scale says/]);
+    await inSight(phone, 'weigh, four tests', [/last \d+ g/, /Type what the scale says/]);
+    await phone.type(/Weight on the scale/, '583');
+    await inSight(phone, 'weight typed, four tests', [/583 g/]);
     await phone.open(`/round/${round}/hand-back`);
     await inSight(phone, 'hand back, four tests', [/\d+ done · \d+ not done · \d+ open/, /To be read first: /]);
     await phone.open(`/round/${round}/section/kittens-b/leave`);
@@ -105,16 +101,16 @@ describe.sequential('what a step is about is in sight', () => {
   });
 
   it('reading, before its window and in it', async () => {
-    await phone.page.locator('.round-threads a').first().click();
+    await toReading('Brambling');
     await phone.says(/^Wait/);
     await inSight(phone, 'read, too early', [/\d:\d\d/, lot]);
-    await clock.pass(5, 5);
+    await clock.pass(8, 5);
     await inSight(phone, 'read', [/open \d:\d\d/, lot, /Say of each mark whether it is seen/]);
-    for (let left = 4; left > 0; left -= 1) {
+    for (const name of ['Brambling', 'Serin', 'Siskin', 'Twite']) {
+      if (name !== 'Brambling') await toReading(name);
       await phone.see({ control: 'seen', antigen: 'not seen', invalid: 'not seen' });
       await phone.press('✓ Record this reading');
       await phone.says(/Control there/);
-      if (left > 1) await phone.page.locator('.round-threads a').first().click();
     }
   });
 
@@ -133,7 +129,7 @@ describe.sequential('what a step is about is in sight', () => {
     await phone.turnTo('Lapwing');
     await phone.compareMarks('Lapwing');
     await phone.says(/^identified by/);
-    await inSight(phone, 'give', [/Take the needle off before it touches the animal/, /0\.37 mL/, lot]);
+    await inSight(phone, 'give', [/Take the needle off before it touches the animal/, /0\.3\d mL/, lot]);
     await phone.saysNot(/under 8 weeks/);
     await phone.saysNot(/whole tube/);
     await phone.says(/Keep from being licked/);
@@ -152,7 +148,7 @@ describe.sequential('what a step is about is in sight', () => {
     await phone.turnTo('Nightjar');
     await phone.compareMarks('Nightjar');
     await phone.press('Not given…');
-    await inSight(phone, 'a reason is asked', []);
+    await phone.says('Say why first.');
     await phone.choose('refused or escaped');
     await phone.press('Record as not given');
     await phone.press(/^None found in/);
@@ -168,11 +164,27 @@ describe.sequential('what a step is about is in sight', () => {
   });
 });
 
-/** In front of an animal, made sure of by the chip that its record names. */
+/** In front of an animal, made sure of by the chip that its record names, or by its marks. */
 async function stand(name: string): Promise<void> {
   await phone.open(at[name] ?? '');
   await phone.freshGloves();
-  const number = await phone.page.locator('.animal-head .mono').first().textContent();
-  await phone.scan((number ?? '').replace(/\D/g, ''));
-  await phone.says('identified by its chip');
+  const chip = phone.page.locator('.animal-head .mono').first();
+  if ((await chip.count()) === 0) await phone.compareMarks(name);
+  else await phone.scan(((await chip.textContent()) ?? '').replace(/\D/g, ''));
+  await phone.says(/^identified by/);
+}
+
+/** Some weights of the demo are too old to dose on; what was weighed last is weighed again. */
+async function weighIfAsked(): Promise<void> {
+  const scale = phone.page.getByLabel(/Weight on the scale/);
+  await scale.or(phone.page.getByText('Blood first: FeLV test')).first().waitFor();
+  if ((await scale.count()) === 0) return;
+  const last = (await phone.page.locator('.in-sight').textContent()) ?? '';
+  await scale.first().fill(/\d+/.exec(last)?.[0] ?? '');
+  await phone.press('✓ Record this weight');
+}
+
+async function toReading(name: string): Promise<void> {
+  await phone.open(at[name] ?? '');
+  await phone.page.locator('.state-link').first().click();
 }
