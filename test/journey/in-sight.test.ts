@@ -119,6 +119,7 @@ describe.sequential('what a step is about is in sight', () => {
     await inSight(phone, 'leave', [/stays wet for \d+ minutes/, /Still to do: /]);
     for (const item of ['Gloves off', 'Hands washed', 'Table, scale and cart']) await phone.choose(item);
     await phone.press('All done, we are out');
+    await phone.says('Sections, in this order');
     await clock.pass(1);
     await phone.open(`/round/${round}/section/ward`);
     await phone.says('At the door: Adult ward');
@@ -127,9 +128,9 @@ describe.sequential('what a step is about is in sight', () => {
   });
 
   it('an adult is told what is for adults, and what the hand does first (Verifies: DOSE-R40)', async () => {
-    await phone.turnTo('Lapwing');
-    await phone.compareMarks('Lapwing');
-    await phone.says(/^identified by/);
+    const lapwing = phone.page.getByRole('link', { name: 'Lapwing' }).first();
+    at.Lapwing = (await lapwing.getAttribute('href')) ?? '';
+    await stand('Lapwing');
     await inSight(phone, 'give', [/Take the needle off before it touches the animal/, /0\.3\d mL/, lot]);
     await phone.saysNot(/under 8 weeks/);
     await phone.saysNot(/whole tube/);
@@ -141,6 +142,7 @@ describe.sequential('what a step is about is in sight', () => {
     await phone.open(`/round/${round}/section/ward/leave`);
     for (const item of ['Gloves off', 'Hands washed', 'Table, scale and cart']) await phone.choose(item);
     await phone.press('All done, we are out');
+    await phone.says('Sections, in this order');
     await clock.pass(1);
     await phone.open(`/round/${round}/section/intake`);
     await phone.says('At the door: Intake');
