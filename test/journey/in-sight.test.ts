@@ -31,7 +31,7 @@ beforeAll(async () => {
   await phone.press('To the round');
 });
 
-/** The figures that a step is about, its button and the reason of a dead one, at three sizes (Verifies: ROUND-R24). */
+/** The figures that a step is about, its button and the reason of a dead one, at three sizes (Verifies: ROUND-R34). */
 describe.sequential('what a step is about is in sight', () => {
   it('at the door, with the name of what is not on yet', async () => {
     await phone.press('Go to Kitten room B');
@@ -58,7 +58,7 @@ describe.sequential('what a step is about is in sight', () => {
     await phone.press('Right box. Next');
   });
 
-  it('the needle goes to the sharps box once its drops are used, not before (Verifies: ROUND-R25)', async () => {
+  it('the needle goes to the sharps box once its drops are used, not before (Verifies: ROUND-R35)', async () => {
     await inSight(phone, 'kit steps', [/blood 0\/\d conjugate 0\/\d lot DEMO/]);
     await phone.saysNot(/go whole into the sharps box/);
     const blood = phone.page.locator('button.drops:not([disabled])', { hasText: 'blood' });

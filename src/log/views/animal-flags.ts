@@ -128,7 +128,7 @@ function testFlags(shelter: Shelter, animal: Animal, standing: readonly LogRecor
       raise('kit-lot-differs', 'stop', start, deskAndMedical, { kit: kit.kitLot, conjugate: kit.conjugateLot });
     }
     if (read === undefined) continue;
-    const lot = run.kitLot ?? '';
+    const lot = run.kitLot || said('desk.lot-unknown');
     if (run.result === 'reactive') raise('reactive', 'stop', read, everyoneInCharge, { lot });
     if (run.result === 'invalid') raise('test-invalid', 'attention', read, desk, { lot });
     if (start !== undefined && kit !== null && (kit.kitLot === '' || kit.conjugateLot === '')) {

@@ -7,7 +7,7 @@ import { at, kitten, testLog } from '../../../test/support/log.js';
 import type { Outcome } from '../../core/said.js';
 import { draft } from '../../log/record.js';
 import { StoreTrouble } from '../../log/store.js';
-import { log as firstStep } from '../migrations/001-log.js';
+import { migrations as steps } from '../migrations/index.js';
 import type { Migration } from '../migrations/migration.js';
 import { verifyStore } from '../verify.js';
 import { mountedAs, networkOf, networkTypes, prepareFolder } from './folder.js';
@@ -105,18 +105,18 @@ describe('a store that will not do is refused in one sentence, and left alone (V
 
   it('was kept by a newer program', async () => {
     const next: Migration = {
-      number: 2,
+      number: steps.length + 1,
       name: 'from-the-future',
       statements: (schema) => [schema.createTable('later').addColumn('one', 'integer')],
     };
-    const newer = await opened({ migrations: [firstStep, next] });
+    const newer = await opened({ migrations: [...steps, next] });
     await newer.append(someLog().records, noon);
     await newer.close();
     expect(await openStore(folder)).toMatchObject({
       ok: false,
-      why: { say: 'server.store.newer-version', with: { store: 2, program: 1 } },
+      why: { say: 'server.store.newer-version', with: { store: steps.length + 1, program: steps.length } },
     });
-    const again = await opened({ migrations: [firstStep, next] });
+    const again = await opened({ migrations: [...steps, next] });
     expect((await again.head()).seq).toBe(6);
     expect((await verifyStore(again)).whole).toBe(true);
   });
@@ -127,11 +127,11 @@ describe('a store that will not do is refused in one sentence, and left alone (V
     const before = await old.read();
     await old.close();
     const next: Migration = {
-      number: 2,
+      number: steps.length + 1,
       name: 'one-more',
       statements: (schema) => [schema.createTable('one_more').addColumn('one', 'integer')],
     };
-    const newer = await opened({ migrations: [firstStep, next] });
+    const newer = await opened({ migrations: [...steps, next] });
     expect(await newer.read()).toEqual(before);
     expect((await verifyStore(newer)).whole).toBe(true);
   });
