@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
-import { describe, expect, it } from 'vitest';
+import { describe, it } from 'vitest';
 import { openStore, storeFile } from '../../src/store/sqlite/open.js';
 import { at } from '../support/log.js';
 import { shelterLog } from '../support/shelter-log.js';
@@ -27,7 +27,7 @@ describe('damage on the built command line (Verifies: LOG-R18)', () => {
     const data = await damaged('protocol-filed');
     expectSentence(await on(data, 'due'), 1, 'The protocol in force (starter, version 1) cannot be read');
     expectSentence(await on(data, 'export', 'due'), 1, 'The protocol in force (starter, version 1) cannot be read');
-    expect((await on(data, 'plan')).out).toContain('The protocol in force (starter, version 1) cannot be read');
+    expectSentence(await on(data, 'plan'), 1, 'The protocol in force (starter, version 1) cannot be read');
     rmSync(data, { recursive: true });
   });
 

@@ -3,6 +3,7 @@ import type { CalendarDate } from '../../core/calendar.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { planFromJson } from '../../core/round/plan/calculate.js';
 import { type Preparation, prepareRound } from '../../log/views/prepare.js';
+import { lostInWords } from '../../log/views/shelter.js';
 import type { World } from '../../log/views/world.js';
 import { say } from '../../words/say.js';
 import type { Given } from '../command.js';
@@ -47,6 +48,8 @@ function planInstance(file: string): Exit {
 }
 
 export function roundToday(world: World, given: Given, now: string): Preparation | Exit {
+  const lost = lostInWords(world.shelter);
+  if (lost !== null) return failed(lost);
   const wanted = [];
   for (const name of given.texts('section')) {
     const section = sectionCalled(world.shelter, name);

@@ -74,6 +74,7 @@ async function showToday(given: Given, { data, demo }: StartOptions, zone: strin
     }
     const round = roundToday(world, given, now);
     if (!isExit(round)) for (const line of roundInWords(world, round)) tell(line);
+    else if (round.why !== undefined) tell(say(round.why));
     tell();
     return ok(null);
   } catch (error) {
