@@ -1,0 +1,50 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import SqliteDatabase from 'better-sqlite3';
+import { chromium } from 'playwright-core';
+import { afterAll, beforeAll, describe, it } from 'vitest';
+import { openStore, storeFile } from '../../src/store/sqlite/open.js';
+import { at } from '../support/log.js';
+import { shelterLog } from '../support/shelter-log.js';
+import { Desk } from './pages/desk.js';
+import { serve } from './served.js';
+
+const start = at('2026-03-02', '12:00');
+const folder = mkdtempSync(join(tmpdir(), 'roundhand-damaged-document-'));
+const closing: (() => unknown)[] = [() => rmSync(folder, { recursive: true, force: true })];
+let desk: Desk;
+
+beforeAll(async () => {
+  const opened = await openStore(folder);
+  if (!opened.ok) throw new Error(JSON.stringify(opened.why));
+  await opened.value.append(shelterLog(3).records, start);
+  await opened.value.close();
+  const db = new SqliteDatabase(join(folder, storeFile));
+  db.exec("update records set body = '{' where kind = 'protocol-filed'");
+  db.close();
+  const served = await serve(folder, start);
+  closing.push(served.stop);
+  const browser = await chromium.launch({
+    executablePath: process.env.CHROME_PATH ?? '/usr/bin/chromium',
+    args: ['--no-sandbox', '--disable-gpu'],
+  });
+  closing.push(() => browser.close());
+  const context = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true });
+  desk = new Desk(await context.newPage(), served.url());
+});
+afterAll(async () => {
+  for (const close of closing.toReversed()) await close();
+});
+
+describe('a device of a shelter whose protocol is damaged', () => {
+  it('gets past it, says so on every page, and shows no empty list (Verifies: LOG-R17, LOG-R18)', async () => {
+    await desk.workAs('Sol');
+    await desk.says('1 record is damaged on the server');
+    await desk.open('/due');
+    await desk.says('The protocol in force (starter, version 1) cannot be read from the records any more');
+    await desk.saysNot('Nothing of this kind.');
+    await desk.open('/animals');
+    await desk.says('Kit 3');
+  });
+});
