@@ -35,19 +35,25 @@ export function Due() {
     <Page
       wide
       title={say('desk.due.title')}
-      beside={`${say('desk.due.count', { count, day: { date: day } })}, ${say(`desk.due.show.${filter.show}`)}`}
+      beside={
+        lost === null
+          ? `${say('desk.due.count', { count, day: { date: day } })}, ${say(`desk.due.show.${filter.show}`)}`
+          : undefined
+      }
       lead={
         shelter.protocol === null
           ? undefined
           : `${shelter.protocol.title} ${shelter.protocol.version}. ${shelter.protocol.caution}`
       }
       acts={
-        <>
-          <Act onAct={() => download(`due-${day}.csv`, 'text/csv;charset=utf-8', dueCsv(shelter, groups))}>
-            {say('desk.due.csv')}
-          </Act>
-          <Act onAct={() => window.print()}>{say('parts.print')}</Act>
-        </>
+        lost === null ? (
+          <>
+            <Act onAct={() => download(`due-${day}.csv`, 'text/csv;charset=utf-8', dueCsv(shelter, groups))}>
+              {say('desk.due.csv')}
+            </Act>
+            <Act onAct={() => window.print()}>{say('parts.print')}</Act>
+          </>
+        ) : undefined
       }
     >
       {lost !== null ? (
