@@ -14,6 +14,7 @@ import {
   seen,
   starter,
   starterProducts,
+  starterWith,
   tested,
   weight,
 } from '../../../test/support/protocol.js';
@@ -174,21 +175,23 @@ describe('holds, on the day itself, Verifies: PROT-R8', () => {
     expect(core({ holds: [placedHold('2026-02-12', null)] }, '2026-02-12').hold?.code).toBe('other');
   });
 
+  const vetDecides = starterWith({ 'core-vaccine-felv-reactive': 'veterinarian-decides' });
+
   it('a reactive test holds from its own day, and its answer of that day lifts it', () => {
     const history = [tested('reactive', '2026-03-01')];
-    expect(core({ history }, '2026-03-01').hold?.code).toBe('felv-reactive');
+    expect(core({ history }, '2026-03-01', vetDecides).hold?.code).toBe('felv-reactive');
     const answered = [seen('felv-reactive', '2026-03-01', { state: 'absent' })];
-    expect(core({ history, observations: answered }, '2026-03-01').hold).toBeNull();
+    expect(core({ history, observations: answered }, '2026-03-01', vetDecides).hold).toBeNull();
     const before = [seen('felv-reactive', '2026-02-28', { state: 'absent' })];
-    expect(core({ history, observations: before }, '2026-03-01').hold?.code).toBe('felv-reactive');
+    expect(core({ history, observations: before }, '2026-03-01', vetDecides).hold?.code).toBe('felv-reactive');
     const confirmed = [seen('felv-reactive', '2026-03-02')];
-    expect(core({ history, observations: confirmed }, '2026-03-03').hold?.code).toBe('felv-reactive');
+    expect(core({ history, observations: confirmed }, '2026-03-03', vetDecides).hold?.code).toBe('felv-reactive');
   });
 
   it('a second reactive test after the answer holds again', () => {
     const history = [tested('reactive', '2026-03-01'), tested('reactive', '2026-03-20')];
     const observations = [seen('felv-reactive', '2026-03-04', { state: 'absent' })];
-    expect(core({ history, observations }, '2026-03-21').hold?.code).toBe('felv-reactive');
+    expect(core({ history, observations }, '2026-03-21', vetDecides).hold?.code).toBe('felv-reactive');
   });
 
   it('a queen is asked about from the day she may be old enough', () => {

@@ -73,12 +73,20 @@ describe('holds by what was seen, Verifies: PROT-R8, PROT-R9', () => {
     expect(kitten.status).toBe('overdue');
   });
 
-  it('a hold for a reactive test is lifted by an answer of the medical team', () => {
+  it('one reactive test holds no core vaccine by default: it is given, with a word of warning', () => {
     const history = [tested('reactive', '2026-03-01')];
-    const held = asking(cat({ ...queen, history }), starter, starterProducts, 'core-vaccine');
+    const item = asking(cat({ ...queen, history }), starter, starterProducts, 'core-vaccine').on('2026-03-02');
+    expect(item.hold).toBeNull();
+    expect(item.asks).toContainEqual(expect.objectContaining({ say: 'due.ask.rule' }));
+  });
+
+  it('a hold for a reactive test is lifted by an answer of the medical team', () => {
+    const strict = starterWith({ 'core-vaccine-felv-reactive': 'veterinarian-decides' });
+    const history = [tested('reactive', '2026-03-01')];
+    const held = asking(cat({ ...queen, history }), strict, starterProducts, 'core-vaccine');
     expect(held.on('2026-03-02').hold?.code).toBe('felv-reactive');
     const observations = [seen('felv-reactive', '2026-03-04', { state: 'absent' })];
-    const answered = asking(cat({ ...queen, history, observations }), starter, starterProducts, 'core-vaccine');
+    const answered = asking(cat({ ...queen, history, observations }), strict, starterProducts, 'core-vaccine');
     expect(answered.on('2026-03-04').hold).toBeNull();
   });
 });
