@@ -106,6 +106,7 @@ function fill(engine: SqliteDatabase.Database, items: number) {
       const animal: Animal = {
         ...unnamed,
         ...next(),
+        followUps: [],
         section: SectionId.parse(`section-${Math.floor(at / animalsInSection)}`),
       };
       const { id, section, sex, neutered, born, arrivedOn } = animal;

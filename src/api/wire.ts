@@ -181,6 +181,7 @@ export type RecordsPage = z.infer<typeof RecordsPage>;
 export const DueStatusOnWire = z.enum([
   'due',
   'overdue',
+  'to-confirm',
   'not-yet',
   'on-hold',
   'complete',

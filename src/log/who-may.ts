@@ -36,6 +36,7 @@ export const whoMay: Readonly<Record<Kind, readonly Role[]>> = {
   'test-started': treating,
   'test-read': treating,
   'test-abandoned': treating,
+  'test-followed-up': desk,
   'chip-scanned': anyone,
   'chip-implanted': treating,
   'chip-discarded': treating,

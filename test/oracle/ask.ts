@@ -31,7 +31,9 @@ export function askAll(told: Told): Answer[] {
   if (left !== null && numberOf(left.on) <= told.today) return [];
   const now = new Simulator(told);
   const answers = used.map((schedule) => ask(now, schedule));
-  if (born.basis !== 'unknown') return answers;
+  const seen = (list: readonly Answer[]): Answer[] =>
+    list.map((answer, at) => notComplete(now, used[at] as Schedule, answer));
+  if (born.basis !== 'unknown') return seen(answers);
   const as = (end: 'earliest' | 'latest'): Answer[] => {
     const one = new Simulator({
       ...told,
@@ -40,7 +42,24 @@ export function askAll(told: Told): Answer[] {
     return used.map((schedule) => ask(one, schedule));
   };
   const [old, young] = [as('earliest'), as('latest')];
-  return answers.map((answer, at) => ofUnknownAge(told, answer, old[at] ?? answer, young[at] ?? answer));
+  return seen(answers.map((answer, at) => ofUnknownAge(told, answer, old[at] ?? answer, young[at] ?? answer)));
+}
+
+/** A reactive test that no later one the protocol asked for has found negative is not complete, whatever else is so. */
+function notComplete(sim: Simulator, schedule: Schedule, answer: Answer): Answer {
+  if (schedule.action !== 'test' || answer.status === 'due' || answer.status === 'overdue') return answer;
+  const { deeds, judged } = sim.walk(schedule);
+  let reactive: number | null = null;
+  deeds.forEach((deed, at) => {
+    if (deed.day > sim.told.today) return;
+    if (deed.result === 'reactive') reactive = deed.day;
+    else if (deed.result === 'negative' && judged[at]?.status === 'valid') reactive = null;
+  });
+  if (reactive === null) return answer;
+  if (answer.due !== null) return { ...answer, status: 'to-confirm' };
+  const from = schedule.confirm?.after ?? null;
+  const day = textOf(from === null ? reactive : later(reactive, from));
+  return { ...answer, status: 'to-confirm', earliest: day, due: day, overdueAfter: null, latest: null };
 }
 
 /** When nobody knows the age and it decides: the earlier answer, held or asked about. */

@@ -60,6 +60,7 @@ it(`agrees with a separate simulator on every date of ${runs} random protocols a
     'due',
     'overdue',
     'not-yet',
+    'to-confirm',
     'complete',
     'aged-out',
     'not-recommended',

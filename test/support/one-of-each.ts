@@ -86,6 +86,15 @@ const each: Readonly<Record<Kind, { readonly subject: string; readonly body: obj
   },
   'test-read': { subject: kit, body: { run: 'run-1', seen: { control: 'seen' } } },
   'test-abandoned': { subject: kit, body: { run: 'run-1', reason: 'dropped' } },
+  'test-followed-up': {
+    subject: kit,
+    body: {
+      schedule: 'felv-test',
+      says: { is: 'plan', on: '2026-03-09', plan: 'second method' },
+      person: 'vera',
+      name: 'Vera',
+    },
+  },
   'chip-scanned': { subject: kit, body: { target: 'animal', occasion: 'intake', found: null } },
   'chip-implanted': { subject: kit, body: { code: '036012345678901', site: 'between the shoulders', packScan: null } },
   'chip-discarded': { subject: kit, body: { code: '036012345678901', implant: null, why: 'dropped' } },

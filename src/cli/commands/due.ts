@@ -12,7 +12,17 @@ import { sectionCalled } from '../find.js';
 import { pour, tell } from '../output.js';
 import { calledIn, cautions } from '../round-in-words.js';
 
-const statuses = ['due', 'overdue', 'not-yet', 'on-hold', 'complete', 'aged-out', 'not-recommended', 'all'] as const;
+const statuses = [
+  'due',
+  'overdue',
+  'to-confirm',
+  'not-yet',
+  'on-hold',
+  'complete',
+  'aged-out',
+  'not-recommended',
+  'all',
+] as const;
 
 /** What is due, for whom, where, and why. */
 export const due: Command = {
@@ -38,7 +48,7 @@ export const due: Command = {
       const section = asked === null ? null : sectionCalled(shelter, asked);
       if (isExit(section)) return section;
       const on = asDay(date ?? '') ?? dayOfInstant(new Date().toISOString(), shelter.zone);
-      const wanted = given.texts('status').length > 0 ? given.texts('status') : ['due', 'overdue'];
+      const wanted = given.texts('status').length > 0 ? given.texts('status') : ['due', 'overdue', 'to-confirm'];
       const schedule = given.text('schedule');
       const all = await dueLines(store, shelter, on, say);
       if (schedule !== null && !all.some((line) => line.schedule === schedule)) {

@@ -3,6 +3,8 @@ import { CalendarDate } from '../calendar.js';
 import type { AnimalId, LitterId, LotId, ProductId, RecordId, RoundId, RunId, ScheduleId, SectionId } from '../ids.js';
 import type { Clocked } from '../point-of-care/clocked.js';
 import type { PlacedOrder } from '../protocol/order.js';
+import type { FollowUp } from './follow-up.js';
+import type { LampAnswer } from './lamp.js';
 
 export const Sex = z.enum(['female', 'male', 'unknown']);
 export type Sex = z.infer<typeof Sex>;
@@ -118,6 +120,8 @@ export interface Observation {
   readonly on: CalendarDate;
   readonly until: CalendarDate | null;
   readonly note: string;
+  /** What the lamp showed; only for a look with the lamp. */
+  readonly answer?: LampAnswer;
   /** Instant of the record, and what of an order it confirms; only for what was done for an order. */
   readonly at?: string;
   readonly wall?: string;
@@ -186,12 +190,15 @@ export interface Animal {
   readonly kennel: string;
   readonly marks: IdentityMarks;
   readonly notes: string;
-  readonly left: { readonly on: CalendarDate; readonly how: string } | null;
+  /** `word`: on whose word it left with something open; null or left out when nobody gave one. */
+  readonly left: { readonly on: CalendarDate; readonly how: string; readonly word?: string | null } | null;
   readonly chip: { readonly code: string; readonly confirmed: boolean; readonly record: RecordId } | null;
   readonly scans: readonly ChipScan[];
   readonly weighings: readonly Weighing[];
   readonly history: readonly HistoryEvent[];
   readonly runs: readonly TestRun[];
+  /** What became of its reactive tests, in order of happening. */
+  readonly followUps: readonly FollowUp[];
   readonly observations: readonly Observation[];
   readonly holds: readonly PlacedHold[];
   /** What a veterinarian has ordered for it, ended ones too. */

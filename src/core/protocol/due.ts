@@ -1,3 +1,5 @@
+import type { FollowUp } from '../animal/follow-up.js';
+import type { LampAnswer } from '../animal/lamp.js';
 import type { CalendarDate } from '../calendar.js';
 import type { AnimalId, KitTypeId, ProductId, RecordId, ScheduleId, SourceId } from '../ids.js';
 import type { Said } from '../said.js';
@@ -5,7 +7,16 @@ import type { Said } from '../said.js';
 /** What a schedule asks people to do. */
 export type Action = 'give' | 'test' | 'chip' | 'weigh' | 'look';
 
-export type DueStatus = 'due' | 'overdue' | 'not-yet' | 'on-hold' | 'complete' | 'aged-out' | 'not-recommended';
+/** `to-confirm`: a test was reactive and the medical team has not settled it. */
+export type DueStatus =
+  | 'due'
+  | 'overdue'
+  | 'to-confirm'
+  | 'not-yet'
+  | 'on-hold'
+  | 'complete'
+  | 'aged-out'
+  | 'not-recommended';
 
 /** One step of the reasoning behind a date: which rule gave which date, from what value, by what source. */
 export interface TraceStep {
@@ -55,6 +66,10 @@ export interface DueItem {
   readonly hold: Hold | null;
   /** What people should find out or keep in mind before doing it: not known to be pregnant, nursing, no weight ... */
   readonly asks?: readonly Said[];
+  /** Where a reactive test stands; left out when there is none. */
+  readonly confirm?: Confirm;
+  /** What the last look showed, when it waits for the medical team. */
+  readonly finding?: Exclude<LampAnswer, 'no-glow'>;
   /** Times of the day, when it is done at wall-clock times. */
   readonly times?: readonly DueTime[] | undefined;
   /** The veterinarian's order it comes from; left out when it comes from the protocol. */
@@ -75,4 +90,12 @@ export interface Hold {
   readonly code: string;
   readonly until: CalendarDate | null;
   readonly why: Said;
+}
+
+/** Where a reactive test stands. `passed`: the day of the plan is over and nothing came of it. */
+export interface Confirm {
+  /** Day of the reactive reading. */
+  readonly on: CalendarDate;
+  readonly state: 'open' | 'planned' | 'passed' | 'confirmed' | 'not-confirmed';
+  readonly followUp: FollowUp | null;
 }

@@ -26,6 +26,7 @@ export function evaluate(input: ProtocolInput, protocol: ProtocolDocument, today
       dose: judgement.dose,
       validFrom: judgement.validFrom === null ? null : dayFromNumber(judgement.validFrom),
       protectsFrom: protectsFrom(schedule, judgement),
+      result: judgement.done.result,
       why: judgementSaid(schedule, judgement),
     })),
   );

@@ -20,5 +20,7 @@ export interface Evaluated {
   readonly validFrom: CalendarDate | null;
   /** First day on which a valid first dose counts by law, where the protocol says so. */
   readonly protectsFrom: CalendarDate | null;
+  /** What a test came to, when it came to something. */
+  readonly result: 'negative' | 'reactive' | null;
   readonly why: Said;
 }

@@ -1,4 +1,4 @@
-import { addSpanTo, type DayNumber, dayFromNumber } from '../calendar.js';
+import { type DayNumber, dayFromNumber } from '../calendar.js';
 import { type Said, type SayValue, said } from '../said.js';
 import type { Dates, Step } from './dates.js';
 import type { Schedule, Series, Target } from './document.js';
@@ -107,8 +107,6 @@ function failedLast(progress: Progress): Judgement | null {
 /** Why nothing more is to be done: met, or too old for it. */
 export function endedSaid(subject: Subject, schedule: Schedule, progress: Progress, lastDay?: DayNumber): Said {
   if (lastDay !== undefined) return said('due.aged-out', { schedule: schedule.name, date: day(lastDay) });
-  const reactive = progress.judged.findLast((one) => one.status === 'valid' && one.done.result === 'reactive');
-  if (reactive !== undefined) return reactiveSaid(schedule, reactive.done.on);
   const count = progress.doses.length;
   const last = progress.doses.at(-1);
   if (schedule.action === 'chip') {
@@ -119,16 +117,6 @@ export function endedSaid(subject: Subject, schedule: Schedule, progress: Progre
   return count === 1
     ? said('due.complete.once', { schedule: schedule.name, on: day(last) })
     : said('due.complete.series', { schedule: schedule.name, count, on: day(last) });
-}
-
-/** One reactive test is not a diagnosis: what the protocol says about confirming it, and from when. */
-function reactiveSaid({ name, confirm }: Schedule, on: DayNumber): Said {
-  const reason = said('due.complete.reactive', { schedule: name, on: day(on) });
-  if (confirm === null) return reason;
-  const { words, after } = confirm;
-  return after === null
-    ? said('due.complete.reactive.confirm', { reason, words })
-    : said('due.complete.reactive.confirm-from', { reason, words, date: day(addSpanTo(on, after)) });
 }
 
 /** Complete, and when it is kept up next. */
@@ -153,6 +141,8 @@ export function judgementSaid(schedule: Schedule, judgement: Judgement): Said {
   const reason = reasonSaid(judgement.reason);
   const { dose } = judgement;
   const values = { schedule: schedule.name, on, reason };
+  // Whether it counts as a test says nothing about what it found.
+  if (judgement.done.result === 'reactive') return said('due.judged.reactive', { schedule: schedule.name, on });
   switch (judgement.status) {
     case 'valid':
       return isNumbered(schedule) && dose !== null

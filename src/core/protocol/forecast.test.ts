@@ -178,10 +178,10 @@ describe('a test, Verifies: PROT-R15', () => {
     expect(item).toMatchObject({ status: 'complete', due: null });
   });
 
-  it('reactive is done, and the medical team confirms', () => {
+  it('reactive is never complete: the medical team confirms it', () => {
     const item = ask(tested('reactive', '2026-02-10')).on('2026-03-10');
-    expect(item).toMatchObject({ status: 'complete', due: null });
-    expect(item.because.say).toBe('due.complete.reactive.confirm');
+    expect(item).toMatchObject({ status: 'to-confirm', due: '2026-02-10', overdueAfter: null });
+    expect(item.because.say).toBe('due.reactive.confirm');
   });
 
   it('before the youngest age does not count', () => {

@@ -14,11 +14,13 @@ import {
   onNeedSaid,
   openSaid,
 } from './explain.js';
+import { withFinding } from './finding.js';
 import { standstillOn } from './holds.js';
 import type { Catalogue, ProtocolInput, Subject } from './input.js';
 import { forecastOrders } from './order-forecast.js';
 import type { Progress } from './progress.js';
 import { subjectOf } from './subject.js';
+import { withConfirm } from './to-confirm.js';
 import { traceOf } from './trace.js';
 import { whenAgeIsUnknown } from './unknown-age.js';
 import { isCalledFor, settle } from './walk.js';
@@ -32,20 +34,22 @@ import { isCalledFor, settle } from './walk.js';
 export function forecast(input: ProtocolInput, protocol: ProtocolDocument, today: CalendarDate): DueItem[] {
   const { left } = input.animal;
   if (left !== null && left.on <= today) return [];
-  const forecastFor = (animal: ProtocolInput['animal']): DueItem[] => {
-    const subject = subjectOf({ ...input, animal }, protocol, today);
-    return protocol.schedules.filter(({ active }) => active).map((schedule) => forecastOne(subject, schedule));
-  };
+  const used = protocol.schedules.filter(({ active }) => active);
+  const forecastFor = (subject: Subject): DueItem[] => used.map((schedule) => forecastOne(subject, schedule));
+  const subjectFor = (animal: ProtocolInput['animal']): Subject => subjectOf({ ...input, animal }, protocol, today);
   const orders = forecastOrders(input, protocol, today);
-  const items = forecastFor(input.animal);
+  const own = subjectFor(input.animal);
+  const seen = (items: readonly DueItem[]): DueItem[] =>
+    used.map((schedule, at) => withFinding(own, schedule, withConfirm(own, schedule, items[at] as DueItem)));
+  const items = forecastFor(own);
   const { born } = input.animal;
-  if (born.basis !== 'unknown') return orders.length === 0 ? items : [...items, ...orders];
-  const asOldest = forecastFor({ ...input.animal, born: { ...born, latest: born.earliest } });
-  const asYoungest = forecastFor({ ...input.animal, born: { ...born, earliest: born.latest } });
+  if (born.basis !== 'unknown') return orders.length === 0 ? seen(items) : [...seen(items), ...orders];
+  const asOldest = forecastFor(subjectFor({ ...input.animal, born: { ...born, latest: born.earliest } }));
+  const asYoungest = forecastFor(subjectFor({ ...input.animal, born: { ...born, earliest: born.latest } }));
   const known = items.map((item, at) =>
     whenAgeIsUnknown(item, asOldest[at] ?? item, asYoungest[at] ?? item, protocol.ageUnknown),
   );
-  return [...known, ...orders];
+  return [...seen(known), ...orders];
 }
 
 interface Next {

@@ -3,6 +3,8 @@ import { type Said, said } from '../said.js';
 import type { HoldRule, Schedule } from './document.js';
 import type { Hold } from './due.js';
 import { ageReached, asNumber, type Catalogue, known, type Subject } from './input.js';
+import type { Progress } from './progress.js';
+import { confirmIn } from './to-confirm.js';
 import { isComplete } from './walk.js';
 
 export interface Standstill {
@@ -144,12 +146,16 @@ function neededFirst(subject: Subject, schedule: Schedule): Hold[] {
     if (progress.series === null) continue;
     if (!isComplete(subject, progress)) {
       holds.push(hold('needs-first', null, said('due.hold.needs-first', { schedule: other.name })));
-    } else if (needed.result === 'negative' && progress.judged.some(({ done }) => done.result === 'reactive')) {
+    } else if (needed.result === 'negative' && isHeldByReactive(subject, other, progress)) {
       holds.push(hold('reactive-first', null, said('due.hold.reactive-first', { schedule: other.name })));
     }
   }
   return holds;
 }
+
+/** A reactive test holds what asks for a negative one, until another method has not confirmed it. */
+const isHeldByReactive = (subject: Subject, schedule: Schedule, { judged }: Progress): boolean =>
+  judged.some(({ done }) => done.result === 'reactive') && confirmIn(subject, schedule)?.state !== 'not-confirmed';
 
 function weightWait(subject: Subject, schedule: Schedule): { hold?: Hold; ask?: Said } | null {
   const least = schedule.minimumWeight;

@@ -27,7 +27,7 @@ export interface ProtocolInput {
     | 'weighings'
     | 'runs'
   > &
-    Partial<Pick<Animal, 'scans' | 'orders'>>;
+    Partial<Pick<Animal, 'scans' | 'orders' | 'followUps'>>;
   /** Infection rank of the section it is in; null or left out when nobody knows where it is. */
   readonly rank?: SectionRank | null;
   /** The formulary in force; null when none is signed, and then no product can satisfy anything. */

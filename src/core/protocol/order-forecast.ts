@@ -198,6 +198,7 @@ export function evaluateOrders(input: ProtocolInput, today: CalendarDate): Evalu
           dose: counts ? dose : null,
           validFrom: null,
           protectsFrom: null,
+          result: null,
           why: said(counts ? 'due.judged.valid-dose' : `due.judged.${status}`, values),
         },
       ];

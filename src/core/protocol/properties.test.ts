@@ -141,7 +141,8 @@ describe('on any history, Verifies: PROT-R3, PROT-R21', () => {
         const protocol = protocols[name];
         for (const item of forecast(inputOf(animal), protocol, today)) {
           const make = done[item.schedule];
-          if (item.due === null || make === undefined) continue;
+          // A further test of the same kind does not settle a reactive one.
+          if (item.due === null || make === undefined || item.status === 'to-confirm') continue;
           const on = maximum(item.due, today);
           // What is dated ahead of that day would count on it: leave it out, it has not happened.
           const past = animal.history.filter((one) => one.on <= today);

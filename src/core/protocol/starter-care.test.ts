@@ -346,9 +346,9 @@ describe('the test in the hand, Verifies: PROT-R36', () => {
   });
 
   test.each([
-    ['second-antigen', 'due.complete.reactive.confirm', null],
-    ['quantitative-pcr', 'due.complete.reactive.confirm', null],
-    ['immunofluorescence', 'due.complete.reactive.confirm-from', '2026-03-27'],
+    ['second-antigen', 'due.reactive.confirm', null],
+    ['quantitative-pcr', 'due.reactive.confirm', null],
+    ['immunofluorescence', 'due.reactive.confirm-from', '2026-03-27'],
   ])('a reactive one is confirmed by %s', (option, key, from) => {
     const of = ask(
       'felv-test',

@@ -218,8 +218,8 @@ describe('a retest clock, Verifies: PROT-R27', () => {
     expect(uncalled.past('2026-03-02').map((one) => one.status)).toEqual(['valid', 'extra']);
     const reactive = ask('felv-test', { history: [tested('reactive', '2026-02-10')], observations: [exposed] });
     expect(reactive.on('2026-04-09')).toMatchObject({
-      status: 'complete',
-      because: { say: 'due.complete.reactive.confirm' },
+      status: 'to-confirm',
+      because: { say: 'due.reactive.confirm' },
     });
   });
 
@@ -259,8 +259,10 @@ describe('FIV in kittens, Verifies: PROT-R34', () => {
     ['four-months', '2026-05-01'],
   ])('a reactive test is repeated at %s', (option, on) => {
     const of = ask('fiv-test', reactive('2026-02-10'), starterWith({ 'fiv-young-reactive': option }));
-    expect(statuses(of, dayBefore(on), on)).toEqual(['not-yet', 'due']);
-    expect(ask('fiv-test', reactive(on), starterWith({ 'fiv-young-reactive': option })).on(on).status).toBe('complete');
+    expect(statuses(of, dayBefore(on), on)).toEqual(['to-confirm', 'due']);
+    expect(of.on(dayBefore(on)).due).toBe(on);
+    const old = ask('fiv-test', reactive(on), starterWith({ 'fiv-young-reactive': option })).on(on);
+    expect(old.status).toBe('to-confirm');
   });
 
   it('or every 60 days until 6 months', () => {

@@ -20,6 +20,11 @@ export const moveAnimal = (animal: AnimalId, body: BodyInput<'animal-moved'>, at
   draft('animal-moved', of(animal), body, at),
 ];
 
+/** What the medical team says about a reactive test; their name goes with it. */
+export const followUpTest = (animal: AnimalId, body: BodyInput<'test-followed-up'>, at: At): Draft[] => [
+  draft('test-followed-up', of(animal), body, at),
+];
+
 export const letLeave = (animal: AnimalId, body: BodyInput<'animal-left'>, at: At): Draft[] => [
   draft('animal-left', of(animal), body, at),
 ];

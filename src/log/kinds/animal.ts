@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { BirthInterval, IdentityMarks, Neutered, Sex } from '../../core/animal/animal.js';
+import { LampAnswer } from '../../core/animal/lamp.js';
 import { CalendarDate } from '../../core/calendar.js';
-import { LitterId, RecordId, RoundId, ScheduleId, SectionId } from '../../core/ids.js';
+import { LitterId, PersonId, RecordId, RoundId, ScheduleId, SectionId } from '../../core/ids.js';
 import { DueAt } from './treatment.js';
 
 const litter = z.object({ id: LitterId, name: z.string().max(80) }).nullable();
@@ -47,6 +48,11 @@ export const AnimalLeft = z.object({
   how: z.enum(['adopted', 'transferred', 'returned-to-owner', 'died', 'other']),
   on: CalendarDate,
   note: z.string().max(500).default(''),
+  /** Whose word it was that it may leave with something open, and their name as it was then. */
+  word: z
+    .object({ person: PersonId, name: z.string().min(1).max(120) })
+    .nullable()
+    .default(null),
 });
 
 export const AnimalWeighed = z.object({
@@ -67,6 +73,8 @@ export const ObservationNoted = z.object({
   on: CalendarDate,
   until: CalendarDate.nullable().default(null),
   note: z.string().max(1000).default(''),
+  /** What the ringworm lamp showed; then `present` says only that somebody looked. */
+  answer: LampAnswer.nullable().default(null),
   /** For what was done for an order that is no product: which item of it. Its code is the order's name. */
   dueAt: DueAt.nullable().default(null),
   round: RoundId.nullable().default(null),

@@ -38,6 +38,7 @@ export const kinds = {
   'test-started': test.TestStarted,
   'test-read': test.TestRead,
   'test-abandoned': test.TestAbandoned,
+  'test-followed-up': test.TestFollowedUp,
   'chip-scanned': chip.ChipScanned,
   'chip-implanted': chip.ChipImplanted,
   'chip-discarded': chip.ChipDiscarded,

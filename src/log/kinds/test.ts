@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { FollowUpSays } from '../../core/animal/follow-up.js';
 import { InstantText } from '../../core/calendar.js';
 import { KitTypeId, LotId, PersonId, RoundId, RunId, ScheduleId } from '../../core/ids.js';
 
@@ -48,4 +49,13 @@ export const TestAbandoned = z.object({
   run: RunId,
   reason: z.string().min(1).max(300),
   round: RoundId.nullable().default(null),
+});
+
+/** What the medical team says about a reactive test of a schedule. Subject `animal:ID`. */
+export const TestFollowedUp = z.object({
+  schedule: ScheduleId,
+  says: FollowUpSays,
+  /** Who of the medical team says so, and their name as it was then. */
+  person: PersonId,
+  name: z.string().min(1).max(120),
 });

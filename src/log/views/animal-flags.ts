@@ -13,9 +13,10 @@ import { chipFlags } from './chip-flags.js';
 import { madeAfter } from './device-order.js';
 import { tooEarly } from './due.js';
 import { effective } from './effective.js';
-import type { Raise, Raised } from './flag.js';
+import { type Raise, type Raised, writerOf } from './flag.js';
 import type { Shelter } from './shelter.js';
 import { kitTypeNamed } from './test-runs.js';
+import { openFlags, reactiveFlags } from './unsettled-flags.js';
 
 const desk: readonly Role[] = ['supervisor'];
 const deskAndMedical: readonly Role[] = ['supervisor', 'medical'];
@@ -58,6 +59,8 @@ export function animalFlags(
   };
 
   testFlags(shelter, animal, standing, raise);
+  flags.push(...reactiveFlags(animal, shelter, standing, today));
+  openFlags(animal, shelter, standing, today, raise);
   treatmentFlags(shelter, standing, raise);
   earlyFlags(animal, shelter, standing, today, raise);
   chipFlags(animal, shelter, standing, raise);
@@ -104,8 +107,6 @@ function growthFlags(animal: Animal, standing: readonly LogRecord[], flags: Rais
   }
 }
 
-const writerOf = ({ writtenBy }: LogRecord) => (writtenBy === undefined ? {} : { writtenBy });
-
 /** Weighed again within a day, not doubtful: the second weighing answers the first. */
 const weighedAgain = (animal: Animal, record: LogRecord): boolean =>
   animal.weighings.some(
@@ -129,7 +130,6 @@ function testFlags(shelter: Shelter, animal: Animal, standing: readonly LogRecor
     }
     if (read === undefined) continue;
     const lot = run.kitLot || said('desk.lot-unknown');
-    if (run.result === 'reactive') raise('reactive', 'stop', read, everyoneInCharge, { lot });
     if (run.result === 'invalid') raise('test-invalid', 'attention', read, desk, { lot });
     if (start !== undefined && kit !== null && (kit.kitLot === '' || kit.conjugateLot === '')) {
       raise('kit-lot-unknown', 'attention', start, deskAndMedical);

@@ -1,4 +1,5 @@
 import type { Animal, ChipScan, HistoryEvent, Observation, PlacedHold, Weighing } from '../../core/animal/animal.js';
+import type { FollowUp } from '../../core/animal/follow-up.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import type { AnimalId, LotId, RecordId } from '../../core/ids.js';
 import { isOrderSchedule, type PlacedOrder } from '../../core/protocol/order.js';
@@ -36,6 +37,7 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], shelter:
   const scans: ChipScan[] = [];
   const weighings: Weighing[] = [];
   const observations: Observation[] = [];
+  const followUps: FollowUp[] = [];
   const placed = new Map<RecordId, PlacedHold>();
   const orders = new Map<RecordId, PlacedOrder>();
   const ends: LogRecord<'order-ended'>[] = [];
@@ -56,18 +58,22 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], shelter:
         kennel = record.body.kennel;
         break;
       case 'animal-left':
-        left = { on: record.body.on, how: record.body.how };
+        left = { on: record.body.on, how: record.body.how, word: record.body.word?.name ?? null };
         break;
       case 'animal-weighed':
         weighings.push({ record: record.id, at, on, grams: record.body.grams, doubtful: record.body.doubtful });
         history.push({ what: 'weighed', record: record.id, at, on, grams: record.body.grams });
         break;
       case 'observation-noted': {
-        const { code, state, until, note } = record.body;
+        const { code, state, until, note, answer } = record.body;
         const ordered = isOrderSchedule(code) ? { at, ...forOrder(record) } : {};
-        observations.push({ record: record.id, code, state, on: record.body.on, until, note, ...ordered });
+        const shown = answer === null ? {} : { answer };
+        observations.push({ record: record.id, code, state, on: record.body.on, until, note, ...shown, ...ordered });
         break;
       }
+      case 'test-followed-up':
+        followUps.push({ record: record.id, at, by: record.by, ...record.body });
+        break;
       case 'hold-placed': {
         const { schedules, code, from, until, note } = record.body;
         placed.set(record.id, { record: record.id, schedules, code, from, until, note });
@@ -131,6 +137,7 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], shelter:
     weighings,
     history: history.sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : a.record < b.record ? -1 : 1)),
     runs,
+    followUps,
     observations,
     holds: [...placed.values()],
     orders: [...orders.values()],

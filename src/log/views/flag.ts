@@ -25,6 +25,16 @@ export interface Flag {
   readonly by: PersonId | null;
   /** Person who wrote it down, if that was somebody else. */
   readonly writtenBy?: PersonId;
+  /**
+   * Set when words alone do not close the flag: the follow-up that does, what it says, and whether it still holds. Null
+   * while there is none.
+   */
+  readonly followUp?: {
+    readonly said: Said;
+    readonly by: PersonId;
+    readonly at: string;
+    readonly closes: boolean;
+  } | null;
 }
 
 /** A flag before anybody has looked at it. */
@@ -33,7 +43,7 @@ export type Raised = Omit<Flag, 'state' | 'answer'>;
 /** Raises a flag about a record of one animal. */
 export type Raise = (
   code: string,
-  severity: Flag['severity'],
+  severity: Raised['severity'],
   record: LogRecord,
   roles: readonly Role[],
   values?: Readonly<Record<string, SayValue>>,
@@ -42,6 +52,13 @@ export type Raise = (
 ) => void;
 
 export function withAnswer(flag: Raised, answer: FlagAnswer | undefined): Flag {
+  if (flag.followUp !== undefined) {
+    const state = flag.followUp?.closes ? 'answered' : answer?.taken || answer?.answered ? 'taken' : 'open';
+    return { ...flag, state, answer: answer ?? null };
+  }
   const state = answer?.answered ? 'answered' : answer?.taken ? 'taken' : 'open';
   return { ...flag, state, answer: answer ?? null };
 }
+
+/** Who wrote the record down that a flag is about, if that was somebody else than who did it. */
+export const writerOf = ({ writtenBy }: LogRecord) => (writtenBy === undefined ? {} : { writtenBy });

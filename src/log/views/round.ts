@@ -1,4 +1,5 @@
 import type { Animal, TestRun } from '../../core/animal/animal.js';
+import { type LampAnswer, lampCode } from '../../core/animal/lamp.js';
 import type { AnimalId, RecordId, RoundId, ScheduleId } from '../../core/ids.js';
 import type { Action } from '../../core/protocol/due.js';
 import { orderSchedule } from '../../core/protocol/order.js';
@@ -25,6 +26,8 @@ export interface RoundLine {
   readonly reason: string;
   readonly record: RecordId | null;
   readonly run: TestRun | null;
+  /** What the ringworm lamp showed; only on its line. */
+  readonly answer?: LampAnswer;
   /** Done, but not as it should be: reactive, invalid, not taken, other chip ... */
   readonly abnormal: boolean;
 }
@@ -175,7 +178,14 @@ function lookLine(
   open: RoundLine,
 ): RoundLine | null {
   const noted = own.findLast((record) => record.kind === 'observation-noted' && codes.includes(record.body.code));
-  if (noted !== undefined) return { ...open, state: 'done', record: noted.id };
+  if (noted?.kind === 'observation-noted') {
+    const { answer, code } = noted.body;
+    const done = { ...open, state: 'done' as const, record: noted.id };
+    // A look with the lamp that does not say what it showed is not as it should be, either.
+    return code === lampCode
+      ? { ...done, ...(answer === null ? {} : { answer }), abnormal: answer !== 'no-glow' }
+      : done;
+  }
   if (!codes.includes('chip-read')) return null;
   const scan = own.findLast(
     (record) =>

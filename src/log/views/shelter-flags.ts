@@ -7,6 +7,7 @@ import { effective } from './effective.js';
 import type { Raised } from './flag.js';
 import { lotUse } from './lots.js';
 import { type Shelter, sectionOf } from './shelter.js';
+import { movedFlags } from './unsettled-flags.js';
 import type { World } from './world.js';
 
 const desk: readonly Role[] = ['supervisor'];
@@ -24,6 +25,7 @@ export function shelterFlags(world: World, today: CalendarDate): Raised[] {
     ...unknownAnimals(world),
     ...putBack(world.shelter),
     ...notWrittenDown(world),
+    ...movedFlags(world),
   ];
 }
 

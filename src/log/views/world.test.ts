@@ -247,9 +247,12 @@ describe('flags', () => {
     const log = ward();
     log.take('pip', '2026-01-20');
     test(log, { ...negative, antigen: 'seen' });
-    const flag = flagsIn(buildWorld(log.records), day('2026-03-10')).find((one) => one.code === 'reactive');
+    const reactive = flagsIn(buildWorld(log.records), day('2026-03-10')).find((one) => one.code === 'reactive');
+    expect(reactive?.for).toEqual(expect.arrayContaining(['supervisor', 'medical', 'caregiver']));
+    // Words close any flag but that of a reactive test: see unsettled-flags.test.ts.
+    log.one('animal-weighed', 'animal:pip', { ...weigh(5_000), doubtful: true }, at('2026-03-10', '10:30'));
+    const flag = flagsIn(buildWorld(log.records), day('2026-03-10')).find((one) => one.code === 'weight-doubtful');
     if (flag === undefined) throw new Error('no flag');
-    expect(flag.for).toEqual(expect.arrayContaining(['supervisor', 'medical', 'caregiver']));
     log.one('flag-taken', `flag:${flag.key}`, { flag: flag.key }, at('2026-03-10', '11:00'));
     expect(flagsIn(buildWorld(log.records), day('2026-03-10')).find((one) => one.key === flag.key)?.state).toBe(
       'taken',

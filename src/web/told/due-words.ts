@@ -7,12 +7,27 @@ import type { Tone } from '../parts/state.js';
 export const toneOfDue: Readonly<Record<DueStatus, Tone>> = {
   overdue: 'stop',
   due: 'attention',
+  'to-confirm': 'stop',
   'not-yet': 'plain',
   'on-hold': 'attention',
   complete: 'done',
   'aged-out': 'plain',
   'not-recommended': 'plain',
 };
+
+/** How an item stands, in a word with its tone. What is not settled never has a tick, whatever else is complete. */
+export function stateOfDue(item: DueItem): { readonly tone: Tone; readonly text: string } {
+  const { status, confirm, finding } = item;
+  const text = say(`desk.due.status.${status}`);
+  if (finding !== undefined) return { tone: 'attention', text: say(`desk.due.finding.${finding}`) };
+  if (confirm === undefined || status === 'to-confirm') return { tone: toneOfDue[status], text };
+  if (confirm.state !== 'confirmed' && confirm.state !== 'not-confirmed')
+    return { tone: 'stop', text: say('desk.due.reactive.open', { status: text }) };
+  return {
+    tone: confirm.state === 'confirmed' ? 'stop' : 'attention',
+    text: say(`desk.due.reactive.${confirm.state}`),
+  };
+}
 
 /** The treatment, with the number of the dose where doses are counted. */
 export const treatmentName = (item: DueItem): string =>

@@ -1,3 +1,4 @@
+import { lampCode } from '../../core/animal/lamp.js';
 import { type Said, type SayValue, said } from '../../core/said.js';
 import type { LogRecord } from '../../log/record.js';
 import type { World } from '../../log/views/world.js';
@@ -45,6 +46,7 @@ export function tell(world: World, record: Tellable): Said {
       return told(record.kind, {
         on: { date: record.body.on },
         how: said(`desk.left.${record.body.how}`),
+        word: record.body.word === null ? '' : said('desk.told.animal-left.word', { person: record.body.word.name }),
         note: quoted(record.body.note),
       });
     case 'animal-weighed':
@@ -54,7 +56,8 @@ export function tell(world: World, record: Tellable): Said {
         doubtful: record.body.doubtful ? 'yes' : 'no',
       });
     case 'observation-noted': {
-      const { code, state, until, note } = record.body;
+      const { code, state, until, note, answer } = record.body;
+      if (code === lampCode) return told('lamp', { answer: said(`desk.lamp.${answer ?? 'none'}`), note: quoted(note) });
       return told(record.kind, {
         what: said(`desk.observation.${code}`),
         state,
@@ -123,6 +126,17 @@ export function tell(world: World, record: Tellable): Said {
         said(`desk.zone.${state}`, { zone: zoneName(world, record.subject, record.body.run, zone) }),
       );
       return told(record.kind, { seen: { list: seen }, untimed: record.body.untimed === true ? 'yes' : 'no' });
+    }
+    case 'test-followed-up': {
+      const { schedule, says, name: person } = record.body;
+      const values = { what: scheduleName(shelter, schedule), on: { date: says.on }, person };
+      return says.is === 'plan'
+        ? told(`${record.kind}.plan`, { ...values, plan: says.what })
+        : told(`${record.kind}.result`, {
+            ...values,
+            method: says.method,
+            outcome: said(`desk.follow-up.came.${says.outcome}`),
+          });
     }
     case 'test-abandoned':
       return told(record.kind, { reason: record.body.reason });

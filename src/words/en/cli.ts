@@ -108,6 +108,7 @@ export const cli = {
   'cli.due.no-section': 'In no section',
   'cli.status.due': '  due',
   'cli.status.overdue': '△ overdue',
+  'cli.status.to-confirm': '■ reactive, to be confirmed: medical team',
   'cli.status.not-yet': '  not yet',
   'cli.status.on-hold': '■ wait',
   'cli.status.complete': '✓ complete',

@@ -3,10 +3,12 @@ export const deskTold = {
   'desk.told.animal-taken-in': 'Taken in on {on}: {name}, {born}; {place}.',
   'desk.told.animal-described': 'Description changed: {what}.',
   'desk.told.animal-moved': 'Moved to {place}.{why}',
-  'desk.told.animal-left': 'Left on {on}: {how}.{note}',
+  'desk.told.animal-left': 'Left on {on}: {how}{word}.{note}',
+  'desk.told.animal-left.word': ', on the word of {person} with something open',
   'desk.told.animal-weighed': 'Weighed: {weight}{entered}{doubtful, select, yes { (doubtful)} other {}}.',
   'desk.told.observation-noted':
     '{state, select, present {Seen: {what}, until {until}} other {Not seen: {what}}}.{note}',
+  'desk.told.lamp': 'Ringworm lamp: {answer}.{note}',
   'desk.told.hold-placed': 'Hold on {what}: {code}, until {until}.{note}',
   'desk.told.hold-lifted': 'Hold lifted.{note}',
   'desk.told.animal-identified.chip': 'Identified by chip.',
@@ -21,6 +23,8 @@ export const deskTold = {
   'desk.told.test-started':
     'Test started for {what}: {kit}, kit lot {lot}, conjugate lot {conjugate}{drops, plural, =-1 {} one {, # drop} other {, # drops}}{untimed, select, yes {; the time is not written down} other {}}.{note}',
   'desk.told.test-read': 'Test read: {seen}{untimed, select, yes {; the time is not written down} other {}}.',
+  'desk.told.test-followed-up.plan': '{what}, reactive: planned for {on}: {plan}. Word of {person}.',
+  'desk.told.test-followed-up.result': '{what}, reactive: {method}, {on}: {outcome}. Word of {person}.',
   'desk.told.test-abandoned': 'Test given up: {reason}.',
   'desk.told.chip-scanned.animal':
     'Animal scanned ({occasion}): {chip}.{left, select, yes { The team left it to the desk.} other {}}',
@@ -98,6 +102,12 @@ export const deskTold = {
   'desk.observation.not-eating': 'not eating',
   'desk.observation.fleas': 'fleas',
   'desk.observation.bite': 'bit a person',
+
+  'desk.lamp.seen': 'Ringworm lamp: {answer}',
+  'desk.lamp.no-glow': 'no glow',
+  'desk.lamp.glow': 'glow',
+  'desk.lamp.unsure': 'unsure',
+  'desk.lamp.none': 'no answer noted',
 
   'desk.hold.everything': 'every treatment',
   'desk.hold.code.veterinarian': 'veterinarian’s word',

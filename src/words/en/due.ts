@@ -24,13 +24,30 @@ export const due = {
   'due.complete': '{schedule} is complete.',
   'due.complete.once': '{schedule} was done on {on}. Nothing more is due.',
   'due.complete.series': '{schedule} is complete: {count} valid doses, the last on {on}.',
-  'due.complete.reactive':
-    '{schedule} was reactive on {on}. One reactive test is not a diagnosis: confirming it lies with the medical team.',
-  'due.complete.reactive.confirm': '{reason} The protocol: confirm it {words}',
-  'due.complete.reactive.confirm-from': '{reason} The protocol: confirm it, from {date} on, {words}',
   'due.complete.next': '{ended} {next}',
   'due.complete.chip': 'Chip {chip} is in and was read in the animal.',
   'due.complete.not-needed': '{schedule} is not needed.',
+  'due.reactive':
+    '{schedule} was reactive on {on}. One reactive test is not a diagnosis: confirming it lies with the medical team.',
+  'due.reactive.confirm': '{reason} The protocol: confirm it {words}',
+  'due.reactive.confirm-from': '{reason} The protocol: confirm it, from {date} on, {words}',
+  'due.reactive.planned': '{reason} Planned for {date}: {what}. Word of {person}.',
+  'due.reactive.plan-passed': '{reason} The plan for {date} ({what}, word of {person}) has passed without a result.',
+  'due.reactive.next': '{reason} {next}',
+  'due.reactive.unclear':
+    '{schedule} was reactive on {on}. Another method ({method}, {date}) was unclear: confirming it still lies with the ' +
+    'medical team. Word of {person}.',
+  'due.reactive.confirmed':
+    '{schedule} was reactive on {on}, and another method ({method}, {date}) confirmed it. What follows lies with the ' +
+    'medical team. Word of {person}.',
+  'due.reactive.not-confirmed':
+    '{schedule} was reactive on {on}; another method ({method}, {date}) did not confirm it. What that means lies with ' +
+    'the medical team. Word of {person}.',
+  'due.test.repeat': '{schedule} on {on} says nothing: {reason}. It is to be repeated.',
+  'due.test.unread': '{schedule} was begun and has no reading.',
+  'due.lamp.glow':
+    '{schedule} on {on}: it glowed. That is a suspicion, not a diagnosis: the medical team decides. {next}',
+  'due.lamp.unsure': '{schedule} on {on}: unsure. The medical team looks at it. {next}',
   'due.aged-out': '{schedule} could be done until {date}. The animal is too old for it now.',
   'due.not-recommended': '{schedule} is not meant for an animal of this age.',
   'due.not-here': '{schedule} is not done in the section where the animal is.',
@@ -60,6 +77,7 @@ export const due = {
   'due.ask.weight': 'No weight is known. It needs at least {least}: weigh first.',
 
   'due.judged.valid': '{schedule} on {on} counts: {reason}.',
+  'due.judged.reactive': '{schedule} on {on}: reactive. Not a diagnosis: the medical team confirms it.',
   'due.judged.valid-dose': '{schedule} {dose} on {on} counts: {reason}.',
   'due.judged.not-valid': '{schedule} on {on} does not count: {reason}.',
   'due.judged.not-valid-until': '{schedule} on {on} does not count: {reason}. It would have counted from {date}.',

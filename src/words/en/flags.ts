@@ -2,6 +2,22 @@
 export const flags = {
   'flag.reactive':
     'Antigen mark seen, control present, read inside the window (kit lot {lot}). Not a verdict: the medical team confirms. Keep {animal} apart until then.',
+  'flag.reactive.faint':
+    'Antigen mark seen, but faint, control present, read inside the window (kit lot {lot}). A faint mark counts. Not a verdict: the medical team confirms. Keep {animal} apart until then.',
+  'flag.reactive.later-negative': 'A later test that the protocol asked for was negative.',
+  'flag.follow-up.plan': 'Planned for {date}: {what}. Word of {person}.',
+  'flag.follow-up.confirmed': '{method}, {date}: confirmed. Word of {person}.',
+  'flag.follow-up.not-confirmed': '{method}, {date}: not confirmed. Word of {person}.',
+  'flag.follow-up.unclear': '{method}, {date}: unclear. Word of {person}.',
+  'flag.lamp-glow':
+    'Something glowed on {animal} under the ringworm lamp. A suspicion, not a diagnosis: the medical team decides on a culture. Keep {animal} out of shared rooms until then; fresh gloves after it.',
+  'flag.lamp-unsure':
+    'Nobody was sure whether {animal} glowed under the ringworm lamp. The medical team looks again. Keep {animal} out of shared rooms until then.',
+  'flag.lamp-unanswered': 'The ringworm lamp was noted on {animal} without what it showed. Ask, or look again.',
+  'flag.moved-while-apart':
+    '{animal} was moved to {section} while a test or the lamp kept {animal} out of shared rooms.',
+  'flag.left-open': '{animal} left on nobody’s word with this open: {what}',
+  'flag.test-unread': 'A test of {animal} was begun and never read. It says nothing; a repeat is due.',
   'flag.test-invalid':
     'No valid control, or the failed-test mark is there (kit lot {lot}). The test says nothing; a repeat is due.',
   'flag.test-not-valid':
@@ -56,6 +72,12 @@ export const flags = {
 
   'flag-name.put-back': 'Older copy put back',
   'flag-name.reactive': 'Reactive test',
+  'flag-name.lamp-glow': 'Ringworm lamp: glow',
+  'flag-name.lamp-unsure': 'Ringworm lamp: unsure',
+  'flag-name.lamp-unanswered': 'Ringworm lamp: no answer',
+  'flag-name.moved-while-apart': 'Moved to a shared room',
+  'flag-name.left-open': 'Left with something open',
+  'flag-name.test-unread': 'Test never read',
   'flag-name.test-invalid': 'Test to repeat',
   'flag-name.test-not-valid': 'Test to repeat',
   'flag-name.test-untimed': 'Test without times',

@@ -15,6 +15,7 @@ export const timeline = {
   'timeline.legend.window': 'may be done, due, last day in time',
   'timeline.legend.later': 'later, if each before it is given on its day',
   'timeline.worth.valid': 'done, counts',
+  'timeline.worth.reactive': 'reactive, not a diagnosis',
   'timeline.worth.not-valid': 'does not count',
   'timeline.worth.extra': 'extra, not needed',
   'timeline.worth.substandard': 'to be repeated',

@@ -1,9 +1,14 @@
 import type { Evaluated } from '../../../core/protocol/evaluated.js';
 
-type Worth = Evaluated['status'];
+type Worth = Evaluated['status'] | 'reactive';
+
+/** What a test was worth says nothing about what it found: a reactive one has a sign of its own, and no tick. */
+export const signOf = ({ status, result }: Pick<Evaluated, 'status' | 'result'>): Worth =>
+  result === 'reactive' ? 'reactive' : status;
 
 const shapes: Readonly<Record<Worth, { readonly path: string; readonly ink: string }>> = {
   valid: { path: 'M-6 0L-2 5L7 -6', ink: 'var(--verdigris)' },
+  reactive: { path: 'M-5 -5H5V5H-5Z', ink: 'var(--madder)' },
   'not-valid': { path: 'M-5 -5L5 5M-5 5L5 -5', ink: 'var(--madder)' },
   extra: { path: 'M-6 0H6M0 -6V6', ink: 'var(--ink)' },
   substandard: { path: 'M0 -6L6 5H-6Z', ink: 'var(--ochre)' },

@@ -1,5 +1,5 @@
 import { type DayNumber, dayFromNumber } from '../../../core/calendar.js';
-import { dueWedge, HoldHatch, WorthGlyph } from './glyphs.js';
+import { dueWedge, HoldHatch, signOf, WorthGlyph } from './glyphs.js';
 import type { DueWindow, Lane } from './lanes.js';
 import type { Scale } from './scale.js';
 
@@ -45,7 +45,7 @@ export function LanePicture({ lane, scale, today, hatch }: LanePictureProps) {
         .filter((mark) => scale.shows(mark.day))
         .map((mark) => (
           <svg key={`${mark.worth.record} ${mark.day}`} x={x(mark.day)} y={done} overflow="visible" aria-hidden="true">
-            <WorthGlyph worth={mark.worth.status} />
+            <WorthGlyph worth={signOf(mark.worth)} />
           </svg>
         ))}
       <Beyond lane={lane} scale={scale} />

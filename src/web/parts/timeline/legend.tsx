@@ -2,7 +2,7 @@ import { useId } from 'react';
 import { say } from '../../../words/say.js';
 import { dueWedge, HoldHatch, WorthGlyph } from './glyphs.js';
 
-const worths = ['valid', 'not-valid', 'extra', 'substandard', 'pending'] as const;
+const worths = ['valid', 'reactive', 'not-valid', 'extra', 'substandard', 'pending'] as const;
 
 /** What each sign of the time line means. */
 export function Legend() {

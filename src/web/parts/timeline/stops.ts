@@ -1,7 +1,8 @@
 import type { DayNumber } from '../../../core/calendar.js';
 import { dayFromNumber } from '../../../core/calendar.js';
 import { say } from '../../../words/say.js';
-import { treatmentName } from '../../told/due-words.js';
+import { stateOfDue, treatmentName } from '../../told/due-words.js';
+import { signOf } from './glyphs.js';
 import type { Lane } from './lanes.js';
 
 /** One place of a lane in words: read out when it is reached, and one row of the table. */
@@ -19,7 +20,7 @@ export function stopsOf({ marks, windows, hold, item }: Lane): Stop[] {
     ({ day, worth }): Stop => ({
       key: `given ${worth.record} ${day}`,
       day,
-      what: say(`timeline.worth.${worth.status}`),
+      what: say(`timeline.worth.${signOf(worth)}`),
       words: say(worth.why),
     }),
   );
@@ -33,7 +34,7 @@ export function stopsOf({ marks, windows, hold, item }: Lane): Stop[] {
     return {
       key: `due ${one.ahead}`,
       day: one.due,
-      what: one.ahead === 0 ? say(`desk.due.status.${one.item.status}`) : say('timeline.later'),
+      what: one.ahead === 0 ? stateOfDue(one.item).text : say('timeline.later'),
       words: one.ahead === 0 ? say('timeline.window', values) : say('timeline.window-later', values),
     };
   });

@@ -4,7 +4,7 @@ import type { Animal } from '../../../core/animal/animal.js';
 import { type CalendarDate, dayFromNumber, dayNumber } from '../../../core/calendar.js';
 import { say } from '../../../words/say.js';
 import { useShelter } from '../../store/here.js';
-import { toneOfDue } from '../../told/due-words.js';
+import { stateOfDue } from '../../told/due-words.js';
 import { ChooseOne } from '../choices.js';
 import { State } from '../state.js';
 import { LanePicture } from './lane-picture.js';
@@ -81,10 +81,10 @@ export function TimeLine({ animal, today, label, dayWords = say('timeline.today'
 }
 
 function LaneName({ lane }: { lane: Lane }) {
-  const { status, scheduleName } = lane.item;
+  const { tone, text } = stateOfDue(lane.item);
   return (
     <div className="tl-name">
-      <b>{scheduleName}</b> <State tone={toneOfDue[status]}>{say(`desk.due.status.${status}`)}</State>
+      <b>{lane.item.scheduleName}</b> <State tone={tone}>{text}</State>
     </div>
   );
 }

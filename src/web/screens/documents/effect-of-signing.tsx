@@ -9,6 +9,7 @@ import { DataTable } from '../../parts/data-table.js';
 import { AnimalLink } from '../../parts/links.js';
 import { State, type Tone } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
+import { stateOfDue } from '../../told/due-words.js';
 import { nameOf } from '../../told/names.js';
 
 const changes = ['newly-due', 'no-longer-due', 'moved', 'otherwise'] as const;
@@ -26,7 +27,7 @@ const asText = (item: DueItem | null): string =>
   item === null
     ? say('parts.none')
     : say('desk.effect.item', {
-        status: say(`desk.due.status.${item.status}`),
+        status: stateOfDue(item).text,
         due: item.due === null ? '' : { date: item.due },
       });
 

@@ -1,7 +1,6 @@
 import papaparse from 'papaparse';
 import { type Shelter, sectionOf } from '../../../log/views/shelter.js';
-import { say } from '../../../words/say.js';
-import { whyDue } from '../../told/due-words.js';
+import { stateOfDue, whyDue } from '../../told/due-words.js';
 import type { DueGroup } from './due-list.js';
 
 /**
@@ -18,7 +17,7 @@ export function dueCsv(shelter: Shelter, groups: readonly DueGroup[]): string {
       name: animal.name,
       treatment: item.scheduleName,
       dose: item.dose,
-      status: say(`desk.due.status.${item.status}`),
+      status: stateOfDue(item).text,
       earliest: item.earliest ?? '',
       due: item.due ?? '',
       overdue_after: item.overdueAfter ?? '',

@@ -5,7 +5,7 @@ import { type Column, DataTable } from '../../parts/data-table.js';
 import { AnimalLink } from '../../parts/links.js';
 import { State } from '../../parts/state.js';
 import { useShelter } from '../../store/here.js';
-import { sourcesOf, toneOfDue, treatmentName, whyDue } from '../../told/due-words.js';
+import { sourcesOf, stateOfDue, treatmentName, whyDue } from '../../told/due-words.js';
 import { placeSaid } from '../../told/names.js';
 import type { DueOfAnimal } from './due-list.js';
 
@@ -30,7 +30,7 @@ export function DueTable({ rows, caption, withoutAnimal = false, withSection = f
     {
       id: 'state',
       label: say('desk.due.state'),
-      cell: ({ item }) => <State tone={toneOfDue[item.status]}>{say(`desk.due.status.${item.status}`)}</State>,
+      cell: ({ item }) => <StateOf item={item} />,
     },
     { id: 'when', label: say('desk.due.when'), keepLine: true, cell: ({ item }) => <When item={item} /> },
     { id: 'why', label: say('desk.due.why'), cell: ({ item }) => <Why item={item} /> },
@@ -61,6 +61,11 @@ export function DueTable({ rows, caption, withoutAnimal = false, withSection = f
       {...(withoutAnimal ? {} : { groupOf: ({ animal: one }: DueOfAnimal) => one.id })}
     />
   );
+}
+
+function StateOf({ item }: { item: DueItem }) {
+  const { tone, text } = stateOfDue(item);
+  return <State tone={tone}>{text}</State>;
 }
 
 /** The three days of an item, as ISO text in the figure face: short, and read the same everywhere. */

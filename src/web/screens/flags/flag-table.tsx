@@ -3,6 +3,7 @@ import { Link } from 'wouter';
 import { rankOrder } from '../../../core/biosecurity/section.js';
 import { takeFlag } from '../../../log/commands/shelter.js';
 import type { Flag } from '../../../log/views/flag.js';
+import { keepsApart } from '../../../log/views/open-things.js';
 import { personName, sectionOf } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
@@ -14,6 +15,7 @@ import { State, Tag } from '../../parts/state.js';
 import { useShelter, useWorld } from '../../store/here.js';
 import { animalName, placeSaid } from '../../told/names.js';
 import { AnswerSheet } from './answer-sheet.js';
+import { FollowUpSheet } from './follow-up-sheet.js';
 
 interface FlagTableProps {
   readonly flags: readonly Flag[];
@@ -41,7 +43,7 @@ export function FlagTable({ flags, brief = false }: FlagTableProps) {
               <>
                 {say(flag.why)}
                 <ByWhom flag={flag} />
-                {flag.state === 'answered' ? <Answer flag={flag} /> : null}
+                {flag.state === 'answered' || flag.followUp != null ? <Answer flag={flag} /> : null}
               </>
             ),
           },
@@ -64,7 +66,7 @@ export function FlagTable({ flags, brief = false }: FlagTableProps) {
                         <Act size="small" onAct={() => setAnswering(flag)}>
                           {say('desk.flags.answer')}
                         </Act>
-                        {flag.code === 'reactive' && flag.animal !== null ? (
+                        {keepsApart.includes(flag.code) && flag.animal !== null ? (
                           <Link className="btn small" href={`/signs/${encodeURIComponent(flag.animal)}`}>
                             {say('desk.flags.sign')}
                           </Link>
@@ -86,7 +88,7 @@ export function FlagTable({ flags, brief = false }: FlagTableProps) {
           <p className="soft">{say('desk.flags.take-what')}</p>
         </RecordSheet>
       )}
-      {answering === null ? null : <AnswerSheet flag={answering} onClose={() => setAnswering(null)} />}
+      {answering === null ? null : <AnswerOf flag={answering} onClose={() => setAnswering(null)} />}
     </>
   );
 }
@@ -136,6 +138,7 @@ function Since({ flag }: { flag: Flag }) {
 function TakenBy({ flag }: { flag: Flag }) {
   const shelter = useShelter();
   const { answer } = flag;
+  if (flag.followUp?.closes === true) return <>{personName(shelter, flag.followUp.by)}</>;
   if (answer?.answered) return <>{personName(shelter, answer.answered.by)}</>;
   if (answer?.taken) return <>{personName(shelter, answer.taken.by)}</>;
   return (
@@ -148,7 +151,20 @@ function TakenBy({ flag }: { flag: Flag }) {
   );
 }
 
+/** A reactive test is not closed by words: what follows it is asked for. */
+function AnswerOf({ flag, onClose }: { flag: Flag; onClose: () => void }) {
+  return flag.followUp === undefined ? (
+    <AnswerSheet flag={flag} onClose={onClose} />
+  ) : (
+    <FollowUpSheet flag={flag} onClose={onClose} />
+  );
+}
+
 function Answer({ flag }: { flag: Flag }) {
+  if (flag.followUp != null) {
+    const { said, at } = flag.followUp;
+    return <div className="small">{say('desk.flags.follow-up', { said, at: { instant: at } })}</div>;
+  }
   const given = flag.answer?.answered;
   if (given == null) return null;
   return (

@@ -1,5 +1,5 @@
 import type { AnimalId } from '../../../core/ids.js';
-import { flagsIn } from '../../../log/views/flags.js';
+import { apartFlags } from '../../../log/views/open-things.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
 import { Act } from '../../parts/act.js';
@@ -14,7 +14,8 @@ export function KennelSign({ params }: { params: { id: string } }) {
   const today = useToday(world.shelter.zone);
   const animal = world.animals.get(decodeURIComponent(params.id) as AnimalId);
   if (animal === undefined) return <Page title={say('desk.animal.unknown')}>{null}</Page>;
-  const reactive = flagsIn(world, today).find((flag) => flag.animal === animal.id && flag.code === 'reactive');
+  const apart = apartFlags(world, animal, today);
+  const [why] = apart.filter((flag) => flag.code === 'reactive').concat(apart);
   return (
     <Page
       title={say('desk.sign.title', { name: nameOf(animal) })}
@@ -41,9 +42,11 @@ export function KennelSign({ params }: { params: { id: string } }) {
           ))}
         </ul>
         <p className="small">
-          {reactive === undefined
+          {why === undefined
             ? say('desk.sign.since-unknown')
-            : say('desk.sign.since', { at: { instant: reactive.raisedAt } })}{' '}
+            : say(why.code === 'reactive' ? 'desk.sign.since' : 'desk.sign.since-lamp', {
+                at: { instant: why.raisedAt },
+              })}{' '}
           {say('desk.sign.not-verdict')}
         </p>
         {world.shelter.demo ? <p className="small">{say('parts.demo')}</p> : null}

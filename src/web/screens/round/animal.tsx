@@ -20,6 +20,7 @@ import { GiveStep } from './give-step.js';
 import { Identify } from './identify.js';
 import { useIdentityScan } from './identity-scan.js';
 import { JustRecorded } from './just-recorded.js';
+import { KeptApart } from './kept-apart.js';
 import { LookStep } from './look-step.js';
 import { nextStep, type Step, withoutSecond } from './next-step.js';
 import { roundPath, sectionPath } from './paths.js';
@@ -112,6 +113,7 @@ export function AnimalScreen({ animal }: { animal: string }) {
       <Place at={at} link={sectionPath(round, at.section.id)} />
       <div className="round-body">
         <AnimalHead animal={stop.animal} identified={stop.identified} />
+        <KeptApart animal={stop.animal} />
         <JustRecorded stop={stop} />
       </div>
       <StepScreen

@@ -6,7 +6,7 @@ import { SectionStrip } from '../../parts/section-hatch.js';
 import { Notice } from '../../parts/state.js';
 import type { SaveState } from '../../store/save.js';
 import { chipText } from '../../told/names.js';
-import { isOpen } from './next-step.js';
+import { isFinished } from './next-step.js';
 import { useRound } from './use-round.js';
 
 /** What went wrong with a save, in words; nothing was lost and it can be pressed again. */
@@ -57,7 +57,7 @@ export const itemText = (item: string): string => (/^(wear|leave)\.[a-z-]+$/.tes
 
 /** Where we are: hatch, name, what is worn, how far. */
 export function Place({ at, link }: { at: SectionStop; link?: string }) {
-  const done = at.animals.filter((stop) => !stop.lines.some((line) => isOpen(line))).length;
+  const done = at.animals.filter((stop) => isFinished(stop.lines)).length;
   const worn = at.section.wear.map(itemText);
   const strip = (
     <SectionStrip rank={at.section.rank} name={at.section.name}>

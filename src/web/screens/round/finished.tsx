@@ -6,10 +6,12 @@ import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { State } from '../../parts/state.js';
+import { resultWords, toneOfResult } from '../../told/result-words.js';
 import { Acts, InSight, Pair } from './bits.js';
 import { ChipStep } from './chip-step.js';
 import { DrawStep } from './draw-step.js';
-import { isOpen } from './next-step.js';
+import { LampToDo } from './lamp-step.js';
+import { isOpen, needsRepeat } from './next-step.js';
 import { animalPath, readPath, recordedPath, sectionPath } from './paths.js';
 import { stopOf, useRound } from './use-round.js';
 
@@ -39,7 +41,7 @@ export function Finished({ stop, onHandsOn }: FinishedProps) {
     <>
       <div className="round-body">
         <section className="step-card">
-          <h2>{say('round.finished.title', { animal: stop.animal.name || stop.animal.label })}</h2>
+          <h2>{say(titleOf(stop.lines), { animal: stop.animal.name || stop.animal.label })}</h2>
           {stop.lines.map((line) => (
             <div key={line.schedule} className="row spread ruled">
               <span>{line.name}</span>
@@ -47,6 +49,7 @@ export function Finished({ stop, onHandsOn }: FinishedProps) {
             </div>
           ))}
         </section>
+        <LampToDo stop={stop} />
         {rescannable === undefined ? null : (
           <Act size="mid" onAct={() => (onHandsOn === null ? setRescan(true) : onHandsOn())}>
             {say('round.finished.scan-again')}
@@ -65,7 +68,12 @@ export function Finished({ stop, onHandsOn }: FinishedProps) {
             )}
           </InSight>
         )}
-        {next !== undefined ? (
+        {repeatable === undefined ? null : (
+          <BigButton onAct={() => (onHandsOn === null ? setRepeat(repeatable) : onHandsOn())}>
+            {say('round.finished.repeat', { what: repeatable.name })}
+          </BigButton>
+        )}
+        {repeatable !== undefined ? null : next !== undefined ? (
           <BigButton onAct={() => go(animalPath(round, next.animal.id))}>
             {say('round.next-animal', { animal: next.animal.name || next.animal.label })}
           </BigButton>
@@ -78,13 +86,13 @@ export function Finished({ stop, onHandsOn }: FinishedProps) {
           <Act size="mid" onAct={() => go(recordedPath(round, stop.animal.id))}>
             {say('round.recorded.title')}
           </Act>
-          {repeatable === undefined ? (
-            <Act size="mid" onAct={() => go(sectionPath(round, at?.section.id ?? ''))}>
-              {say('round.to-section', { section: at?.section.name ?? '' })}
+          {repeatable !== undefined && next !== undefined ? (
+            <Act size="mid" onAct={() => go(animalPath(round, next.animal.id))}>
+              {say('round.next-animal', { animal: next.animal.name || next.animal.label })}
             </Act>
           ) : (
-            <Act size="mid" onAct={() => (onHandsOn === null ? setRepeat(repeatable) : onHandsOn())}>
-              {say('round.finished.repeat', { what: repeatable.name })}
+            <Act size="mid" onAct={() => go(sectionPath(round, at?.section.id ?? ''))}>
+              {say('round.to-section', { section: at?.section.name ?? '' })}
             </Act>
           )}
         </Pair>
@@ -93,24 +101,26 @@ export function Finished({ stop, onHandsOn }: FinishedProps) {
   );
 }
 
-/** A test that said nothing may be run again at once, with a new draw and a new kit. */
-const needsRepeat = (line: RoundLine): boolean =>
-  line.action === 'test' &&
-  line.state === 'done' &&
-  ['invalid', 'not-valid', 'abandoned'].includes(line.run?.result ?? '');
+/** "Done" is said only when it is so: not while a test runs, is to be repeated or waits for the medical team. */
+function titleOf(lines: readonly RoundLine[]): string {
+  if (lines.some(needsRepeat)) return 'round.finished.repeat-due';
+  if (lines.some((line) => line.run?.result === 'reactive')) return 'round.finished.reactive';
+  return lines.some((line) => line.state === 'running') ? 'round.finished.running' : 'round.finished.title';
+}
 
 export function LineState({ line }: { line: RoundLine }) {
   const { round } = useRound();
   if (line.state === 'not-done') return <State tone="attention">{say(`not-given.${line.reason}`)}</State>;
   if (line.run !== null) {
     const { result, run } = line.run;
-    const tone =
-      result === 'negative' ? 'done' : result === 'running' ? 'running' : result === 'reactive' ? 'stop' : 'attention';
     return (
       <Link href={readPath(round, line.animal, run)} className="state-link">
-        <State tone={tone}>{say(`round.result.${result}`)}</State>
+        <State tone={toneOfResult(result)}>{resultWords(line.run)}</State>
       </Link>
     );
+  }
+  if (line.answer !== undefined) {
+    return <State tone={line.abnormal ? 'attention' : 'done'}>{say(`round.lamp.${line.answer}`)}</State>;
   }
   if (line.state !== 'done') return <State tone="plain">{say('round.line.open-one')}</State>;
   return (

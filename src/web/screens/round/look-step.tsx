@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { lampCode } from '../../../core/animal/lamp.js';
 import { noteObservation } from '../../../log/commands/animal.js';
 import type { Draft } from '../../../log/record.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
@@ -10,6 +11,7 @@ import { ChooseSome } from '../../parts/choices.js';
 import { useSave } from '../../store/save.js';
 import { observationWords, usualObservations } from '../animals/record/codes.js';
 import { Acts, InSight, Pair, Trouble } from './bits.js';
+import { LampStep } from './lamp-step.js';
 import { LookForChip } from './look-for-chip.js';
 import { isOpen } from './next-step.js';
 import { NotGivenSheet } from './not-given.js';
@@ -26,6 +28,7 @@ export function LookStep({ stop, line }: { stop: AnimalStop; line: RoundLine }) 
   const { state, save } = useSave();
   const codes: readonly string[] = scheduleNamed(shelter, line.schedule)?.satisfiedBy ?? [];
   if (codes.includes('chip-read')) return <LookForChip stop={stop} line={line} />;
+  if (codes.includes(lampCode)) return <LampStep stop={stop} line={line} />;
   const ordered = orderOfLine(animal, shelter, line.schedule, at);
   const code = codes[0] ?? line.schedule;
   // A look named like what it notes is done by looking; any other one asks whether it is so.

@@ -7,6 +7,7 @@ import { inDeviceOrder } from '../../../log/views/device-order.js';
 import { roundOf } from '../../../log/views/round.js';
 import { scheduleNamed } from '../../../log/views/schedules.js';
 import type { World } from '../../../log/views/world.js';
+import { resultWords } from '../../told/result-words.js';
 import { kept } from './kept.js';
 
 /** Kinds that a team makes on an animal during a round. */
@@ -74,7 +75,7 @@ export function inOneLine(record: RoundRecord, world: World): Said {
       const subject = record.subject.slice('animal:'.length);
       const animal = [...world.animals.values()].find((one) => one.id === subject);
       const run = animal?.runs.find((one) => one.run === record.body.run);
-      return said('round.did.read', { result: said(`round.result.${run?.result ?? 'not-valid'}`) });
+      return said('round.did.read', { result: run === undefined ? said('round.result.not-valid') : resultWords(run) });
     }
     case 'test-abandoned':
       return said('round.did.abandoned', { reason: record.body.reason });
@@ -86,8 +87,9 @@ export function inOneLine(record: RoundRecord, world: World): Said {
       });
     }
     case 'observation-noted': {
-      const { code, state } = record.body;
+      const { code, state, answer } = record.body;
       const what = scheduleNamed(world.shelter, code as ScheduleId)?.name ?? code;
+      if (answer !== null) return said('round.did.lamp', { what, answer: said(`round.lamp.${answer}`) });
       return said(state === 'present' ? 'round.did.noted' : 'round.did.noted-not', { what });
     }
     case 'chip-implanted':
@@ -122,6 +124,13 @@ export function wantsAttention(record: RoundRecord, world: World): boolean {
         isOfAnother(record, world) ||
         warningsOf(record.body.found?.raw ?? '').length > 0
       );
+    case 'test-read': {
+      const { run } = record.body;
+      const runs = [...world.animals.values()].find(({ id }) => record.subject === `animal:${id}`)?.runs;
+      return runs?.find((one) => one.run === run)?.result !== 'negative';
+    }
+    case 'observation-noted':
+      return record.body.answer === 'glow' || record.body.answer === 'unsure';
     case 'treatment-not-given':
     case 'test-abandoned':
     case 'chip-discarded':

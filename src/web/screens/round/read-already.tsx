@@ -2,6 +2,7 @@ import { useLocation } from 'wouter';
 import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { Notice } from '../../parts/state.js';
+import { resultWords, toneOfResult } from '../../told/result-words.js';
 import { Acts } from './bits.js';
 import { animalPath, roundPath } from './paths.js';
 import { stopOf, useRound } from './use-round.js';
@@ -30,8 +31,8 @@ export function ReadAlready({ animal, run }: { animal: string; run: string }) {
     <>
       <div className="round-body">
         <h1>{say('round.read.of', { animal: name })}</h1>
-        <Notice tone={result === 'negative' ? 'done' : result === 'reactive' ? 'stop' : 'attention'} live="status">
-          <b>{say(`round.result.${result}`)}</b>
+        <Notice tone={toneOfResult(result)} live="status">
+          <b>{resultWords(known)}</b>
           {'. '}
           {say(`round.result-means.${result}`, { animal: name })}
         </Notice>

@@ -110,6 +110,8 @@ function AnimalRow({ stop }: { stop: AnimalStop }) {
 function LinesState({ lines }: { lines: readonly RoundLine[] }) {
   if (lines.some((line) => line.run?.result === 'reactive'))
     return <State tone="stop">{say('round.line.reactive')}</State>;
+  const found = lines.find((line) => line.answer === 'glow' || line.answer === 'unsure');
+  if (found !== undefined) return <State tone="attention">{say(`round.lamp.${found.answer}`)}</State>;
   if (lines.some((line) => line.state === 'running' && line.run?.startedAt != null)) {
     return <State tone="running">{say('round.line.running')}</State>;
   }

@@ -22,6 +22,9 @@ export function lineWords(line: RoundLine): { readonly tone: Tone; readonly text
       if (result !== undefined) {
         return { tone: stop ? 'stop' : line.abnormal ? 'attention' : 'done', text: say(`desk.result.${result}`) };
       }
+      if (line.answer !== undefined) {
+        return { tone: line.abnormal ? 'attention' : 'done', text: say(`desk.lamp.${line.answer}`) };
+      }
       return line.abnormal
         ? { tone: 'attention', text: say('desk.round.line.abnormal') }
         : { tone: 'done', text: say('desk.round.line.done') };

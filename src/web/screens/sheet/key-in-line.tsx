@@ -1,15 +1,19 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
+import { lampCode } from '../../../core/animal/lamp.js';
 import type { AnimalStop, RoundLine, RoundView } from '../../../log/views/round.js';
+import { scheduleNamed } from '../../../log/views/schedules.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { ChooseOne, type Option } from '../../parts/choices.js';
 import { GoButton } from '../../parts/links.js';
 import { Notice } from '../../parts/state.js';
+import { useWorld } from '../../store/here.js';
 import { nameOf } from '../../told/names.js';
 import { lineWords } from '../rounds/line-words.js';
 import { amountText } from './amount.js';
 import { KeyInChip } from './key-in-chip.js';
 import { type Given, KeyInGiven, useDrawUps } from './key-in-given.js';
+import { KeyInLamp } from './key-in-lamp.js';
 import { KeyInNotDone, KeyInWeight } from './key-in-others.js';
 import { KeyInTest } from './key-in-test.js';
 import type { Keying } from './keying.js';
@@ -26,7 +30,7 @@ interface KeyInLineProps {
   readonly onCode: (text: string) => void;
 }
 
-type What = Given | 'weighed' | 'read' | 'unread' | 'chip-in' | 'not-given';
+type What = Given | 'weighed' | 'read' | 'unread' | 'chip-in' | 'lamp' | 'not-given';
 
 /** What begins as chosen: the only thing that can have been done; of a treatment the amount has to be said. */
 const usual: Readonly<Record<RoundLine['action'], What | null>> = {
@@ -48,7 +52,9 @@ export function KeyInLine({ view, stop, line, who, onWho, onKept, onCode }: KeyI
     () => ({ view, stop, line, team: by === null ? null : { by, with: held }, start, onKept }),
     [view, stop, line, by, held, start, onKept],
   );
-  const [what, setWhat] = useState<What | null>(usual[line.action]);
+  const { shelter } = useWorld();
+  const lamp = scheduleNamed(shelter, line.schedule)?.satisfiedBy.includes(lampCode) === true;
+  const [what, setWhat] = useState<What | null>(lamp ? 'lamp' : usual[line.action]);
   // A test that was begun on a device may have been finished on paper.
   const unfinished = line.action === 'test' && line.state === 'running';
   if (line.state !== 'open' && !unfinished) {
@@ -64,14 +70,15 @@ export function KeyInLine({ view, stop, line, who, onWho, onKept, onCode }: KeyI
       <h2 ref={heading} tabIndex={-1}>
         {say('ribbon.key-in.line', { animal: nameOf(stop.animal), what: line.name })}
       </h2>
-      {line.action === 'look' ? (
+      {line.action === 'look' && !lamp ? (
         <Notice tone="attention">
           {say('ribbon.key-in.elsewhere')} <GoButton to={place}>{say('desk.round.open-here')}</GoButton>
         </Notice>
       ) : null}
       <WhoDidFields facts={view.facts} value={who} onChange={onWho} />
-      <Ways keying={keying} what={what} onWhat={setWhat} />
+      <Ways keying={keying} lamp={lamp} what={what} onWhat={setWhat} />
       {what === 'weighed' ? <KeyInWeight keying={keying} /> : null}
+      {what === 'lamp' ? <KeyInLamp keying={keying} /> : null}
       {what === 'not-given' ? <KeyInNotDone keying={keying} /> : null}
       {what === 'read' || what === 'unread' ? <KeyInTest keying={keying} reading={what === 'read'} /> : null}
       {what === 'chip-in' ? <KeyInChip keying={keying} onCode={onCode} /> : null}
@@ -84,12 +91,13 @@ export function KeyInLine({ view, stop, line, who, onWho, onKept, onCode }: KeyI
 
 interface WaysProps {
   readonly keying: Keying;
+  readonly lamp: boolean;
   readonly what: What | null;
   readonly onWhat: (what: What) => void;
 }
 
 /** What the sheet can say about this line. */
-function Ways({ keying, what, onWhat }: WaysProps) {
+function Ways({ keying, lamp, what, onWhat }: WaysProps) {
   const { printed } = useDrawUps(keying);
   const { action } = keying.line;
   const options: Option<What>[] = [];
@@ -103,6 +111,7 @@ function Ways({ keying, what, onWhat }: WaysProps) {
     options.push({ id: 'other', label: say('ribbon.key-in.other') });
     options.push({ id: 'no-amount', label: say('ribbon.key-in.no-amount') });
   }
+  if (lamp) options.push({ id: 'lamp', label: say('ribbon.key-in.lamp') });
   if (action === 'weigh') options.push({ id: 'weighed', label: say('ribbon.key-in.weighed') });
   if (action === 'chip') options.push({ id: 'chip-in', label: say('ribbon.key-in.chip-in') });
   if (action === 'test') {

@@ -1,6 +1,8 @@
 import { useEffect, useMemo, useState } from 'react';
+import { lampCode } from '../../../core/animal/lamp.js';
 import { RoundId } from '../../../core/ids.js';
 import { type DrawUp, drawUpsFor } from '../../../log/views/draw-ups.js';
+import { apartFlags } from '../../../log/views/open-things.js';
 import { orderOf } from '../../../log/views/plan/ask.js';
 import { codeOfLine, numberedLines } from '../../../log/views/plan/line-code.js';
 import {
@@ -13,10 +15,11 @@ import {
 import { scheduleNamed } from '../../../log/views/schedules.js';
 import { personName } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
-import { now } from '../../clock.js';
+import { now, useToday } from '../../clock.js';
 import { Act } from '../../parts/act.js';
 import { GoButton } from '../../parts/links.js';
 import { Page } from '../../parts/page.js';
+import { State } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
 import { marksLine, nameOf } from '../../told/names.js';
 import { amountText } from './amount.js';
@@ -155,6 +158,7 @@ function ToFillIn({ line: { action, schedule } }: { line: RoundLine }) {
   const wanted: readonly string[] = scheduleNamed(shelter, schedule)?.satisfiedBy ?? [];
   const kit = shelter.formulary?.kits.find((one) => one.tests.some((test) => wanted.includes(test)));
   const test = action === 'test';
+  const lamp = wanted.includes(lampCode);
   return (
     <>
       <td className="blank">{test ? <Ask>{say('ribbon.sheet.test-times')}</Ask> : null}</td>
@@ -162,6 +166,7 @@ function ToFillIn({ line: { action, schedule } }: { line: RoundLine }) {
         {test
           ? kit?.zones.map((zone) => <Ask key={zone.id}>{say('ribbon.sheet.test-zone', { zone: zone.name })}</Ask>)
           : null}
+        {lamp ? <Ask>{say('ribbon.sheet.lamp')}</Ask> : null}
         {action === 'chip' ? (
           <>
             <Ask>{say('ribbon.sheet.chip-before')}</Ask>
@@ -182,12 +187,24 @@ function ToFillIn({ line: { action, schedule } }: { line: RoundLine }) {
 const Ask = ({ children }: { children: string }) => <div className="ask">{children}</div>;
 
 function AnimalCell({ stop: { animal } }: { stop: AnimalStop }) {
+  const world = useWorld();
+  const today = useToday(world.shelter.zone);
+  const apart = apartFlags(world, animal, today);
   const weighing = animal.weighings.at(-1);
   return (
     <>
       <b>{nameOf(animal)}</b> <span className="small">{animal.kennel}</span>
       <div className="small">{marksLine(animal)}</div>
       {animal.chip === null ? null : <div className="mono small">{animal.chip.code}</div>}
+      {apart.length === 0 ? null : (
+        <div className="small">
+          <State tone="stop">
+            {say('ribbon.sheet.apart', {
+              what: { list: [...new Set(apart.map((flag) => say(`flag-name.${flag.code}`)))] },
+            })}
+          </State>
+        </div>
+      )}
       {weighing === undefined ? null : (
         <div className="small">
           {say('ribbon.sheet.weight', { weight: { grams: weighing.grams }, on: { date: weighing.on } })}
@@ -197,6 +214,7 @@ function AnimalCell({ stop: { animal } }: { stop: AnimalStop }) {
   );
 }
 
+/** Where the answer is one of a few, they are printed to be ticked. */
 /** In the order of the plan; without one, as the animals are met. */
 function inOrder(view: RoundView, stop: SectionStop): readonly AnimalStop[] {
   const { ribbon } = view.facts.plan;

@@ -45,7 +45,13 @@ function Place({ animal }: { animal: Animal }) {
   const section = sectionOf(shelter, animal.section);
   if (animal.left !== null) {
     const how = say(`desk.left.${animal.left.how}`);
-    return <State tone="plain">{say('desk.animal.left-on', { on: { date: animal.left.on }, how })}</State>;
+    const { word } = animal.left;
+    return (
+      <>
+        <State tone="plain">{say('desk.animal.left-on', { on: { date: animal.left.on }, how })}</State>
+        {word == null ? null : ` ${say('desk.animal.left-word', { person: word })}`}
+      </>
+    );
   }
   return (
     <span className="row nowrap">

@@ -16,6 +16,7 @@ import { DoSheets } from './do-sheets.js';
 import type { Doing } from './doing.js';
 import { Happened } from './happened.js';
 import { NextAndHolds } from './next-and-holds.js';
+import { Unsettled } from './unsettled.js';
 import { WeightCurve } from './weight-curve.js';
 
 const doings = ['weigh', 'observe', 'hold', 'order', 'elsewhere', 'move', 'describe', 'leave'] as const;
@@ -45,6 +46,7 @@ export function AnimalRecord({ params }: { params: { id: string } }) {
       }
     >
       <AnimalHead animal={animal} />
+      <Unsettled animal={animal} />
       <div className="row no-print">
         {doings
           .filter((one) => animal.left === null || one === 'describe')

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { lampCode } from '../../../../core/animal/lamp.js';
 import type { Weight } from '../../../../core/quantity/read-weight.js';
 import { correct } from '../../../../log/commands/animal.js';
 import { withdrawRecord } from '../../../../log/commands/shelter.js';
@@ -19,11 +20,14 @@ type Way = (typeof ways)[number];
 /** Kinds whose content can be put right here; of the others the time can, and they can be withdrawn and done again. */
 const withValue = ['animal-weighed', 'treatment-given', 'observation-noted'];
 
+const isLampLook = (record: LogRecord): boolean => record.kind === 'observation-noted' && record.body.code === lampCode;
+
 /** Put a record right: a new one takes its place, or it is withdrawn. The old one stays visible either way. */
 export function CorrectSheet({ record, onClose }: { record: LogRecord; onClose: () => void }) {
   const world = useWorld();
   const { weightUnit } = useShelter();
-  const able = withValue.includes(record.kind);
+  // What the lamp showed is not turned round by a tap: the record is withdrawn and the look done again.
+  const able = withValue.includes(record.kind) && !isLampLook(record);
   const [way, setWay] = useState<Way>(able ? 'value' : 'withdraw');
   const [reason, setReason] = useState('');
   const [at, setAt] = useState<string | null>(record.happenedAt);

@@ -11,6 +11,7 @@ import { Act } from '../../../parts/act.js';
 import { State } from '../../../parts/state.js';
 import { wallOf } from '../../../parts/when-field.js';
 import { useShelter, useWorld } from '../../../store/here.js';
+import { resultWords, toneOfResult } from '../../../told/result-words.js';
 import { tell } from '../../../told/tell.js';
 import { CorrectSheet } from './correct-sheet.js';
 
@@ -39,6 +40,7 @@ export function Happened({ animal }: { animal: Animal }) {
             <When record={record} />
             <div className="stack tight">
               <p className={replaced.has(record.id) ? 'struck' : ''}>{say(tell(world, record))}</p>
+              <CameTo animal={animal} record={record} />
               <Beside record={record} by={replaced.get(record.id)} />
               {replaced.has(record.id)
                 ? null
@@ -68,6 +70,17 @@ export function Happened({ animal }: { animal: Animal }) {
       </ol>
       {changing === null ? null : <CorrectSheet record={changing} onClose={() => setChanging(null)} />}
     </>
+  );
+}
+
+/** What a reading means, beside what was seen: only a negative one has a tick. */
+function CameTo({ animal, record }: { animal: Animal; record: LogRecord }) {
+  const run = animal.runs.find((one) => one.readRecord === (record.corrects ?? record.id));
+  if (run === undefined || (record.kind !== 'test-read' && record.kind !== 'test-abandoned')) return null;
+  return (
+    <p className="small">
+      <State tone={toneOfResult(run.result)}>{resultWords(run)}</State>
+    </p>
   );
 }
 

@@ -1,17 +1,20 @@
 import { useState } from 'react';
 import type { CalendarDate } from '../../../../core/calendar.js';
 import { letLeave } from '../../../../log/commands/animal.js';
+import { openThings } from '../../../../log/views/open-things.js';
 import { dueIn } from '../../../../log/views/world.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';
 import { ChooseOne } from '../../../parts/choices.js';
 import { DayField } from '../../../parts/day-field.js';
 import { Field } from '../../../parts/field.js';
+import { Pick } from '../../../parts/pick.js';
 import { RecordSheet } from '../../../parts/record-sheet.js';
 import { Notice } from '../../../parts/state.js';
 import { useWorld } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
 import type { DoProps } from './doing.js';
+import { OpenList } from './unsettled.js';
 
 const ways = ['adopted', 'transferred', 'returned-to-owner', 'died', 'other'] as const;
 
@@ -22,9 +25,17 @@ export function LeaveSheet({ animal, onClose }: DoProps) {
   const [on, setOn] = useState<CalendarDate | null>(today);
   const [note, setNote] = useState('');
   const open = dueIn(world, animal, today).filter((item) => item.status === 'due' || item.status === 'overdue');
+  const [person, setPerson] = useState<string | null>(null);
+  const things = openThings(world, animal, today);
+  const inCharge = world.shelter.people.filter(
+    ({ active, role }) => active && (role === 'medical' || role === 'supervisor'),
+  );
+  const who = inCharge.find((one) => one.id === person);
   const intent = () => {
     if (how === null || on === null) return { missing: say('desk.leave.needs') };
-    return letLeave(animal.id, { how, on, note }, now());
+    if (things.length > 0 && who === undefined) return { missing: say('desk.leave.needs-word') };
+    const word = who === undefined ? null : { person: who.id, name: who.name };
+    return letLeave(animal.id, { how, on, note, word }, now());
   };
   return (
     <RecordSheet
@@ -34,6 +45,14 @@ export function LeaveSheet({ animal, onClose }: DoProps) {
       stop
       onClose={onClose}
     >
+      {things.length === 0 ? null : (
+        <section className="stack tight">
+          <p>
+            <b>{say('desk.open.on-leaving')}</b>
+          </p>
+          <OpenList things={things} />
+        </section>
+      )}
       {open.length === 0 ? null : (
         <Notice tone="attention">
           {say('desk.leave.still-due', { what: { list: open.map((item) => item.scheduleName) } })}
@@ -47,6 +66,14 @@ export function LeaveSheet({ animal, onClose }: DoProps) {
         flow
       />
       <DayField label={say('desk.leave.on')} value={on} onChange={setOn} />
+      {things.length === 0 ? null : (
+        <Pick
+          label={say('desk.leave.word')}
+          options={inCharge.map((one) => ({ id: one.id as string, label: one.name }))}
+          value={person}
+          onChange={setPerson}
+        />
+      )}
       <Field label={say('desk.seen.note')} value={note} onChange={setNote} lines maxLength={500} />
     </RecordSheet>
   );

@@ -1,19 +1,23 @@
 import { useState } from 'react';
 import { rankOrder } from '../../../../core/biosecurity/section.js';
 import { moveAnimal } from '../../../../log/commands/animal.js';
+import { apartFlags } from '../../../../log/views/open-things.js';
 import { sectionOf } from '../../../../log/views/shelter.js';
+import { isShared } from '../../../../log/views/unsettled-flags.js';
 import { say } from '../../../../words/say.js';
-import { now } from '../../../clock.js';
+import { now, useToday } from '../../../clock.js';
 import { Field } from '../../../parts/field.js';
-import { RecordSheet } from '../../../parts/record-sheet.js';
+import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
 import { Notice } from '../../../parts/state.js';
-import { useShelter } from '../../../store/here.js';
+import { useWorld } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
 import { PlaceFields } from '../place-fields.js';
 import type { DoProps } from './doing.js';
 
 export function MoveSheet({ animal, onClose }: DoProps) {
-  const shelter = useShelter();
+  const world = useWorld();
+  const { shelter } = world;
+  const today = useToday(shelter.zone);
   const [section, setSection] = useState(animal.section);
   const [kennel, setKennel] = useState(animal.kennel);
   const [why, setWhy] = useState('');
@@ -24,10 +28,16 @@ export function MoveSheet({ animal, onClose }: DoProps) {
     to !== null &&
     rankOrder(to.rank) < rankOrder(from.rank) &&
     rankOrder(from.rank) >= rankOrder('quarantine');
+  const apart = isShared(to) && section !== animal.section ? apartFlags(world, animal, today) : [];
+  const intent = (): Intent => {
+    if (same) return { missing: say('desk.move.same') };
+    if (apart.length > 0 && why.trim() === '') return { missing: say('desk.move.apart-why') };
+    return moveAnimal(animal.id, { section, kennel, why }, now());
+  };
   return (
     <RecordSheet
       title={say('desk.do-title.move', { name: nameOf(animal) })}
-      intent={same ? { missing: say('desk.move.same') } : moveAnimal(animal.id, { section, kennel, why }, now())}
+      intent={intent()}
       action={say('desk.do.move')}
       onClose={onClose}
     >
@@ -35,6 +45,14 @@ export function MoveSheet({ animal, onClose }: DoProps) {
       {cleaner ? (
         <Notice tone="attention">{say('desk.move.to-cleaner', { from: from.name, to: to.name })}</Notice>
       ) : null}
+      {apart.length === 0 ? null : (
+        <Notice tone="stop" live="alert">
+          {say('desk.move.apart', {
+            name: nameOf(animal),
+            what: { list: apart.map((flag) => say(`flag-name.${flag.code}`)) },
+          })}
+        </Notice>
+      )}
       <Field label={say('desk.move.why')} value={why} onChange={setWhy} maxLength={200} />
     </RecordSheet>
   );

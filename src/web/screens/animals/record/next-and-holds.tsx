@@ -20,7 +20,7 @@ export function NextAndHolds({ animal }: { animal: Animal }) {
   const world = useWorld();
   const today = useToday(world.shelter.zone);
   const [lifting, setLifting] = useState<PlacedHold | null>(null);
-  const order = ['overdue', 'due', 'on-hold', 'not-yet', 'complete', 'aged-out', 'not-recommended'];
+  const order = ['to-confirm', 'overdue', 'due', 'on-hold', 'not-yet', 'complete', 'aged-out', 'not-recommended'];
   const rows = [...dueIn(world, animal, today)]
     .sort((a, b) => order.indexOf(a.status) - order.indexOf(b.status))
     .map((item) => ({ animal, item }));
@@ -61,9 +61,11 @@ export function NextAndHolds({ animal }: { animal: Animal }) {
                 label: say('desk.seen.what'),
                 names: true,
                 cell: (one) =>
-                  say(one.state === 'present' ? 'desk.seen.present' : 'desk.seen.absent', {
-                    what: observationWords(one.code),
-                  }),
+                  one.answer !== undefined
+                    ? say('desk.lamp.seen', { answer: say(`desk.lamp.${one.answer}`) })
+                    : say(one.state === 'present' ? 'desk.seen.present' : 'desk.seen.absent', {
+                        what: observationWords(one.code),
+                      }),
               },
               { id: 'on', label: say('desk.seen.on'), cell: (one) => <span className="mono small">{one.on}</span> },
               {

@@ -3,7 +3,7 @@ import type { DueItem } from '../../../../core/protocol/due.js';
 import { say } from '../../../../words/say.js';
 import { DataTable } from '../../../parts/data-table.js';
 import { State, type Tone } from '../../../parts/state.js';
-import { toneOfDue, treatmentName } from '../../../told/due-words.js';
+import { stateOfDue, treatmentName } from '../../../told/due-words.js';
 import { Why } from '../../due/due-table.js';
 import type { Change, Compared } from './pretence.js';
 
@@ -55,7 +55,7 @@ function Standing({ item }: { item: DueItem | null }) {
   if (item === null) return <>{say('parts.none')}</>;
   return (
     <>
-      <State tone={toneOfDue[item.status]}>{say(`desk.due.status.${item.status}`)}</State>{' '}
+      <State tone={stateOfDue(item).tone}>{stateOfDue(item).text}</State>{' '}
       <span className="mono small" style={{ whiteSpace: 'nowrap' }}>
         {item.due ?? ''}
       </span>

@@ -1,0 +1,153 @@
+import type { Animal } from '../../core/animal/animal.js';
+import { lampCode } from '../../core/animal/lamp.js';
+import { rankOrder } from '../../core/biosecurity/section.js';
+import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
+import type { Role } from '../../core/people.js';
+import { isUnsettled } from '../../core/protocol/to-confirm.js';
+import { said } from '../../core/said.js';
+import type { LogRecord } from '../record.js';
+import { dayOf } from './animal.js';
+import { effective } from './effective.js';
+import { type Raise, type Raised, writerOf } from './flag.js';
+import { type Section, type Shelter, sectionOf } from './shelter.js';
+import { confirmFor, testsStanding } from './tests-standing.js';
+import type { World } from './world.js';
+
+const inCharge: readonly Role[] = ['supervisor', 'medical', 'caregiver'];
+const deskAndMedical: readonly Role[] = ['supervisor', 'medical'];
+
+/**
+ * Reactive tests. Words alone do not close such a flag: a further result does, or a plan with a day and a person, until
+ * that day is over.
+ */
+export function reactiveFlags(
+  animal: Animal,
+  shelter: Shelter,
+  standing: readonly LogRecord[],
+  today: CalendarDate,
+): Raised[] {
+  return animal.runs.flatMap((run): Raised[] => {
+    const read = run.result === 'reactive' ? standing.find((record) => record.id === run.readRecord) : undefined;
+    if (read === undefined) return [];
+    const confirm = confirmFor(animal, shelter, run.schedule, today);
+    const word = confirm?.followUp ?? null;
+    // A test that the protocol asked for later and that was negative is a further result, too.
+    const closes = confirm === null || confirm.state === 'planned' || !isUnsettled(confirm);
+    const at = word?.at ?? read.happenedAt;
+    const followUp =
+      confirm === null
+        ? { said: said('flag.reactive.later-negative'), by: read.by, at, closes }
+        : word === null
+          ? null
+          : { said: followUpSaid(word), by: word.by, at, closes };
+    const faint = Object.values(run.seen).includes('faint');
+    return [
+      {
+        key: `reactive:${read.id}`,
+        code: 'reactive',
+        severity: 'stop',
+        animal: animal.id,
+        about: read.id,
+        raisedAt: read.happenedAt,
+        for: inCharge,
+        why: said(faint ? 'flag.reactive.faint' : 'flag.reactive', {
+          animal: animal.name,
+          lot: run.kitLot || said('desk.lot-unknown'),
+        }),
+        by: read.by,
+        ...writerOf(read),
+        followUp,
+      },
+    ];
+  });
+}
+
+function followUpSaid({ says, name }: Animal['followUps'][number]) {
+  return says.is === 'plan'
+    ? said('flag.follow-up.plan', { what: says.what, date: { date: says.on }, person: name })
+    : said(`flag.follow-up.${says.outcome}`, { method: says.method, date: { date: says.on }, person: name });
+}
+
+/** What the lamp showed, tests never read, and what was done with an animal that has something open. */
+export function openFlags(
+  animal: Animal,
+  shelter: Shelter,
+  standing: readonly LogRecord[],
+  today: CalendarDate,
+  raise: Raise,
+): void {
+  for (const record of standing) {
+    if (record.kind === 'observation-noted' && record.body.code === lampCode) {
+      const { answer } = record.body;
+      if (answer === 'glow') raise('lamp-glow', 'stop', record, deskAndMedical);
+      if (answer === 'unsure') raise('lamp-unsure', 'attention', record, deskAndMedical);
+      if (answer === null) raise('lamp-unanswered', 'attention', record, deskAndMedical);
+    }
+    if (record.kind === 'animal-left' && record.body.word === null) {
+      const open = testsStanding(animal, shelter, record.body.on < today ? record.body.on : today);
+      if (open.length > 0)
+        raise('left-open', 'stop', record, deskAndMedical, { what: { list: open.map((one) => one.why) } });
+    }
+  }
+  for (const run of animal.runs) {
+    const start = standing.find((record) => record.id === run.startRecord);
+    if (start === undefined || run.result !== 'running' || run.startedAt === null) continue;
+    if (dayOfInstant(run.startedAt, shelter.zone) < today) raise('test-unread', 'attention', start, deskAndMedical);
+  }
+}
+
+/** A room in which animals share the air and the hands: cleaner than quarantine. */
+export const isShared = (section: Section | null): boolean =>
+  section !== null && rankOrder(section.rank) < rankOrder('quarantine');
+
+/** Animals moved to a shared room while a reactive test or the lamp kept them out of it. */
+export function movedFlags({ animals, bySubject, shelter }: World): Raised[] {
+  return [...animals.values()].filter(mayBeApart).flatMap((animal) => {
+    const standing = effective(bySubject.get(`animal:${animal.id}`) ?? []);
+    return standing.flatMap((record): Raised[] => {
+      if (record.kind !== 'animal-moved') return [];
+      const to = sectionOf(shelter, record.body.section);
+      if (to === null || !isShared(to) || !apartAt(animal, shelter, standing, record)) return [];
+      return [
+        {
+          key: `moved-while-apart:${record.id}`,
+          code: 'moved-while-apart',
+          severity: 'stop',
+          animal: animal.id,
+          about: record.id,
+          raisedAt: record.happenedAt,
+          for: deskAndMedical,
+          why: said('flag.moved-while-apart', { animal: animal.name, section: to.name }),
+          by: record.by,
+        },
+      ];
+    });
+  });
+}
+
+const mayBeApart = ({ runs, observations }: Animal): boolean =>
+  runs.some((run) => run.result === 'reactive') || observations.some(({ answer }) => isFinding(answer));
+
+const isFinding = (answer: string | null | undefined): boolean => answer === 'glow' || answer === 'unsure';
+
+/** A reactive test without a result or a plan that still held, or a lamp flag nobody had answered, stood before the move. */
+function apartAt(animal: Animal, shelter: Shelter, standing: readonly LogRecord[], move: LogRecord): boolean {
+  const before = (at: string | null | undefined): boolean => at != null && at <= move.happenedAt;
+  const lamp = standing.some(
+    (record) =>
+      record.kind === 'observation-noted' &&
+      isFinding(record.body.answer) &&
+      before(record.happenedAt) &&
+      !before(shelter.answers.get(`lamp-${record.body.answer}:${record.id}`)?.answered?.at),
+  );
+  if (lamp) return true;
+  return animal.runs.some(
+    (run) =>
+      run.result === 'reactive' &&
+      before(run.readAt) &&
+      !animal.followUps.some(({ schedule, at, says }) => {
+        const settles = says.is === 'plan' ? says.on >= dayOf(move) : says.outcome !== 'unclear';
+        return schedule === run.schedule && before(at) && at >= (run.readAt ?? '') && settles;
+      }),
+  );
+}

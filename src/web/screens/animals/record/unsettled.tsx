@@ -1,0 +1,42 @@
+import type { Animal } from '../../../../core/animal/animal.js';
+import { apartFlags, type OpenThing, openThings } from '../../../../log/views/open-things.js';
+import { say } from '../../../../words/say.js';
+import { useToday } from '../../../clock.js';
+import { Part } from '../../../parts/page.js';
+import { Notice, State } from '../../../parts/state.js';
+import { useWorld } from '../../../store/here.js';
+
+/** What is not settled, at the head of the page, on paper too; after the animal has left everything that was open. */
+export function Unsettled({ animal }: { animal: Animal }) {
+  const world = useWorld();
+  const today = useToday(world.shelter.zone);
+  const things = openThings(world, animal, today);
+  const shown = animal.left === null ? things.filter(({ is }) => is === 'test') : things;
+  const apart = animal.left === null ? apartFlags(world, animal, today) : [];
+  return (
+    <>
+      {apart.length === 0 ? null : (
+        <Notice tone="stop">
+          {say('desk.apart.title', {
+            what: { list: [...new Set(apart.map((flag) => say(`flag-name.${flag.code}`)))] },
+          })}
+        </Notice>
+      )}
+      {shown.length === 0 ? null : (
+        <Part title={say('desk.open.title')}>
+          <OpenList things={shown} />
+        </Part>
+      )}
+    </>
+  );
+}
+
+export const OpenList = ({ things }: { things: readonly OpenThing[] }) => (
+  <ul className="plain">
+    {things.map(({ key, tone, name, why }) => (
+      <li key={key}>
+        <State tone={tone}>{say(name)}</State> {say(why)}
+      </li>
+    ))}
+  </ul>
+);
