@@ -131,6 +131,31 @@ describe.sequential('what is not settled', () => {
     await desk.lookAt('an animal with a reactive test, at the desk');
   });
 
+  it('stands on paper: on the treatment sheet and on the sign at the kennel (Verifies: ROUND-R50)', async () => {
+    await desk.open('/rounds/reactive-round/sheet');
+    const rowOf = (name: string) => desk.page.locator('tbody', { hasText: name });
+    await rowOf('Mint')
+      .getByText(/Keep apart, do not move.*Reactive test/)
+      .waitFor();
+    await rowOf('Parsley')
+      .getByText(/Keep apart, do not move.*Ringworm lamp: glow/)
+      .waitFor();
+    await rowOf('Sage')
+      .getByText(/no glow ☐/)
+      .waitFor();
+    expect(
+      await rowOf('Orache')
+        .getByText(/Keep apart/)
+        .count(),
+    ).toBe(0);
+    await desk.lookAt('the treatment sheet');
+    await desk.open('/signs/parsley');
+    await desk.says(/The ringworm lamp has to be cleared up since/);
+    await desk.lookAt('the sign for the lamp');
+    await desk.open('/animals/borage');
+    await desk.says(/FeLV test: reactive, to be confirmed/);
+  });
+
   it('the flag goes only with a further result, or a plan with a day and a person; its day brings it back (Verifies: TEST-R50)', async () => {
     await desk.press('Answer');
     await desk.saysNot('seen to');

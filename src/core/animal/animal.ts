@@ -190,8 +190,8 @@ export interface Animal {
   readonly kennel: string;
   readonly marks: IdentityMarks;
   readonly notes: string;
-  /** `word`: on whose word it left with something open; null or left out when nobody gave one. */
-  readonly left: { readonly on: CalendarDate; readonly how: string; readonly word?: string | null } | null;
+  /** `word`: on whose word it left with something open; left out when nobody gave one. */
+  readonly left: { readonly on: CalendarDate; readonly how: string; readonly word?: string } | null;
   readonly chip: { readonly code: string; readonly confirmed: boolean; readonly record: RecordId } | null;
   readonly scans: readonly ChipScan[];
   readonly weighings: readonly Weighing[];

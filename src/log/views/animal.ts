@@ -58,7 +58,11 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], shelter:
         kennel = record.body.kennel;
         break;
       case 'animal-left':
-        left = { on: record.body.on, how: record.body.how, word: record.body.word?.name ?? null };
+        left = {
+          on: record.body.on,
+          how: record.body.how,
+          ...(record.body.word === null ? {} : { word: record.body.word.name }),
+        };
         break;
       case 'animal-weighed':
         weighings.push({ record: record.id, at, on, grams: record.body.grams, doubtful: record.body.doubtful });

@@ -33,7 +33,7 @@ export const cli = {
   'cli.option.schedule': 'only this schedule of the protocol',
   'cli.option.date': 'for this day instead of today',
   'cli.option.status':
-    'due, overdue, not-yet, on-hold, complete, aged-out, not-recommended or all; may be repeated; due and overdue when left out',
+    'due, overdue, to-confirm, not-yet, on-hold, complete, aged-out, not-recommended or all; may be repeated; due, overdue and to-confirm when left out',
   'cli.option.out': 'write into this new file; a file that is there is left alone',
   'cli.option.by': 'who does it, by name or id',
   'cli.record.option-by': 'stamp lines that have no id with this person, this computer and the time',

@@ -28,7 +28,7 @@ export function MoveSheet({ animal, onClose }: DoProps) {
     to !== null &&
     rankOrder(to.rank) < rankOrder(from.rank) &&
     rankOrder(from.rank) >= rankOrder('quarantine');
-  const apart = isShared(to) && section !== animal.section ? apartFlags(world, animal, today) : [];
+  const apart = isShared(to) ? apartFlags(world, animal, today) : [];
   const intent = (): Intent => {
     if (same) return { missing: say('desk.move.same') };
     if (apart.length > 0 && why.trim() === '') return { missing: say('desk.move.apart-why') };
