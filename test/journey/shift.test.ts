@@ -107,7 +107,7 @@ describe.sequential('a shift, from the cart to the desk', () => {
     await phone.lookAt('give');
     if (pictures !== null) await phone.page.screenshot({ path: `${pictures}round.png` });
     await phone.ready('✓ Given as drawn').dblclick();
-    await phone.says('Brambling is done');
+    await phone.says('Brambling: a test is running');
     expect(await phone.records('treatment-given')).toBe(before + 1);
     await phone.lookAt('animal done');
   });

@@ -90,7 +90,7 @@ const each: Readonly<Record<Kind, { readonly subject: string; readonly body: obj
     subject: kit,
     body: {
       schedule: 'felv-test',
-      says: { is: 'plan', on: '2026-03-09', plan: 'second method' },
+      says: { is: 'plan', on: '2026-03-09', what: 'second method' },
       person: 'vera',
       name: 'Vera',
     },
