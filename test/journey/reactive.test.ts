@@ -170,12 +170,8 @@ describe.sequential('what is not settled', () => {
     await clock.pass(8 * 24 * 60);
     await desk.says(/Not to be moved to a shared room/);
     await desk.open('/flags');
-    expect(
-      await desk.page
-        .getByRole('row', { name: /Borage/ })
-        .filter({ hasText: 'Reactive' })
-        .count(),
-    ).toBe(1);
+    const borage = desk.page.getByRole('row', { name: /Borage/ }).filter({ hasText: 'Reactive' });
+    await expect.poll(() => borage.count()).toBe(1);
   });
 
   it('names it when the animal leaves, asks for a named person’s word, and still says it afterwards (Verifies: ROUND-R53)', async () => {
