@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { type LampAnswer, lampAnswers, lampCode } from '../../../core/animal/lamp.js';
+import { type LampAnswer, lampCode } from '../../../core/animal/lamp.js';
 import { noteObservation } from '../../../log/commands/animal.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
@@ -7,7 +7,7 @@ import { now } from '../../clock.js';
 import { Act } from '../../parts/act.js';
 import { useSave } from '../../store/save.js';
 import { nameOf } from '../../told/names.js';
-import { Acts, Trouble } from './bits.js';
+import { Acts, Pair, Trouble } from './bits.js';
 import { isOpen } from './next-step.js';
 import { NotGivenSheet } from './not-given.js';
 import { lineNow, useRound } from './use-round.js';
@@ -23,6 +23,11 @@ export function LampStep({ stop, line }: { stop: AnimalStop; line: RoundLine }) 
     if (current === null || !isOpen(current)) return;
     await save(noteObservation(animal.id, { code: lampCode, state: 'present', answer, on: today, round }, now()));
   };
+  const answerOf = (answer: LampAnswer) => (
+    <Act size="mid" onAct={() => record(answer)}>
+      {say(`round.lamp.${answer}`)}
+    </Act>
+  );
   return (
     <>
       <div className="round-body">
@@ -33,14 +38,16 @@ export function LampStep({ stop, line }: { stop: AnimalStop; line: RoundLine }) 
       </div>
       <Acts>
         <Trouble state={state} />
-        {lampAnswers.map((answer) => (
-          <Act key={answer} size="mid" onAct={() => record(answer)}>
-            {say(`round.lamp.${answer}`)}
+        <Pair>
+          {answerOf('no-glow')}
+          {answerOf('glow')}
+        </Pair>
+        <Pair>
+          {answerOf('unsure')}
+          <Act size="mid" onAct={() => setLeaving(true)}>
+            {say('round.look.not-done')}
           </Act>
-        ))}
-        <Act size="mid" onAct={() => setLeaving(true)}>
-          {say('round.look.not-done')}
-        </Act>
+        </Pair>
       </Acts>
       {leaving ? <NotGivenSheet stop={stop} line={line} onClose={() => setLeaving(false)} /> : null}
     </>
