@@ -59,7 +59,9 @@ export function calledIn(animal: Pick<Animal, 'name' | 'label'> & { readonly lit
 export function itemInWords(item: DueItem, on: CalendarDate): Said {
   const what =
     item.action === 'give'
-      ? said('cli.item.dose', { schedule: item.scheduleName, dose: item.dose })
+      ? item.inWords === undefined
+        ? said('cli.item.dose', { schedule: item.scheduleName, dose: item.dose })
+        : said('cli.item.in-words', { schedule: item.scheduleName, dose: item.dose, words: item.inWords })
       : item.scheduleName;
   if (item.status === 'overdue' && item.overdueAfter !== null) {
     return said('cli.item.overdue', { what, day: { date: item.overdueAfter } });
@@ -83,7 +85,9 @@ function afterwords(world: World, { weighFirst, cart, problems }: Preparation): 
   });
   if (names.length > 0) lines.push(say('cli.round.weigh-first', { list: { list: names } }));
   const take = [
-    ...cart.products.map(({ product, doses }) => said('cli.round.doses', { name: product.name, doses })),
+    ...cart.products.map(({ product, doses, inWords }) =>
+      said('cli.round.doses', { name: product.name, doses, inWords }),
+    ),
     ...cart.kits.map(({ kit, tests }) => said('cli.round.tests', { name: kit.name, tests })),
     ...(cart.chips > 0 ? [said('cli.round.chips', { chips: cart.chips })] : []),
   ];

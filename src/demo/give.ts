@@ -27,7 +27,10 @@ export function giveItem(team: RoundInHand, animal: AnimalId, item: DueItem, par
   }
   const { product, lot, expired } = chosen;
   // Nobody looked at the expiry day of the vial in the hand, so the dose is the one without a lot.
-  const dose = doseFor(shelter, animalNow(scene, animal), product, at, on, { lot: expired ? null : lot });
+  const dose = doseFor(shelter, animalNow(scene, animal), product, at, on, {
+    schedule: item.schedule,
+    lot: expired ? null : lot,
+  });
   const passing = part === 'worm' ? slipOf(key, daysAgo, 'stop-passed') : null;
   const stop = dose?.gates.find((gate) => gate.severity === 'stop') ?? null;
   if (dose === null || (stop !== null && passing === null)) {

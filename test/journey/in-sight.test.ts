@@ -127,7 +127,7 @@ describe.sequential('what a step is about is in sight', () => {
     await phone.goIn(['gloves']);
   });
 
-  it('an adult is told what is for adults, and what the hand does first (Verifies: DOSE-R40)', async () => {
+  it('an adult is told what is for adults, and what the hand does first (Verifies: DOSE-R50)', async () => {
     const lapwing = phone.page.getByRole('link', { name: 'Lapwing' }).first();
     at.Lapwing = (await lapwing.getAttribute('href')) ?? '';
     await stand('Lapwing');

@@ -82,7 +82,12 @@ function asJson(world: World, round: Preparation): unknown {
     })),
     weigh_first: round.weighFirst,
     cart: {
-      products: cart.products.map(({ product, doses, volume_ul }) => ({ product: product.id, doses, volume_ul })),
+      products: cart.products.map(({ product, doses, inWords, volume_ul }) => ({
+        product: product.id,
+        doses,
+        volume_ul,
+        doses_in_words: inWords,
+      })),
       syringes: cart.syringes.map(({ syringe, count }) => ({ syringe: syringe.id, count })),
       kits: cart.kits.map(({ kit, tests, readySyringes }) => ({ kit: kit.id, tests, ready_syringes: readySyringes })),
       chips: cart.chips,
@@ -102,6 +107,7 @@ const itemAsJson = (item: DueItem, on: CalendarDate) => ({
   due_on: item.due,
   overdue_after: item.overdueAfter,
   hold: item.hold?.code ?? null,
+  amount_in_words: item.inWords ?? null,
   hold_until: item.hold?.until ?? null,
   words: say(itemInWords(item, on)),
 });

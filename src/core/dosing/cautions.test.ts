@@ -23,7 +23,7 @@ const saidOf = (product: Product, of: ReturnType<typeof animal>): string => {
 const unweaned = /under 8 weeks/;
 const tube = /Never a whole tube/;
 
-describe('cautions that are for this animal (Verifies: DOSE-R40)', () => {
+describe('cautions that are for this animal (Verifies: DOSE-R50)', () => {
   it('an adult of 3.4 kg is told nothing about kittens', () => {
     const told = saidOf(flea, animal(730, 3400));
     expect(told).not.toMatch(unweaned);

@@ -39,6 +39,8 @@ export interface DoseQuestion {
   /** Id of the recipe by which it is diluted; null: as it comes. */
   readonly dilution?: string | null;
   readonly opened?: readonly OpenedGate[];
+  /** The amount in the words of a veterinarian's order: then the tool works none out. Left out or null: the product's. */
+  readonly inWords?: string | null;
   /** Role of the person who is to give it. */
   readonly role?: Role;
 }

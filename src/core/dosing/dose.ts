@@ -42,6 +42,8 @@ export interface DoseStep {
 export interface Dose {
   readonly product: ProductId;
   readonly grams: number | null;
+  /** The amount as a veterinarian's order words it; then no figure of this dose is worked out. */
+  readonly inWords: string | null;
   /** Whole microlitres for showing; the mark was found from `unrounded_ul`. Null for pieces or without an amount. */
   readonly exact_ul: Microlitres | null;
   readonly exact_ug: Micrograms | null;
@@ -105,6 +107,11 @@ export function doseOf(question: DoseQuestion): Dose {
     ...weightGates(question),
     ...spacingGates(product, formulary, recent, now),
   ];
+  if (question.inWords != null) {
+    // The course of the formulary is not the order's; how much a day and how many days in a row still hold.
+    gates.push(...courseGates({ ...product, course: null }, recent, now, animal.grams, null));
+    return finish(question, animal, gates, nothing);
+  }
   const answer = amountOf(product, animal.grams);
   if (!answer.ok) {
     const known = gates.some((each) => each.code === answer.code || each.code === 'not-made-up');
@@ -156,6 +163,7 @@ function finish(question: DoseQuestion, animal: AboutAnimal, found: readonly Gat
   return {
     product: product.id,
     grams: animal.grams,
+    inWords: question.inWords ?? null,
     exact_ul: ul === null ? null : wholeMicrolitres(ul),
     exact_ug: ug === null ? null : wholeMicrograms(ug),
     unrounded_ul: ul === null ? null : plain(ul, 6),

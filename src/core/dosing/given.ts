@@ -1,7 +1,9 @@
-import { exactly } from '../quantity/exact.js';
-import { writeNumber, writePercent } from '../quantity/write.js';
+import { above, exactly, plain } from '../quantity/exact.js';
+import { type Micrograms, wholeMicrograms } from '../quantity/units.js';
+import { writeNumber, writePercent, writePerKg, writeVolume } from '../quantity/write.js';
 import { said } from '../said.js';
 import type { Dose } from './dose.js';
+import type { Product } from './formulary.js';
 import { type Gate, gate } from './gate.js';
 
 /**
@@ -26,4 +28,40 @@ export function compareWithDose(volume_ul: number, dose: Dose, tolerancePercent:
   if (ratio.gte('1.5')) return gate('not-the-dose', 'stop', said('dose.gate.given-over', values));
   if (ratio.lte('0.5')) return gate('not-the-dose', 'stop', said('dose.gate.given-under', values));
   return gate('not-the-dose', 'second-person', said('dose.gate.given-off', values));
+}
+
+/** What a volume of the product as it is in the hand comes to; null where its strength is not known. */
+export function perKgOfVolume(
+  volume_ul: number,
+  product: Product,
+  { grams, otherStrength }: Pick<Dose, 'grams' | 'otherStrength'>,
+): { readonly ug: Micrograms; readonly mgPerKg: string | null } | null {
+  const strength = otherStrength ?? product.ingredients[0]?.mg_per_ml ?? null;
+  if (strength === null) return null;
+  const ug = exactly(volume_ul).mul(exactly(strength));
+  return { ug: wholeMicrograms(ug), mgPerKg: grams === null ? null : plain(ug.div(grams), 4) };
+}
+
+/**
+ * A volume that somebody says was given, where no dose was worked out, against the product's own limits in mg per kg.
+ * Null inside them, or where there are none to hold it against.
+ */
+export function volumeAgainstLimits(
+  volume_ul: number,
+  product: Product,
+  dose: Pick<Dose, 'grams' | 'otherStrength'>,
+): Gate | null {
+  const { band } = product;
+  const is = perKgOfVolume(volume_ul, product, dose)?.mgPerKg ?? null;
+  if (band === null || is === null) return null;
+  const over = above(exactly(is), band.high);
+  if (!over && !above(exactly(band.low), exactly(is))) return null;
+  const values = {
+    given: writeVolume(volume_ul),
+    product: product.name,
+    dose: writePerKg(is),
+    low: writePerKg(band.low),
+    high: writePerKg(band.high),
+  };
+  return gate('outside-band', 'stop', said(over ? 'dose.gate.volume-over' : 'dose.gate.volume-under', values));
 }

@@ -70,6 +70,8 @@ export interface DueItem {
   readonly confirm?: Confirm;
   /** What the last look showed, when it waits for the medical team. */
   readonly finding?: Exclude<LampAnswer, 'no-glow'>;
+  /** The amount in the words of the veterinarian's order, not worked out by the tool; absent where there is no such. */
+  readonly inWords?: string;
   /** Times of the day, when it is done at wall-clock times. */
   readonly times?: readonly DueTime[] | undefined;
   /** The veterinarian's order it comes from; left out when it comes from the protocol. */

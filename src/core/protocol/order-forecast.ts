@@ -4,7 +4,7 @@ import type { ProtocolDocument, Schedule } from './document.js';
 import type { DueItem, DueTime } from './due.js';
 import type { Evaluated } from './evaluated.js';
 import type { ProtocolInput } from './input.js';
-import { orderSchedule, type PlacedOrder } from './order.js';
+import { amountInWords, orderSchedule, type PlacedOrder } from './order.js';
 import { type Kept, keep, recordedFor, type Slot, slotsFor, spacing } from './order-slots.js';
 import { holdOn, stoppedBy } from './order-standstill.js';
 
@@ -56,6 +56,7 @@ function forecastOrder(
     latest: terms.ends.is === 'after-days' ? dayFromNumber(dayNumber(terms.starts) + terms.ends.days - 1) : null,
     hold,
     asks: terms.amount === '' ? [] : [said('due.order.amount', { amount: terms.amount })],
+    ...(amountInWords(terms) === null ? {} : { inWords: amountInWords(terms) ?? '' }),
     ...(times.length === 0 || next.due === null ? {} : { times }),
     order: order.record,
     products: productsFor(order, schedule, input),
@@ -120,6 +121,7 @@ function nextOf(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | n
     by: terms.by,
     start: { date: terms.starts },
     timing: timingSaid(order),
+    amount: amountInWords(terms) ?? 'none',
   });
   return { status, because, due };
 }

@@ -74,6 +74,13 @@ export interface PlacedOrder {
   readonly ended: { readonly on: CalendarDate; readonly why: string } | null;
 }
 
+/**
+ * The amount of an order in its own words, which nobody here has worked out; null where the order leaves the amount to the
+ * formulary, or is no product at all.
+ */
+export const amountInWords = ({ treat, amount }: Pick<OrderTerms, 'treat' | 'amount'>): string | null =>
+  treat.is === 'words' || amount.trim() === '' ? null : amount.trim();
+
 /** The name under which what is done for an order is recorded, beside the schedules of the protocol. */
 export const orderSchedule = (record: RecordId): ScheduleId =>
   ScheduleId.parse(

@@ -26,7 +26,7 @@ const test = { is: 'test' as const, kitType: 'felv-antigen-a' as KitTypeId };
 describe('the cart', () => {
   it('adds up doses, volumes and syringes (Verifies: CART-R1)', () => {
     const cart = cartFor([dose(70), dose(120)], [], formulary, 2);
-    expect(cart.products).toEqual([{ product, doses: 2, volume_ul: 190 }]);
+    expect(cart.products).toEqual([{ product, doses: 2, inWords: 0, volume_ul: 190 }]);
     expect(cart.syringes).toEqual([{ syringe, count: 2 }]);
     expect(cart.sharpsBox).toBe(true);
   });

@@ -8,6 +8,8 @@ export type Need =
       readonly product: ProductId;
       readonly syringe: SyringeId | null;
       readonly volume_ul: number | null;
+      /** Its amount stands in the words of an order: neither volume nor syringe are known. */
+      readonly inWords?: boolean;
     }
   /** `sameDraw`: its blood is drawn for another test of the animal anyway. */
   | { readonly is: 'test'; readonly kitType: KitTypeId; readonly sameDraw?: boolean }
@@ -30,6 +32,8 @@ export interface CartProduct {
   readonly doses: number;
   /** Sum of the worked-out volumes; null when at least one could not be worked out yet. */
   readonly volume_ul: number | null;
+  /** Doses whose amount stands only in the words of an order: what they are drawn in is for people to choose. */
+  readonly inWords: number;
 }
 
 export interface CartKit {
@@ -86,6 +90,7 @@ export function cartFor(
       {
         product,
         doses: own.length,
+        inWords: own.filter((need) => need.inWords === true).length,
         volume_ul: unknown ? null : own.reduce((sum, need) => sum + (need.volume_ul ?? 0), 0),
       },
     ];

@@ -127,6 +127,7 @@ describe('a veterinarian’s word for one animal (Verifies: DOSE-R31)', () => {
     const world = buildWorld(log.records);
     const dose = (from: typeof world, on: string) =>
       doseFor(from.shelter, animalOf(from), productNamed('imidacloprid-100'), on, day(on.slice(0, 10)), {
+        schedule: null,
         opened: openedFor(from, pip),
       });
     expect(dose(closed, now)?.gates.map((gate) => gate.severity)).toContain('stop');

@@ -5,8 +5,9 @@ import type { RecentDose } from '../../core/dosing/dose-question.js';
 import type { Product } from '../../core/dosing/formulary.js';
 import type { OpenedGate } from '../../core/dosing/gate.js';
 import { weightFresh } from '../../core/dosing/weight-fresh.js';
-import type { SyringeId } from '../../core/ids.js';
+import type { ScheduleId, SyringeId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
+import { orderOfSchedule } from './ordered.js';
 import type { Lot, Shelter } from './shelter.js';
 
 /** Age in whole days, the youngest and the oldest the animal may be. */
@@ -48,6 +49,8 @@ export function doseFor(
   now: string,
   today: CalendarDate,
   more: {
+    /** The line of the round or list that it is for: an order's line may say its own amount. Null: outside of any. */
+    readonly schedule: ScheduleId | null;
     readonly lot?: Lot | null;
     readonly syringes?: readonly SyringeId[];
     readonly strengthRead?: string | null;
@@ -58,7 +61,7 @@ export function doseFor(
     readonly opened?: readonly OpenedGate[];
     /** Doses with their volumes; from the history without volumes when left out. */
     readonly recent?: readonly RecentDose[];
-  } = {},
+  },
 ): Dose | null {
   const { formulary } = shelter;
   if (formulary === null) return null;
@@ -75,6 +78,7 @@ export function doseFor(
     strengthRead: more.strengthRead ?? null,
     madeUp: more.madeUp ?? null,
     dilution: more.dilution ?? null,
+    inWords: orderOfSchedule(animal, more.schedule)?.inWords ?? null,
     ...(more.role === undefined ? {} : { role: more.role }),
     lot: more.lot == null ? null : { expiresOn: more.lot.expires, withdrawn: more.lot.withdrawn !== null },
   });

@@ -1,11 +1,12 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { dayOfInstant } from '../../core/calendar.js';
-import { type CourseState, courseState } from '../../core/dosing/course.js';
+import type { CourseState } from '../../core/dosing/course.js';
 import type { Dose } from '../../core/dosing/dose.js';
 import type { Product, Syringe } from '../../core/dosing/formulary.js';
 import type { AnimalId, RoundId, ScheduleId } from '../../core/ids.js';
 import { doseFor } from './dose.js';
 import { dosesGiven, openedFor } from './opened.js';
+import { courseOfLine } from './ordered.js';
 import { productFor, usableLots } from './prepare.js';
 import { roundView } from './round.js';
 import { scheduleNamed } from './schedules.js';
@@ -57,6 +58,7 @@ export function drawUpsFor(world: World, wanted: readonly Wanted[], now: string)
       const recent = dosesGiven(world, animal.id);
       const lot = usableLots(world, (of) => of.is === 'product' && of.product === product.id, today)[0]?.lot ?? null;
       const dose = doseFor(shelter, animal, product, now, today, {
+        schedule: item.schedule,
         lot,
         recent,
         opened: openedFor(world, animal.id),
@@ -74,7 +76,7 @@ export function drawUpsFor(world: World, wanted: readonly Wanted[], now: string)
           dose,
           syringe: shelter.formulary?.syringes.find((one) => one.id === dose.drawn?.syringe) ?? null,
           lot,
-          course: product.course === null ? null : courseState(product.course, own, now),
+          course: courseOfLine(animal, item.schedule, product, own, now),
         },
       ];
     });

@@ -150,9 +150,15 @@ function needOf(world: World, animal: Animal, item: DueItem, now: string, today:
     case 'give': {
       const product = productFor(world, item);
       if (product === null) return [];
-      const dose = doseFor(world.shelter, animal, product, now, today);
+      const dose = doseFor(world.shelter, animal, product, now, today, { schedule: item.schedule });
       return [
-        { is: 'dose', product: product.id, syringe: dose?.drawn?.syringe ?? null, volume_ul: dose?.exact_ul ?? null },
+        {
+          is: 'dose',
+          product: product.id,
+          syringe: dose?.drawn?.syringe ?? null,
+          volume_ul: dose?.exact_ul ?? null,
+          inWords: dose?.inWords != null,
+        },
       ];
     }
     case 'test': {

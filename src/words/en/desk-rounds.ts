@@ -39,6 +39,8 @@ export const deskRounds = {
   'desk.cart.cleaning': 'Cleaning',
   'desk.cart.disinfectant': 'disinfectant of the shelter’s choice, cloths',
   'desk.cart.contact': 'stays wet for {minutes} minutes; its label decides',
+  'desk.cart.in-words':
+    '{count, plural, one {One by an order in words: its amount and its syringe are not worked out.} other {# by orders in words: their amounts and syringes are not worked out.}}',
   'desk.cart.leaving': 'On leaving a section, as it asks: {steps}.',
   'desk.cart.lots': 'First: {lots}.',
   'desk.cart.lot': 'lot {lot}, {left} left{expires, select, none {} other {, expires {expires}}}',

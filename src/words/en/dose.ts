@@ -88,6 +88,10 @@ export const dose = {
     '{product}: the dose is counted as {dose}, the strength as {strength}. A salt is not its base; ask the medical team.',
   'dose.gate.over-band': '{product}: {dose} is above the range of {low} to {high}.',
   'dose.gate.under-band': '{product}: {dose} is below the range of {low} to {high}.',
+  'dose.gate.volume-over':
+    '{given} of {product} is {dose}, above its range of {low} to {high}. Look again before you go on.',
+  'dose.gate.volume-under':
+    '{given} of {product} is {dose}, below its range of {low} to {high}. Look again before you go on.',
   'dose.gate.small-note': 'A small volume ({volume}): draw slowly, read at eye level, do not rinse the syringe.',
   'dose.gate.small-second':
     'A very small volume ({volume}): use half-unit marks; a second person works it out alone and reads the mark.',

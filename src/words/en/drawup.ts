@@ -104,6 +104,12 @@ export const drawup = {
   'drawup.for-weight': 'for {weight}',
   'drawup.course': 'dose {number} of {of}',
   'drawup.course-last': 'the one before was given {at}',
+  'drawup.in-words': 'The order says: “{words}”',
+  'drawup.in-words.short': 'not worked out',
+  'drawup.in-words.how':
+    'The tool has not worked this out: there is no volume and no mark. Whoever gives it works it out with the medical team and then says how much was given.',
+  'drawup.in-words.label': 'Not worked out by the tool. Drawn: ________',
+  'drawup.in-words.long': 'As the order says: read it on the sheet, it is too long for a label',
   'drawup.veterinarian':
     'Check every line against the label in the hand. Local law and the veterinarian of record come first.',
   'drawup.gone': 'This dose is no longer due',

@@ -138,7 +138,8 @@ export const due = {
   'due.step.maximum-age': 'Too old from {span} of age',
   'due.step.end-age': 'Not from {span} of age on',
 
-  'due.order': '{name} is due {date}: ordered by {by} from {start}, {timing}.',
+  'due.order':
+    '{name} is due {date}: ordered by {by} from {start}, {timing}.{amount, select, none {} other { The order says: “{amount}”. The tool has not worked this out.}}',
   'due.order.days': '{n, plural, one {once a day} other {every # days}}',
   'due.order.times': 'at {times}',
   'due.order.hours': '{n, plural, one {every hour} other {every # hours}}',

@@ -191,6 +191,7 @@ export const ribbon = {
   'ribbon.sheet.not-given': 'Not done, why',
   'ribbon.sheet.initials': 'Who',
   'ribbon.sheet.weight': '{weight} on {on}',
+  'ribbon.sheet.in-words': 'Order: “{words}”. Not worked out by the tool.',
   'ribbon.sheet.stopped': 'not as it stands: ask',
 
   'ribbon.code.other': '{code} is not the code of a treatment sheet.',

@@ -98,6 +98,7 @@ function Product({ one }: { one: DrawUp }) {
 
 function volumeCell({ dose }: DrawUp) {
   if (dose.stopped) return <State tone="stop">{say('drawup.sheet.stopped')}</State>;
+  if (dose.inWords !== null) return <State tone="attention">{say('drawup.in-words.short')}</State>;
   if (dose.drawn !== null) {
     const each = writeVolume(dose.drawn.volume_ul);
     return dose.places === 1 ? each : say('drawup.sheet.times', { places: dose.places, each });
@@ -114,6 +115,7 @@ function Mark({ one: { dose } }: { one: DrawUp }) {
       </>
     );
   }
+  if (dose.inWords !== null) return <b>{say('drawup.in-words', { words: dose.inWords })}</b>;
   const second = dose.gates.some((gate) => gate.severity === 'second-person');
   return (
     <Fragment>

@@ -4,6 +4,7 @@ import { writeMass, writeNumber, writePerKg, writeVolume } from '../../../core/q
 import type { DrawUp } from '../../../log/views/draw-ups.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
+import { AmountInWords } from '../../parts/amount-in-words.js';
 import { CatFace } from '../../parts/cat-face.js';
 import { Figure } from '../../parts/figure.js';
 import { GoButton } from '../../parts/links.js';
@@ -102,6 +103,7 @@ export function DrawUpCard({ from, drawUp, at }: { from: string; drawUp: DrawUp;
 
 function HowMuch({ drawUp: { dose, syringe, course } }: { drawUp: DrawUp }) {
   const { drawn, measuring } = dose;
+  if (dose.inWords !== null) return <AmountInWords words={dose.inWords} />;
   return (
     <div className="stack tight">
       {course === null || course.of === 1 ? null : (

@@ -78,17 +78,24 @@ function usePaper(size: LabelSize): void {
   }, [size]);
 }
 
+/** More signs than this do not fit on a label; part of an order is worse than none. */
+const mostSigns = 70;
+const inWordsOnLabel = (words: string): string =>
+  words.length > mostSigns ? say('drawup.in-words.long') : say('drawup.in-words', { words });
+
 function Label({ one, at, size }: { one: DrawUp; at: string; size: LabelSize }) {
   const { demo } = useShelter();
   const { animal, product, dose, lot, course } = one;
   const { width_mm, height_mm } = sizeOf(size);
   const { drawn } = dose;
   const amount =
-    drawn === null
-      ? dose.pieces === null
-        ? writeVolume(dose.exact_ul ?? 0)
-        : say(dose.pieces)
-      : writeVolume(drawn.volume_ul);
+    dose.inWords !== null
+      ? inWordsOnLabel(dose.inWords)
+      : drawn === null
+        ? dose.pieces === null
+          ? writeVolume(dose.exact_ul ?? 0)
+          : say(dose.pieces)
+        : writeVolume(drawn.volume_ul);
   return (
     <section className="syringe-label" style={{ width: `${width_mm}mm`, height: `${height_mm}mm` }}>
       <div className="label-top">
@@ -102,7 +109,8 @@ function Label({ one, at, size }: { one: DrawUp; at: string; size: LabelSize }) 
           : ` · ${say('drawup.course', { number: course.number, of: course.of })}`}
       </div>
       <div className="label-amount">
-        <b className="figure">{amount}</b>
+        <b className={dose.inWords === null ? 'figure' : 'in-words'}>{amount}</b>
+        {dose.inWords === null ? null : <span>{say('drawup.in-words.label')}</span>}
         <span>
           {drawn === null || drawn.scale === 'mL' ? '' : `${drawn.mark} ${drawn.scale}`}
           {dose.exact_ug === null ? '' : ` ${writeMass(dose.exact_ug)}`}

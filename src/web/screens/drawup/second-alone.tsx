@@ -72,7 +72,7 @@ export function SecondAlone({ name, product, dose, syringe, onAgreed, onBack }: 
       <p className="how">
         <b className="ink">{product.name}</b>
         {strength === null ? null : ` · ${writeStrength(strength)}`}
-        {` · ${doseWords(product.dose)}`}
+        {` · ${dose.inWords === null ? doseWords(product.dose) : say('drawup.in-words', { words: dose.inWords })}`}
       </p>
       {syringe === null ? null : <p className="how">{say('drawup.second.syringe', { syringe: syringe.name })}</p>}
       {differs === null ? null : (

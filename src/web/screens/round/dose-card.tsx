@@ -6,6 +6,7 @@ import { writePerKg, writeVolume } from '../../../core/quantity/write.js';
 import { personName } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
+import { AmountInWords } from '../../parts/amount-in-words.js';
 import { Barrel } from '../../parts/barrel.js';
 import { Figure } from '../../parts/figure.js';
 import { Sentence } from '../../parts/sentence.js';
@@ -53,7 +54,11 @@ export function DoseCard(props: DoseCardProps) {
         <StopLine key={gate.code} gate={gate} />
       ))}
       {above}
-      {hidden ? null : <Amount dose={dose} syringe={syringe} />}
+      {hidden ? null : dose.inWords === null ? (
+        <Amount dose={dose} syringe={syringe} />
+      ) : (
+        <AmountInWords words={dose.inWords} />
+      )}
       {children}
       <Pair>
         {hidden || onOtherSyringe === null ? null : (

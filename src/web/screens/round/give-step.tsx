@@ -1,12 +1,13 @@
 import { useState } from 'react';
-import { courseState } from '../../../core/dosing/course.js';
+import type { Animal } from '../../../core/animal/animal.js';
 import type { Dose } from '../../../core/dosing/dose.js';
 import type { RecentDose } from '../../../core/dosing/dose-question.js';
 import type { Product } from '../../../core/dosing/formulary.js';
-import type { LotId, ProductId, SyringeId } from '../../../core/ids.js';
+import type { LotId, ProductId, ScheduleId, SyringeId } from '../../../core/ids.js';
 import { said } from '../../../core/said.js';
 import { doseFor, syringesAtHand, weighingForDose } from '../../../log/views/dose.js';
 import { dosesGiven, openedFor } from '../../../log/views/opened.js';
+import { courseOfLine } from '../../../log/views/ordered.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { whyNoDocuments } from '../../../log/views/shelter.js';
 import { dueIn } from '../../../log/views/world.js';
@@ -25,6 +26,7 @@ import { LotLine } from './lot-line.js';
 import { lotChoices } from './lots.js';
 import { productOf, productsOf } from './next-step.js';
 import { NotGivenSheet } from './not-given.js';
+import { OrderInWordsSheet } from './order-in-words.js';
 import { OrderNote } from './order-note.js';
 import { orderOfLine } from './order-of-line.js';
 import { type Passed, PassSheet, stillStopped } from './pass-gate.js';
@@ -32,7 +34,7 @@ import { ProductSheet } from './product-sheet.js';
 import { type OnScreen, useGive } from './use-give.js';
 import { useRound } from './use-round.js';
 
-type Open = 'none' | 'not-given' | 'different' | 'pass' | 'product';
+type Open = 'none' | 'not-given' | 'different' | 'in-words' | 'pass' | 'product';
 
 /** A treatment: what, where, how much, drawn to scale, and everything that stands in its way. */
 export function GiveStep({ stop, line }: { stop: AnimalStop; line: RoundLine }) {
@@ -99,6 +101,7 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
   const person = usePerson();
   const [hand, onHand] = useHand(product, lot?.lot.lotText ?? lotText);
   const dose = doseFor(shelter, animal, product, now, today, {
+    schedule: line.schedule,
     ...hand,
     syringes: syringesAtHand(shelter).filter((id) => !without.includes(id)),
     lot: lot?.lot ?? null,
@@ -150,9 +153,17 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
           dose={dose}
           syringe={syringe}
           passed={passed}
-          asks={asks}
+          asks={ordered === null ? asks : []}
           cautions={stopped ? [...care.hand, ...care.other] : care.other}
-          above={<CourseLine product={product} given={dosesGiven(world, animal.id)} now={now} />}
+          above={
+            <CourseLine
+              animal={animal}
+              schedule={line.schedule}
+              product={product}
+              given={dosesGiven(world, animal.id)}
+              now={now}
+            />
+          }
           onOtherSyringe={syringe === null ? null : () => setWithout([...without, syringe.id])}
           {...(products.length > 1 ? { onOtherProduct: () => setOpen('product') } : {})}
         >
@@ -183,6 +194,10 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
           <BigButton why={unread ? say('round.why.label') : null} onAct={() => setAlone(true)}>
             {say('drawup.second.open')}
           </BigButton>
+        ) : dose.inWords !== null ? (
+          <BigButton why={unread ? say('round.why.label') : null} onAct={() => setOpen('in-words')}>
+            {say('round.in-words.open')}
+          </BigButton>
         ) : (
           <BigButton why={unread ? say('round.why.label') : null} onAct={() => give.asDrawn(what)}>
             {say(dose.drawn !== null ? 'round.give.as-drawn' : 'round.give.as-shown')}
@@ -192,7 +207,7 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
           <Act size="mid" onAct={() => setOpen('not-given')}>
             {say('round.not-given.open')}
           </Act>
-          <Act size="mid" onAct={() => setOpen('different')}>
+          <Act size="mid" onAct={() => setOpen(dose.inWords === null ? 'different' : 'in-words')}>
             {say('round.give.different')}
           </Act>
         </Pair>
@@ -203,6 +218,16 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
           product={product}
           dose={dose}
           syringe={syringe}
+          state={give.state}
+          onClose={() => setOpen('none')}
+          onGiven={(given) => give.other(what, given)}
+        />
+      ) : null}
+      {open === 'in-words' && dose.inWords !== null ? (
+        <OrderInWordsSheet
+          product={product}
+          dose={dose}
+          words={dose.inWords}
           state={give.state}
           onClose={() => setOpen('none')}
           onGiven={(given) => give.other(what, given)}
@@ -233,11 +258,20 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
   );
 }
 
+interface CourseLineProps {
+  readonly animal: Animal;
+  readonly schedule: ScheduleId;
+  readonly product: Product;
+  readonly given: readonly RecentDose[];
+  readonly now: string;
+}
+
 /** Which dose of its course this is: the second day is the one most easily lost. */
-function CourseLine({ product, given, now }: { product: Product; given: readonly RecentDose[]; now: string }) {
-  if (product.course === null) return null;
+function CourseLine({ animal, schedule, product, given, now }: CourseLineProps) {
   const own = given.filter((one) => one.product === product.id).map((one) => one.at);
-  const { number, of, lastAt } = courseState(product.course, own, now);
+  const course = courseOfLine(animal, schedule, product, own, now);
+  if (course === null) return null;
+  const { number, of, lastAt } = course;
   if (of === 1) return null;
   return (
     <State tone={number === 1 ? 'plain' : 'attention'}>

@@ -50,11 +50,11 @@ export function CartList({ plan, calls, now_ms }: CartListProps) {
     ],
     [
       say('desk.cart.products'),
-      cart.products.map(({ product, doses, volume_ul }) => ({
+      cart.products.map(({ product, doses, inWords, volume_ul }) => ({
         key: product.id,
         count: say('desk.cart.doses', { count: doses }),
         what: product.name,
-        note: `${volume_ul === null ? say('desk.cart.volume-unknown') : volume_ul === 0 ? '' : say('desk.cart.volume', { volume: writeVolume(volume_ul) })} ${lots((lot) => lot.of.is === 'product' && lot.of.product === product.id)}`.trim(),
+        note: `${inWords === 0 ? '' : `${say('desk.cart.in-words', { count: inWords })} `}${volume_ul === null ? say('desk.cart.volume-unknown') : volume_ul === 0 ? '' : say('desk.cart.volume', { volume: writeVolume(volume_ul) })} ${lots((lot) => lot.of.is === 'product' && lot.of.product === product.id)}`.trim(),
       })),
     ],
     [

@@ -5,6 +5,7 @@ import { say } from '../../../words/say.js';
 /** What is to be drawn or given, as on the label; a dose that a gate stops shows no figure. */
 export function amountText({ dose }: Pick<DrawUp, 'dose'>): string {
   if (dose.stopped) return say('ribbon.sheet.stopped');
+  if (dose.inWords !== null) return say('ribbon.sheet.in-words', { words: dose.inWords });
   if (dose.drawn !== null) {
     const { drawn } = dose;
     const volume = writeVolume(drawn.volume_ul);

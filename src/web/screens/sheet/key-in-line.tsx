@@ -106,7 +106,7 @@ function Ways({ keying, lamp, what, onWhat }: WaysProps) {
       id: 'as-printed',
       label: say('ribbon.key-in.as-printed'),
       note: amountText(printed),
-      disabled: printed.dose.stopped,
+      disabled: printed.dose.stopped || printed.dose.inWords !== null,
     });
     options.push({ id: 'other', label: say('ribbon.key-in.other') });
     options.push({ id: 'no-amount', label: say('ribbon.key-in.no-amount') });

@@ -1,0 +1,90 @@
+import { describe, expect, it } from 'vitest';
+import { at, day } from '../../../test/support/log.js';
+import { ward } from '../../../test/support/ward.js';
+import { AnimalId, ProductId } from '../../core/ids.js';
+import { type OrderTerms, orderSchedule } from '../../core/protocol/order.js';
+import { drawUpsFor } from './draw-ups.js';
+import { prepareRound } from './prepare.js';
+import { buildWorld, dueIn } from './world.js';
+
+const pip = AnimalId.parse('pip');
+const now = at('2026-03-12', '12:00');
+const words = '10 mg per kg once a day with food';
+
+/** The cat of the trial: 743 g, doxycycline ordered in words for ten days. */
+function ordered(more: Partial<OrderTerms> = {}) {
+  const log = ward();
+  log.take('pip', '2025-12-20');
+  log.one('animal-weighed', 'animal:pip', { grams: 743, entered: '743 g' }, at('2026-03-12', '10:00'));
+  const order = {
+    name: 'Doxycycline',
+    treat: { is: 'product' as const, product: ProductId.parse('doxycycline-10') },
+    amount: words,
+    starts: day('2026-03-12'),
+    startsAt: null,
+    timing: { is: 'days' as const, every: 1 },
+    ends: { is: 'after-days' as const, days: 10 },
+    leastHours: null,
+    stopWhen: [],
+    holdWhen: [],
+    why: '',
+    by: 'mara',
+    licence: 'X-1',
+    ...more,
+  };
+  const record = log.one('order-written', 'animal:pip', { order }, at('2026-03-12', '08:00'));
+  const schedule = orderSchedule(record.id);
+  const world = buildWorld(log.records);
+  const [drawUp] = drawUpsFor(world, [{ animal: pip, schedules: [schedule] }], now);
+  const animal = world.animals.get(pip);
+  if (drawUp === undefined || animal === undefined) throw new Error('nothing is due');
+  const item = dueIn(world, animal, day('2026-03-12')).find((one) => one.schedule === schedule);
+  return { world, drawUp, item };
+}
+
+/** 10 mg per kg of 743 g are 0.743 mL of 10 mg per mL; the formulary's 5 mg per kg, 0.37 mL, stood in its place. */
+describe('an order whose amount is words (Verifies: DOSE-R40)', () => {
+  it('gives its words and no figure of any kind: no volume, no mark, no drug, no dose of a course', () => {
+    const { drawUp } = ordered();
+    expect(drawUp.dose).toMatchObject({
+      inWords: words,
+      exact_ul: null,
+      exact_ug: null,
+      unrounded_ul: null,
+      mgPerKg: null,
+      pieces: null,
+      drawn: null,
+      total_ul: null,
+      stopped: false,
+      trace: [],
+    });
+    expect(drawUp).toMatchObject({ course: null, syringe: null });
+  });
+  it('is said on the due list, and counted on the cart as not worked out', () => {
+    const { world, item } = ordered();
+    expect(item).toMatchObject({ inWords: words, because: { say: 'due.order', with: { amount: words } } });
+    const { cart } = prepareRound(
+      world,
+      world.shelter.sections.map((one) => one.id),
+      now,
+    );
+    const own = cart.products.find(({ product }) => product.id === 'doxycycline-10');
+    expect(own).toMatchObject({ doses: 1, inWords: 1, volume_ul: null });
+  });
+  it('keeps what does not hang on the amount: the label’s age still stops', () => {
+    const { drawUp } = ordered({ treat: { is: 'product', product: ProductId.parse('maropitant-10') } });
+    expect(drawUp.dose.gates).toMatchObject([{ code: 'below-label-age', severity: 'stop' }]);
+    expect(drawUp.dose).toMatchObject({ stopped: true, exact_ul: null });
+  });
+  it('an order that leaves the amount to the formulary has it, but not the formulary’s course', () => {
+    const { drawUp, item } = ordered({ amount: '' });
+    expect(drawUp.dose).toMatchObject({ inWords: null, total_ul: 370 });
+    expect(drawUp.course).toBeNull();
+    expect(item?.inWords).toBeUndefined();
+    expect(item?.because).toMatchObject({ with: { amount: 'none' } });
+    expect(ordered({ amount: '', ends: { is: 'after-doses', doses: 3 } }).drawUp.course).toMatchObject({
+      number: 1,
+      of: 3,
+    });
+  });
+});
