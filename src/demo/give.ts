@@ -1,5 +1,6 @@
 import type { Dose } from '../core/dosing/dose.js';
 import type { Product } from '../core/dosing/formulary.js';
+import { rowFor } from '../core/dosing/label-weight.js';
 import type { AnimalId } from '../core/ids.js';
 import type { DueItem } from '../core/protocol/due.js';
 import { give, notGiven } from '../log/commands/round.js';
@@ -114,5 +115,5 @@ function bodyOf(team: RoundInHand, animal: AnimalId, item: DueItem, product: Pro
 function piecesOf({ dose: rule }: Product, grams: number | null): string {
   if (rule.by === 'fixed') return rule.pieces ?? '';
   if (rule.by !== 'bands' || grams === null) return '';
-  return rule.bands.find((band) => grams >= band.from_g && grams < band.to_g)?.pieces ?? '';
+  return rowFor(rule.bands, grams)?.pieces ?? '';
 }

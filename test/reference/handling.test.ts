@@ -122,7 +122,7 @@ runPart('handling', {
   },
   'mg-per-kg': (given: { product: string; grams: number; age_weeks: number }) => {
     const answer = dose(productOf(given.product), given.grams, given.age_weeks);
-    return { mg_per_kg: answer.mgPerKg, second_person: codes(answer, 'second-person') };
+    return { mg_per_kg: answer.mgPerKg, stops: codes(answer, 'stop') };
   },
   'label-stops': (given: { product: string; weight: string; age_weeks: number }) =>
     codes(dose(productOf(given.product), gramsOf(given.weight), given.age_weeks), 'stop'),

@@ -62,7 +62,7 @@ function anyProduct(): Product {
       { most_ml_per_kg: `${roll(3)}.${roll(9) + 1}`, sites: roll(3) + 1, source: 'starter-choice', standing: 'read' },
     ]),
     labelMinAge: null,
-    labelMin_g: null,
+    labelMinWeight: null,
     twins: [],
   });
 }

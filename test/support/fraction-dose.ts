@@ -30,15 +30,29 @@ export function decimalOf({ n, d }: Fraction, places: number): string {
   return n < 0n && magnitude > 0n ? `-${text}` : text;
 }
 
+type PlainRow = { readonly ml?: string | undefined } & (
+  | { readonly from_g: number; readonly to_g: number }
+  | { readonly from_lb: string; readonly to_lb: string; readonly over: boolean; readonly through: boolean }
+);
+
+/** Pounds in whole grams, half-way down. */
+const poundsIn = (lb: string): bigint => multiple(times(fractionOf(lb), fractionOf('453.59237')), 1n, false);
+function holds(row: PlainRow, grams: number): boolean {
+  if ('from_g' in row) return row.from_g <= grams && grams < row.to_g;
+  const [from, to, is] = [poundsIn(row.from_lb), poundsIn(row.to_lb), BigInt(grams)];
+  return (row.over ? is > from : is >= from) && (row.through ? is <= to : is < to);
+}
+
 export interface PlainProduct {
   readonly strength: string | null;
   readonly dose:
-    | { readonly by: 'mg-per-kg'; readonly usual: string }
+    | { readonly by: 'mg-per-kg' | 'mg-per-lb'; readonly usual: string }
     | { readonly by: 'ml-per-weight'; readonly ml: string; readonly per: 'lb' | 'kg' }
     | {
         readonly by: 'bands';
-        readonly bands: readonly { readonly from_g: number; readonly to_g: number; readonly ml?: string | undefined }[];
+        readonly bands: readonly PlainRow[];
       }
+    | { readonly by: 'order' }
     | { readonly by: 'fixed'; readonly ml?: string | undefined };
   readonly low: string | null;
   readonly high: string | null;
@@ -73,12 +87,21 @@ export function exactVolume(product: PlainProduct, grams: number): Fraction | nu
   switch (dose.by) {
     case 'mg-per-kg':
       return strength === null ? null : over(times(fractionOf(dose.usual), whole(grams)), fractionOf(strength));
+    case 'mg-per-lb':
+      return strength === null
+        ? null
+        : over(
+            over(times(times(fractionOf(dose.usual), whole(1000)), whole(grams)), fractionOf('453.59237')),
+            fractionOf(strength),
+          );
+    case 'order':
+      return null;
     case 'ml-per-weight': {
       const unit = dose.per === 'kg' ? whole(1000) : fractionOf('453.59237');
       return over(times(times(fractionOf(dose.ml), whole(1000)), whole(grams)), unit);
     }
     case 'bands': {
-      const band = dose.bands.find((one) => one.from_g <= grams && grams < one.to_g);
+      const band = dose.bands.find((one) => holds(one, grams));
       return band?.ml === undefined ? null : times(fractionOf(band.ml), whole(1000));
     }
     case 'fixed':

@@ -79,7 +79,7 @@ const product = (id: string, classes: readonly string[]) => ({
   route: 'by mouth',
   species: ['cat'],
   labelMinAge: null,
-  labelMin_g: null,
+  labelMinWeight: null,
   dose: { by: 'fixed', ml: '1' },
   band: null,
   rounding: 'nearest',

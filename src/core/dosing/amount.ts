@@ -1,9 +1,10 @@
 import type { Decimal } from 'decimal.js';
 import { exactly } from '../quantity/exact.js';
 import { gramsIn } from '../quantity/units.js';
-import { writeNumber, writePerKg, writeStrength, writeVolume } from '../quantity/write.js';
+import { writeNumber, writePerKg, writePerLb, writeStrength, writeVolume } from '../quantity/write.js';
 import { type Said, type SayValue, said } from '../said.js';
 import type { DoseRule, Product } from './formulary.js';
+import { edgesOf, rowFor } from './label-weight.js';
 
 /** The exact amount for one animal, before any mark of a syringe. Null where the product has no such figure. */
 export interface Amount {
@@ -24,7 +25,8 @@ export type AmountProblem =
   | 'between-bands'
   | 'strength-unknown'
   | 'rule-for-another-strength'
-  | 'salt-and-base';
+  | 'salt-and-base'
+  | 'amount-by-order';
 
 /** Whether this product's amount depends on the weight. */
 export const asksForWeight = (product: Pick<Product, 'needsWeight' | 'dose'>): boolean =>
@@ -39,13 +41,14 @@ export function amountOf(product: Product, grams: number | null): AmountAnswer {
   const first = product.ingredients[0];
   const strength = first?.mg_per_ml ?? null;
   if (dose.by === 'fixed') return ok(product, dose, grams, said('dose.step.fixed', amountWords(dose)));
+  if (dose.by === 'order') return problem('amount-by-order', 'dose.gate.amount-by-order', { product: product.name });
   if (grams === null) return problem('weight-missing', 'dose.gate.weight-missing', { product: product.name });
   switch (dose.by) {
     case 'bands': {
-      const band = dose.bands.find((each) => grams >= each.from_g && grams < each.to_g);
+      const band = rowFor(dose.bands, grams);
       if (band === undefined) return betweenBands(product, dose, grams);
-      const from = { grams: band.from_g };
-      return ok(product, band, grams, said('dose.step.band', { from, to: { grams: band.to_g }, ...amountWords(band) }));
+      const { from, to, over, through } = edgesOf(band);
+      return ok(product, band, grams, said('dose.step.band', { from, to, over, through, ...amountWords(band) }));
     }
     case 'ml-per-weight': {
       if (strength === null || !exactly(strength).eq(exactly(dose.forStrength_mg_per_ml))) {
@@ -65,7 +68,8 @@ export function amountOf(product: Product, grams: number | null): AmountAnswer {
       });
       return { ok: true, amount: { ul, ...drugIn(ul, strength, grams), pieces: '', rule } };
     }
-    case 'mg-per-kg': {
+    case 'mg-per-kg':
+    case 'mg-per-lb': {
       if (strength === null) return problem('strength-unknown', 'dose.gate.no-strength', { product: product.name });
       if (first !== undefined && first.counted !== dose.counted) {
         return problem('salt-and-base', 'dose.gate.salt-and-base', {
@@ -74,25 +78,39 @@ export function amountOf(product: Product, grams: number | null): AmountAnswer {
           strength: first.counted,
         });
       }
-      const ug = exactly(dose.usual).mul(grams);
+      const perKg = perKgOf(dose.by, dose.usual);
+      // One division, so that 2 lb of a rule by the pound come out as they are printed.
+      const ug =
+        dose.by === 'mg-per-kg'
+          ? perKg.mul(grams)
+          : exactly(dose.usual)
+              .mul(1000 * grams)
+              .div(gramsIn.lb);
       const amount = {
         ul: ug.div(exactly(strength)),
         ug,
-        mgPerKg: exactly(dose.usual),
+        mgPerKg: perKg,
         pieces: '',
-        rule: perKgRule(product, dose.usual, strength),
+        rule: perWeightRule(product, dose, strength),
       };
       return { ok: true, amount };
     }
   }
 }
 
+type PerWeight = 'mg-per-kg' | 'mg-per-lb';
+const perPound = exactly(1000).div(gramsIn.lb);
+/** mg per kg of a rule in the unit of its label. */
+export const perKgOf = (by: PerWeight, amount: string): Decimal =>
+  by === 'mg-per-kg' ? exactly(amount) : exactly(amount).mul(perPound);
+
 const rules = new WeakMap<Product, { readonly strength: string; readonly rule: Said }>();
 /** The rule in words: the same for every animal, so it is said once for a product as it is in the hand. */
-function perKgRule(product: Product, usual: string, strength: string): Said {
+function perWeightRule(product: Product, { by, usual }: { by: PerWeight; usual: string }, strength: string): Said {
   const known = rules.get(product);
   if (known?.strength === strength) return known.rule;
-  const rule = said('dose.step.per-kg', { dose: writePerKg(usual), strength: writeStrength(strength) });
+  const dose = by === 'mg-per-kg' ? writePerKg(usual) : writePerLb(usual);
+  const rule = said('dose.step.per-kg', { dose, strength: writeStrength(strength) });
   rules.set(product, { strength, rule });
   return rule;
 }
@@ -104,8 +122,18 @@ interface Given {
 
 function ok(product: Product, given: Given, grams: number | null, rule: Said): AmountAnswer {
   const ul = given.ml === undefined ? null : exactly(given.ml).mul(1000);
-  const strength = product.ingredients[0]?.mg_per_ml ?? null;
-  return { ok: true, amount: { ul, ...drugIn(ul, strength, grams), pieces: given.pieces ?? '', rule } };
+  const { mg_per_ml: strength = null, mg_per_piece: tablet = null } = product.ingredients[0] ?? {};
+  const pieces = given.pieces ?? '';
+  const count = ul === null && tablet !== null ? countOf(pieces) : null;
+  const drug = count === null || tablet === null ? drugIn(ul, strength, grams) : drugIn(count.mul(1000), tablet, grams);
+  return { ok: true, amount: { ul, ...drug, pieces, rule } };
+}
+
+/** How many pieces `1 1/2` are; null for what is no number of them (a ribbon of so many inches). */
+function countOf(pieces: string): Decimal | null {
+  const parts = /^(?:(\d+)(?: |$))?(?:1\/([24]))?$/.exec(pieces.trim());
+  if (parts === null || pieces.trim() === '') return null;
+  return exactly(parts[1] ?? 0).add(parts[2] === undefined ? 0 : exactly(1).div(parts[2]));
 }
 
 function drugIn(ul: Decimal | null, strength: string | null, grams: number | null): Pick<Amount, 'ug' | 'mgPerKg'> {
@@ -130,15 +158,16 @@ export function writePieces(pieces: string): Said {
 }
 
 function betweenBands(product: Product, dose: Extract<DoseRule, { by: 'bands' }>, grams: number): AmountAnswer {
-  const below = dose.bands.filter((band) => band.to_g <= grams).sort((x, y) => y.to_g - x.to_g)[0];
-  const above = dose.bands.filter((band) => band.from_g > grams).sort((x, y) => x.from_g - y.from_g)[0];
+  const rows = dose.bands.map(edgesOf);
+  const below = rows.filter((band) => band.to_g <= grams).sort((x, y) => y.to_g - x.to_g)[0];
+  const above = rows.filter((band) => band.from_g > grams).sort((x, y) => x.from_g - y.from_g)[0];
   const values = { product: product.name, weight: { grams } };
   if (below === undefined) return problem('between-bands', 'dose.gate.under-bands', values);
   if (above === undefined) return problem('between-bands', 'dose.gate.over-bands', values);
   return problem('between-bands', 'dose.gate.between-bands', {
     ...values,
-    below: { grams: below.to_g },
-    above: { grams: above.from_g },
+    below: below.to,
+    above: above.from,
   });
 }
 

@@ -1,6 +1,8 @@
 import { exactly } from '../quantity/exact.js';
 import { type Said, said } from '../said.js';
+import { perKgOf } from './amount.js';
 import type { FormularyDocument, Product, Standing } from './formulary.js';
+import { edgesOf } from './label-weight.js';
 import { dilutionAddsUp } from './strength.js';
 
 /** Something in the document that comes from memory: a person says of each by name that it was looked up. */
@@ -94,19 +96,27 @@ function doseFaults(product: Product): Said[] {
   const { name, dose, band } = product;
   const faults: Said[] = [];
   if (band !== null && exactly(band.low).gt(band.high)) faults.push(said('dose.fault.band', { name }));
-  if (dose.by === 'mg-per-kg') {
+  if (dose.by === 'mg-per-kg' || dose.by === 'mg-per-lb') {
     const inOrder = exactly(dose.low).lte(dose.usual) && exactly(dose.usual).lte(dose.high);
     if (!inOrder) faults.push(said('dose.fault.order-of-doses', { name }));
-    const inBand = band === null || (exactly(dose.usual).gte(band.low) && exactly(dose.usual).lte(band.high));
+    const usual = perKgOf(dose.by, dose.usual);
+    const inBand = band === null || (usual.gte(band.low) && usual.lte(band.high));
     if (!inBand) faults.push(said('dose.fault.usual-outside', { name }));
   }
   if (dose.by === 'bands') {
-    const bands = [...dose.bands].sort((a, b) => a.from_g - b.from_g);
+    const bands = dose.bands.map(edgesOf).sort((a, b) => a.from_g - b.from_g);
     const overlap = bands.some((one, index) => one.to_g <= one.from_g || one.from_g < (bands[index - 1]?.to_g ?? 0));
     if (overlap) faults.push(said('dose.fault.bands', { name }));
-    if (bands.some((one) => one.ml === undefined && one.pieces === undefined)) {
+    if (dose.bands.some((one) => one.ml === undefined && one.pieces === undefined)) {
       faults.push(said('dose.fault.amount', { name }));
     }
   }
+  if ((dose.by === 'bands' || dose.by === 'fixed') && isInMg(product) && product.stopAbove_mg_per_kg === null) {
+    faults.push(said('dose.fault.no-end', { name }));
+  }
   return faults;
 }
+
+/** Counted in mg, for a cat, so that a small animal may get too many per kg; a vaccine is one whole dose for every animal. */
+const isInMg = ({ ingredients, species }: Product): boolean =>
+  species.includes('cat') && ingredients.some((one) => one.mg_per_ml !== null || one.mg_per_piece !== null);

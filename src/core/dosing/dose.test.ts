@@ -154,7 +154,7 @@ describe('the label (Verifies: DOSE-R10)', () => {
   });
 
   test('under the label weight stops: 950 g against 1 kg', () => {
-    expect(stopCodes(dose({ of: 'fipronil-100', grams: 950 }))).toEqual(['below-label-weight']);
+    expect(stopCodes(dose({ of: 'fipronil-100', grams: 950 }))).toEqual(['below-label-weight', 'outside-band']);
     const answer = dose({ of: 'fipronil-100', grams: 1000 });
     expect(answer.stopped).toBe(false);
     expect(answer.drawn).toBeNull();
@@ -210,7 +210,9 @@ describe('amounts', () => {
     [2267, '200'],
     [2268, '400'],
     [4535, '400'],
-    [4536, null],
+    // The label says 5 to 10 lb: 10 lb itself, 4,536 g when weighed in pounds, is in the row.
+    [4536, '400'],
+    [4537, null],
     [4989, null],
     [4990, '600'],
   ])('praziquantel injection at %i g: %s (Verifies: DOSE-R6)', (grams, ul) => {

@@ -29,7 +29,9 @@ import {
   roleGates,
   speciesGates,
 } from './label-gates.js';
+import { leastGates } from './least.js';
 import { notThisWayGates, spacingGates } from './spacing.js';
+import { placeLimitGates } from './split.js';
 import { inHand } from './strength.js';
 import { weightFresh } from './weight-fresh.js';
 
@@ -106,6 +108,7 @@ export function doseOf(question: DoseQuestion): Dose {
     ...notThisWayGates(product, formulary, oldEnough, hand.dilution?.gives_mg_per_ml ?? null),
     ...weightGates(question),
     ...spacingGates(product, formulary, recent, now),
+    ...placeLimitGates(product, formulary, animal.grams, question.inWords ?? null),
   ];
   if (question.inWords != null) {
     // The course of the formulary is not the order's; how much a day and how many days in a row still hold.
@@ -123,6 +126,7 @@ export function doseOf(question: DoseQuestion): Dose {
   gates.push(...bandGates(product, formulary, animal, amount));
   // A pipette or tablet is its own measure; only what is drawn needs a syringe.
   if (amount.ul === null || amount.pieces !== '') {
+    gates.push(...leastGates(product, animal.grams, amount.ul, amount.ug));
     return finish(question, animal, gates, { ...nothing, amount, steps: amountSteps(product, animal, amount) });
   }
   const strength = hand.dilution?.gives_mg_per_ml ?? product.ingredients[0]?.mg_per_ml ?? null;
@@ -130,6 +134,10 @@ export function doseOf(question: DoseQuestion): Dose {
   const inTheHand = { ...question, product };
   const drawing = draw(inTheHand, ul, animal.grams, strength);
   gates.push(...drawing.gates);
+  const whole = drawing.drawn === null ? null : exactly(drawing.drawn.volume_ul).mul(drawing.places);
+  gates.push(
+    ...leastGates(product, animal.grams, whole, whole === null || strength === null ? null : whole.mul(strength)),
+  );
   const steps = amountSteps(product, animal, { ...amount, ul }, hand.dilution?.gives_mg_per_ml ?? null);
   if (drawing.drawn !== null) steps.push(...drawSteps(drawing, ul, product, formulary));
   const helps = drawing.drawn === null || stops(drawing.gates) ? dilutionsThatHelp(inTheHand, amount.ug) : [];
@@ -188,7 +196,7 @@ const isOwn = (product: Product, strength: string): boolean =>
 
 function weightGates({ product, formulary, weighing, ageDays, now }: DoseQuestion): Gate[] {
   if (weighing === null) {
-    if (!asksForWeight(product) && product.labelMin_g === null) return [];
+    if (!asksForWeight(product) && product.labelMinWeight === null) return [];
     return [gate('weight-missing', 'stop', said('dose.gate.weight-missing', { product: product.name }))];
   }
   if (!asksForWeight(product)) return [];

@@ -4,6 +4,7 @@ import { KitTypeId, ProductId, SourceId, SyringeId } from '../ids.js';
 import { Role } from '../people.js';
 import { Exact, Route, Standing } from './exact-text.js';
 import { BodySite, Care, Caution, Course, Dilution, MakeUp, PerDay, PerSite, Twin } from './handling.js';
+import { LabelWeight, WeightRow } from './label-weight.js';
 import { BloodRules, Instrument, Mix, NotThisWay, RouteLimit, Spacing } from './measuring.js';
 
 export { Exact, Route, Standing } from './exact-text.js';
@@ -27,6 +28,8 @@ export const DoseRule = z.discriminatedUnion('by', [
    * salt, the sum); it must be what the strength is counted in, else the dose stops: a salt is not its base.
    */
   z.object({ by: z.literal('mg-per-kg'), low: Exact, usual: Exact, high: Exact, counted: z.string().default('base') }),
+  /** The same per lb, for a label that says its dose by the pound. */
+  z.object({ by: z.literal('mg-per-lb'), low: Exact, usual: Exact, high: Exact, counted: z.string().default('base') }),
   /** Volume per unit of weight; bound to the strength named here and void on any other. */
   z.object({
     by: z.literal('ml-per-weight'),
@@ -34,22 +37,12 @@ export const DoseRule = z.discriminatedUnion('by', [
     per: z.enum(['lb', 'kg']),
     forStrength_mg_per_ml: Exact,
   }),
-  /** Bands over weight in grams, `from` inclusive, `to` exclusive; a weight in a hole is asked about. */
-  z.object({
-    by: z.literal('bands'),
-    bands: z
-      .array(
-        z.object({
-          from_g: z.number().int(),
-          to_g: z.number().int(),
-          ml: Exact.optional(),
-          pieces: z.string().optional(),
-        }),
-      )
-      .min(1),
-  }),
+  /** Bands over weight; a weight in a hole is asked about. */
+  z.object({ by: z.literal('bands'), bands: z.array(WeightRow).min(1) }),
   /** The same for every animal, whatever its weight. */
   z.object({ by: z.literal('fixed'), ml: Exact.optional(), pieces: z.string().optional() }),
+  /** No amount of its own: only a veterinarian's order says one. Limits for one place are limits, never a dose. */
+  z.object({ by: z.literal('order') }),
 ]);
 export type DoseRule = z.infer<typeof DoseRule>;
 
@@ -64,6 +57,8 @@ export const Product = z.object({
         /** What the strength is counted in: the base, a named salt, or the sum. */
         counted: z.string().default('base'),
         mg_per_ml: Exact.nullable(),
+        /** In one tablet; null for what is no tablet, or where its label was not read. */
+        mg_per_piece: Exact.nullable().default(null),
       }),
     )
     .min(1),
@@ -78,7 +73,7 @@ export const Product = z.object({
   /** Species it is made for. One for dogs only is listed so that the vial is recognised and stopped. */
   species: z.array(z.enum(['cat', 'dog'])).min(1),
   labelMinAge: Span.nullable(),
-  labelMin_g: z.number().int().nullable(),
+  labelMinWeight: LabelWeight.nullable(),
   dose: DoseRule,
   /** Limits that the given amount must stay inside, mg of the first ingredient per kg. */
   band: z.object({ low: Exact, high: Exact }).nullable(),
@@ -88,8 +83,16 @@ export const Product = z.object({
   tolerancePercent: Exact,
   needsWeight: z.boolean(),
   prescription: z.boolean(),
-  /** Above this many mg per kg even a printed or fixed amount stops; null where the label sets no such end. */
+  /**
+   * Above this many mg per kg even a printed or fixed amount stops. Null only where the amount is worked out per weight or
+   * is counted in whole doses: a printed or fixed amount in mg has an end.
+   */
   stopAbove_mg_per_kg: Exact.nullable().default(null),
+  /** The least that the label asks for, in the unit of the label; what is drawn under it is pointed out. */
+  least: z
+    .object({ amount: Exact, unit: z.enum(['mg-per-kg', 'mg-per-lb', 'mL-per-kg', 'mL-per-lb']) })
+    .nullable()
+    .default(null),
   /** Roles that may give it. */
   mayGive: z
     .array(Role)

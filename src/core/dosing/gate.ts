@@ -36,6 +36,9 @@ export const gateCodes = [
   'too-much-for-sites',
   'rinse-would-add',
   'not-yours-to-give',
+  'amount-by-order',
+  'limit-of-place',
+  'under-least',
 ] as const;
 export type GateCode = (typeof gateCodes)[number];
 

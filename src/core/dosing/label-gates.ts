@@ -3,6 +3,7 @@ import type { Role } from '../people.js';
 import { type Said, said } from '../said.js';
 import type { FormularyDocument, Product, StandingOrder } from './formulary.js';
 import { type Gate, type GateCode, gate, type OpenedGate } from './gate.js';
+import { labelGrams, writeLabelWeight } from './label-weight.js';
 
 export interface AboutAnimal {
   readonly species: string;
@@ -51,7 +52,7 @@ export function lotGates(product: Product, lot: LotForDose | null, today: Calend
  */
 export function labelGates(product: Product, formulary: FormularyDocument, animal: AboutAnimal): Gate[] {
   const gates: Gate[] = [];
-  const { labelMinAge, labelMin_g } = product;
+  const { labelMinAge, labelMinWeight } = product;
   if (labelMinAge !== null && !hasReached(labelMinAge, animal.ageDays.youngest, animal.today)) {
     const maybe = hasReached(labelMinAge, animal.ageDays.oldest, animal.today);
     const values = {
@@ -63,8 +64,9 @@ export function labelGates(product: Product, formulary: FormularyDocument, anima
     const why = said(maybe ? 'dose.gate.age-uncertain' : 'dose.gate.age', values);
     gates.push(openedOr('below-label-age', why, currentOrder('below-label-age', product, formulary, animal)));
   }
-  if (labelMin_g !== null && animal.grams !== null && animal.grams < labelMin_g) {
-    const values = { product: product.name, least: { grams: labelMin_g }, weight: { grams: animal.grams } };
+  if (labelMinWeight !== null && animal.grams !== null && animal.grams < labelGrams(labelMinWeight)) {
+    const least = writeLabelWeight(labelMinWeight);
+    const values = { product: product.name, least, weight: { grams: animal.grams } };
     const why = said('dose.gate.weight', values);
     gates.push(openedOr('below-label-weight', why, currentOrder('below-label-weight', product, formulary, animal)));
   }
@@ -105,6 +107,7 @@ const neverOpened: readonly GateCode[] = [
   'salt-and-base',
   'rule-for-another-strength',
   'no-syringe',
+  'amount-by-order',
   'not-made-up',
   'no-recipe',
 ];

@@ -32,8 +32,9 @@ export function spacingGates(
       if (rule.routes.length > 0 && !rule.routes.includes(other.route)) continue;
       const days = (current - Temporal.Instant.from(dose.at).epochMilliseconds) / 86_400_000;
       if (days < 0 || days >= rule.days) continue;
-      const why = said('dose.gate.ingredient-too-soon', {
+      const why = said(own.name === shared.name ? 'dose.gate.ingredient-too-soon' : 'dose.gate.family-too-soon', {
         product: product.name,
+        own: own.name,
         ingredient: shared.name,
         other: other.name,
         at: { instant: dose.at },

@@ -1,6 +1,9 @@
 import type { Decimal } from 'decimal.js';
 import { above, exactly, wholeTimes } from '../quantity/exact.js';
+import { said } from '../said.js';
+import { volumeText } from './draw-up.js';
 import type { FormularyDocument, Product } from './formulary.js';
+import { type Gate, gate } from './gate.js';
 
 /** Limits of one place for one animal, exact microlitres. */
 export interface SiteLimit {
@@ -42,4 +45,21 @@ export function placesFor(ul: Decimal, most_ul: Decimal): number {
   if (most_ul.isZero()) return 1;
   const whole = wholeTimes(ul, most_ul);
   return Math.max(1, whole.toNumber() + (above(ul, whole.mul(most_ul)) ? 1 : 0));
+}
+
+/**
+ * The product's own limit for one place, as a limit: for what has no amount of its own, and for an order in words, of which
+ * no draw is worked out that could be split.
+ */
+export function placeLimitGates(
+  product: Product,
+  formulary: FormularyDocument,
+  grams: number | null,
+  inWords: string | null,
+): Gate[] {
+  if (product.dose.by !== 'order' && inWords === null) return [];
+  const limit = siteLimit(product, formulary, grams);
+  if (limit === null || !limit.own) return [];
+  const values = { product: product.name, most: volumeText(limit.most_ul), places: limit.sites };
+  return [gate('limit-of-place', 'note', said('dose.gate.limit-of-place', values))];
 }

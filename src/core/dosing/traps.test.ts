@@ -76,8 +76,10 @@ describe('limits of an animal (traps 8, 9, 16)', () => {
   });
 
   it('a volume over the limit of one place is split, and beyond the places it stops (Verifies: DOSE-R26)', () => {
-    const once = dose('saline-0-9', 500, 20);
-    expect(once).toMatchObject({ places: 1, total_ul: 5000, drawn: { volume_ul: 5000 } });
+    const once = like('saline-0-9', {
+      dose: { by: 'ml-per-weight', ml: '10', per: 'kg', forStrength_mg_per_ml: '9' },
+    });
+    expect(dose(once, 500, 20)).toMatchObject({ places: 1, total_ul: 5000, drawn: { volume_ul: 5000 } });
     const twice = like('saline-0-9', {
       dose: { by: 'ml-per-weight', ml: '16', per: 'kg', forStrength_mg_per_ml: '9' },
     });
@@ -91,8 +93,9 @@ describe('limits of an animal (traps 8, 9, 16)', () => {
 
   it('who may give it is data (Verifies: DOSE-R32)', () => {
     expect(stops(dose('maropitant-10', 2400, 30, { role: 'volunteer' }))).toEqual([]);
-    expect(stops(dose('saline-0-9', 500, 20, { role: 'volunteer' }))).toEqual(['not-yours-to-give']);
-    expect(stops(dose('saline-0-9', 500, 20, { role: 'medical' }))).toEqual([]);
+    const ordered = { inWords: '20 mL under the skin' };
+    expect(stops(dose('saline-0-9', 500, 20, { ...ordered, role: 'volunteer' }))).toEqual(['not-yours-to-give']);
+    expect(stops(dose('saline-0-9', 500, 20, { ...ordered, role: 'medical' }))).toEqual([]);
   });
 });
 

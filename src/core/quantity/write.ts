@@ -73,6 +73,10 @@ export function writeUnits(units: number | string | Decimal): string {
 export const writePerKg = (mgPerKg: number | string | Decimal): string =>
   `${writeNumber(mgPerKg, 2)}${space}mg${space}per${space}kg`;
 
+/** A dose as its label says it by the pound. */
+export const writePerLb = (mgPerLb: number | string | Decimal): string =>
+  `${writeNumber(mgPerLb, 2)}${space}mg${space}per${space}lb`;
+
 /** A share in percent with up to `places` decimals: `4.5 percent`. */
 export const writePercent = (percent: number | string | Decimal, places = 1): string =>
   `${writeNumber(percent, places)}${space}percent`;

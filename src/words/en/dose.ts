@@ -88,6 +88,12 @@ export const dose = {
     '{product}: the dose is counted as {dose}, the strength as {strength}. A salt is not its base; ask the medical team.',
   'dose.gate.over-band': '{product}: {dose} is above the range of {low} to {high}.',
   'dose.gate.under-band': '{product}: {dose} is below the range of {low} to {high}.',
+  'dose.gate.amount-by-order':
+    '{product} has no amount of its own. How much comes only from a veterinarian’s order for this animal.',
+  'dose.gate.limit-of-place':
+    '{product}: at most {most} in one place, in {places, plural, one {one place} other {# places}} a day. That is a limit, not a dose.',
+  'dose.gate.under-least':
+    '{product}: {is} is under the least of its label, {least}, which is {asked} for this animal.',
   'dose.gate.volume-over':
     '{given} of {product} is {dose}, above its range of {low} to {high}. Look again before you go on.',
   'dose.gate.volume-under':
@@ -120,6 +126,8 @@ export const dose = {
     '{product} may be diluted only by a recipe of the signed formulary, and there is none like this. Ask the medical team.',
   'dose.gate.ingredient-too-soon':
     '{product} holds {ingredient}, and {other} with {ingredient} was given on {at_day}: at least {days, plural, one {# day} other {# days}} lie between. Ask the medical team.',
+  'dose.gate.family-too-soon':
+    '{product} holds {own}, and {other} with {ingredient}, which is kept apart from it, was given on {at_day}: at least {days, plural, one {# day} other {# days}} lie between. Ask the medical team.',
   'dose.gate.not-this-way': '{product} holds {ingredient}. {why}',
   'dose.gate.course-early':
     '{product}: dose {number} of {of} falls due on {due}; the one before was given on {last}. Wait, or ask the medical team.',
@@ -167,6 +175,8 @@ export const dose = {
   'dose.fault.band': '{name}: the low end of its range is above the high end.',
   'dose.fault.order-of-doses': '{name}: low, usual and high dose are not in this order.',
   'dose.fault.usual-outside': '{name}: the usual dose lies outside its own range.',
+  'dose.fault.no-end':
+    '{name}: a printed or fixed amount in mg has no end. Say above how many mg per kg it stops on any animal.',
   'dose.fault.bands': '{name}: two weight bands overlap.',
   'dose.fault.amount': '{name}: a weight band names neither a volume nor pieces.',
 
@@ -176,7 +186,8 @@ export const dose = {
   'dose.step.weight': 'Weight {weight}.',
   'dose.step.per-kg': 'Rule: {dose} of body weight; the strength is {strength}.',
   'dose.step.per-weight': 'Rule: {volume} for each {per} of body weight, for {strength} only.',
-  'dose.step.band': 'Rule: from {from} to under {to} the label gives {amount}.',
+  'dose.step.band':
+    'Rule: from {over, select, yes {over } other {}}{from} to {through, select, yes {} other {under }}{to} the label gives {amount}.',
   'dose.step.fixed': 'Rule: {amount} for every animal, whatever its weight.',
   'dose.step.drug': 'That is {drug} of {ingredient}.',
   'dose.step.drug-per-kg': 'That is {drug} of {ingredient}, {perKg}.',

@@ -1,5 +1,6 @@
 import { cautionText } from '../../../core/dosing/cautions.js';
 import type { FormularyDocument, KitType, Product } from '../../../core/dosing/formulary.js';
+import { writeLabelWeight } from '../../../core/dosing/label-weight.js';
 import { spanSaid } from '../../../core/protocol/spans.js';
 import { writeVolume } from '../../../core/quantity/write.js';
 import { say } from '../../../words/say.js';
@@ -90,7 +91,9 @@ function ProductView({ product, formulary }: { product: Product; formulary: Form
   );
   const limits = [
     product.labelMinAge === null ? null : say('desk.doc.label-age', { age: spanSaid(product.labelMinAge) }),
-    product.labelMin_g === null ? null : say('desk.doc.label-weight', { weight: { grams: product.labelMin_g } }),
+    product.labelMinWeight === null
+      ? null
+      : say('desk.doc.label-weight', { weight: writeLabelWeight(product.labelMinWeight) }),
   ].filter((one) => one !== null);
   const facts = [
     { word: say('desk.doc.ingredients'), value: strength.join('; ') },

@@ -127,6 +127,6 @@ export function needsWeighing(
     if (line.action !== 'give' || mustWait(world, stop, line, item, now, goneOn)) return false;
     const product = productOf(world, line, item);
     if (product === null) return false;
-    return asksForWeight(product) || (product.labelMin_g !== null && animal.weighings.length === 0);
+    return asksForWeight(product) || (product.labelMinWeight !== null && animal.weighings.length === 0);
   });
 }
