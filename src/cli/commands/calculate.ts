@@ -1,4 +1,4 @@
-import { CalendarDate, dayOfInstant } from '../../core/calendar.js';
+import { CalendarDate, dayOfInstant, daysBetween } from '../../core/calendar.js';
 import { ChipInput, calculateChip } from '../../core/chip/calculate.js';
 import { calculateDose, DoseInput } from '../../core/dosing/calculate.js';
 import { calculatePrediction, PredictInput } from '../../core/point-of-care/calculate.js';
@@ -71,6 +71,14 @@ const now = (): string => new Date().toISOString();
 const dayGiven = (given: Given): CalendarDate =>
   CalendarDate.parse(given.text('date') ?? dayOfInstant(now(), Intl.DateTimeFormat().resolvedOptions().timeZone));
 
+/** The day asked about, the same time on it, and the moment of the run, from which hours are counted back. */
+function momentGiven(given: Given): { today: CalendarDate; now: string; asked: string } {
+  const asked = now();
+  const today = dayGiven(given);
+  const days = daysBetween(dayOfInstant(asked, Intl.DateTimeFormat().resolvedOptions().timeZone), today);
+  return { today, now: new Date(Date.parse(asked) + days * 86_400_000).toISOString(), asked };
+}
+
 const documents = { protocol: { value: 'FILE' }, formulary: { value: 'FILE' }, date: { value: 'YYYY-MM-DD' } } as const;
 
 export const calculators: readonly Command[] = [
@@ -94,7 +102,7 @@ export const calculators: readonly Command[] = [
     (given) => {
       const formulary = readFormulary(given.text('formulary') ?? undefined);
       if (!formulary.ok) return formulary;
-      const context = { formulary: formulary.value, today: dayGiven(given), now: now() };
+      const context = { formulary: formulary.value, ...momentGiven(given) };
       return { ok: true, value: reading(DoseInput, (input) => calculateDose(input, context)) };
     },
   ),

@@ -29,6 +29,32 @@ describe('the dose calculator', () => {
     expect(old).toMatchObject({ value: { stopped: true, gates: [{ code: 'weight-stale' }, {}] } });
   });
 
+  // Kitten weight chart of 8 weeks: 850 to 950 g; believed up to twice that (DOSE-R14).
+  test.each([
+    ['9.5 kg', 56, true],
+    ['2 kg', 56, true],
+    ['95 g', 56, true],
+    ['900 g', 56, false],
+    ['4.5 kg', 900, false],
+  ])('asks about %s at %i days (Verifies: DOSE-R45)', (weight, age_days, asked) => {
+    const answer = run({ weight, product: 'pyrantel-50', age_days });
+    if (!answer.ok) throw new Error(answer.why.say);
+    const gate = answer.value.gates.find((one) => one.code === 'weight-doubtful');
+    expect(gate?.why.say.startsWith('dose.weight-') ?? false).toBe(asked);
+    expect(answer.value.stopped).toBe(asked);
+  });
+
+  test('a later day makes the hours since longer, an earlier one does not (Verifies: DOSE-R45)', () => {
+    const input = DoseInput.parse({ weight: '900 g', product: 'pyrantel-50', age_days: 60, weighed_hours_ago: 1 });
+    const on = (now: string) => {
+      const answer = calculateDose(input, { ...context, now, asked: '2026-03-12T15:00:00Z' });
+      return answer.ok ? answer.value.gates.map((one) => one.code) : [];
+    };
+    expect(on('2026-03-12T15:00:00Z')).not.toContain('weight-stale');
+    expect(on('2026-03-22T15:00:00Z')).toContain('weight-stale');
+    expect(on('2026-03-02T15:00:00Z')).not.toContain('weight-stale');
+  });
+
   test('answers for figures of a label, with and without a syringe (Verifies: DOSE-R9)', () => {
     expect(run({ weight: '2.5 kg', mg_per_kg: 6, strength_mg_per_ml: '60' })).toMatchObject({
       value: { mg: '15', ml: '0.25', mg_per_kg: '6', mark: null },

@@ -11,6 +11,7 @@ import { type DoseStep, doseOf } from './dose.js';
 import { drawUp } from './draw-up.js';
 import { Exact, type FormularyDocument, Route, type Syringe } from './formulary.js';
 import type { Gate } from './gate.js';
+import { plausibleWeight } from './plausible-weight.js';
 
 /** An exact decimal; a JSON number is taken as it is written. */
 const exact = z.union([Exact, z.number().nonnegative().transform(String).pipe(Exact)]);
@@ -87,7 +88,10 @@ export interface DoseOutput {
 export interface DoseContext {
   readonly formulary: FormularyDocument;
   readonly today: CalendarDate;
+  /** The moment asked about, on the day asked about. */
   readonly now: string;
+  /** What the hours of a line are counted back from, when that is earlier: the moment of the run. Left out: `now`. */
+  readonly asked?: string;
 }
 
 /**
@@ -104,14 +108,18 @@ export function calculateDose(input: z.output<typeof DoseInput>, context: DoseCo
 
 function ofProduct(input: z.output<typeof OfProduct>, grams: number, context: DoseContext): Outcome<DoseOutput> {
   const { formulary, today, now } = context;
+  // Asked about a later day, what was an hour ago is by then so many days older.
+  const from = context.asked !== undefined && context.asked < now ? context.asked : now;
   const product = formulary.products.find((each) => each.id === input.product);
   if (product === undefined) return no('dose.product-unknown', { product: input.product });
   const ageDays =
     typeof input.age_days === 'number' ? { youngest: input.age_days, oldest: input.age_days } : input.age_days;
+  // No cat of that age weighs so: asked about, as on the round.
+  const check = input.species === 'cat' ? plausibleWeight(grams, { last: null, ageDays }) : null;
   const dose = doseOf({
     product,
     formulary,
-    weighing: { grams, at: hoursBefore(now, input.weighed_hours_ago), doubtful: false },
+    weighing: { grams, at: hoursBefore(from, input.weighed_hours_ago), doubtful: check?.doubtful === true },
     ageDays,
     today,
     now,
@@ -122,11 +130,11 @@ function ofProduct(input: z.output<typeof OfProduct>, grams: number, context: Do
     madeUp:
       input.made_up === undefined
         ? null
-        : { mg_per_ml: input.made_up.mg_per_ml, at: hoursBefore(now, input.made_up.hours_ago) },
+        : { mg_per_ml: input.made_up.mg_per_ml, at: hoursBefore(from, input.made_up.hours_ago) },
     dilution: input.dilution ?? null,
     recent: input.given.map((one) => ({
       product: one.product,
-      at: hoursBefore(now, one.hours_ago),
+      at: hoursBefore(from, one.hours_ago),
       volume_ul: one.ml === undefined ? null : exactly(one.ml).mul(1000).round().toNumber(),
     })),
     ...(input.role === undefined ? {} : { role: input.role }),
@@ -150,7 +158,9 @@ function ofProduct(input: z.output<typeof OfProduct>, grams: number, context: Do
             dead_space_ml: dose.measuring === null ? null : thousandthText(dose.measuring.deadSpace_ul),
           },
     stopped: dose.stopped,
-    gates: dose.gates,
+    gates: dose.gates.map((one) =>
+      check?.doubtful === true && one.code === 'weight-doubtful' ? { ...one, why: check.why } : one,
+    ),
     trace: dose.trace,
   });
 }

@@ -78,6 +78,15 @@ export const usualWeightTable: WeightTable = b;
 export const bandAt = (table: WeightTable, ageDays: number): WeightBand | null =>
   table.rows.find((each) => each.ageDays === ageDays) ?? null;
 
+/** Whole weeks of age between its first and its last row for which a table prints nothing: said, never filled in. */
+export function weeksWithout(table: WeightTable): number[] {
+  const weeks = table.rows.map((each) => Math.floor(each.ageDays / 7));
+  const [first = 0, last = 0] = [weeks[0], weeks.at(-1)];
+  const missing: number[] = [];
+  for (let week = first; week <= last; week++) if (!weeks.includes(week)) missing.push(week);
+  return missing;
+}
+
 /**
  * The widest weight that is still believed of a kitten whose age lies between two numbers of days, in grams: 0.4 times
  * the low end at the youngest age to 2 times the high end at the oldest (ours). Past the last row the top is 14 kg,

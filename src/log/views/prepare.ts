@@ -1,5 +1,6 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
+import { asksForWeight } from '../../core/dosing/amount.js';
 import type { KitType, Product } from '../../core/dosing/formulary.js';
 import type { AnimalId, ScheduleId, SectionId } from '../../core/ids.js';
 import type { DueItem } from '../../core/protocol/due.js';
@@ -98,9 +99,26 @@ function prepareAnimal(world: World, animal: Animal, now: string, today: Calenda
   );
   const due = items.filter((item) => item.status === 'due' || item.status === 'overdue');
   const waiting = items.filter((item) => item.status === 'on-hold');
-  const byWeight =
-    due.some((item) => asksForWeight(world, item)) || waiting.some((item) => item.hold?.code === 'under-weight');
-  return { animal, due, waiting, weighFirst: byWeight && !weightUsable(world.shelter, animal, now, today) };
+  return { animal, due, waiting, weighFirst: weighedFirst(world, animal, [...due, ...waiting], now, today) };
+}
+
+/**
+ * Whether an animal is weighed before anything else for these items: one of them goes by weight, or is held because it was
+ * too light, and the weight on record may not be used. The one answer for desk, round and command line.
+ */
+export function weighedFirst(
+  world: World,
+  animal: Animal,
+  items: readonly DueItem[],
+  now: string,
+  today: CalendarDate,
+): boolean {
+  if (weightUsable(world.shelter, animal, now, today)) return false;
+  return items.some((item) =>
+    item.status === 'on-hold'
+      ? item.hold?.code === 'under-weight'
+      : item.action === 'give' && goesByWeight(world, animal, item),
+  );
 }
 
 /** The schedule by which animals are weighed here; null when the protocol has none. */
@@ -124,7 +142,11 @@ export const linesOfRound = (world: World, { sections }: Preparation) =>
 
 const hasSomething = ({ due, waiting }: PreparedAnimal): boolean => due.length + waiting.length > 0;
 
-const asksForWeight = (world: World, item: DueItem): boolean => productFor(world, item)?.needsWeight ?? false;
+function goesByWeight(world: World, animal: Animal, item: DueItem): boolean {
+  const product = productFor(world, item);
+  if (product === null) return false;
+  return asksForWeight(product) || (product.labelMinWeight !== null && animal.weighings.length === 0);
+}
 
 /** The product a due item would be given with: the preferred one of which there is a usable lot, else the preferred. */
 export function productFor(world: World, item: DueItem): Product | null {

@@ -226,7 +226,7 @@ export const deskAnimals = {
   'desk.weights.picture':
     'Weight curve of {count, plural, one {# weighing} other {# weighings}}; the table says the same in figures',
   'desk.weights.band':
-    'The tinted band is one published table of kitten weights ({table}); tables differ, and a weight in the band proves nothing.',
+    'The tinted band is one published table of kitten weights ({table}); tables differ, and a weight in the band proves nothing.{count, plural, =0 {} one { The table has no row for week {weeks}: nothing is drawn there.} other { The table has no rows for the weeks {weeks}: nothing is drawn there.}}',
   'desk.happened.title': 'Everything that happened',
   'desk.happened.by': '{by}.',
   'desk.happened.by-with': '{by} with {with}.',

@@ -1,6 +1,7 @@
 /** The steps on one animal: weigh, give, draw, test, read, chip; and the names of what can stand in the way. */
 export const roundSteps = {
   'round.step.weigh': 'weigh first',
+  'round.step.weigh-only': 'weigh',
   'round.wait.title': '{what}: not now',
   'round.wait.until': 'Until {until}.',
   'round.wait.not-before': 'Not before {on}.',

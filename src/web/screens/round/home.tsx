@@ -14,7 +14,7 @@ import { useSave } from '../../store/save.js';
 import { Acts, Row, Trouble } from './bits.js';
 import { kitNeeds } from './kit-needs.js';
 import { WetTime } from './leave.js';
-import { isOpen, needsWeighing } from './next-step.js';
+import { isOpen, isWeighedFirst } from './next-step.js';
 import { animalPath, clockPath, handBackPath, kitsPath, sectionPath } from './paths.js';
 import { ScanOpens } from './scan-opens.js';
 import { signal, soundState, unlockSound } from './sound.js';
@@ -149,7 +149,7 @@ function KitState({ needs, now_ms }: { needs: ReturnType<typeof kitNeeds>; now_m
 
 function WeighFirst() {
   const { view, world, now: at, today, round } = useRound();
-  const waiting = view.stops.flatMap((stop) => stop.animals.filter((one) => needsWeighing(world, one, at, today)));
+  const waiting = view.stops.flatMap((stop) => stop.animals.filter((one) => isWeighedFirst(world, one, at, today)));
   if (waiting.length === 0) return null;
   return (
     <section className="quiet-list" aria-label={say('round.weigh-first')}>

@@ -3,7 +3,9 @@ import { animalId, at, day } from '../../../../test/support/log.js';
 import { roundDay, roundId, roundLog, viewOf } from '../../../../test/support/round-log.js';
 import { orderSchedule } from '../../../core/protocol/order.js';
 import { type NewOrder, writeOrder } from '../../../log/commands/order.js';
-import { isOpen, needsWeighing, nextStep, withoutSecond } from './next-step.js';
+import { weighedFirst } from '../../../log/views/prepare.js';
+import { dueIn } from '../../../log/views/world.js';
+import { isOpen, isWeighedFirst, nextStep, withoutSecond } from './next-step.js';
 import { dueAtOf } from './order-of-line.js';
 
 type Log = ReturnType<typeof roundLog>;
@@ -31,11 +33,25 @@ describe('the one thing to do now (Verifies: ROUND-R5)', () => {
       const log = roundLog({ 'kit-1': schedules });
       if (grams !== undefined) weighed(log, grams, '13:35');
       const { world, stop } = viewOf(log);
-      return needsWeighing(world, stop('kit-1'), now, day(roundDay));
+      return isWeighedFirst(world, stop('kit-1'), now, day(roundDay));
     };
     expect(first(['weighing', 'roundworm'])).toBe(true);
     expect(first(['weighing', 'felv-test'])).toBe(false);
     expect(first(['weighing', 'roundworm'], 620)).toBe(false);
+  });
+
+  it('is among those to weigh first on the round if it is on the page before it (Verifies: CART-R3)', () => {
+    for (const schedules of [['weighing', 'roundworm'], ['weighing', 'chip'], ['weighing']]) {
+      const log = roundLog({ 'kit-1': schedules });
+      const { world, stop } = viewOf(log);
+      const { animal } = stop('kit-1');
+      const own = dueIn(world, animal, day(roundDay)).filter(
+        (item) =>
+          item.status === 'on-hold' || (schedules.includes(item.schedule) && ['due', 'overdue'].includes(item.status)),
+      );
+      const before = weighedFirst(world, animal, own, now, day(roundDay));
+      expect([schedules, isWeighedFirst(world, stop('kit-1'), now, day(roundDay))]).toEqual([schedules, before]);
+    }
   });
 
   it('keeps the order of one visit: blood, then by mouth; the running test is not waited for', () => {

@@ -3,7 +3,7 @@ import { asksForWeight } from '../../../core/dosing/amount.js';
 import type { Product } from '../../../core/dosing/formulary.js';
 import type { DueItem } from '../../../core/protocol/due.js';
 import { weightUsable } from '../../../log/views/dose.js';
-import { productFor } from '../../../log/views/prepare.js';
+import { productFor, weighedFirst } from '../../../log/views/prepare.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { scheduleNamed } from '../../../log/views/schedules.js';
 import { dueIn, type World } from '../../../log/views/world.js';
@@ -109,6 +109,19 @@ function mustWait(
   // Of an order only one time may be done now, however many are open.
   const ordered = orderOfLine(animal, world.shelter, line.schedule, now);
   return !mayGoOn.includes(item.status) || (ordered !== null && ordered.stand.mayDo === null);
+}
+
+/**
+ * Whether an animal of the round stands among those to weigh first: by the same answer as on the pages before the round,
+ * for what is still open of it.
+ */
+export function isWeighedFirst(world: World, stop: AnimalStop, now: string, today: CalendarDate): boolean {
+  const open = stop.lines.filter(isOpen);
+  const weighing = open.some((line) => line.action === 'weigh');
+  const items = dueIn(world, stop.animal, today).filter((item) =>
+    item.status === 'on-hold' ? weighing : open.some((line) => line.schedule === item.schedule),
+  );
+  return weighedFirst(world, stop.animal, items, now, today);
 }
 
 /** Whether something open goes by weight and the weight on record may not be used for it: the animal is weighed first. */

@@ -7,7 +7,7 @@ import { CatFace } from '../../parts/cat-face.js';
 import { State } from '../../parts/state.js';
 import { Acts, Place, Row } from './bits.js';
 import { Door } from './door.js';
-import { isOpen, nextStep } from './next-step.js';
+import { isOpen, isWeighedFirst, nextStep } from './next-step.js';
 import { animalPath, leavePath, roundPath } from './paths.js';
 import { ScanOpens } from './scan-opens.js';
 import { useRound } from './use-round.js';
@@ -90,7 +90,7 @@ function AnimalRow({ stop }: { stop: AnimalStop }) {
     step.do === 'finished'
       ? lines.map((line) => line.name).join(' · ')
       : step.do === 'weigh'
-        ? say('round.step.weigh')
+        ? say(isWeighedFirst(world, stop, now, today) ? 'round.step.weigh' : 'round.step.weigh-only')
         : lines
             .filter((line) => isOpen(line))
             .map((line) => line.name)

@@ -1,7 +1,7 @@
 import type { Animal } from '../../../../core/animal/animal.js';
 import { ageDays } from '../../../../core/calendar.js';
 import { gainBetween } from '../../../../core/growth/gain.js';
-import { usualWeightTable } from '../../../../core/growth/weight-tables.js';
+import { usualWeightTable, weeksWithout } from '../../../../core/growth/weight-tables.js';
 import { writeWeight } from '../../../../core/quantity/write.js';
 import { say } from '../../../../words/say.js';
 import { msOf } from '../../../clock.js';
@@ -13,7 +13,8 @@ import { useShelter } from '../../../store/here.js';
 
 const width = 640;
 const height = 240;
-const edge = { left: 64, right: 16, top: 14, bottom: 34 };
+/** Room at the left for the longest weight of an axis. */
+const edge = { left: 104, right: 16, top: 14, bottom: 34 };
 const day_ms = 86_400_000;
 
 /** The weight over real hours, beside the band of a published table while the animal is young; the figures below it. */
@@ -26,7 +27,13 @@ export function WeightCurve({ animal }: { animal: Animal }) {
       <div className="sheet">
         <Picture animal={animal} zone={zone} />
         {band(animal).length === 0 ? null : (
-          <p className="soft small">{say('desk.weights.band', { table: usualWeightTable.name })}</p>
+          <p className="soft small">
+            {say('desk.weights.band', {
+              table: usualWeightTable.name,
+              count: weeksWithout(usualWeightTable).length,
+              weeks: { list: weeksWithout(usualWeightTable).map(String) },
+            })}
+          </p>
         )}
       </div>
       <DataTable
@@ -77,8 +84,10 @@ function gainText(animal: Animal, record: string): string {
   });
 }
 
+/** A row of the table for the week that begins at its age; where the table prints no row there is none. */
 interface Band {
   readonly at: number;
+  readonly until: number;
   readonly from: number;
   readonly to: number;
 }
@@ -90,7 +99,12 @@ function band(animal: Animal): Band[] {
   if (born.basis === 'unknown' || ageDays(born.earliest, born.latest) > 7 || last === undefined) return [];
   const birth = msOf(`${born.latest}T12:00:00Z`);
   if ((msOf(last.at) - birth) / day_ms > 100) return [];
-  return usualWeightTable.rows.map((row) => ({ at: birth + row.ageDays * day_ms, from: row.from_g, to: row.to_g }));
+  return usualWeightTable.rows.map((row) => ({
+    at: birth + row.ageDays * day_ms,
+    until: birth + (row.ageDays + 7) * day_ms,
+    from: row.from_g,
+    to: row.to_g,
+  }));
 }
 
 function Picture({ animal, zone }: { animal: Animal; zone: string }) {
@@ -149,15 +163,16 @@ function Picture({ animal, zone }: { animal: Animal; zone: string }) {
         </text>
       ))}
       <g clipPath="url(#curve)">
-        {around.length < 2 ? null : (
-          <path
-            d={`M${around.map((one) => `${x(one.at)} ${y(one.from)}`).join('L')}L${[...around]
-              .reverse()
-              .map((one) => `${x(one.at)} ${y(one.to)}`)
-              .join('L')}Z`}
+        {around.map((one) => (
+          <rect
+            key={one.at}
+            x={x(one.at)}
+            y={y(one.to)}
+            width={x(one.until) - x(one.at)}
+            height={y(one.from) - y(one.to)}
             fill="var(--wash-cobalt)"
           />
-        )}
+        ))}
         <polyline
           points={sure.map((one) => `${x(one.at)},${y(one.grams)}`).join(' ')}
           fill="none"
