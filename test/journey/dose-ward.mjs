@@ -7,8 +7,11 @@ import { draft, stamp } from '../../dist/log/record.js';
 export const round = 'dose-round';
 export const today = '2026-05-14';
 
-/** Born, weighed at, grams, and what the veterinarian ordered; the roundworm line is the protocol's. */
-const animals = [
+/**
+ * Born, weighed at, grams, and what the veterinarian ordered; the roundworm line is the protocol's. `terms`: more of the
+ * order; `line` false: in care, but not on the round.
+ */
+const usualAnimals = [
   { id: 'anise', born: '2026-03-12', at: '2026-05-06T09:00:00.000Z', grams: 900, order: null },
   { id: 'basil', born: '2026-03-27', at: '2026-05-10T09:00:00.000Z', grams: 620, order: null },
   { id: 'cress', born: '2026-03-12', at: '2026-05-14T12:00:00.000Z', grams: 800, order: null },
@@ -27,7 +30,7 @@ const animals = [
   { id: 'iris', born: '2026-04-23', at: '2026-05-14T12:00:00.000Z', grams: 330, order: 'imidacloprid-100' },
 ];
 
-export function doseWard({ protocol, formulary }) {
+export function doseWard({ protocol, formulary, animals = usualAnimals }) {
   const records = [];
   let count = 0;
   const add = (kind, subject, body, happenedAt, by = 'mara') => {
@@ -95,7 +98,7 @@ export function doseWard({ protocol, formulary }) {
     add('lot-received', `lot:${product}`, body, start);
   }
   const lines = [];
-  for (const { id, born, at, grams, order } of animals) {
+  for (const { id, born, at, grams, order, terms: more = {}, line = true } of animals) {
     const subject = `animal:${id}`;
     const name = `${id[0].toUpperCase()}${id.slice(1)}`;
     const taken = {
@@ -131,6 +134,7 @@ export function doseWard({ protocol, formulary }) {
         why: 'Invented.',
         by: 'mara (invented)',
         licence: 'licence 0 (invented)',
+        ...more,
       };
       schedule = orderSchedule(add('order-written', subject, { order: terms }, '2026-05-13T10:00:00.000Z').id);
       if (course) {
@@ -138,7 +142,7 @@ export function doseWard({ protocol, formulary }) {
         add('treatment-given', subject, body, '2026-05-13T18:00:00.000Z', 'ines');
       }
     }
-    lines.push({ animal: id, schedules: [schedule] });
+    if (line) lines.push({ animal: id, schedules: [schedule] });
   }
   const plan = {
     on: today,

@@ -113,7 +113,7 @@ describe.sequential('the traps of dosing, at the cage', () => {
 
   it('a weight between two printed bands is asked about, never given to one of them (DOSE-R6)', async () => {
     await standBefore('Fennel');
-    await phone.says(/4,700\sg lies between two printed bands \(4,536\sg and 4,990\sg\)\. Ask the medical team/);
+    await phone.says(/4,700\sg lies between two printed bands \(10\slb and 11\slb\)\. Ask the medical team/);
     await phone.saysNot(/Plunger at/);
   });
 
