@@ -5,7 +5,6 @@ import { perKgOfVolume, volumeAgainstLimits } from '../../../core/dosing/given.j
 import { writeMass, writePerKg, writeVolume } from '../../../core/quantity/write.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
-import { AmountInWords } from '../../parts/amount-in-words.js';
 import { ChooseOne } from '../../parts/choices.js';
 import { Field } from '../../parts/field.js';
 import { Sheet } from '../../parts/sheet.js';
@@ -49,7 +48,9 @@ export function OrderInWordsSheet({ product, dose, words, state, onClose, onGive
   };
   return (
     <Sheet title={say('round.in-words.title', { product: product.name })} open onClose={onClose}>
-      <AmountInWords words={words} />
+      <p>
+        <b>{say('drawup.in-words', { words })}</b>
+      </p>
       <ChooseOne
         label={say('round.in-words.by')}
         options={measures.map((id) => ({ id, label: say(`round.in-words.by.${id}`) }))}
