@@ -115,7 +115,19 @@ function Mark({ one: { dose } }: { one: DrawUp }) {
       </>
     );
   }
-  if (dose.inWords !== null) return <b>{say('drawup.in-words', { words: dose.inWords })}</b>;
+  if (dose.inWords !== null) {
+    return (
+      <>
+        <b>{say('drawup.in-words', { words: dose.inWords })}</b>
+        {dose.gates.map((gate) => (
+          <Fragment key={gate.code}>
+            {' '}
+            <Sentence what={gate.why} />
+          </Fragment>
+        ))}
+      </>
+    );
+  }
   const second = dose.gates.some((gate) => gate.severity === 'second-person');
   return (
     <Fragment>
