@@ -86,15 +86,22 @@ export class Device {
     throw new Error(`${name} is not among what ${most} presses of Tab reach: ${met.join(' | ')}`);
   }
 
-  /** A reader that types like a keyboard: all keys are on their way before the first has been answered. */
+  /**
+   * A reader that types like a keyboard: all keys are on their way before the first has been answered, struck 8 ms
+   * apart, however busy the machine is that hears them.
+   */
   async scan(code: string): Promise<void> {
     const keys = await this.page.context().newCDPSession(this.page);
     const enter = { key: 'Enter', code: 'Enter', windowsVirtualKeyCode: 13, text: '\r' };
-    const strokes = [...[...code].map((key) => ({ key, text: key })), enter];
+    const begun = Date.now() / 1000;
+    const strokes = [...[...code].map((key) => ({ key, text: key })), enter].map((stroke, index) => ({
+      ...stroke,
+      timestamp: begun + index * 0.008,
+    }));
     await Promise.all(
       strokes.flatMap((stroke) => [
         keys.send('Input.dispatchKeyEvent', { type: 'keyDown', ...stroke }),
-        keys.send('Input.dispatchKeyEvent', { type: 'keyUp', key: stroke.key }),
+        keys.send('Input.dispatchKeyEvent', { type: 'keyUp', key: stroke.key, timestamp: stroke.timestamp }),
       ]),
     );
     await keys.detach();
