@@ -38,7 +38,9 @@ export function ChipNotRead({ stop, course }: { stop: AnimalStop; course: NotRea
   const gone = course.is === 'gone';
   const card = useRef<HTMLElement>(null);
   // biome-ignore lint/correctness/useExhaustiveDependencies: what is to be done now is the reason to bring it into sight
-  useEffect(() => card.current?.scrollIntoView({ block: 'start' }), [course.is, itself]);
+  useEffect(() => {
+    card.current?.scrollIntoView({ block: 'start' });
+  }, [course.is, itself]);
   const code = chipText(course.code);
 
   const inAnimal = (found: BodyInput<'chip-scanned'>['found'], typed = false) =>
