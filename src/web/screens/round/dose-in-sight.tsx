@@ -38,7 +38,14 @@ export function DoseInSight({ dose, passed, lot }: DoseInSightProps) {
 }
 
 function HowMuch({ dose }: { dose: Dose }) {
-  const { drawn, places } = dose;
+  const { drawn, places, inWords } = dose;
+  if (inWords !== null) {
+    return (
+      <span>
+        {say('drawup.in-words', { words: inWords })} <b>{say('drawup.in-words.short')}</b>
+      </span>
+    );
+  }
   if (drawn !== null) {
     const volume = writeVolume(drawn.volume_ul);
     return (
