@@ -111,7 +111,8 @@ export function doseWard({ protocol, formulary, animals = usualAnimals }) {
       arrivedOn: '2026-05-02',
       section: 'room',
       kennel: '1',
-      marks: { collar: 'teal', coat: 'tabby', mark: 'white foot', photo: '' },
+      // Litter mates: two marks of each are like nobody else's.
+      marks: { collar: `tag “${id}”`, coat: 'tabby', mark: `white foot, shaved ${id[0]}`, photo: '' },
     };
     add('animal-taken-in', subject, taken, '2026-05-02T08:00:00.000Z');
     add('animal-weighed', subject, { grams, entered: `${grams} g` }, at);
