@@ -6,7 +6,12 @@ import { shelterLog } from '../../test/support/shelter-log.js';
 describe('setting up', () => {
   it('says that there is nothing yet, and takes nothing in', async () => {
     const { as } = await server();
-    expect(value(await as(null).shelter())).toEqual({ state: 'empty', version: '9.9.9', demoOffered: false });
+    expect(value(await as(null).shelter())).toEqual({
+      state: 'empty',
+      serverAt: noon,
+      version: '9.9.9',
+      demoOffered: false,
+    });
     expect(code(await as('x').append({ records: [] }))).toBe('no-shelter-yet');
     expect(code(await as('x').due())).toBe('no-shelter-yet');
   });
