@@ -1,5 +1,6 @@
 import type { Animal } from '../core/animal/animal.js';
 import { type CalendarDate, dayOfInstant } from '../core/calendar.js';
+import { derived } from '../core/derived.js';
 import type { RecordId } from '../core/ids.js';
 import type { DueItem } from '../core/protocol/due.js';
 import type { Said } from '../core/said.js';
@@ -71,19 +72,15 @@ function placed(tables: Partial<Record<ReadTable, readonly object[]>>): Placed[]
 }
 
 /**
- * An animal's rows come from its own fold and from what is due for it, and from nothing else. While both are the same
- * values, so are its rows: one append then costs what it touches, and unchanged rows need no comparing.
+ * An animal's rows come from its fold, its records and what is due for it, and from nothing else: one append costs what
+ * it touches, and unchanged rows need no comparing.
  */
-const remembered = new WeakMap<Animal, { readonly due: readonly DueItem[]; readonly rows: readonly Placed[] }>();
+const rowsPlaced = derived((animal: Animal, records: readonly LogRecord[], due: readonly DueItem[]) =>
+  placed(rowsOfAnimal(animal, records, due)),
+);
 
-function placedOf(world: World, animal: Animal, today: CalendarDate): readonly Placed[] {
-  const due = dueIn(world, animal, today);
-  const before = remembered.get(animal);
-  if (before?.due === due) return before.rows;
-  const rows = placed(rowsOfAnimal(world, animal, today));
-  remembered.set(animal, { due, rows });
-  return rows;
-}
+const placedOf = (world: World, animal: Animal, today: CalendarDate): readonly Placed[] =>
+  rowsPlaced(animal, world.bySubject.get(`animal:${animal.id}`) ?? [], dueIn(world, animal, today));
 
 export const emptyTables = (): Record<ReadTable, Map<string, Row>> =>
   Object.fromEntries(tableNames.map((table) => [table, new Map<string, Row>()])) as Record<ReadTable, Map<string, Row>>;

@@ -1,5 +1,6 @@
 import { IntlMessageFormat } from 'intl-messageformat';
 import { Temporal } from 'temporal-polyfill';
+import { derived } from '../core/derived.js';
 import { writeMass, writeVolume, writeWeight } from '../core/quantity/write.js';
 import type { Said, SayValue } from '../core/said.js';
 import { english } from './en/index.js';
@@ -119,20 +120,12 @@ interface Parsed {
 }
 
 // Parsing a message costs far more than formatting it, and a screen says the same few again and again.
-const parsed = new WeakMap<Language, Map<string, Parsed>>();
-
-function messageOf(language: Language, key: string): Parsed | undefined {
-  const known = parsed.get(language) ?? new Map<string, Parsed>();
-  parsed.set(language, known);
-  const before = known.get(key);
-  if (before !== undefined) return before;
+const messageOf = derived((language: Language, key: string): Parsed | undefined => {
   const text = Object.hasOwn(language.messages, key) ? language.messages[key] : undefined;
   if (text === undefined) return undefined;
   const format = new IntlMessageFormat(text, language.tag, undefined, { ignoreTag: true, formatters });
-  const made = { format, names: [...argumentsOf(text).keys()], plain: plainParts(text) };
-  known.set(key, made);
-  return made;
-}
+  return { format, names: [...argumentsOf(text).keys()], plain: plainParts(text) };
+}, 10_000);
 
 /** A message without plurals, choices and quotes is cut at its braces once and put together from then on. */
 function plainParts(text: string): string[] | null {

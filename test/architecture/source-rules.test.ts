@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { ambientFaults } from './ambient.js';
 import { escapeFaults } from './escapes.js';
 import { longFileFaults } from './long-files.js';
+import { memoFaults } from './memos.js';
 import { expectClean, planted, projectTree } from './tree.js';
 
 describe('ambient clock, chance and language', () => {
@@ -65,6 +66,20 @@ describe('ways round the compiler', () => {
   test('the words in a sentence, and a lint switch with its reason, are let through', () => {
     const code = `// any! of @ts-check\nconst a = 'any';\n// biome-ignore lint/a/b: the list never changes its order\n`;
     expect(escapeFaults(planted({ 'src/web/a.ts': code })).faults).toEqual([]);
+  });
+});
+
+describe('memos with a key of their own', () => {
+  test('are nowhere in src but in core/derived.ts', () => {
+    expectClean(memoFaults(projectTree()), 60);
+  });
+
+  test('are refused', () => {
+    const tree = planted({
+      'src/log/a.ts': '\nconst known = new WeakMap<Animal, Due>();',
+      'src/core/derived.ts': 'new WeakMap()',
+    });
+    expect(memoFaults(tree).faults).toEqual(['src/log/a.ts:2 keeps a memo of its own']);
   });
 });
 

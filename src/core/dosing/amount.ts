@@ -1,4 +1,5 @@
 import type { Decimal } from 'decimal.js';
+import { derived } from '../derived.js';
 import { exactly } from '../quantity/exact.js';
 import { gramsIn } from '../quantity/units.js';
 import { writeNumber, writePerKg, writePerLb, writeStrength, writeVolume } from '../quantity/write.js';
@@ -91,7 +92,7 @@ export function amountOf(product: Product, grams: number | null): AmountAnswer {
         ug,
         mgPerKg: perKg,
         pieces: '',
-        rule: perWeightRule(product, dose, strength),
+        rule: perWeightRule(product, dose.by, dose.usual, strength),
       };
       return { ok: true, amount };
     }
@@ -104,16 +105,11 @@ const perPound = exactly(1000).div(gramsIn.lb);
 export const perKgOf = (by: PerWeight, amount: string): Decimal =>
   by === 'mg-per-kg' ? exactly(amount) : exactly(amount).mul(perPound);
 
-const rules = new WeakMap<Product, { readonly strength: string; readonly rule: Said }>();
 /** The rule in words: the same for every animal, so it is said once for a product as it is in the hand. */
-function perWeightRule(product: Product, { by, usual }: { by: PerWeight; usual: string }, strength: string): Said {
-  const known = rules.get(product);
-  if (known?.strength === strength) return known.rule;
+const perWeightRule = derived((_product: Product, by: PerWeight, usual: string, strength: string): Said => {
   const dose = by === 'mg-per-kg' ? writePerKg(usual) : writePerLb(usual);
-  const rule = said('dose.step.per-kg', { dose, strength: writeStrength(strength) });
-  rules.set(product, { strength, rule });
-  return rule;
-}
+  return said('dose.step.per-kg', { dose, strength: writeStrength(strength) });
+});
 
 interface Given {
   readonly ml?: string | undefined;

@@ -1,6 +1,7 @@
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
 import { CalendarDate } from '../calendar.js';
+import { derived } from '../derived.js';
 import { ProductId, SourceId, SyringeId } from '../ids.js';
 import { Role } from '../people.js';
 import { exactly, plain, thousandthText } from '../quantity/exact.js';
@@ -211,12 +212,7 @@ function syringeOf(given: NonNullable<z.output<typeof OfFigures>['syringe']>): S
   };
 }
 
-const every = new WeakMap<FormularyDocument, readonly SyringeId[]>();
-function allOf(formulary: FormularyDocument): readonly SyringeId[] {
-  const known = every.get(formulary) ?? formulary.syringes.map((syringe) => syringe.id);
-  every.set(formulary, known);
-  return known;
-}
+const allOf = derived((formulary: FormularyDocument): readonly SyringeId[] => formulary.syringes.map(({ id }) => id));
 
 /** Instants so many hours before the one now of a run; most lines ask for the same few. */
 const before = new Map<string, string>();

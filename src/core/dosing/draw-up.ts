@@ -1,4 +1,5 @@
 import type { Decimal } from 'decimal.js';
+import { derived } from '../derived.js';
 import type { SyringeId } from '../ids.js';
 import { above, exactly, nearly, quotientText, toStep } from '../quantity/exact.js';
 import { microlitresToUnits } from '../quantity/read-volume.js';
@@ -81,13 +82,7 @@ function firstThatFits(exact_ul: Decimal, rules: DrawUpRules, syringes: readonly
   return null;
 }
 
-const sorted = new WeakMap<readonly Syringe[], readonly Syringe[]>();
-function bySizeOnce(syringes: readonly Syringe[]): readonly Syringe[] {
-  if (syringes.length < 2) return syringes;
-  const known = sorted.get(syringes) ?? [...syringes].sort(bySize);
-  sorted.set(syringes, known);
-  return known;
-}
+const bySizeOnce = derived((syringes: readonly Syringe[]): readonly Syringe[] => [...syringes].sort(bySize));
 
 /** Doubles of our sizes are right to far better than this; what lies closer to an edge is decided exactly. */
 const edge = 1e-6;
@@ -134,13 +129,5 @@ export const markText = (ul: Decimal | number, scale: Syringe['scale']): string 
   scale === 'mL' ? writeVolume(typeof ul === 'number' ? ul : ul.toNumber()) : writeUnits(microlitresToUnits(ul, scale));
 
 /** An exact volume for reading: millilitres with at most five decimals. */
-export function volumeText(ul: Decimal): string {
-  const known = volumes.get(ul);
-  if (known !== undefined) return known;
-  const text = `${writeNumber(ul.mul(thousandth), 5)}\u00a0mL`;
-  volumes.set(ul, text);
-  return text;
-}
+export const volumeText = derived((ul: Decimal): string => `${writeNumber(ul.mul(thousandth), 5)}\u00a0mL`);
 const thousandth = exactly('0.001');
-/** One exact volume is written in a gate, a step and on the mark. */
-const volumes = new WeakMap<Decimal, string>();

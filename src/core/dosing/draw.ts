@@ -1,4 +1,5 @@
 import type { Decimal } from 'decimal.js';
+import { derived } from '../derived.js';
 import type { SyringeId } from '../ids.js';
 import { above, exactly, nearly } from '../quantity/exact.js';
 import { writeNumber } from '../quantity/write.js';
@@ -68,18 +69,10 @@ export function draw(question: DoseQuestion, ul: Decimal, grams: number | null, 
   return { drawn, places, measuring, gates: rinse === null ? gates : [...gates, rinse] };
 }
 
-const reach = new WeakMap<
-  readonly SyringeId[],
-  { readonly of: readonly Syringe[]; readonly found: readonly Syringe[] }
->();
-/** Syringes of the formulary that are within reach; found once for one list of ids. */
-function within(all: readonly Syringe[], ids: readonly SyringeId[]): readonly Syringe[] {
-  const known = reach.get(ids);
-  if (known?.of === all) return known.found;
-  const found = all.filter((syringe) => ids.includes(syringe.id));
-  reach.set(ids, { of: all, found });
-  return found;
-}
+/** Syringes of the formulary that are within reach. */
+const within = derived((all: readonly Syringe[], ids: readonly SyringeId[]): readonly Syringe[] =>
+  all.filter((syringe) => ids.includes(syringe.id)),
+);
 
 /** Rinsing or drawing back twice the dose in is pointed out before anybody does it. */
 function rinseGate(measuring: Measuring, drawn: Drawn, syringe: Syringe | undefined): Gate | null {

@@ -1,4 +1,5 @@
 import type { Decimal } from 'decimal.js';
+import { derived } from '../derived.js';
 import { certainText, exactly, nearly, plain, quotientText } from '../quantity/exact.js';
 import type { Syringe } from './formulary.js';
 import type { Instrument } from './measuring.js';
@@ -64,7 +65,7 @@ export function measuringOf(
   instrument: Instrument | null,
 ): Measuring | null {
   if (instrument === null || drawn_ul === 0) return null;
-  const mark = atMark(drawn_ul, syringe, instrument);
+  const mark = atMark(instrument, syringe, drawn_ul);
   if (mark === null) return null;
   // The rounding and the tolerance add up on one side of the exact dose; that side is the worst.
   const near = nearly(exact_ul);
@@ -80,32 +81,21 @@ interface AtMark {
   readonly near: number;
   readonly measuring: Omit<Measuring, 'combinedPercent'>;
 }
-const marks = new WeakMap<Instrument, WeakMap<Syringe, Map<number, AtMark | null>>>();
-
 /** What does not depend on the exact dose: the same for every draw to one mark of one syringe. */
-function atMark(drawn_ul: number, syringe: Syringe, instrument: Instrument): AtMark | null {
-  const ofSyringe = marks.get(instrument) ?? new WeakMap<Syringe, Map<number, AtMark | null>>();
-  marks.set(instrument, ofSyringe);
-  const known = ofSyringe.get(syringe) ?? new Map<number, AtMark | null>();
-  ofSyringe.set(syringe, known);
-  const before = known.get(drawn_ul);
-  if (before !== undefined) return before;
+const atMark = derived((instrument: Instrument, syringe: Syringe, drawn_ul: number): AtMark | null => {
   const tolerance = toleranceOf(drawn_ul, syringe.capacity_ul, instrument);
+  if (tolerance === null) return null;
   const deadSpace_ul = deadSpaceOf(syringe, instrument);
-  const made: AtMark | null =
-    tolerance === null
-      ? null
-      : {
-          tolerance,
-          near: nearly(tolerance),
-          measuring: {
-            tolerance_ul: plain(tolerance, 3),
-            tolerancePercent: plain(tolerance.mul(100).div(drawn_ul), 2),
-            deadSpace_ul,
-            rinseTimes: plain(rinsedTimes(drawn_ul, deadSpace_ul), 2),
-            littleOfBarrel: leastFor(syringe.capacity_ul, instrument)?.gt(drawn_ul) === true,
-          },
-        };
-  known.set(drawn_ul, made);
-  return made;
-}
+  return {
+    tolerance,
+    near: nearly(tolerance),
+    measuring: {
+      tolerance_ul: plain(tolerance, 3),
+      tolerancePercent: plain(tolerance.mul(100).div(drawn_ul), 2),
+      deadSpace_ul,
+      rinseTimes: plain(rinsedTimes(drawn_ul, deadSpace_ul), 2),
+      littleOfBarrel: leastFor(syringe.capacity_ul, instrument)?.gt(drawn_ul) === true,
+    },
+  };
+  // Every mark of a syringe may be asked for.
+}, 10_000);

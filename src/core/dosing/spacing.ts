@@ -1,4 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
+import { derived } from '../derived.js';
 import { exactly } from '../quantity/exact.js';
 import { said } from '../said.js';
 import type { RecentDose } from './dose-question.js';
@@ -72,17 +73,11 @@ interface RuleOf {
   readonly rule: FormularyDocument['notThisWay'][number];
   readonly own: Product['ingredients'][number];
 }
-const known = new WeakMap<Product, { readonly of: FormularyDocument; readonly rules: readonly RuleOf[] }>();
-
-/** The rules that a product falls under by its ingredients and its route; found once for a product of a document. */
-function rulesFor(product: Product, formulary: FormularyDocument): readonly RuleOf[] {
-  const before = known.get(product);
-  if (before?.of === formulary) return before.rules;
-  const rules = formulary.notThisWay.flatMap((rule) => {
+/** The rules that a product falls under by its ingredients and its route. */
+const rulesFor = derived((product: Product, formulary: FormularyDocument): readonly RuleOf[] =>
+  formulary.notThisWay.flatMap((rule) => {
     const own = product.ingredients.find((one) => plainName(one.name) === plainName(rule.ingredient));
     const byRoute = rule.routes.length === 0 || rule.routes.includes(product.route);
     return own === undefined || !byRoute ? [] : [{ rule, own }];
-  });
-  known.set(product, { of: formulary, rules });
-  return rules;
-}
+  }),
+);

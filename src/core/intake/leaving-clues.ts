@@ -1,4 +1,5 @@
 import type { CalendarDate } from '../calendar.js';
+import { derived } from '../derived.js';
 import { headingWords, wordsOf } from './compare.js';
 import { type DayOrder, readDay } from './day.js';
 import { type ColumnMapping, cellOf, isMapped } from './fields.js';
@@ -93,15 +94,9 @@ function followsArrival(seen: Looked, mapping: ColumnMapping, order: DayOrder | 
 }
 
 /** What a table looks like does not change with the answers, so it is looked at once. */
-const looked = new WeakMap<Table, readonly Looked[]>();
-
-function look(table: Table): readonly Looked[] {
-  const known = looked.get(table);
-  if (known !== undefined) return known;
-  const seen = table.headings.map((heading, column) => lookAt(table, heading, column));
-  looked.set(table, seen);
-  return seen;
-}
+const look = derived((table: Table): readonly Looked[] =>
+  table.headings.map((heading, column) => lookAt(table, heading, column)),
+);
 
 function lookAt(table: Table, heading: string, column: number): Looked {
   const rows = table.rows.filter((row) => row.state !== 'broken' && !saysNo(row.cells[column] ?? '')).map(cellsOf);

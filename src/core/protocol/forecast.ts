@@ -1,4 +1,5 @@
 import { type CalendarDate, type DayNumber, dayFromNumber } from '../calendar.js';
+import { derived } from '../derived.js';
 import type { KitTypeId, ProductId, SourceId } from '../ids.js';
 import type { Said } from '../said.js';
 import { type Dates, datesOf } from './dates.js';
@@ -92,16 +93,7 @@ function forecastOne(subject: Subject, schedule: Schedule): DueItem {
   };
 }
 
-const stamps = new WeakMap<ProtocolDocument, DueItem['protocol']>();
-
-function stampOf(protocol: ProtocolDocument): DueItem['protocol'] {
-  const before = stamps.get(protocol);
-  if (before !== undefined) return before;
-  const { id, version } = protocol;
-  const made = { id, version };
-  stamps.set(protocol, made);
-  return made;
-}
+const stampOf = derived(({ id, version }: ProtocolDocument): DueItem['protocol'] => ({ id, version }));
 
 const asDate = (number: DayNumber | null): CalendarDate | null => (number === null ? null : dayFromNumber(number));
 
@@ -203,31 +195,22 @@ function statusOf(today: DayNumber, dates: Dates, hold: Hold | null): DueStatus 
   return dates.overdueAfter !== null && today > dates.overdueAfter ? 'overdue' : 'due';
 }
 
-const offers = new WeakMap<Schedule, WeakMap<Catalogue, Offer>>();
-
 interface Offer {
   readonly products: readonly ProductId[];
   readonly kitTypes: readonly KitTypeId[];
 }
 const noOffer: Offer = { products: [], kitTypes: [] };
 
-/** What a formulary has for a schedule; worked out once for each of the two. */
-function offerFor(schedule: Schedule, formulary: Catalogue | null): Offer {
-  if (formulary === null) return noOffer;
-  let known = offers.get(schedule);
-  if (known === undefined) {
-    known = new WeakMap<Catalogue, Offer>();
-    offers.set(schedule, known);
-  }
-  const before = known.get(formulary);
-  if (before !== undefined) return before;
-  const made: Offer = {
+/** What a formulary has for a schedule. */
+const offerOf = derived(
+  (schedule: Schedule, formulary: Catalogue): Offer => ({
     products: schedule.action === 'give' ? productsFor(schedule, formulary) : [],
     kitTypes: schedule.action === 'test' ? kitsFor(schedule, formulary) : [],
-  };
-  known.set(formulary, made);
-  return made;
-}
+  }),
+);
+
+const offerFor = (schedule: Schedule, formulary: Catalogue | null): Offer =>
+  formulary === null ? noOffer : offerOf(schedule, formulary);
 
 /** Products in the order of the classes a schedule prefers, then in the order of the formulary. */
 function productsFor(schedule: Schedule, { products }: Catalogue): ProductId[] {

@@ -1,6 +1,7 @@
 import type { Animal } from '../animal/animal.js';
 import type { SectionRank } from '../biosecurity/section.js';
 import { addSpanTo, type CalendarDate, type DayNumber, dayNumber, type Span } from '../calendar.js';
+import { derived } from '../derived.js';
 import type { FormularyDocument } from '../dosing/formulary.js';
 import type { ProductId, ScheduleId } from '../ids.js';
 import type { ProtocolDocument, Schedule, SourcedAge, Trigger } from './document.js';
@@ -117,25 +118,15 @@ export function calledSince(subject: Subject, on: Trigger): DayNumber | null {
   }
 }
 
-const classIndexes = new WeakMap<Catalogue, ReadonlyMap<ProductId, readonly string[]>>();
+const classIndex = derived(
+  (catalogue: Catalogue): ReadonlyMap<ProductId, readonly string[]> =>
+    new Map(catalogue.products.map((product) => [product.id, product.classes])),
+);
 
-function classIndex(catalogue: Catalogue): ReadonlyMap<ProductId, readonly string[]> {
-  const made = classIndexes.get(catalogue);
-  if (made !== undefined) return made;
-  const index = new Map(catalogue.products.map((product) => [product.id, product.classes]));
-  classIndexes.set(catalogue, index);
-  return index;
-}
-
-const ingredientIndexes = new WeakMap<Catalogue, ReadonlyMap<ProductId, readonly string[]>>();
-
-function ingredientIndex(catalogue: Catalogue): ReadonlyMap<ProductId, readonly string[]> {
-  const made = ingredientIndexes.get(catalogue);
-  if (made !== undefined) return made;
-  const index = new Map(catalogue.products.map(({ id, ingredients }) => [id, ingredients.map((one) => one.name)]));
-  ingredientIndexes.set(catalogue, index);
-  return index;
-}
+const ingredientIndex = derived(
+  (catalogue: Catalogue): ReadonlyMap<ProductId, readonly string[]> =>
+    new Map(catalogue.products.map(({ id, ingredients }) => [id, ingredients.map((one) => one.name)])),
+);
 
 /** Active ingredients of a product, found as its classes are; none for a product nobody knows. */
 export function ingredientsOf(input: ProtocolInput, product: ProductId): readonly string[] {

@@ -1,3 +1,4 @@
+import { derived } from '../derived.js';
 import type { ProductId, ScheduleId } from '../ids.js';
 import type { ProtocolDocument, Schedule } from './document.js';
 import { type Catalogue, classesOf, type ProtocolInput } from './input.js';
@@ -22,52 +23,30 @@ export interface Route {
   readonly recordedOnly: Schedule['recordedOnly'][number] | null;
 }
 
-const placesOf = new WeakMap<ProtocolDocument, Places>();
-
-export function placesIn(protocol: ProtocolDocument): Places {
-  const made = placesOf.get(protocol);
-  if (made !== undefined) return made;
+export const placesIn = derived((protocol: ProtocolDocument): Places => {
   const numbered = protocol.schedules.map((schedule, place) => ({ schedule, place }));
   const of = (action: Schedule['action']) => numbered.filter(({ schedule }) => schedule.action === action);
   const looks = new Map<string, number[]>();
   for (const { schedule, place } of of('look')) {
     for (const code of schedule.satisfiedBy) looks.set(code, [...(looks.get(code) ?? []), place]);
   }
-  const places: Places = {
+  return {
     byId: new Map(numbered.map((one) => [one.schedule.id, one])),
     tests: new Map(of('test').map(({ schedule, place }) => [schedule.id, place])),
     chips: of('chip').map(({ place }) => place),
     weighings: of('weigh').map(({ place }) => place),
     looks,
   };
-  placesOf.set(protocol, places);
-  return places;
-}
+});
 
 /** Stands for a formulary that is not there, as a key. */
 const none: readonly Catalogue[] = [];
 type Known = Map<ProductId, readonly Route[] | null>;
-const knownRoutes = new WeakMap<ProtocolDocument, WeakMap<object, WeakMap<object, Known>>>();
-
-interface Kept<K, V> {
-  get(key: K): V | undefined;
-  set(key: K, value: V): unknown;
-}
-
-function inside<K, V>(map: Kept<K, V>, key: K, make: () => V): V {
-  const there = map.get(key);
-  if (there !== undefined) return there;
-  const made = make();
-  map.set(key, made);
-  return made;
-}
+const routesKnown = derived((_protocol: ProtocolDocument, _formulary: object, _former: object): Known => new Map());
 
 /** Routes found so far for the formularies of an input, by product; who asks for a new one adds it. */
-export function routesIn(input: ProtocolInput, protocol: ProtocolDocument): Known {
-  const byFormulary = inside(knownRoutes, protocol, () => new WeakMap<object, WeakMap<object, Known>>());
-  const byFormer = inside(byFormulary, input.formulary ?? none, () => new WeakMap<object, Known>());
-  return inside(byFormer, input.formerFormularies ?? none, () => new Map());
-}
+export const routesIn = (input: ProtocolInput, protocol: ProtocolDocument): Known =>
+  routesKnown(protocol, input.formulary ?? none, input.formerFormularies ?? none);
 
 /** Schedules that a product is worth something to; null when it is in no formulary of the shelter. */
 export function routesOf(

@@ -1,20 +1,12 @@
 import type { Span } from '../calendar.js';
+import { derived } from '../derived.js';
 import { type Said, said } from '../said.js';
 
 const units = ['years', 'months', 'weeks', 'days'] as const;
 type Unit = (typeof units)[number];
 
-/** Spans are data of a signed document and never change, so their words are made once. */
-const made = new WeakMap<Span, Said>();
-
 /** A span in words of the catalogue, in the unit of its source: 2 weeks stay 2 weeks and never become 14 days. */
-export function spanSaid(span: Span): Said {
-  const before = made.get(span);
-  if (before !== undefined) return before;
-  const words = wordsOf(span);
-  made.set(span, words);
-  return words;
-}
+export const spanSaid = derived((span: Span): Said => wordsOf(span));
 
 function wordsOf(span: Span): Said {
   const parts = units.flatMap((unit) => partSaid(unit, span[unit] ?? 0));

@@ -1,4 +1,5 @@
 import type { Span } from '../calendar.js';
+import { derived } from '../derived.js';
 import type { SourceId } from '../ids.js';
 import { type Said, said } from '../said.js';
 import type { Interval, IntervalStart, SourcedAge, SourcedSpan, Target } from './document.js';
@@ -91,14 +92,10 @@ export interface TargetLimits {
   }[];
 }
 
-const made = new WeakMap<Target, TargetLimits>();
-
 /** The limits of a target; targets are data of a signed document and never change. */
-export function limitsOf(target: Target): TargetLimits {
-  const before = made.get(target);
-  if (before !== undefined) return before;
+export const limitsOf = derived((target: Target): TargetLimits => {
   const { age, repeats } = target;
-  const limits: TargetLimits = {
+  return {
     age: {
       least: ageLimit('minimum-age', age.minimum ?? age.absoluteMinimum),
       earliestRecommended: ageLimit('recommended-age', age.earliestRecommended),
@@ -114,9 +111,7 @@ export function limitsOf(target: Target): TargetLimits {
       latestRecommended: spanLimit('late-interval', interval, interval.latestRecommended),
     })),
   };
-  made.set(target, limits);
-  return limits;
-}
+});
 
 const ageLimit = (rule: StepKind['rule'], age: SourcedAge | undefined): Limit | null =>
   age === undefined ? null : { span: age.span, of: age.of, kind: spanStep(rule, age.span, age.source, null) };

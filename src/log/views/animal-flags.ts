@@ -14,7 +14,7 @@ import { madeAfter } from './device-order.js';
 import { tooEarly } from './due.js';
 import { effective } from './effective.js';
 import { type Raise, type Raised, writerOf } from './flag.js';
-import type { Shelter } from './shelter.js';
+import type { Ground } from './ground.js';
 import { kitTypeNamed } from './test-runs.js';
 import { openFlags, reactiveFlags } from './unsettled-flags.js';
 
@@ -26,12 +26,12 @@ type Severity = Raised['severity'];
 
 /**
  * What one animal's records, and the protocol's reading of them, have to show to a person. Depends on nothing but the
- * animal, its records, the shelter and the day.
+ * animal, its records, the ground and the day.
  */
 export function animalFlags(
   animal: Animal,
   records: readonly LogRecord[],
-  shelter: Shelter,
+  ground: Ground,
   today: CalendarDate,
 ): Raised[] {
   const standing = effective(records);
@@ -58,12 +58,12 @@ export function animalFlags(
     });
   };
 
-  testFlags(shelter, animal, standing, raise);
-  flags.push(...reactiveFlags(animal, shelter, standing, today));
-  openFlags(animal, shelter, standing, today, raise);
-  treatmentFlags(shelter, standing, raise);
-  earlyFlags(animal, shelter, standing, today, raise);
-  chipFlags(animal, shelter, standing, raise);
+  testFlags(ground, animal, standing, raise);
+  flags.push(...reactiveFlags(animal, ground, standing, today));
+  openFlags(animal, ground, standing, today, raise);
+  treatmentFlags(ground, standing, raise);
+  earlyFlags(animal, ground, standing, today, raise);
+  chipFlags(animal, ground, standing, raise);
   for (const record of standing) {
     if (daysBetween(today, dayOf(record)) > 0) raise('future', 'attention', record, desk);
     if (record.kind === 'animal-identified' && record.body.by === 'override') {
@@ -114,13 +114,13 @@ const weighedAgain = (animal: Animal, record: LogRecord): boolean =>
   );
 
 /** What the marks would mean if they had been seen in time. */
-function inTime(shelter: Shelter, { kitType, startedAt, seen }: TestRun): string | null {
-  const kit = kitTypeNamed(shelter, kitType);
+function inTime(ground: Ground, { kitType, startedAt, seen }: TestRun): string | null {
+  const kit = kitTypeNamed(ground, kitType);
   if (kit === null || startedAt === null) return null;
   return resultOf(kit, startedAt, windowOf(kit, startedAt).opensAt, seen).result;
 }
 
-function testFlags(shelter: Shelter, animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
+function testFlags(ground: Ground, animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
   for (const run of animal.runs) {
     const read = standing.find((record) => record.id === run.readRecord);
     const start = standing.find((record) => record.id === run.startRecord);
@@ -136,19 +136,19 @@ function testFlags(shelter: Shelter, animal: Animal, standing: readonly LogRecor
     }
     if (run.untimed === true && run.result === 'not-valid') {
       // The marks are no result; one that would be reactive must not wait for the repeat unseen.
-      if (inTime(shelter, run) === 'reactive') raise('untimed-mark', 'stop', read, everyoneInCharge, { lot });
+      if (inTime(ground, run) === 'reactive') raise('untimed-mark', 'stop', read, everyoneInCharge, { lot });
       else raise('test-untimed', 'attention', read, desk, { lot });
     } else if (run.result === 'not-valid') raise('test-not-valid', 'attention', read, desk, { lot });
     if (run.result === 'abandoned') raise('test-abandoned', 'attention', read, desk);
   }
 }
 
-function treatmentFlags(shelter: Shelter, standing: readonly LogRecord[], raise: Raise): void {
+function treatmentFlags(ground: Ground, standing: readonly LogRecord[], raise: Raise): void {
   const given = standing.filter((record) => record.kind === 'treatment-given');
   for (const [index, record] of given.entries()) {
     const { body } = record;
     const on = dayOf(record);
-    const name = productName(shelter, body.product);
+    const name = productName(ground, body.product);
     const before = given.slice(0, index).findLast((other) => sameTreatment(other.body, body));
     if (before !== undefined && daysBetween(dayOf(before), on) < 1 && body.outcome !== 'not-taken') {
       raise('given-twice', 'stop', record, deskAndMedical, {
@@ -157,7 +157,7 @@ function treatmentFlags(shelter: Shelter, standing: readonly LogRecord[], raise:
         second: { instant: record.happenedAt },
       });
     }
-    const lot = body.lot === null ? undefined : shelter.lots.get(body.lot);
+    const lot = body.lot === null ? undefined : ground.lots.get(body.lot);
     if (lot?.expires != null && on > lot.expires) {
       raise('expired-lot', 'attention', record, deskAndMedical, {
         product: name,
@@ -193,15 +193,15 @@ function treatmentFlags(shelter: Shelter, standing: readonly LogRecord[], raise:
 /** Doses that the protocol reads as not valid because they came too soon; one on the same day is flagged as twice. */
 function earlyFlags(
   animal: Animal,
-  shelter: Shelter,
+  ground: Ground,
   standing: readonly LogRecord[],
   today: CalendarDate,
   raise: Raise,
 ): void {
-  for (const early of tooEarly(animal, shelter, today)) {
+  for (const early of tooEarly(animal, ground, today)) {
     const record = standing.find((one) => one.id === early.record);
     if (record?.kind !== 'treatment-given') continue;
-    const product = productName(shelter, record.body.product);
+    const product = productName(ground, record.body.product);
     raise('given-early', 'attention', record, deskAndMedical, { product, reason: early.why });
   }
 }
@@ -216,5 +216,5 @@ const identifiedBefore = (standing: readonly LogRecord[], round: string, done: L
     (record) => record.kind === 'animal-identified' && record.body.round === round && madeAfter(done, record),
   );
 
-const productName = (shelter: Shelter, id: string): string =>
-  shelter.formulary?.products.find((product) => product.id === id)?.name ?? id;
+const productName = (ground: Ground, id: string): string =>
+  ground.formulary?.products.find((product) => product.id === id)?.name ?? id;

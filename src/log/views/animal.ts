@@ -1,6 +1,7 @@
 import type { Animal, ChipScan, HistoryEvent, Observation, PlacedHold, Weighing } from '../../core/animal/animal.js';
 import type { FollowUp } from '../../core/animal/follow-up.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
+import { derived } from '../../core/derived.js';
 import type { AnimalId, LotId, RecordId } from '../../core/ids.js';
 import { isOrderSchedule, type PlacedOrder } from '../../core/protocol/order.js';
 import { dayAndTimeOf } from '../../core/protocol/wall-time.js';
@@ -9,31 +10,23 @@ import type { LogRecord } from '../record.js';
 import { isDiscarded } from './chip-course.js';
 import { madeAfter } from './device-order.js';
 import { effective } from './effective.js';
-import type { Shelter } from './shelter.js';
+import type { Ground } from './ground.js';
 import { foldRuns } from './test-runs.js';
 import { timedBy } from './timed.js';
 
-const knownDays = new WeakMap<LogRecord, CalendarDate>();
-
 /** Day on which a record happened, in the zone it happened in; worked out once, for a record never changes. */
-export function dayOf(record: LogRecord): CalendarDate {
-  const known = knownDays.get(record);
-  if (known !== undefined) return known;
-  const day = dayOfInstant(record.happenedAt, record.zone);
-  knownDays.set(record, day);
-  return day;
-}
+export const dayOf = derived((record: LogRecord): CalendarDate => dayOfInstant(record.happenedAt, record.zone));
 
 /**
- * Fold the records of one animal, in any order, with the shelter they belong to (lots, kits, zone).
+ * Fold the records of one animal, in any order, with the ground they belong to (lots, kits, zone).
  * Returns null when nobody has taken the animal in yet: its records are kept and flagged, not dropped.
  */
-export function foldAnimal(id: AnimalId, records: readonly LogRecord[], shelter: Shelter): Animal | null {
+export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: Ground): Animal | null {
   const standing = effective(records);
   const takenIn = standing.find((record) => record.kind === 'animal-taken-in');
   if (takenIn === undefined) return null;
 
-  const runs = foldRuns(standing, shelter, timedBy(records));
+  const runs = foldRuns(standing, ground, timedBy(records));
   const scans: ChipScan[] = [];
   const weighings: Weighing[] = [];
   const observations: Observation[] = [];
@@ -88,7 +81,7 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], shelter:
         break;
       case 'treatment-given': {
         const { schedule, product, lot, outcome } = record.body;
-        const substandard = outcome === 'not-taken' ? 'not-taken' : lotFault(shelter, lot, on);
+        const substandard = outcome === 'not-taken' ? 'not-taken' : lotFault(ground, lot, on);
         const ordered = schedule !== null && isOrderSchedule(schedule) ? forOrder(record) : {};
         history.push({ what: 'given', record: record.id, at, on, schedule, product, lot, substandard, ...ordered });
         break;
@@ -126,7 +119,7 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], shelter:
   for (const run of runs) {
     if (run.readRecord === null || run.readAt === null) continue;
     const { readRecord: record, readAt: at, schedule, result } = run;
-    history.push({ what: 'tested', record, at, on: dayOfInstant(at, shelter.zone), schedule, run: run.run, result });
+    history.push({ what: 'tested', record, at, on: dayOfInstant(at, ground.zone), schedule, run: run.run, result });
   }
   const chip = foldChip(standing, scans, history);
 
@@ -154,8 +147,8 @@ function forOrder(record: LogRecord<'treatment-given' | 'treatment-not-given' | 
 }
 
 /** Why a dose from this lot does not count: used after its expiry day, or withdrawn for a fault of its own. */
-function lotFault(shelter: Shelter, id: LotId | null, on: CalendarDate): 'expired-lot' | 'withdrawn-lot' | null {
-  const lot = id === null ? undefined : shelter.lots.get(id);
+function lotFault(ground: Ground, id: LotId | null, on: CalendarDate): 'expired-lot' | 'withdrawn-lot' | null {
+  const lot = id === null ? undefined : ground.lots.get(id);
   if (lot === undefined) return null;
   const why = lot.withdrawn?.why;
   if (why === 'recalled' || why === 'stored-wrong') return 'withdrawn-lot';

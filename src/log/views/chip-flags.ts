@@ -6,17 +6,17 @@ import { codesInBoxes } from './chip-pack.js';
 import { warningsOf } from './chip-warnings.js';
 import { madeAfter } from './device-order.js';
 import type { Raise } from './flag.js';
-import type { Shelter } from './shelter.js';
+import type { Ground } from './ground.js';
 
 const desk: readonly Role[] = ['supervisor'];
 const deskAndMedical: readonly Role[] = ['supervisor', 'medical'];
 
 /** What the chips of one animal have to show to a person. */
-export function chipFlags(animal: Animal, shelter: Shelter, standing: readonly LogRecord[], raise: Raise): void {
+export function chipFlags(animal: Animal, ground: Ground, standing: readonly LogRecord[], raise: Raise): void {
   scanFlags(animal, standing, raise);
   neverScanned(standing, raise);
   warningFlags(standing, raise);
-  const boxed = codesInBoxes(shelter.lots);
+  const boxed = codesInBoxes(ground.lots);
   for (const record of standing) {
     if (record.kind === 'chip-implanted' && boxed.size > 0 && !boxed.has(record.body.code)) {
       raise('chip-no-box', 'attention', record, desk, { chip: record.body.code });

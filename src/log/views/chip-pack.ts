@@ -1,9 +1,11 @@
 import { prefixOf } from '../../core/chip/iso-code.js';
 import { sameChip } from '../../core/chip/read-chip.js';
+import { derived } from '../../core/derived.js';
 import type { LotId } from '../../core/ids.js';
 import { no, type Outcome, ok } from '../../core/said.js';
 import { effective } from './effective.js';
-import type { Lot, Shelter } from './shelter.js';
+import type { Ground } from './ground.js';
+import type { Lot } from './shelter.js';
 import type { World } from './world.js';
 
 /** Where a chip in its pack came from: the box with it on its list, or none. */
@@ -32,28 +34,20 @@ export function checkPack(
   return ok({ lot: box?.id ?? null, listed: box !== null });
 }
 
-const lists = new WeakMap<Shelter['lots'], ReadonlySet<string>>();
-
-/** The numbers of every box on record, worked out once for the same boxes. */
-export function codesInBoxes(lots: Shelter['lots']): ReadonlySet<string> {
-  const before = lists.get(lots);
-  if (before !== undefined) return before;
-  const codes = new Set([...lots.values()].flatMap((lot) => (lot.of.is === 'chips' ? lot.of.codes : [])));
-  lists.set(lots, codes);
-  return codes;
-}
+/** The numbers of every box on record. */
+export const codesInBoxes = derived(
+  (lots: Ground['lots']): ReadonlySet<string> =>
+    new Set([...lots.values()].flatMap((lot) => (lot.of.is === 'chips' ? lot.of.codes : []))),
+);
 
 interface Chips {
   /** Every number that anything on record carries, in an animal or in a box. */
   readonly known: ReadonlySet<string>;
   readonly discarded: ReadonlySet<string>;
 }
-const remembered = new WeakMap<World, Chips>();
 
 /** All chip numbers that the shelter knows of. */
-export function chipsOf(world: World): Chips {
-  const before = remembered.get(world);
-  if (before !== undefined) return before;
+export const chipsOf = derived((world: World): Chips => {
   const known = new Set(codesInBoxes(world.shelter.lots));
   const discarded = new Set<string>();
   for (const animal of world.animals.values()) if (animal.chip !== null) known.add(animal.chip.code);
@@ -61,6 +55,5 @@ export function chipsOf(world: World): Chips {
     if (!subject.startsWith('animal:') || !records.some((record) => record.kind === 'chip-discarded')) continue;
     for (const record of effective(records)) if (record.kind === 'chip-discarded') discarded.add(record.body.code);
   }
-  remembered.set(world, { known, discarded });
   return { known, discarded };
-}
+});

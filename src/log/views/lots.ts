@@ -1,4 +1,5 @@
 import { dayOfInstant } from '../../core/calendar.js';
+import { derived } from '../../core/derived.js';
 import { deadSpaceOf } from '../../core/dosing/instrument.js';
 import type { LotId, SyringeId } from '../../core/ids.js';
 import { effective } from './effective.js';
@@ -15,12 +16,8 @@ export interface LotUse {
   readonly lastInvalidAt: string | null;
 }
 
-const cache = new WeakMap<World, ReadonlyMap<LotId, LotUse>>();
-
 /** Use of every lot, from the records of all animals. Pieces are doses, tests or chips. */
-export function lotUse(world: World): ReadonlyMap<LotId, LotUse> {
-  const before = cache.get(world);
-  if (before !== undefined) return before;
+export const lotUse = derived((world: World): ReadonlyMap<LotId, LotUse> => {
   const use = new Map<LotId, LotUse>();
   const add = (id: LotId | null, at: string, by: Partial<Omit<LotUse, 'left'>>): void => {
     const lot = id === null ? undefined : world.shelter.lots.get(id);
@@ -84,9 +81,8 @@ export function lotUse(world: World): ReadonlyMap<LotId, LotUse> {
   }
   // A try that gave no blood has used its syringe up, too.
   for (const at of draws.sort()) add(drawnWith(world.shelter, use, at), at, { used: 1 });
-  cache.set(world, use);
   return use;
-}
+});
 
 /** Where a ready-prepared syringe most likely came from: of the lots good on that day the first-expiring one not used up. */
 function drawnWith(shelter: Shelter, use: ReadonlyMap<LotId, LotUse>, at: string): LotId | null {

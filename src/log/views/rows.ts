@@ -8,7 +8,7 @@ import type { Flag } from './flag.js';
 import { flagsIn } from './flags.js';
 import { lotUse } from './lots.js';
 import { roundView } from './round.js';
-import { dueIn, type World } from './world.js';
+import type { World } from './world.js';
 
 /**
  * The read tables: plain rows for reports and outside tools, each worked out from the records. None is truth; all can
@@ -147,9 +147,9 @@ export interface RoundRow {
 export type AnimalTable = 'animals' | 'due_items' | 'given' | 'weighings' | 'tests' | 'chips';
 export type AnimalRows = { readonly [T in AnimalTable]: readonly ReadRows[T][] };
 
-export function rowsOfAnimal(world: World, animal: Animal, today: CalendarDate): AnimalRows {
+export function rowsOfAnimal(animal: Animal, records: readonly LogRecord[], due: readonly DueItem[]): AnimalRows {
   const last = animal.weighings.at(-1);
-  const standing = effective(world.bySubject.get(`animal:${animal.id}`) ?? []);
+  const standing = effective(records);
   return {
     animals: [
       {
@@ -171,7 +171,7 @@ export function rowsOfAnimal(world: World, animal: Animal, today: CalendarDate):
         weighed_on: last?.on ?? null,
       },
     ],
-    due_items: dueIn(world, animal, today).map((item) => dueRow(animal, item)),
+    due_items: due.map((item) => dueRow(animal, item)),
     given: standing.filter((record) => record.kind === 'treatment-given').map((record) => givenRow(animal, record)),
     weighings: animal.weighings.map((weighing) => ({
       record: weighing.record,

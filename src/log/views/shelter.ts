@@ -362,8 +362,8 @@ export function lostInWords({ lost: [lost] }: Shelter): Said | null {
 export const whyNoDocuments = (shelter: Shelter): Said | null =>
   lostInWords(shelter) ?? (shelter.protocol === null || shelter.formulary === null ? said('log.nothing-signed') : null);
 
-export const sectionOf = (shelter: Shelter, id: string | null): Section | null =>
-  shelter.sections.find((section) => section.id === id) ?? null;
+export const sectionOf = ({ sections }: Pick<Shelter, 'sections'>, id: string | null): Section | null =>
+  sections.find((section) => section.id === id) ?? null;
 
 export const personName = (shelter: Shelter, id: string): string =>
   shelter.people.find((person) => person.id === id)?.name ?? id;

@@ -4,8 +4,8 @@ import { byOneClock, type Clocked } from '../../core/point-of-care/clocked.js';
 import { lotsDiffer } from '../../core/point-of-care/kit.js';
 import { resultOf } from '../../core/point-of-care/result.js';
 import type { LogRecord } from '../record.js';
+import type { Ground } from './ground.js';
 import { begun, drawOf, sharing } from './run-of-draw.js';
-import type { Shelter } from './shelter.js';
 
 /**
  * Fold draws, starts and readings into runs: all draws before all starts before all readings, each in order of
@@ -15,7 +15,7 @@ import type { Shelter } from './shelter.js';
  */
 export function foldRuns(
   standing: readonly LogRecord[],
-  shelter: Shelter,
+  ground: Ground,
   timed: (record: LogRecord) => Clocked,
 ): TestRun[] {
   const runs = new Map<RunId, TestRun>();
@@ -76,7 +76,7 @@ export function foldRuns(
         break;
     }
   }
-  return [...runs.values()].map((run) => ({ ...run, result: resultOfRun(run, shelter) }));
+  return [...runs.values()].map((run) => ({ ...run, result: resultOfRun(run, ground) }));
 }
 
 const stageOf = ({ kind }: LogRecord): number => (kind === 'sample-drawn' ? 0 : kind === 'test-started' ? 1 : 2);
@@ -88,9 +88,9 @@ function ofAnotherDraw(runs: ReadonlyMap<RunId, TestRun>, run: RunId): TestRun |
   return from === null || drawn === undefined ? undefined : sharing(drawn, run, from.schedule);
 }
 
-function resultOfRun(run: TestRun, shelter: Shelter): TestRun['result'] {
+function resultOfRun(run: TestRun, ground: Ground): TestRun['result'] {
   if (run.result === 'abandoned' || run.readAt === null) return run.result;
-  const kit = kitTypeNamed(shelter, run.kitType);
+  const kit = kitTypeNamed(ground, run.kitType);
   // A reading without a known start or kit says nothing: its window cannot be checked.
   if (kit === null || run.start === null || run.reading === null) return 'not-valid';
   if (run.untimed === true) return 'not-valid';
@@ -101,11 +101,11 @@ function resultOfRun(run: TestRun, shelter: Shelter): TestRun['result'] {
 }
 
 /** A kit type of the formulary in force, else of any version filed before: an old run keeps its meaning. */
-export function kitTypeNamed(shelter: Shelter, id: string | null) {
+export function kitTypeNamed(ground: Ground, id: string | null) {
   if (id === null) return null;
-  const inForce = shelter.formulary?.kits.find((kit) => kit.id === id);
+  const inForce = ground.formulary?.kits.find((kit) => kit.id === id);
   if (inForce !== undefined) return inForce;
-  for (const filed of shelter.formularies) {
+  for (const filed of ground.formularies) {
     const kit = filed.document.kits.find((one) => one.id === id);
     if (kit !== undefined) return kit;
   }

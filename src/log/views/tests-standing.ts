@@ -5,7 +5,7 @@ import type { Confirm } from '../../core/protocol/due.js';
 import { confirmOf, confirmSaid, isUnsettled } from '../../core/protocol/to-confirm.js';
 import { type Said, said } from '../../core/said.js';
 import { protocolFor, worthOf } from './due.js';
-import type { Shelter } from './shelter.js';
+import type { Ground } from './ground.js';
 
 /** How the tests of one schedule stand when they are not settled; also for an animal that has left. */
 export interface TestStanding {
@@ -17,19 +17,14 @@ export interface TestStanding {
 }
 
 /** Where the reactive tests of a schedule stand; null when there is none that still matters. */
-export function confirmFor(
-  animal: Animal,
-  shelter: Shelter,
-  schedule: ScheduleId,
-  today: CalendarDate,
-): Confirm | null {
+export function confirmFor(animal: Animal, ground: Ground, schedule: ScheduleId, today: CalendarDate): Confirm | null {
   const runs = animal.runs.filter((run) => run.schedule === schedule && run.readRecord !== null);
   // Most animals have none, and what the rest was worth need not be worked out.
   if (!runs.some((run) => run.result === 'reactive')) return null;
-  const worth = worthOf(animal, shelter, today).filter((one) => one.schedule === schedule);
+  const worth = worthOf(animal, ground, today).filter((one) => one.schedule === schedule);
   const tests = runs
     .map((run) => ({
-      on: dayOfInstant(run.readAt ?? '', shelter.zone),
+      on: dayOfInstant(run.readAt ?? '', ground.zone),
       at: run.readAt ?? '',
       valid: worth.some((one) => one.record === run.readRecord && one.status === 'valid'),
       result: run.result === 'reactive' || run.result === 'negative' ? run.result : null,
@@ -42,13 +37,13 @@ const followUpsOf = (animal: Animal, schedule: ScheduleId) =>
   animal.followUps.filter((one) => one.schedule === schedule);
 
 /** Every test of an animal that is not settled: reactive, to be repeated, or begun and never read. */
-export function testsStanding(animal: Animal, shelter: Shelter, today: CalendarDate): TestStanding[] {
+export function testsStanding(animal: Animal, ground: Ground, today: CalendarDate): TestStanding[] {
   const schedules = [...new Set(animal.runs.map((run) => run.schedule))];
   return schedules.flatMap((schedule) => {
-    const of = protocolFor(shelter, animal.section)?.schedules.find((one) => one.id === schedule);
+    const of = protocolFor(ground, animal.section)?.schedules.find((one) => one.id === schedule);
     const name = of?.name ?? schedule;
     const standing: TestStanding[] = [];
-    const confirm = confirmFor(animal, shelter, schedule, today);
+    const confirm = confirmFor(animal, ground, schedule, today);
     if (isUnsettled(confirm) && confirm !== null) {
       const why =
         of === undefined
@@ -60,7 +55,7 @@ export function testsStanding(animal: Animal, shelter: Shelter, today: CalendarD
     if (last?.result === 'running') {
       standing.push({ schedule, name, is: 'unread', confirm: null, why: said('due.test.unread', { schedule: name }) });
     } else if (last !== undefined && saysNothing.includes(last.result)) {
-      const on = { date: dayOfInstant(last.readAt ?? '', shelter.zone) };
+      const on = { date: dayOfInstant(last.readAt ?? '', ground.zone) };
       const why = said('due.test.repeat', {
         schedule: name,
         on,

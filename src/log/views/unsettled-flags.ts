@@ -9,6 +9,7 @@ import type { LogRecord } from '../record.js';
 import { dayOf } from './animal.js';
 import { effective } from './effective.js';
 import { type Raise, type Raised, writerOf } from './flag.js';
+import type { Ground } from './ground.js';
 import { type Section, type Shelter, sectionOf } from './shelter.js';
 import { confirmFor, testsStanding } from './tests-standing.js';
 import type { World } from './world.js';
@@ -22,14 +23,14 @@ const deskAndMedical: readonly Role[] = ['supervisor', 'medical'];
  */
 export function reactiveFlags(
   animal: Animal,
-  shelter: Shelter,
+  ground: Ground,
   standing: readonly LogRecord[],
   today: CalendarDate,
 ): Raised[] {
   return animal.runs.flatMap((run): Raised[] => {
     const read = run.result === 'reactive' ? standing.find((record) => record.id === run.readRecord) : undefined;
     if (read === undefined) return [];
-    const confirm = confirmFor(animal, shelter, run.schedule, today);
+    const confirm = confirmFor(animal, ground, run.schedule, today);
     const word = confirm?.followUp ?? null;
     // A test that the protocol asked for later and that was negative is a further result, too.
     const closes = confirm === null || confirm.state === 'planned' || !isUnsettled(confirm);
@@ -71,7 +72,7 @@ function followUpSaid({ says, name }: Animal['followUps'][number]) {
 /** What the lamp showed, tests never read, and what was done with an animal that has something open. */
 export function openFlags(
   animal: Animal,
-  shelter: Shelter,
+  ground: Ground,
   standing: readonly LogRecord[],
   today: CalendarDate,
   raise: Raise,
@@ -84,7 +85,7 @@ export function openFlags(
       if (answer === null) raise('lamp-unanswered', 'attention', record, deskAndMedical);
     }
     if (record.kind === 'animal-left' && record.body.word === null) {
-      const open = testsStanding(animal, shelter, record.body.on < today ? record.body.on : today);
+      const open = testsStanding(animal, ground, record.body.on < today ? record.body.on : today);
       if (open.length > 0)
         raise('left-open', 'stop', record, deskAndMedical, { what: { list: open.map((one) => one.why) } });
     }
@@ -92,7 +93,7 @@ export function openFlags(
   for (const run of animal.runs) {
     const start = standing.find((record) => record.id === run.startRecord);
     if (start === undefined || run.result !== 'running' || run.startedAt === null) continue;
-    if (dayOfInstant(run.startedAt, shelter.zone) < today) raise('test-unread', 'attention', start, deskAndMedical);
+    if (dayOfInstant(run.startedAt, ground.zone) < today) raise('test-unread', 'attention', start, deskAndMedical);
   }
 }
 

@@ -10,7 +10,7 @@ import type { World } from '../world.js';
 export function asPrinted(world: World, animal: AnimalId, round: RoundId): World {
   const subject = `animal:${animal}`;
   const records = (world.bySubject.get(subject) ?? []).filter((record) => roundOf(record) !== round);
-  const before = foldAnimal(animal, records, world.shelter);
+  const before = foldAnimal(animal, records, world.ground);
   if (before === null) return world;
   return {
     ...world,

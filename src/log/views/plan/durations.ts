@@ -1,3 +1,4 @@
+import { derived } from '../../../core/derived.js';
 import { secondsUntil } from '../../../core/point-of-care/kit.js';
 import { type Duration, durationOf } from '../../../core/round/plan/durations.js';
 import { type LogRecord, writtenLater } from '../../record.js';
@@ -17,15 +18,11 @@ const longestFetch_s = 4 * 60;
 /** While these are done a holder may be on his way to the next animal: what is left of the way tells nothing of it. */
 const treaterAlone: readonly string[] = ['test-started', 'test-read'];
 
-const remembered = new WeakMap<World, Timed>();
-
 /**
  * What people on rounds really took, kind by kind: the seconds between one record and the one before it on the same
  * device, when both are about the same animal (or, for making sure of the next animal, follow each other).
  */
-export function timedIn(world: World): Timed {
-  const known = remembered.get(world);
-  if (known !== undefined) return known;
+export const timedIn = derived((world: World): Timed => {
   const rows = new Map<string, LogRecord[]>();
   for (const [subject, records] of world.bySubject) {
     if (!subject.startsWith('animal:')) continue;
@@ -56,9 +53,8 @@ export function timedIn(world: World): Timed {
       else sofar.push(seconds);
     }
   }
-  remembered.set(world, timed);
   return timed;
-}
+});
 
 /** How long one kind takes here: the shelter's own median once there are enough, else the assumption. */
 export const lengthOf = (timed: Timed, kind: string): Duration => durationOf(kind, timed.get(kind) ?? []);

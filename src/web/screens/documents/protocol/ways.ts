@@ -1,3 +1,4 @@
+import { derived } from '../../../../core/derived.js';
 import type { ProtocolDocument } from '../../../../core/protocol/document.js';
 import { everyLine, nameIn } from '../protocol-lines.js';
 import type { SourcedValue } from '../sourced.js';
@@ -5,12 +6,8 @@ import type { SourcedValue } from '../sourced.js';
 /** A way into a document as in `core/protocol/paths`: field names, and ids inside lists. */
 export type Way = readonly string[];
 
-const known = new WeakMap<ProtocolDocument, ReadonlyMap<object, Way>>();
-
-/** The way to every object of a document. Worked out once: a document never changes, an edit makes a new one. */
-export function waysIn(document: ProtocolDocument): ReadonlyMap<object, Way> {
-  const before = known.get(document);
-  if (before !== undefined) return before;
+/** The way to every object of a document; an edit makes a new one. */
+export const waysIn = derived((document: ProtocolDocument): ReadonlyMap<object, Way> => {
   const ways = new Map<object, Way>();
   const walk = (value: unknown, way: Way): void => {
     if (typeof value !== 'object' || value === null) return;
@@ -22,9 +19,8 @@ export function waysIn(document: ProtocolDocument): ReadonlyMap<object, Way> {
     }
   };
   walk(document, []);
-  known.set(document, ways);
   return ways;
-}
+});
 
 const nameOf = (item: unknown, at: number): string =>
   typeof item === 'object' && item !== null && 'id' in item && typeof item.id === 'string' ? item.id : String(at);

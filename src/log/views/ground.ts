@@ -1,0 +1,53 @@
+import type { Lot, Shelter } from './shelter.js';
+
+/** What of a lot a dose, a test or a chip from it is judged by; how many are left is no part of it. */
+export type JudgedLot = Pick<Lot, 'id' | 'of' | 'lotText' | 'expires' | 'withdrawn'>;
+
+/**
+ * All of the shelter that one animal is judged by: what is due to it, what its doses were worth, its tests, its flags.
+ * Functions over one animal take this and not the shelter, so that the compiler says when they come to read more.
+ */
+export interface Ground
+  extends Pick<Shelter, 'zone' | 'protocol' | 'formulary' | 'formularies' | 'variants' | 'sections'> {
+  readonly lots: ReadonlyMap<Lot['id'], JudgedLot>;
+}
+
+/**
+ * The ground of a shelter; `before` itself, and each part of it, while it still says the same. What was derived from it
+ * is then found again.
+ */
+export function groundOf(shelter: Shelter, before: Ground | null): Ground {
+  const { zone, protocol, formulary } = shelter;
+  const formularies = sameList(before?.formularies, shelter.formularies)
+    ? (before?.formularies ?? shelter.formularies)
+    : shelter.formularies;
+  const lots = new Map(
+    [...shelter.lots].map(([key, { id, of, lotText, expires, withdrawn }]) => [
+      key,
+      { id, of, lotText, expires, withdrawn },
+    ]),
+  );
+  const ground: Ground = {
+    zone,
+    protocol,
+    formulary,
+    formularies,
+    variants: kept(before?.variants, shelter.variants, (variants) => [...variants]),
+    sections: kept(before?.sections, shelter.sections, (sections) => sections),
+    lots: kept(before?.lots, lots, (all) => [...all]),
+  };
+  const parts = Object.keys(ground) as (keyof Ground)[];
+  return before !== null && parts.every((part) => before[part] === ground[part]) ? before : ground;
+}
+
+/** Documents are large and never change under one version: the list is compared by them, and by where each stands. */
+const sameList = (a: Shelter['formularies'] | undefined, b: Shelter['formularies']): boolean =>
+  a !== undefined &&
+  a.length === b.length &&
+  a.every((one, place) => one.document === b[place]?.document && one.state === b[place]?.state);
+
+/** The earlier value while both say the same. */
+function kept<T>(before: T | undefined, now: T, saying: (value: T) => unknown): T {
+  if (before === undefined) return now;
+  return JSON.stringify(saying(before)) === JSON.stringify(saying(now)) ? before : now;
+}

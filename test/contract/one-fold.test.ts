@@ -1,0 +1,102 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { CalendarDate } from '../../src/core/calendar.js';
+import type { Draft, LogRecord } from '../../src/log/record.js';
+import { flagsIn } from '../../src/log/views/flags.js';
+import { applyToWorld, buildWorld, emptyWorld, type World } from '../../src/log/views/world.js';
+import { rowsOf } from '../../src/store/projection.js';
+import { at, day } from '../support/log.js';
+import { everyKind, oneOf } from '../support/one-of-each.js';
+import { shelterLog, weighed, wormed } from '../support/shelter-log.js';
+
+const days = ['2026-03-02', '2026-03-20', '2026-06-01'].map(day);
+
+/** What everybody sees: every row of every table and every flag, as of several days, as text. */
+const seen = (world: World): string =>
+  JSON.stringify(
+    days.map((today: CalendarDate) => [
+      Object.entries(rowsOf(world, today)).map(([table, rows]) => [
+        table,
+        [...rows].sort(([a], [b]) => (a < b ? -1 : 1)),
+      ]),
+      flagsIn(world, today),
+    ]),
+  );
+
+/** The same records as they come from elsewhere: no object of them has been seen before. */
+const anew = (records: readonly LogRecord[]): LogRecord[] => structuredClone([...records]);
+
+const hour = (n: number): string =>
+  at('2026-03-02', `${String(8 + (n % 12)).padStart(2, '0')}:${n % 2 === 0 ? '00' : '30'}`);
+const some = fc.oneof(
+  fc.constantFrom(...everyKind).map((kind): Draft => oneOf(kind)),
+  fc
+    .record({ kit: fc.integer({ min: 1, max: 3 }), grams: fc.integer({ min: 400, max: 900 }), n: fc.nat(23) })
+    .map(({ kit, grams, n }) => weighed(kit, grams, hour(n))),
+  fc.record({ kit: fc.integer({ min: 1, max: 3 }), n: fc.nat(23) }).map(({ kit, n }) => wormed(kit, hour(n))),
+);
+const people = ['ines', 'sol', 'vera'] as const;
+const devices = ['phone-a', 'phone-b', 'desk-1'] as const;
+const step = fc.record({
+  what: some,
+  who: fc.constantFrom(...people),
+  device: fc.constantFrom(...devices),
+  corrects: fc.boolean(),
+});
+
+/** A log of anything: every kind of record, some of them corrections of an earlier one about the same subject. */
+function logOf(steps: readonly { what: Draft; who: string; device: string; corrects: boolean }[]): LogRecord[] {
+  const log = shelterLog(3);
+  for (const { what, who, device, corrects } of steps) {
+    const earlier = log.records.findLast((one) => one.subject === what.subject && one.kind === what.kind);
+    const corrected = corrects && earlier !== undefined ? { ...what, corrects: earlier.id } : what;
+    log.add([corrected], who, device);
+  }
+  return [...log.records];
+}
+
+describe('what everybody sees is a function of the records and the day (Verifies: LOG-R8)', () => {
+  it('one by one, looked at after each = rebuilt, over every kind and 200 random logs', () => {
+    fc.assert(
+      fc.property(fc.array(step, { minLength: 1, maxLength: 25 }), (steps) => {
+        const records = logOf(steps);
+        let world = emptyWorld;
+        for (const record of records) {
+          world = applyToWorld(world, [record]);
+          // Whatever is remembered from here on must not be found where it no longer holds.
+          flagsIn(world, days[0] as CalendarDate);
+          rowsOf(world, days[1] as CalendarDate);
+        }
+        expect(seen(world)).toBe(seen(buildWorld(anew(records))));
+      }),
+      { numRuns: 200, seed: 20261128 },
+    );
+  });
+
+  it('in any order of arrival = rebuilt', () => {
+    fc.assert(
+      fc.property(fc.array(step, { minLength: 1, maxLength: 15 }), fc.infiniteStream(fc.nat()), (steps, chance) => {
+        const records = logOf(steps);
+        const keys = new Map(records.map((record) => [record.id, chance.next().value as number]));
+        const shuffled = [...records].sort((a, b) => (keys.get(a.id) ?? 0) - (keys.get(b.id) ?? 0));
+        let world = emptyWorld;
+        for (const record of shuffled) {
+          world = applyToWorld(world, [record]);
+          flagsIn(world, days[0] as CalendarDate);
+        }
+        expect(seen(world)).toBe(seen(buildWorld(anew(records))));
+      }),
+      { numRuns: 200, seed: 20261128 },
+    );
+  });
+
+  it('a variant that is switched on takes an old flag away (it stood on until the next day)', () => {
+    const log = shelterLog(1);
+    log.add([oneOf('treatment-given')], 'ines');
+    const before = buildWorld(log.records);
+    flagsIn(before, days[0] as CalendarDate);
+    const [switched] = log.add([oneOf('variant-switched')], 'vera');
+    const after = applyToWorld(before, switched === undefined ? [] : [switched]);
+    expect(seen(after)).toBe(seen(buildWorld(anew(log.records))));
+  });
+});
