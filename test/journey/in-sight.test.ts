@@ -84,7 +84,7 @@ describe.sequential('what a step is about is in sight', () => {
       await phone.says('Roundworm treatment');
       if (name === 'Twite') await inSight(phone, 'give, four tests', [/0\.\d+ mL/, lot]);
       await phone.press('✓ Given as drawn');
-      await phone.says(`${name} is done`);
+      await phone.says(`${name}: a test is running`);
     }
     // The receipt begins with what it is for, and none of it is cut off.
     const receipt = phone.page.locator('.just-recorded .line');
