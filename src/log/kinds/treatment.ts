@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { CalendarDate } from '../../core/calendar.js';
+import { CalendarDate, InstantText } from '../../core/calendar.js';
 import { Exact } from '../../core/dosing/formulary.js';
 import { LotId, PersonId, ProductId, RecordId, RoundId, ScheduleId, SyringeId } from '../../core/ids.js';
 import { WallTime } from '../../core/protocol/wall-time.js';
@@ -47,6 +47,12 @@ export const TreatmentGiven = z.object({
   syringe: SyringeId.nullable().default(null),
   /** Strength of what was drawn when it is not the product's own: another vial, made up on the day, diluted. */
   strength_mg_per_ml: Exact.nullable().default(null),
+  /** The vial was made up on the day: to which strength, and when. */
+  madeUp: z.object({ mg_per_ml: Exact, at: InstantText }).nullable().default(null),
+  /** Recipe of the signed document by which it was diluted. */
+  dilution: z.string().max(60).nullable().default(null),
+  /** In how many places it went in. */
+  places: z.number().int().min(1).max(20).default(1),
   /** What the tool had worked out, for comparison with what was given. */
   planned_ul: z.number().int().min(0).max(100_000).nullable().default(null),
   weight: RecordId.nullable().default(null),

@@ -180,6 +180,7 @@ function tellGiven(world: World, record: Pick<LogRecord<'treatment-given'>, 'bod
       : pieces === ''
         ? said('desk.amount.none')
         : said('desk.amount.pieces', { pieces });
+  const { madeUp, dilution, places } = record.body;
   return told('treatment-given', {
     product: productName(shelter, product),
     schedule: scheduleName(shelter, schedule),
@@ -191,6 +192,10 @@ function tellGiven(world: World, record: Pick<LogRecord<'treatment-given'>, 'bod
     syringe: syringe === null ? '' : `, ${syringeName(shelter, syringe)}`,
     site: site === '' ? '' : `, ${site}`,
     passed: passed.length,
+    madeUp:
+      madeUp === null ? '' : said('desk.told.made-up', { strength: madeUp.mg_per_ml, at: { instant: madeUp.at } }),
+    diluted: dilution === null ? '' : said('desk.told.diluted', { recipe: dilution }),
+    places,
     note: quoted(note),
   });
 }

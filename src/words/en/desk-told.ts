@@ -16,7 +16,9 @@ export const deskTold = {
   'desk.told.animal-identified.override': 'Handled without being identified: {reason}.{note}',
   'desk.told.animal-identified.paper': 'Keyed in from paper: how the animal was made sure of is not written there.',
   'desk.told.treatment-given':
-    '{outcome, select, taken {Given} partly {Partly taken} other {Not taken}}: {product}, {amount}{syringe}{site}, lot {lot}, for {schedule}{here, select, yes {} other {; reported from elsewhere}}{passed, plural, =0 {} one {; # gate passed} other {; # gates passed}}.{note}',
+    '{outcome, select, taken {Given} partly {Partly taken} other {Not taken}}: {product}, {amount}{syringe}{site}, lot {lot}, for {schedule}{here, select, yes {} other {; reported from elsewhere}}{passed, plural, =0 {} one {; # gate passed} other {; # gates passed}}{places, plural, =1 {} other {; in # places}}{madeUp}{diluted}.{note}',
+  'desk.told.made-up': '; made up to {strength}\u00a0mg per mL on {at}',
+  'desk.told.diluted': '; diluted by the recipe {recipe}',
   'desk.told.treatment-not-given': 'Not done: {what}, {why}.{note}',
   'desk.told.sample-drawn':
     'Blood drawn for {what}: {volume}{assumed, select, yes { counted, as the least that the kit takes; the amount is not written down} other {}}{usable, select, yes {} other {, not usable}}.',

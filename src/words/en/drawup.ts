@@ -66,9 +66,6 @@ export const drawup = {
 
   'drawup.second.first-answer': 'Say who you are and what you worked out.',
   'drawup.second.done': 'Worked out twice, each alone, and the same',
-  'drawup.note.made-up': 'Made up to {strength}\u00a0mg per mL on {at}.',
-  'drawup.note.diluted': 'Diluted by the recipe {recipe}.',
-  'drawup.note.places': 'In {places} places.',
 
   'drawup.sign.confirm':
     'From memory: look each one up, tick it when it is right, change the document when it is not ({done} of {all})',

@@ -1,6 +1,5 @@
 import { useState } from 'react';
 import type { Animal } from '../../../core/animal/animal.js';
-import type { Dose } from '../../../core/dosing/dose.js';
 import type { RecentDose } from '../../../core/dosing/dose-question.js';
 import type { Product } from '../../../core/dosing/formulary.js';
 import type { LotId, ProductId, ScheduleId, SyringeId } from '../../../core/ids.js';
@@ -16,7 +15,7 @@ import { Act, BigButton } from '../../parts/act.js';
 import { Notice, State } from '../../parts/state.js';
 import { usePerson } from '../../store/here.js';
 import { careOf } from '../drawup/care.js';
-import { type Hand, InHand, mustReadLabel, useHand } from '../drawup/in-hand.js';
+import { InHand, mustReadLabel, useHand } from '../drawup/in-hand.js';
 import { SecondAlone } from '../drawup/second-alone.js';
 import { Acts, Pair, Trouble } from './bits.js';
 import { DifferentSheet } from './different.js';
@@ -125,7 +124,7 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
     lotText,
     passed,
     weighing: weighingForDose(animal),
-    note: noteOf(dose, hand),
+    hand,
   };
   if (alone) {
     return (
@@ -279,17 +278,4 @@ function CourseLine({ animal, schedule, product, given, now }: CourseLineProps) 
       {number === 1 || lastAt === null ? '' : ` · ${say('drawup.course-last', { at: { instant: lastAt } })}`}
     </State>
   );
-}
-
-/** What the record keeps of the vial beside its lot: made up when, diluted by which recipe, given in how many places. */
-function noteOf(dose: Dose, hand: Hand): string {
-  return [
-    hand.madeUp === null
-      ? ''
-      : say('drawup.note.made-up', { strength: hand.madeUp.mg_per_ml, at: { instant: hand.madeUp.at } }),
-    dose.dilution === null ? '' : say('drawup.note.diluted', { recipe: dose.dilution }),
-    dose.places === 1 ? '' : say('drawup.note.places', { places: dose.places }),
-  ]
-    .filter((part) => part !== '')
-    .join(' ');
 }

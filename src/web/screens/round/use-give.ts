@@ -10,6 +10,7 @@ import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { usePerson } from '../../store/here.js';
 import { type Save, useSave } from '../../store/save.js';
+import type { Hand } from '../drawup/in-hand.js';
 import { isOpen } from './next-step.js';
 import { dueAtOf } from './order-of-line.js';
 import type { Passed } from './pass-gate.js';
@@ -23,8 +24,8 @@ export interface OnScreen {
   readonly lotText: string;
   readonly passed: readonly Passed[];
   readonly weighing: Animal['weighings'][number] | null;
-  /** What the record keeps in words beside the rest. */
-  readonly note: string;
+  /** The vial in the hand: made up when, diluted by which recipe. */
+  readonly hand: Hand;
 }
 
 /** What really went in, when it was not what was worked out. */
@@ -91,7 +92,7 @@ export function piecesOf(product: Product, grams: number | null): string {
 }
 
 function bodyOf(
-  { product, dose, lot, lotText, passed, weighing, note }: OnScreen,
+  { product, dose, lot, lotText, passed, weighing, hand }: OnScreen,
   given: ReallyGiven,
   line: RoundLine,
   round: string,
@@ -106,6 +107,9 @@ function bodyOf(
     pieces: given.volume_ul === null ? given.pieces : '',
     syringe: dose.drawn?.syringe ?? null,
     strength_mg_per_ml: dose.otherStrength,
+    madeUp: hand.madeUp,
+    dilution: dose.dilution,
+    places: dose.places,
     planned_ul: dose.total_ul ?? dose.exact_ul,
     weight: dose.grams === null ? null : (weighing?.record ?? null),
     grams: dose.grams,
@@ -115,6 +119,5 @@ function bodyOf(
     passed: [...passed, ...byWord(dose, passed)].map(({ gate, reason, by }) => ({ gate, reason, by })),
     protocol: protocol === null ? null : { id: protocol.id, version: protocol.version },
     round,
-    note: note.slice(0, 500),
   };
 }
