@@ -41,6 +41,7 @@ async function standBefore(name: string): Promise<void> {
   // Who is in the hands is whoever was made sure of last: time has to pass between two animals.
   await clock.pass(0, 5);
   await phone.open(`${roundPath}${name.toLowerCase()}`);
+  await phone.freshGloves();
   await phone.says('Compare one by one');
   await phone.compareMarks(name);
   await phone.says(/^identified by/);

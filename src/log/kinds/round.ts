@@ -41,7 +41,7 @@ export const GlovesChanged = z.object({
   /** The entering of the section in which it was. */
   visit: RecordId.nullable(),
   before: AnimalId,
-  why: z.enum(['first', 'litter', 'reactive']),
+  why: z.enum(['first', 'litter', 'reactive', 'lamp']),
   after: z.array(RecordId).max(1000),
 });
 

@@ -94,6 +94,14 @@ describe('fresh gloves between animals (Verifies: ROUND-R23)', () => {
     expect(wanted(2)).toBeNull();
   });
 
+  it.each(['glow', 'unsure', 'no-glow'] as const)('after the lamp: %s', (answer) => {
+    const { log, wanted, touch } = ward();
+    touch(1);
+    const body = { code: 'ringworm-lamp', state: 'present', answer, on: '2026-03-10', round: roundId };
+    log.one('observation-noted', 'animal:kit-1', body as never, when('13:44'));
+    expect(wanted(2)?.why ?? null).toBe(answer === 'no-glow' ? null : 'lamp');
+  });
+
   it('are not wanted after a reading that is negative', () => {
     const { log, wanted, touch } = ward();
     touch(1);

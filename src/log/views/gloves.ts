@@ -36,8 +36,8 @@ interface Touch {
 
 /**
  * Whether both people put on fresh gloves before this animal of the section: for the first one where the door did not
- * ask for them, between two litters (an animal of no litter is one of its own), and after an animal with a reactive or
- * faint test, its reading included. Null while the gloves will do. What gloves have met is told by the records that a
+ * ask for them, between two litters (an animal of no litter is one of its own), after an animal with a reactive or faint
+ * test, its reading included, and after one whose coat glowed under the lamp, or may have. Null while the gloves will do. What gloves have met is told by the records that a
  * change names, never by a clock. Pure.
  */
 export function glovesBefore(world: World, view: RoundView, at: SectionStop, next: Animal): GlovesWanted | null {
@@ -55,6 +55,8 @@ export function glovesBefore(world: World, view: RoundView, at: SectionStop, nex
   });
   const reactive = others.findLast(({ animal }) => isReactive(animal));
   if (reactive !== undefined) return wanted('reactive', reactive.animal);
+  const glowed = others.findLast(({ record }) => glows(record));
+  if (glowed !== undefined) return wanted('lamp', glowed.animal);
   const other = others.findLast(({ animal }) => groupOf(animal) !== groupOf(next));
   if (other !== undefined) return wanted('litter', other.animal);
   const fresh = visit.worn.includes('wear.gloves') || changes.length > 0 || since.length > 0;
@@ -78,6 +80,10 @@ const isReactive = (animal: Animal): boolean =>
   animal.runs.some(
     (run) => run.result === 'reactive' || (run.readAt !== null && Object.values(run.seen).includes('faint')),
   );
+
+/** Ringworm is caught by hand; whether it is that is not known yet. */
+const glows = (record: LogRecord): boolean =>
+  record.kind === 'observation-noted' && (record.body.answer === 'glow' || record.body.answer === 'unsure');
 
 function touchesIn(world: World, view: RoundView, at: SectionStop, visit: Visit): Touch[] {
   const again = view.facts.visits.filter((one) => one.section === at.section.id).length > 1;

@@ -108,6 +108,7 @@ export const round = {
   'round.gloves.why.first': 'Before you touch {animal}.',
   'round.gloves.why.litter': '{from} was another litter. Fresh gloves before you touch {animal}.',
   'round.gloves.why.reactive': '{from}’s test was reactive or faint. Fresh gloves before you touch {animal}.',
+  'round.gloves.why.lamp': '{from} glowed under the lamp, or may have. Fresh gloves before you touch {animal}.',
   'round.gloves.how-both': 'Both of you: gloves off, clean hands, fresh gloves on.',
   'round.gloves.how-one': 'Gloves off, clean hands, fresh gloves on.',
   'round.gloves.on': '✓ Fresh gloves on',
