@@ -69,8 +69,15 @@ describe.sequential('what a step is about is in sight', () => {
     await inSight(phone, 'give, one test', [/0\.\d+ mL/, lot]);
   });
 
+  it('a double tap gives one dose, and presses nothing of what comes then (Verifies: ROUND-R17)', async () => {
+    const before = await phone.records('treatment-given');
+    await phone.tapTwice('✓ Given as drawn', 'a test is running');
+    await phone.ready(/^Next: /).waitFor();
+    await phone.says('Brambling: a test is running');
+    expect(await phone.records('treatment-given')).toBe(before + 1);
+  });
+
   it('with four tests running', async () => {
-    await phone.press('✓ Given as drawn');
     for (const name of ['Serin', 'Siskin', 'Twite']) {
       await stand(name);
       await weighIfAsked();

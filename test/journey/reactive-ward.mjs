@@ -82,7 +82,7 @@ export function reactiveWard({ protocol, formulary }) {
       arrivedOn: '2026-05-13',
       section,
       kennel,
-      marks: { collar: 'teal', coat: 'tabby', mark: 'white foot', photo: '' },
+      marks: { collar: `collar ${id}`, coat: `coat of ${id}`, mark: 'white foot', photo: '' },
     };
     add('animal-taken-in', `animal:${id}`, taken, '2026-05-13T08:00:00.000Z');
     add('animal-weighed', `animal:${id}`, { grams: 1100, entered: '1100 g' }, `${today}T12:00:00.000Z`);

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { readVolume } from './read-volume.js';
 import { coarseScale, readWeight, type WeightReading } from './read-weight.js';
 import type { WeightUnit } from './units.js';
 import { fromGrams, grams, inGrams, microlitres } from './units.js';
@@ -112,6 +113,26 @@ describe('the step of a scale (Verifies: DOSE-R18)', () => {
     expect(at('0.25 kg')).toBe('dose.weight-coarse');
     expect(at('2.3 kg')).toBeUndefined();
   });
+});
+
+test('no row of figures breaks it, however long: a chip scanned behind a half-typed weight is refused in words', () => {
+  expect(short(readWeight('72900000000204200', 'g'))).toMatch(/dose.weight-too-heavy/);
+  const figures = fc.stringMatching(/^[0-9.,]{1,40}$/);
+  fc.assert(
+    fc.property(
+      figures,
+      fc.constantFrom('', ' g', ' kg', ' lb', ' oz'),
+      fc.constantFrom('g', 'kg', 'lb'),
+      (text, unit, field) => {
+        expect(['weight', 'ask', 'no']).toContain(readWeight(text + unit, field as WeightUnit).is);
+      },
+    ),
+  );
+  fc.assert(
+    fc.property(figures, fc.constantFrom('', ' mL', ' units', ' ul'), (text, unit) => {
+      expect(['volume', 'ask', 'no']).toContain(readVolume(text + unit, 'U-100').is);
+    }),
+  );
 });
 
 test('quantities are whole and not negative', () => {

@@ -90,18 +90,19 @@ function readPoundsAndOunces(parts: RegExpExecArray, entered: string): WeightRea
     return no('dose.weight-pounds-ounces', { entered });
   }
   const exact = inGrams(lb.value, 'lb').add(inGrams(oz.value, 'oz'));
-  return bounded(exact, weightOf(exact, 'oz', oz.decimals, entered), 'lb');
+  return bounded(exact, entered, 'lb', () => weightOf(exact, 'oz', oz.decimals, entered));
 }
 
 function inBounds(reading: NumberReading, unit: WeightUnit, entered: string): WeightReading {
   if (reading.is === 'no') return reading;
   if (reading.is === 'number') {
     const exact = inGrams(reading.value, unit);
-    return bounded(exact, weightOf(exact, unit, reading.decimals, entered), unit);
+    return bounded(exact, entered, unit, () => weightOf(exact, unit, reading.decimals, entered));
   }
   const all = reading.values.map((value) => {
     const exact = inGrams(value, unit);
-    return bounded(exact, weightOf(exact, unit, value.decimalPlaces(), `${value.toFixed()} ${unit}`), unit);
+    const text = `${value.toFixed()} ${unit}`;
+    return bounded(exact, text, unit, () => weightOf(exact, unit, value.decimalPlaces(), text));
   });
   const readings = all.flatMap((each) => (each.is === 'weight' ? [each.weight] : []));
   return readings.length === 0
@@ -109,10 +110,10 @@ function inBounds(reading: NumberReading, unit: WeightUnit, entered: string): We
     : { is: 'ask', why: said('dose.weight-two-readings', { entered }), readings };
 }
 
-function bounded(exact: Decimal, weight: Weight, unit: WeightUnit): WeightReading {
-  const { entered } = weight;
+/** A weight is made only within the bounds: a chip number scanned into the field is no number of grams at all. */
+function bounded(exact: Decimal, entered: string, unit: WeightUnit, make: () => Weight): WeightReading {
   if (exact.isZero()) return no('dose.weight-zero', { entered });
-  if (exact.gte(lightest) && exact.lte(heaviest)) return { is: 'weight', weight };
+  if (exact.gte(lightest) && exact.lte(heaviest)) return { is: 'weight', weight: make() };
   const read = `${writeNumber(exact.div(gramsIn[unit]))}\u00a0${unit}`;
   if (exact.lt(lightest)) return no('dose.weight-too-light', { entered, read });
   // "655" in a kilogram field is most often grams; said as a question, never assumed.

@@ -1,9 +1,10 @@
-import { type ReactNode, useId, useRef, useState } from 'react';
+import { type ReactNode, useId, useRef, useState, useSyncExternalStore } from 'react';
 import { Button } from 'react-aria-components';
+import { isResting, onRest, rest } from './rest.js';
 
 interface ActProps {
   readonly children: ReactNode;
-  /** A second press while the first is at work, or within a moment of it, is not a second act. */
+  /** A second press while the first is at work, or within a moment of it, is not a second act, wherever it lands. */
   readonly onAct?: () => unknown;
   readonly main?: boolean;
   readonly stop?: boolean;
@@ -15,32 +16,26 @@ interface ActProps {
   readonly label?: string;
 }
 
-/** Milliseconds in which a second press counts as the same one: an impatient or gloved double tap. */
-const samePress_ms = 450;
-
 export function Act({ children, onAct, main, stop, size, disabled = false, why = null, submit, label }: ActProps) {
   const reason = useId();
   const [busy, setBusy] = useState(false);
-  /** Set at once, for a second press in the same frame; shown as well, for whoever waits until it may be pressed. */
+  const resting = useSyncExternalStore(onRest, isResting);
   const held = useRef(false);
-  const [shownHeld, showHeld] = useState(false);
   const press = async (): Promise<void> => {
-    if (held.current || onAct === undefined) return;
+    if (held.current || isResting() || onAct === undefined) return;
     held.current = true;
-    showHeld(true);
-    const began = performance.now();
-    const work = onAct();
-    if (work instanceof Promise) {
-      setBusy(true);
-      await work.finally(() => setBusy(false));
+    // At once: what is shown next may stand there before the act is over.
+    rest();
+    try {
+      const work = onAct();
+      if (work instanceof Promise) {
+        setBusy(true);
+        await work.finally(() => setBusy(false));
+      }
+    } finally {
+      held.current = false;
+      rest();
     }
-    setTimeout(
-      () => {
-        held.current = false;
-        showHeld(false);
-      },
-      Math.max(0, samePress_ms - (performance.now() - began)),
-    );
   };
   const name = ['btn', main ? 'main' : '', stop ? 'stop' : '', size ?? ''].filter((word) => word !== '').join(' ');
   const button = (
@@ -48,8 +43,9 @@ export function Act({ children, onAct, main, stop, size, disabled = false, why =
       className={name}
       isDisabled={disabled || why !== null}
       {...(why === null ? {} : { 'aria-describedby': reason })}
-      aria-disabled={busy}
-      data-held={shownHeld || undefined}
+      aria-disabled={busy || resting}
+      data-busy={busy || undefined}
+      data-held={busy || resting || undefined}
       type={submit ? 'submit' : 'button'}
       {...(onAct === undefined ? {} : { onPress: () => void press() })}
       {...(label === undefined ? {} : { 'aria-label': label })}

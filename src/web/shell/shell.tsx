@@ -1,15 +1,18 @@
 import type { ReactNode } from 'react';
+import { useLocation } from 'wouter';
 import { say } from '../../words/say.js';
 import { DemoLine } from '../parts/demo-line.js';
 import { RunningStrip } from '../running/running-strip.js';
 import { ScanToAnimal } from '../scan/scan-to-animal.js';
 import { useShelter } from '../store/here.js';
+import { BrokenPage } from './broken-page.js';
 import { Header } from './header.js';
 import { Notices } from './notices.js';
 
 /** The desk's page around every desk screen. */
 export function Shell({ children }: { children: ReactNode }) {
   const { demo } = useShelter();
+  const [here] = useLocation();
   return (
     <div className="shell">
       <a className="skip" href="#main">
@@ -20,7 +23,7 @@ export function Shell({ children }: { children: ReactNode }) {
       <main className="shell-main" id="main">
         <Notices />
         <ScanToAnimal />
-        {children}
+        <BrokenPage at={here}>{children}</BrokenPage>
       </main>
       <footer>
         <DemoLine demo={demo} />

@@ -3,6 +3,9 @@ export const parts = {
   'parts.demo': 'Invented animals and people.',
   'parts.advises': 'Roundhand advises; the veterinarian of record and local rules decide.',
   'parts.skip': 'Skip to the page',
+  'parts.broken':
+    'This page cannot be shown: {detail}. What was recorded is kept; the running tests and their alarm go on. Tell the desk what you did last.',
+  'parts.broken-again': 'Show it again',
   'parts.opening': 'Opening …',
   'parts.no-such-page': 'There is no such page.',
   'parts.back': 'Back',

@@ -62,6 +62,7 @@ export const roundSteps = {
   'round.give.other-product': 'Another product…',
   'round.give.choose-product': 'Which product is in the hand',
   'round.give.products': 'Products that count',
+  'round.give.in-sight': '{product}, {route}',
   'round.in-words.open': 'Say how much was given…',
   'round.in-words.title': '{product}: how much was given',
   'round.in-words.by': 'Measured',

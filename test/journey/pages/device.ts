@@ -45,6 +45,19 @@ export class Device {
     await this.ready(name).click();
   }
 
+  /** A double tap whose second touch lands on what the first one has brought: as soon as that stands, in its own frame. */
+  async tapTwice(name: string, brings: string): Promise<void> {
+    const box = await this.ready(name).boundingBox();
+    if (box === null) throw new Error(`${name} is not on the page`);
+    const at = { x: box.x + box.width / 2, y: box.y + box.height / 2, brings };
+    await this.page.evaluate(async ({ x, y, brings }) => {
+      const touch = (): void => (document.elementFromPoint(x, y)?.closest('button, a') as HTMLElement | null)?.click();
+      touch();
+      while (!(document.body.textContent ?? '').includes(brings)) await new Promise(requestAnimationFrame);
+      touch();
+    }, at);
+  }
+
   async choose(label: string | RegExp): Promise<void> {
     await this.page.locator('label.choice', { hasText: label }).first().click();
   }

@@ -1,4 +1,5 @@
 import type { Dose } from '../../../core/dosing/dose.js';
+import type { Product } from '../../../core/dosing/formulary.js';
 import { writeVolume } from '../../../core/quantity/write.js';
 import { say } from '../../../words/say.js';
 import { Figure } from '../../parts/figure.js';
@@ -9,6 +10,8 @@ import { kept } from './kept.js';
 import type { Passed } from './pass-gate.js';
 
 interface DoseInSightProps {
+  /** What is given, and by which way: the receipt above may be of another product. */
+  readonly product: Product;
   readonly dose: Dose;
   readonly passed: readonly Passed[];
   /** As it stands on the label; empty while nobody has said which. */
@@ -16,7 +19,7 @@ interface DoseInSightProps {
 }
 
 /** What is about to be recorded as given: amount, mark of the plunger and lot; or what stands in the way. */
-export function DoseInSight({ dose, passed, lot }: DoseInSightProps) {
+export function DoseInSight({ product, dose, passed, lot }: DoseInSightProps) {
   const stops = dose.gates.filter((gate) => gate.severity === 'stop' && !passed.some((one) => one.gate === gate.code));
   if (stops.length > 0) {
     return (
@@ -31,6 +34,7 @@ export function DoseInSight({ dose, passed, lot }: DoseInSightProps) {
   }
   return (
     <InSight>
+      <span className="product">{say('round.give.in-sight', { product: product.name, route: product.route })}</span>
       <HowMuch dose={dose} />
       {lot === '' ? <State tone="attention">{say('round.lot.not-said')}</State> : <LotInSight lot={lot} />}
     </InSight>

@@ -13,6 +13,7 @@ import { DrawStep } from './draw-step.js';
 import { LampToDo } from './lamp-step.js';
 import { isOpen, needsRepeat } from './next-step.js';
 import { animalPath, readPath, recordedPath, sectionPath } from './paths.js';
+import { TellNow } from './tell-now.js';
 import { stopOf, useRound } from './use-round.js';
 
 interface FinishedProps {
@@ -49,6 +50,7 @@ export function Finished({ stop, onHandsOn }: FinishedProps) {
             </div>
           ))}
         </section>
+        <TellNow stop={stop} />
         <LampToDo stop={stop} />
         {rescannable === undefined ? null : (
           <Act size="mid" onAct={() => (onHandsOn === null ? setRescan(true) : onHandsOn())}>

@@ -184,7 +184,7 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
       <Acts>
         <Trouble state={give.state} />
         {stopped ? null : <ForTheHand cautions={care.hand} />}
-        <DoseInSight dose={dose} passed={passed} lot={lot?.lot.lotText ?? lotText} />
+        <DoseInSight product={product} dose={dose} passed={passed} lot={lot?.lot.lotText ?? lotText} />
         {stopped ? (
           <Act stop size="big" onAct={() => setOpen('pass')}>
             {say('round.gate.open')}

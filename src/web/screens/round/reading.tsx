@@ -119,6 +119,7 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
       <Acts>
         <Trouble state={state} />
         <InSight>
+          <b className="part">{name}</b>
           <ThreadClock window={window} now_ms={now_ms} />
           <LotInSight lot={run.kitLot ?? ''} />
         </InSight>

@@ -1,0 +1,23 @@
+import { dayOfInstant } from '../../../core/calendar.js';
+import { flagsIn } from '../../../log/views/flags.js';
+import type { AnimalStop } from '../../../log/views/round.js';
+import { say } from '../../../words/say.js';
+import { Notice } from '../../parts/state.js';
+import { useRound } from './use-round.js';
+
+/** What was recorded of this animal today and must reach somebody now: at the cage, not only at the desk. */
+export function TellNow({ stop }: { stop: AnimalStop }) {
+  const { world, today, shelter } = useRound();
+  const flags = flagsIn(world, today).filter(
+    (flag) =>
+      flag.animal === stop.animal.id &&
+      flag.severity === 'stop' &&
+      flag.state === 'open' &&
+      dayOfInstant(flag.raisedAt, shelter.zone) === today,
+  );
+  return flags.map((flag) => (
+    <Notice key={flag.key} tone="stop">
+      {say(flag.why)}
+    </Notice>
+  ));
+}
