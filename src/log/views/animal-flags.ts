@@ -1,5 +1,6 @@
 import type { Animal, TestRun } from '../../core/animal/animal.js';
 import { ageDays, type CalendarDate, daysBetween } from '../../core/calendar.js';
+import { outsideLimits } from '../../core/dosing/written-amount.js';
 import { growthAlarms } from '../../core/growth/alarms.js';
 import { gainUntilDays } from '../../core/growth/gain.js';
 import type { Role } from '../../core/people.js';
@@ -178,6 +179,16 @@ function treatmentFlags(ground: Ground, standing: readonly LogRecord[], raise: R
         given: { microlitres: body.volume_ul },
         planned: { microlitres: body.planned_ul },
       });
+    }
+    const product = ground.formulary?.products.find((one) => one.id === body.product);
+    if (body.volume_ul !== null && body.planned_ul === null && product !== undefined && ground.formulary !== null) {
+      const cat = { grams: body.grams, otherStrength: body.strength_mg_per_ml };
+      if (outsideLimits(body.volume_ul, product, ground.formulary, cat))
+        raise('outside-limits', 'stop', record, deskAndMedical, {
+          product: name,
+          given: { microlitres: body.volume_ul },
+          weight: { grams: body.grams ?? 0 },
+        });
     }
     if (body.outcome !== 'taken') raise('not-all-taken', 'attention', record, deskAndMedical, { product: name });
     for (const passed of body.passed) {

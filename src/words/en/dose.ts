@@ -92,6 +92,8 @@ export const dose = {
     '{product} has no amount of its own. How much comes only from a veterinarian’s order for this animal.',
   'dose.gate.limit-of-place':
     '{product}: at most {most} in one place, in {places, plural, one {one place} other {# places}} a day. That is a limit, not a dose.',
+  'dose.gate.over-places':
+    '{given} of {product} is more than its places take in a day: at most {most} in one place, {places, plural, one {one place} other {# places}}.',
   'dose.gate.under-least':
     '{product}: {is} is under the least of its label, {least}, which is {asked} for this animal.',
   'dose.gate.volume-over':

@@ -240,6 +240,11 @@ export const ribbon = {
   'ribbon.key-in.amount': 'Amount in mL, as written',
   'ribbon.key-in.pieces': 'Pieces, as written (1/2)',
   'ribbon.key-in.needs-amount': 'Type the amount, or choose that none is written.',
+  'ribbon.key-in.is':
+    '{volume} of it is {mass}{dose, select, none {.} other {: {dose} at a weight of {weight}.}} Compare it with the sheet.',
+  'ribbon.key-in.stood': 'This stood in the way. What was given is recorded all the same, and the desk sees it.',
+  'ribbon.key-in.really': 'I have looked again: this is what was given.',
+  'ribbon.key-in.needs-really': 'Say that it was really given so, or correct what you typed.',
   'ribbon.key-in.no-word': 'keyed in from paper, which has no word of the medical team',
   'ribbon.key-in.lot': 'Lot, as written',
   'ribbon.key-in.lot-empty': 'empty: not written down',

@@ -1,10 +1,15 @@
 import { useMemo, useState } from 'react';
+import type { Gate } from '../../../core/dosing/gate.js';
+import { perKgOfVolume } from '../../../core/dosing/given.js';
+import { judgeVolume } from '../../../core/dosing/written-amount.js';
+import { writeMass, writePerKg, writeVolume } from '../../../core/quantity/write.js';
+import { doseOnPaper, type Given, stopsOnPaper } from '../../../log/commands/dose-on-paper.js';
 import { give } from '../../../log/commands/round.js';
-import type { BodyInput } from '../../../log/kinds/index.js';
 import { type DrawUp, drawUpsFor } from '../../../log/views/draw-ups.js';
 import { asPrinted } from '../../../log/views/plan/as-printed.js';
 import type { World } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
+import { Tick } from '../../parts/choices.js';
 import { Field } from '../../parts/field.js';
 import { type Intent, RecordFoot } from '../../parts/record-sheet.js';
 import { Notice } from '../../parts/state.js';
@@ -12,12 +17,9 @@ import { VolumeField, volumeIn } from '../../parts/volume-field.js';
 import { WhenField } from '../../parts/when-field.js';
 import { useWorld } from '../../store/here.js';
 import { dueAtOf } from '../round/order-of-line.js';
-import { piecesOf } from '../round/use-give.js';
 import { amountText } from './amount.js';
 import { type Keying, onSheet } from './keying.js';
 import { LotField, lotWritten } from './lot-on-paper.js';
-
-export type Given = 'as-printed' | 'other' | 'no-amount';
 
 function drawUpIn(world: World, { stop, line, start }: Keying): DrawUp | null {
   const wanted = [{ animal: stop.animal.id, schedules: [line.schedule] }];
@@ -44,6 +46,7 @@ export function KeyInGiven({ keying, given }: { keying: Keying; given: Given }) 
   const [pieces, setPieces] = useState('');
   const [lot, setLot] = useState('');
   const [note, setNote] = useState('');
+  const [really, setReally] = useState<string | null>(null);
   if (printed === null || current === null) {
     return <Notice tone="attention">{say('ribbon.key-in.no-product')}</Notice>;
   }
@@ -52,15 +55,37 @@ export function KeyInGiven({ keying, given }: { keying: Keying; given: Given }) 
   const inPieces = printed.dose.pieces !== null || current.dose.pieces !== null;
   const byVolume = !inPieces;
   const orPieces = inPieces || (printed.dose.exact_ul === null && current.dose.exact_ul === null);
-  const volume = volumeIn(text, null, chosen);
+  const volume = given === 'other' ? volumeIn(text, null, chosen) : null;
+  const { formulary } = world.shelter;
+  const about =
+    volume === null || formulary === null
+      ? []
+      : [
+          ...judgeVolume(volume, product, formulary, current.dose),
+          ...current.dose.gates.filter(({ code }) => code === 'limit-of-place'),
+        ];
+  const stood = stopsOnPaper(given, printed.dose, current.dose);
+  const stops = [...stood, ...about.filter(({ severity }) => severity === 'stop')];
+  // What was said yes to: another amount asks again.
+  const judged = [given, volume, pieces, ...stops.map(({ code }) => code)].join(' ');
 
   const intent = (): Intent => {
     if (at === null) return { missing: say('parts.time-wrong') };
     if (given === 'other' && volume === null && pieces.trim() === '') {
       return { missing: say(text.trim() === '' ? 'ribbon.key-in.needs-amount' : 'desk.correct.needs-volume') };
     }
-    const amount = amountOf(given, printed, volume, pieces);
-    const body = bodyOf(keying, given === 'as-printed' ? printed : current, amount, given);
+    if (stops.length > 0 && really !== judged) return { missing: say('ribbon.key-in.needs-really') };
+    const body = doseOnPaper({
+      schedule: keying.line.schedule,
+      round: keying.view.facts.id,
+      given,
+      printed,
+      current,
+      volume_ul: volume,
+      pieces,
+      by: keying.team?.by ?? null,
+      noWord: say('ribbon.key-in.no-word'),
+    });
     const dueAt = dueAtOf(keying.stop.animal, world.shelter, keying.line.schedule, at);
     const { protocol } = world.shelter;
     const drafts = give(
@@ -106,46 +131,57 @@ export function KeyInGiven({ keying, given }: { keying: Keying; given: Given }) 
           ) : null}
         </div>
       ) : null}
+      {volume === null ? null : <SaidBack volume_ul={volume} of={current} />}
+      <Judged stood={stood} about={about} />
       <LotField label={say('ribbon.key-in.lot')} wanted={wanted} text={lot} onText={setLot} />
       <Field label={say('ribbon.key-in.note')} value={note} onChange={setNote} maxLength={500} />
-      <RecordFoot intent={intent()} action={say('ribbon.key-in.keep')} onSaved={keying.onKept} />
+      {stops.length === 0 ? null : (
+        <Tick
+          label={say('ribbon.key-in.really')}
+          value={really === judged}
+          onChange={(on) => setReally(on ? judged : null)}
+        />
+      )}
+      <RecordFoot
+        intent={intent()}
+        action={say('ribbon.key-in.keep')}
+        stop={stops.length > 0}
+        onSaved={keying.onKept}
+      />
     </>
   );
 }
 
-type Amount = { readonly volume_ul: number | null; readonly pieces: string };
-
-function amountOf(given: Given, printed: DrawUp, volume: number | null, pieces: string): Amount {
-  if (given === 'no-amount') return { volume_ul: null, pieces: '' };
-  if (given === 'other') return { volume_ul: volume, pieces: volume === null ? pieces.trim() : '' };
-  const volume_ul = printed.dose.total_ul ?? printed.dose.exact_ul;
-  return { volume_ul, pieces: volume_ul === null ? piecesOf(printed.product, printed.dose.grams) : '' };
+/** What the typed volume comes to, so that a slip of the decimal point is heard. */
+function SaidBack({ volume_ul, of: { product, dose } }: { volume_ul: number; of: DrawUp }) {
+  const is = perKgOfVolume(volume_ul, product, dose);
+  if (is === null) return null;
+  return (
+    <p role="status">
+      {say('ribbon.key-in.is', {
+        volume: writeVolume(volume_ul),
+        mass: writeMass(is.ug),
+        dose: is.mgPerKg === null ? 'none' : writePerKg(is.mgPerKg),
+        weight: { grams: dose.grams ?? 0 },
+      })}
+    </p>
+  );
 }
 
-/** All but lot, order and words. Stops that stood are kept with it: nobody on the sheet had them opened. */
-function bodyOf(
-  { view, line, team }: Keying,
-  { dose, product, animal }: DrawUp,
-  amount: Amount,
-  given: Given,
-): BodyInput<'treatment-given'> {
-  const by = team?.by;
-  const stops = given === 'as-printed' || by === undefined ? [] : dose.gates.filter((one) => one.severity === 'stop');
-  return {
-    schedule: line.schedule,
-    product: product.id,
-    lot: null,
-    ...amount,
-    // Which syringe was in the hand is known only where it was drawn as printed.
-    syringe: given === 'as-printed' ? (dose.drawn?.syringe ?? null) : null,
-    planned_ul: dose.total_ul ?? dose.exact_ul,
-    weight: dose.grams === null ? null : (animal.weighings.at(-1)?.record ?? null),
-    grams: dose.grams,
-    route: product.route,
-    site: given === 'as-printed' ? product.site.slice(0, 80) : '',
-    passed: stops.flatMap(({ code }) =>
-      by === undefined ? [] : [{ gate: code, reason: say('ribbon.key-in.no-word'), by }],
-    ),
-    round: view.facts.id,
-  };
+/** What stood in the way of giving it, and what there is to say about the amount, before it is recorded. */
+function Judged({ stood, about }: { stood: readonly Gate[]; about: readonly Gate[] }) {
+  return (
+    <>
+      {stood.map((one) => (
+        <Notice key={one.code} tone="stop" live="alert">
+          <b>{say(`gate.${one.code}`)}.</b> {say(one.why)} {say('ribbon.key-in.stood')}
+        </Notice>
+      ))}
+      {about.map((one) => (
+        <Notice key={`${one.code} ${one.why.say}`} tone={one.severity === 'stop' ? 'stop' : 'attention'} live="alert">
+          {say(one.why)}
+        </Notice>
+      ))}
+    </>
+  );
 }

@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { lampCode } from '../../../core/animal/lamp.js';
+import type { Given } from '../../../log/commands/dose-on-paper.js';
 import type { AnimalStop, RoundLine, RoundView } from '../../../log/views/round.js';
 import { scheduleNamed } from '../../../log/views/schedules.js';
 import { say } from '../../../words/say.js';
@@ -12,7 +13,7 @@ import { nameOf } from '../../told/names.js';
 import { lineWords } from '../rounds/line-words.js';
 import { amountText } from './amount.js';
 import { KeyInChip } from './key-in-chip.js';
-import { type Given, KeyInGiven, useDrawUps } from './key-in-given.js';
+import { KeyInGiven, useDrawUps } from './key-in-given.js';
 import { KeyInLamp } from './key-in-lamp.js';
 import { KeyInNotDone, KeyInWeight } from './key-in-others.js';
 import { KeyInTest } from './key-in-test.js';
