@@ -5,7 +5,7 @@ import { LotId, PersonId, RoundId, RunId, ScheduleId } from '../../core/ids.js';
 import { type Draft, draft } from '../record.js';
 import { chipOnPaper } from '../views/chip-by-end.js';
 import { flagsIn } from '../views/flags.js';
-import { asPrinted } from '../views/plan/as-printed.js';
+import { asPrinted, asPrintedLast } from '../views/plan/as-printed.js';
 import { roundView } from '../views/round.js';
 import { buildWorld } from '../views/world.js';
 import { weighAnimal } from './animal.js';
@@ -191,4 +191,31 @@ it('what was weighed on the round does not change what stands on the paper (Veri
   const world = buildWorld(log.records);
   expect(world.animals.get(cat)?.weighings.at(-1)?.grams).toBe(900);
   expect(asPrinted(world, cat, round).animals.get(cat)?.weighings.at(-1)?.grams).toBe(700);
+});
+
+describe('what was weighed after the round was laid down (Verifies: SHEET-R23)', () => {
+  /** Grams that the sheet would show if it was printed first, and if it was printed last. */
+  const gramsOf = (drafts: readonly Draft[], recordedAt = when('09:00')): (number | undefined)[] => {
+    const log = shelterLog(1);
+    const plan = { on: today, sections: ['nursery' as never], treater: ines, holder: null, lines: [] };
+    log.add(weighAnimal(cat, { grams: 700, entered: '700' }, when('07:00')));
+    log.add([draft('round-planned', 'round:paper', plan, when('08:00'))], 'sol');
+    log.add(drafts, 'sol', 'phone', recordedAt);
+    const world = buildWorld(log.records);
+    return [asPrinted, asPrintedLast].map((of) => of(world, cat, round).animals.get(cat)?.weighings.at(-1)?.grams);
+  };
+  const weighed = (own: RoundId | null, time: string): Draft[] =>
+    weighAnimal(cat, { grams: 900, entered: '900', round: own }, when(time));
+
+  it('leaves open which one was printed', () => {
+    expect(gramsOf([])).toEqual([700, 700]);
+    expect(gramsOf(weighed(null, '09:00'))).toEqual([700, 900]);
+    expect(gramsOf(weighed(round, '09:00'))).toEqual([700, 900]);
+    expect(gramsOf(weighed(RoundId.parse('other'), '09:00'))).toEqual([700, 900]);
+    expect(gramsOf(weighed(null, '07:30'), when('12:00'))).toEqual([700, 900]);
+  });
+  it('but what was keyed in from the sheet itself was never printed on it', () => {
+    const first = identifiedOnPaper(cat, [], round, when('10:00'));
+    expect(gramsOf([...first, ...weighed(round, '10:00')], when('18:00'))).toEqual([700, 700]);
+  });
 });

@@ -237,6 +237,7 @@ export const ribbon = {
   'ribbon.key-in.later-than-now': 'That time has not come yet. Check the day and the time.',
   'ribbon.key-in.product': '{product}.',
   'ribbon.key-in.printed': 'Printed: {amount}.',
+  'ribbon.key-in.weighed-since': 'Weighed since the sheet was made: type the amount that stands on the paper.',
   'ribbon.key-in.amount': 'Amount in mL, as written',
   'ribbon.key-in.pieces': 'Pieces, as written (1/2)',
   'ribbon.key-in.needs-amount': 'Type the amount, or choose that none is written.',

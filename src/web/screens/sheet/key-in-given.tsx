@@ -6,7 +6,7 @@ import { writeMass, writePerKg, writeVolume } from '../../../core/quantity/write
 import { doseOnPaper, type Given, stopsOnPaper } from '../../../log/commands/dose-on-paper.js';
 import { give } from '../../../log/commands/round.js';
 import { type DrawUp, drawUpsFor } from '../../../log/views/draw-ups.js';
-import { asPrinted } from '../../../log/views/plan/as-printed.js';
+import { asPrinted, asPrintedLast } from '../../../log/views/plan/as-printed.js';
 import type { World } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
 import { Tick } from '../../parts/choices.js';
@@ -26,20 +26,30 @@ function drawUpIn(world: World, { stop, line, start }: Keying): DrawUp | null {
   return drawUpsFor(world, wanted, start).find((one) => one.schedule === line.schedule) ?? null;
 }
 
-/** The line's dose as it stands on the paper, and as it would be now that other lines of the sheet are on record. */
-export function useDrawUps(keying: Keying): { readonly printed: DrawUp | null; readonly current: DrawUp | null } {
+interface DrawUpsOfLine {
+  /** The line's dose as it stands on the paper. */
+  readonly printed: DrawUp | null;
+  /** As it would be now that other lines of the sheet are on record. */
+  readonly current: DrawUp | null;
+  /** A weighing since the round was laid down changes the amount: nobody knows which one was printed. */
+  readonly weighedSince: boolean;
+}
+
+export function useDrawUps(keying: Keying): DrawUpsOfLine {
   const world = useWorld();
   const { stop, view } = keying;
   return useMemo(() => {
     const printed = drawUpIn(asPrinted(world, stop.animal.id, view.facts.id), keying);
-    return { printed, current: drawUpIn(world, keying) ?? printed };
+    const last = drawUpIn(asPrintedLast(world, stop.animal.id, view.facts.id), keying);
+    const weighedSince = printed !== null && last !== null && amountText(printed) !== amountText(last);
+    return { printed, current: drawUpIn(world, keying) ?? printed, weighedSince };
   }, [world, stop, view, keying]);
 }
 
 /** A treatment that was given, with the amount and the lot that are written there. */
 export function KeyInGiven({ keying, given }: { keying: Keying; given: Given }) {
   const world = useWorld();
-  const { printed, current } = useDrawUps(keying);
+  const { printed, current, weighedSince } = useDrawUps(keying);
   const [at, setAt] = useState<string | null>(keying.start);
   const [text, setText] = useState('');
   const [chosen, setChosen] = useState<number | null>(null);
@@ -105,7 +115,9 @@ export function KeyInGiven({ keying, given }: { keying: Keying; given: Given }) 
     <>
       <p>
         {say('ribbon.key-in.product', { product: product.name })}{' '}
-        <span className="soft">{say('ribbon.key-in.printed', { amount: amountText(printed) })}</span>
+        <span className="soft">
+          {say(weighedSince ? 'ribbon.key-in.weighed-since' : 'ribbon.key-in.printed', { amount: amountText(printed) })}
+        </span>
       </p>
       <WhenField label={say('desk.correct.when')} start={keying.start} onChange={setAt} />
       {given === 'other' ? (

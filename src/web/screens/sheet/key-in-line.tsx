@@ -99,15 +99,15 @@ interface WaysProps {
 
 /** What the sheet can say about this line. */
 function Ways({ keying, lamp, what, onWhat }: WaysProps) {
-  const { printed } = useDrawUps(keying);
+  const { printed, weighedSince } = useDrawUps(keying);
   const { action } = keying.line;
   const options: Option<What>[] = [];
   if (action === 'give' && printed !== null) {
     options.push({
       id: 'as-printed',
       label: say('ribbon.key-in.as-printed'),
-      note: amountText(printed),
-      disabled: printed.dose.stopped || printed.dose.inWords !== null,
+      note: weighedSince ? say('ribbon.key-in.weighed-since') : amountText(printed),
+      disabled: weighedSince || printed.dose.stopped || printed.dose.inWords !== null,
     });
     options.push({ id: 'other', label: say('ribbon.key-in.other') });
     options.push({ id: 'no-amount', label: say('ribbon.key-in.no-amount') });
