@@ -253,6 +253,9 @@ export const ribbon = {
   'ribbon.key-in.lot-as-written': 'recorded as written',
   'ribbon.key-in.lot-listed': 'in the list',
   'ribbon.key-in.lot-expires': 'in the list, expires {on}',
+  'ribbon.key-in.lot-withdrawn':
+    'Lot {lot} is off the shelf since {on}: {why}. Compare the paper; what was used is recorded all the same.',
+  'ribbon.key-in.lot-expired': 'Lot {lot} expired on {on}. Compare the paper; what was used is recorded all the same.',
   'ribbon.key-in.lot-not-listed': 'not in the list: recorded as written, and the desk is told',
   'ribbon.key-in.kit': 'Kit: {kit}.',
   'ribbon.key-in.which-kit': 'Kit',

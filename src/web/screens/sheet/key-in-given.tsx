@@ -1,4 +1,5 @@
 import { useMemo, useState } from 'react';
+import { dayOfInstant } from '../../../core/calendar.js';
 import type { Gate } from '../../../core/dosing/gate.js';
 import { perKgOfVolume } from '../../../core/dosing/given.js';
 import { judgeVolume } from '../../../core/dosing/written-amount.js';
@@ -19,7 +20,8 @@ import { useWorld } from '../../store/here.js';
 import { dueAtOf } from '../round/order-of-line.js';
 import { amountText } from './amount.js';
 import { type Keying, onSheet } from './keying.js';
-import { LotField, lotWritten } from './lot-on-paper.js';
+import { LotField } from './lot-on-paper.js';
+import { lotWritten } from './lot-written.js';
 
 function drawUpIn(world: World, { stop, line, start }: Keying): DrawUp | null {
   const wanted = [{ animal: stop.animal.id, schedules: [line.schedule] }];
@@ -145,7 +147,13 @@ export function KeyInGiven({ keying, given }: { keying: Keying; given: Given }) 
       ) : null}
       {volume === null ? null : <SaidBack volume_ul={volume} of={current} />}
       <Judged stood={stood} about={about} />
-      <LotField label={say('ribbon.key-in.lot')} wanted={wanted} text={lot} onText={setLot} />
+      <LotField
+        label={say('ribbon.key-in.lot')}
+        wanted={wanted}
+        text={lot}
+        onText={setLot}
+        on={dayOfInstant(at ?? keying.start, world.shelter.zone)}
+      />
       <Field label={say('ribbon.key-in.note')} value={note} onChange={setNote} maxLength={500} />
       {stops.length === 0 ? null : (
         <Tick

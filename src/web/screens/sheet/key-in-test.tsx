@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { dayOfInstant } from '../../../core/calendar.js';
 import type { KitType } from '../../../core/dosing/formulary.js';
 import { type PersonId, RunId } from '../../../core/ids.js';
 import { lotsDiffer } from '../../../core/point-of-care/kit.js';
@@ -16,7 +17,8 @@ import { VolumeField, volumeIn } from '../../parts/volume-field.js';
 import { newId, useWorld } from '../../store/here.js';
 import { Zones } from '../round/zones.js';
 import { type Keying, onSheet } from './keying.js';
-import { LotField, lotWritten } from './lot-on-paper.js';
+import { LotField } from './lot-on-paper.js';
+import { lotWritten } from './lot-written.js';
 import { instantOf, noTimeYet, type PaperTime, PaperTimeField } from './paper-time.js';
 import { useTreaters } from './who-did.js';
 
@@ -123,7 +125,13 @@ function TestFields({ keying, kit, reading }: TestFieldsProps) {
       ) : (
         <>
           <div className="row end">
-            <LotField label={say('ribbon.key-in.kit-lot')} wanted={wanted} text={kitLot} onText={setKitLot} />
+            <LotField
+              label={say('ribbon.key-in.kit-lot')}
+              wanted={wanted}
+              text={kitLot}
+              onText={setKitLot}
+              on={dayOfInstant(instantOf(started) ?? start, world.shelter.zone)}
+            />
             <Field
               label={say('ribbon.key-in.bottle-lot')}
               value={bottle}
