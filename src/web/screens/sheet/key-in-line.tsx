@@ -1,12 +1,15 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { lampCode } from '../../../core/animal/lamp.js';
 import type { Given } from '../../../log/commands/dose-on-paper.js';
+import type { LogRecord } from '../../../log/record.js';
+import { givenAlready } from '../../../log/views/plan/given-already.js';
 import type { AnimalStop, RoundLine, RoundView } from '../../../log/views/round.js';
 import { scheduleNamed } from '../../../log/views/schedules.js';
+import { personName } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { ChooseOne, type Option } from '../../parts/choices.js';
-import { GoButton } from '../../parts/links.js';
+import { animalPath, GoButton } from '../../parts/links.js';
 import { Notice } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
 import { nameOf } from '../../told/names.js';
@@ -53,9 +56,15 @@ export function KeyInLine({ view, stop, line, who, onWho, onKept, onCode }: KeyI
     () => ({ view, stop, line, team: by === null ? null : { by, with: held }, start, onKept }),
     [view, stop, line, by, held, start, onKept],
   );
-  const { shelter } = useWorld();
+  const world = useWorld();
+  const { shelter } = world;
+  const { printed } = useDrawUps(keying);
+  const before = line.action === 'give' ? givenAlready(world, stop.animal.id, line.schedule, view.facts) : null;
   const lamp = scheduleNamed(shelter, line.schedule)?.satisfiedBy.includes(lampCode) === true;
   const [what, setWhat] = useState<What | null>(lamp ? 'lamp' : usual[line.action]);
+  if (before !== null && (line.state === 'done' || (line.state === 'open' && printed === null))) {
+    return <GivenAlready stop={stop} line={line} record={before} alone />;
+  }
   // A test that was begun on a device may have been finished on paper.
   const unfinished = line.action === 'test' && line.state === 'running';
   if (line.state !== 'open' && !unfinished) {
@@ -76,6 +85,7 @@ export function KeyInLine({ view, stop, line, who, onWho, onKept, onCode }: KeyI
           {say('ribbon.key-in.elsewhere')} <GoButton to={place}>{say('desk.round.open-here')}</GoButton>
         </Notice>
       ) : null}
+      {before === null ? null : <GivenAlready stop={stop} line={line} record={before} />}
       <WhoDidFields facts={view.facts} value={who} onChange={onWho} />
       <Ways keying={keying} lamp={lamp} what={what} onWhat={setWhat} />
       {what === 'weighed' ? <KeyInWeight keying={keying} /> : null}
@@ -87,6 +97,32 @@ export function KeyInLine({ view, stop, line, who, onWho, onKept, onCode }: KeyI
         <KeyInGiven keying={keying} given={what} />
       ) : null}
     </div>
+  );
+}
+
+interface GivenAlreadyProps {
+  readonly stop: AnimalStop;
+  readonly line: RoundLine;
+  readonly record: LogRecord<'treatment-given'>;
+  /** Nothing of this line can be keyed in below. */
+  readonly alone?: boolean;
+}
+
+/** That a dose of this line is on record, whoever gave it where: it is not missing, and it was not left out. */
+function GivenAlready({ stop: { animal }, line, record, alone = false }: GivenAlreadyProps) {
+  const { shelter } = useWorld();
+  const who = personName(shelter, record.by);
+  return (
+    <Notice tone="attention" live="status">
+      {say('ribbon.key-in.given-already', {
+        animal: nameOf(animal),
+        what: line.name,
+        at: { instant: record.happenedAt },
+        who,
+      })}{' '}
+      {alone ? `${say('ribbon.key-in.given-second')} ` : ''}
+      <GoButton to={animalPath(animal.id)}>{say('ribbon.key-in.open-record')}</GoButton>
+    </Notice>
   );
 }
 
