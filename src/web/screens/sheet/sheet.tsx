@@ -22,7 +22,7 @@ import { Page } from '../../parts/page.js';
 import { State } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
 import { marksLine, nameOf } from '../../told/names.js';
-import { amountText } from './amount.js';
+import { amountText, limitText, productText, whereText } from './amount.js';
 import { LineBars } from './line-bars.js';
 import { keyInPath } from './paths.js';
 import './sheet.css';
@@ -65,7 +65,7 @@ export function TreatmentSheet({ params }: { params: { id: string } }) {
         {view.stops
           .filter((stop) => stop.animals.length > 0)
           .map((stop) => (
-            <SectionSheet key={stop.section.id} view={view} stop={stop} drawUps={drawUps} />
+            <SectionSheet key={stop.section.id} view={view} stop={stop} drawUps={drawUps} at={at} />
           ))}
       </div>
     </Page>
@@ -88,9 +88,11 @@ interface SectionSheetProps {
   readonly view: RoundView;
   readonly stop: SectionStop;
   readonly drawUps: ReadonlyMap<string, DrawUp>;
+  /** When the sheet was made: what is recorded afterwards does not stand on it. */
+  readonly at: string;
 }
 
-function SectionSheet({ view, stop, drawUps }: SectionSheetProps) {
+function SectionSheet({ view, stop, drawUps, at }: SectionSheetProps) {
   const { shelter } = useWorld();
   const { facts } = view;
   const team = {
@@ -110,6 +112,7 @@ function SectionSheet({ view, stop, drawUps }: SectionSheetProps) {
             {say('ribbon.sheet.head', { on: { date: facts.plan.on }, section: stop.section.name, ...team })}
             {shelter.demo ? ` · ${say('parts.demo')}` : ''}
             {stop.section.wear.length === 0 ? '' : ` · ${stop.section.wear.map((item) => say(item)).join(', ')}`}
+            {` · ${say('ribbon.sheet.made', { at: { instant: at } })}`}
           </th>
         </tr>
         <tr>
@@ -133,7 +136,7 @@ function SectionSheet({ view, stop, drawUps }: SectionSheetProps) {
                   </th>
                 )}
                 <td>{line.name}</td>
-                <td className="mono">{drawUp === undefined ? '' : amountText(drawUp)}</td>
+                <td>{drawUp === undefined ? null : <AmountCell drawUp={drawUp} />}</td>
                 <td>{number === undefined ? null : <LineBars code={codeOfLine(facts.id, number)} />}</td>
                 <ToFillIn line={line} />
               </tr>
@@ -149,6 +152,21 @@ function SectionSheet({ view, stop, drawUps }: SectionSheetProps) {
         </tbody>
       ))}
     </table>
+  );
+}
+
+/** How much of what, and where it goes: the paper has to do without the label and the card. */
+function AmountCell({ drawUp }: { drawUp: DrawUp }) {
+  const more = [productText(drawUp), whereText(drawUp), limitText(drawUp)].filter((part) => part !== '');
+  return (
+    <>
+      <b className="mono">{amountText(drawUp)}</b>
+      {more.map((part) => (
+        <div key={part} className="small">
+          {part}
+        </div>
+      ))}
+    </>
   );
 }
 
@@ -193,7 +211,11 @@ function AnimalCell({ stop: { animal } }: { stop: AnimalStop }) {
   const weighing = animal.weighings.at(-1);
   return (
     <>
-      <b>{nameOf(animal)}</b> <span className="small">{animal.kennel}</span>
+      <b>{nameOf(animal)}</b>{' '}
+      <span className="small">
+        {animal.name === '' || animal.label === '' ? '' : `${say('ribbon.sheet.number', { label: animal.label })} · `}
+        {animal.kennel}
+      </span>
       <div className="small">{marksLine(animal)}</div>
       {animal.chip === null ? null : <div className="mono small">{animal.chip.code}</div>}
       {apart.length === 0 ? null : (
