@@ -81,6 +81,8 @@ describe.sequential('a round on paper, keyed in by somebody else', () => {
     await desk.open('/rounds/paper-round/sheet');
     await desk.says('kit / conjugate');
     await desk.says('FeLV antigen zone: ○ seen ○ faint ○ not seen');
+    await desk.says(/pyrantel suspension 50 mg per mL/);
+    await desk.says(/made 14 May 2026/);
     await desk.lookAt('sheet to be filled in');
     await picture('sheet');
     for (const animal of ['Fern', 'Moss', 'Sedge']) {
@@ -165,7 +167,7 @@ describe.sequential('a round on paper, keyed in by somebody else', () => {
     ]);
   });
 
-  it('takes a dose with the lot that is written, or none, and never another (Verifies: SHEET-R2)', async () => {
+  it('takes a dose with the lot that is written, or none, and never another (Verifies: SHEET-R2, SHEET-R20)', async () => {
     await typeCode(codes.get('Fern Core vaccine') ?? '');
     await desk.says('Fern: Core vaccine');
     await choose(/What the sheet says/, 'Given, no amount is written');
@@ -181,6 +183,13 @@ describe.sequential('a round on paper, keyed in by somebody else', () => {
     await desk.says('Sedge: Roundworm treatment');
     // What was weighed on the day does not change what stands on the paper.
     await desk.says(/0\.16\smL/);
+    await choose(/What the sheet says/, 'Given, another amount is written');
+    await desk.type('Amount in mL, as written', '1.6');
+    await desk.says(/1\.6\smL of it is 80\smg/);
+    await desk.says(/times the dose/);
+    await desk.says('Say that it was really given so, or correct what you typed.');
+    await desk.lookAt('keying in ten times the dose');
+    await picture('ten-times');
     await choose(/What the sheet says/, 'Given as printed');
     await desk.type('Lot, as written', 'lot-pyra');
     await desk.says(/in the list, expires/);
