@@ -35,6 +35,7 @@ const onPaper = (given: Given, printed: DrawUp, current: DrawUp, volume_ul: numb
     volume_ul,
     pieces: '',
     by: PersonId.parse('ines'),
+    role: 'volunteer',
     noWord: 'no word on paper',
   });
 
@@ -54,6 +55,12 @@ describe('a dose on paper', () => {
       expect(codes).toContain('gate-passed');
     }
     expect(onPaper('as-printed', fresh.line, fresh.line).passed).toEqual([]);
+  });
+
+  it('by somebody who may not give it is flagged too, also as printed (Verifies: SHEET-R21)', () => {
+    const product = { ...fresh.line.product, mayGive: ['medical' as const] };
+    const { passed } = onPaper('as-printed', { ...fresh.line, product }, { ...fresh.line, product });
+    expect(passed).toEqual([{ gate: 'not-yours-to-give', reason: 'no word on paper', by: 'ines' }]);
   });
 
   it('has no place on the animal, and a syringe only as printed (Verifies: SHEET-R22)', () => {

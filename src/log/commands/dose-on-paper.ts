@@ -1,7 +1,8 @@
 import { amountOf } from '../../core/dosing/amount.js';
-import type { Dose } from '../../core/dosing/dose.js';
 import type { Gate, GateCode } from '../../core/dosing/gate.js';
+import { roleGates } from '../../core/dosing/label-gates.js';
 import type { PersonId, RoundId, ScheduleId } from '../../core/ids.js';
+import type { Role } from '../../core/people.js';
 import type { BodyInput } from '../kinds/index.js';
 import type { DrawUp } from '../views/draw-ups.js';
 
@@ -20,6 +21,7 @@ export interface DoseOnPaper {
   readonly pieces: string;
   /** Null until somebody has said who gave it. */
   readonly by: PersonId | null;
+  readonly role: Role | undefined;
   /** Words for a stop that nobody on the sheet had opened. */
   readonly noWord: string;
 }
@@ -27,10 +29,16 @@ export interface DoseOnPaper {
 /** What a dose given just as printed can still run into: other doses of the same sheet. */
 const sinceThen: readonly GateCode[] = ['ingredient-too-soon', 'too-soon-in-course', 'too-often'];
 
-/** Stops that stood when it was given by the sheet, each once: those that were printed, and those that stand now. */
-export function stopsOnPaper(given: Given, printed: Dose, current: Dose): Gate[] {
-  const stops = [...printed.gates, ...current.gates].filter(({ severity }) => severity === 'stop');
-  const stood = given === 'as-printed' ? stops.filter(({ code }) => sinceThen.includes(code)) : stops;
+/**
+ * Stops that stood when it was given by the sheet, each once: those that were printed, those that stand now, and that it
+ * is not for everybody to give.
+ */
+export function stopsOnPaper({ given, printed, current, role }: Omit<DoseOnPaper, 'by' | 'noWord'>): Gate[] {
+  const stops = [...printed.dose.gates, ...current.dose.gates].filter(({ severity }) => severity === 'stop');
+  const stood = [
+    ...(given === 'as-printed' ? stops.filter(({ code }) => sinceThen.includes(code)) : stops),
+    ...roleGates(printed.product, role),
+  ];
   return stood.filter(({ code }, i) => stood.findIndex((other) => other.code === code) === i);
 }
 
@@ -52,10 +60,7 @@ export function doseOnPaper(what: DoseOnPaper): BodyInput<'treatment-given'> {
     grams: dose.grams,
     route: product.route,
     site: '',
-    passed:
-      by === null
-        ? []
-        : stopsOnPaper(given, printed.dose, current.dose).map(({ code }) => ({ gate: code, reason: what.noWord, by })),
+    passed: by === null ? [] : stopsOnPaper(what).map(({ code }) => ({ gate: code, reason: what.noWord, by })),
     round: what.round,
   };
 }

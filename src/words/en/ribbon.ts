@@ -249,6 +249,8 @@ export const ribbon = {
   'ribbon.key-in.needs-amount': 'Type the amount, or choose that none is written.',
   'ribbon.key-in.is':
     '{volume} of it is {mass}{dose, select, none {.} other {: {dose} at a weight of {weight}.}} Compare it with the sheet.',
+  'ribbon.key-in.not-the-dose':
+    '{given} is {times} times the dose of {dose}. Look at the sheet again, and at the decimal point.',
   'ribbon.key-in.stood': 'This stood in the way. What was given is recorded all the same, and the desk sees it.',
   'ribbon.key-in.really': 'I have looked again: this is what was given.',
   'ribbon.key-in.needs-really': 'Say that it was really given so, or correct what you typed.',

@@ -76,7 +76,18 @@ export function KeyInGiven({ keying, given }: { keying: Keying; given: Given }) 
           ...judgeVolume(volume, product, formulary, current.dose),
           ...current.dose.gates.filter(({ code }) => code === 'limit-of-place'),
         ];
-  const stood = stopsOnPaper(given, printed.dose, current.dose);
+  const by = keying.team?.by ?? null;
+  const paper = {
+    schedule: keying.line.schedule,
+    round: keying.view.facts.id,
+    given,
+    printed,
+    current,
+    volume_ul: volume,
+    pieces,
+    role: world.shelter.people.find(({ id }) => id === by)?.role,
+  };
+  const stood = stopsOnPaper(paper);
   const stops = [...stood, ...about.filter(({ severity }) => severity === 'stop')];
   // What was said yes to: another amount asks again.
   const judged = [given, volume, pieces, ...stops.map(({ code }) => code)].join(' ');
@@ -87,17 +98,7 @@ export function KeyInGiven({ keying, given }: { keying: Keying; given: Given }) 
       return { missing: say(text.trim() === '' ? 'ribbon.key-in.needs-amount' : 'desk.correct.needs-volume') };
     }
     if (stops.length > 0 && really !== judged) return { missing: say('ribbon.key-in.needs-really') };
-    const body = doseOnPaper({
-      schedule: keying.line.schedule,
-      round: keying.view.facts.id,
-      given,
-      printed,
-      current,
-      volume_ul: volume,
-      pieces,
-      by: keying.team?.by ?? null,
-      noWord: say('ribbon.key-in.no-word'),
-    });
+    const body = doseOnPaper({ ...paper, by, noWord: say('ribbon.key-in.no-word') });
     const dueAt = dueAtOf(keying.stop.animal, world.shelter, keying.line.schedule, at);
     const { protocol } = world.shelter;
     const drafts = give(
@@ -199,7 +200,7 @@ function Judged({ stood, about }: { stood: readonly Gate[]; about: readonly Gate
       ))}
       {about.map((one) => (
         <Notice key={`${one.code} ${one.why.say}`} tone={one.severity === 'stop' ? 'stop' : 'attention'} live="alert">
-          {say(one.why)}
+          {say(one.code === 'not-the-dose' ? { ...one.why, say: 'ribbon.key-in.not-the-dose' } : one.why)}
         </Notice>
       ))}
     </>
