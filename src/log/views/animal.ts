@@ -7,8 +7,7 @@ import { isOrderSchedule, type PlacedOrder } from '../../core/protocol/order.js'
 import { dayAndTimeOf } from '../../core/protocol/wall-time.js';
 import type { BodyOf } from '../kinds/index.js';
 import type { LogRecord } from '../record.js';
-import { isDiscarded } from './chip-course.js';
-import { madeAfter } from './device-order.js';
+import { foldChip, scanOf } from './chip-fold.js';
 import { effective } from './effective.js';
 import type { Ground } from './ground.js';
 import { foldRuns } from './test-runs.js';
@@ -93,9 +92,7 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
         break;
       }
       case 'chip-scanned': {
-        const { target, occasion, found, round } = record.body;
-        const read = { code: found?.code ?? null, raw: found?.raw ?? '' };
-        scans.push({ record: record.id, at, on, target, occasion, ...read, round });
+        scans.push(scanOf(record, on));
         break;
       }
       case 'order-written':
@@ -121,7 +118,7 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
     const { readRecord: record, readAt: at, schedule, result } = run;
     history.push({ what: 'tested', record, at, on: dayOfInstant(at, ground.zone), schedule, run: run.run, result });
   }
-  const chip = foldChip(standing, scans, history);
+  const chip = foldChip(standing, history);
 
   return {
     id,
@@ -153,53 +150,6 @@ function lotFault(ground: Ground, id: LotId | null, on: CalendarDate): 'expired-
   const why = lot.withdrawn?.why;
   if (why === 'recalled' || why === 'stored-wrong') return 'withdrawn-lot';
   return lot.expires !== null && on > lot.expires ? 'expired-lot' : null;
-}
-
-/**
- * The chip the animal carries: the last one implanted that has not been discarded, else the first one found in it. A
- * second number that is found later never takes its place in silence. Confirmed once a scan of the animal showed the
- * same number.
- */
-function foldChip(standing: readonly LogRecord[], scans: readonly ChipScan[], history: HistoryEvent[]): Animal['chip'] {
-  const inAnimal = scans.filter(
-    (scan) => scan.target === 'animal' && scan.code !== null && scan.occasion !== 'identify',
-  );
-  const implant = standing.findLast(
-    (record): record is LogRecord<'chip-implanted'> =>
-      record.kind === 'chip-implanted' && !isDiscarded(standing, record.id),
-  );
-  if (implant !== undefined) {
-    const { code } = implant.body;
-    const confirmed = standing.some(
-      (record) =>
-        record.kind === 'chip-scanned' &&
-        record.body.target === 'animal' &&
-        record.body.found?.code === code &&
-        madeAfter(record, implant),
-    );
-    history.push({
-      what: 'chipped',
-      record: implant.id,
-      at: implant.happenedAt,
-      on: dayOf(implant),
-      code,
-      confirmed,
-      implanted: true,
-    });
-    return { code, confirmed, record: implant.id };
-  }
-  const [found] = inAnimal;
-  if (found === undefined || found.code === null) return null;
-  const on = standing.find((record) => record.id === found.record);
-  history.push({
-    what: 'chipped',
-    record: found.record,
-    at: found.at,
-    on: on === undefined ? dayOfInstant(found.at, 'UTC') : dayOf(on),
-    code: found.code,
-    confirmed: true,
-  });
-  return { code: found.code, confirmed: true, record: found.record };
 }
 
 type Defined<T> = { [K in keyof T]: Exclude<T[K], undefined> };

@@ -4,6 +4,7 @@ import { roundDay, roundId, roundLog, viewOf } from '../../../test/support/round
 import type { BodyInput } from '../kinds/index.js';
 import { animalFlags } from './animal-flags.js';
 import { chipCourse, openDifference } from './chip-course.js';
+import { chipsInDoubt } from './chip-fold.js';
 import { checkPack } from './chip-pack.js';
 import { inDeviceOrder } from './device-order.js';
 import { lotUse } from './lots.js';
@@ -194,6 +195,34 @@ describe('the chip that fell out (Verifies: CHIP-R15)', () => {
     log.one('chip-discarded', 'animal:kit-1', gone, at(roundDay, '13:42'));
     expect(courseOf(log).is).toBe('scan-pack');
     expect(lotUse(viewOf(log).world).get('chips-1' as never)?.left).toBe(1);
+  });
+});
+
+describe('a misread number and a discarded chip (Verifies: CHIP-R30)', () => {
+  const misread = '900000000000302';
+  const discarded = () => {
+    const log = implanted();
+    scan(log, 'after', misread, '13:43');
+    scan(log, 'after', null, '13:44');
+    const implant = log.records.find((record) => record.kind === 'chip-implanted')?.id ?? null;
+    const gone = { code, implant, why: 'seen-outside' as const, lot: 'chips-1' as never, round: roundId as never };
+    log.one('chip-discarded', 'animal:kit-1', gone, at(roundDay, '13:46'));
+    return log;
+  };
+
+  it('leave no chip on record, no sentence that it was read, and both numbers on the card', () => {
+    const log = discarded();
+    const { world, stop } = viewOf(log);
+    const { animal } = stop('kit-1');
+    expect(animal.chip).toBeNull();
+    expect(animal.history.some((event) => event.what === 'chipped')).toBe(false);
+    expect(chipsInDoubt(world.bySubject.get('animal:kit-1') ?? [])).toEqual({ discarded: [code], read: [misread] });
+  });
+
+  it('and what is read at a later look is found in it all the same', () => {
+    const log = discarded();
+    scan(log, 'exit', code, '17:00', { round: null });
+    expect(viewOf(log).stop('kit-1').animal.chip).toMatchObject({ code });
   });
 });
 

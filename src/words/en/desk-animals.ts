@@ -45,6 +45,8 @@ export const deskAnimals = {
   'desk.animal.chip': 'Chip',
   'desk.animal.no-chip': 'no chip known',
   'desk.animal.chip-not-confirmed': 'not yet read in the animal',
+  'desk.animal.chip-discarded': '{chips}: implanted, and discarded again',
+  'desk.animal.chip-in-doubt': '{chips}: read on it once, and not known to be its own',
   'desk.animal.weight': 'Weight',
   'desk.animal.weighed-at': 'on {at}',
   'desk.animal.never-weighed': 'Never weighed here.',

@@ -293,6 +293,11 @@ export const roundSteps = {
     'Look in the coat, under the animal, on the table and in the needle. Then discard {code} with its needle, take a fresh needle and a fresh chip, and scan again.',
   'round.chip.discard': 'Discarded: fresh needle and chip',
   'round.chip.seen-outside': 'It is seen outside the animal',
+  'round.chip.outside-sure': 'Do you see chip {code} outside {name}?',
+  'round.chip.outside-what':
+    'It has to lie in your hand, in the needle, in the coat or on the table. It is then discarded, and {name} has no chip.',
+  'round.chip.outside-yes': 'Yes, I see it: discard it',
+  'round.chip.outside-no': 'No, go back',
   'round.chip.leave-unread': 'Leave it, tell the desk',
   'round.chip.itself': 'That is {code} itself.',
   'round.chip.itself-where': 'It is the chip that was implanted. Where did the reader show it?',

@@ -12,7 +12,7 @@ import { Act, BigButton } from '../../parts/act.js';
 import { Notice } from '../../parts/state.js';
 import { useChipNumber } from '../../scan/use-chip-number.js';
 import { useScan } from '../../scan/use-scan.js';
-import { useSave } from '../../store/save.js';
+import { type Save, useSave } from '../../store/save.js';
 import { chipText } from '../../told/names.js';
 import { Acts, Pair, Trouble } from './bits.js';
 import { foundOf } from './identity-scan.js';
@@ -32,6 +32,7 @@ export function ChipNotRead({ stop, course }: { stop: AnimalStop; course: NotRea
   const [bad, setBad] = useState<Said | null>(null);
   /** The reader has just read the very chip that is looked for: where is it? */
   const [itself, setItself] = useState<BodyInput<'chip-scanned'>['found']>(null);
+  const [outside, setOutside] = useState(false);
   const { state, save } = useSave();
   const read = useChipNumber();
   const name = animal.name || animal.label;
@@ -40,7 +41,7 @@ export function ChipNotRead({ stop, course }: { stop: AnimalStop; course: NotRea
   // biome-ignore lint/correctness/useExhaustiveDependencies: what is to be done now is the reason to bring it into sight
   useEffect(() => {
     card.current?.scrollIntoView({ block: 'start' });
-  }, [course.is, itself]);
+  }, [course.is, itself, outside]);
   const code = chipText(course.code);
 
   const inAnimal = (found: BodyInput<'chip-scanned'>['found'], typed = false) =>
@@ -59,7 +60,7 @@ export function ChipNotRead({ stop, course }: { stop: AnimalStop; course: NotRea
       await save(scanChip(animal.id, { target: 'known', occasion: 'reader', found, typed, round }, now()));
     }
   };
-  useScan((text) => void heard(text));
+  useScan(outside ? null : (text) => void heard(text));
 
   const discard = async (why: 'seen-outside' | 'not-found'): Promise<void> => {
     const { implant } = course;
@@ -74,10 +75,21 @@ export function ChipNotRead({ stop, course }: { stop: AnimalStop; course: NotRea
     await save(correct(course.scan, 'chip-scanned', { ...course.scan.body, leftToDesk: true }));
   };
   const seenOutside = (
-    <Act size="mid" onAct={() => discard('seen-outside')}>
+    <Act size="mid" onAct={() => setOutside(true)}>
       {say('round.chip.seen-outside')}
     </Act>
   );
+  if (outside) {
+    return (
+      <SeenOutside
+        code={code}
+        name={name}
+        state={state}
+        onYes={() => discard('seen-outside')}
+        onNo={() => setOutside(false)}
+      />
+    );
+  }
   if (itself !== null) {
     return (
       <>
@@ -124,6 +136,37 @@ export function ChipNotRead({ stop, course }: { stop: AnimalStop; course: NotRea
             {say('round.chip.leave-unread')}
           </Act>
         </Pair>
+      </Acts>
+    </>
+  );
+}
+
+interface SeenOutsideProps {
+  readonly code: string;
+  readonly name: string;
+  readonly state: Save['state'];
+  readonly onYes: () => Promise<void>;
+  readonly onNo: () => void;
+}
+
+/** Asked once more, for it takes the chip away from the animal; the yes stands away from where the fingers just were. */
+function SeenOutside({ code, name, state, onYes, onNo }: SeenOutsideProps) {
+  return (
+    <>
+      <div className="round-body">
+        <section className="step-card">
+          <h2>{say('round.chip.outside-sure', { code, name })}</h2>
+          <p className="how">{say('round.chip.outside-what', { code, name })}</p>
+          <Act size="big" onAct={onYes}>
+            {say('round.chip.outside-yes')}
+          </Act>
+        </section>
+      </div>
+      <Acts>
+        <Trouble state={state} />
+        <Act size="big" onAct={onNo}>
+          {say('round.chip.outside-no')}
+        </Act>
       </Acts>
     </>
   );

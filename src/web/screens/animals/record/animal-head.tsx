@@ -1,6 +1,8 @@
 import type { Animal } from '../../../../core/animal/animal.js';
 import { writeWeight } from '../../../../core/quantity/write.js';
+import { chipsInDoubt } from '../../../../log/views/chip-fold.js';
 import { chipWarnings } from '../../../../log/views/chip-warnings.js';
+import { effective } from '../../../../log/views/effective.js';
 import { sectionOf } from '../../../../log/views/shelter.js';
 import { say } from '../../../../words/say.js';
 import { useToday } from '../../../clock.js';
@@ -10,7 +12,7 @@ import { Facts } from '../../../parts/facts.js';
 import { Figure } from '../../../parts/figure.js';
 import { SectionHatch } from '../../../parts/section-hatch.js';
 import { State } from '../../../parts/state.js';
-import { useShelter } from '../../../store/here.js';
+import { useShelter, useWorld } from '../../../store/here.js';
 import { ageSaid, bornSaid, chipText, marksLine, nameOf, placeSaid } from '../../../told/names.js';
 
 export function AnimalHead({ animal }: { animal: Animal }) {
@@ -73,12 +75,42 @@ function LastWeight({ animal }: { animal: Animal }) {
 }
 
 function Chip({ animal }: { animal: Animal }) {
-  if (animal.chip === null) return <>{say('desk.animal.no-chip')}</>;
+  if (animal.chip === null) {
+    return (
+      <>
+        {say('desk.animal.no-chip')} <ChipsInDoubt animal={animal} />
+      </>
+    );
+  }
   return (
     <>
       <span className="mono">{chipText(animal.chip.code)}</span>{' '}
-      {animal.chip.confirmed ? null : <State tone="attention">{say('desk.animal.chip-not-confirmed')}</State>}
+      {animal.chip.confirmed ? null : (
+        <>
+          <State tone="attention">{say('desk.animal.chip-not-confirmed')}</State> <ChipsInDoubt animal={animal} />
+        </>
+      )}
       <ChipWarnings warnings={chipWarnings(animal)} />
+    </>
+  );
+}
+
+/** Numbers that are not its chip on record: one that went in and came out again, and one that was read on it. */
+function ChipsInDoubt({ animal }: { animal: Animal }) {
+  const world = useWorld();
+  const { discarded, read } = chipsInDoubt(effective(world.bySubject.get(`animal:${animal.id}`) ?? []));
+  const others = read.filter((code) => code !== animal.chip?.code);
+  const shown = [
+    { key: 'desk.animal.chip-discarded', codes: discarded },
+    { key: 'desk.animal.chip-in-doubt', codes: others },
+  ].filter(({ codes }) => codes.length > 0);
+  return (
+    <>
+      {shown.map(({ key, codes }) => (
+        <div key={key}>
+          <State tone="attention">{say(key, { chips: { list: codes.map(chipText) } })}</State>
+        </div>
+      ))}
     </>
   );
 }
