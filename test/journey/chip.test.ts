@@ -66,6 +66,11 @@ describe.sequential('a chip, at the cage', () => {
     await phone.press('Not given…');
     await phone.choose('refused or escaped');
     await phone.press('Record as not given');
+    await phone.says(/A chip was read in this animal: 999/);
+    await phone.says('No second chip.');
+    expect(await phone.button('None found in 2 passes').count()).toBe(0);
+    await look('read-in-it');
+    await phone.press('It was another cat’s, or misread');
     await phone.press('None found in 2 passes');
     await phone.says(/the chip in its pack/);
   });
@@ -101,6 +106,10 @@ describe.sequential('a chip, at the cage', () => {
     await phone.press('Nothing is read');
     await phone.says(/Has 900.* fallen out/);
     await look('nothing-read');
+    await phone.press('It is seen outside the animal');
+    await phone.says(/Do you see chip 900.* outside Nightjar/);
+    await look('seen-outside');
+    await phone.press('No, go back');
     await phone.press('It reads nothing there either');
     await phone.says(/Then it is the reader/);
     await phone.scan(serins);

@@ -172,6 +172,8 @@ export interface ChipScan {
   readonly code: string | null;
   /** Exactly what the reader sent, or empty. */
   readonly raw: string;
+  /** Answered: what was read is not in this animal. */
+  readonly ofAnother?: boolean;
   readonly round: RoundId | null;
 }
 

@@ -1,6 +1,6 @@
 import { rankOrder } from '../../core/biosecurity/section.js';
 import type { KitType } from '../../core/dosing/formulary.js';
-import type { AnimalId, RoundId, RunId } from '../../core/ids.js';
+import type { AnimalId, RoundId, RunId, ScheduleId } from '../../core/ids.js';
 import { lotsMatch } from '../../core/point-of-care/kit.js';
 import { no, type Outcome, ok } from '../../core/said.js';
 import type { BodyInput } from '../kinds/index.js';
@@ -87,6 +87,14 @@ export const give = (animal: AnimalId, body: BodyInput<'treatment-given'>, at: A
 export const notGiven = (animal: AnimalId, body: BodyInput<'treatment-not-given'>, at: At): Draft[] => [
   draft('treatment-not-given', of(animal), body, at),
 ];
+
+/** Left for today, in the words of the button that was touched; `why` is what the protocol said, for the desk. */
+export const leaveForToday = (animal: AnimalId, schedule: ScheduleId, why: string, round: RoundId, at: At): Draft[] =>
+  notGiven(animal, { schedule, reason: 'left-for-today', note: why.slice(0, 500), round }, at);
+
+/** Not implanted, for a chip was read in the animal that is not on its record. */
+export const tellOfChip = (animal: AnimalId, schedule: ScheduleId, round: RoundId, at: At): Draft[] =>
+  notGiven(animal, { schedule, reason: 'chip-read', round }, at);
 
 export const drawSample = (animal: AnimalId, body: BodyInput<'sample-drawn'>, at: At): Draft[] => [
   draft('sample-drawn', of(animal), body, at),

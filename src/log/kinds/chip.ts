@@ -22,6 +22,8 @@ export const ChipScanned = z.object({
   typed: z.boolean().default(false),
   /** The team saw that another number or none came, looked again, and leaves it so: the desk decides. */
   leftToDesk: z.boolean().default(false),
+  /** The team says that what was read is not in this animal: it is another cat's, or was misread. */
+  ofAnother: z.boolean().default(false),
   round: RoundId.nullable().default(null),
 });
 

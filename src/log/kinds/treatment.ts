@@ -18,6 +18,10 @@ export const NotGivenReason = z.enum([
   'veterinarian-said-no',
   /** The protocol held it on the day; the note says why. */
   'must-wait',
+  /** Said so by the person who had it in hand; the note says what stood in the way. */
+  'left-for-today',
+  /** A chip was read in the animal that is not on its record: none was implanted, and the desk is told. */
+  'chip-read',
   'ran-out-of-time',
   'other',
 ]);

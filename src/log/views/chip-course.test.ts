@@ -92,7 +92,7 @@ describe('three scans around an implant (Verifies: ROUND-R9)', () => {
     const log = roundLog({ 'kit-1': ['chip'] });
     scan(log, 'before', '985000000000001', '13:40');
     scan(log, 'pack', code, '13:41');
-    expect(courseOf(log)).toEqual({ is: 'found', code: '985000000000001' });
+    expect(courseOf(log)).toMatchObject({ is: 'found', code: '985000000000001' });
   });
 
   it('does not take a pack scanned before the animal was', () => {

@@ -1,4 +1,4 @@
-import type { Animal } from '../../core/animal/animal.js';
+import type { Animal, ChipScan } from '../../core/animal/animal.js';
 import { sameChip } from '../../core/chip/read-chip.js';
 import type { RecordId } from '../../core/ids.js';
 import type { LogRecord } from '../record.js';
@@ -20,7 +20,8 @@ type Implant = LogRecord<'chip-implanted'>;
  */
 export type ChipCourse =
   | { readonly is: 'scan-before' }
-  | { readonly is: 'found'; readonly code: string }
+  /** `records`: the scans that read it, this round or ever, and that nobody has answered as another cat's. */
+  | { readonly is: 'found'; readonly code: string; readonly records: readonly RecordId[] }
   | { readonly is: 'scan-pack' }
   | { readonly is: 'implant'; readonly code: string; readonly pack: Scan }
   /** `again`: nothing was read before, and the reader has been tried on a known chip since. */
@@ -37,19 +38,42 @@ export type ChipCourse =
   /** Nothing was read by a reader that reads: the chip is not in the animal, or cannot be found. */
   | { readonly is: 'gone'; readonly code: string; readonly implant: Implant; readonly scan: Scan };
 
-/** `own`: the records of one animal on one round that stand, in the order of the devices. */
-export function chipCourse(own: readonly LogRecord[]): ChipCourse {
+/**
+ * `own`: the records of one animal on one round that stand, in the order of the devices. `ever`: all its scans. A chip
+ * that any of them read in the animal stops the implant, whatever was read or not read since.
+ */
+export function chipCourse(own: readonly LogRecord[], ever: readonly ChipScan[] = []): ChipCourse {
   const at = own.findLastIndex((record) => record.kind === 'chip-implanted' && !isDiscarded(own, record.id));
   const implant = own[at];
   if (implant?.kind === 'chip-implanted') return afterImplant(implant, own.slice(at + 1));
-  const before = own.findLastIndex((record) => isScan(record, 'before'));
-  const first = own[before];
-  if (first?.kind !== 'chip-scanned') return { is: 'scan-before' };
-  if (first.body.found !== null) return { is: 'found', code: first.body.found.code };
+  const found = readInIt(own, ever);
+  if (found !== null) return found;
+  const before = own.findLastIndex((record) => isScan(record, 'before') && isEmpty(record));
+  // What was read was another cat's: this one is scanned after that.
+  const another = own.findLastIndex((record) => record.kind === 'chip-scanned' && record.body.ofAnother);
+  if (before < 0 || before < another) return { is: 'scan-before' };
   const discarded = own.findLastIndex((record) => record.kind === 'chip-discarded');
   const pack = own.slice(Math.max(before, discarded) + 1).findLast((record) => isScan(record, 'pack'));
   if (pack?.kind !== 'chip-scanned' || pack.body.found === null) return { is: 'scan-pack' };
   return { is: 'implant', code: pack.body.found.code, pack };
+}
+
+/** A chip that was read in the animal; not one that went in on this round and was discarded since. */
+function readInIt(own: readonly LogRecord[], ever: readonly ChipScan[]): ChipCourse | null {
+  const here = new Set<string>(own.map(({ id }) => id));
+  const before = ever.flatMap(({ record, target, code, ofAnother }) =>
+    target === 'animal' && code !== null && ofAnother !== true && !here.has(record) ? [{ record, code }] : [],
+  );
+  const now = own.flatMap((one, place) => {
+    if (one.kind !== 'chip-scanned' || one.body.target !== 'animal' || one.body.ofAnother) return [];
+    const code = one.body.found?.code;
+    const gone = own.slice(place).some((later) => later.kind === 'chip-discarded' && later.body.code === code);
+    return code === undefined || gone ? [] : [{ record: one.id, code }];
+  });
+  const reads = [...before, ...now];
+  const code = reads.at(-1)?.code;
+  if (code === undefined) return null;
+  return { is: 'found', code, records: reads.filter((read) => sameChip(read.code, code)).map(({ record }) => record) };
 }
 
 function afterImplant(implant: Implant, since: readonly LogRecord[]): ChipCourse {

@@ -14,9 +14,9 @@ const dayIn = derived((record: LogRecord): CalendarDate => dayOfInstant(record.h
 
 /** A scan as the animal keeps it. */
 export function scanOf({ id, happenedAt: at, body }: Scan, on: CalendarDate): ChipScan {
-  const { target, occasion, found, round } = body;
+  const { target, occasion, found, round, ofAnother } = body;
   const read = { code: found?.code ?? null, raw: found?.raw ?? '' };
-  return { record: id, at, on, target, occasion, ...read, round };
+  return { record: id, at, on, target, occasion, ...read, ...(ofAnother ? { ofAnother } : {}), round };
 }
 
 /**
@@ -51,7 +51,7 @@ export function foldChip(standing: readonly LogRecord[], history: HistoryEvent[]
  * that was to show an implanted chip which was discarded since had that chip, or its own misreading, before it.
  */
 function tellsOfAChip(standing: readonly LogRecord[], scan: Scan): boolean {
-  if (scan.body.occasion === 'identify') return false;
+  if (scan.body.occasion === 'identify' || scan.body.ofAnother) return false;
   return !discards(standing).some((discard) => {
     const implant = standing.find((record) => record.id === discard.body.implant);
     if (implant === undefined) return false;
@@ -72,7 +72,10 @@ export function chipsInDoubt(records: readonly LogRecord[]): ChipsInDoubt {
   const discarded = new Set(discards(records).map((record) => record.body.code));
   const read = new Set(
     records.flatMap((record) => {
-      const code = record.kind === 'chip-scanned' && record.body.target === 'animal' ? record.body.found?.code : null;
+      const code =
+        record.kind === 'chip-scanned' && record.body.target === 'animal' && !record.body.ofAnother
+          ? record.body.found?.code
+          : null;
       return code == null || [...discarded].some((gone) => sameChip(gone, code)) ? [] : [code];
     }),
   );

@@ -28,10 +28,18 @@ export function checkPack(
       return no('round.chip.taken', { code, animal: animal.name || animal.label });
     }
   }
-  if (chipsOf(world).discarded.has(code)) return no('round.chip.was-discarded', { code });
+  const { discarded, read } = chipsOf(world);
+  if (discarded.has(code)) return no('round.chip.was-discarded', { code });
+  const readIn = read.get(code);
+  if (readIn !== undefined) return no('round.chip.was-read', { code, animal: nameIn(world, readIn) });
   const box = boxOfChip(code, world.shelter.lots.values());
   if (box !== null && box.withdrawn !== null) return no('round.chip.withdrawn', { code, lot: box.lotText });
   return ok({ lot: box?.id ?? null, listed: box !== null });
+}
+
+function nameIn(world: World, id: string): string {
+  const animal = [...world.animals.values()].find((one) => one.id === id);
+  return animal === undefined ? id : animal.name || animal.label;
 }
 
 /** The numbers of every box on record. */
@@ -44,6 +52,8 @@ interface Chips {
   /** Every number that anything on record carries, in an animal or in a box. */
   readonly known: ReadonlySet<string>;
   readonly discarded: ReadonlySet<string>;
+  /** Numbers that were read in an animal, on any occasion and whatever was said of it since; in which one. */
+  readonly read: ReadonlyMap<string, string>;
 }
 
 /** All chip numbers that the shelter knows of. */
@@ -55,5 +65,9 @@ export const chipsOf = derived((world: World): Chips => {
     if (!subject.startsWith('animal:') || !records.some((record) => record.kind === 'chip-discarded')) continue;
     for (const record of effective(records)) if (record.kind === 'chip-discarded') discarded.add(record.body.code);
   }
-  return { known, discarded };
+  const read = new Map<string, string>();
+  for (const { id, scans } of world.animals.values()) {
+    for (const { target, code } of scans) if (target === 'animal' && code !== null) read.set(code, id);
+  }
+  return { known, discarded, read };
 });

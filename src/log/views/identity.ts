@@ -44,12 +44,14 @@ export function contradictions({ animal, own }: Pick<AnimalStop, 'animal' | 'own
         isLater(one, scan) ||
         one.body.answers.some((id) => {
           const named = scans.find((other) => other.id === id);
-          return named !== undefined && (named.id === scan.id || isLater(named, scan));
+          if (named === undefined) return false;
+          // One that was answered since as another cat's has the count of that answer, and orders nothing.
+          return named.id === scan.id || (!named.body.ofAnother && isLater(named, scan));
         }),
     );
   return scans.filter((scan) => {
-    const { occasion, found } = scan.body;
-    if (occasion !== 'identify' || found === null) return false;
+    const { occasion, found, ofAnother } = scan.body;
+    if (occasion !== 'identify' || found === null || ofAnother) return false;
     return !(animal.chip !== null && sameChip(animal.chip.code, found.code)) && !answered(scan);
   });
 }

@@ -154,7 +154,7 @@ function lineOf(
     case 'test':
       return testLine(animal, round, schedule, open) ?? notDone ?? open;
     case 'chip':
-      return chipLine(own, open) ?? notDone ?? open;
+      return chipLine(animal, own, open) ?? notDone ?? open;
     case 'weigh': {
       const weighed = own.findLast((record) => record.kind === 'animal-weighed');
       if (weighed?.kind !== 'animal-weighed') return notDone ?? open;
@@ -209,8 +209,8 @@ function testLine(animal: Animal, round: RoundId, schedule: ScheduleId, open: Ro
   return { ...open, state: 'done', run, record: run.readRecord, abnormal: run.result !== 'negative' };
 }
 
-function chipLine(own: readonly LogRecord[], open: RoundLine): RoundLine | null {
-  const course = chipCourse(own);
+function chipLine(animal: Animal, own: readonly LogRecord[], open: RoundLine): RoundLine | null {
+  const course = chipCourse(own, animal.scans);
   switch (course.is) {
     case 'same':
       return { ...open, state: 'done', record: course.implant.id };

@@ -3,6 +3,7 @@ import { addDays, type CalendarDate, dayOfInstant, daysBetween } from '../../cor
 import type { AnimalId, RecordId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
 import { type SayValue, said } from '../../core/said.js';
+import { ownerFlags } from './chip-owner.js';
 import { effective } from './effective.js';
 import type { Raised } from './flag.js';
 import { lotUse } from './lots.js';
@@ -26,6 +27,7 @@ export function shelterFlags(world: World, today: CalendarDate): Raised[] {
     ...putBack(world.shelter),
     ...notWrittenDown(world),
     ...movedFlags(world),
+    ...ownerFlags(world),
   ];
 }
 

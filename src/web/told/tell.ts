@@ -141,11 +141,12 @@ export function tell(world: World, record: Tellable): Said {
     case 'test-abandoned':
       return told(record.kind, { reason: record.body.reason });
     case 'chip-scanned': {
-      const { found, target, occasion, leftToDesk } = record.body;
+      const { found, target, occasion, leftToDesk, ofAnother } = record.body;
       return told(`${record.kind}.${target}`, {
         occasion: said(`desk.occasion.${occasion}`),
         chip: found === null ? said('desk.chip.nothing') : chipText(found.code),
         left: leftToDesk ? 'yes' : 'no',
+        another: ofAnother ? 'yes' : 'no',
       });
     }
     case 'chip-implanted':

@@ -29,7 +29,7 @@ export const deskTold = {
   'desk.told.test-followed-up.result': '{what}, reactive: {method}, {on}: {outcome}. Word of {person}.',
   'desk.told.test-abandoned': 'Test given up: {reason}.',
   'desk.told.chip-scanned.animal':
-    'Animal scanned ({occasion}): {chip}.{left, select, yes { The team left it to the desk.} other {}}',
+    'Animal scanned ({occasion}): {chip}.{left, select, yes { The team left it to the desk.} other {}}{another, select, yes { The team says that it is another cat’s, or was misread.} other {}}',
   'desk.told.chip-scanned.pack': 'Chip pack scanned ({occasion}): {chip}.',
   'desk.told.chip-scanned.known': 'Reader tried on a known chip: {chip}.',
   'desk.told.chip-discarded.dropped': 'Chip {chip} was dropped before it was in, and discarded.',
@@ -137,6 +137,8 @@ export const deskTold = {
   'desk.not-given.already-done': 'done already',
   'desk.not-given.veterinarian-said-no': 'the veterinarian said no',
   'desk.not-given.must-wait': 'had to wait by the protocol',
+  'desk.not-given.left-for-today': 'left for that day',
+  'desk.not-given.chip-read': 'a chip was read in it that is not on its record',
   'desk.not-given.ran-out-of-time': 'ran out of time',
   'desk.not-given.other': 'other reason',
 

@@ -56,6 +56,10 @@ export const flags = {
     'Chip {chip} fell out after implanting and was discarded. Look at the hole; another one is due.',
   'flag.chip-not-found':
     'Chip {chip} could not be found after implanting, by a reader that reads, and counts as lost. It may still be in {animal}: look for two chips.',
+  'flag.chip-owner':
+    'Chip {chip} was read in {animal} and is on nobody’s record: a possible owner’s chip. Look for the owner; no other chip goes in.',
+  'flag.chip-put-off':
+    'Chip {chip} was read on {animal}, and the team says that it is another cat’s or was misread. It is on nobody’s record: make sure.',
   'flag.chip-shared': 'Chip {chip} is on the record of {animals}. One of them is wrong.',
   'flag.lot-below-zero': 'Lot {lot}: {count} more used than there were. Count it.',
   'flag.lot-expired': 'Lot {lot} expired on {date}. Take it off the shelf.',
@@ -108,6 +112,8 @@ export const flags = {
   'flag-name.chip-no-box': 'Chip from no box',
   'flag-name.chip-seen-outside': 'Chip fell out',
   'flag-name.chip-not-found': 'Chip not found',
+  'flag-name.chip-owner': 'Possible owner’s chip',
+  'flag-name.chip-put-off': 'Chip said not to be its own',
   'flag-name.chip-shared': 'One chip, two animals',
   'flag-name.lot-below-zero': 'Stock to count',
   'flag-name.lot-expired': 'Expired lot',

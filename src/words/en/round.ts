@@ -214,6 +214,7 @@ export const round = {
   'round.did.started': 'kit lot {lot} · {what} started',
   'round.did.read': 'test read: {result}',
   'round.did.abandoned': 'test given up: {reason}',
+  'round.did.scan-not-in-it': 'scanned: {code}, said to be another cat’s or misread',
   'round.did.scan-another': 'scanned: {code}, another number than the one on its record',
   'round.did.scan-reader': 'reader tried on a known chip: {code}',
   'round.did.scan-none-reader': 'reader tried on a known chip: it read nothing',
@@ -274,6 +275,8 @@ export const round = {
   'not-given.already-done': 'done already',
   'not-given.veterinarian-said-no': 'the veterinarian said no',
   'not-given.must-wait': 'has to wait by the protocol',
+  'not-given.left-for-today': 'left for today',
+  'not-given.chip-read': 'a chip was read in it, the desk looks for the owner',
   'not-given.ran-out-of-time': 'ran out of time',
   'not-given.other': 'another reason',
 } as const satisfies Record<string, string>;

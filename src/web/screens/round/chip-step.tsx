@@ -1,12 +1,16 @@
 import { useState } from 'react';
 import type { Said } from '../../../core/said.js';
-import { discardChip, implantChip, notGiven, scanChip } from '../../../log/commands/round.js';
+import { correct } from '../../../log/commands/animal.js';
+import { discardChip, implantChip, scanChip, tellOfChip } from '../../../log/commands/round.js';
 import type { BodyInput } from '../../../log/kinds/index.js';
+import type { LogRecord } from '../../../log/record.js';
 import { type ChipCourse, chipCourse } from '../../../log/views/chip-course.js';
 import { checkPack } from '../../../log/views/chip-pack.js';
 import { packWarnings, warningsOf } from '../../../log/views/chip-warnings.js';
+import { effective } from '../../../log/views/effective.js';
 import { meaningOfScan } from '../../../log/views/identity.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
+import type { World } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
@@ -34,7 +38,7 @@ interface ChipStepProps {
 
 /** A chip: scan the animal, scan the pack, implant, scan the animal again. Three reads, and the numbers have to agree. */
 export function ChipStep({ stop, line, again }: ChipStepProps) {
-  const course = chipCourse(stop.own);
+  const course = chipCourse(stop.own, stop.animal.scans);
   if (again === undefined && (course.is === 'unreadable' || course.is === 'gone')) {
     return <ChipNotRead stop={stop} course={course} />;
   }
@@ -76,7 +80,7 @@ function ScanAndImplant({ stop, line, course, again }: ChipStepProps & { readonl
       signal(occasion === 'before' || (occasion === 'after' && found.code !== code) ? 'stop' : 'match');
     again?.();
   };
-  useScan(leaving ? null : (text) => void note(text));
+  useScan(leaving || shown === 'found' ? null : (text) => void note(text));
 
   const implant = async (): Promise<void> => {
     if (course.is !== 'implant' || lineNow(round, animal.id, line.schedule)?.state !== 'open') return;
@@ -90,8 +94,13 @@ function ScanAndImplant({ stop, line, course, again }: ChipStepProps & { readonl
     const lot = check.ok ? check.value.lot : null;
     await save(discardChip(animal.id, { code, implant: null, why: 'dropped', lot, round }, now()));
   };
-  const already = async (): Promise<void> => {
-    await save(notGiven(animal.id, { schedule: line.schedule, reason: 'already-done', round }, now()));
+  const tellDesk = async (): Promise<void> => {
+    await save(tellOfChip(animal.id, line.schedule, round, now()));
+  };
+  const notInIt = async (): Promise<void> => {
+    if (course.is !== 'found') return;
+    const scans = readingsOf(world, animal.id, course.records);
+    await save(scans.flatMap((scan) => correct(scan, 'chip-scanned', { ...scan.body, ofAnother: true })));
   };
   return (
     <>
@@ -118,7 +127,7 @@ function ScanAndImplant({ stop, line, course, again }: ChipStepProps & { readonl
         {shown === 'scan-before' ? (
           <BigButton onAct={() => note(null)}>{say('round.chip.none-found', { passes })}</BigButton>
         ) : null}
-        {shown === 'found' ? <BigButton onAct={already}>{say('round.chip.no-second')}</BigButton> : null}
+        {shown === 'found' ? <BigButton onAct={tellDesk}>{say('round.chip.no-second')}</BigButton> : null}
         {shown === 'implant' ? <BigButton onAct={implant}>{say('round.chip.it-is-in')}</BigButton> : null}
         {shown === 'scan-after' ? (
           <Act size="big" onAct={() => note(null)}>
@@ -126,6 +135,11 @@ function ScanAndImplant({ stop, line, course, again }: ChipStepProps & { readonl
           </Act>
         ) : null}
         <Pair>
+          {course.is === 'found' && mayBeAnothers(stop, course) ? (
+            <Act size="mid" onAct={notInIt}>
+              {say('round.chip.not-in-it')}
+            </Act>
+          ) : null}
           {shown === 'implant' ? (
             <Act size="mid" onAct={dropped}>
               {say('round.chip.dropped')}
@@ -180,6 +194,22 @@ function What({ stop, course, shown }: { stop: AnimalStop; course: ChipCourse; s
   );
 }
 
+type Found = Extract<ChipCourse, { is: 'found' }>;
+
+/** The scans that read it, as they stand. */
+const readingsOf = (world: World, animal: string, ids: Found['records']): LogRecord<'chip-scanned'>[] =>
+  effective(world.bySubject.get(`animal:${animal}`) ?? []).filter(
+    (record): record is LogRecord<'chip-scanned'> => record.kind === 'chip-scanned' && ids.includes(record.id),
+  );
+
+/** Implanted here, and on the animal's record. */
+const isOurs = ({ animal }: AnimalStop, code: string): boolean =>
+  animal.chip?.code === code && animal.history.some((event) => event.what === 'chipped' && event.implanted === true);
+
+/** What was on its record before this round is not put off as another cat's from the cage. */
+const mayBeAnothers = ({ animal, own }: AnimalStop, { code, records }: Found): boolean =>
+  animal.chip?.code !== code || records.every((id) => own.some((record) => record.id === id));
+
 /** A chip where none was expected: somebody may own this animal, or it is another animal. */
 function FoundChip({ stop, code }: { stop: AnimalStop; code: string }) {
   const { world } = useRound();
@@ -191,7 +221,9 @@ function FoundChip({ stop, code }: { stop: AnimalStop; code: string }) {
         <b>{say('round.chip.found', { code: chipText(code) })}</b>{' '}
         {meaning.is === 'other'
           ? say('round.chip.found-other', { animal: meaning.animal.name || meaning.animal.label })
-          : say('round.chip.found-owner')}
+          : say(isOurs(stop, code) ? 'round.chip.found-own' : 'round.chip.found-owner', {
+              animal: stop.animal.name || stop.animal.label,
+            })}
         <p>
           <State tone="stop">{say('round.chip.no-implant')}</State>
         </p>

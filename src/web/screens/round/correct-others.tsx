@@ -68,7 +68,13 @@ export function CorrectNotGiven({ record, onBody }: NotGivenProps) {
   const [reason, setReason] = useState<NotGivenReason>(record.body.reason);
   return (
     <>
-      <ChooseOne label={say('round.why')} options={reasonOptions()} value={reason} onChange={setReason} big />
+      <ChooseOne
+        label={say('round.why')}
+        options={reasonOptions(record.body.reason)}
+        value={reason}
+        onChange={setReason}
+        big
+      />
       <Act main size="big" onAct={() => onBody({ ...record.body, reason })}>
         {say('round.correct.keep')}
       </Act>

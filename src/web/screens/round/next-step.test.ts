@@ -168,3 +168,16 @@ describe("a veterinarian's order (Verifies: ROUND-R20)", () => {
     expect(dueAtOf(stop('kit-1').animal, world.shelter, id, now)).toEqual({ on: roundDay, at: '12:30' });
   });
 });
+
+describe('a chip that was read in the animal (Verifies: CHIP-R31)', () => {
+  it('is a stop of its own, not something to wait for and go on from', () => {
+    for (const occasion of ['identify', 'intake', 'before'] as const) {
+      const log = roundLog({ 'kit-1': ['chip'] });
+      weighed(log, 620, '13:30');
+      const found = { raw: '977200008123456', code: '977200008123456', class: 'iso' };
+      const round = occasion === 'intake' ? null : (roundId as never);
+      log.one('chip-scanned', 'animal:kit-1', { target: 'animal', occasion, found, round }, at(roundDay, '13:35'));
+      expect([occasion, stepOf(log)]).toEqual([occasion, 'chip chip']);
+    }
+  });
+});

@@ -2,6 +2,7 @@ import type { CalendarDate } from '../../../core/calendar.js';
 import { asksForWeight } from '../../../core/dosing/amount.js';
 import type { Product } from '../../../core/dosing/formulary.js';
 import type { DueItem } from '../../../core/protocol/due.js';
+import { chipCourse } from '../../../log/views/chip-course.js';
 import { weightUsable } from '../../../log/views/dose.js';
 import { productFor, weighedFirst } from '../../../log/views/prepare.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
@@ -99,13 +100,15 @@ export function productOf(world: World, line: RoundLine, item: DueItem | undefin
 /** The protocol says not now, and nobody has decided to go on all the same. */
 function mustWait(
   world: World,
-  { animal }: AnimalStop,
+  { animal, own }: AnimalStop,
   line: RoundLine,
   item: DueItem | undefined,
   now: string,
   goneOn: ReadonlySet<string>,
 ): boolean {
   if (item === undefined || line.state !== 'open' || goneOn.has(line.schedule)) return false;
+  // A chip that was read in it is a stop of its own, and nothing that one goes on from.
+  if (line.action === 'chip' && chipCourse(own, animal.scans).is === 'found') return false;
   // Of an order only one time may be done now, however many are open.
   const ordered = orderOfLine(animal, world.shelter, line.schedule, now);
   return !mayGoOn.includes(item.status) || (ordered !== null && ordered.stand.mayDo === null);

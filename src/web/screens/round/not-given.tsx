@@ -13,8 +13,11 @@ import { isOpen } from './next-step.js';
 import { dueAtOf } from './order-of-line.js';
 import { lineNow, useRound } from './use-round.js';
 
-export const reasonOptions = (): Option<NotGivenReason>[] =>
-  NotGivenReason.options.map((id) => ({ id, label: say(`not-given.${id}`) }));
+/** What stands in the list to choose from; that a chip was read has its own button, where it was read. */
+export const reasonOptions = (now: NotGivenReason | null = null): Option<NotGivenReason>[] =>
+  NotGivenReason.options
+    .filter((id) => id !== 'chip-read' || id === now)
+    .map((id) => ({ id, label: say(`not-given.${id}`) }));
 
 /** Something due that is not done: a reason from the list, never silence. */
 export function NotGivenSheet({ stop, line, onClose }: { stop: AnimalStop; line: RoundLine; onClose: () => void }) {

@@ -81,6 +81,7 @@ export function inOneLine(record: RoundRecord, world: World): Said {
       return said('round.did.abandoned', { reason: record.body.reason });
     case 'chip-scanned': {
       const { found, occasion } = record.body;
+      if (record.body.ofAnother) return said('round.did.scan-not-in-it', { code: found?.code ?? '' });
       if (isOfAnother(record, world)) return said('round.did.scan-another', { code: found?.code ?? '' });
       return said(found === null ? `round.did.scan-none-${occasion}` : `round.did.scan-${occasion}`, {
         code: found?.code ?? '',
@@ -121,6 +122,7 @@ export function wantsAttention(record: RoundRecord, world: World): boolean {
     case 'chip-scanned':
       return (
         (record.body.found === null && record.body.occasion === 'after') ||
+        record.body.ofAnother ||
         isOfAnother(record, world) ||
         warningsOf(record.body.found?.raw ?? '').length > 0
       );

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { DueItem } from '../../../core/protocol/due.js';
-import { notGiven } from '../../../log/commands/round.js';
+import { leaveForToday } from '../../../log/commands/round.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
@@ -28,8 +28,8 @@ export function WaitStep({ stop, line, item, onGoOn }: WaitProps) {
   const [other, setOther] = useState(false);
   const leave = async (): Promise<void> => {
     if (lineNow(round, stop.animal.id, line.schedule)?.state !== 'open') return;
-    const note = say(item.hold?.why ?? item.because).slice(0, 500);
-    await save(notGiven(stop.animal.id, { schedule: line.schedule, reason: 'must-wait', note, round }, now()));
+    const why = say(item.hold?.why ?? item.because);
+    await save(leaveForToday(stop.animal.id, line.schedule, why, round, now()));
   };
   return (
     <>

@@ -3,7 +3,7 @@ import { dayOfInstant } from '../../../core/calendar.js';
 import type { Weight } from '../../../core/quantity/read-weight.js';
 import { weighAnimal } from '../../../log/commands/animal.js';
 import { notGiven } from '../../../log/commands/round.js';
-import { NotGivenReason } from '../../../log/kinds/treatment.js';
+import type { NotGivenReason } from '../../../log/kinds/treatment.js';
 import { say } from '../../../words/say.js';
 import { Field } from '../../parts/field.js';
 import { Pick } from '../../parts/pick.js';
@@ -11,6 +11,7 @@ import { type Intent, RecordFoot } from '../../parts/record-sheet.js';
 import { WeightField, weightIn } from '../../parts/weight-field.js';
 import { WhenField } from '../../parts/when-field.js';
 import { useWorld } from '../../store/here.js';
+import { reasonOptions } from '../round/not-given.js';
 import { dueAtOf } from '../round/order-of-line.js';
 import { lookAtWeight } from '../round/weighing.js';
 import { type Keying, onSheet } from './keying.js';
@@ -64,12 +65,7 @@ export function KeyInNotDone({ keying }: { keying: Keying }) {
   return (
     <>
       <WhenField label={say('desk.correct.when')} start={start} onChange={setAt} />
-      <Pick
-        label={say('round.why')}
-        options={NotGivenReason.options.map((id) => ({ id, label: say(`not-given.${id}`) }))}
-        value={reason}
-        onChange={setReason}
-      />
+      <Pick label={say('round.why')} options={reasonOptions()} value={reason} onChange={setReason} />
       <Field label={say('ribbon.key-in.note')} value={note} onChange={setNote} maxLength={500} />
       <RecordFoot intent={intent()} action={say('ribbon.key-in.keep')} onSaved={keying.onKept} />
     </>
