@@ -1,6 +1,17 @@
 import { z } from 'zod';
 import { CalendarDate } from '../calendar.js';
-import type { AnimalId, LitterId, LotId, ProductId, RecordId, RoundId, RunId, ScheduleId, SectionId } from '../ids.js';
+import type {
+  AnimalId,
+  LitterId,
+  LotId,
+  PersonId,
+  ProductId,
+  RecordId,
+  RoundId,
+  RunId,
+  ScheduleId,
+  SectionId,
+} from '../ids.js';
 import type { Clocked } from '../point-of-care/clocked.js';
 import type { PlacedOrder } from '../protocol/order.js';
 import type { FollowUp } from './follow-up.js';
@@ -138,6 +149,15 @@ export interface PlacedHold {
   readonly note: string;
 }
 
+/** One reading of a run as it was made, whichever of them stands. */
+export interface RunReading {
+  readonly record: RecordId;
+  readonly at: string;
+  readonly by: PersonId;
+  readonly seen: Readonly<Record<string, 'seen' | 'faint' | 'not-seen'>>;
+  readonly result: TestResult;
+}
+
 /** A test in progress or finished, folded from its draw, start and reading. */
 export interface TestRun {
   readonly run: RunId;
@@ -161,6 +181,8 @@ export interface TestRun {
   readonly result: TestResult;
   readonly readRecord: RecordId | null;
   readonly startRecord: RecordId | null;
+  /** All readings of it, in order of happening; what stands above is the most serious of them. */
+  readonly readings?: readonly RunReading[];
 }
 
 export interface ChipScan {

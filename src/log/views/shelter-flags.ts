@@ -7,6 +7,7 @@ import { ownerFlags } from './chip-owner.js';
 import { effective } from './effective.js';
 import type { Raised } from './flag.js';
 import { lotUse } from './lots.js';
+import { differingReadings } from './readings-differ.js';
 import { type Shelter, sectionOf } from './shelter.js';
 import { movedFlags } from './unsettled-flags.js';
 import type { World } from './world.js';
@@ -28,6 +29,7 @@ export function shelterFlags(world: World, today: CalendarDate): Raised[] {
     ...notWrittenDown(world),
     ...movedFlags(world),
     ...ownerFlags(world),
+    ...differingReadings(world),
   ];
 }
 

@@ -1,8 +1,10 @@
-import type { TestRun } from '../../core/animal/animal.js';
+import type { RunReading, TestRun } from '../../core/animal/animal.js';
+import type { KitType } from '../../core/dosing/formulary.js';
 import type { RunId } from '../../core/ids.js';
 import { byOneClock, type Clocked } from '../../core/point-of-care/clocked.js';
 import { lotsDiffer } from '../../core/point-of-care/kit.js';
 import { resultOf } from '../../core/point-of-care/result.js';
+import { windowOf } from '../../core/point-of-care/window.js';
 import type { LogRecord } from '../record.js';
 import type { Ground } from './ground.js';
 import { begun, drawOf, sharing } from './run-of-draw.js';
@@ -51,13 +53,8 @@ export function foldRuns(
         break;
       }
       case 'test-read': {
-        const { run, seen, untimed } = record.body;
-        const before = runs.get(run);
-        if (before !== undefined) {
-          const reading = timed(record);
-          const { happenedAt: readAt, id: readRecord } = record;
-          runs.set(run, { ...before, seen, readAt, reading, readRecord, ...(untimed === true ? { untimed } : {}) });
-        }
+        const before = runs.get(record.body.run);
+        if (before !== undefined) runs.set(record.body.run, withReading(before, record, timed(record), ground));
         break;
       }
       case 'test-abandoned': {
@@ -77,6 +74,45 @@ export function foldRuns(
     }
   }
   return [...runs.values()].map((run) => ({ ...run, result: resultOfRun(run, ground) }));
+}
+
+/**
+ * The run with one reading more. Two people may read one kit, and of readings that disagree the more serious one stands,
+ * whoever came later; of two that say the same, the later one.
+ */
+function withReading(before: TestRun, record: LogRecord<'test-read'>, reading: Clocked, ground: Ground): TestRun {
+  const { seen, untimed } = record.body;
+  const { happenedAt: at, id, by } = record;
+  const readings = before.readings ?? [];
+  const read = { seen, readAt: at, reading, readRecord: id, ...(untimed === true ? { untimed } : {}) };
+  const after: TestRun = { ...before, ...read };
+  const result = resultOfRun(after, ground);
+  const all = [...readings, { record: id, at, by, seen, result }];
+  const standing = readings.find((one) => one.record === before.readRecord);
+  const kit = kitTypeNamed(ground, before.kitType);
+  const stays = standing !== undefined && weightOf(standing, kit) > weightOf({ result, seen }, kit);
+  return { ...(stays ? before : after), readings: all };
+}
+
+type Read = Pick<RunReading, 'result' | 'seen'>;
+
+/** Whether each zone of the kit was looked at. */
+const isWhole = ({ seen }: Pick<Read, 'seen'>, kit: KitType | null): boolean =>
+  kit?.zones.every((zone) => seen[zone.id] !== undefined) ?? Object.keys(seen).length > 0;
+
+/** How serious a reading is; one that says nothing by its time, or did not look at every zone, is the least. */
+function weightOf(read: Read, kit: KitType | null): number {
+  if (read.result === 'reactive') return Object.values(read.seen).includes('faint') ? 4 : 5;
+  if (read.result === 'invalid') return isWhole(read, kit) ? 3 : 1;
+  return read.result === 'negative' ? 2 : 0;
+}
+
+/** What the marks of a reading mean, whatever the time; null when not every zone was looked at. */
+export function marksMean(run: TestRun, read: Read, ground: Ground): string | null {
+  const kit = kitTypeNamed(ground, run.kitType);
+  if (!isWhole(read, kit)) return null;
+  if (kit === null || run.startedAt === null) return JSON.stringify(Object.entries(read.seen).sort());
+  return resultOf(kit, run.startedAt, windowOf(kit, run.startedAt).opensAt, read.seen).result;
 }
 
 const stageOf = ({ kind }: LogRecord): number => (kind === 'sample-drawn' ? 0 : kind === 'test-started' ? 1 : 2);

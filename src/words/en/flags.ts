@@ -56,6 +56,9 @@ export const flags = {
     'Chip {chip} fell out after implanting and was discarded. Look at the hole; another one is due.',
   'flag.chip-not-found':
     'Chip {chip} could not be found after implanting, by a reader that reads, and counts as lost. It may still be in {animal}: look for two chips.',
+  'flag.readings-differ':
+    'Two readings of one kit of {animal} differ. The more serious one stands: {first}. The other one: {second}.',
+  'flag.readings-differ.one': '{result}, by {person} on {at}',
   'flag.chip-owner':
     'Chip {chip} was read in {animal} and is on nobody’s record: a possible owner’s chip. Look for the owner; no other chip goes in.',
   'flag.chip-put-off':
@@ -112,6 +115,7 @@ export const flags = {
   'flag-name.chip-no-box': 'Chip from no box',
   'flag-name.chip-seen-outside': 'Chip fell out',
   'flag-name.chip-not-found': 'Chip not found',
+  'flag-name.readings-differ': 'Two readings differ',
   'flag-name.chip-owner': 'Possible owner’s chip',
   'flag-name.chip-put-off': 'Chip said not to be its own',
   'flag-name.chip-shared': 'One chip, two animals',

@@ -1,3 +1,4 @@
+import type { RunReading } from '../../../core/animal/animal.js';
 import type { ScheduleId } from '../../../core/ids.js';
 import { type Said, type SayValue, said } from '../../../core/said.js';
 import type { Kind } from '../../../log/kinds/index.js';
@@ -72,10 +73,8 @@ export function inOneLine(record: RoundRecord, world: World): Said {
         lot: record.body.kitLot || said('round.lot.unknown'),
       });
     case 'test-read': {
-      const subject = record.subject.slice('animal:'.length);
-      const animal = [...world.animals.values()].find((one) => one.id === subject);
-      const run = animal?.runs.find((one) => one.run === record.body.run);
-      return said('round.did.read', { result: run === undefined ? said('round.result.not-valid') : resultWords(run) });
+      const read = readingOf(record, world);
+      return said('round.did.read', { result: read === null ? said('round.result.not-valid') : resultWords(read) });
     }
     case 'test-abandoned':
       return said('round.did.abandoned', { reason: record.body.reason });
@@ -98,6 +97,13 @@ export function inOneLine(record: RoundRecord, world: World): Said {
     case 'chip-discarded':
       return said('round.did.discarded', { code: record.body.code });
   }
+}
+
+/** What this reading came to, as it was, whichever reading of the run stands. */
+function readingOf(record: LogRecord<'test-read'>, world: World): RunReading | null {
+  const animal = [...world.animals.values()].find(({ id }) => record.subject === `animal:${id}`);
+  const run = animal?.runs.find((one) => one.run === record.body.run);
+  return run?.readings?.find((one) => one.record === record.id) ?? null;
 }
 
 /** A chip read on the animal where its own has to show, and it was another number. */
@@ -126,11 +132,8 @@ export function wantsAttention(record: RoundRecord, world: World): boolean {
         isOfAnother(record, world) ||
         warningsOf(record.body.found?.raw ?? '').length > 0
       );
-    case 'test-read': {
-      const { run } = record.body;
-      const runs = [...world.animals.values()].find(({ id }) => record.subject === `animal:${id}`)?.runs;
-      return runs?.find((one) => one.run === run)?.result !== 'negative';
-    }
+    case 'test-read':
+      return readingOf(record, world)?.result !== 'negative';
     case 'observation-noted':
       return record.body.answer === 'glow' || record.body.answer === 'unsure';
     case 'treatment-not-given':

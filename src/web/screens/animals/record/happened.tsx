@@ -75,8 +75,12 @@ export function Happened({ animal }: { animal: Animal }) {
 
 /** What a reading means, beside what was seen: only a negative one has a tick. */
 function CameTo({ animal, record }: { animal: Animal; record: LogRecord }) {
-  const run = animal.runs.find((one) => one.readRecord === (record.corrects ?? record.id));
-  if (run === undefined || (record.kind !== 'test-read' && record.kind !== 'test-abandoned')) return null;
+  if (record.kind !== 'test-read' && record.kind !== 'test-abandoned') return null;
+  const id = record.corrects ?? record.id;
+  // Each reading says what it came to itself, also where another one of the same kit stands.
+  const reading = animal.runs.flatMap((one) => one.readings ?? []).find((one) => one.record === id);
+  const run = reading ?? animal.runs.find((one) => one.readRecord === id);
+  if (run === undefined) return null;
   return (
     <p className="small">
       <State tone={toneOfResult(run.result)}>{resultWords(run)}</State>
