@@ -41,7 +41,7 @@ export function ChipNotRead({ stop, course }: { stop: AnimalStop; course: NotRea
   // biome-ignore lint/correctness/useExhaustiveDependencies: what is to be done now is the reason to bring it into sight
   useEffect(() => {
     card.current?.scrollIntoView({ block: 'start' });
-  }, [course.is, itself, outside]);
+  }, [course.is, itself]);
   const code = chipText(course.code);
 
   const inAnimal = (found: BodyInput<'chip-scanned'>['found'], typed = false) =>
@@ -151,10 +151,14 @@ interface SeenOutsideProps {
 
 /** Asked once more, for it takes the chip away from the animal; the yes stands away from where the fingers just were. */
 function SeenOutside({ code, name, state, onYes, onNo }: SeenOutsideProps) {
+  const card = useRef<HTMLElement>(null);
+  useEffect(() => {
+    card.current?.scrollIntoView({ block: 'start' });
+  }, []);
   return (
     <>
       <div className="round-body">
-        <section className="step-card">
+        <section className="step-card" ref={card}>
           <h2>{say('round.chip.outside-sure', { code, name })}</h2>
           <p className="how">{say('round.chip.outside-what', { code, name })}</p>
           <Act size="big" onAct={onYes}>

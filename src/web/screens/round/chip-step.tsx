@@ -20,7 +20,7 @@ import { useChipNumber } from '../../scan/use-chip-number.js';
 import { useScan } from '../../scan/use-scan.js';
 import { useSave } from '../../store/save.js';
 import { chipText } from '../../told/names.js';
-import { Acts, ChipInSight, NobodyHolds, Pair, Trouble } from './bits.js';
+import { Acts, ChipInSight, InSight, NobodyHolds, Pair, Trouble } from './bits.js';
 import { ChipNotRead } from './chip-not-read.js';
 import { Counter } from './counter.js';
 import { foundOf } from './identity-scan.js';
@@ -123,7 +123,13 @@ function ScanAndImplant({ stop, line, course, again }: ChipStepProps & { readonl
       </div>
       <Acts>
         <Trouble state={state} />
-        {code === '' ? null : <ChipInSight code={code} />}
+        {shown === 'found' ? (
+          <InSight>
+            <State tone="stop">{say('round.chip.found', { code: chipText(code) })}</State>
+          </InSight>
+        ) : code === '' ? null : (
+          <ChipInSight code={code} />
+        )}
         {shown === 'scan-before' ? (
           <BigButton onAct={() => note(null)}>{say('round.chip.none-found', { passes })}</BigButton>
         ) : null}
