@@ -37,6 +37,18 @@ describe('a second weighing (Verifies: ROUND-R6)', () => {
     expect(look(animal, 650)).toEqual({ doubtful: false, confirms: false });
   });
 
+  it('settles a doubt also against a weighing that lies ahead of this clock (Verifies: LOG-R52)', () => {
+    const log = roundLog({ 'kit-1': [] });
+    const weigh = (grams: number, time: string, doubtful: boolean, on = roundDay) =>
+      log.one('animal-weighed', 'animal:kit-1', { grams, entered: `${grams} g`, doubtful }, at(on, time));
+    weigh(6200, '15:35', false, '2026-06-30');
+    weigh(640, '13:35', true);
+    const { animal } = viewOf(log).stop('kit-1');
+    expect(animal.weighings.at(-1)?.grams).toBe(6200);
+    expect(look(animal, 645)).toEqual({ doubtful: false, confirms: true });
+    expect(look(animal, 900).doubtful).toBe(true);
+  });
+
   it('does not wait for ever', () => {
     const animal = weighedTwice({ grams: 6500, doubtful: true, time: '11:00' });
     expect(awaitingSecond(animal, at(roundDay, '13:40'))).toBeNull();

@@ -10,11 +10,15 @@ const agree_percent = 5;
 /** A doubtful weight is answered by a second weighing within this time; ours. */
 const sameVisit_ms = 2 * 3_600_000;
 
+/** A weighing further ahead of this clock than this was stamped by another one; ours, as LOG-R50. */
+const ahead_ms = 2 * 60_000;
+
 export type SecondLook = WeightCheck & { readonly confirms: boolean };
 
 /** The doubtful weighing that waits for its second one, or null. */
 export function awaitingSecond(animal: Animal, now: string): Animal['weighings'][number] | null {
-  const last = animal.weighings.at(-1);
+  // One that lies ahead of this clock is not what was just weighed: it keeps no doubt from being settled.
+  const last = animal.weighings.findLast((one) => one.doubtful || msOf(one.at) - msOf(now) <= ahead_ms);
   if (last === undefined || !last.doubtful || msOf(now) - msOf(last.at) > sameVisit_ms) return null;
   return last;
 }
