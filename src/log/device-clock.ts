@@ -88,12 +88,16 @@ interface Timed {
   readonly recordedAt: string;
   readonly receivedAt?: string;
   readonly clock?: DeviceClock | undefined;
+  /** The times as written, where the folds count by settled ones. */
+  readonly said?: Pick<Timed, 'happenedAt' | 'recordedAt' | 'clock'>;
   readonly device: DeviceId;
   readonly by: PersonId;
 }
 
 /** When something happened, by the clock of the device that wrote it down and by the server's. Recorded times stay as they are. */
-export function clocked({ happenedAt, recordedAt, receivedAt, clock, device, by }: Timed): Clocked {
+export function clocked(record: Timed): Clocked {
+  const { receivedAt, device, by } = record;
+  const { happenedAt, recordedAt, clock } = record.said ?? record;
   const base = { at: happenedAt, device, by };
   if (clock === undefined && !isAtOnce(happenedAt, recordedAt)) {
     // A time that a person has told, from a clock on the wall or from paper: no device's clock is in it.

@@ -43,7 +43,7 @@ export type Envelope = z.infer<typeof Envelope>;
 
 /** A record whose body is of its kind's shape; a discriminated union over `kind` when K is left out. */
 export type LogRecord<K extends Kind = Kind> = {
-  [P in K]: Omit<Envelope, 'kind' | 'body'> & { readonly kind: P; readonly body: BodyOf<P> } & Kept;
+  [P in K]: Omit<Envelope, 'kind' | 'body'> & { readonly kind: P; readonly body: BodyOf<P> } & Kept & Settled;
 }[K];
 
 /** What the server adds when it keeps a record; absent on a device until the record has been sent. */
@@ -55,6 +55,16 @@ interface Kept {
   readonly receivedAt?: string;
 }
 export type StoredRecord = LogRecord & Required<Kept>;
+
+/** What the folds add where a record's own times cannot be true (settled-time.ts): those times, and what settled them. */
+interface Settled {
+  readonly said?: {
+    readonly happenedAt: string;
+    readonly recordedAt: string;
+    readonly clock?: DeviceClock;
+    readonly by: 'clock' | 'arrival';
+  };
+}
 
 /** Something to be recorded, before the device has put its envelope on. */
 export interface Draft<K extends Kind = Kind> {

@@ -1,4 +1,5 @@
 import { isAnimalRecord, type LogRecord, parseRecord } from '../log/record.js';
+import { settled } from '../log/settled-time.js';
 import type { KeptEnvelope, LogStore } from '../log/store.js';
 import { foldShelter, noShelter, type Shelter } from '../log/views/shelter.js';
 import { pages } from '../store/verify.js';
@@ -24,7 +25,7 @@ export function shelterReader(store: LogStore): () => Promise<Shelter> {
   function keep(page: readonly KeptEnvelope[]): void {
     const more = page.flatMap((raw): LogRecord[] => {
       const parsed = isAnimalRecord(raw) ? null : parseRecord(raw);
-      return parsed?.ok === true ? [parsed.value] : [];
+      return parsed?.ok === true ? [settled(parsed.value)] : [];
     });
     if (more.length > 0) records = [...records, ...more];
     seq = page.at(-1)?.seq ?? seq;

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { CalendarDate } from '../../src/core/calendar.js';
+import { moved } from '../../src/core/point-of-care/clocked.js';
 import type { Draft, LogRecord } from '../../src/log/record.js';
 import { flagsIn } from '../../src/log/views/flags.js';
 import { applyToWorld, buildWorld, emptyWorld, type World } from '../../src/log/views/world.js';
@@ -42,15 +43,25 @@ const step = fc.record({
   who: fc.constantFrom(...people),
   device: fc.constantFrom(...devices),
   corrects: fc.boolean(),
+  /** Hours by which the device's clock is ahead, and whether it has measured that. */
+  ahead: fc.constantFrom(0, 0, 0, 0.5, 3, 26),
+  measured: fc.boolean(),
+  sent: fc.boolean(),
 });
+type Step = typeof step extends fc.Arbitrary<infer S> ? S : never;
 
 /** A log of anything: every kind of record, some of them corrections of an earlier one about the same subject. */
-function logOf(steps: readonly { what: Draft; who: string; device: string; corrects: boolean }[]): LogRecord[] {
+function logOf(steps: readonly Step[]): LogRecord[] {
   const log = shelterLog(3);
-  for (const { what, who, device, corrects } of steps) {
+  for (const { what, who, device, corrects, ahead, measured, sent } of steps) {
     const earlier = log.records.findLast((one) => one.subject === what.subject && one.kind === what.kind);
     const corrected = corrects && earlier !== undefined ? { ...what, corrects: earlier.id } : what;
-    log.add([corrected], who, device);
+    const [plain] = log.add([corrected], who, device) as [LogRecord];
+    const ahead_ms = ahead * 3_600_000;
+    const clock = measured ? { clock: { ahead_ms, measuredAt: moved(plain.recordedAt, ahead_ms - 1000) } } : {};
+    const stamped = { happenedAt: moved(plain.happenedAt, ahead_ms), recordedAt: moved(plain.recordedAt, ahead_ms) };
+    const kept = sent ? { seq: log.records.length, receivedAt: plain.recordedAt } : {};
+    log.records.splice(-1, 1, { ...plain, ...stamped, ...clock, ...kept });
   }
   return [...log.records];
 }
@@ -81,6 +92,9 @@ describe('what everybody sees is a function of the records and the day (Verifies
         const shuffled = [...records].sort((a, b) => (keys.get(a.id) ?? 0) - (keys.get(b.id) ?? 0));
         let world = emptyWorld;
         for (const record of shuffled) {
+          // As on the device that wrote it and has sent it: first without its place in the log, then with it.
+          const { seq: _, receivedAt: __, ...unsent } = record;
+          if (record.seq !== undefined) world = applyToWorld(world, [unsent as LogRecord]);
           world = applyToWorld(world, [record]);
           flagsIn(world, days[0] as CalendarDate);
         }

@@ -9,6 +9,7 @@ import { resultOf } from '../../core/point-of-care/result.js';
 import { windowOf } from '../../core/point-of-care/window.js';
 import { type SayValue, said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
+import { aheadValues, countsFromArrival } from './ahead-flags.js';
 import { dayOf } from './animal.js';
 import { chipFlags } from './chip-flags.js';
 import { madeAfter } from './device-order.js';
@@ -67,6 +68,7 @@ export function animalFlags(
   chipFlags(animal, ground, standing, raise);
   for (const record of standing) {
     if (daysBetween(today, dayOf(record)) > 0) raise('future', 'attention', record, desk);
+    if (countsFromArrival(record)) raise('stamped-ahead', 'attention', record, desk, aheadValues(record));
     if (record.kind === 'animal-identified' && record.body.by === 'override') {
       raise('override', 'attention', record, desk, { reason: said(`override.${record.body.reason || 'other'}`) });
     }

@@ -31,11 +31,17 @@ export function effective(records: readonly LogRecord[]): LogRecord[] {
     if (last === undefined) {
       if (root.kind !== 'record-withdrawn') standing.push(root);
     } else if (last.kind !== 'record-withdrawn') {
-      standing.push({ ...last, id: root.id });
+      standing.push({ ...last, ...timeOf(last, root), id: root.id });
     }
   }
   return standing.sort(byHappening);
 }
+
+/** A correction that leaves the time as it was written leaves it as it was settled, too, whenever it came in itself. */
+const timeOf = (last: LogRecord, { happenedAt, said }: LogRecord): Partial<Pick<LogRecord, 'happenedAt' | 'said'>> =>
+  said !== undefined && (said.happenedAt === (last.said ?? last).happenedAt || happenedAt === last.happenedAt)
+    ? { happenedAt, said }
+    : {};
 
 export function byHappening(a: LogRecord, b: LogRecord): number {
   if (a.happenedAt !== b.happenedAt) return a.happenedAt < b.happenedAt ? -1 : 1;

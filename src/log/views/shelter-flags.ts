@@ -4,6 +4,7 @@ import type { AnimalId, RecordId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
 import { type SayValue, said } from '../../core/said.js';
 import { ownerFlags } from './chip-owner.js';
+import { aheadFlags } from './ahead-flags.js';
 import { effective } from './effective.js';
 import type { Raised } from './flag.js';
 import { lotUse } from './lots.js';
@@ -30,6 +31,7 @@ export function shelterFlags(world: World, today: CalendarDate): Raised[] {
     ...movedFlags(world),
     ...ownerFlags(world),
     ...differingReadings(world),
+    ...aheadFlags(world),
   ];
 }
 

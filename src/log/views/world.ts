@@ -4,6 +4,7 @@ import { derived } from '../../core/derived.js';
 import { AnimalId, type RecordId } from '../../core/ids.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { isAnimalRecord, type LogRecord, subjectOf } from '../record.js';
+import { settled } from '../settled-time.js';
 import { foldAnimal } from './animal.js';
 import { dueOf } from './due.js';
 import { type Ground, groundOf } from './ground.js';
@@ -46,7 +47,8 @@ export function applyToWorld(world: World, records: readonly LogRecord[]): World
   const added = new Set<RecordId>();
   const touched = new Set<string>();
   let shelterTouched = false;
-  for (const record of records) {
+  for (const written of records) {
+    const record = settled(written);
     const before = bySubject.get(record.subject) ?? [];
     if (world.ids.has(record.id) || added.has(record.id)) {
       bySubject.set(

@@ -44,6 +44,23 @@ export const flags = {
   'flag.weight-doubtful': '{weight} does not fit the last weight or the age, and was kept. Weigh again.',
   'flag.no-section': 'The place of {animal} is unknown or not a section. Choose one, or it is on no round.',
   'flag.future': 'Recorded for a day that has not come yet. Check the clock of the device.',
+  'flag.stamped-ahead':
+    'Stamped {ahead} ahead, on the device with the number {device}. It counts from when it came in, {at}. Check that, and the clock of that device.',
+  'flag.stamped-ahead.of':
+    '{what} Stamped {ahead} ahead, on the device with the number {device}. It counts from when it came in, {at}. Check that, and the clock of that device.',
+  'flag.clock-fast':
+    'The clock of the device with the number {device} was {ahead} fast on {date}, as it had measured. Its records were put right by as much. Set that clock.',
+  'flag.ahead.minutes': '{n, plural, one {# minute} other {# minutes}}',
+  'flag.ahead.hours': '{n, plural, one {# hour} other {# hours}}',
+  'flag.ahead.days': '{n, plural, one {# day} other {# days}}',
+  'flag.ahead.person': 'What is recorded of {name} as a person of the shelter.',
+  'flag.ahead.section': 'What is recorded of the section {name}.',
+  'flag.ahead.lot': 'What is recorded of lot {name}.',
+  'flag.ahead.round': 'A record of a round.',
+  'flag.ahead.document': 'A protocol or formulary that was filed, signed or retired.',
+  'flag.ahead.shelter': 'A record of the shelter as a whole.',
+  'flag.ahead.file': 'A file that was brought in.',
+  'flag.ahead.flag': 'The answer to a flag.',
   'flag.wrong-animal': 'Scanned as {animal}, but the chip read was {found}; the chip on record is {chip}.',
   'flag.chip-not-read':
     'No chip could be read after implanting {chip}. Look for it in the coat, scan again with another reader.',
@@ -107,6 +124,8 @@ export const flags = {
   'flag-name.weight-doubtful': 'Doubtful weight',
   'flag-name.no-section': 'No section',
   'flag-name.future': 'Date ahead',
+  'flag-name.stamped-ahead': 'Stamped ahead',
+  'flag-name.clock-fast': 'Clock was fast',
   'flag-name.wrong-animal': 'Wrong animal',
   'flag-name.chip-not-read': 'Chip not read',
   'flag-name.chip-not-scanned': 'Chip not scanned after',
