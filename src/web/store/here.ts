@@ -1,6 +1,7 @@
 import { useMemo, useSyncExternalStore } from 'react';
 import { v7 } from 'uuid';
 import { ownClock } from '../../log/device-clock.js';
+import { settledNow } from '../../log/settled-time.js';
 import { setZone } from '../../words/say.js';
 import { now, nowMs } from '../clock.js';
 import { makeSync } from '../sync/sync.js';
@@ -41,6 +42,13 @@ export function useOwnClock() {
   const { device, clock } = useStatus();
   const { ahead_ms, sure } = ownClock(device ?? '', clock, now());
   return useMemo(() => ({ device: device ?? '', ahead_ms, sure }), [device, ahead_ms, sure]);
+}
+
+/** Now, as what is on record is held against it: by the right time where this device knows its clock to be fast. */
+export function rightNow(): string {
+  const { device, clock } = store.status.get();
+  const at = now();
+  return settledNow(ownClock(device ?? '', clock, at), at);
 }
 
 /** The person at work, or null while nobody has said who it is. */

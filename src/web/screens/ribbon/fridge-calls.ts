@@ -52,7 +52,7 @@ export function callsOfRounds(
     const over = startsAt === null || secondsUntil(startsAt, now) > sameShift_s;
     const view = over ? null : roundView(world, facts.id);
     if (view === null || startsAt === null || view.state !== 'planned') return [];
-    return kitNeeds({ view, world, now, today, clock }).map((need: KitNeed) =>
+    return kitNeeds({ view, world, here: now, today, clock }).map((need: KitNeed) =>
       callOf(need.kit, Math.max(0, need.wanted - need.out), startsAt, facts.id),
     );
   });

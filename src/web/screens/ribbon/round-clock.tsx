@@ -27,8 +27,10 @@ export function RoundClock({ view }: { view: RoundView }) {
   const own = useOwnClock();
   const here_ms = useNow(5_000);
   const { begun } = view.facts;
-  // The round is drawn by the clock of the device that works it; this one may go otherwise.
-  const apart_ms = begun === null ? 0 : msOf(begun.at) - msOf(inOwnClock(begun, own).at);
+  const begunAt = view.facts.begunAt ?? '';
+  // The round is drawn by the clock of the device that works it, or by the right one where that was fast (LOG-R50); this
+  // one may go otherwise.
+  const apart_ms = begun === null ? 0 : msOf(begunAt) - msOf(inOwnClock(begun, own).at);
   const now_ms = here_ms + apart_ms;
   const names = useMemo(() => namesIn(world), [world]);
   const [awayUntil_ms, setAway] = useState(0);
@@ -57,7 +59,7 @@ export function RoundClock({ view }: { view: RoundView }) {
   const picture = livePicture(world, view, plan, (now_ms - zero_ms) / 1000, names);
   return (
     <div className="stack">
-      {begun === null || Math.abs(apart_ms) <= limits.skew_s * 1000 ? null : (
+      {begun === null || begun.at !== begunAt || Math.abs(apart_ms) <= limits.skew_s * 1000 ? null : (
         <Notice tone="attention">
           {say('ribbon.other-clock', {
             person: personName(world.shelter, begun.by),

@@ -26,10 +26,10 @@ export interface KitNeed {
 export function kitNeeds({
   view,
   world,
-  now,
+  here,
   today,
   clock,
-}: Pick<OnRound, 'view' | 'world' | 'now' | 'today' | 'clock'>): KitNeed[] {
+}: Pick<OnRound, 'view' | 'world' | 'here' | 'today' | 'clock'>): KitNeed[] {
   const wanted = new Map<KitType, number>();
   for (const { animals } of view.stops) {
     for (const { animal, lines } of animals) {
@@ -42,7 +42,7 @@ export function kitNeeds({
     }
   }
   return [...wanted].map(([kit, count]) => {
-    const boxes = boxesOf({ world, now, today, clock }, kit);
+    const boxes = boxesOf({ world, here, today, clock }, kit);
     const usable = boxes.flatMap((box) => box.out).filter((batch) => batch.readiness.is !== 'out-too-long');
     const warming = usable.flatMap(({ readiness }) => (readiness.is === 'warming' ? [readiness.readyAt] : [])).sort();
     return {
@@ -56,11 +56,11 @@ export function kitNeeds({
 }
 
 export function boxesOf(
-  { world, now, today, clock }: Pick<OnRound, 'world' | 'now' | 'today' | 'clock'>,
+  { world, here, today, clock }: Pick<OnRound, 'world' | 'here' | 'today' | 'clock'>,
   kit: KitType,
 ): BoxOut[] {
   return lotChoices(world, (of) => of.is === 'kit' && of.kitType === kit.id, today).map((choice) => ({
     ...choice,
-    out: kitsOut(outByOwnClock(choice.lot, clock), kit, startsOf(choice.lot.id, world.animals.values(), clock), now),
+    out: kitsOut(outByOwnClock(choice.lot, clock), kit, startsOf(choice.lot.id, world.animals.values(), clock), here),
   }));
 }

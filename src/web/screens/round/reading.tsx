@@ -37,9 +37,9 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
   const partner = usePartner();
   const [, go] = useLocation();
   const { state, save } = useSave();
-  const phase = phaseAt(window, around.now);
+  const phase = phaseAt(window, around.here);
   const answered = kit.zones.every((zone) => seen[zone.id] !== undefined);
-  const reading = answered && phase.phase === 'open' ? resultOf(kit, window.startedAt, around.now, seen) : null;
+  const reading = answered && phase.phase === 'open' ? resultOf(kit, window.startedAt, around.here, seen) : null;
   const record = async (): Promise<void> => {
     const at = now();
     // What time it is now decides, not what time it was when the screen was drawn.

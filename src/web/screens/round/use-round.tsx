@@ -2,6 +2,7 @@ import { createContext, type ReactNode, useContext, useMemo } from 'react';
 import { type CalendarDate, dayOfInstant } from '../../../core/calendar.js';
 import type { RoundId } from '../../../core/ids.js';
 import type { OwnClock } from '../../../core/point-of-care/clocked.js';
+import { settledNow } from '../../../log/settled-time.js';
 import type { Hands } from '../../../log/views/identity.js';
 import type { AnimalStop, RoundLine, RoundView, SectionStop } from '../../../log/views/round.js';
 import { roundView } from '../../../log/views/round.js';
@@ -16,7 +17,10 @@ export interface OnRound {
   readonly view: RoundView;
   readonly world: World;
   readonly shelter: Shelter;
+  /** What is on record is held against this: by the right time where this device knows its clock to be fast. */
   readonly now: string;
+  /** By this device's own clock, for what is shown running on it. */
+  readonly here: string;
   readonly now_ms: number;
   readonly today: CalendarDate;
   readonly device: string;
@@ -37,7 +41,8 @@ export function useRoundOf(round: RoundId): OnRound | null {
   const now_ms = useNow(1_000);
   const view = useMemo(() => roundView(world, round), [world, round]);
   if (view === null) return null;
-  const now = new Date(now_ms).toISOString();
+  const here = new Date(now_ms).toISOString();
+  const now = settledNow(clock, here);
   const today = dayOfInstant(now, world.shelter.zone);
   return {
     round,
@@ -45,6 +50,7 @@ export function useRoundOf(round: RoundId): OnRound | null {
     world,
     shelter: world.shelter,
     now,
+    here,
     now_ms,
     today,
     device: device ?? '',

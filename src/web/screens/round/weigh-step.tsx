@@ -51,7 +51,7 @@ export function WeighStep({ stop, line, again, onSkip, onKept }: WeighProps) {
   const keep = async (): Promise<void> => {
     if (weight === null) return;
     const instant = now();
-    const { doubtful } = lookAtWeight(animal, weight.grams, instant, today);
+    const { doubtful } = lookAtWeight(animal, weight.grams, at, today);
     const body = { grams: weight.grams, entered: weight.entered, doubtful, round };
     const saved = await save(weighAnimal(animal.id, body, instant));
     if (saved === null) return;

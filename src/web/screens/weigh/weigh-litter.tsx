@@ -15,7 +15,7 @@ import { Page } from '../../parts/page.js';
 import { Sheet } from '../../parts/sheet.js';
 import { Notice } from '../../parts/state.js';
 import { weightIn } from '../../parts/weight-field.js';
-import { useWorld } from '../../store/here.js';
+import { rightNow, useWorld } from '../../store/here.js';
 import { useSave } from '../../store/save.js';
 import { marksLine, nameOf } from '../../told/names.js';
 import { Trouble } from '../round/bits.js';
@@ -30,7 +30,7 @@ import './weigh.css';
 /** A whole litter on the scale, one after the other, with one thumb; the next animal comes by itself. */
 export function WeighLitter({ params }: { params: { group: string } }) {
   const world = useWorld();
-  const [began] = useState(now);
+  const [began] = useState(rightNow);
   const [at, setAt] = useState<string | null>(null);
   const [scale, setScale] = useScale(world.shelter.weightUnit);
   const [setting, setSetting] = useState(false);
@@ -93,7 +93,7 @@ function OnScale({ animal, scale, onScale, onSetting, onNext }: OnScaleProps) {
   const [text, setText] = useState('');
   const [chosen, setChosen] = useState<Weight | null>(null);
   const { state, save } = useSave();
-  const at = now();
+  const at = rightNow();
   const gross = weightIn(text, scale.unit, chosen);
   const net = gross === null ? null : gross.grams - scale.tare_g;
   const look = net === null || net <= 0 ? null : lookAtWeight(animal, net, at, today);
@@ -104,7 +104,7 @@ function OnScale({ animal, scale, onScale, onSetting, onNext }: OnScaleProps) {
   const keep = async (): Promise<void> => {
     if (gross === null || net === null || net <= 0) return;
     const instant = now();
-    const { doubtful } = lookAtWeight(animal, net, instant, today);
+    const { doubtful } = lookAtWeight(animal, net, rightNow(), today);
     const body = { grams: net, tare_g: scale.tare_g, entered: gross.entered.slice(0, 60), doubtful };
     const saved = await save(weighAnimal(animal.id, body, instant));
     if (saved === null) return;

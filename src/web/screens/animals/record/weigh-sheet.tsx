@@ -8,7 +8,7 @@ import { Sheet } from '../../../parts/sheet.js';
 import { Notice } from '../../../parts/state.js';
 import { WeightField, weightIn } from '../../../parts/weight-field.js';
 import { WhenField } from '../../../parts/when-field.js';
-import { useShelter } from '../../../store/here.js';
+import { rightNow, useShelter } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
 import { lookAtWeight } from '../../round/weighing.js';
 import type { DoProps } from './doing.js';
@@ -24,7 +24,8 @@ export function WeighSheet({ animal, onClose }: DoProps) {
   const [again, setAgain] = useState(false);
   const weight = weightIn(text, shelter.weightUnit, chosen);
   const when = at === opened ? now() : at;
-  const look = weight === null || when === null ? null : lookAtWeight(animal, weight.grams, when, today);
+  const against = at === opened ? rightNow() : at;
+  const look = weight === null || against === null ? null : lookAtWeight(animal, weight.grams, against, today);
   const intent = (): Intent => {
     if (weight === null) return { missing: say('desk.correct.needs-weight') };
     if (when === null) return { missing: say('parts.time-wrong') };
