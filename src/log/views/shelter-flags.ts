@@ -3,8 +3,8 @@ import { addDays, type CalendarDate, dayOfInstant, daysBetween } from '../../cor
 import type { AnimalId, RecordId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
 import { type SayValue, said } from '../../core/said.js';
-import { ownerFlags } from './chip-owner.js';
 import { aheadFlags } from './ahead-flags.js';
+import { ownerFlags } from './chip-owner.js';
 import { effective } from './effective.js';
 import type { Raised } from './flag.js';
 import { lotUse } from './lots.js';
