@@ -145,7 +145,7 @@ describe('the work of six weeks', () => {
       }
     }
     expect(odd.sort()).toEqual([
-      'Hazel felv-test not-valid test-outside-window',
+      'Hazel felv-test not-valid test-read-late',
       'Hyssop felv-test not-valid test-invalid',
       'Kestrel roundworm extra same-day',
       'Lovage core-vaccine substandard expired-lot',

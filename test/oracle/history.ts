@@ -58,7 +58,9 @@ export function deedsFor(told: Told, schedule: Schedule): Deed[] {
       if (event.result === 'negative' || event.result === 'reactive') add(event, null, true, event.result);
       else if (event.result === 'running') add(event, 'running', false);
       else if (event.result === 'invalid') add(event, 'test-invalid');
-      else add(event, event.result === 'not-valid' ? 'test-outside-window' : 'test-abandoned');
+      else if (event.result === 'not-valid')
+        add(event, event.fault === undefined ? 'test-outside-window' : `test-${event.fault}`);
+      else add(event, 'test-abandoned');
     }
     if (event.what === 'given' && schedule.action === 'give') {
       const meant = event.schedule === schedule.id;

@@ -30,7 +30,7 @@ describe('the invented shelter on any day', () => {
         .map((one) => `${animal.name} ${one.reason}`),
     );
     expect(odd.sort()).toEqual([
-      'Hazel test-outside-window',
+      'Hazel test-read-late',
       'Hyssop test-invalid',
       'Kestrel same-day',
       'Lovage expired-lot',

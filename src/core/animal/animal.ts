@@ -77,6 +77,8 @@ export type HistoryEvent =
       readonly schedule: ScheduleId | null;
       readonly run: RunId;
       readonly result: TestResult;
+      /** Why it is not valid; left out for every other result. */
+      readonly fault?: TestFault;
     }
   | {
       readonly what: 'chipped';
@@ -118,10 +120,21 @@ export type TestResult =
   | 'negative'
   | 'reactive'
   | 'invalid'
-  /** Read outside its window: says nothing, repeat. */
+  /** Says nothing, repeat; the fault says why. */
   | 'not-valid'
   | 'abandoned'
   | 'running';
+
+/** Why a reading is not valid. */
+export type TestFault =
+  | 'read-early'
+  | 'read-late'
+  /** Kit and conjugate of different boxes. */
+  | 'lots-differ'
+  /** Nobody wrote down when it was started or read. */
+  | 'no-times'
+  /** Nobody knows with which kit, or that it was started at all. */
+  | 'kit-unknown';
 
 /** Something seen on the animal that a rule may ask about. Unknown is not the same as absent. */
 export interface Observation {
@@ -179,6 +192,8 @@ export interface TestRun {
   readonly untimed?: boolean;
   readonly seen: Readonly<Record<string, 'seen' | 'faint' | 'not-seen'>>;
   readonly result: TestResult;
+  /** Why it is not valid; left out for every other result. */
+  readonly fault?: TestFault;
   readonly readRecord: RecordId | null;
   readonly startRecord: RecordId | null;
   /** All readings of it, in order of happening; what stands above is the most serious of them. */

@@ -35,12 +35,17 @@ export function resultOf(kit: KitType, startedAt: string, readAt: string, seen: 
     const why = said('test.zone-not-looked-at', { zones: { list: missing.map((zone) => zone.name) } });
     return { result: 'invalid', why, faint, after_s };
   }
-  const rule = kit.readings.find((each) =>
-    Object.entries(each.when).every(([zone, wanted]) => markIn(seen, zone) === wanted),
-  );
+  const rule = ruleFor(kit, seen);
   if (rule === undefined) return { result: 'invalid', why: said('test.pattern-unknown'), faint, after_s };
   return { result: rule.means, why: said(resultKey(rule.means, faint)), faint, after_s };
 }
+
+/** Whether the marks would mean reactive, had they been seen in time. A zone nobody looked at leaves it open. */
+export const wouldBeReactive = (kit: KitType, seen: Seen): boolean =>
+  kit.zones.every((zone) => seen[zone.id] !== undefined) && ruleFor(kit, seen)?.means === 'reactive';
+
+const ruleFor = (kit: KitType, seen: Seen): KitType['readings'][number] | undefined =>
+  kit.readings.find((each) => Object.entries(each.when).every(([zone, wanted]) => markIn(seen, zone) === wanted));
 
 /** A faint mark counts as a mark; a zone that the kit does not have is no mark. */
 const markIn = (seen: Seen, zone: string): 'mark' | 'no-mark' =>

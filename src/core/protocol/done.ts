@@ -152,7 +152,7 @@ function tested(event: Tested): Done {
     case 'invalid':
       return doneOf(event, 'test-invalid');
     case 'not-valid':
-      return doneOf(event, 'test-outside-window');
+      return doneOf(event, event.fault === undefined ? 'test-outside-window' : `test-${event.fault}`);
     case 'abandoned':
       return doneOf(event, 'test-abandoned');
     case 'running':

@@ -100,9 +100,20 @@ const isEstimated = (subject: Subject): boolean => subject.born.oldest !== subje
 function failedLast(progress: Progress): Judgement | null {
   const last = progress.lastJudged;
   if (last === null) return null;
-  const failures: readonly Reason[] = ['test-invalid', 'test-outside-window', 'test-abandoned', 'not-taken'];
   return failures.includes(last.reason) ? last : null;
 }
+
+const failures: readonly Reason[] = [
+  'test-invalid',
+  'test-outside-window',
+  'test-read-early',
+  'test-read-late',
+  'test-lots-differ',
+  'test-no-times',
+  'test-kit-unknown',
+  'test-abandoned',
+  'not-taken',
+];
 
 /** Why nothing more is to be done: met, or too old for it. */
 export function endedSaid(subject: Subject, schedule: Schedule, progress: Progress, lastDay?: DayNumber): Said {

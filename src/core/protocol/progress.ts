@@ -1,3 +1,4 @@
+import type { TestFault } from '../animal/animal.js';
 import type { DayNumber } from '../calendar.js';
 import type { RecordId } from '../ids.js';
 import type { Schedule, Series, Target } from './document.js';
@@ -23,6 +24,7 @@ export type Reason =
   | 'not-taken'
   | 'test-invalid'
   | 'test-outside-window'
+  | `test-${TestFault}`
   | 'test-abandoned'
   | 'running'
   | 'not-confirmed'

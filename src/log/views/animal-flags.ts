@@ -141,7 +141,12 @@ function testFlags(ground: Ground, animal: Animal, standing: readonly LogRecord[
       // The marks are no result; one that would be reactive must not wait for the repeat unseen.
       if (inTime(ground, run) === 'reactive') raise('untimed-mark', 'stop', read, everyoneInCharge, { lot });
       else raise('test-untimed', 'attention', read, desk, { lot });
-    } else if (run.result === 'not-valid') raise('test-not-valid', 'attention', read, desk, { lot });
+    } else if (run.result === 'not-valid') {
+      raise('test-not-valid', 'attention', read, desk, {
+        lot,
+        reason: said(`due.reason.test-${run.fault ?? 'outside-window'}`),
+      });
+    }
     if (run.result === 'abandoned') raise('test-abandoned', 'attention', read, desk);
   }
 }

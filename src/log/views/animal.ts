@@ -115,8 +115,10 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
 
   for (const run of runs) {
     if (run.readRecord === null || run.readAt === null) continue;
-    const { readRecord: record, readAt: at, schedule, result } = run;
-    history.push({ what: 'tested', record, at, on: dayOfInstant(at, ground.zone), schedule, run: run.run, result });
+    const { readRecord: record, readAt: at, schedule, result, fault } = run;
+    const on = dayOfInstant(at, ground.zone);
+    const why = fault === undefined ? {} : { fault };
+    history.push({ what: 'tested', record, at, on, schedule, run: run.run, result, ...why });
   }
   const chip = foldChip(standing, history);
 

@@ -1,10 +1,10 @@
-import type { RunReading, TestRun } from '../../core/animal/animal.js';
+import type { RunReading, TestFault, TestRun } from '../../core/animal/animal.js';
 import type { KitType } from '../../core/dosing/formulary.js';
 import type { RunId } from '../../core/ids.js';
 import { byOneClock, type Clocked } from '../../core/point-of-care/clocked.js';
 import { lotsDiffer } from '../../core/point-of-care/kit.js';
 import { resultOf } from '../../core/point-of-care/result.js';
-import { windowOf } from '../../core/point-of-care/window.js';
+import { phaseAt, windowOf } from '../../core/point-of-care/window.js';
 import type { LogRecord } from '../record.js';
 import type { Ground } from './ground.js';
 import { begun, drawOf, sharing } from './run-of-draw.js';
@@ -73,7 +73,13 @@ export function foldRuns(
         break;
     }
   }
-  return [...runs.values()].map((run) => ({ ...run, result: resultOfRun(run, ground) }));
+  return [...runs.values()].map((run) => judged(run, ground));
+}
+
+/** The run with what its reading means, or why it means nothing. */
+function judged(run: TestRun, ground: Ground): TestRun {
+  const fault = faultOf(run, ground);
+  return fault === null ? { ...run, result: resultOfRun(run, ground) } : { ...run, result: 'not-valid', fault };
 }
 
 /**
@@ -86,7 +92,7 @@ function withReading(before: TestRun, record: LogRecord<'test-read'>, reading: C
   const readings = before.readings ?? [];
   const read = { seen, readAt: at, reading, readRecord: id, ...(untimed === true ? { untimed } : {}) };
   const after: TestRun = { ...before, ...read };
-  const result = resultOfRun(after, ground);
+  const { result } = judged(after, ground);
   const all = [...readings, { record: id, at, by, seen, result }];
   const standing = readings.find((one) => one.record === before.readRecord);
   const kit = kitTypeNamed(ground, before.kitType);
@@ -124,13 +130,22 @@ function ofAnotherDraw(runs: ReadonlyMap<RunId, TestRun>, run: RunId): TestRun |
   return from === null || drawn === undefined ? undefined : sharing(drawn, run, from.schedule);
 }
 
-function resultOfRun(run: TestRun, ground: Ground): TestRun['result'] {
-  if (run.result === 'abandoned' || run.readAt === null) return run.result;
+/** Why a reading says nothing, whatever was seen; null when there is none, or it was in order. */
+function faultOf(run: TestRun, ground: Ground): TestFault | null {
+  if (run.result === 'abandoned' || run.readAt === null) return null;
   const kit = kitTypeNamed(ground, run.kitType);
   // A reading without a known start or kit says nothing: its window cannot be checked.
-  if (kit === null || run.start === null || run.reading === null) return 'not-valid';
-  if (run.untimed === true) return 'not-valid';
-  if (kit.conjugateLotMustMatch && lotsDiffer(run.kitLot ?? '', run.conjugateLot ?? '')) return 'not-valid';
+  if (kit === null || run.start === null || run.reading === null) return 'kit-unknown';
+  if (run.untimed === true) return 'no-times';
+  if (kit.conjugateLotMustMatch && lotsDiffer(run.kitLot ?? '', run.conjugateLot ?? '')) return 'lots-differ';
+  const [startedAt, readAt] = byOneClock(run.start, run.reading);
+  const { phase } = phaseAt(windowOf(kit, startedAt), readAt);
+  return phase === 'running' ? 'read-early' : phase === 'closed' ? 'read-late' : null;
+}
+
+function resultOfRun(run: TestRun, ground: Ground): TestRun['result'] {
+  const kit = kitTypeNamed(ground, run.kitType);
+  if (run.result === 'abandoned' || kit === null || run.start === null || run.reading === null) return run.result;
   // Started on one phone and read on another: the time between is counted by one clock.
   const [startedAt, readAt] = byOneClock(run.start, run.reading);
   return resultOf(kit, startedAt, readAt, run.seen).result;

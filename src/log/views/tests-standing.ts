@@ -59,7 +59,7 @@ export function testsStanding(animal: Animal, ground: Ground, today: CalendarDat
       const why = said('due.test.repeat', {
         schedule: name,
         on,
-        reason: said(`due.reason.${reasons[last.result] ?? ''}`),
+        reason: said(`due.reason.${last.fault === undefined ? (reasons[last.result] ?? '') : `test-${last.fault}`}`),
       });
       standing.push({ schedule, name, is: 'repeat', confirm: null, why });
     }

@@ -20,8 +20,7 @@ export const flags = {
   'flag.test-unread': 'A test of {animal} was begun and never read. It says nothing; a repeat is due.',
   'flag.test-invalid':
     'No valid control, or the failed-test mark is there (kit lot {lot}). The test says nothing; a repeat is due.',
-  'flag.test-not-valid':
-    'The reading does not count: outside its window, or kit and conjugate of different boxes (kit lot {lot}). A repeat is due.',
+  'flag.test-not-valid': 'The reading does not count: {reason} (kit lot {lot}). A repeat is due.',
   'flag.test-untimed':
     'Nobody wrote down when the test was started or read, so whether it was read in its window is not known (kit lot {lot}). A repeat is due.',
   'flag.untimed-mark':

@@ -238,7 +238,7 @@ export const roundSteps = {
   'round.result-means.reactive':
     'This is not a verdict on {animal}. The medical team confirms; one result decides nothing.',
   'round.result-means.invalid': 'The kit did not work. It says nothing about {animal}.',
-  'round.result-means.not-valid': 'Not read inside its window, or of two boxes. It says nothing about {animal}.',
+  'round.result-means.not-valid': 'It does not count: {reason}. It says nothing about {animal}.',
   'round.result-means.abandoned': 'It says nothing about {animal}.',
   'round.result-means.running': 'It has not been read.',
   'round.reactive.title': 'Do this now',

@@ -1,4 +1,5 @@
 import { useLocation } from 'wouter';
+import { said } from '../../../core/said.js';
 import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { Notice } from '../../parts/state.js';
@@ -34,7 +35,10 @@ export function ReadAlready({ animal, run }: { animal: string; run: string }) {
         <Notice tone={toneOfResult(result)} live="status">
           <b>{resultWords(known)}</b>
           {'. '}
-          {say(`round.result-means.${result}`, { animal: name })}
+          {say(`round.result-means.${result}`, {
+            animal: name,
+            reason: said(`due.reason.test-${known.fault ?? 'outside-window'}`),
+          })}
         </Notice>
         {result === 'reactive' ? <ReactiveToDo name={name} /> : null}
         {result === 'invalid' || result === 'not-valid' || result === 'abandoned' ? (
