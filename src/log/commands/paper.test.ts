@@ -66,7 +66,7 @@ describe('a test on paper', () => {
     const without: Partial<PaperTest>[] = [{ startedAt: null }, { readAt: null }, { startedAt: null, readAt: null }];
     for (const times of without) {
       expect(keyedIn(times)).toEqual({ result: 'not-valid', flags: ['test-untimed'] });
-      expect(keyedIn({ ...times, seen: reactive })).toEqual({ result: 'not-valid', flags: ['untimed-mark'] });
+      expect(keyedIn({ ...times, seen: reactive })).toEqual({ result: 'not-valid', flags: ['mark-not-counted'] });
     }
     expect(keyedIn({ seen: null, readAt: null })).toEqual({ result: 'abandoned', flags: ['test-abandoned'] });
   });

@@ -1,12 +1,10 @@
-import type { Animal, TestRun } from '../../core/animal/animal.js';
+import type { Animal } from '../../core/animal/animal.js';
 import { ageDays, type CalendarDate, daysBetween } from '../../core/calendar.js';
 import { outsideLimits } from '../../core/dosing/written-amount.js';
 import { growthAlarms } from '../../core/growth/alarms.js';
 import { gainUntilDays } from '../../core/growth/gain.js';
 import type { Role } from '../../core/people.js';
 import { lotsDiffer } from '../../core/point-of-care/kit.js';
-import { resultOf } from '../../core/point-of-care/result.js';
-import { windowOf } from '../../core/point-of-care/window.js';
 import { type SayValue, said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { aheadValues, countsFromArrival } from './ahead-flags.js';
@@ -17,12 +15,14 @@ import { tooEarly } from './due.js';
 import { effective } from './effective.js';
 import { type Raise, type Raised, writerOf } from './flag.js';
 import type { Ground } from './ground.js';
-import { kitTypeNamed } from './test-runs.js';
+import { hasUncountedMark, markFlags } from './mark-flags.js';
 import { openFlags, reactiveFlags } from './unsettled-flags.js';
 
 const desk: readonly Role[] = ['supervisor'];
 const deskAndMedical: readonly Role[] = ['supervisor', 'medical'];
-const everyoneInCharge: readonly Role[] = ['supervisor', 'medical', 'caregiver'];
+
+/** What the lamp showed goes only with an answer of the medical team. */
+const settledByMedical: readonly string[] = ['lamp-glow', 'lamp-unsure'];
 
 type Severity = Raised['severity'];
 
@@ -57,11 +57,12 @@ export function animalFlags(
       why: said(`flag.${code}`, { animal: animal.name, ...values }),
       by: record.by,
       ...writerOf(record),
+      ...(settledByMedical.includes(code) ? { closedBy: 'medical' } : {}),
     });
   };
 
   testFlags(ground, animal, standing, raise);
-  flags.push(...reactiveFlags(animal, ground, standing, today));
+  flags.push(...reactiveFlags(animal, ground, standing, today), ...markFlags(animal, ground, standing));
   openFlags(animal, ground, standing, today, raise);
   treatmentFlags(ground, standing, raise);
   earlyFlags(animal, ground, standing, today, raise);
@@ -116,13 +117,6 @@ const weighedAgain = (animal: Animal, record: LogRecord): boolean =>
     (other) => !other.doubtful && other.at > record.happenedAt && daysBetween(dayOf(record), other.on) <= 1,
   );
 
-/** What the marks would mean if they had been seen in time. */
-function inTime(ground: Ground, { kitType, startedAt, seen }: TestRun): string | null {
-  const kit = kitTypeNamed(ground, kitType);
-  if (kit === null || startedAt === null) return null;
-  return resultOf(kit, startedAt, windowOf(kit, startedAt).opensAt, seen).result;
-}
-
 function testFlags(ground: Ground, animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
   for (const run of animal.runs) {
     const read = standing.find((record) => record.id === run.readRecord);
@@ -137,10 +131,10 @@ function testFlags(ground: Ground, animal: Animal, standing: readonly LogRecord[
     if (start !== undefined && kit !== null && (kit.kitLot === '' || kit.conjugateLot === '')) {
       raise('kit-lot-unknown', 'attention', start, deskAndMedical);
     }
+    // The marks are no result; what would be reactive has a flag of its own (markFlags).
+    if (hasUncountedMark(ground, run)) continue;
     if (run.untimed === true && run.result === 'not-valid') {
-      // The marks are no result; one that would be reactive must not wait for the repeat unseen.
-      if (inTime(ground, run) === 'reactive') raise('untimed-mark', 'stop', read, everyoneInCharge, { lot });
-      else raise('test-untimed', 'attention', read, desk, { lot });
+      raise('test-untimed', 'attention', read, desk, { lot });
     } else if (run.result === 'not-valid') {
       raise('test-not-valid', 'attention', read, desk, {
         lot,

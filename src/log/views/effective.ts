@@ -84,7 +84,8 @@ export function pathOf<R extends Correcting>(record: R, find: (id: RecordId) => 
   }
 }
 
-function isLater(a: LogRecord, b: LogRecord): boolean {
+/** Of two corrections, whether the first one counts over the other. */
+export function isLater(a: LogRecord, b: LogRecord): boolean {
   const seqA = a.seq ?? Number.POSITIVE_INFINITY;
   const seqB = b.seq ?? Number.POSITIVE_INFINITY;
   if (seqA !== seqB) return seqA > seqB;

@@ -34,7 +34,11 @@ export interface Flag {
     readonly by: PersonId;
     readonly at: string;
     readonly closes: boolean;
+    /** Whether the animal still has to be kept apart: a plan closes the flag until its day, and settles nothing. */
+    readonly holds: boolean;
   } | null;
+  /** Only an answer by this role closes it; the answer of another takes it on. */
+  readonly closedBy?: Role;
 }
 
 /** A flag before anybody has looked at it. */
@@ -52,6 +56,11 @@ export type Raise = (
 ) => void;
 
 export function withAnswer(flag: Raised, answer: FlagAnswer | undefined): Flag {
+  if (flag.closedBy === 'medical' && flag.followUp == null) {
+    const state = answer?.settled ? 'answered' : answer?.taken || answer?.answered ? 'taken' : 'open';
+    const shown = answer?.settled ? { ...answer, answered: answer.settled } : (answer ?? null);
+    return { ...flag, state, answer: shown };
+  }
   if (flag.followUp !== undefined) {
     const state = flag.followUp?.closes ? 'answered' : answer?.taken || answer?.answered ? 'taken' : 'open';
     return { ...flag, state, answer: answer ?? null };

@@ -15,14 +15,23 @@ export interface OpenThing {
   readonly why: Said;
 }
 
-/** Flags that keep an animal out of shared rooms until they are answered. */
-export const keepsApart: readonly string[] = ['reactive', 'lamp-glow', 'lamp-unsure'];
+/** Flags that keep an animal out of shared rooms until there is a result or the medical team's answer. */
+const keepsApart: readonly string[] = [
+  'reactive',
+  'mark-not-counted',
+  'reading-taken-back',
+  'lamp-glow',
+  'lamp-unsure',
+  'glow-taken-back',
+];
 
-/** Open flags that hold an animal where it is: it is not to be moved to a room that it would share. */
+/** Whether a flag holds its animal apart: while it is open, and behind a plan until the result is there. */
+export const holdsApart = ({ code, state, followUp }: Flag): boolean =>
+  keepsApart.includes(code) && (state !== 'answered' || followUp?.holds === true);
+
+/** Flags that hold an animal where it is: it is not to be moved to a room that it would share. */
 export const apartFlags = (world: World, animal: Animal, today: CalendarDate): Flag[] =>
-  flagsIn(world, today).filter(
-    (flag) => flag.animal === animal.id && flag.state !== 'answered' && keepsApart.includes(flag.code),
-  );
+  flagsIn(world, today).filter((flag) => flag.animal === animal.id && holdsApart(flag));
 
 /**
  * What is open about one animal, also after it has left: tests that are not settled, its open flags, and holds that a

@@ -10,6 +10,7 @@ import type { Raised } from './flag.js';
 import { lotUse } from './lots.js';
 import { differingReadings } from './readings-differ.js';
 import { type Shelter, sectionOf } from './shelter.js';
+import { takenBackFlags } from './taken-back.js';
 import { movedFlags } from './unsettled-flags.js';
 import type { World } from './world.js';
 
@@ -32,6 +33,7 @@ export function shelterFlags(world: World, today: CalendarDate): Raised[] {
     ...ownerFlags(world),
     ...differingReadings(world),
     ...aheadFlags(world),
+    ...takenBackFlags(world),
   ];
 }
 

@@ -80,11 +80,13 @@ export interface Lot {
   readonly outOfCold: readonly KitsTakenOut[];
 }
 
+type Answered = Pick<BodyOf<'flag-answered'>, 'answer' | 'note'> & { readonly by: PersonId; readonly at: string };
+
 export interface FlagAnswer {
   readonly taken: { readonly by: PersonId; readonly at: string } | null;
-  readonly answered:
-    | (Pick<BodyOf<'flag-answered'>, 'answer' | 'note'> & { readonly by: PersonId; readonly at: string })
-    | null;
+  readonly answered: Answered | null;
+  /** The last answer by somebody who was of the medical team then. */
+  readonly settled: Answered | null;
 }
 
 export interface SwitchedVariant {
@@ -213,7 +215,7 @@ export function foldShelter(records: readonly LogRecord[]): Shelter {
         break;
       case 'flag-taken':
       case 'flag-answered':
-        foldAnswer(answers, record);
+        foldAnswer(answers, record, people);
         break;
       case 'variant-switched': {
         const { section, variant, why, by, licence } = record.body;
@@ -343,13 +345,20 @@ function foldLot(lots: Map<LotId, Lot>, record: LotRecord, timed: (record: LogRe
   }
 }
 
-function foldAnswer(answers: Map<string, FlagAnswer>, record: LogRecord<'flag-taken' | 'flag-answered'>): void {
-  const before = answers.get(record.body.flag) ?? { taken: null, answered: null };
+function foldAnswer(
+  answers: Map<string, FlagAnswer>,
+  record: LogRecord<'flag-taken' | 'flag-answered'>,
+  people: ReadonlyMap<string, Person>,
+): void {
+  const before = answers.get(record.body.flag) ?? { taken: null, answered: null, settled: null };
   const who = { by: record.by, at: record.happenedAt };
   if (record.kind === 'flag-taken') answers.set(record.body.flag, { ...before, taken: who });
   else {
     const { answer, note } = record.body;
-    answers.set(record.body.flag, { ...before, answered: { answer, note, ...who } });
+    const answered = { answer, note, ...who };
+    const hands = [record.by, record.writtenBy ?? record.by];
+    const settled = hands.every((one) => people.get(one)?.role === 'medical') ? answered : before.settled;
+    answers.set(record.body.flag, { ...before, answered, settled });
   }
 }
 

@@ -27,6 +27,14 @@ function wardWithPip(): Log {
 }
 const flag = (log: Log, code: string, today = '2026-03-11') =>
   flagsIn(buildWorld(log.records), day(today)).find((one) => one.code === code);
+const shared = 'kittens-one' as never;
+const apart = (log: Log, today = '2026-03-11'): string[] => {
+  const world = buildWorld(log.records);
+  const pip = world.animals.get(animalId('pip'));
+  return pip === undefined ? [] : apartFlags(world, pip, day(today)).map(({ code }) => code);
+};
+const answer = (log: Log, key: string, by: string, when: string) =>
+  log.one('flag-answered', `flag:${key}`, { flag: key, answer: 'passed-on', note: 'Told.' }, when, undefined, { by });
 const things = (log: Log, today = '2026-03-11'): string[] => {
   const world = buildWorld(log.records);
   const pip = world.animals.get(animalId('pip'));
@@ -72,6 +80,23 @@ describe('the flag of a reactive test, Verifies: TEST-R50', () => {
     );
     expect(flag(log, 'reactive', '2026-06-01')?.state).toBe('answered');
     expect(things(log, '2026-06-01')).not.toContain('open.test.reactive');
+  });
+
+  it('a plan answers the flag and holds the animal apart until there is a result (Verifies: ROUND-R60)', () => {
+    const log = wardWithPip();
+    tested(log, marks, '10:08:30');
+    followUp(log, { is: 'plan', what: 'another method', on: day('2026-03-20') }, at('2026-03-10', '12:00'));
+    expect(flag(log, 'reactive')?.state).toBe('answered');
+    expect(apart(log)).toEqual(['reactive']);
+    log.one('animal-moved', 'animal:pip', { section: shared, kennel: 'N9' }, at('2026-03-11', '10:00'));
+    expect(flag(log, 'moved-while-apart')?.state).toBe('open');
+    followUp(log, { is: 'result', method: 'm', outcome: 'not-confirmed', on: day('2026-03-12') }, at('2026-03-12'));
+    expect(apart(log, '2026-03-12')).toEqual([]);
+    log.one('animal-moved', 'animal:pip', { section: shared, kennel: 'N8' }, at('2026-03-12', '10:00'));
+    const moves = flagsIn(buildWorld(log.records), day('2026-03-12')).filter(
+      ({ code }) => code === 'moved-while-apart',
+    );
+    expect(moves).toHaveLength(1);
   });
 
   it('a test begun on an earlier day and never read is flagged, and due again', () => {
@@ -148,9 +173,29 @@ describe('the ringworm lamp, Verifies: ROUND-R51', () => {
     const key = `lamp-glow:${other.id}`;
     expect(seen.id).not.toBe('');
     const word = { flag: key, answer: 'explained' as const, note: 'Culture negative.' };
-    answered.one('flag-answered', `flag:${key}`, word, at('2026-03-10', '11:30'));
+    answered.one('flag-answered', `flag:${key}`, word, at('2026-03-10', '11:30'), undefined, { by: 'mara' });
     answered.one('animal-moved', 'animal:pip', { section, kennel: 'N9' }, at('2026-03-10', '12:00'));
     expect(flag(answered, 'moved-while-apart')).toBeUndefined();
+  });
+});
+
+describe('who ends the hold of a glow (Verifies: ROUND-R61)', () => {
+  it('is the medical team: the answer of a supervisor only takes it on, also after a later change of role', () => {
+    const log = wardWithPip();
+    const sol = { person: 'sol' as never, name: 'Sol', role: 'supervisor' as const, licence: '' };
+    log.one('person-described', 'person:sol', sol, at('2026-01-02'));
+    const body = { code: 'ringworm-lamp', state: 'present', answer: 'glow', on: day('2026-03-10') } as const;
+    const { id } = log.one('observation-noted', 'animal:pip', body, at('2026-03-10', '11:00'));
+    answer(log, `lamp-glow:${id}`, 'sol', at('2026-03-10', '12:00'));
+    log.one('person-described', 'person:sol', { ...sol, role: 'medical' }, at('2026-03-10', '13:00'));
+    expect(flag(log, 'lamp-glow')?.state).toBe('taken');
+    expect(apart(log)).toEqual(['lamp-glow']);
+    log.one('animal-moved', 'animal:pip', { section: shared, kennel: 'N9' }, at('2026-03-10', '14:00'));
+    expect(flag(log, 'moved-while-apart')?.state).toBe('open');
+    answer(log, `lamp-glow:${id}`, 'mara', at('2026-03-10', '15:00'));
+    answer(log, `lamp-glow:${id}`, 'ines', at('2026-03-10', '16:00'));
+    expect(flag(log, 'lamp-glow')).toMatchObject({ state: 'answered', answer: { answered: { by: 'mara' } } });
+    expect(apart(log)).toEqual([]);
   });
 });
 

@@ -6,11 +6,12 @@ import type { Role } from '../../core/people.js';
 import { isUnsettled } from '../../core/protocol/to-confirm.js';
 import { said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
-import { dayOf } from './animal.js';
 import { effective } from './effective.js';
 import { type Raise, type Raised, writerOf } from './flag.js';
 import type { Ground } from './ground.js';
-import { type Section, type Shelter, sectionOf } from './shelter.js';
+import { hasUncountedMark, laterWord } from './mark-flags.js';
+import { type Section, sectionOf } from './shelter.js';
+import { type TakenBack, takenBackOf } from './taken-back.js';
 import { confirmFor, testsStanding } from './tests-standing.js';
 import type { World } from './world.js';
 
@@ -33,14 +34,15 @@ export function reactiveFlags(
     const confirm = confirmFor(animal, ground, run.schedule, today);
     const word = confirm?.followUp ?? null;
     // A test that the protocol asked for later and that was negative is a further result, too.
+    const holds = isUnsettled(confirm);
     const closes = confirm === null || confirm.state === 'planned' || !isUnsettled(confirm);
     const at = word?.at ?? read.happenedAt;
     const followUp =
       confirm === null
-        ? { said: said('flag.reactive.later-negative'), by: read.by, at, closes }
+        ? { said: said('flag.reactive.later-negative'), by: read.by, at, closes, holds }
         : word === null
           ? null
-          : { said: followUpSaid(word), by: word.by, at, closes };
+          : { said: followUpSaid(word), by: word.by, at, closes, holds };
     const faint = Object.values(run.seen).includes('faint');
     return [
       {
@@ -102,13 +104,16 @@ export const isShared = (section: Section | null): boolean =>
   section !== null && rankOrder(section.rank) < rankOrder('quarantine');
 
 /** Animals moved to a shared room while a reactive test or the lamp kept them out of it. */
-export function movedFlags({ animals, bySubject, shelter }: World): Raised[] {
-  return [...animals.values()].filter(mayBeApart).flatMap((animal) => {
+export function movedFlags(world: World): Raised[] {
+  const { animals, bySubject, shelter } = world;
+  return [...animals.values()].flatMap((animal) => {
+    const taken = takenBackOf(world, animal);
+    if (taken.length === 0 && !mayBeApart(animal)) return [];
     const standing = effective(bySubject.get(`animal:${animal.id}`) ?? []);
     return standing.flatMap((record): Raised[] => {
       if (record.kind !== 'animal-moved') return [];
       const to = sectionOf(shelter, record.body.section);
-      if (to === null || !isShared(to) || !apartAt(animal, shelter, standing, record)) return [];
+      if (to === null || !isShared(to) || !apartAt(world, animal, taken, standing, record)) return [];
       return [
         {
           key: `moved-while-apart:${record.id}`,
@@ -127,28 +132,41 @@ export function movedFlags({ animals, bySubject, shelter }: World): Raised[] {
 }
 
 const mayBeApart = ({ runs, observations }: Animal): boolean =>
-  runs.some((run) => run.result === 'reactive') || observations.some(({ answer }) => isFinding(answer));
+  runs.some(({ result }) => result === 'reactive' || result === 'not-valid') ||
+  observations.some(({ answer }) => isFinding(answer));
 
 const isFinding = (answer: string | null | undefined): boolean => answer === 'glow' || answer === 'unsure';
 
-/** A reactive test without a result or a plan that still held, or a lamp flag nobody had answered, stood before the move. */
-function apartAt(animal: Animal, shelter: Shelter, standing: readonly LogRecord[], move: LogRecord): boolean {
+/** Something kept the animal apart when it was moved: a test without a result, or a flag without the medical team's answer. */
+function apartAt(
+  { shelter, ground }: World,
+  animal: Animal,
+  taken: readonly TakenBack[],
+  standing: readonly LogRecord[],
+  move: LogRecord,
+): boolean {
   const before = (at: string | null | undefined): boolean => at != null && at <= move.happenedAt;
+  const settled = (key: string): boolean => before(shelter.answers.get(key)?.settled?.at);
   const lamp = standing.some(
     (record) =>
       record.kind === 'observation-noted' &&
       isFinding(record.body.answer) &&
       before(record.happenedAt) &&
-      !before(shelter.answers.get(`lamp-${record.body.answer}:${record.id}`)?.answered?.at),
+      !settled(`lamp-${record.body.answer}:${record.id}`),
   );
-  if (lamp) return true;
-  return animal.runs.some(
-    (run) =>
-      run.result === 'reactive' &&
-      before(run.readAt) &&
-      !animal.followUps.some(({ schedule, at, says }) => {
-        const settles = says.is === 'plan' ? says.on >= dayOf(move) : says.outcome !== 'unclear';
-        return schedule === run.schedule && before(at) && at >= (run.readAt ?? '') && settles;
-      }),
-  );
+  if (lamp || taken.some(({ found, key }) => before(found.happenedAt) && !settled(key))) return true;
+  return animal.runs.some((run) => {
+    if (!before(run.readAt)) return false;
+    if (run.result === 'reactive')
+      return !animal.followUps.some(
+        ({ schedule, at, says }) =>
+          schedule === run.schedule &&
+          before(at) &&
+          at >= (run.readAt ?? '') &&
+          says.is === 'result' &&
+          says.outcome !== 'unclear',
+      );
+    if (!hasUncountedMark(ground, run)) return false;
+    return !before(laterWord(animal, run)?.at) && !settled(`mark-not-counted:${run.readRecord}`);
+  });
 }

@@ -187,14 +187,15 @@ describe('flags', () => {
     [{ ...negative, antigen: 'faint' as const }, '10:08:30', 'KIT-A', ['reactive']],
     [{ ...negative, control: 'not-seen' as const }, '10:08:30', 'KIT-A', ['test-invalid']],
     [{ ...negative, invalid: 'seen' as const }, '10:08:30', 'KIT-A', ['test-invalid']],
-    [{ ...negative, antigen: 'seen' as const }, '10:08:30', 'KIT-B', ['kit-lot-differs', 'test-not-valid']],
+    [{ ...negative, antigen: 'seen' as const }, '10:08:30', 'KIT-B', ['mark-not-counted', 'kit-lot-differs']],
   ])('reads %j at %s with conjugate %s as %j', (seen, readAt, conjugate, expected) => {
     const log = ward();
     log.take('pip', '2026-01-20');
     test(log, seen, readAt, conjugate);
     expect(
       codes(log, '2026-03-10').filter(
-        (code) => code.startsWith('test-') || code === 'reactive' || code === 'kit-lot-differs',
+        (code) =>
+          code.startsWith('test-') || code === 'reactive' || code === 'mark-not-counted' || code === 'kit-lot-differs',
       ),
     ).toEqual(expected);
   });

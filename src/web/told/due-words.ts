@@ -20,6 +20,16 @@ export function stateOfDue(item: DueItem): { readonly tone: Tone; readonly text:
   const { status, confirm, finding } = item;
   const text = say(`desk.due.status.${status}`);
   if (finding !== undefined) return { tone: 'attention', text: say(`desk.due.finding.${finding}`) };
+  if (confirm?.state === 'planned' && confirm.followUp?.says.is === 'plan') {
+    const plan = { date: { date: confirm.followUp.says.on }, person: confirm.followUp.name };
+    return {
+      tone: 'stop',
+      text:
+        status === 'to-confirm'
+          ? say('desk.due.reactive.planned', plan)
+          : say('desk.due.reactive.open-planned', { status: text, ...plan }),
+    };
+  }
   if (confirm === undefined || status === 'to-confirm') return { tone: toneOfDue[status], text };
   if (confirm.state !== 'confirmed' && confirm.state !== 'not-confirmed')
     return { tone: 'stop', text: say('desk.due.reactive.open', { status: text }) };

@@ -130,7 +130,7 @@ export const deskAnimals = {
   'desk.move.to-cleaner':
     '{from} is a sicker place than {to}. Ask the medical team whether the quarantine or isolation is over before it moves.',
 
-  'desk.apart.title': 'Not to be moved to a shared room until this is answered: {what}.',
+  'desk.apart.title': 'Not to be moved to a shared room until there is a result or the medical team’s answer: {what}.',
   'desk.open.title': 'Still open',
   'desk.open.on-leaving': 'Still open. Whoever takes it over has to know.',
   'desk.leave.word': 'On whose word does it leave all the same?',
@@ -142,7 +142,7 @@ export const deskAnimals = {
   'open.hold': 'Hold',
   'open.hold-until': 'On hold until {until}: {what}.',
   'desk.move.apart':
-    '{name} is not to be moved to a shared room until this is answered: {what}. If it has to be, say why.',
+    '{name} is not to be moved to a shared room until there is a result or the medical team’s answer: {what}. If it has to be, say why.',
   'desk.move.apart-why': 'Say why it is moved to a shared room.',
   'desk.leave.how': 'How',
   'desk.leave.on': 'On',

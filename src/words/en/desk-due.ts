@@ -57,6 +57,8 @@ export const deskDue = {
   'desk.due.status.overdue': 'overdue',
   'desk.due.status.to-confirm': 'reactive, to be confirmed: medical team',
   'desk.due.reactive.open': '{status}; reactive, to be confirmed: medical team',
+  'desk.due.reactive.planned': 'reactive, next test planned for {date}: {person}, medical team',
+  'desk.due.reactive.open-planned': '{status}; reactive, next test planned for {date}: {person}, medical team',
   'desk.due.reactive.confirmed': 'reactive, confirmed by another method',
   'desk.due.reactive.not-confirmed': 'reactive, not confirmed by another method',
   'desk.due.finding.glow': 'done, it glowed: medical team',
@@ -96,6 +98,8 @@ export const deskDue = {
   'desk.flags.note': 'In words: what was found, done or decided',
   'desk.flags.answered': 'Answered on {at}: {answer}. {note}',
   'desk.flags.follow-up': '{said} Written down at {at}.',
+  'desk.flags.medical-only':
+    'Only an answer of the medical team closes this. The answer of anybody else takes it on: the flag stays, and so does keeping apart.',
   'desk.flags.sign': 'Kennel sign',
   'desk.follow-up.title': 'Reactive test of {animal}: what next',
   'desk.follow-up.why': 'This flag stays until there is a further result, or a plan with a day and a person.',

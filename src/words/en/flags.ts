@@ -23,8 +23,15 @@ export const flags = {
   'flag.test-not-valid': 'The reading does not count: {reason} (kit lot {lot}). A repeat is due.',
   'flag.test-untimed':
     'Nobody wrote down when the test was started or read, so whether it was read in its window is not known (kit lot {lot}). A repeat is due.',
-  'flag.untimed-mark':
-    'An antigen mark was seen, but nobody wrote down when the test was started or read (kit lot {lot}). It proves nothing either way: keep {animal} apart until a repeat.',
+  'flag.mark-not-counted':
+    'An antigen mark was seen on a test that does not count: {reason} (kit lot {lot}). It proves nothing either way: keep {animal} apart until a repeat.',
+  'flag.mark-not-counted.faint':
+    'An antigen mark was seen, faint, on a test that does not count: {reason} (kit lot {lot}). A faint mark is a mark, and it proves nothing either way: keep {animal} apart until a repeat.',
+  'flag.mark-not-counted.later': 'A later test says more.',
+  'flag.reading-taken-back':
+    'A reactive reading of {animal}, of {on_day} at {on_time}, was taken back by {person}, who is not of the medical team. Only the medical team’s answer closes this. Keep {animal} apart until then.',
+  'flag.glow-taken-back':
+    'What the ringworm lamp showed on {animal} on {on_day} at {on_time} was taken back by {person}, who is not of the medical team. Only the medical team’s answer closes this. Keep {animal} out of shared rooms until then.',
   'flag.kit-lot-unknown':
     'The lot of the kit or of its conjugate was not written down: nobody can say that they belong together, and a recall would not find this test.',
   'flag.test-abandoned': 'The test was given up. A repeat is due.',
@@ -105,7 +112,9 @@ export const flags = {
   'flag-name.test-invalid': 'Test to repeat',
   'flag-name.test-not-valid': 'Test to repeat',
   'flag-name.test-untimed': 'Test without times',
-  'flag-name.untimed-mark': 'Mark seen, no times',
+  'flag-name.mark-not-counted': 'Mark seen, test does not count',
+  'flag-name.reading-taken-back': 'Reactive reading taken back',
+  'flag-name.glow-taken-back': 'Lamp finding taken back',
   'flag-name.kit-lot-unknown': 'Kit lot not written',
   'flag-name.test-abandoned': 'Test to repeat',
   'flag-name.kit-lot-differs': 'Kit lots differ',

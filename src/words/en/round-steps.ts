@@ -239,6 +239,7 @@ export const roundSteps = {
     'This is not a verdict on {animal}. The medical team confirms; one result decides nothing.',
   'round.result-means.invalid': 'The kit did not work. It says nothing about {animal}.',
   'round.result-means.not-valid': 'It does not count: {reason}. It says nothing about {animal}.',
+  'round.read.mark-seen': 'A mark was seen all the same: keep {animal} apart until a repeat.',
   'round.result-means.abandoned': 'It says nothing about {animal}.',
   'round.result-means.running': 'It has not been read.',
   'round.reactive.title': 'Do this now',

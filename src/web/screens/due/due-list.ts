@@ -35,22 +35,16 @@ export interface DueGroup {
 /** A week is the day itself and the six after it. */
 const lastOfWeek = (on: CalendarDate): CalendarDate => addDays(on, 6);
 
-/** A reactive test is on the list every day until there is a result; with a plan, from the day of the plan on. */
-const isForMedicalTeam = ({ status, confirm, due }: DueItem, on: CalendarDate): boolean =>
-  status === 'to-confirm' && (confirm?.state !== 'planned' || (due !== null && due <= on));
-
 function isShown(item: DueItem, show: DueFilter['show'], on: CalendarDate): boolean {
-  const now = item.status === 'overdue' || item.status === 'due' || isForMedicalTeam(item, on);
+  // A reactive test is on the list every day until there is a result, whatever is planned.
+  const now = item.status === 'overdue' || item.status === 'due' || item.status === 'to-confirm';
   switch (show) {
     case 'overdue':
       return item.status === 'overdue' || item.confirm?.state === 'passed';
     case 'today':
       return now;
     case 'week':
-      return (
-        now ||
-        ((item.status === 'not-yet' || item.status === 'to-confirm') && item.due !== null && item.due <= lastOfWeek(on))
-      );
+      return now || (item.status === 'not-yet' && item.due !== null && item.due <= lastOfWeek(on));
     case 'waiting':
       return item.status === 'on-hold' || item.status === 'to-confirm';
     case 'later':

@@ -6,6 +6,8 @@ import { now } from '../../clock.js';
 import { ChooseOne } from '../../parts/choices.js';
 import { Field } from '../../parts/field.js';
 import { RecordSheet } from '../../parts/record-sheet.js';
+import { Notice } from '../../parts/state.js';
+import { usePerson } from '../../store/here.js';
 
 const answers = ['done', 'explained', 'not-a-problem', 'passed-on'] as const;
 
@@ -13,6 +15,8 @@ const answers = ['done', 'explained', 'not-a-problem', 'passed-on'] as const;
 export function AnswerSheet({ flag, onClose }: { flag: Flag; onClose: () => void }) {
   const [answer, setAnswer] = useState<(typeof answers)[number]>('done');
   const [note, setNote] = useState('');
+  const person = usePerson();
+  const takesOnOnly = flag.closedBy !== undefined && person?.role !== flag.closedBy;
   return (
     <RecordSheet
       title={say('desk.flags.answer-title', { what: say(`flag-name.${flag.code}`) })}
@@ -21,6 +25,7 @@ export function AnswerSheet({ flag, onClose }: { flag: Flag; onClose: () => void
       onClose={onClose}
     >
       <p>{say(flag.why)}</p>
+      {takesOnOnly ? <Notice tone="attention">{say('desk.flags.medical-only')}</Notice> : null}
       <ChooseOne
         label={say('desk.flags.answer-which')}
         options={answers.map((id) => ({ id, label: say(`desk.answer.${id}`) }))}

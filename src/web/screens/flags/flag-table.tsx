@@ -3,7 +3,7 @@ import { Link } from 'wouter';
 import { rankOrder } from '../../../core/biosecurity/section.js';
 import { takeFlag } from '../../../log/commands/shelter.js';
 import type { Flag } from '../../../log/views/flag.js';
-import { keepsApart } from '../../../log/views/open-things.js';
+import { holdsApart } from '../../../log/views/open-things.js';
 import { personName, sectionOf } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
@@ -43,7 +43,7 @@ export function FlagTable({ flags, brief = false }: FlagTableProps) {
               <>
                 {say(flag.why)}
                 <ByWhom flag={flag} />
-                {flag.state === 'answered' || flag.followUp != null ? <Answer flag={flag} /> : null}
+                <Answer flag={flag} />
               </>
             ),
           },
@@ -56,17 +56,19 @@ export function FlagTable({ flags, brief = false }: FlagTableProps) {
                   id: 'acts',
                   label: say('desk.flags.do'),
                   cell: (flag: Flag) =>
-                    flag.state === 'answered' ? null : (
+                    flag.state === 'answered' && !holdsApart(flag) ? null : (
                       <span className="row no-print">
                         {flag.state === 'open' ? (
                           <Act size="small" onAct={() => setTaking(flag)}>
                             {say('desk.flags.take')}
                           </Act>
                         ) : null}
-                        <Act size="small" onAct={() => setAnswering(flag)}>
-                          {say('desk.flags.answer')}
-                        </Act>
-                        {keepsApart.includes(flag.code) && flag.animal !== null ? (
+                        {flag.state === 'answered' ? null : (
+                          <Act size="small" onAct={() => setAnswering(flag)}>
+                            {say('desk.flags.answer')}
+                          </Act>
+                        )}
+                        {holdsApart(flag) && flag.animal !== null ? (
                           <Link className="btn small" href={`/signs/${encodeURIComponent(flag.animal)}`}>
                             {say('desk.flags.sign')}
                           </Link>
@@ -174,6 +176,7 @@ function Answer({ flag }: { flag: Flag }) {
         note: given.note,
         at: { instant: given.at },
       })}
+      {flag.closedBy === 'medical' && flag.state !== 'answered' ? ` ${say('desk.flags.medical-only')}` : null}
     </div>
   );
 }

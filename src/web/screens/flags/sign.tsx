@@ -1,4 +1,5 @@
 import type { AnimalId } from '../../../core/ids.js';
+import type { Flag } from '../../../log/views/flag.js';
 import { apartFlags } from '../../../log/views/open-things.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
@@ -8,6 +9,8 @@ import { Page } from '../../parts/page.js';
 import { useWorld } from '../../store/here.js';
 import { chipText, marksLine, nameOf, placeSaid } from '../../told/names.js';
 
+const isOfLamp = ({ code }: Flag): boolean => code.startsWith('lamp-') || code === 'glow-taken-back';
+
 /** The sign that goes on the kennel while a result is open: keep apart, do not move, whom to ask. No diagnosis. */
 export function KennelSign({ params }: { params: { id: string } }) {
   const world = useWorld();
@@ -15,7 +18,7 @@ export function KennelSign({ params }: { params: { id: string } }) {
   const animal = world.animals.get(decodeURIComponent(params.id) as AnimalId);
   if (animal === undefined) return <Page title={say('desk.animal.unknown')}>{null}</Page>;
   const apart = apartFlags(world, animal, today);
-  const [why] = apart.filter((flag) => flag.code === 'reactive').concat(apart);
+  const [why] = apart.filter((flag) => !isOfLamp(flag)).concat(apart);
   return (
     <Page
       title={say('desk.sign.title', { name: nameOf(animal) })}
@@ -44,7 +47,7 @@ export function KennelSign({ params }: { params: { id: string } }) {
         <p className="small">
           {why === undefined
             ? say('desk.sign.since-unknown')
-            : say(why.code === 'reactive' ? 'desk.sign.since' : 'desk.sign.since-lamp', {
+            : say(isOfLamp(why) ? 'desk.sign.since-lamp' : 'desk.sign.since', {
                 at: { instant: why.raisedAt },
               })}{' '}
           {say('desk.sign.not-verdict')}

@@ -1,8 +1,10 @@
 import { useLocation } from 'wouter';
 import { said } from '../../../core/said.js';
+import { hasUncountedMark } from '../../../log/views/mark-flags.js';
 import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { Notice } from '../../parts/state.js';
+import { useWorld } from '../../store/here.js';
 import { resultWords, toneOfResult } from '../../told/result-words.js';
 import { Acts } from './bits.js';
 import { animalPath, roundPath } from './paths.js';
@@ -11,6 +13,7 @@ import { stopOf, useRound } from './use-round.js';
 /** What a test that has been read means, and what to do now. */
 export function ReadAlready({ animal, run }: { animal: string; run: string }) {
   const { view, round } = useRound();
+  const world = useWorld();
   const [, go] = useLocation();
   const found = stopOf(view, animal)?.stop.animal ?? null;
   const known = found?.runs.find((one) => one.run === run) ?? null;
@@ -28,6 +31,7 @@ export function ReadAlready({ animal, run }: { animal: string; run: string }) {
   }
   const name = found.name || found.label;
   const { result } = known;
+  const mark = hasUncountedMark(world.ground, known);
   return (
     <>
       <div className="round-body">
@@ -39,8 +43,9 @@ export function ReadAlready({ animal, run }: { animal: string; run: string }) {
             animal: name,
             reason: said(`due.reason.test-${known.fault ?? 'outside-window'}`),
           })}
+          {mark ? ` ${say('round.read.mark-seen', { animal: name })}` : null}
         </Notice>
-        {result === 'reactive' ? <ReactiveToDo name={name} /> : null}
+        {result === 'reactive' || mark ? <ReactiveToDo name={name} /> : null}
         {result === 'invalid' || result === 'not-valid' || result === 'abandoned' ? (
           <p>{say('round.read.repeat-how')}</p>
         ) : null}

@@ -1,3 +1,4 @@
+import { Link } from 'wouter';
 import type { Animal } from '../../../../core/animal/animal.js';
 import { apartFlags, type OpenThing, openThings } from '../../../../log/views/open-things.js';
 import { say } from '../../../../words/say.js';
@@ -19,7 +20,10 @@ export function Unsettled({ animal }: { animal: Animal }) {
         <Notice tone="stop">
           {say('desk.apart.title', {
             what: { list: [...new Set(apart.map((flag) => say(`flag-name.${flag.code}`)))] },
-          })}
+          })}{' '}
+          <Link className="no-print" href={`/signs/${encodeURIComponent(animal.id)}`}>
+            {say('desk.flags.sign')}
+          </Link>
         </Notice>
       )}
       {shown.length === 0 ? null : (
