@@ -166,8 +166,24 @@ describe.sequential('what is not settled', () => {
     await desk.lookAt('the plan for a reactive test');
     await desk.press('Record the plan');
     await desk.says(/Planned for/);
-    await desk.settles(/Not to be moved to a shared room/);
+    // The plan answers the flag until its day; what is not settled stays where it is, and on the lists.
+    await desk.says(/Not to be moved to a shared room/);
     await desk.says(/FeLV test: reactive, to be confirmed/);
+    await desk.open('/due');
+    await desk.says(/reactive, next test planned for .*mara/);
+    await desk.open('/animals');
+    const inList = desk.page.getByRole('row', { name: /Borage/ });
+    await inList.getByText(/FeLV test: reactive, to be confirmed/).waitFor();
+    await desk.lookAt('the list of animals with a reactive test');
+    await desk.open('/animals/borage');
+    await desk.press('Move');
+    await desk.page
+      .getByRole('dialog')
+      .getByRole('button', { name: /Section/ })
+      .click();
+    await desk.page.getByRole('option', { name: /Kitten room/ }).click();
+    await desk.says(/is not to be moved to a shared room/);
+    await desk.open('/animals/borage');
     await clock.pass(8 * 24 * 60);
     await desk.says(/Not to be moved to a shared room/);
     await desk.open('/flags');

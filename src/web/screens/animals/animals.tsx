@@ -13,6 +13,7 @@ import { State } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
 import { ageSaid, chipText, marksLine, placeSaid } from '../../told/names.js';
 import { findAnimals } from './find-animals.js';
+import { notSettled } from './not-settled.js';
 
 const shown = ['here', 'left'] as const;
 /** Rows drawn at once; more are found by typing. */
@@ -119,8 +120,19 @@ export function Animals() {
             cell: (animal) => {
               const items = dueNow(animal);
               const late = items.some((item) => item.status === 'overdue');
-              return items.length === 0 ? null : (
-                <State tone={late ? 'stop' : 'attention'}>{items.map((item) => item.scheduleName).join(', ')}</State>
+              return (
+                <>
+                  {notSettled(world, animal, today).map(({ key, tone, text }) => (
+                    <div key={key}>
+                      <State tone={tone}>{text}</State>
+                    </div>
+                  ))}
+                  {items.length === 0 ? null : (
+                    <State tone={late ? 'stop' : 'attention'}>
+                      {items.map((item) => item.scheduleName).join(', ')}
+                    </State>
+                  )}
+                </>
               );
             },
           },
