@@ -82,7 +82,8 @@ export function reactiveWard({ protocol, formulary }) {
       arrivedOn: '2026-05-13',
       section,
       kennel,
-      marks: { collar: `collar ${id}`, coat: `coat of ${id}`, mark: 'white foot', photo: '' },
+      // Litter mates: two marks of each are like nobody else's.
+      marks: { collar: `tag “${id}”`, coat: 'tabby', mark: `white foot, shaved ${id.slice(0, 3)}`, photo: '' },
     };
     add('animal-taken-in', `animal:${id}`, taken, '2026-05-13T08:00:00.000Z');
     add('animal-weighed', `animal:${id}`, { grams: 1100, entered: '1100 g' }, `${today}T12:00:00.000Z`);
