@@ -41,6 +41,8 @@ export interface DoseQuestion {
   readonly opened?: readonly OpenedGate[];
   /** The amount in the words of a veterinarian's order: then the tool works none out. Left out or null: the product's. */
   readonly inWords?: string | null;
+  /** True where it is given by a veterinarian's order. Left out: by the protocol, or outside of any. */
+  readonly byOrder?: boolean;
   /** Role of the person who is to give it. */
   readonly role?: Role;
 }

@@ -118,7 +118,9 @@ export function doseOf(question: DoseQuestion): Dose {
   const answer = amountOf(product, animal.grams);
   if (!answer.ok) {
     const known = gates.some((each) => each.code === answer.code || each.code === 'not-made-up');
-    if (!known) gates.push(gate(answer.code, 'stop', answer.why));
+    const silent = answer.code === 'amount-by-order' && question.byOrder === true;
+    const why = silent ? said('dose.gate.order-without-amount', { product: product.name }) : answer.why;
+    if (!known) gates.push(gate(answer.code, 'stop', why));
     return finish(question, animal, gates, nothing);
   }
   const { amount } = answer;

@@ -43,6 +43,7 @@ function forecastOrder(
   const hold = next.due === null ? null : holdOn(input, order, Math.max(day, next.due), day);
   const times = timesAround(slots, kept, day);
   const on = (number: DayNumber | null): CalendarDate | null => (number === null ? null : dayFromNumber(number));
+  const inWords = amountInWords(terms);
   return {
     animal: input.animal.id,
     schedule: orderSchedule(order.record),
@@ -56,7 +57,7 @@ function forecastOrder(
     latest: terms.ends.is === 'after-days' ? dayFromNumber(dayNumber(terms.starts) + terms.ends.days - 1) : null,
     hold,
     asks: terms.amount === '' ? [] : [said('due.order.amount', { amount: terms.amount })],
-    ...(amountInWords(terms) === null ? {} : { inWords: amountInWords(terms) ?? '' }),
+    ...(inWords === null ? {} : { inWords }),
     ...(times.length === 0 || next.due === null ? {} : { times }),
     order: order.record,
     products: productsFor(order, schedule, input),

@@ -74,12 +74,38 @@ export interface PlacedOrder {
   readonly ended: { readonly on: CalendarDate; readonly why: string } | null;
 }
 
+/** Where people write an amount although a field of its own asks for it. */
+const besideAmount = ['name', 'why'] as const;
+type Amountless = Pick<OrderTerms, 'treat' | 'amount'> & Partial<Pick<OrderTerms, (typeof besideAmount)[number]>>;
+
+const unit =
+  'mg|mgs|milligrams?|mcg|ug|\u00b5g|\u03bcg|micrograms?|ml|mls|millilit(?:re|er)s?|cc|iu|i\\.u\\.|u|units?|meq|mmol|' +
+  'tablets?|tabs?|pills?|capsules?|caps?|drops?|gtt|pipettes?|tubes?|puffs?|sprays?|sachets?|ampoules?|vials?|syringefuls?';
+const amountText = new RegExp(
+  // How much: "10 mg/kg", "1/2 tablet". A strength, "10 mg per mL", is not.
+  `[\\d\u00bd\u00bc\u00be]\\s*-?(?:${unit})(?![\\p{L}\\d])(?!\\s*(?:/|per)\\s*(?:ml|cc|millilit(?:re|er))(?!\\p{L}))` +
+    // In words: "half a tablet", "two drops", "double the dose".
+    `|(?<!\\p{L})(?:half|quarter|third|one|two|three|four|five|six|eight|ten)\\s+(?:of\\s+)?(?:an?\\s+|the\\s+)?(?:${unit})(?!\\p{L})` +
+    `|(?<!\\p{L})(?:half|double|twice|triple|quarter)\\s+(?:of\\s+)?(?:an?\\s+|the\\s+)?(?:usual\\s+|label\\s+|normal\\s+)?dose(?!\\p{L})`,
+  'iu',
+);
+
+/** The fields in which an order says how much although its amount is empty; none where the amount says it, or needs none. */
+export const amountElsewhere = (terms: Amountless): readonly (typeof besideAmount)[number][] =>
+  terms.treat.is === 'words' || terms.amount.trim() !== ''
+    ? []
+    : besideAmount.filter((field) => amountText.test(terms[field] ?? ''));
+
 /**
- * The amount of an order in its own words, which nobody here has worked out; null where the order leaves the amount to the
- * formulary, or is no product at all.
+ * The amount of an order in its own words, which nobody here has worked out, also where it stands in the name or the reason;
+ * null where the order leaves the amount to the formulary, or is no product at all.
  */
-export const amountInWords = ({ treat, amount }: Pick<OrderTerms, 'treat' | 'amount'>): string | null =>
-  treat.is === 'words' || amount.trim() === '' ? null : amount.trim();
+export function amountInWords(terms: Amountless): string | null {
+  if (terms.treat.is === 'words') return null;
+  if (terms.amount.trim() !== '') return terms.amount.trim();
+  const elsewhere = amountElsewhere(terms).map((field) => (terms[field] ?? '').trim());
+  return elsewhere.length === 0 ? null : elsewhere.join('; ');
+}
 
 /** The name under which what is done for an order is recorded, beside the schedules of the protocol. */
 export const orderSchedule = (record: RecordId): ScheduleId =>

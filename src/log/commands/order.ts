@@ -1,9 +1,9 @@
 import type { CalendarDate } from '../../core/calendar.js';
 import type { AnimalId, RecordId, SectionId } from '../../core/ids.js';
 import type { OrderTerms } from '../../core/protocol/order.js';
-import { OrderTerms as Terms } from '../../core/protocol/order.js';
+import { amountElsewhere, OrderTerms as Terms } from '../../core/protocol/order.js';
 import { withVariant } from '../../core/protocol/variant.js';
-import { no, type Outcome, ok } from '../../core/said.js';
+import { no, type Outcome, ok, type Said, said } from '../../core/said.js';
 import type { BodyInput } from '../kinds/index.js';
 import { type Draft, draft } from '../record.js';
 import type { Person, Shelter } from '../views/shelter.js';
@@ -28,7 +28,31 @@ export function writeOrder(
   if (!read.success) return no('due.order.malformed', { detail: read.error.issues[0]?.message ?? '' });
   const missing = nothingToGive(shelter, read.data);
   if (missing !== null) return no('due.order.unknown', { what: missing });
+  const unsaid = amountNotSaid(shelter, read.data);
+  if (unsaid !== null) return { ok: false, why: unsaid };
   return ok([draft('order-written', of(animal), { order }, at)]);
+}
+
+/** The question about the amount: it stands in another field, or only the order could say it. Null when there is none. */
+function amountNotSaid(shelter: Shelter, terms: OrderTerms): Said | null {
+  const { treat, amount } = terms;
+  const elsewhere = amountElsewhere(terms);
+  if (elsewhere.length > 0) {
+    return said('due.order.amount-elsewhere', {
+      fields: { list: elsewhere.map((field) => said(`due.order.field.${field}`)) },
+    });
+  }
+  if (treat.is === 'words' || amount.trim() !== '') return null;
+  const products = shelter.formulary?.products ?? [];
+  const classes = shelter.protocol?.schedules.find((one) => treat.is === 'schedule' && one.id === treat.schedule);
+  const given = products.filter((one) =>
+    treat.is === 'product'
+      ? one.id === treat.product
+      : one.classes.some((name) => classes?.satisfiedBy.includes(name) === true),
+  );
+  const [first] = given;
+  if (first === undefined || given.some((one) => one.dose.by !== 'order')) return null;
+  return said('due.order.needs-amount', { product: first.name });
 }
 
 /** A product or schedule that no signed document has; null when there is one, or the order is in words. */

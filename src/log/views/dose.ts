@@ -65,6 +65,7 @@ export function doseFor(
 ): Dose | null {
   const { formulary } = shelter;
   if (formulary === null) return null;
+  const ordered = orderOfSchedule(animal, more.schedule);
   return doseOf({
     product,
     formulary,
@@ -78,7 +79,8 @@ export function doseFor(
     strengthRead: more.strengthRead ?? null,
     madeUp: more.madeUp ?? null,
     dilution: more.dilution ?? null,
-    inWords: orderOfSchedule(animal, more.schedule)?.inWords ?? null,
+    inWords: ordered?.inWords ?? null,
+    byOrder: ordered !== null,
     ...(more.role === undefined ? {} : { role: more.role }),
     lot: more.lot == null ? null : { expiresOn: more.lot.expires, withdrawn: more.lot.withdrawn !== null },
   });

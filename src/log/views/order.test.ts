@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../../test/support/log.js';
 import { shelterLog } from '../../../test/support/shelter-log.js';
 import { orderSchedule } from '../../core/protocol/order.js';
+import { said } from '../../core/said.js';
 import { noteObservation } from '../commands/animal.js';
 import { endOrder, type NewOrder, switchVariant, writeOrder } from '../commands/order.js';
 import { give, notGiven, planRound } from '../commands/round.js';
@@ -70,6 +71,16 @@ describe('an order on record', () => {
       say(shelter, vera, kit, { ...wanted, treat: { is: 'schedule', schedule: 'roundworm' as never } }, when),
     ).toBe('ok');
     expect(say(shelter, vera, kit, { ...wanted, treat: { is: 'words', words: 'Wash.' } }, when)).toBe('ok');
+    // Verifies: DOSE-R60, DOSE-R61
+    const inName = { ...wanted, name: 'Pyrantel 10 mg/kg', amount: '', why: '' };
+    expect(writeOrder(shelter, vera, kit, inName, when)).toEqual({
+      ok: false,
+      why: said('due.order.amount-elsewhere', { fields: { list: [said('due.order.field.name')] } }),
+    });
+    expect(say(shelter, vera, kit, { ...inName, amount: '10 mg/kg' }, when)).toBe('ok');
+    const fluid = { ...wanted, amount: ' ', treat: { is: 'product' as const, product: 'saline-0-9' as never } };
+    expect(say(shelter, vera, kit, fluid, when)).toBe('due.order.needs-amount');
+    expect(say(shelter, vera, kit, { ...fluid, amount: '8 mL under the skin' }, when)).toBe('ok');
     for (const kind of ['order-written', 'order-ended', 'variant-switched'] as const) {
       expect(mayAppend('medical', kind)).toBe(true);
       expect(mayAppend('supervisor', kind) || mayAppend('volunteer', kind) || mayAppend('caregiver', kind)).toBe(false);

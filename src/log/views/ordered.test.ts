@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { at, day } from '../../../test/support/log.js';
 import { ward } from '../../../test/support/ward.js';
 import { AnimalId, ProductId } from '../../core/ids.js';
-import { type OrderTerms, orderSchedule } from '../../core/protocol/order.js';
+import { amountElsewhere, type OrderTerms, orderSchedule } from '../../core/protocol/order.js';
 import { drawUpsFor } from './draw-ups.js';
 import { prepareRound } from './prepare.js';
 import { buildWorld, dueIn } from './world.js';
@@ -85,6 +85,52 @@ describe('an order whose amount is words (Verifies: DOSE-R40)', () => {
     expect(ordered({ amount: '', ends: { is: 'after-doses', doses: 3 } }).drawUp.course).toMatchObject({
       number: 1,
       of: 3,
+    });
+  });
+});
+
+/** The order of the trial: the amount in the name and in the reason, 0.31 mL of the formulary (5 mg per kg) on the label. */
+describe('an amount that stands in another field of the order (Verifies: DOSE-R60)', () => {
+  it('is an order in words, without any figure of the formulary', () => {
+    const { drawUp, item } = ordered({ name: 'Doxycycline 10 mg/kg', amount: '', why: '10 mg/kg twice a day' });
+    expect(drawUp.dose).toMatchObject({
+      inWords: 'Doxycycline 10 mg/kg; 10 mg/kg twice a day',
+      exact_ul: null,
+      drawn: null,
+    });
+    expect(item).toMatchObject({ inWords: 'Doxycycline 10 mg/kg; 10 mg/kg twice a day' });
+  });
+  it.each([
+    ['10 mg per kg', true],
+    ['5mg', true],
+    ['0.3 mL by mouth', true],
+    ['2.5 µg/kg', true],
+    ['half a tablet', true],
+    ['1/2 tablet', true],
+    ['½ tablet', true],
+    ['4 units', true],
+    ['two drops in each eye', true],
+    ['twice the usual dose', true],
+    ['Doxycycline', false],
+    ['twice a day for 10 days', false],
+    ['suspension 10 mg/mL', false],
+    ['suspension 10 mg per mL', false],
+    ['weighs 743 g, cell 5 upstairs', false],
+    ['eye drops, left', false],
+  ])('%s: an amount? %s', (why, is) => {
+    const treat = { is: 'product' as const, product: ProductId.parse('doxycycline-10') };
+    expect(amountElsewhere({ treat, amount: '', name: 'x', why })).toEqual(is ? ['why'] : []);
+    expect(amountElsewhere({ treat, amount: '5 mg', name: 'x', why })).toEqual([]);
+  });
+});
+
+describe('an order without an amount for what has none of its own (Verifies: DOSE-R61)', () => {
+  it('says that the order gives no amount, not that one is needed', () => {
+    const { drawUp } = ordered({ treat: { is: 'product', product: ProductId.parse('saline-0-9') }, amount: '' });
+    expect(drawUp.dose.gates[0]).toMatchObject({
+      code: 'amount-by-order',
+      severity: 'stop',
+      why: { say: 'dose.gate.order-without-amount' },
     });
   });
 });

@@ -90,6 +90,8 @@ export const dose = {
   'dose.gate.under-band': '{product}: {dose} is below the range of {low} to {high}.',
   'dose.gate.amount-by-order':
     '{product} has no amount of its own. How much comes only from a veterinarian’s order for this animal.',
+  'dose.gate.order-without-amount':
+    '{product} has no amount of its own, and the order gives no amount: ask the veterinarian.',
   'dose.gate.limit-of-place':
     '{product}: at most {most} in one place, in {places, plural, one {one place} other {# places}} a day. That is a limit, not a dose.',
   'dose.gate.over-places':

@@ -11,7 +11,7 @@ export const drawup = {
   'gate.much-for-one-site': 'Much for one place',
   'gate.too-much-for-sites': 'Too much for the places there are',
   'gate.rinse-would-add': 'Do not rinse',
-  'gate.amount-by-order': 'Only by a veterinarian’s order',
+  'gate.amount-by-order': 'No amount without a veterinarian’s order',
   'gate.limit-of-place': 'Limit for one place',
   'gate.under-least': 'Under the least of the label',
   'gate.not-yours-to-give': 'For the medical team to give',

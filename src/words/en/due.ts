@@ -159,6 +159,10 @@ export const due = {
   'due.order.day-passed': 'Missed: its day had passed and the next had come.',
   'due.order.needs-licence': 'Only a veterinarian with a licence on record can do this. {person} has none.',
   'due.order.malformed': 'The order cannot be kept as it is: {detail}',
+  'due.order.amount-elsewhere': 'An amount stands in {fields}: write it in the amount, or take it out.',
+  'due.order.field.name': 'the short name',
+  'due.order.field.why': 'the reason',
+  'due.order.needs-amount': '{product} has no amount of its own: write how much of it is ordered.',
   'due.order.unknown': 'No signed document of the shelter has {what}.',
 
   'due.choice.unknown': 'The protocol has no choice {choice} with an option {option}.',
