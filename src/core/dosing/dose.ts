@@ -62,6 +62,8 @@ export interface Dose {
   readonly places: number;
   /** All that is drawn: `places` times one draw. */
   readonly total_ul: Microlitres | null;
+  /** Drug of the first ingredient in all that is drawn; null when nothing is drawn or it has no strength. */
+  readonly drawn_ug: Micrograms | null;
   /** How exact one draw is; null when nothing is drawn or the formulary names no tolerance. */
   readonly measuring: Measuring | null;
   /** Recipe by which it is diluted before drawing, or null. */
@@ -183,6 +185,7 @@ function finish(question: DoseQuestion, animal: AboutAnimal, found: readonly Gat
     drawn,
     places,
     total_ul: total === null ? null : microlitres(total),
+    drawn_ug: total === null || strength === null ? null : wholeMicrograms(exactly(strength).mul(total)),
     measuring: drawing?.measuring ?? null,
     dilution: question.dilution ?? null,
     dilutionsThatHelp: worked.helps,

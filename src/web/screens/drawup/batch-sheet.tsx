@@ -1,6 +1,6 @@
 import { Fragment } from 'react';
 import { Link } from 'wouter';
-import { writeMass, writeVolume } from '../../../core/quantity/write.js';
+import { writeVolume } from '../../../core/quantity/write.js';
 import type { DrawUp } from '../../../log/views/draw-ups.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
@@ -11,6 +11,7 @@ import { Sentence } from '../../parts/sentence.js';
 import { Notice, State } from '../../parts/state.js';
 import { nameOf } from '../../told/names.js';
 import { cardPath, labelsPath } from './links.js';
+import { massText } from './mass-text.js';
 import { labelSizes } from './paths.js';
 import './drawup.css';
 
@@ -71,7 +72,7 @@ export function BatchSheet({ from, drawUps, at }: { from: string; drawUps: reado
                 label: say('drawup.sheet.drug'),
                 num: true,
                 keepLine: true,
-                cell: (one) => (one.dose.stopped || one.dose.exact_ug === null ? '' : writeMass(one.dose.exact_ug)),
+                cell: ({ dose }) => (dose.stopped ? '' : massText(dose)),
               },
               { id: 'where', label: say('drawup.sheet.where'), cell: whereCell },
               { id: 'lot', label: say('drawup.sheet.lot'), cell: (one) => one.lot?.lotText ?? say('drawup.no-lot') },
@@ -112,6 +113,7 @@ function Mark({ one: { dose } }: { one: DrawUp }) {
     return first === undefined ? null : (
       <>
         <b>{say(`gate.${first.code}`)}.</b> <Sentence what={first.why} />
+        {dose.inWords === null ? null : <b>{` ${say('drawup.in-words', { words: dose.inWords })}`}</b>}
       </>
     );
   }

@@ -1,6 +1,6 @@
 import { dayOfInstant } from '../../../core/calendar.js';
 import { exactly } from '../../../core/quantity/exact.js';
-import { writeMass, writeNumber, writePerKg, writeVolume } from '../../../core/quantity/write.js';
+import { writeNumber, writePerKg, writeVolume } from '../../../core/quantity/write.js';
 import type { DrawUp } from '../../../log/views/draw-ups.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
@@ -18,6 +18,7 @@ import { BigBarrel } from './big-barrel.js';
 import { BodyMap } from './body-map.js';
 import { careOf } from './care.js';
 import { labelsPath, sheetPath } from './links.js';
+import { massText } from './mass-text.js';
 import { OtherStrength } from './other-strength.js';
 import { labelSizes } from './paths.js';
 import './drawup.css';
@@ -61,7 +62,11 @@ export function DrawUpCard({ from, drawUp, at }: { from: string; drawUp: DrawUp;
             <b>{say(`gate.${gate.code}`)}.</b> <Sentence what={gate.why} />
           </Notice>
         ))}
-        {stops.length > 0 ? null : <HowMuch drawUp={drawUp} />}
+        {dose.inWords !== null ? (
+          <AmountInWords words={dose.inWords} />
+        ) : stops.length > 0 ? null : (
+          <HowMuch drawUp={drawUp} />
+        )}
         <div className="draw-where">
           {product.siteCode === null ? null : <BodyMap site={product.siteCode} />}
           <div className="stack tight">
@@ -103,7 +108,6 @@ export function DrawUpCard({ from, drawUp, at }: { from: string; drawUp: DrawUp;
 
 function HowMuch({ drawUp: { dose, syringe, course } }: { drawUp: DrawUp }) {
   const { drawn, measuring } = dose;
-  if (dose.inWords !== null) return <AmountInWords words={dose.inWords} />;
   return (
     <div className="stack tight">
       {course === null || course.of === 1 ? null : (
@@ -136,7 +140,7 @@ function HowMuch({ drawUp: { dose, syringe, course } }: { drawUp: DrawUp }) {
       )}
       <p>
         {[
-          dose.exact_ug === null ? '' : writeMass(dose.exact_ug),
+          massText(dose),
           dose.drawnMgPerKg === null ? '' : writePerKg(dose.drawnMgPerKg),
           dose.grams === null ? '' : say('drawup.for-weight', { weight: { grams: dose.grams } }),
         ]

@@ -1,6 +1,6 @@
 import { useEffect } from 'react';
 import { createPortal } from 'react-dom';
-import { writeMass, writeVolume } from '../../../core/quantity/write.js';
+import { writeVolume } from '../../../core/quantity/write.js';
 import type { DrawUp } from '../../../log/views/draw-ups.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
@@ -10,6 +10,7 @@ import { Notice } from '../../parts/state.js';
 import { useShelter } from '../../store/here.js';
 import { nameOf } from '../../told/names.js';
 import { labelsPath, sheetPath } from './links.js';
+import { massOfOneDraw } from './mass-text.js';
 import { type LabelSize, labelSizes, sizeOf } from './paths.js';
 import './drawup.css';
 
@@ -113,7 +114,7 @@ function Label({ one, at, size }: { one: DrawUp; at: string; size: LabelSize }) 
         {dose.inWords === null ? null : <span>{say('drawup.in-words.label')}</span>}
         <span>
           {drawn === null || drawn.scale === 'mL' ? '' : `${drawn.mark} ${drawn.scale}`}
-          {dose.exact_ug === null ? '' : ` ${writeMass(dose.exact_ug)}`}
+          {` ${massOfOneDraw(dose)}`}
         </span>
       </div>
       <div className="label-where">
