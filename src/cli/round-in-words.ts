@@ -14,7 +14,7 @@ export function roundInWords(world: World, round: Preparation): string[] {
   const title = { name: shelter.name ?? '', day: { date: round.on }, animals };
   const lines = [say('cli.round.title', title), ...cautions(shelter)];
   const met = round.sections.filter((section) => section.animals.length > 0);
-  for (const [at, section] of met.entries()) lines.push('', ...sectionInWords(section, at + 1, round.on));
+  for (const [at, section] of met.entries()) lines.push('', ...sectionInWords(section, at + 1, round));
   if (met.length === 0) lines.push('', say('cli.round.nothing-due'));
   lines.push('', ...afterwords(world, round));
   return lines;
@@ -26,7 +26,7 @@ export const cautions = (shelter: Shelter): string[] => [
   say('parts.advises'),
 ];
 
-function sectionInWords({ section, animals }: PreparedSection, number: number, on: CalendarDate): string[] {
+function sectionInWords({ section, animals }: PreparedSection, number: number, round: Preparation): string[] {
   const rank = say(`parts.rank.${section.rank}`);
   const lines = [say('cli.round.section', { number, name: section.name, rank, animals: animals.length })];
   if (section.wear.length > 0) {
@@ -36,9 +36,18 @@ function sectionInWords({ section, animals }: PreparedSection, number: number, o
   for (const { animal, due, waiting } of animals) {
     lines.push(`  ${animal.kennel.padEnd(kennels)}  ${say(calledIn(animal))}`);
     const indent = ' '.repeat(kennels + 6);
-    for (const item of [...due, ...waiting]) lines.push(`${indent}${say(itemInWords(item, on))}`);
+    for (const item of [...due, ...waiting]) {
+      lines.push(`${indent}${say(itemInWords(item, round.on))}`);
+      const stop = stopIn(round, animal, item);
+      if (stop !== null) lines.push(`${indent}  ${say('cli.item.stopped', { why: stop })}`);
+    }
   }
   return lines;
+}
+
+/** What stands against a dose, said in one sentence; null when nothing does. */
+export function stopIn({ stopped }: Preparation, animal: Animal, item: DueItem): Said | null {
+  return stopped.find((one) => one.animal === animal.id && one.schedule === item.schedule)?.why ?? null;
 }
 
 const wearInWords = (item: string): string => (item.startsWith('wear.') ? say(item) : item);

@@ -64,6 +64,9 @@ describe.sequential('on paper and at the desk, before the round', () => {
     await desk.open('/rounds/prepare');
     await desk.says(/One by an order in words|by orders in words/);
     await desk.says('Weigh first: 1 animal.');
+    // What is stopped is not packed (Verifies: DOSE-R62).
+    await desk.says(/Not on the cart, because it is stopped: mirtazapine ointment .* for Mallow/);
+    await desk.lookAt('a stopped dose is left out of the cart');
     await desk.says(/too old to dose on: Parsley\./);
     await phone.open('/round/dose-round');
     const first = phone.page.getByRole('region', { name: 'Weigh first' });
@@ -114,8 +117,12 @@ describe.sequential('an order whose amount is words (Verifies: DOSE-R40, DOSE-R4
     await phone.says(/4\smg\sper\skg is above 1\smg\sper\skg, the most this product may reach/);
     await phone.says(/the label asks for 7\smonths and 15\sdays of age/);
     await phone.saysNot('✓ Given as shown');
+    await phone.press('Different amount…');
+    await expect.poll(() => phone.page.getByLabel('Or type it').inputValue()).toBe('');
+    await phone.lookAt('another amount of what is stopped');
+    await phone.press('Back');
     await standBefore('Nettle');
-    await phone.says(/has no amount of its own\. How much comes only from a veterinarian’s order/);
+    await phone.says(/the order gives no amount: ask the veterinarian/);
     await phone.says(/at most 5\smL in one place, in 3 places a day\. That is a limit, not a dose/);
     await phone.saysNot(/Plunger at/);
     await standBefore('Orris');
@@ -123,5 +130,12 @@ describe.sequential('an order whose amount is words (Verifies: DOSE-R40, DOSE-R4
     await phone.says('8 mL under the skin');
     await phone.says(/at most 5\smL in one place/);
     await phone.lookAt('a fluid by an order in words');
+    await standBefore('Rue');
+    await phone.says(/the label asks for/);
+    await phone.says('The order says: “half of what the label says”');
+    await phone.lookAt('an order in words behind a stop');
+    await desk.open('/drawup/round-dose-round');
+    await desk.says('The order says: “half of what the label says”');
+    await desk.lookAt('an order in words behind a stop, on the sheet');
   });
 });

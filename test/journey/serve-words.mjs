@@ -26,6 +26,15 @@ const animals = [
     order: 'saline-0-9',
     terms: { amount: '8 mL under the skin' },
   },
+  // Too young for its label: the words of the order stand beside the stop.
+  {
+    id: 'rue',
+    born: '2026-03-12',
+    at: fresh,
+    grams: 500,
+    order: 'maropitant-10',
+    terms: { amount: 'half of what the label says' },
+  },
   // A kitten whose weight is too old to dose on, and a grown cat whose weight is not.
   { id: 'parsley', born: '2026-03-12', at: '2026-05-02T09:00:00.000Z', grams: 900, order: null },
   { id: 'quince', born: '2023-05-01', at: '2026-05-02T09:00:00.000Z', grams: 4250, order: null },

@@ -131,7 +131,7 @@ describe('wrongly called: one sentence, code 2', () => {
 describe('due, plan and export', () => {
   test('every due line of the plan is in the due list, in three forms', async () => {
     const plan = JSON.parse((await on(there.demo, 'plan', '--json')).out) as {
-      sections: { animals: { animal: string; due: { schedule: string }[] }[] }[];
+      sections: { animals: { animal: string; due: { schedule: string; stopped: string | null }[] }[] }[];
     };
     const planned = plan.sections.flatMap(({ animals }) =>
       animals.flatMap(({ animal, due }) => due.map(({ schedule }) => `${animal} ${schedule}`)),
@@ -140,6 +140,16 @@ describe('due, plan and export', () => {
     const due = new Set(lines.map((line) => `${line.animal} ${line.schedule}`));
     expect(planned.length).toBeGreaterThan(10);
     expect(planned.filter((one) => !due.has(one))).toEqual([]);
+    // Verifies: DOSE-R62. Some weights of the demo are too old to dose on: both lists say that the dose is stopped.
+    const stopped = plan.sections.flatMap(({ animals }) =>
+      animals.flatMap(({ animal, due }) => due.flatMap((item) => (item.stopped === null ? [] : [{ animal, ...item }]))),
+    );
+    expect(stopped.length).toBeGreaterThan(0);
+    for (const { animal, schedule, stopped: why } of stopped) {
+      const line = lines.find((one) => one.animal === animal && one.schedule === schedule);
+      expect(line?.reason).toContain(`■ stopped: ${why}`);
+    }
+    expect((await on(there.demo, 'plan')).out.match(/■ stopped: /g)).toHaveLength(stopped.length);
     const csv = readTable((await on(there.demo, 'due', '--csv')).out);
     expect(csv.problems).toEqual([]);
     expect(csv.rows).toHaveLength(lines.length);

@@ -39,9 +39,10 @@ describe('dose on the command line', () => {
     expect(codes(dose(line, -200))).not.toContain('weight-stale');
   });
   test('mirtazapine on 500 g and saline give no go-ahead (Verifies: DOSE-R36, DOSE-R42)', () => {
-    expect(codes(dose({ weight: '500 g', product: 'mirtazapine-ointment-20', age_days: 70 }))).toContain(
-      'outside-band',
-    );
+    const mirtazapine = dose({ weight: '500 g', product: 'mirtazapine-ointment-20', age_days: 70 });
+    expect(codes(mirtazapine)).toContain('outside-band');
+    // Verifies: DOSE-R62
+    expect(mirtazapine).toMatchObject({ stopped: true, mg: null, ml: null, drawn_ml: null, mark: null, trace: [] });
     const saline = dose({ weight: '500 g', product: 'saline-0-9', age_days: 70 });
     expect(saline).toMatchObject({ ml: null, stopped: true });
     expect(saline.gates.find((one) => one.code === 'limit-of-place')?.why.words).toMatch(/at most 5\smL in one place/);

@@ -1,7 +1,9 @@
 import type { DueLine } from '../../api/wire.js';
-import { asDay, dayOfInstant } from '../../core/calendar.js';
+import { asDay, type CalendarDate, dayOfInstant, daysBetween } from '../../core/calendar.js';
 import { said } from '../../core/said.js';
+import { stopOf } from '../../log/views/prepare.js';
 import { lostInWords } from '../../log/views/shelter.js';
+import { dueIn, type World } from '../../log/views/world.js';
 import { dueCsv } from '../../server/due-csv.js';
 import { dueLines } from '../../server/routes/due.js';
 import { say } from '../../words/say.js';
@@ -41,7 +43,8 @@ export const due: Command = {
     const date = given.text('date');
     if (date !== null && asDay(date) === null) return Promise.resolve(misused('cli.not-a-date', { given: date }));
     if (given.flag('csv') && given.flag('json')) return Promise.resolve(misused('cli.csv-or-json'));
-    return withWorld(given, async ({ shelter }, store) => {
+    return withWorld(given, async (world, store) => {
+      const { shelter } = world;
       const lost = lostInWords(shelter);
       if (lost !== null) return failed(lost);
       const asked = given.text('section');
@@ -56,12 +59,14 @@ export const due: Command = {
         if (!known.some((id) => id === schedule))
           return misused('cli.no-such-schedule', { schedule, list: { list: known } });
       }
-      const lines = all.filter(
-        (line) =>
-          (wanted.includes('all') || wanted.includes(line.status)) &&
-          (section === null || line.section === section.id) &&
-          (schedule === null || line.schedule === schedule),
-      );
+      const lines = all
+        .filter(
+          (line) =>
+            (wanted.includes('all') || wanted.includes(line.status)) &&
+            (section === null || line.section === section.id) &&
+            (schedule === null || line.schedule === schedule),
+        )
+        .map((line) => withStop(world, line, on));
       if (given.flag('csv')) await pour([dueCsv(lines, shelter.demo)]);
       else if (given.flag('json')) await pour(lines.map((line) => `${JSON.stringify(line)}\n`));
       else {
@@ -73,6 +78,22 @@ export const due: Command = {
     });
   },
 };
+
+/**
+ * A line that says what stands against its dose. Today at this moment; on another day only what the round of that day could
+ * not take away itself (no weight is fresh ahead of its time).
+ */
+function withStop(world: World, line: DueLine, on: CalendarDate): DueLine {
+  const now = new Date().toISOString();
+  const days = daysBetween(dayOfInstant(now, world.shelter.zone), on);
+  const at = new Date(Date.parse(now) + days * 86_400_000).toISOString();
+  const animal = world.animals.get(line.animal);
+  const item =
+    animal === undefined ? undefined : dueIn(world, animal, on).find((one) => one.schedule === line.schedule);
+  const stop = animal === undefined || item === undefined ? null : stopOf(world, animal, item, at);
+  if (stop === null || (days !== 0 && stop.onCart)) return line;
+  return { ...line, reason: say(said('cli.due.stopped', { reason: line.reason, why: stop.why })) };
+}
 
 /** Grouped by section and animal, as they come. */
 function inWords(lines: readonly DueLine[]): string[] {

@@ -1,7 +1,8 @@
 import { performance } from 'node:perf_hooks';
-import type { CalendarDate } from '../../core/calendar.js';
+import type { Animal } from '../../core/animal/animal.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { planFromJson } from '../../core/round/plan/calculate.js';
+import type { Said } from '../../core/said.js';
 import { type Preparation, prepareRound } from '../../log/views/prepare.js';
 import { lostInWords } from '../../log/views/shelter.js';
 import type { World } from '../../log/views/world.js';
@@ -13,7 +14,7 @@ import { readJson } from '../documents.js';
 import { done, type Exit, failed, isExit } from '../exit.js';
 import { sectionCalled } from '../find.js';
 import { tell, withWords } from '../output.js';
-import { itemInWords, roundInWords } from '../round-in-words.js';
+import { itemInWords, roundInWords, stopIn } from '../round-in-words.js';
 
 /** Milliseconds after which a plan is given as good as it is by then; the search stops within two seconds. */
 const searchMs = 1900;
@@ -76,8 +77,8 @@ function asJson(world: World, round: Preparation): unknown {
         label: animal.label,
         name: animal.name,
         kennel: animal.kennel,
-        due: due.map((item) => itemAsJson(item, round.on)),
-        waiting: waiting.map((item) => itemAsJson(item, round.on)),
+        due: due.map((item) => itemAsJson(item, round, animal)),
+        waiting: waiting.map((item) => itemAsJson(item, round, animal)),
       })),
     })),
     weigh_first: round.weighFirst,
@@ -97,7 +98,7 @@ function asJson(world: World, round: Preparation): unknown {
   };
 }
 
-const itemAsJson = (item: DueItem, on: CalendarDate) => ({
+const itemAsJson = (item: DueItem, round: Preparation, animal: Animal) => ({
   schedule: item.schedule,
   name: item.scheduleName,
   action: item.action,
@@ -109,5 +110,8 @@ const itemAsJson = (item: DueItem, on: CalendarDate) => ({
   hold: item.hold?.code ?? null,
   amount_in_words: item.inWords ?? null,
   hold_until: item.hold?.until ?? null,
-  words: say(itemInWords(item, on)),
+  stopped: stopWords(stopIn(round, animal, item)),
+  words: say(itemInWords(item, round.on)),
 });
+
+const stopWords = (stop: Said | null): string | null => (stop === null ? null : say(stop));

@@ -20,6 +20,19 @@ describe('the dose calculator', () => {
       ok: true,
       value: { stopped: true, gates: [{ code: 'below-label-age' }, { code: 'small-volume' }] },
     });
+    // Verifies: DOSE-R62. Nothing that could be drawn stands beside a stop.
+    expect(run({ weight: '500 g', product: 'mirtazapine-ointment-20', age_days: 70 })).toMatchObject({
+      value: {
+        stopped: true,
+        mg: null,
+        ml: null,
+        mg_per_kg: null,
+        drawn_ml: null,
+        mark: null,
+        errors: null,
+        trace: [],
+      },
+    });
     const old = run({
       weight: '680 g',
       product: 'pyrantel-50',

@@ -63,7 +63,7 @@ const OfFigures = z.strictObject({
 export const DoseInput = z.union([OfProduct, OfFigures]);
 export type DoseInput = z.input<typeof DoseInput>;
 
-/** One line out; amounts are exact decimals as text, up to six decimals. */
+/** One line out; amounts are exact decimals as text, up to six decimals. Of a product that is stopped there are none. */
 export interface DoseOutput {
   readonly grams: string;
   readonly mg: string | null;
@@ -140,6 +140,10 @@ function ofProduct(input: z.output<typeof OfProduct>, grams: number, context: Do
     })),
     ...(input.role === undefined ? {} : { role: input.role }),
   });
+  const gates = dose.gates.map((one) =>
+    check?.doubtful === true && one.code === 'weight-doubtful' ? { ...one, why: check.why } : one,
+  );
+  if (dose.stopped) return ok({ ...withoutFigures, grams: String(grams), stopped: true, gates });
   return ok({
     grams: String(grams),
     mg: dose.exact_ug === null ? null : thousandthText(dose.exact_ug),
@@ -158,13 +162,24 @@ function ofProduct(input: z.output<typeof OfProduct>, grams: number, context: Do
             combined_percent: dose.measuring?.combinedPercent ?? null,
             dead_space_ml: dose.measuring === null ? null : thousandthText(dose.measuring.deadSpace_ul),
           },
-    stopped: dose.stopped,
-    gates: dose.gates.map((one) =>
-      check?.doubtful === true && one.code === 'weight-doubtful' ? { ...one, why: check.why } : one,
-    ),
+    stopped: false,
+    gates,
     trace: dose.trace,
   });
 }
+
+/** While a stop stands nothing is drawn: no amount, no mark, and no reasoning that ends in one. */
+const withoutFigures = {
+  mg: null,
+  ml: null,
+  mg_per_kg: null,
+  drawn_ml: null,
+  mark: null,
+  syringe: null,
+  places: 1,
+  errors: null,
+  trace: [],
+} as const;
 
 function ofFigures(input: z.output<typeof OfFigures>, grams: string): Outcome<DoseOutput> {
   const strength = exactly(input.strength_mg_per_ml);

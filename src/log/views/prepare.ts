@@ -1,14 +1,17 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import { asksForWeight } from '../../core/dosing/amount.js';
+import type { Dose } from '../../core/dosing/dose.js';
 import type { KitType, Product } from '../../core/dosing/formulary.js';
-import type { AnimalId, ScheduleId, SectionId } from '../../core/ids.js';
+import type { GateCode } from '../../core/dosing/gate.js';
+import type { AnimalId, ProductId, ScheduleId, SectionId } from '../../core/ids.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { type Cart, cartFor, type Need } from '../../core/round/cart.js';
 import { type Said, said } from '../../core/said.js';
 import { doseFor, weightUsable } from './dose.js';
 import { groupOf } from './group.js';
 import { lotUse } from './lots.js';
+import { dosesGiven, openedFor } from './opened.js';
 import { readySyringesLeft } from './ready-syringes.js';
 import { visitOrderOf } from './schedules.js';
 import type { Lot, Section } from './shelter.js';
@@ -39,10 +42,22 @@ export interface Preparation {
    */
   readonly weighFirst: readonly AnimalId[];
   readonly cart: Cart;
+  /** Doses that are due and that a stop stands against. */
+  readonly stopped: readonly StoppedDose[];
   /** Lots to take, first-expiring first, by product and kit. */
   readonly lots: readonly LotOffer[];
   /** What is missing or in the way, as sentences. */
   readonly problems: readonly Said[];
+}
+
+/** A dose that is due and that must not be given as things stand: it has no volume anywhere. */
+export interface StoppedDose {
+  readonly animal: AnimalId;
+  readonly schedule: ScheduleId;
+  readonly product: ProductId;
+  readonly why: Said;
+  /** True where the round itself takes the stop away, by weighing, making up, diluting or another vial. */
+  readonly onCart: boolean;
 }
 
 export interface LotOffer {
@@ -63,8 +78,12 @@ export function prepareRound(world: World, wanted: readonly SectionId[], now: st
     });
   const met = sections.flatMap((section) => section.animals);
   const weighFirst = met.filter((one) => one.weighFirst).map(({ animal }) => animal.id);
-  const needs = met.flatMap(({ animal, due }) => {
-    const own = due.flatMap((item) => needOf(world, animal, item, now, today));
+  const doses = met.flatMap(({ animal, due }) => due.flatMap((item) => doseOfItem(world, animal, item, now) ?? []));
+  const stopped = doses.flatMap((one) => stoppedDose(one) ?? []);
+  const needs = met.flatMap(({ due }) => {
+    const own = due.flatMap((item) =>
+      item.action === 'give' ? doses.filter((one) => one.of === item).flatMap(doseNeed) : needOf(world, item),
+    );
     // One draw serves all tests of an animal.
     const first = own.findIndex((need) => need.is === 'test');
     return own.map((need, i): Need => (need.is === 'test' && i > first ? { ...need, sameDraw: true } : need));
@@ -86,8 +105,9 @@ export function prepareRound(world: World, wanted: readonly SectionId[], now: st
     sections,
     weighFirst,
     cart,
+    stopped,
     lots: lotsFor(world, cart, today),
-    problems: problemsOf(world, cart, today),
+    problems: [...problemsOf(world, cart, today), ...stopped.flatMap((one) => leftOut(world, one))],
   };
 }
 
@@ -120,6 +140,10 @@ export function weighedFirst(
       : item.action === 'give' && goesByWeight(world, animal, item),
   );
 }
+
+/** Whether an animal is weighed first for what is due to it or waits: what Prepare, the command line and Today count. */
+export const isToBeWeighedFirst = (world: World, animal: Animal, now: string, today: CalendarDate): boolean =>
+  prepareAnimal(world, animal, now, today).weighFirst;
 
 /** The schedule by which animals are weighed here; null when the protocol has none. */
 export const weighingSchedule = (world: World): ScheduleId | null =>
@@ -167,22 +191,82 @@ export function productFor(world: World, item: DueItem): Product | null {
 export const kitFor = (world: World, item: DueItem): KitType | null =>
   world.shelter.formulary?.kits.find((kit) => kit.id === item.kitTypes[0]) ?? null;
 
-function needOf(world: World, animal: Animal, item: DueItem, now: string, today: CalendarDate): Need[] {
+/** A due treatment with the product it would be given with and its dose now. */
+interface DoseOfItem {
+  readonly of: DueItem;
+  readonly animal: Animal;
+  readonly product: Product;
+  readonly dose: Dose;
+}
+
+function doseOfItem(world: World, animal: Animal, item: DueItem, now: string): DoseOfItem | null {
+  const product = item.action === 'give' ? productFor(world, item) : null;
+  if (product === null) return null;
+  const dose = doseFor(world.shelter, animal, product, now, dayOfInstant(now, world.shelter.zone), {
+    schedule: item.schedule,
+    opened: openedFor(world, animal.id),
+    recent: dosesGiven(world, animal.id),
+  });
+  return dose === null ? null : { of: item, animal, product, dose };
+}
+
+/** Stops that the round itself takes away; whatever else stops is for the medical team, before anything is packed. */
+const onTheRound: ReadonlySet<GateCode> = new Set<GateCode>([
+  'weight-missing',
+  'weight-stale',
+  'weight-doubtful',
+  'not-made-up',
+  'made-up-too-old',
+  'strength-twin',
+]);
+
+function stoppedDose({ of, animal, product, dose }: DoseOfItem): StoppedDose | null {
+  const stops = dose.gates.filter((gate) => gate.severity === 'stop');
+  const lasting = stops.find(({ code }) => !onTheRound.has(code));
+  const first = lasting ?? stops[0];
+  if (first === undefined) return null;
+  const onCart = lasting === undefined || dose.dilutionsThatHelp.length > 0;
+  return { animal: animal.id, schedule: of.schedule, product: product.id, why: first.why, onCart };
+}
+
+/** What stands against a due treatment at an instant; null when nothing does, or it is not due. */
+export function stopOf(world: World, animal: Animal, item: DueItem, now: string): StoppedDose | null {
+  const dose = item.status === 'due' || item.status === 'overdue' ? doseOfItem(world, animal, item, now) : null;
+  return dose === null ? null : stoppedDose(dose);
+}
+
+function doseNeed(one: DoseOfItem): Need[] {
+  const { product, dose } = one;
+  if (stoppedDose(one)?.onCart === false) return [];
+  return [
+    {
+      is: 'dose',
+      product: product.id,
+      syringe: dose.stopped ? null : (dose.drawn?.syringe ?? null),
+      volume_ul: dose.stopped ? null : dose.exact_ul,
+      inWords: dose.inWords !== null,
+    },
+  ];
+}
+
+/** Why a product is not on the cart although it is due. */
+function leftOut(world: World, { animal, product, why, onCart }: StoppedDose): Said[] {
+  if (onCart) return [];
+  const found = world.animals.get(animal);
+  return [
+    said('prepare.left-out', {
+      what: world.shelter.formulary?.products.find((one) => one.id === product)?.name ?? product,
+      animal: found === undefined || found.name === '' ? (found?.label ?? animal) : found.name,
+      why,
+    }),
+  ];
+}
+
+function needOf(world: World, item: DueItem): Need[] {
   switch (item.action) {
-    case 'give': {
-      const product = productFor(world, item);
-      if (product === null) return [];
-      const dose = doseFor(world.shelter, animal, product, now, today, { schedule: item.schedule });
-      return [
-        {
-          is: 'dose',
-          product: product.id,
-          syringe: dose?.drawn?.syringe ?? null,
-          volume_ul: dose?.exact_ul ?? null,
-          inWords: dose?.inWords != null,
-        },
-      ];
-    }
+    case 'give':
+    case 'look':
+      return [];
     case 'test': {
       const kit = kitFor(world, item);
       return kit === null ? [] : [{ is: 'test', kitType: kit.id }];
@@ -191,8 +275,6 @@ function needOf(world: World, animal: Animal, item: DueItem, now: string, today:
       return [{ is: 'chip' }];
     case 'weigh':
       return [{ is: 'weighing' }];
-    case 'look':
-      return [];
   }
 }
 

@@ -95,6 +95,8 @@ export const cli = {
   'cli.item.overdue': '△ {what}: overdue, wanted by {day}',
   'cli.item.on-hold': '■ {what}: wait. {why}',
   'cli.item.on-hold-until': '■ {what}: wait until {day}. {why}',
+  'cli.item.stopped': '■ stopped: {why}',
+  'cli.due.stopped': '{reason} ■ stopped: {why}',
   'cli.round.title': '{name}: round of {day}, {animals, plural, =0 {no animals} one {# animal} other {# animals}}',
   'cli.round.section': '{number}. {name} [{rank}], {animals, plural, one {# animal} other {# animals}}',
   'cli.round.wear': '   Put on: {list}',

@@ -24,7 +24,7 @@ export const deskRounds = {
   'desk.cart.products': 'Products',
   'desk.cart.doses': '{count, plural, one {# dose} other {# doses}}',
   'desk.cart.volume': '{volume} altogether.',
-  'desk.cart.volume-unknown': 'Amount known only after weighing.',
+  'desk.cart.volume-unknown': 'Not every amount is known yet.',
   'desk.cart.syringes': 'Syringes, one for each animal',
   'desk.cart.tools': 'Tools',
   'desk.cart.chips': 'chips in their packs, one to spare',

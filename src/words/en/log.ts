@@ -40,5 +40,6 @@ export const log = {
   'log.already-accepted': 'This round was accepted already.',
 
   'prepare.short': '{what}: {wanted} needed, {left} usable in stock.',
+  'prepare.left-out': 'Not on the cart, because it is stopped: {what} for {animal}. {why}',
   'prepare.short-chips': 'Chips: {wanted} needed with the spare, {left} in stock.',
 } as const satisfies Record<string, string>;

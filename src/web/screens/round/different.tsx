@@ -19,6 +19,8 @@ interface DifferentProps {
   readonly product: Product;
   readonly dose: Dose;
   readonly syringe: Syringe | null;
+  /** A stop stands: nothing is filled in. */
+  readonly stopped: boolean;
   readonly state: SaveState;
   readonly onClose: () => void;
   readonly onGiven: (given: ReallyGiven) => Promise<boolean>;
@@ -29,12 +31,13 @@ const most_ul = 100_000;
 const outcomes = ['taken', 'partly-taken', 'not-taken'] as const;
 
 /** What really happened, when it was not as drawn: another amount, or not all of it stayed in. */
-export function DifferentSheet({ product, dose, syringe, state, onClose, onGiven }: DifferentProps) {
-  const planned = dose.drawn?.volume_ul ?? dose.exact_ul ?? null;
-  const byVolume = planned !== null || product.ingredients[0]?.mg_per_ml != null;
+export function DifferentSheet({ product, dose, syringe, stopped, state, onClose, onGiven }: DifferentProps) {
+  const worked = dose.drawn?.volume_ul ?? dose.exact_ul ?? null;
+  const planned = stopped ? null : worked;
+  const byVolume = worked !== null || product.ingredients[0]?.mg_per_ml != null;
   const step = syringe?.mark_ul ?? 10;
   const [text, setText] = useState(planned === null ? '' : writeVolume(planned));
-  const [pieces, setPieces] = useState(piecesOf(product, dose.grams));
+  const [pieces, setPieces] = useState(stopped ? '' : piecesOf(product, dose.grams));
   const [outcome, setOutcome] = useState<(typeof outcomes)[number]>('taken');
   const reading = text.trim() === '' ? null : readVolume(text, syringe?.scale ?? null);
   const volume = reading?.is === 'volume' ? reading.ul : null;

@@ -54,10 +54,11 @@ export function DoseCard(props: DoseCardProps) {
         <StopLine key={gate.code} gate={gate} />
       ))}
       {above}
-      {hidden ? null : dose.inWords === null ? (
-        <Amount dose={dose} syringe={syringe} />
-      ) : (
+      {/* What a veterinarian ordered does not vanish behind a stop; a figure does. */}
+      {dose.inWords !== null ? (
         <AmountInWords words={dose.inWords} />
+      ) : hidden ? null : (
+        <Amount dose={dose} syringe={syringe} />
       )}
       {children}
       <Pair>

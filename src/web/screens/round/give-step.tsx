@@ -217,6 +217,7 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
           product={product}
           dose={dose}
           syringe={syringe}
+          stopped={stopped}
           state={give.state}
           onClose={() => setOpen('none')}
           onGiven={(given) => give.other(what, given)}

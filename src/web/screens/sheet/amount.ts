@@ -2,10 +2,11 @@ import { writeStrength, writeVolume } from '../../../core/quantity/write.js';
 import type { DrawUp } from '../../../log/views/draw-ups.js';
 import { say } from '../../../words/say.js';
 
-/** What is to be drawn or given, as on the label; a dose that a gate stops shows no figure. */
+/** What is to be drawn or given, as on the label; a dose that a gate stops shows no figure, but the words of its order. */
 export function amountText({ dose }: Pick<DrawUp, 'dose'>): string {
-  if (dose.stopped) return say('ribbon.sheet.stopped');
-  if (dose.inWords !== null) return say('ribbon.sheet.in-words', { words: dose.inWords });
+  const words = dose.inWords === null ? '' : say('ribbon.sheet.in-words', { words: dose.inWords });
+  if (dose.stopped) return [say('ribbon.sheet.stopped'), words].filter((part) => part !== '').join('. ');
+  if (dose.inWords !== null) return words;
   if (dose.drawn !== null) {
     const { drawn } = dose;
     const volume = writeVolume(drawn.volume_ul);
