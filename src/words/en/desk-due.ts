@@ -21,7 +21,7 @@ export const deskDue = {
   'desk.today.col.overdue': 'Overdue',
   'desk.today.col.due': 'Due',
   'desk.today.col.waiting': 'On hold',
-  'desk.today.col.stale': 'Weight too old to dose on',
+  'desk.today.col.weigh-first': 'Weigh first',
 
   'desk.due.title': 'Due',
   'desk.due.count': '{count, plural, one {# treatment} other {# treatments}}, {day}',

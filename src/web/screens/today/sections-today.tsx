@@ -1,4 +1,4 @@
-import { weightUsable } from '../../../log/views/dose.js';
+import { isToBeWeighedFirst } from '../../../log/views/prepare.js';
 import type { Section } from '../../../log/views/shelter.js';
 import { dueIn, inCare } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
@@ -13,10 +13,10 @@ interface Row {
   readonly overdue: number;
   readonly due: number;
   readonly waiting: number;
-  readonly staleWeights: number;
+  readonly weighFirst: number;
 }
 
-/** Section by section: how many are there, what is due, and how many cannot be dosed by their last weight. */
+/** Section by section: how many are there, what is due, and how many are weighed before their dose. */
 export function SectionsToday() {
   const world = useWorld();
   const { shelter } = world;
@@ -35,7 +35,7 @@ export function SectionsToday() {
         overdue: count('overdue'),
         due: count('due'),
         waiting: count('on-hold'),
-        staleWeights: own.filter((animal) => !weightUsable(shelter, animal, at, today)).length,
+        weighFirst: own.filter((animal) => isToBeWeighedFirst(world, animal, at, today)).length,
       };
     });
   return (
@@ -59,7 +59,7 @@ export function SectionsToday() {
         { id: 'overdue', label: say('desk.today.col.overdue'), num: true, cell: (row) => row.overdue },
         { id: 'due', label: say('desk.today.col.due'), num: true, cell: (row) => row.due },
         { id: 'waiting', label: say('desk.today.col.waiting'), num: true, cell: (row) => row.waiting },
-        { id: 'stale', label: say('desk.today.col.stale'), num: true, cell: (row) => row.staleWeights },
+        { id: 'weigh-first', label: say('desk.today.col.weigh-first'), num: true, cell: (row) => row.weighFirst },
       ]}
     />
   );
