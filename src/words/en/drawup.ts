@@ -152,7 +152,7 @@ export const drawup = {
   'drawup.weigh.nobody': 'Nobody is in care here.',
   'drawup.weigh.today': '{weighed} of {all} weighed today',
   'drawup.weigh.fresh': 'fresh enough to dose on',
-  'drawup.weigh.old': 'no weight to dose on, whether or not anything is due: {count}',
+  'drawup.weigh.old': '{count} without a weight to dose on, due or not',
   'drawup.weigh.group': '{litter}, {section}',
   'drawup.weigh.gone': 'This litter is no longer here',
   'drawup.weigh.done-of': '{done} of {all} done',

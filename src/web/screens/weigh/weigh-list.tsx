@@ -13,7 +13,7 @@ import './weigh.css';
 
 export const weighGroupPath = (key: string): string => `/weigh/${encodeURIComponent(key)}`;
 
-/** Which litter to put on the scale: who has been weighed today, and whose weight is too old to dose on. */
+/** Which litter to put on the scale: who has been weighed today, and who has no weight to dose on, due or not. */
 export function WeighList() {
   const world = useWorld();
   const { shelter } = world;
