@@ -43,7 +43,7 @@ const oldest_years = 25;
  * A date that cannot be is left out with a doubt, and the age text or `unknown` takes its place.
  *
  * An age counts only with a day on which it was true, and that day is never assumed. One that says that the animal was
- * born after it arrived, or long before although it was born in care, is left out with a doubt.
+ * born after it arrived, over 30 years ago, or long before although it was born in care, is left out with a doubt.
  */
 export function readBirth(
   cells: BirthCells,
@@ -118,16 +118,19 @@ function usableDay(
       break;
   }
   const { day } = reading;
-  const first = Temporal.PlainDate.from(arrived ?? today)
-    .subtract({ years: oldest_years + 5 })
-    .toString();
   if (day > today) doubts.push(said('import.born-in-future', { day: { date: day } }));
   else if (arrived !== null && day > arrived) {
     doubts.push(said('import.born-after-arrival', { day: { date: day }, arrived: { date: arrived } }));
-  } else if (day < first) doubts.push(said('import.born-long-ago', { day: { date: day } }));
+  } else if (day < firstBirth(arrived ?? today)) doubts.push(said('import.born-long-ago', { day: { date: day } }));
   else return day;
   return null;
 }
+
+/** No birth before this day is taken. */
+const firstBirth = (latest: CalendarDate): string =>
+  Temporal.PlainDate.from(latest)
+    .subtract({ years: oldest_years + 5 })
+    .toString();
 
 /** The age that a birth date seems to be counted back from, or null for a date that was probably known. */
 function countedBack(born: CalendarDate, arrived: CalendarDate): AgeText | null {
@@ -161,6 +164,10 @@ function readAge(
     return null;
   }
   const born = bornFromAge(age, ageOn);
+  if (born.latest < firstBirth(arrived ?? ageOn)) {
+    doubts.push(said('import.age-too-old', { age: cell }));
+    return null;
+  }
   if (arrived === null || born.latest <= arrived) return born;
   // True on a later day than the arrival: it was born by then all the same.
   if (born.earliest <= arrived) return { ...born, latest: arrived };

@@ -2,8 +2,9 @@ import type { CalendarDate } from '../calendar.js';
 import { derived } from '../derived.js';
 import { headingWords, wordsOf } from './compare.js';
 import { type DayOrder, readDay } from './day.js';
+import { deathPhrases, departureHeadings, herePhrases, stateHeadings } from './departure-words.js';
 import { type ColumnMapping, cellOf, isMapped } from './fields.js';
-import { isGone, mayMeanGone, saysGone, saysNo } from './leaving.js';
+import { hasCross, isGone, mayMeanGone, saysGone, saysNo } from './leaving.js';
 import type { Table } from './table.js';
 
 /** A column that is not used although its cells may tell who has died or left. */
@@ -33,7 +34,9 @@ const mostCompared = 400;
 // Only years of two figures look at it.
 const anyToday = '2099-12-31' as CalendarDate;
 
-const dying = /\b(dead|deceased|died|death|doa|euth\w*|mortality|put to sleep)\b/;
+const dying = new RegExp(
+  `\\b(dead|deceased|died|deaths?|doa|euth\\w*|mortalit\\w*|put to sleep|pts|${deathPhrases.join('|')})\\b`,
+);
 const alive = /\balive\b/;
 const parting =
   /\b(outcome|left|leav\w*|depart\w*|out|exit\w*|releas\w*|dispos\w*|adopt\w*|rehom\w*|reclaim\w*|transfer\w*)\b/;
@@ -56,22 +59,42 @@ export function leavingClues(
   return look(table).flatMap((seen) => {
     if (used.has(seen.column)) return [];
     const tells = byHeading(seen) ?? byWords(seen) ?? (followsArrival(seen, mapping, order) ? mayMeanGone : null);
-    return tells === null ? [] : [{ column: seen.column, heading: seen.heading, tells }];
+    return tells === null ? [] : [{ column: seen.column, heading: seen.heading, tells: besides(seen, tells) }];
   });
 }
 
-function byHeading({ words }: Looked): LeavingClue['tells'] | null {
-  if (dying.test(words)) return alive.test(words) ? saysGone : (cell) => !saysNo(cell) && !alive.test(plain(cell));
+/**
+ * Where one cell of a column may tell so, the other filled ones are open too, in whatever words they are; all but those
+ * that plainly say that the animal is here. What else a column about arriving holds is about the arrival.
+ */
+function besides({ words, cells, sample, column }: Looked, tells: LeavingClue['tells']): LeavingClue['tells'] {
+  if (alive.test(words) || arriving.test(words)) return tells;
+  const seen = cells ?? sample.map((row) => row[column] ?? '');
+  return seen.some(tells) ? (cell) => tells(cell) || (!saysNo(cell) && !saysHere(cell)) : tells;
+}
+
+const saysHere = (cell: string): boolean => herePhrases.includes(plain(cell));
+
+function byHeading({ heading, words }: Looked): LeavingClue['tells'] | null {
+  if (dying.test(words) || hasCross(heading)) {
+    return alive.test(words) ? (cell) => saysGone(cell) : (cell) => !saysNo(cell) && !alive.test(plain(cell));
+  }
   if (alive.test(words)) return (cell) => /^(false|f|0|n|no|dead)$/i.test(cell);
+  if (departureHeadings.includes(words.replace(asides, '').trim())) return mayMeanGone;
   return parting.test(words) && !arriving.test(words) && !otherwise.test(words) ? mayMeanGone : null;
 }
+
+/** What a heading says beside its one word: `date sold`, `how collected`. */
+const asides = /^(date|day|when|how|why|is|was)\b|\b(date|day|on|at|to|by|how|why)$/g;
 
 const plain = (cell: string): string => wordsOf(cell).join(' ');
 
 function byWords({ words, cells }: Looked): LeavingClue['tells'] | null {
   if (/name|breed|colou?r/.test(words)) return null;
+  const about = otherwise.test(words) ? 'of-else' : stateHeadings.test(words) ? 'of-states' : 'of-anything';
+  const says = (cell: string): boolean => saysGone(cell, about);
   // Under a heading about arriving only a death counts: "transfer" is a way in there.
-  const tells = arriving.test(words) ? (cell: string) => saysGone(cell) && isGone(cell) === 'dead' : saysGone;
+  const tells = arriving.test(words) ? (cell: string) => says(cell) && isGone(cell) === 'dead' : says;
   const telling = new Set(cells?.filter(tells));
   return telling.size > 0 ? (cell) => telling.has(cell) : null;
 }
@@ -100,10 +123,12 @@ const look = derived((table: Table): readonly Looked[] =>
 
 function lookAt(table: Table, heading: string, column: number): Looked {
   const rows = table.rows.filter((row) => row.state !== 'broken' && !saysNo(row.cells[column] ?? '')).map(cellsOf);
+  const words = headingWords(heading).join(' ');
+  const most = stateHeadings.test(words) ? Number.POSITIVE_INFINITY : mostStates;
   const cells = new Set<string>();
   for (const row of rows) {
     cells.add(row[column] ?? '');
-    if (cells.size > mostStates) break;
+    if (cells.size > most) break;
   }
   const step = Math.ceil(rows.length / mostCompared);
   const sample = rows.length <= mostCompared ? rows : rows.filter((_, at) => at % step === 0);
@@ -114,8 +139,8 @@ function lookAt(table: Table, heading: string, column: number): Looked {
   return {
     column,
     heading,
-    words: headingWords(heading).join(' '),
-    cells: cells.size > mostStates ? null : [...cells],
+    words,
+    cells: cells.size > most ? null : [...cells],
     sample,
     isDated: sample.length > 0 && days.length >= sample.length / 2,
   };

@@ -1,6 +1,7 @@
 import type { CalendarDate } from '../calendar.js';
 import { wordsOf } from './compare.js';
 import { readDay } from './day.js';
+import { deathPhrases, departureAlone, departurePhrases, firmDepartures } from './departure-words.js';
 
 export type LeftHow = 'adopted' | 'transferred' | 'returned-to-owner' | 'died' | 'other';
 
@@ -17,10 +18,19 @@ const dead: readonly RegExp[] = [
 export function isGone(cell: string): 'dead' | 'missing' | null {
   const words = wordsOf(cell);
   if (words.some((word) => dead.some((shape) => shape.test(word)))) return 'dead';
+  if (hasCross(cell) || holds(words, deathPhrases)) return 'dead';
   const missing = words.some((word) => gone.some((shape) => shape.test(word)));
   // "Lost and found" is a desk, not a fate.
   return missing && !words.includes('found') ? 'missing' : null;
 }
+
+/** A cross before or instead of a day of death. */
+export const hasCross = (text: string): boolean => /[†✝✞]/.test(text);
+
+const holds = (words: readonly string[], phrases: readonly string[]): boolean => {
+  const text = ` ${words.join(' ')} `;
+  return phrases.some((phrase) => text.includes(` ${phrase} `));
+};
 
 /** The way of leaving in our few words; what is not recognised is `other`, and the cell is kept as the note. */
 export function readLeftHow(cell: string): LeftHow {
@@ -28,7 +38,7 @@ export function readLeftHow(cell: string): LeftHow {
   if (isGone(cell) === 'dead') return 'died';
   if (/\bowner\b|\breclaim|\bredeem/.test(text)) return 'returned-to-owner';
   if (/\badopt/.test(text)) return 'adopted';
-  return /\btransfer|\brescue|\bpartner|\btransport/.test(text) ? 'transferred' : 'other';
+  return /\b(transfer|trf|tfr|xfer)|\brescue|\bpartner|\btransport/.test(text) ? 'transferred' : 'other';
 }
 
 /** Whether a cell of a column about being dead says yes: `TRUE`, `1`, `yes`, `dead`. */
@@ -66,18 +76,27 @@ const stillHere =
   /^(here|care|active|current|resident|available|adoptable|pending|ready|hold|held|for|up|awaiting|waiting|candidate|fee|days?|in|from|floor|room|ward|cent(re|er)|area|kennel|cage|event|foster\w*)$/;
 
 /**
- * Whether the words of a cell say that an animal has died or left, whatever its column is called. Plain English for it,
- * common practice, no source; what a shelter means by its own words is asked.
+ * Whether the words of a cell say that an animal has died or left, whatever its column is called (of the states of the
+ * animals, or of something else). Plain English for it (departure-words.ts), common practice, no source; what a shelter
+ * means by its own words is asked.
  */
-export function saysGone(cell: string): boolean {
+export function saysGone(cell: string, column: 'of-states' | 'of-anything' | 'of-else' = 'of-anything'): boolean {
+  if (hasCross(cell)) return true;
+  const state = column === 'of-states';
   const words = wordsOf(cell);
   const text = words.join(' ');
-  if (words.length === 0 || words.length > 6 || /\b(no|not|never|alive|request\w*)\b/.test(text)) return false;
-  const toOwner = /\b(return\w* to|reclaim\w*|redeem\w*|rto)\b/.test(text);
+  if (words.length === 0 || (words.length > 6 && !state)) return false;
+  if (holds(words, firmDepartures)) return true;
+  if (/\b(no|not|never|alive|request\w*)\b/.test(text)) return false;
+  const toOwner =
+    /\b(return\w* to|reclaim\w*|redeem\w*|rto)\b|\bowner (collect|claim|pick|took)|\b(up|ed) by owner\b/.test(text);
   if (words.includes('owner') && !toOwner) return false;
   if (isGone(cell) === 'dead' || toOwner) return true;
   if (words.some((word) => stillHere.test(word) || /^return/.test(word))) return false;
-  return (isGone(cell) === 'missing' && words.length <= 2) || words.some((word) => isDeparture(word));
+  if (isGone(cell) === 'missing' && (state || words.length <= 2)) return true;
+  if (words.some(isDeparture) || holds(words, departurePhrases)) return true;
+  if (column === 'of-else') return false;
+  return state ? holds(words, departureAlone) : departureAlone.includes(text);
 }
 
 const isDeparture = (word: string): boolean => departed.test(word) || /^(transfer|release|reclaim)$/.test(word);

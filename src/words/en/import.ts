@@ -99,6 +99,7 @@ export const importing = {
   'import.age-day-asked':
     'The age “{age}” is not used before somebody has said on which day the ages of this file were true.',
   'import.age-not-used': 'The age “{age}” is not used, as you said.',
+  'import.age-too-old': 'The age “{age}” would make it over 30 years old; it was left out.',
   'import.age-after-arrival':
     'By the age “{age}” on {on} it was born after it arrived on {arrived}; the age was left out.',
   'import.born-here-differs':
