@@ -222,7 +222,16 @@ export const DueLine = z
   .meta({ id: 'DueLine' });
 export type DueLine = z.infer<typeof DueLine>;
 export const DueList = z
-  .object({ on: CalendarDate, demo: z.boolean(), lines: z.array(DueLine) })
+  .object({
+    on: CalendarDate,
+    demo: z.boolean(),
+    lines: z.array(DueLine),
+    unreadable: z
+      .number()
+      .int()
+      .min(0)
+      .describe('Records that cannot be read; what depends on them may be missing from the lines'),
+  })
   .meta({ id: 'DueList' });
 
 export const AnimalsAsked = z.object({

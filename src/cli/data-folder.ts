@@ -9,6 +9,7 @@ import { pages } from '../store/verify.js';
 import { setZone } from '../words/say.js';
 import type { Given } from './command.js';
 import { type Exit, failed } from './exit.js';
+import { complain } from './output.js';
 import { projectFolder } from './project-folder.js';
 
 export const dataFolder = (given: Given): string => resolve(given.text('data') ?? join(projectFolder, 'data'));
@@ -37,6 +38,11 @@ export async function worldOf(store: SqliteStore): Promise<World> {
   for await (const page of pages(store)) projection = project(projection, page);
   setZone(projection.world.shelter.zone);
   return projection.world;
+}
+
+/** Said before anything is listed that may lack what could not be read. */
+export function complainOfUnread({ unread }: World): void {
+  if (unread.length > 0) complain(said('cli.unreadable', { count: unread.length }));
 }
 
 /** As `withStore`, with the records read; says so when no shelter has been set up in them. */

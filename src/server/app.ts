@@ -9,6 +9,7 @@ import { bringToToday, watchTheDay } from './new-day.js';
 import { registerRoutes } from './register-routes.js';
 import { secure } from './security-headers.js';
 import { shelterReader } from './shelter-now.js';
+import { unreadCounter } from './unread-counter.js';
 import { serveWeb } from './web-files.js';
 
 export interface AppOptions {
@@ -49,6 +50,7 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
     demo: options.demo ?? null,
     starter: options.starter ?? (() => []),
     shelter: shelterReader(store),
+    unreadable: unreadCounter(store),
     grown: grown(),
   };
   await bringToToday(context);

@@ -27,6 +27,8 @@ export interface Context {
   /** What a new shelter starts with (protocol and formulary as drafts, to be signed). */
   readonly starter: (at: string) => readonly Draft[];
   readonly shelter: () => Promise<Shelter>;
+  /** How many records of the log cannot be read. */
+  readonly unreadable: () => Promise<number>;
   readonly grown: Grown;
 }
 

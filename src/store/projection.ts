@@ -6,6 +6,7 @@ import type { DueItem } from '../core/protocol/due.js';
 import type { Said } from '../core/said.js';
 import { type LogRecord, parseRecord } from '../log/record.js';
 import type { KeptEnvelope } from '../log/store.js';
+import { type UnreadRecord, unreadOf } from '../log/unread.js';
 import { type ReadTable, rowsOfAnimal, rowsOfShelter } from '../log/views/rows.js';
 import { applyToWorld, dueIn, emptyWorld, type World } from '../log/views/world.js';
 import { keyText, type Row, rowText, tableNames } from './read-tables.js';
@@ -32,12 +33,17 @@ export const emptyProjection: Projection = { seq: 0, world: emptyWorld, unreadab
 export function project(before: Projection, records: readonly KeptEnvelope[]): Projection {
   const readable: LogRecord[] = [];
   const unreadable = [...before.unreadable];
+  const unread: UnreadRecord[] = [];
   for (const record of records) {
     const parsed = parseRecord(record);
     if (parsed.ok) readable.push(parsed.value);
-    else unreadable.push({ seq: record.seq, id: record.id, why: parsed.why });
+    else {
+      unreadable.push({ seq: record.seq, id: record.id, why: parsed.why });
+      unread.push(unreadOf(record));
+    }
   }
-  return { seq: records.at(-1)?.seq ?? before.seq, world: applyToWorld(before.world, readable), unreadable };
+  const all = unread.length === 0 ? before.world.unread : [...before.world.unread, ...unread];
+  return { seq: records.at(-1)?.seq ?? before.seq, world: applyToWorld(before.world, readable, all), unreadable };
 }
 
 /** The shelter's day at an instant (UTC ISO text). */

@@ -1,8 +1,8 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
-import { describe, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { openStore, storeFile } from '../../src/store/sqlite/open.js';
 import { at } from '../support/log.js';
 import { shelterLog } from '../support/shelter-log.js';
@@ -28,6 +28,32 @@ describe('damage on the built command line (Verifies: LOG-R18)', () => {
     expectSentence(await on(data, 'due'), 1, 'The protocol in force (starter, version 1) cannot be read');
     expectSentence(await on(data, 'export', 'due'), 1, 'The protocol in force (starter, version 1) cannot be read');
     expectSentence(await on(data, 'plan'), 1, 'The protocol in force (starter, version 1) cannot be read');
+    rmSync(data, { recursive: true });
+  });
+
+  it('is said of a signature as of what it signed (Verifies: LOG-R40)', async () => {
+    const data = await damaged('document-signed');
+    for (const [command, ...more] of [['due'], ['plan'], ['export', 'due']] as [string, ...string[]][]) {
+      const { code, err } = await on(data, command, ...more);
+      expect([code, err], command).toEqual([1, expect.stringMatching(/cannot be read any more, so nobody can tell/)]);
+    }
+    rmSync(data, { recursive: true });
+  });
+
+  it('is counted, whatever was damaged (Verifies: LOG-R45)', async () => {
+    const data = await damaged('animal-taken-in');
+    for (const command of ['due', 'plan']) {
+      const { code, err } = await on(data, command);
+      expect([code, err]).toEqual([0, '2 records cannot be read (run verify); what depends on them is missing.\n']);
+    }
+    rmSync(data, { recursive: true });
+  });
+
+  it('is said of a file emptied to nothing, and no shelter is begun in it (Verifies: LOG-R42)', async () => {
+    const data = await damaged('nothing');
+    writeFileSync(join(data, storeFile), '');
+    expectSentence(await on(data, 'verify'), 1, 'is damaged (it is empty, 0 bytes long)');
+    expectSentence(await on(data, 'start', '--port', '0'), 1, 'is damaged (it is empty, 0 bytes long)');
     rmSync(data, { recursive: true });
   });
 

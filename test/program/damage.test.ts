@@ -87,6 +87,26 @@ describe('damage on the built program', () => {
     }
   });
 
+  it('takes a damaged signature for a document in force that is damaged (Verifies: LOG-R40)', async () => {
+    for (const how of ['body = \'{"x":1}\'', "body = '{'", "kind = 'document-sung'"]) {
+      await keep(shelterLog(2).records);
+      damage(`update records set ${how} where kind = 'document-signed' and subject = 'document:starter'`);
+      const due = await clientOf(await served(), 'ines').due();
+      expect(due, how).toMatchObject({ ok: false, code: 'document-damaged' });
+      expect(due.ok ? '' : due.problem?.detail).toMatch(/^A record about the protocol \(starter\) cannot be read/);
+      running.at(-1)?.child.kill('SIGTERM');
+      await running.at(-1)?.ended;
+      rmSync(data, { recursive: true });
+    }
+  });
+
+  it('counts what cannot be read beside what is due (Verifies: LOG-R45)', async () => {
+    const log = shelterLog(2);
+    await keep([...log.records, ...log.add([weighed(1, 600, at('2026-03-02'))])]);
+    damage("update records set body = '{' where kind = 'animal-weighed'");
+    expect(value(await clientOf(await served(), 'ines').due())).toMatchObject({ unreadable: 1 });
+  });
+
   it('sets no second shelter up where the first cannot be read (Verifies: LOG-R18)', async () => {
     await keep(shelterLog(2).records);
     damage("update records set body = '{' where kind = 'shelter-described'");

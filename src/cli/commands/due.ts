@@ -1,14 +1,14 @@
 import type { DueLine } from '../../api/wire.js';
 import { asDay, type CalendarDate, dayOfInstant, daysBetween } from '../../core/calendar.js';
 import { said } from '../../core/said.js';
+import { lostInWords } from '../../log/views/lost-documents.js';
 import { stopOf } from '../../log/views/prepare.js';
-import { lostInWords } from '../../log/views/shelter.js';
 import { dueIn, type World } from '../../log/views/world.js';
 import { dueCsv } from '../../server/due-csv.js';
 import { dueLines } from '../../server/routes/due.js';
 import { say } from '../../words/say.js';
 import { type Command, dataOption } from '../command.js';
-import { withWorld } from '../data-folder.js';
+import { complainOfUnread, withWorld } from '../data-folder.js';
 import { done, failed, isExit, misused } from '../exit.js';
 import { sectionCalled } from '../find.js';
 import { pour, tell } from '../output.js';
@@ -53,6 +53,7 @@ export const due: Command = {
       const on = asDay(date ?? '') ?? dayOfInstant(new Date().toISOString(), shelter.zone);
       const wanted = given.texts('status').length > 0 ? given.texts('status') : ['due', 'overdue', 'to-confirm'];
       const schedule = given.text('schedule');
+      complainOfUnread(world);
       const all = await dueLines(store, shelter, on, say);
       if (schedule !== null && !all.some((line) => line.schedule === schedule)) {
         const known = shelter.protocol?.schedules.map((one) => one.id) ?? [];

@@ -1,14 +1,15 @@
 import { dayOfInstant } from '../../core/calendar.js';
 import { said } from '../../core/said.js';
 import type { LogStore } from '../../log/store.js';
-import { lostInWords, type Shelter } from '../../log/views/shelter.js';
+import { lostInWords } from '../../log/views/lost-documents.js';
+import type { Shelter } from '../../log/views/shelter.js';
 import { dueCsv } from '../../server/due-csv.js';
 import { dueLines } from '../../server/routes/due.js';
 import { exportRecords } from '../../store/export.js';
 import { say } from '../../words/say.js';
 import { animalsCsv } from '../animals-csv.js';
 import { type Command, dataOption } from '../command.js';
-import { withStore, withWorld } from '../data-folder.js';
+import { complainOfUnread, withStore, withWorld } from '../data-folder.js';
 import { done, type Exit, failed } from '../exit.js';
 import { complain, pour } from '../output.js';
 import { writeNewFile } from '../write-file.js';
@@ -33,9 +34,12 @@ export const exporting: Command = {
     };
     // The records go out as they lie, without being understood first: also those of a newer version.
     if (what === 'records') return withStore(given, (store) => send(exportRecords(store)));
-    return withWorld(given, async ({ shelter }, store) => {
+    return withWorld(given, async (world, store) => {
+      const { shelter } = world;
       const lost = what === 'due' ? lostInWords(shelter) : null;
-      return lost === null ? send(tableOf(what, store, shelter)) : failed(lost);
+      if (lost !== null) return failed(lost);
+      complainOfUnread(world);
+      return send(tableOf(what, store, shelter));
     });
   },
 };

@@ -3,13 +3,13 @@ import type { Animal } from '../../core/animal/animal.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { planFromJson } from '../../core/round/plan/calculate.js';
 import type { Said } from '../../core/said.js';
+import { lostInWords } from '../../log/views/lost-documents.js';
 import { type Preparation, prepareRound } from '../../log/views/prepare.js';
-import { lostInWords } from '../../log/views/shelter.js';
 import type { World } from '../../log/views/world.js';
 import { say } from '../../words/say.js';
 import type { Given } from '../command.js';
 import { type Command, dataOption } from '../command.js';
-import { withWorld } from '../data-folder.js';
+import { complainOfUnread, withWorld } from '../data-folder.js';
 import { readJson } from '../documents.js';
 import { done, type Exit, failed, isExit } from '../exit.js';
 import { sectionCalled } from '../find.js';
@@ -57,6 +57,7 @@ export function roundToday(world: World, given: Given, now: string): Preparation
     if (isExit(section)) return section;
     wanted.push(section.id);
   }
+  complainOfUnread(world);
   return prepareRound(world, wanted.length > 0 ? wanted : world.shelter.sections.map((one) => one.id), now);
 }
 

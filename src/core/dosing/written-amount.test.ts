@@ -16,6 +16,7 @@ const inWords = (grams: number): Dose => ({
   inWords: 'as ordered',
   exact_ul: null,
   exact_ug: null,
+  drawn_ug: null,
   unrounded_ul: null,
   mgPerKg: null,
   pieces: null,

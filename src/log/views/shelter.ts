@@ -9,7 +9,9 @@ import type { ProtocolDocument } from '../../core/protocol/document.js';
 import { type Said, said } from '../../core/said.js';
 import type { BodyOf } from '../kinds/index.js';
 import { type LogRecord, subjectOf } from '../record.js';
+import type { UnreadRecord } from '../unread.js';
 import { effective } from './effective.js';
+import { type LostDocument, lostDocuments, lostInWords } from './lost-documents.js';
 import { foldRoundFacts, type RoundFacts } from './round-facts.js';
 import { timedBy } from './timed.js';
 
@@ -48,12 +50,6 @@ export interface Filed<D> {
   readonly filedAt: string;
   readonly state: 'draft' | 'signed' | 'retired';
   readonly signature: Signature | null;
-}
-
-export interface LostDocument {
-  readonly document: 'protocol' | 'formulary';
-  readonly id: string;
-  readonly version: string;
 }
 
 /** Tests taken out of the cold together. */
@@ -147,8 +143,11 @@ export const noShelter: Shelter = {
   sentAgain: [],
 };
 
-/** Fold the records that are not about animals, in any order. Total: what does not fit is left out, never thrown. */
-export function foldShelter(records: readonly LogRecord[]): Shelter {
+/**
+ * Fold the records that are not about animals, in any order. Total: what does not fit is left out, never thrown. `unread`
+ * is what can be told of records that cannot be read.
+ */
+export function foldShelter(records: readonly LogRecord[], unread: readonly UnreadRecord[] = []): Shelter {
   const standing = effective(records);
   const timed = timedBy(records);
   let head = noShelter;
@@ -156,7 +155,7 @@ export function foldShelter(records: readonly LogRecord[]): Shelter {
   const people = new Map<string, Person>();
   const protocols = new Map<string, Filed<ProtocolDocument>>();
   const formularies = new Map<string, Filed<FormularyDocument>>();
-  const signedLast = new Map<LostDocument['document'], LostDocument>();
+  const signedLast = new Map<LostDocument['document'], LostDocument & Versioned>();
   const lots = new Map<LotId, Lot>();
   const rounds = new Map<RoundId, RoundFacts>();
   const answers = new Map<string, FlagAnswer>();
@@ -233,10 +232,14 @@ export function foldShelter(records: readonly LogRecord[]): Shelter {
     }
   }
 
-  const lost = [...signedLast.values()].filter(
-    ({ document, id, version }) => !(document === 'protocol' ? protocols : formularies).has(keyOf(id, version)),
-  );
-  const isLost = (document: LostDocument['document']): boolean => lost.some((one) => one.document === document);
+  const isFiled = ({ document, id, version }: LostDocument & Versioned): boolean =>
+    (document === 'protocol' ? protocols : formularies).has(keyOf(id, version));
+  const lost = lostDocuments(records, standing, unread, signedLast, isFiled);
+  // The one signed last is the one in force: no earlier one when it was taken back, none when it is not to be read.
+  const holds = (document: LostDocument['document']): boolean => {
+    const last = signedLast.get(document);
+    return !lost.some((one) => one.document === document) && (last === undefined || isFiled(last));
+  };
 
   return {
     ...head,
@@ -247,8 +250,8 @@ export function foldShelter(records: readonly LogRecord[]): Shelter {
     protocols: [...protocols.values()],
     formularies: [...formularies.values()],
     lost,
-    protocol: isLost('protocol') ? null : inForce(protocols),
-    formulary: isLost('formulary') ? null : inForce(formularies),
+    protocol: holds('protocol') ? inForce(protocols) : null,
+    formulary: holds('formulary') ? inForce(formularies) : null,
     lots,
     rounds,
     answers,
@@ -360,11 +363,6 @@ function foldAnswer(
     const settled = hands.every((one) => people.get(one)?.role === 'medical') ? answered : before.settled;
     answers.set(record.body.flag, { ...before, answered, settled });
   }
-}
-
-/** The sentence about a document in force that cannot be read any more; null when there is none. */
-export function lostInWords({ lost: [lost] }: Shelter): Said | null {
-  return lost === undefined ? null : said(`log.lost-${lost.document}`, { id: lost.id, version: lost.version });
 }
 
 /** Why nothing can be worked out by the shelter's documents; null when both are in force. */

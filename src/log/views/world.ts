@@ -5,6 +5,7 @@ import { AnimalId, type RecordId } from '../../core/ids.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { isAnimalRecord, type LogRecord, subjectOf } from '../record.js';
 import { settled } from '../settled-time.js';
+import type { UnreadRecord } from '../unread.js';
 import { foldAnimal } from './animal.js';
 import { dueOf } from './due.js';
 import { type Ground, groundOf } from './ground.js';
@@ -25,6 +26,8 @@ export interface World {
   readonly ids: RecordIds;
   /** Subjects of animals that have records but were never taken in. */
   readonly unknown: ReadonlySet<AnimalId>;
+  /** Records of the log that cannot be read: what they said is missing everywhere here. */
+  readonly unread: readonly UnreadRecord[];
 }
 
 export const emptyWorld: World = {
@@ -34,19 +37,24 @@ export const emptyWorld: World = {
   bySubject: new Map(),
   ids: noIds,
   unknown: new Set(),
+  unread: [],
 };
 
 export const buildWorld = (records: readonly LogRecord[]): World => applyToWorld(emptyWorld, records);
 
 /**
  * Add records. One that is there already is taken again only when it now carries its place in the log.
- * When anything changes that animals are judged by (lots, documents, sections, zone), every animal is folded again.
+ * `unread` are all records that cannot be read, when that has changed. When anything changes that animals are judged by (lots, documents, sections, zone), every animal is folded again.
  */
-export function applyToWorld(world: World, records: readonly LogRecord[]): World {
+export function applyToWorld(
+  world: World,
+  records: readonly LogRecord[],
+  unread: readonly UnreadRecord[] = world.unread,
+): World {
   const bySubject = new Map(world.bySubject);
   const added = new Set<RecordId>();
   const touched = new Set<string>();
-  let shelterTouched = false;
+  let shelterTouched = unread !== world.unread && !sameDocuments(unread, world.unread);
   for (const written of records) {
     const record = settled(written);
     const before = bySubject.get(record.subject) ?? [];
@@ -63,7 +71,7 @@ export function applyToWorld(world: World, records: readonly LogRecord[]): World
     else shelterTouched = true;
   }
 
-  const shelter = shelterTouched ? foldShelter(shelterRecords(bySubject)) : world.shelter;
+  const shelter = shelterTouched ? foldShelter(shelterRecords(bySubject), unread) : world.shelter;
   const ground = shelterTouched ? groundOf(shelter, world.ground) : world.ground;
   const refold = ground !== world.ground;
   const animals = refold ? new Map<AnimalId, Animal>() : new Map(world.animals);
@@ -78,7 +86,14 @@ export function applyToWorld(world: World, records: readonly LogRecord[]): World
       unknown.delete(id);
     }
   }
-  return { shelter, ground, animals, bySubject, ids: withIds(world.ids, added), unknown };
+  return { shelter, ground, animals, bySubject, ids: withIds(world.ids, added), unknown, unread };
+}
+
+/** Of unread records only those about documents change what the shelter is. */
+function sameDocuments(one: readonly UnreadRecord[], other: readonly UnreadRecord[]): boolean {
+  const told = (list: readonly UnreadRecord[]): string =>
+    JSON.stringify(list.filter(({ subject }) => subject.startsWith('document:')));
+  return told(one) === told(other);
 }
 
 function shelterRecords(bySubject: ReadonlyMap<string, readonly LogRecord[]>): LogRecord[] {

@@ -3,9 +3,10 @@ import { type DueAsked, DueLine, type DueList } from '../../api/wire.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import type { Said } from '../../core/said.js';
 import type { LogStore } from '../../log/store.js';
+import { lostInWords } from '../../log/views/lost-documents.js';
 import { type AnimalRow, type DueRow, dueRow } from '../../log/views/rows.js';
 import { scheduleNamed } from '../../log/views/schedules.js';
-import { lostInWords, type Shelter } from '../../log/views/shelter.js';
+import type { Shelter } from '../../log/views/shelter.js';
 import { dueIn, inCare } from '../../log/views/world.js';
 import { emptyProjection, project } from '../../store/projection.js';
 import { pages } from '../../store/verify.js';
@@ -27,6 +28,7 @@ export async function dueList(
   return {
     on,
     demo: shelter.demo,
+    unreadable: await context.unreadable(),
     lines: lines.filter(
       (line) =>
         (query.section === undefined || line.section === query.section) &&

@@ -1,6 +1,7 @@
 import Dexie, { type Table } from 'dexie';
 import type { Said } from '../../core/said.js';
 import type { LogRecord } from '../../log/record.js';
+import { type UnreadRecord, unreadOf } from '../../log/unread.js';
 
 /** One record that has not been seen in the server's log yet. */
 export interface Unsent {
@@ -37,6 +38,14 @@ export interface Unread {
 const damagedPlaces = 'damaged:';
 export const damagedAt = (seq: number): string => `${damagedPlaces}${seq}`;
 export const countDamaged = (db: Db): Promise<number> => db.unread.where('id').startsWith(damagedPlaces).count();
+
+/** What can be told of the records that cannot be read here, in the order of the log. */
+export async function unreadIn(db: Db): Promise<UnreadRecord[]> {
+  const rows = await db.unread.toArray();
+  return rows
+    .map(({ raw }) => unreadOf(typeof raw === 'object' && raw !== null ? raw : {}))
+    .sort((a, b) => (a.seq ?? Number.POSITIVE_INFINITY) - (b.seq ?? Number.POSITIVE_INFINITY));
+}
 
 interface Meta {
   readonly key: string;

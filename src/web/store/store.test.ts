@@ -3,9 +3,11 @@ import { v7 } from 'uuid';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { Client } from '../../api/client.js';
 import { AnimalId, DeviceId, PersonId, ShelterId } from '../../core/ids.js';
+import { said } from '../../core/said.js';
 import { weighAnimal } from '../../log/commands/animal.js';
 import { describePerson, describeShelter } from '../../log/commands/shelter.js';
 import { type LogRecord, stamp } from '../../log/record.js';
+import { lostInWords } from '../../log/views/lost-documents.js';
 import { meet } from '../sync/meet.js';
 import { pull } from '../sync/pull.js';
 import { push } from '../sync/push.js';
@@ -233,6 +235,17 @@ describe('pull past damage', () => {
     expect([store.status.get().damaged, store.status.get().unread]).toEqual([1, 0]);
     expect(await readCursor(db)).toMatchObject({ place: 5 });
     expect(store.world.get().shelter.name).toBe('Test shelter');
+    expect(store.world.get().unread).toEqual([{ seq: 3, kind: 'animal-weighed', subject: 'animal:a' }]);
+  });
+
+  test('a damaged signature is no invitation to sign (Verifies: LOG-R40)', async () => {
+    const damaged = [{ seq: 3, id: '', kind: 'document-signed', subject: 'document:starter' }];
+    const pages = client({
+      records: async () => ({ ok: true, value: { records: kept('supervisor'), damaged, next: 5, head: head(5) } }),
+    });
+    await pull(db, pages, 'device', store.take);
+    await store.recount();
+    expect(lostInWords(store.world.get().shelter)).toEqual(said('log.unsure-protocol', { id: 'starter' }));
   });
 });
 

@@ -3,9 +3,18 @@ import type { Role } from '../../core/people.js';
 import { no, type Outcome, ok, said } from '../../core/said.js';
 import { Measured } from '../../log/device-clock.js';
 import { type Draft, type LogRecord, parseRecord, type Stamp, stamp } from '../../log/record.js';
-import { applyToWorld, buildWorld, emptyWorld, type World } from '../../log/views/world.js';
+import { applyToWorld, emptyWorld, type World } from '../../log/views/world.js';
 import { mayAppend } from '../../log/who-may.js';
-import { countDamaged, type Db, isOfNewerProgram, onTakenAway, readMeta, withinTime, writeMeta } from './db.js';
+import {
+  countDamaged,
+  type Db,
+  isOfNewerProgram,
+  onTakenAway,
+  readMeta,
+  unreadIn,
+  withinTime,
+  writeMeta,
+} from './db.js';
 import { readMark, removeMark, writeMark } from './memory-mark.js';
 import { type Watched, watched } from './snapshot.js';
 import { opening, type Status, type Who } from './status.js';
@@ -68,7 +77,14 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
       db.records.count(),
     ]);
     tellStatus({ unsent, turnedAway, unread: unread - damaged, damaged });
+    await takeUnread();
     if (records > 0) writeMark({ records, unsent, at: now() });
+  }
+
+  /** What cannot be read has a say too: nothing may be worked out as if it were not there. */
+  async function takeUnread(): Promise<void> {
+    const now = await unreadIn(db);
+    if (JSON.stringify(now) !== JSON.stringify(world.get().unread)) world.set(applyToWorld(world.get(), [], now));
   }
 
   async function rereadWho(): Promise<void> {
@@ -93,7 +109,7 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
         const parsed = parseRecord(row);
         return parsed.ok ? [parsed.value] : [];
       });
-      world.set(buildWorld(records));
+      world.set(applyToWorld(emptyWorld, records, await unreadIn(db)));
       const mark = readMark();
       const device = DeviceId.parse((await readMeta(db, 'device')) ?? newId());
       await writeMeta(db, 'device', device);

@@ -123,6 +123,8 @@ export const cli = {
   'cli.verify.whole': '✓ The chain is unbroken, and the read tables are what the records give.',
   'cli.verify.chain-broken':
     '■ The chain breaks at record {seq}: it or the one before was changed or is missing. Put a backup in its place.',
+  'cli.unreadable':
+    '{count, plural, one {One record cannot be read (run verify); what depends on it is missing.} other {# records cannot be read (run verify); what depends on them is missing.}}',
   'cli.verify.unreadable': '■ Record {seq} cannot be read: {why}',
   'cli.verify.engine': '■ The record file itself is damaged: {detail}. Put the last backup in its place.',
   'cli.verify.table':

@@ -55,6 +55,8 @@ export const deskAnimals = {
   'desk.animal.left-on': 'Left on {on}: {how}',
   'desk.animal.unknown': 'This animal is not known',
   'desk.animal.unknown-why': 'Nobody has taken in an animal with this address. The list of animals has {count}.',
+  'desk.animal.damaged':
+    '{count, plural, one {One record about this animal cannot be read} other {# records about this animal cannot be read}}, and what {count, plural, one {it} other {they}} said is missing here: a dose, a weight or a test may be among it. Look in the paper notes before treating, and tell the desk.',
   'desk.animal.unknown-has-records':
     'There are records about this animal, but nobody has taken it in. They are kept; take it in, or tell the desk.',
 

@@ -14,6 +14,8 @@ export const log = {
   'log.newer-version':
     'A record of the kind “{kind}” comes from a newer version of the program (shape {version}). Update this one first.',
   'log.needs-licence': '{name} has no veterinary licence on record. Only medical staff with a licence can sign.',
+  'log.signer-differs':
+    'This signature names {signer}, licence {licence}, but it was made by {name}, whose name or licence on record is another. Everybody signs in their own name; sign again.',
   'log.no-such-version': 'There is no version {version} of “{id}” to sign.',
   'log.contradicts-itself': 'This version contradicts itself and cannot be signed: {fault}',
   'log.already-signed': 'Version {version} of “{id}” is signed already.',
@@ -28,6 +30,10 @@ export const log = {
     'The protocol in force ({id}, version {version}) cannot be read from the records any more, so nothing can be worked out as due. Put the last backup in its place, or file the protocol again and have it signed.',
   'log.lost-formulary':
     'The formulary in force ({id}, version {version}) cannot be read from the records any more, so no dose and nothing due can be worked out. Put the last backup in its place, or file the formulary again and have it signed.',
+  'log.unsure-protocol':
+    'A record about the protocol ({id}) cannot be read any more, so nobody can tell which version is in force and nothing can be worked out as due. Run verify, and put the last backup in its place; without a backup, have the protocol signed again.',
+  'log.unsure-formulary':
+    'A record about the formulary ({id}) cannot be read any more, so nobody can tell which version is in force, and no dose and nothing due can be worked out. Run verify, and put the last backup in its place; without a backup, have the formulary signed again.',
   'log.round-needs-section': 'Choose at least one section to visit.',
   'log.two-people': 'Treater and holder are the same person. Choose two people, or leave the holder empty.',
   'log.no-such-section': 'There is no section “{section}”.',
@@ -39,6 +45,8 @@ export const log = {
   'log.not-handed-back': 'The team has not handed this round back yet.',
   'log.already-accepted': 'This round was accepted already.',
 
+  'prepare.no-section':
+    '{count, plural, one {One animal in care is} other {# animals in care are}} in no section, so no round meets {count, plural, one {it} other {them}}. The flags “No section” say which.',
   'prepare.short': '{what}: {wanted} needed, {left} usable in stock.',
   'prepare.left-out': 'Not on the cart, because it is stopped: {what} for {animal}. {why}',
   'prepare.short-chips': 'Chips: {wanted} needed with the spare, {left} in stock.',

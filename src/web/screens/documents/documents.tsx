@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import type { FormularyDocument } from '../../../core/dosing/formulary.js';
 import type { ProtocolDocument } from '../../../core/protocol/document.js';
+import { lostInWords } from '../../../log/views/lost-documents.js';
 import type { Filed } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
@@ -19,12 +20,14 @@ import { ProtocolView } from './protocol-view.js';
 /** The signed rules of the shelter, each value with its source; versions waiting for a signature; who signed what. */
 export function Documents() {
   const shelter = useShelter();
+  const lost = lostInWords(shelter);
   return (
     <Page
       title={say('desk.documents.title')}
       lead={say('desk.documents.lead')}
       acts={<Act onAct={() => window.print()}>{say('parts.print')}</Act>}
     >
+      {lost === null ? null : <Notice tone="stop">{say(lost)}</Notice>}
       <Leaves
         label={say('desk.documents.title')}
         leaves={[

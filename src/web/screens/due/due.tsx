@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { CalendarDate } from '../../../core/calendar.js';
-import { lostInWords } from '../../../log/views/shelter.js';
+import { lostInWords } from '../../../log/views/lost-documents.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
 import { Act } from '../../parts/act.js';

@@ -1,8 +1,9 @@
 import { Link } from 'wouter';
 import type { Role } from '../../../core/people.js';
 import { flagsIn } from '../../../log/views/flags.js';
+import { lostInWords } from '../../../log/views/lost-documents.js';
 import { roundView } from '../../../log/views/round.js';
-import { lostInWords, personName } from '../../../log/views/shelter.js';
+import { personName } from '../../../log/views/shelter.js';
 import { dueIn, inCare } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';

@@ -6,6 +6,7 @@ import { say } from '../../../../words/say.js';
 import { useToday } from '../../../clock.js';
 import { Act } from '../../../parts/act.js';
 import { Page, Part } from '../../../parts/page.js';
+import { Notice } from '../../../parts/state.js';
 import { TimeLine } from '../../../parts/timeline/time-line.js';
 import { useWorld } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
@@ -37,6 +38,7 @@ export function AnimalRecord({ params }: { params: { id: string } }) {
       </Page>
     );
   }
+  const damaged = world.unread.filter(({ subject }) => subject === `animal:${animal.id}`).length;
   const flags = flagsIn(world, today).filter((flag) => flag.animal === animal.id && flag.state !== 'answered');
   return (
     <Page
@@ -45,6 +47,7 @@ export function AnimalRecord({ params }: { params: { id: string } }) {
         animal.label === '' || animal.label === animal.name ? undefined : <span className="mono">{animal.label}</span>
       }
     >
+      {damaged === 0 ? null : <Notice tone="stop">{say('desk.animal.damaged', { count: damaged })}</Notice>}
       <AnimalHead animal={animal} />
       <Unsettled animal={animal} />
       <div className="row no-print">
