@@ -16,6 +16,7 @@ import { effective } from './effective.js';
 import { type Raise, type Raised, writerOf } from './flag.js';
 import type { Ground } from './ground.js';
 import { hasUncountedMark, markFlags } from './mark-flags.js';
+import { sectionOf } from './shelter.js';
 import { openFlags, reactiveFlags } from './unsettled-flags.js';
 
 const desk: readonly Role[] = ['supervisor'];
@@ -76,14 +77,21 @@ export function animalFlags(
     if (record.kind === 'animal-weighed' && record.body.doubtful && !weighedAgain(animal, record)) {
       raise('weight-doubtful', 'attention', record, desk, { weight: { grams: record.body.grams } });
     }
-    if (record.kind === 'animal-taken-in' && animal.section === null && animal.left === null) {
-      raise('no-section', 'attention', record, desk);
-    }
   }
+  const placed = animal.left === null ? placedNowhere(animal, ground, standing) : undefined;
+  if (placed !== undefined) raise('no-section', 'attention', placed, desk);
   growthFlags(animal, standing, flags);
   // Twice on one day is one cause, not two.
   const twice = new Set(flags.filter((flag) => flag.code === 'given-twice').map((flag) => flag.about));
   return flags.filter((flag) => flag.code !== 'given-early' || !twice.has(flag.about));
+}
+
+/** What put an animal where no round goes: the move to a section that there is not, or the taking in without one. */
+function placedNowhere(animal: Animal, ground: Ground, standing: readonly LogRecord[]): LogRecord | undefined {
+  const takenIn = standing.find((record) => record.kind === 'animal-taken-in');
+  if (animal.section === null) return takenIn;
+  if (sectionOf(ground, animal.section) !== null) return undefined;
+  return standing.findLast((record) => record.kind === 'animal-moved') ?? takenIn;
 }
 
 /** Alarms of the weight curve, about the weighing that raised them; a small loss of a grown cat is not one. */

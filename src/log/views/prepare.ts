@@ -15,7 +15,7 @@ import { dosesGiven, openedFor } from './opened.js';
 import { readySyringesLeft } from './ready-syringes.js';
 import { visitOrderOf } from './schedules.js';
 import type { Lot, Section } from './shelter.js';
-import { whyNoDocuments } from './shelter.js';
+import { sectionOf, whyNoDocuments } from './shelter.js';
 import { byPlace, dueIn, inCare, type World } from './world.js';
 
 /** One animal of the round with what is due to it, in the order of one visit. */
@@ -304,6 +304,8 @@ function problemsOf(world: World, cart: Cart, today: CalendarDate): Said[] {
   const problems: Said[] = [];
   const why = whyNoDocuments(world.shelter);
   if (why !== null) problems.push(why);
+  const nowhere = inCare(world).filter((animal) => sectionOf(world.shelter, animal.section) === null).length;
+  if (nowhere > 0) problems.push(said('prepare.no-section', { count: nowhere }));
   const stock = (wanted: (of: Lot['of']) => boolean): number =>
     usableLots(world, wanted, today).reduce((sum, offer) => sum + offer.left, 0);
   for (const { product, doses } of cart.products) {
