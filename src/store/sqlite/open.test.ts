@@ -87,6 +87,12 @@ describe('a store that will not do is refused in one sentence, and left alone (V
     expect(readFileSync(join(folder, storeFile)).equals(bytes)).toBe(true);
   });
 
+  it('has been emptied to nothing (Verifies: LOG-R42)', async () => {
+    writeFileSync(join(folder, storeFile), '');
+    expect(saying(await openStore(folder, { busy_ms: 50 }))).toBe('server.store.damaged');
+    expect(readFileSync(join(folder, storeFile)).length).toBe(0);
+  });
+
   it('is damaged, in whichever of its pages', async () => {
     const store = await opened();
     await store.append(someLog(20).records, noon);

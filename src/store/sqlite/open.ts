@@ -1,4 +1,7 @@
+import { statSync } from 'node:fs';
 import { join } from 'node:path';
+import { performance } from 'node:perf_hooks';
+import { setTimeout as wait } from 'node:timers/promises';
 import SqliteDatabase from 'better-sqlite3';
 import { Kysely } from 'kysely';
 import { CalendarDate } from '../../core/calendar.js';
@@ -56,6 +59,9 @@ export async function openStore(folder: string, options: OpenOptions = {}): Prom
   const file = join(prepared.value, storeFile);
   const troubleOf = sqliteTrouble(file);
   const busy_ms = options.busy_ms ?? 5000;
+  if (await staysEmpty(file, busy_ms)) {
+    return no('server.store.damaged', { file, detail: 'it is empty, 0 bytes long' });
+  }
   let engine: SqliteDatabase.Database | null = null;
   try {
     const opened = new SqliteDatabase(file, { timeout: engineWait_ms });
@@ -76,6 +82,20 @@ export async function openStore(folder: string, options: OpenOptions = {}): Prom
     engine?.close();
     return { ok: false, why: (error instanceof StoreTrouble ? error : troubleOf(error)).why };
   }
+}
+
+/**
+ * Whether a file is there and has nothing in it. Another program that is making it right now leaves it so for a moment, so
+ * it is looked at until somebody who is writing would be waited for no longer.
+ */
+async function staysEmpty(file: string, busy_ms: number): Promise<boolean> {
+  const isEmpty = (): boolean => statSync(file, { throwIfNoEntry: false })?.size === 0;
+  const giveUpAt = performance.now() + busy_ms;
+  while (isEmpty()) {
+    if (performance.now() > giveUpAt) return true;
+    await wait(20);
+  }
+  return false;
 }
 
 function assemble(
