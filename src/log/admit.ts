@@ -109,12 +109,17 @@ function touched(record: LogRecord, look: Look): { readonly kinds: readonly Kind
 
 function maySign(record: LogRecord, { people, documents }: Ground): Refused | null {
   if (record.kind !== 'document-signed') return null;
-  const { document, id, version, confirmed } = record.body;
+  const { document, id, version, confirmed, signer, licence } = record.body;
   for (const one of answerable(record)) {
     const person = people.get(one);
     if (person?.licence !== '') continue;
     const roles = said('server.licensed');
     return turnAway('record-not-allowed', said('server.problem.record-not-allowed', { name: person.name, roles }));
+  }
+  // Nobody signs in another's name, nor under another's licence.
+  const own = people.get(record.by);
+  if (own !== undefined && (own.name !== signer || own.licence !== licence)) {
+    return turnAway('record-not-allowed', said('log.signer-differs', { name: own.name, signer, licence }));
   }
   const filed = documents.get(keyOf(document, record.body));
   const why = filed === undefined ? said('log.no-such-version', { id, version }) : unsignable(filed, confirmed);

@@ -121,6 +121,30 @@ describe('taking records in', () => {
     expect(outcomes.map(({ outcome, problem }) => problem?.code ?? outcome)).toEqual(['stored', 'record-not-allowed']);
   });
 
+  it('lets nobody sign in the name or under the licence of another (Verifies: LOG-R43)', async () => {
+    const { as, log } = await shelter();
+    const sign = (signer: string, licence: string) =>
+      draft(
+        'document-signed',
+        'document:starter',
+        { document: 'protocol', id: 'starter', version: '1', signer, licence, on: day('2026-03-02'), statement: '' },
+        noon,
+      );
+    const records = log.add(
+      [sign('Other', 'Invented 1'), sign('Vera', 'licence 9'), sign('Vera', 'Invented 1')],
+      'vera',
+    );
+    const { outcomes } = value(await as('vera').append({ records }));
+    expect(outcomes.map(({ outcome, problem }) => problem?.code ?? outcome)).toEqual([
+      'record-not-allowed',
+      'record-not-allowed',
+      'stored',
+    ]);
+    expect(outcomes[0]?.problem?.detail).toMatch(
+      /^This signature names Other, licence Invented 1, but it was made by Vera/,
+    );
+  });
+
   it('takes no signature under a formulary whose figures from memory are not confirmed (Verifies: DOSE-R33)', async () => {
     const { as, log } = await shelter();
     const formulary = { ...starterFormulary(), version: '2' };
@@ -133,7 +157,7 @@ describe('taking records in', () => {
           id: formulary.id,
           version: '2',
           signer: 'Vera',
-          licence: 'licence 0',
+          licence: 'Invented 1',
           on: day('2026-03-02'),
           statement: '',
           confirmed: [...confirmed],
@@ -159,7 +183,7 @@ describe('taking records in', () => {
     const interval = ['schedules', 'core-vaccine', 'series', 'kitten', 'targets', 'until-grown', 'intervals', '0'];
     const span = { span: { weeks: 3 }, source: 'starter-choice', standing: 'common-practice', note: '' };
     const wider = writeAt({ ...starter, version: '2', choices: [] }, [...interval, 'minimum'], span) as typeof starter;
-    const sign = { document: 'protocol', id: starter.id, version: '2', signer: 'Vera', licence: 'licence 0' } as const;
+    const sign = { document: 'protocol', id: starter.id, version: '2', signer: 'Vera', licence: 'Invented 1' } as const;
     const subject = `document:${starter.id}`;
     const records = log.add(
       [

@@ -49,7 +49,7 @@ export function ward(options: { zone?: string; signed?: boolean } = {}) {
         id,
         version,
         signer: 'mara',
-        licence: 'licence 0',
+        licence: 'licence 0 (invented)',
         on: day('2026-01-01'),
         statement: 'for a test',
       };
