@@ -70,7 +70,7 @@ describe('what stands in the way of a start is one sentence, and nothing is lost
   it('the records are of a newer version', async () => {
     await records();
     const db = new SqliteDatabase(join(data, storeFile));
-    db.exec("insert into store_migrations values (2, 'later', 'x')");
+    db.exec("insert into store_migrations values (99, 'later', 'x')");
     db.close();
     const before = readFileSync(join(data, storeFile));
     expect(await refused()).toContain('newer version');
