@@ -133,13 +133,6 @@ describe('a finding that was taken back (Verifies: TEST-R62)', () => {
       },
     ],
     [
-      'written over by another reading of the same test',
-      (log) => {
-        tested(log);
-        log.one('test-read', 'animal:pip', body, at('2026-03-10', '10:09'));
-      },
-    ],
-    [
       'given up afterwards',
       (log) => {
         tested(log);
@@ -151,6 +144,14 @@ describe('a finding that was taken back (Verifies: TEST-R62)', () => {
     const log = withPip();
     change(log);
     expect(found(log).apart).toEqual(['reading-taken-back']);
+  });
+
+  it('is not taken back by another reading of the same kit: the more serious one stands (TEST-R70)', () => {
+    const log = withPip();
+    tested(log);
+    log.one('test-read', 'animal:pip', body, at('2026-03-10', '10:09'));
+    expect(found(log).apart).toEqual(['reactive']);
+    expect(found(log).flags.map(({ code }) => code)).toContain('readings-differ');
   });
 
   it('says that a mark is there when the start of its test was withdrawn', () => {
