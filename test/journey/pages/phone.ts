@@ -34,7 +34,13 @@ export class Phone extends Device {
   /** Puts fresh gloves on where the page of an animal asks for them before anything else. */
   async freshGloves(): Promise<void> {
     await this.page.locator('.animal-head, .stop-screen').first().waitFor();
-    if ((await this.button('✓ Fresh gloves on').count()) > 0) await this.press('✓ Fresh gloves on');
+    const fresh = this.button('✓ Fresh gloves on');
+    if ((await fresh.count()) > 0) {
+      await this.press('✓ Fresh gloves on');
+      // A scan that comes before the change of gloves is kept is refused.
+      await fresh.waitFor({ state: 'detached' });
+    }
+    await this.drawn();
   }
 
   async goIn(wear: readonly string[]): Promise<void> {
