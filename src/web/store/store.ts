@@ -69,6 +69,7 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
   onTakenAway(db, (stopped) => tellStatus({ stopped }));
 
   async function recount(): Promise<void> {
+    if (status.get().stopped !== null) return;
     const [unsent, turnedAway, unread, damaged, records] = await Promise.all([
       db.outbox.filter((row) => row.state !== 'sent').count(),
       db.outbox.filter((row) => row.state === 'turned-away').count(),

@@ -114,7 +114,8 @@ export function makeSync(store: LocalStore, now: () => string, reach: Fetch = ov
       });
       store.who.subscribe(() => void once());
       watchForJumps(now, () => void once());
-      void rereadUnread(store.db, store.take).then(once);
+      // A database that cannot be read says so on the page; here there is nothing to read again then.
+      void rereadUnread(store.db, store.take).then(once, () => undefined);
     },
   };
 }
