@@ -165,6 +165,9 @@ describe.sequential('what a step is about is in sight', () => {
     await phone.press('Record as not given');
     await phone.press(/^None found in/);
     await phone.says(/the chip in its pack/);
+    // One save at a time: the scan comes when the one before it is kept and sent.
+    await phone.isSent();
+    await phone.drawn();
     await phone.scan(freshChip);
     await phone.says(/Implant 900/);
     await inSight(phone, 'chip, implant', [/chip 900 000 000 304 146/]);
