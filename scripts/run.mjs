@@ -12,11 +12,14 @@ export const tell = (sentence) => process.stdout.write(`${sentence}\n`);
 // Colour codes have no place in a log file.
 const colour = process.stdout.isTTY ? {} : { NO_COLOR: '1', FORCE_COLOR: '0' };
 
+/** The longest that a command may take, however busy the machine is: only what hangs is ended by it. */
+const longest_minutes = 240;
+
 /**
  * Run a command to its end and give its exit code; 124 when it outlived its limit, 127 when it cannot be started.
  * It gets no stdin, so that nothing waits for an answer where nobody can give one.
  */
-export function run(command, args, { env = {}, minutes = 10, quiet = false, cwd = root } = {}) {
+export function run(command, args, { env = {}, minutes = longest_minutes, quiet = false, cwd = root } = {}) {
   return new Promise((resolve) => {
     const child = spawn(command, args, {
       cwd,

@@ -25,8 +25,8 @@ export function stepsFor({ quick }) {
       : [
           { name: 'build', go: () => check(async () => ((await build()) ? 0 : 1)) },
           { name: 'oracle', go: () => vitest('oracle') },
-          { name: 'solver', go: () => vitest('solver', { minutes: 30 }) },
-          { name: 'program', go: () => vitest('program', { minutes: 30 }) },
+          { name: 'solver', go: () => vitest('solver') },
+          { name: 'program', go: () => vitest('program') },
           { name: 'journey', go: journey },
         ]),
   ];
@@ -35,13 +35,13 @@ export function stepsFor({ quick }) {
 const result = (failed, note = '') => ({ passed: 0, failed, skipped: 0, note });
 const check = async (step) => result((await step()) === 0 ? 0 : 1);
 
-async function vitest(project, { env = {}, minutes = 10 } = {}) {
+async function vitest(project, { env = {} } = {}) {
   const folder = join(root, '.cache', 'reports');
   mkdirSync(folder, { recursive: true });
   const report = join(folder, `${project}${env.TZ === undefined ? '' : `-${env.TZ.replace('/', '-')}`}.json`);
   rmSync(report, { force: true });
   const reporters = ['--reporter=dot', '--reporter=json', `--outputFile.json=${report}`];
-  const code = await runTool('vitest/vitest.mjs', ['run', '--project', project, ...reporters], { env, minutes });
+  const code = await runTool('vitest/vitest.mjs', ['run', '--project', project, ...reporters], { env });
   return countTests(report, code);
 }
 
@@ -54,5 +54,5 @@ async function openapi() {
 async function journey() {
   const chromium = await findChromium();
   if (chromium === null) return result(1, 'no browser');
-  return vitest('journey', { env: { CHROME_PATH: chromium }, minutes: 45 });
+  return vitest('journey', { env: { CHROME_PATH: chromium } });
 }

@@ -103,6 +103,7 @@ describe.sequential('what a device keeps', () => {
     await beside.close();
     await desk.says(/A newer version of this program has been opened on this device/);
     await desk.page.getByRole('dialog').getByRole('button', { name: 'Weigh', exact: true }).click();
+    // The sentence stands behind the sign of its notice.
     await desk.says(/Not saved: a newer version/);
     expect(await desk.page.getByRole('textbox', { name: /^Weight/ }).inputValue()).toBe('640');
     expect(await desk.page.evaluate(countRecords)).toBe(before);

@@ -164,8 +164,9 @@ describe.sequential('a running test', () => {
     await partner.press(/^Jonas Blotter/);
     await partner.page.locator('.dialog').getByText('Ada Quill').first().click();
     await partner.press('Record under these names');
+    await expect.poll(() => partner.page.locator('.dialog').count()).toBe(0);
     await partner.says('Ada Quill');
-    expect(await partner.page.locator('.round-threads').count()).toBe(0);
+    await expect.poll(() => partner.page.locator('.round-threads').count()).toBe(0);
     await partner.press(/^Ada Quill/);
     await partner.page.locator('.dialog').getByText('Jonas Blotter').first().click();
     await partner.press('Record under these names');

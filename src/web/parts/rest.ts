@@ -10,6 +10,15 @@ const tell = (): void => {
   for (const listener of listeners) listener();
 };
 
+// Whoever has gone on to another place with the Tab key since has chosen anew; a finger that still taps has not.
+if (typeof document !== 'undefined') {
+  document.addEventListener('keydown', (event) => {
+    if (event.key !== 'Tab' || !isResting()) return;
+    until = 0;
+    tell();
+  });
+}
+
 /** Begins, or begins anew, when an act has been done. */
 export function rest(): void {
   until = performance.now() + rest_ms;

@@ -1,18 +1,5 @@
 import { type BurstState, noBurst, scanBurst, scanPause, slowBurst, usualBurst } from '../../core/chip/scan-burst.js';
-
-/** Takes the raw text of a scan. */
-export type ScanTaker = (raw: string) => void;
-
-/** The last one to ask gets the scans: a dialog before the page under it. */
-const takers: ScanTaker[] = [];
-
-export function takeScans(taker: ScanTaker): () => void {
-  takers.push(taker);
-  return () => {
-    const at = takers.lastIndexOf(taker);
-    if (at >= 0) takers.splice(at, 1);
-  };
-}
+import { scans } from './scan-queue.js';
 
 /** The timer of a page that was busy fires late; keys that were struck meanwhile are still on their way. */
 const late_ms = 30;
@@ -26,10 +13,9 @@ export function catchScans(): void {
   let pause: ReturnType<typeof setTimeout> | undefined;
 
   const deliver = (scan: { readonly text: string; readonly typed: number } | null): void => {
-    const taker = takers.at(-1);
-    if (scan === null || taker === undefined) return;
+    if (scan === null) return;
     takeOut(document.activeElement, scan.text.slice(scan.text.length - scan.typed));
-    taker(scan.text);
+    scans.hear(scan.text);
   };
 
   const waitForSilence = (): void => {

@@ -1,6 +1,7 @@
 import { useCallback, useRef, useState } from 'react';
 import type { Outcome, Said } from '../../core/said.js';
 import type { Draft, LogRecord } from '../../log/record.js';
+import { scans } from '../scan/scan-queue.js';
 import { store } from './here.js';
 import type { AppendOptions } from './store.js';
 
@@ -12,7 +13,7 @@ export type SaveState =
 
 export interface Save {
   readonly state: SaveState;
-  /** Resolves to the records once they are durable, or null; while one save is at work another is not started. */
+  /** Resolves to the records once they are durable, or null; while one save is at work another is not started, and scans wait. */
   readonly save: (what: readonly Draft[] | Outcome<Draft[]>, options?: AppendOptions) => Promise<LogRecord[] | null>;
   readonly clear: () => void;
 }
@@ -28,6 +29,7 @@ export function useSave(): Save {
       return null;
     }
     busy.current = true;
+    const free = scans.hold();
     setState({ is: 'saving' });
     try {
       const outcome = await store.append(drafts.value, options);
@@ -35,6 +37,7 @@ export function useSave(): Save {
       return outcome.ok ? outcome.value : null;
     } finally {
       busy.current = false;
+      free();
     }
   }, []);
   const clear = useCallback(() => setState({ is: 'idle' }), []);

@@ -46,6 +46,8 @@ export class Phone extends Device {
   async goIn(wear: readonly string[]): Promise<void> {
     for (const item of wear) await this.choose(item);
     await this.press('We go in');
+    // Kept, and the list of the section stands: whoever leaves the page before that has not gone in.
+    await this.button('We go in').waitFor({ state: 'detached' });
   }
 
   /** Ticks every mark on record and says that this is the animal. */

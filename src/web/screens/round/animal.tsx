@@ -136,7 +136,7 @@ function ScanGuard({ stop }: { stop: AnimalStop }) {
     // What was wrong stands at the head of the screen, wherever it was scrolled to.
     if (why !== null) window.scrollTo(0, 0);
   });
-  useScan((text) => void heard(text));
+  useScan((text) => heard(text));
   return (
     <>
       <Trouble state={state} />

@@ -60,7 +60,7 @@ export function ChipNotRead({ stop, course }: { stop: AnimalStop; course: NotRea
       await save(scanChip(animal.id, { target: 'known', occasion: 'reader', found, typed, round }, now()));
     }
   };
-  useScan(outside ? null : (text) => void heard(text));
+  useScan(outside ? null : (text) => heard(text));
 
   const discard = async (why: 'seen-outside' | 'not-found'): Promise<void> => {
     const { implant } = course;

@@ -80,7 +80,7 @@ function ScanAndImplant({ stop, line, course, again }: ChipStepProps & { readonl
       signal(occasion === 'before' || (occasion === 'after' && found.code !== code) ? 'stop' : 'match');
     again?.();
   };
-  useScan(leaving || shown === 'found' ? null : (text) => void note(text));
+  useScan(leaving || shown === 'found' ? null : (text) => note(text));
 
   const implant = async (): Promise<void> => {
     if (course.is !== 'implant' || lineNow(round, animal.id, line.schedule)?.state !== 'open') return;

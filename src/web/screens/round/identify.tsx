@@ -34,7 +34,7 @@ export function Identify({ stop, at }: { stop: AnimalStop; at: SectionStop }) {
   const [override, setOverride] = useState(false);
   const [, go] = useLocation();
   const { state, save, heard } = useIdentityScan(stop, setBad);
-  useScan((text) => void heard(text));
+  useScan((text) => heard(text));
   const against = contradictions(stop).at(-1) ?? null;
   const found = against?.body.found ?? null;
   const meaning = found === null ? null : meaningOfScan(animal, found.code, world.animals.values());

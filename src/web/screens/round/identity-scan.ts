@@ -1,4 +1,3 @@
-import { useRef } from 'react';
 import type { Said } from '../../../core/said.js';
 import { identify, scanChip } from '../../../log/commands/round.js';
 import type { BodyInput } from '../../../log/kinds/index.js';
@@ -33,10 +32,8 @@ export function useIdentityScan(stop: AnimalStop, onBad: (why: Said | null) => v
   const { round, world } = useRound();
   const { state, save } = useSave();
   const read = useChipNumber();
-  /** Scans that come while one is being saved wait for it: none is lost. */
-  const queue = useRef<Promise<void>>(Promise.resolve());
   const { animal } = stop;
-  const take = async (text: string, typed: boolean): Promise<void> => {
+  const heard = async (text: string, typed = false): Promise<void> => {
     const reading = read(text);
     onBad(reading.ok ? null : reading.why);
     if (!reading.ok) {
@@ -56,10 +53,6 @@ export function useIdentityScan(stop: AnimalStop, onBad: (why: Said | null) => v
     }
     signal('stop');
     await save(scan);
-  };
-  const heard = (text: string, typed = false): Promise<void> => {
-    queue.current = queue.current.then(() => take(text, typed));
-    return queue.current;
   };
   return { state, save, heard };
 }

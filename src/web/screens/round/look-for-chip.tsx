@@ -38,7 +38,7 @@ export function LookForChip({ stop, line }: { stop: AnimalStop; line: RoundLine 
     signal(same ? 'match' : 'stop');
     await save(scanChip(animal.id, { target: 'animal', occasion: 'recheck', found, typed, passes: 2, round }, now()));
   };
-  useScan(leaving ? null : (text) => void note(text));
+  useScan(leaving ? null : (text) => note(text));
   return (
     <>
       <div className="round-body">

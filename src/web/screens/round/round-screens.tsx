@@ -49,7 +49,7 @@ export function RoundScreens({ params }: { params: { id: string } }) {
 }
 
 /** Screens without a scan of their own, on which a chip is not to lead away from what is being done. */
-const saysWhose = /\/(?:kits|clock|hand-back|leave|recorded|read\/[^/]+)$/;
+const saysWhose = /\/(?:kits|clock|hand-back|leave|recorded|weigh|read\/[^/]+)$/;
 
 function Frame({ round }: { round: OnRound }) {
   const [team, setTeam] = useState(false);

@@ -63,7 +63,7 @@ export function ScanOpens({ opens = true }: ScanOpensProps) {
     signal('match');
     go(animalPath(round, animal.id));
   };
-  useScan((raw) => void take(raw));
+  useScan((raw) => take(raw));
   return (
     <>
       <Trouble state={state} />
