@@ -93,6 +93,7 @@ type GivenBody = BodyInput<'treatment-given'>;
 function bodyOf(team: RoundInHand, animal: AnimalId, item: DueItem, product: Product, lot: Lot, dose: Dose): GivenBody {
   const weighing = product.needsWeight ? weighingForDose(animalNow(team.scene, animal)) : null;
   const volume_ul = dose.total_ul;
+  const syringe = dose.drawn?.syringe ?? null;
   return {
     schedule: item.schedule,
     product: product.id,
@@ -100,7 +101,8 @@ function bodyOf(team: RoundInHand, animal: AnimalId, item: DueItem, product: Pro
     volume_ul,
     planned_ul: volume_ul,
     pieces: dose.drawn === null ? piecesOf(product, dose.grams) : '',
-    syringe: dose.drawn?.syringe ?? null,
+    syringe,
+    syringeLot: syringe === null ? null : (team.shelf.syringe(syringe)?.id ?? null),
     weight: weighing?.record ?? null,
     grams: weighing?.grams ?? null,
     route: product.route,

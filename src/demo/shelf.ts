@@ -1,5 +1,5 @@
 import type { CalendarDate } from '../core/calendar.js';
-import type { KitTypeId, LotId, ProductId } from '../core/ids.js';
+import type { KitTypeId, LotId, ProductId, SyringeId } from '../core/ids.js';
 import { usableLots } from '../log/views/prepare.js';
 import type { Lot } from '../log/views/shelter.js';
 import type { World } from '../log/views/world.js';
@@ -8,6 +8,7 @@ import type { World } from '../log/views/world.js';
 export interface Shelf {
   readonly product: (id: ProductId) => Lot | null;
   readonly kit: (id: KitTypeId) => Lot | null;
+  readonly syringe: (id: SyringeId) => Lot | null;
   readonly chip: () => { readonly lot: Lot; readonly code: string } | null;
 }
 
@@ -23,6 +24,7 @@ export function shelfFrom(world: World, on: CalendarDate): Shelf {
   return {
     product: (id) => take((of) => of.is === 'product' && of.product === id),
     kit: (id) => take((of) => of.is === 'kit' && of.kitType === id),
+    syringe: (id) => take((of) => of.is === 'syringe' && of.syringe === id),
     chip: () => {
       const lot = take((of) => of.is === 'chips');
       if (lot === null || lot.of.is !== 'chips') return null;

@@ -29,6 +29,7 @@ const kitDeliveries: readonly Delivery[] = [
   // A box with little time left, given by another shelter.
   { daysAgo: 6, number: '04', pieces: 20, goodFor: 9 },
 ];
+const syringeDeliveries: readonly Delivery[] = [{ daysAgo: 42, number: '01', pieces: 200, goodFor: 1_200 }];
 const chipDeliveries: readonly Delivery[] = [
   { daysAgo: 42, number: '01', pieces: 25, goodFor: 700 },
   { daysAgo: 24, number: '02', pieces: 25, goodFor: 900 },
@@ -44,7 +45,7 @@ export const productsFor = (schedule: Schedule, formulary: FormularyDocument): P
 
 type Body = BodyInput<'lot-received'>;
 
-/** Lots, kits and chips that arrive on a day. */
+/** Lots, kits, syringes and chips that arrive on a day. */
 export function receiveStock(
   scene: Scene,
   daysAgo: number,
@@ -77,6 +78,12 @@ export function receiveStock(
       const lotText = `DEMO-KIT${index + 1}-${number}`;
       const of = { is: 'kit', kitType: kit.id, conjugateLot: lotText } as const;
       bodies.push({ of, lotText, expires: expires(goodFor), pieces });
+    }
+  }
+  for (const [index, syringe] of formulary.syringes.entries()) {
+    for (const { number, pieces, goodFor } of on(syringeDeliveries)) {
+      const of = { is: 'syringe', syringe: syringe.id } as const;
+      bodies.push({ of, lotText: `DEMO-SYR${index + 1}-${number}`, expires: expires(goodFor), pieces });
     }
   }
   for (const { number, pieces, goodFor } of on(chipDeliveries)) {

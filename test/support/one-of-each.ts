@@ -65,12 +65,27 @@ const each: Readonly<Record<Kind, { readonly subject: string; readonly body: obj
   },
   'treatment-given': {
     subject: kit,
-    body: { schedule: 'roundworm', product: 'pyrantel-50', lot: 'pyr-1', volume_ul: 120, route: 'oral' },
+    body: {
+      schedule: 'roundworm',
+      product: 'pyrantel-50',
+      lot: 'pyr-1',
+      volume_ul: 120,
+      syringe: 'oral-1',
+      syringeLot: 'pyr-1',
+      route: 'oral',
+    },
   },
   'treatment-not-given': { subject: kit, body: { schedule: 'roundworm', reason: 'animal-ill' } },
   'sample-drawn': {
     subject: kit,
-    body: { run: 'run-1', schedule: 'felv-test', volume_ul: 100, usable: true, sample: 'whole-blood' },
+    body: {
+      run: 'run-1',
+      schedule: 'felv-test',
+      volume_ul: 100,
+      usable: true,
+      sample: 'whole-blood',
+      syringeLot: 'pyr-1',
+    },
   },
   'test-started': {
     subject: kit,

@@ -52,6 +52,7 @@ interface Blood {
   readonly run?: string;
   readonly volume_ul?: number;
   readonly usable?: boolean;
+  readonly syringeLot?: string;
 }
 
 /** Blood of a kitten is drawn for its FeLV test: 100 µL and usable, where nothing else is said. */

@@ -13,6 +13,8 @@ export const SampleDrawn = z.object({
   usable: z.boolean(),
   sample: z.enum(['whole-blood', 'plasma', 'serum']),
   site: z.string().max(80).default(''),
+  /** The lot of ready-prepared syringes that the one used came from, also for a try that gave no blood; null: nobody said. */
+  syringeLot: LotId.nullable().default(null),
   round: RoundId.nullable().default(null),
 });
 

@@ -49,6 +49,8 @@ export const TreatmentGiven = z.object({
   /** Amount of the product given as pieces (tablets, tubes), text so that 1/2 stays 1/2; empty otherwise. */
   pieces: z.string().max(20).default(''),
   syringe: SyringeId.nullable().default(null),
+  /** The box of the shelf that the syringe came out of; null when nobody said, and then no box has lost one. */
+  syringeLot: LotId.nullable().default(null),
   /** Strength of what was drawn when it is not the product's own: another vial, made up on the day, diluted. */
   strength_mg_per_ml: Exact.nullable().default(null),
   /** The vial was made up on the day: to which strength, and when. */

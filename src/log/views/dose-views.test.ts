@@ -89,7 +89,7 @@ describe('syringes in stock (Verifies: DOSE-R34, DOSE-R28)', () => {
     log.one('lot-counted', 'lot:box-luer-3', { pieces: 0 }, at('2026-03-02'));
     expect(syringesAtHand(buildWorld(log.records).shelter)).toEqual([]);
   });
-  it('are used up one by one, and what stays in them leaves the vial too', () => {
+  it('are used up one by one by what says its box, and what stays in them leaves the vial too (Verifies: LOG-R70)', () => {
     const log = ward();
     box(log, 'oral-1', 10);
     log.take('pip', '2026-01-01');
@@ -100,11 +100,13 @@ describe('syringes in stock (Verifies: DOSE-R34, DOSE-R28)', () => {
       route: 'by mouth',
     };
     const syringe = SyringeId.parse('oral-1');
-    log.one('treatment-given', 'animal:pip', { ...given, volume_ul: 100, syringe }, at('2026-03-05'));
+    const syringeLot = LotId.parse('box-oral-1');
+    log.one('treatment-given', 'animal:pip', { ...given, volume_ul: 100, syringe, syringeLot }, at('2026-03-05'));
+    log.one('treatment-given', 'animal:pip', { ...given, volume_ul: 100, syringe }, at('2026-03-07'));
     log.one('treatment-given', 'animal:pip', { ...given, volume_ul: 100, syringe: null }, at('2026-03-06'));
     const use = lotUse(buildWorld(log.records));
     expect(use.get(LotId.parse('box-oral-1'))).toMatchObject({ used: 1, left: 9 });
-    expect(use.get(LotId.parse('worm-a'))).toMatchObject({ used: 2, used_ul: 100 + 70 + 100 });
+    expect(use.get(LotId.parse('worm-a'))).toMatchObject({ used: 3, used_ul: 100 + 70 + 100 + 70 + 100 });
   });
 });
 

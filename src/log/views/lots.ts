@@ -1,9 +1,7 @@
-import { dayOfInstant } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
 import { deadSpaceOf } from '../../core/dosing/instrument.js';
 import type { LotId, SyringeId } from '../../core/ids.js';
 import { effective } from './effective.js';
-import type { Lot, Shelter } from './shelter.js';
 import type { World } from './world.js';
 
 /** What has been taken from a lot since it was last counted. `left` may be negative: a mismatch is shown, not hidden. */
@@ -16,7 +14,10 @@ export interface LotUse {
   readonly lastInvalidAt: string | null;
 }
 
-/** Use of every lot, from the records of all animals. Pieces are doses, tests or chips. */
+/**
+ * Use of every lot, from the records of all animals. Pieces are doses, tests, chips or syringes. Counted is what a record
+ * says came out of that lot, and nothing else: a use whose lot nobody wrote down is taken from none.
+ */
 export const lotUse = derived((world: World): ReadonlyMap<LotId, LotUse> => {
   const use = new Map<LotId, LotUse>();
   const add = (id: LotId | null, at: string, by: Partial<Omit<LotUse, 'left'>>): void => {
@@ -60,17 +61,17 @@ export const lotUse = derived((world: World): ReadonlyMap<LotId, LotUse> => {
     const syringe = id === null ? undefined : syringes.get(id);
     return syringe === undefined ? 0 : deadSpaceOf(syringe, formulary?.instrument ?? null);
   };
-  const draws: string[] = [];
   for (const [subject, records] of world.bySubject) {
     if (!subject.startsWith('animal:')) continue;
     for (const record of effective(records)) {
       if (record.kind === 'treatment-given') {
-        const { lot, volume_ul, syringe } = record.body;
+        const { lot, volume_ul, syringe, syringeLot } = record.body;
         const taken_ul = volume_ul === null ? 0 : volume_ul + lost_ul(syringe);
         add(lot, record.happenedAt, { used: 1, used_ul: taken_ul });
-        add(boxOf(world.shelter.lots, syringe, record.happenedAt), record.happenedAt, { used: 1 });
+        add(syringeLot, record.happenedAt, { used: 1 });
       } else if (record.kind === 'sample-drawn') {
-        draws.push(record.happenedAt);
+        // A try that gave no blood has used its syringe up, too.
+        add(record.body.syringeLot, record.happenedAt, { used: 1 });
       } else if (record.kind === 'chip-implanted') {
         add(record.body.lot, record.happenedAt, { used: 1 });
       } else if (record.kind === 'chip-discarded' && record.body.implant === null) {
@@ -79,30 +80,7 @@ export const lotUse = derived((world: World): ReadonlyMap<LotId, LotUse> => {
       }
     }
   }
-  // A try that gave no blood has used its syringe up, too.
-  for (const at of draws.sort()) add(drawnWith(world.shelter, use, at), at, { used: 1 });
   return use;
 });
-
-/** Where a ready-prepared syringe most likely came from: of the lots good on that day the first-expiring one not used up. */
-function drawnWith(shelter: Shelter, use: ReadonlyMap<LotId, LotUse>, at: string): LotId | null {
-  const day = dayOfInstant(at, shelter.zone);
-  const there = [...shelter.lots.values()]
-    .filter(({ of, receivedAt, expires, withdrawn }) => {
-      const good =
-        receivedAt <= at && (expires === null || expires >= day) && (withdrawn === null || withdrawn.on >= day);
-      return of.is === 'supply' && of.readyToDraw === true && good;
-    })
-    .sort((a, b) => ((a.expires ?? '9999') < (b.expires ?? '9999') ? -1 : 1));
-  return (there.find((lot) => (use.get(lot.id)?.left ?? 0) > 0) ?? there.at(-1))?.id ?? null;
-}
-
-/** The box that a syringe most likely came from: the one opened first of those on the shelf at the time. */
-function boxOf(lots: ReadonlyMap<LotId, Lot>, syringe: SyringeId | null, at: string): LotId | null {
-  if (syringe === null) return null;
-  const boxes = [...lots.values()].filter((lot) => lot.of.is === 'syringe' && lot.of.syringe === syringe);
-  const there = boxes.filter((lot) => lot.receivedAt <= at && lot.withdrawn === null);
-  return there.sort((a, b) => (a.receivedAt < b.receivedAt ? -1 : 1))[0]?.id ?? null;
-}
 
 const latest = (a: string | null, b: string | null): string | null => (a === null ? b : b === null || a > b ? a : b);

@@ -109,6 +109,10 @@ export function tell(world: World, record: Tellable): Said {
         volume: { microlitres: record.body.volume_ul },
         assumed: record.body.assumed === true ? 'yes' : 'no',
         usable: record.body.usable ? 'yes' : 'no',
+        box:
+          record.body.syringeLot === null
+            ? ''
+            : said('desk.told.with-syringe', { lot: lotName(shelter, record.body.syringeLot) }),
       });
     case 'test-started':
       return told(record.kind, {
@@ -181,7 +185,7 @@ function tellGiven(world: World, record: Pick<LogRecord<'treatment-given'>, 'bod
       : pieces === ''
         ? said('desk.amount.none')
         : said('desk.amount.pieces', { pieces });
-  const { madeUp, dilution, places } = record.body;
+  const { syringeLot, madeUp, dilution, places } = record.body;
   return told('treatment-given', {
     product: productName(shelter, product),
     schedule: scheduleName(shelter, schedule),
@@ -191,6 +195,7 @@ function tellGiven(world: World, record: Pick<LogRecord<'treatment-given'>, 'bod
     outcome: outcome === 'partly-taken' ? 'partly' : outcome === 'taken' ? 'taken' : 'not',
     here: here ? 'yes' : 'no',
     syringe: syringe === null ? '' : `, ${syringeName(shelter, syringe)}`,
+    box: syringeLot === null ? '' : said('desk.told.from-box', { lot: lotName(shelter, syringeLot) }),
     site: site === '' ? '' : `, ${site}`,
     passed: passed.length,
     madeUp:

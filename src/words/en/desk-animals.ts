@@ -214,6 +214,7 @@ export const deskAnimals = {
   'desk.correct.needs-weight': 'Type the weight.',
   'desk.correct.needs-volume': 'The amount cannot be read yet.',
   'desk.correct.volume': 'Really given (mL)',
+  'desk.correct.syringe-box': 'Box of the syringe',
   'desk.correct.outcome': 'How much was taken',
   'desk.outcome.taken': 'all of it',
   'desk.outcome.partly-taken': 'part of it',

@@ -16,12 +16,14 @@ export const deskTold = {
   'desk.told.animal-identified.override': 'Handled without being identified: {reason}.{note}',
   'desk.told.animal-identified.paper': 'Keyed in from paper: how the animal was made sure of is not written there.',
   'desk.told.treatment-given':
-    '{outcome, select, taken {Given} partly {Partly taken} other {Not taken}}: {product}, {amount}{syringe}{site}, lot {lot}, for {schedule}{here, select, yes {} other {; reported from elsewhere}}{passed, plural, =0 {} one {; # gate passed} other {; # gates passed}}{places, plural, =1 {} other {; in # places}}{madeUp}{diluted}.{note}',
+    '{outcome, select, taken {Given} partly {Partly taken} other {Not taken}}: {product}, {amount}{syringe}{box}{site}, lot {lot}, for {schedule}{here, select, yes {} other {; reported from elsewhere}}{passed, plural, =0 {} one {; # gate passed} other {; # gates passed}}{places, plural, =1 {} other {; in # places}}{madeUp}{diluted}.{note}',
   'desk.told.made-up': '; made up to {strength}\u00a0mg per mL on {at}',
   'desk.told.diluted': '; diluted by the recipe {recipe}',
+  'desk.told.from-box': ' from box {lot}',
+  'desk.told.with-syringe': ', with a syringe of lot {lot}',
   'desk.told.treatment-not-given': 'Not done: {what}, {why}.{note}',
   'desk.told.sample-drawn':
-    'Blood drawn for {what}: {volume}{assumed, select, yes { counted, as the least that the kit takes; the amount is not written down} other {}}{usable, select, yes {} other {, not usable}}.',
+    'Blood drawn for {what}: {volume}{assumed, select, yes { counted, as the least that the kit takes; the amount is not written down} other {}}{usable, select, yes {} other {, not usable}}{box}.',
   'desk.told.test-started':
     'Test started for {what}: {kit}, kit lot {lot}, conjugate lot {conjugate}{drops, plural, =-1 {} one {, # drop} other {, # drops}}{untimed, select, yes {; the time is not written down} other {}}.{note}',
   'desk.told.test-read': 'Test read: {seen}{untimed, select, yes {; the time is not written down} other {}}.',

@@ -101,6 +101,12 @@ export const roundSteps = {
   'round.lot.typed-hint': 'A lot that is not in stock is recorded, and the desk is told.',
   'round.lot.use-typed': 'Use this lot',
 
+  'round.syringe-box.from': 'Syringe from box',
+  'round.syringe-box.other': 'Other box',
+  'round.syringe-box.this': 'From the box',
+  'round.syringe-box.not-listed': 'Not from here',
+  'round.syringe-box.none': 'The syringe is from no box on the shelf',
+
   'round.gate.open': '■ Stopped. What now…',
   'round.gate.way.weigh': 'Weigh first.',
   'round.gate.way.other-lot': 'Take another lot.',

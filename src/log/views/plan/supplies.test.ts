@@ -92,20 +92,23 @@ describe('ready-prepared syringes. Verifies: PLAN-R14', () => {
     receive(log, 'today', ready, 3);
     const left = () => readySyringesLeft(viewOf(log).world, day(roundDay));
     expect(left()).toBe(3);
-    drawn(log, 1, '13:33', { usable: false });
-    drawn(log, 1, '13:35');
+    drawn(log, 1, '13:33', { usable: false, syringeLot: 'today' });
+    drawn(log, 1, '13:35', { syringeLot: 'today' });
     expect(left()).toBe(1);
     expect(lotUse(viewOf(log).world).get('old' as never)?.used).toBe(0);
     log.one('lot-withdrawn', 'lot:today', { why: 'stored-wrong' }, when('13:40'));
     expect(left()).toBe(0);
   });
 
-  it('are taken from the next lot when one is used up', () => {
+  it('of a draw whose box nobody wrote down are taken from none (Verifies: LOG-R70)', () => {
     const log = roundLog({ 'kit-1': ['felv-test'] });
     receive(log, 'first', ready, 1, '2026-03-02');
     receive(log, 'second', ready, 5, '2026-03-09');
-    for (const [i, time] of ['13:31', '13:32', '13:33'].entries()) drawn(log, i + 1, time, { usable: false });
-    expect(readySyringesLeft(viewOf(log).world, day(roundDay))).toBe(3);
+    drawn(log, 1, '13:31', { usable: false });
+    expect(readySyringesLeft(viewOf(log).world, day(roundDay))).toBe(6);
+    drawn(log, 1, '13:32', { syringeLot: 'second' });
+    const use = lotUse(viewOf(log).world);
+    expect([use.get('first' as never)?.left, use.get('second' as never)?.left]).toEqual([1, 4]);
   });
 
   it('that are used up in the middle of a round leave the tests that are not drawn yet, and say so', () => {
@@ -113,8 +116,8 @@ describe('ready-prepared syringes. Verifies: PLAN-R14', () => {
     receive(log, 'ready-1', ready, 3);
     entered(log);
     expect(named(log, '13:30').filter((step) => step.endsWith(':draw'))).toHaveLength(3);
-    drawn(log, 1, '13:32', { usable: false });
-    drawn(log, 1, '13:34');
+    drawn(log, 1, '13:32', { usable: false, syringeLot: 'ready-1' });
+    drawn(log, 1, '13:34', { syringeLot: 'ready-1' });
     const plan = live(log, '13:35');
     const draws = plan.ahead[0]?.steps.filter((step) => step.kind === 'draw') ?? [];
     expect(draws).toHaveLength(1);

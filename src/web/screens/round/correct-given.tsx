@@ -7,6 +7,7 @@ import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { ChooseOne } from '../../parts/choices.js';
 import { Field } from '../../parts/field.js';
+import { BoxLine, boxesOfSyringe } from './box-line.js';
 import { LotLine } from './lot-line.js';
 import { lotChoices } from './lots.js';
 import { useRound } from './use-round.js';
@@ -30,6 +31,8 @@ export function CorrectGiven({ record, onBody }: CorrectGivenProps) {
   const syringe = world.shelter.formulary?.syringes.find((one) => one.id === body.syringe);
   const reading = byVolume && text.trim() !== '' ? readVolume(text, syringe?.scale ?? null) : null;
   const volume = reading?.is === 'volume' ? reading.ul : null;
+  const [box, setBox] = useState(body.syringeLot);
+  const boxes = lotChoices(world, boxesOfSyringe(body.syringe), today);
   const lots = lotChoices(world, (of) => of.is === 'product' && of.product === body.product, today);
   const ready = byVolume ? volume !== null : text.trim() !== '' || body.pieces === '';
   return (
@@ -63,6 +66,7 @@ export function CorrectGiven({ record, onBody }: CorrectGivenProps) {
           setLot(null);
         }}
       />
+      <BoxLine boxes={boxes} box={boxes.find((one) => one.lot.id === box) ?? null} onBox={setBox} />
       <ChooseOne
         label={say('round.different.outcome')}
         options={outcomes.map((id) => ({ id, label: say(`round.outcome.${id}`) }))}
@@ -81,6 +85,7 @@ export function CorrectGiven({ record, onBody }: CorrectGivenProps) {
             pieces: byVolume ? '' : text.trim(),
             lot,
             lotText,
+            syringeLot: box,
             outcome,
           })
         }

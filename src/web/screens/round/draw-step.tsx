@@ -7,6 +7,7 @@ import { said } from '../../../core/said.js';
 import { drawSample } from '../../../log/commands/round.js';
 import { bloodLedger } from '../../../log/views/blood.js';
 import { kitFor } from '../../../log/views/prepare.js';
+import { isReadyToDraw } from '../../../log/views/ready-syringes.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { bloodTogether } from '../../../log/views/shared-draw.js';
 import { dueIn } from '../../../log/views/world.js';
@@ -18,6 +19,7 @@ import { Notice } from '../../parts/state.js';
 import { newId } from '../../store/here.js';
 import { useSave } from '../../store/save.js';
 import { Acts, InSight, NobodyHolds, Pair, Trouble } from './bits.js';
+import { BoxLine, useSyringeBox } from './box-line.js';
 import { Counter } from './counter.js';
 import { boxesOf } from './kit-needs.js';
 import { nextKit } from './kits-out.js';
@@ -37,6 +39,7 @@ export function DrawStep({ stop, line, onDone }: { stop: AnimalStop; line: Round
   const [leaving, setLeaving] = useState(false);
   const { state, save } = useSave();
   const [already, setAlready] = useState(false);
+  const from = useSyringeBox('ready-to-draw', isReadyToDraw);
   const { draws, allowance, grams, ill } = bloodLedger(world, animal, at);
   const rules = world.shelter.formulary?.blood ?? null;
   // One draw serves all tests of the animal, where so much may be drawn.
@@ -55,7 +58,8 @@ export function DrawStep({ stop, line, onDone }: { stop: AnimalStop; line: Round
     if (onDone === undefined && (current === null || !isOpen(current) || current.run?.drawnAt != null)) return;
     const run = RunId.parse(unfinishedRun(stop, line) ?? newId());
     const sample = kit?.samples[0] ?? 'whole-blood';
-    const body = { run, schedule: line.schedule, volume_ul: drawn, usable, sample, round };
+    const syringeLot = from.box?.lot.id ?? null;
+    const body = { run, schedule: line.schedule, volume_ul: drawn, usable, sample, syringeLot, round };
     const saved = await save(drawSample(animal.id, body, now()));
     if (saved !== null && usable) onDone?.();
   };
@@ -82,6 +86,7 @@ export function DrawStep({ stop, line, onDone }: { stop: AnimalStop; line: Round
               onChange={setVolume}
             />
           )}
+          <BoxLine {...from} />
           {kit === null ? null : <WarmKit kit={kit} />}
           {allowance === null ? (
             <p className="how">{grams === null ? say('round.draw.no-weight') : null}</p>

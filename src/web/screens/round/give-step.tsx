@@ -18,6 +18,7 @@ import { careOf } from '../drawup/care.js';
 import { InHand, mustReadLabel, useHand } from '../drawup/in-hand.js';
 import { SecondAlone } from '../drawup/second-alone.js';
 import { Acts, Pair, Trouble } from './bits.js';
+import { BoxLine, boxesOfSyringe, useSyringeBox } from './box-line.js';
 import { DifferentSheet } from './different.js';
 import { DoseCard } from './dose-card.js';
 import { DoseInSight, ForTheHand } from './dose-in-sight.js';
@@ -108,6 +109,8 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
     recent: dosesGiven(world, animal.id),
     ...(person === null ? {} : { role: person.role }),
   });
+  const inUse = dose?.drawn?.syringe ?? null;
+  const from = useSyringeBox(inUse ?? '', boxesOfSyringe(inUse));
   if (formulary === null || dose === null)
     return <Notice tone="stop">{say(whyNoDocuments(shelter) ?? said('log.nothing-signed'))}</Notice>;
   const stopped = stillStopped(dose, passed);
@@ -122,6 +125,7 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
     dose,
     lot: lot?.lot.id ?? null,
     lotText,
+    syringeLot: from.box?.lot.id ?? null,
     passed,
     weighing: weighingForDose(animal),
     hand,
@@ -177,6 +181,7 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
             }}
             onText={setLotText}
           />
+          {stopped ? null : <BoxLine {...from} />}
           <InHand product={product} dose={dose} hand={hand} onHand={onHand} unlisted={unlisted} />
         </DoseCard>
         {wanted.length > 0 && !second ? <State tone="done">{say('drawup.second.done')}</State> : null}

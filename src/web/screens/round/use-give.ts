@@ -22,6 +22,8 @@ export interface OnScreen {
   readonly dose: Dose;
   readonly lot: LotId | null;
   readonly lotText: string;
+  /** The box that the syringe came out of. */
+  readonly syringeLot: LotId | null;
   readonly passed: readonly Passed[];
   readonly weighing: Animal['weighings'][number] | null;
   /** The vial in the hand: made up when, diluted by which recipe. */
@@ -92,7 +94,7 @@ export function piecesOf(product: Product, grams: number | null): string {
 }
 
 function bodyOf(
-  { product, dose, lot, lotText, passed, weighing, hand }: OnScreen,
+  { product, dose, lot, lotText, syringeLot, passed, weighing, hand }: OnScreen,
   given: ReallyGiven,
   line: RoundLine,
   round: string,
@@ -106,6 +108,7 @@ function bodyOf(
     volume_ul: given.volume_ul,
     pieces: given.volume_ul === null ? given.pieces : '',
     syringe: dose.drawn?.syringe ?? null,
+    syringeLot,
     strength_mg_per_ml: dose.otherStrength,
     madeUp: hand.madeUp,
     dilution: dose.dilution,

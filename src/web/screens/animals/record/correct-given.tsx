@@ -26,8 +26,10 @@ export function CorrectGiven({ record, onIntent }: CorrectGivenProps) {
   const [chosen, setChosen] = useState<number | null>(null);
   const [outcome, setOutcome] = useState(body.outcome);
   const [lot, setLot] = useState<LotId | 'none'>(body.lot ?? 'none');
+  const [box, setBox] = useState<LotId | 'none'>(body.syringeLot ?? 'none');
   const [note, setNote] = useState(body.note);
   const lots = [...shelter.lots.values()].filter((one) => one.of.is === 'product' && one.of.product === body.product);
+  const boxes = [...shelter.lots.values()].filter((one) => one.of.is === 'syringe' && one.of.syringe === body.syringe);
   const volume = body.volume_ul === null ? null : volumeIn(text, null, chosen);
 
   useEffect(() => {
@@ -39,10 +41,11 @@ export function CorrectGiven({ record, onIntent }: CorrectGivenProps) {
           volume_ul: volume,
           outcome,
           lot: lot === 'none' ? null : lot,
+          syringeLot: box === 'none' ? null : box,
           note,
         }),
       );
-  }, [body, record, volume, outcome, lot, note, onIntent]);
+  }, [body, record, volume, outcome, lot, box, note, onIntent]);
 
   return (
     <>
@@ -72,6 +75,18 @@ export function CorrectGiven({ record, onIntent }: CorrectGivenProps) {
         onChange={setLot}
         narrow
       />
+      {boxes.length === 0 ? null : (
+        <Pick<LotId | 'none'>
+          label={say('desk.correct.syringe-box')}
+          options={[
+            { id: 'none' as const, label: say('desk.lot-unknown') },
+            ...boxes.map(({ id, lotText }) => ({ id, label: lotText })),
+          ]}
+          value={box}
+          onChange={setBox}
+          narrow
+        />
+      )}
       <Field label={say('desk.seen.note')} value={note} onChange={setNote} lines maxLength={500} />
     </>
   );
