@@ -14,6 +14,7 @@ import { instantOf, msOf } from './instant.js';
 import { openJournal } from './journal.js';
 import { idMaker } from './new-id.js';
 import { castPeople, type Devices, type People, type PersonKey, pairs, sickPair } from './people.js';
+import { readySyringes } from './ready-syringes.js';
 import { acceptRound, workRound } from './rounds.js';
 import type { Scene } from './scene.js';
 import { fileDraft, setUp } from './setup.js';
@@ -85,6 +86,7 @@ function workDay(scene: Scene, daysAgo: number, protocol: ProtocolDocument, form
   const yesterday = daysAgo === 1;
   if (clean < 0) weighYoung(scene, daysAgo);
   receiveStock(scene, daysAgo, protocol, formulary);
+  readySyringes(scene, daysAgo);
   if (daysAgo === firstDay) arrive(scene, daysAgo);
   moveHome(scene, daysAgo);
 

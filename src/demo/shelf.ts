@@ -1,6 +1,7 @@
 import type { CalendarDate } from '../core/calendar.js';
 import type { KitTypeId, LotId, ProductId, SyringeId } from '../core/ids.js';
 import { usableLots } from '../log/views/prepare.js';
+import { isReadyToDraw } from '../log/views/ready-syringes.js';
 import type { Lot } from '../log/views/shelter.js';
 import type { World } from '../log/views/world.js';
 
@@ -9,6 +10,8 @@ export interface Shelf {
   readonly product: (id: ProductId) => Lot | null;
   readonly kit: (id: KitTypeId) => Lot | null;
   readonly syringe: (id: SyringeId) => Lot | null;
+  /** A syringe made ready for drawing blood. */
+  readonly ready: () => Lot | null;
   readonly chip: () => { readonly lot: Lot; readonly code: string } | null;
 }
 
@@ -25,6 +28,7 @@ export function shelfFrom(world: World, on: CalendarDate): Shelf {
     product: (id) => take((of) => of.is === 'product' && of.product === id),
     kit: (id) => take((of) => of.is === 'kit' && of.kitType === id),
     syringe: (id) => take((of) => of.is === 'syringe' && of.syringe === id),
+    ready: () => take(isReadyToDraw),
     chip: () => {
       const lot = take((of) => of.is === 'chips');
       if (lot === null || lot.of.is !== 'chips') return null;

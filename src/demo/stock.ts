@@ -29,7 +29,7 @@ const kitDeliveries: readonly Delivery[] = [
   // A box with little time left, given by another shelter.
   { daysAgo: 6, number: '04', pieces: 20, goodFor: 9 },
 ];
-const syringeDeliveries: readonly Delivery[] = [{ daysAgo: 42, number: '01', pieces: 200, goodFor: 1_200 }];
+const syringeDeliveries: readonly Delivery[] = [{ daysAgo: 42, number: '01', pieces: 600, goodFor: 1_200 }];
 const chipDeliveries: readonly Delivery[] = [
   { daysAgo: 42, number: '01', pieces: 25, goodFor: 700 },
   { daysAgo: 24, number: '02', pieces: 25, goodFor: 900 },

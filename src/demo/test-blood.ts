@@ -26,7 +26,8 @@ export function testItem(team: RoundInHand, animal: AnimalId, item: DueItem): vo
   const usable = slipOf(key, daysAgo, 'draw-failed') === null;
   const volume_ul = usable ? kit.sample_ul + scene.chance.whole(0, 4) * 20 : 40;
   const [sample = 'whole-blood'] = kit.samples;
-  const drawn = { run, schedule: item.schedule, volume_ul, usable, sample, site: 'neck vein', round };
+  const syringeLot = team.shelf.ready()?.id ?? null;
+  const drawn = { run, schedule: item.schedule, volume_ul, usable, sample, site: 'neck vein', syringeLot, round };
   scene.journal.write(hand, drawSample(animal, drawn, at));
   if (!usable) {
     skip(team, animal, item, 'draw-failed', 'Clotted at the second try; not a third time today.', team.pass(30, 50));

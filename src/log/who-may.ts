@@ -49,6 +49,7 @@ export const whoMay: Readonly<Record<Kind, readonly Role[]>> = {
   'handed-back': treating,
   'hand-back-accepted': desk,
   'lot-received': desk,
+  'syringes-prepared': desk,
   'lot-counted': treating,
   'lot-withdrawn': desk,
   'kits-out-of-cold': treating,

@@ -84,7 +84,7 @@ const each: Readonly<Record<Kind, { readonly subject: string; readonly body: obj
       volume_ul: 100,
       usable: true,
       sample: 'whole-blood',
-      syringeLot: 'pyr-1',
+      syringeLot: 'ready-1',
     },
   },
   'test-started': {
@@ -127,6 +127,17 @@ const each: Readonly<Record<Kind, { readonly subject: string; readonly body: obj
   'lot-received': {
     subject: 'lot:pyr-2',
     body: { of: { is: 'product', product: 'pyrantel-50' }, lotText: '00418', expires: null, pieces: 10 },
+  },
+  'syringes-prepared': {
+    subject: 'lot:ready-1',
+    body: {
+      lotText: 'R1',
+      count: 6,
+      with: 'heparin',
+      withLot: 'H1',
+      syringeLot: 'pyr-1',
+      keepsUntil: at('2026-03-02', '10:00'),
+    },
   },
   'lot-counted': { subject: 'lot:pyr-1', body: { pieces: 30 } },
   'lot-withdrawn': { subject: 'lot:pyr-1', body: { why: 'recalled' } },

@@ -33,6 +33,7 @@ const written: PaperTest = {
   readBy: ines,
   volume_ul: null,
   drops: null,
+  syringeLot: null,
   note: '',
   unread: 'No reading is written.',
   round,

@@ -48,6 +48,8 @@ export interface PaperTest {
   /** Blood as written; null when it is not. */
   readonly volume_ul: number | null;
   readonly drops: number | null;
+  /** The lot of ready-prepared syringes that is written there. */
+  readonly syringeLot: LotId | null;
   readonly note: string;
   /** Why there is no reading, in words for the record. */
   readonly unread: string;
@@ -74,7 +76,14 @@ export function testOnPaper(animal: AnimalId, test: PaperTest): Outcome<Draft[]>
     const amount =
       test.volume_ul === null ? { volume_ul: kit.sample_ul, assumed: true } : { volume_ul: test.volume_ul };
     const sample = kit.samples[0] ?? 'whole-blood';
-    drafts.push(draft('sample-drawn', of(animal), { run, schedule, ...amount, usable: true, sample, round }, starts));
+    drafts.push(
+      draft(
+        'sample-drawn',
+        of(animal),
+        { run, schedule, ...amount, usable: true, sample, syringeLot: test.syringeLot, round },
+        starts,
+      ),
+    );
   }
   if (!test.started) {
     const body = {

@@ -70,6 +70,12 @@ export const receiveLot = (id: LotId, body: BodyInput<'lot-received'>, at: At): 
   draft('lot-received', `lot:${id}`, body, at),
 ];
 
+/** Syringes made ready for drawing blood. Says no when they would keep no time at all: a slip of the day or the hour. */
+export function prepareSyringes(id: LotId, body: BodyInput<'syringes-prepared'>, at: At): Outcome<Draft[]> {
+  if (body.keepsUntil !== null && body.keepsUntil <= at) return no('log.keeps-no-time');
+  return ok([draft('syringes-prepared', `lot:${id}`, body, at)]);
+}
+
 export const countLot = (id: LotId, body: BodyInput<'lot-counted'>, at: At): Draft[] => [
   draft('lot-counted', `lot:${id}`, body, at),
 ];

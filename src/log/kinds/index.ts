@@ -51,6 +51,7 @@ export const kinds = {
   'handed-back': round.HandedBack,
   'hand-back-accepted': round.HandBackAccepted,
   'lot-received': stock.LotReceived,
+  'syringes-prepared': stock.SyringesPrepared,
   'lot-counted': stock.LotCounted,
   'lot-withdrawn': stock.LotWithdrawn,
   'kits-out-of-cold': stock.KitsOutOfCold,

@@ -17,6 +17,7 @@ import { type Raise, type Raised, writerOf } from './flag.js';
 import type { Ground } from './ground.js';
 import { hasUncountedMark, markFlags } from './mark-flags.js';
 import { sectionOf } from './shelter.js';
+import { syringeFlags } from './syringe-flags.js';
 import { openFlags, reactiveFlags } from './unsettled-flags.js';
 
 const desk: readonly Role[] = ['supervisor'];
@@ -66,6 +67,7 @@ export function animalFlags(
   flags.push(...reactiveFlags(animal, ground, standing, today), ...markFlags(animal, ground, standing));
   openFlags(animal, ground, standing, today, raise);
   treatmentFlags(ground, standing, raise);
+  syringeFlags(ground, standing, raise);
   earlyFlags(animal, ground, standing, today, raise);
   chipFlags(animal, ground, standing, raise);
   for (const record of standing) {

@@ -1,7 +1,7 @@
 import type { Lot, Shelter } from './shelter.js';
 
 /** What of a lot a dose, a test or a chip from it is judged by; how many are left is no part of it. */
-export type JudgedLot = Pick<Lot, 'id' | 'of' | 'lotText' | 'expires' | 'withdrawn'>;
+export type JudgedLot = Pick<Lot, 'id' | 'of' | 'lotText' | 'expires' | 'withdrawn' | 'prepared'>;
 
 /**
  * All of the shelter that one animal is judged by: what is due to it, what its doses were worth, its tests, its flags.
@@ -22,9 +22,9 @@ export function groundOf(shelter: Shelter, before: Ground | null): Ground {
     ? (before?.formularies ?? shelter.formularies)
     : shelter.formularies;
   const lots = new Map(
-    [...shelter.lots].map(([key, { id, of, lotText, expires, withdrawn }]) => [
+    [...shelter.lots].map(([key, { id, of, lotText, expires, withdrawn, prepared }]) => [
       key,
-      { id, of, lotText, expires, withdrawn },
+      { id, of, lotText, expires, withdrawn, prepared },
     ]),
   );
   const ground: Ground = {

@@ -41,7 +41,10 @@ export const lotUse = derived((world: World): ReadonlyMap<LotId, LotUse> => {
       lastInvalidAt: latest(was.lastInvalidAt, by.lastInvalidAt ?? null),
     });
   };
-  for (const lot of world.shelter.lots.values()) add(lot.id, lot.countedAt, {});
+  for (const { id, countedAt, receivedAt, prepared } of world.shelter.lots.values()) {
+    add(id, countedAt, {});
+    if (prepared !== null) add(prepared.syringeLot, receivedAt, { used: prepared.count });
+  }
   for (const animal of world.animals.values()) {
     for (const run of animal.runs) {
       if (run.startedAt === null) continue;

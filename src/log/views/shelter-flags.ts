@@ -78,7 +78,7 @@ function lotFlags(world: World, today: CalendarDate): Raised[] {
     if (today > lot.expires) {
       const at = `${addDays(lot.expires, 1)}T00:00:00.000Z`;
       flags.push(raised('lot-expired', lot.id, 'attention', at, desk, { lot: lotText, date: { date: lot.expires } }));
-    } else if (daysBetween(today, lot.expires) <= soonDays) {
+    } else if (lot.prepared === null && daysBetween(today, lot.expires) <= soonDays) {
       const at = `${addDays(lot.expires, -soonDays)}T00:00:00.000Z`;
       const days = daysBetween(today, lot.expires);
       flags.push(

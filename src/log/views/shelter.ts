@@ -72,6 +72,10 @@ export interface Lot {
   /** From when `pieces` counts: uses before it are already in it. */
   readonly countedAt: string;
   readonly withdrawn: { readonly why: BodyOf<'lot-withdrawn'>['why']; readonly on: CalendarDate } | null;
+  /** Syringes made ready here: by whom, written down by whom, with what, and until when they keep; null for all else. */
+  readonly prepared:
+    | (Omit<BodyOf<'syringes-prepared'>, 'lotText'> & { readonly by: PersonId; readonly writtenBy?: PersonId })
+    | null;
   /** Tests taken out of the cold, oldest first. */
   readonly outOfCold: readonly KitsTakenOut[];
 }
@@ -197,6 +201,7 @@ export function foldShelter(records: readonly LogRecord[], unread: readonly Unre
         else retire(formularies, record.body.id, record.body.version);
         break;
       case 'lot-received':
+      case 'syringes-prepared':
       case 'lot-counted':
       case 'lot-withdrawn':
       case 'kits-out-of-cold':
@@ -265,7 +270,7 @@ export function foldShelter(records: readonly LogRecord[], unread: readonly Unre
  * What everything else about a round or a lot hangs on comes first, whatever the clocks said: a phone that is minutes slow
  * begins a round before the desk, by its own clock, has planned it.
  */
-const beginnings: ReadonlySet<LogRecord['kind']> = new Set(['round-planned', 'lot-received']);
+const beginnings: ReadonlySet<LogRecord['kind']> = new Set(['round-planned', 'lot-received', 'syringes-prepared']);
 const beginningsFirst = (standing: readonly LogRecord[]): LogRecord[] => [
   ...standing.filter((record) => beginnings.has(record.kind)),
   ...standing.filter((record) => !beginnings.has(record.kind)),
@@ -310,7 +315,7 @@ function inForce<D>(filed: ReadonlyMap<string, Filed<D>>): D | null {
   return null;
 }
 
-type LotRecord = LogRecord<'lot-received' | 'lot-counted' | 'lot-withdrawn' | 'kits-out-of-cold'>;
+type LotRecord = LogRecord<'lot-received' | 'syringes-prepared' | 'lot-counted' | 'lot-withdrawn' | 'kits-out-of-cold'>;
 
 function foldLot(lots: Map<LotId, Lot>, record: LotRecord, timed: (record: LogRecord) => Clocked): void {
   const id = LotId.parse(subjectOf(record).id);
@@ -326,6 +331,25 @@ function foldLot(lots: Map<LotId, Lot>, record: LotRecord, timed: (record: LogRe
       volume_ul,
       countedAt: record.happenedAt,
       withdrawn: null,
+      prepared: null,
+      outOfCold: [],
+    });
+    return;
+  }
+  if (record.kind === 'syringes-prepared') {
+    const { lotText, ...prepared } = record.body;
+    const { by, writtenBy, happenedAt: at } = record;
+    lots.set(id, {
+      id,
+      of: { is: 'supply', name: prepared.with, readyToDraw: true },
+      lotText,
+      expires: prepared.keepsUntil === null ? null : dayOfInstant(prepared.keepsUntil, record.zone),
+      receivedAt: at,
+      pieces: prepared.count,
+      volume_ul: null,
+      countedAt: at,
+      withdrawn: null,
+      prepared: { ...prepared, by, ...(writtenBy === undefined ? {} : { writtenBy }) },
       outOfCold: [],
     });
     return;

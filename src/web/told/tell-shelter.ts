@@ -84,6 +84,15 @@ export function tellShelter(world: World, record: Tellable): Said {
         expires: expires === null ? said('desk.no-expiry') : { date: expires },
       });
     }
+    case 'syringes-prepared': {
+      const { count, lotText, with: what, withLot, keepsUntil } = record.body;
+      const until =
+        keepsUntil === null
+          ? said('desk.told.keeps-unsaid')
+          : said('desk.told.keeps-until', { until: { instant: keepsUntil } });
+      const lotOfWhat = withLot === '' ? '' : said('desk.told.of-lot', { lot: withLot });
+      return told(record.kind, { count, lot: lotText, with: what, withLot: lotOfWhat, until });
+    }
     case 'lot-counted':
       return told(record.kind, { lot: lot(), pieces: record.body.pieces, note: quoted(record.body.note) });
     case 'lot-withdrawn':

@@ -63,6 +63,11 @@ export const deskTold = {
   'desk.told.lot-received.chips': 'Chip box {lot}: {pieces, plural, one {# chip} other {# chips}}.',
   'desk.told.lot-received.supply':
     'Lot {lot} of {what}: {pieces, plural, one {# piece} other {# pieces}}, expires {expires}.',
+  'desk.told.syringes-prepared':
+    '{count, plural, one {# syringe} other {# syringes}} made ready, lot {lot}, with {with}{withLot}; {until}.',
+  'desk.told.of-lot': ', lot {lot}',
+  'desk.told.keeps-until': 'to be used until {until}',
+  'desk.told.keeps-unsaid': 'nobody has said until when they keep',
   'desk.told.lot-counted': 'Lot {lot} counted: {pieces} left.{note}',
   'desk.told.lot-withdrawn': 'Lot {lot} withdrawn: {why}.{note}',
   'desk.told.kits-out-of-cold': 'Out of the cold, lot {lot}: {count, plural, one {# test} other {# tests}}.',

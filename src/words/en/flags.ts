@@ -40,6 +40,11 @@ export const flags = {
   'flag.given-early': '{product} came too soon to count. {reason}',
   'flag.expired-lot': '{product} from lot {lot}, which expired on {date}. The dose does not count.',
   'flag.withdrawn-lot': '{product} from lot {lot}, which has been withdrawn. The dose does not count.',
+  'flag.drawn-past':
+    'Blood of {animal} was drawn with a ready-prepared syringe of lot {lot}, which kept until {until}. The medical team says whether what was tested from it stands.',
+  'flag.syringe-past': 'A dose of {animal} was drawn with a syringe of box {lot}, which kept until {until}.',
+  'flag.syringe-withdrawn':
+    'A syringe of lot {lot} was used on {animal}; the lot has been recalled or was stored wrongly.',
   'flag.lot-unknown': '{product} from a lot that is not in the list (“{lot}”).',
   'flag.outside-limits': '{given} of {product} given: outside the limits of the product for {weight}.',
   'flag.other-amount': '{given} of {product} given; {planned} had been worked out.',
@@ -121,6 +126,9 @@ export const flags = {
   'flag-name.given-twice': 'Given twice',
   'flag-name.given-early': 'Given too soon',
   'flag-name.expired-lot': 'Expired lot used',
+  'flag-name.drawn-past': 'Syringe past its time',
+  'flag-name.syringe-past': 'Syringe past its time',
+  'flag-name.syringe-withdrawn': 'Withdrawn syringe used',
   'flag-name.withdrawn-lot': 'Withdrawn lot used',
   'flag-name.lot-unknown': 'Unknown lot',
   'flag-name.outside-limits': 'Amount outside the limits',

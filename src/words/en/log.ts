@@ -23,6 +23,7 @@ export const log = {
   'log.withdrawal-needs-reason': 'Say why this record does not count. It stays visible with the reason.',
   'log.birth-reversed': 'The earliest birth date is after the latest one. Swap them.',
   'log.name-or-number': 'Give the animal a name or a number, so that people can find it.',
+  'log.keeps-no-time': 'By this they would keep no time at all. Check the day and the hour.',
   'log.hold-ends-before-start': 'The hold would end before it begins. Check the two dates.',
   'log.nothing-signed':
     'No protocol and formulary signed by a veterinarian are in force. Only signed ones drive a round.',

@@ -105,6 +105,7 @@ export const roundSteps = {
   'round.syringe-box.other': 'Other box',
   'round.syringe-box.this': 'From the box',
   'round.syringe-box.not-listed': 'Not from here',
+  'round.syringe-box.past': 'past its time: take another; a use is recorded, and the desk is told',
   'round.syringe-box.none': 'The syringe is from no box on the shelf',
 
   'round.gate.open': '■ Stopped. What now…',

@@ -4,6 +4,7 @@ import type { Lot } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { State } from '../../parts/state.js';
+import { preparedText } from '../stock/lot-words.js';
 import { boxInUse } from './box-in-use.js';
 import { type LotChoice, lotChoices } from './lots.js';
 import { useRound } from './use-round.js';
@@ -26,9 +27,9 @@ export const boxesOfSyringe =
  * one is taken with one touch, for this animal and those after it.
  */
 export function useSyringeBox(what: string, wanted: (of: Lot['of']) => boolean): SyringeBox {
-  const { world, view, round, today } = useRound();
+  const { world, view, round, today, now } = useRound();
   const [chosen, setChosen] = useState<{ readonly what: string; readonly box: LotId | null } | null>(null);
-  const boxes = lotChoices(world, wanted, today).filter(({ lot }) => lot.withdrawn?.why !== 'used-up');
+  const boxes = lotChoices(world, wanted, today, now).filter(({ lot }) => lot.withdrawn?.why !== 'used-up');
   const box =
     chosen?.what === what
       ? (boxes.find(({ lot }) => lot.id === chosen.box) ?? null)
@@ -59,14 +60,19 @@ export function BoxLine({ boxes, box, onBox }: SyringeBox) {
 }
 
 function BoxText({ box: { lot, fault } }: { box: LotChoice }) {
+  const { shelter } = useRound();
   return (
     <>
       {say('round.syringe-box.from')} <b className="mono">{lot.lotText}</b>{' '}
-      {lot.expires === null ? null : (
+      {lot.prepared !== null ? (
+        <span className="soft">{preparedText(shelter, lot)}</span>
+      ) : lot.expires === null ? null : (
         <span className="soft">{say('round.lot.expires', { on: { date: lot.expires } })}</span>
       )}{' '}
       {fault === null ? null : (
-        <State tone={fault === 'none-left' ? 'attention' : 'stop'}>{say(`round.lot.${fault}`)}</State>
+        <State tone={fault === 'none-left' ? 'attention' : 'stop'}>
+          {say(fault === 'expired' ? 'round.syringe-box.past' : `round.lot.${fault}`)}
+        </State>
       )}
     </>
   );

@@ -1,4 +1,5 @@
 import type { CalendarDate } from '../../../core/calendar.js';
+import { pastAt } from '../../../log/views/keeps.js';
 import { lotUse } from '../../../log/views/lots.js';
 import type { Lot } from '../../../log/views/shelter.js';
 import type { World } from '../../../log/views/world.js';
@@ -15,15 +16,22 @@ const rank = (choice: LotChoice): number => (choice.fault === null ? 0 : choice.
 
 /**
  * Lots of something, the ones to take first: usable before empty before expired or withdrawn, and first-expiring first.
- * Nothing is left out, because what was really used has to be recorded; the day of expiry itself is still good.
+ * Nothing is left out, because what was really used has to be recorded; the day of expiry itself is still good, but for
+ * syringes made ready here, which keep to an hour: `now` tells it.
  */
-export function lotChoices(world: World, wanted: (of: Lot['of']) => boolean, today: CalendarDate): LotChoice[] {
+export function lotChoices(
+  world: World,
+  wanted: (of: Lot['of']) => boolean,
+  today: CalendarDate,
+  now: string | null = null,
+): LotChoice[] {
   const use = lotUse(world);
   return [...world.shelter.lots.values()]
     .filter((lot) => wanted(lot.of))
     .map((lot): LotChoice => {
       const left = use.get(lot.id)?.left ?? lot.pieces;
-      const expired = lot.expires !== null && lot.expires < today;
+      const past = now !== null && pastAt(lot, now, world.shelter.zone);
+      const expired = past || (lot.expires !== null && lot.expires < today);
       const fault = lot.withdrawn !== null ? 'withdrawn' : expired ? 'expired' : left <= 0 ? 'none-left' : null;
       return { lot, left, fault };
     })

@@ -1,10 +1,11 @@
 import { useState } from 'react';
 import { dayOfInstant } from '../../../core/calendar.js';
 import type { KitType } from '../../../core/dosing/formulary.js';
-import { type PersonId, RunId } from '../../../core/ids.js';
+import { type LotId, type PersonId, RunId } from '../../../core/ids.js';
 import { lotsDiffer } from '../../../core/point-of-care/kit.js';
 import { resultOf, type Seen } from '../../../core/point-of-care/result.js';
 import { testOnPaper } from '../../../log/commands/paper.js';
+import { isReadyToDraw } from '../../../log/views/ready-syringes.js';
 import { scheduleNamed } from '../../../log/views/schedules.js';
 import type { Shelter } from '../../../log/views/shelter.js';
 import { kitTypeNamed } from '../../../log/views/test-runs.js';
@@ -79,9 +80,11 @@ function TestFields({ keying, kit, reading }: TestFieldsProps) {
   const [reader, setReader] = useState<PersonId | null>(null);
   const [blood, setBlood] = useState('');
   const [chosen, setChosen] = useState<number | null>(null);
+  const [tray, setTray] = useState<LotId | 'none'>('none');
   const [drops, setDrops] = useState('');
   const [note, setNote] = useState('');
   const wanted = (of: { is: string; kitType?: string }): boolean => of.is === 'kit' && of.kitType === kit.id;
+  const trays = [...world.shelter.lots.values()].filter((lot) => isReadyToDraw(lot.of));
   const readBy = reader ?? team?.by ?? null;
   const volume = volumeIn(blood, null, chosen);
 
@@ -105,6 +108,7 @@ function TestFields({ keying, kit, reading }: TestFieldsProps) {
       readBy,
       volume_ul: volume,
       drops: drops.trim() === '' ? null : Number(drops),
+      syringeLot: tray === 'none' ? null : tray,
       note,
       unread: [say('ribbon.key-in.no-reading'), note.trim()]
         .filter((one) => one !== '')
@@ -159,6 +163,18 @@ function TestFields({ keying, kit, reading }: TestFieldsProps) {
               <p className="soft small">
                 {say('ribbon.key-in.blood-empty', { least: { microlitres: kit.sample_ul } })}
               </p>
+              {trays.length === 0 ? null : (
+                <Pick<LotId | 'none'>
+                  label={say('ribbon.key-in.tray')}
+                  options={[
+                    { id: 'none' as const, label: say('ribbon.key-in.tray-not-written') },
+                    ...trays.map(({ id, lotText }) => ({ id, label: lotText })),
+                  ]}
+                  value={tray}
+                  onChange={setTray}
+                  narrow
+                />
+              )}
             </div>
           )}
           <Field

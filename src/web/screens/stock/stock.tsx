@@ -9,11 +9,12 @@ import { Page, Part } from '../../parts/page.js';
 import { State } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
 import { CountSheet } from './count-sheet.js';
-import { lotOf } from './lot-words.js';
+import { lotOf, preparedText } from './lot-words.js';
+import { PrepareSyringesSheet } from './prepare-syringes-sheet.js';
 import { ReceiveSheet } from './receive-sheet.js';
 import { WithdrawSheet } from './withdraw-sheet.js';
 
-type Doing = { readonly is: 'receive' } | { readonly is: 'count' | 'withdraw'; readonly lot: Lot };
+type Doing = { readonly is: 'receive' | 'prepare' } | { readonly is: 'count' | 'withdraw'; readonly lot: Lot };
 
 /** Lots on the shelf, boxes of tests with their conjugate, boxes of chips; what is left by the records. */
 export function Stock() {
@@ -37,9 +38,12 @@ export function Stock() {
       title={say('desk.stock.title')}
       lead={say('desk.stock.lead')}
       acts={
-        <Act main onAct={() => setDoing({ is: 'receive' })}>
-          {say('desk.stock.receive')}
-        </Act>
+        <>
+          <Act main onAct={() => setDoing({ is: 'receive' })}>
+            {say('desk.stock.receive')}
+          </Act>
+          <Act onAct={() => setDoing({ is: 'prepare' })}>{say('desk.prepare-syringes.open')}</Act>
+        </>
       }
     >
       {groups.length === 0 ? <p>{say('desk.stock.none')}</p> : null}
@@ -49,6 +53,7 @@ export function Stock() {
         </Part>
       ))}
       {doing?.is === 'receive' ? <ReceiveSheet onClose={close} /> : null}
+      {doing?.is === 'prepare' ? <PrepareSyringesSheet onClose={close} /> : null}
       {doing?.is === 'count' ? <CountSheet lot={doing.lot} onClose={close} /> : null}
       {doing?.is === 'withdraw' ? <WithdrawSheet lot={doing.lot} onClose={close} /> : null}
     </Page>
@@ -120,12 +125,14 @@ function LotTable({ lots, caption, onDo }: { lots: readonly Lot[]; caption: stri
 }
 
 function LotText({ lot }: { lot: Lot }) {
+  const { shelter } = useWorld();
   return (
     <>
       <span className="mono">{lot.lotText}</span>
       {lot.of.is === 'kit' ? (
         <div className="small soft">{say('desk.stock.conjugate-of', { lot: lot.of.conjugateLot })}</div>
       ) : null}
+      {lot.prepared === null ? null : <div className="small soft">{preparedText(shelter, lot)}</div>}
       {lot.of.is === 'chips' ? (
         <div className="small soft">{say('desk.stock.codes', { count: lot.of.codes.length })}</div>
       ) : null}
