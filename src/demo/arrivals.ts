@@ -5,7 +5,7 @@ import { scanChip } from '../log/commands/round.js';
 import { type CastAnimal, cast, departures, litters } from './cast.js';
 import { broughtCode, chipAsFound } from './chips.js';
 import { instantOf, type Ms, minutes, seconds } from './instant.js';
-import { animalId, dayBack, hand, type Scene, timeOn } from './scene.js';
+import { animalId, animalNow, dayBack, hand, type Scene, timeOn } from './scene.js';
 import { weighAt } from './weigh.js';
 
 /** Days before today on which the demo begins. */
@@ -92,8 +92,9 @@ export function moveHome(scene: Scene, daysAgo: number): void {
   for (const one of comersOn(daysAgo + 1)) {
     if (comesTo(one) === one.home) continue;
     at += minutes(2);
+    const id = animalId(scene, one.key);
     const body = { section: scene.wards[one.home], kennel: one.kennel, why: 'Settled in.' };
-    scene.journal.write(hand(scene, 'ada', 'desk'), moveAnimal(animalId(scene, one.key), body, instantOf(at)));
+    scene.journal.write(hand(scene, 'ada', 'desk'), moveAnimal(id, animalNow(scene, id), body, instantOf(at)));
   }
 }
 

@@ -7,7 +7,7 @@ import type { LogRecord } from '../log/record.js';
 import { scheduleNamed } from '../log/views/schedules.js';
 import { cast } from './cast.js';
 import { instantOf, minutes } from './instant.js';
-import { animalId, dayBack, hand, type Scene, timeOn } from './scene.js';
+import { animalId, animalNow, dayBack, hand, type Scene, timeOn } from './scene.js';
 import { partOf } from './slips.js';
 import type { WardKey } from './wards.js';
 
@@ -55,7 +55,10 @@ export function whatIsSeen(scene: Scene, daysAgo: number): void {
   }
   for (const { key, to, kennel, why } of moves.filter((one) => one.daysAgo === daysAgo)) {
     const body = { section: scene.wards[to], kennel, why };
-    scene.journal.write(rosa, moveAnimal(animalId(scene, key), body, instantOf(at)));
+    scene.journal.write(
+      rosa,
+      moveAnimal(animalId(scene, key), animalNow(scene, animalId(scene, key)), body, instantOf(at)),
+    );
     at += minutes(4);
   }
 }

@@ -16,9 +16,15 @@ export const describeAnimal = (animal: AnimalId, body: BodyInput<'animal-describ
   draft('animal-described', of(animal), body, at),
 ];
 
-export const moveAnimal = (animal: AnimalId, body: BodyInput<'animal-moved'>, at: At): Draft[] => [
-  draft('animal-moved', of(animal), body, at),
-];
+type Moved = BodyInput<'animal-moved'>;
+
+/** `from` is where the animal was by what the person saw when they began. */
+export const moveAnimal = (
+  animal: AnimalId,
+  { section, kennel }: Pick<Moved, 'section' | 'kennel'>,
+  to: Omit<Moved, 'from'>,
+  at: At,
+): Draft[] => [draft('animal-moved', of(animal), { ...to, from: { section, kennel } }, at)];
 
 /** What the medical team says about a reactive test; their name goes with it. */
 export const followUpTest = (animal: AnimalId, body: BodyInput<'test-followed-up'>, at: At): Draft[] => [

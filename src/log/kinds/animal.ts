@@ -38,9 +38,12 @@ export const AnimalDescribed = z.object({
   notes: z.string().max(2000).optional(),
 });
 
+const place = z.object({ section: SectionId.nullable(), kennel: z.string().max(40) });
+
 export const AnimalMoved = z.object({
-  section: SectionId.nullable(),
-  kennel: z.string().max(40),
+  ...place.shape,
+  /** From where, as the person knew it, so that a move that crossed another one is seen; null: nobody said. */
+  from: place.nullable().default(null),
   why: z.string().max(200).default(''),
 });
 

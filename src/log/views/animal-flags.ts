@@ -16,6 +16,7 @@ import { effective } from './effective.js';
 import { type Raise, type Raised, writerOf } from './flag.js';
 import type { Ground } from './ground.js';
 import { hasUncountedMark, markFlags } from './mark-flags.js';
+import { placeFlags } from './place-flags.js';
 import { sectionOf } from './shelter.js';
 import { syringeFlags } from './syringe-flags.js';
 import { openFlags, reactiveFlags } from './unsettled-flags.js';
@@ -68,6 +69,7 @@ export function animalFlags(
   openFlags(animal, ground, standing, today, raise);
   treatmentFlags(ground, standing, raise);
   syringeFlags(ground, standing, raise);
+  placeFlags(ground, records, standing, raise);
   earlyFlags(animal, ground, standing, today, raise);
   chipFlags(animal, ground, standing, raise);
   for (const record of standing) {

@@ -125,6 +125,7 @@ export function movedFlags(world: World): Raised[] {
           for: deskAndMedical,
           why: said('flag.moved-while-apart', { animal: animal.name, section: to.name }),
           by: record.by,
+          ...writerOf(record),
         },
       ];
     });

@@ -2,8 +2,9 @@ import type { Animal, BirthInterval } from '../../core/animal/animal.js';
 import { ageDays, type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import { ScheduleId } from '../../core/ids.js';
 import { type Said, type SayValue, said } from '../../core/said.js';
+import { placeSaid } from '../../log/views/place.js';
 import { scheduleNamed } from '../../log/views/schedules.js';
-import { personName, type Shelter, sectionOf } from '../../log/views/shelter.js';
+import { personName, type Shelter } from '../../log/views/shelter.js';
 import { kitTypeNamed } from '../../log/views/test-runs.js';
 import type { World } from '../../log/views/world.js';
 
@@ -45,16 +46,7 @@ export function lotName(shelter: Shelter, id: string | null): string {
   return id ?? '';
 }
 
-export { personName };
-
-/** Section and kennel as people say them. */
-export function placeSaid(shelter: Shelter, section: string | null, kennel: string): Said {
-  const found = sectionOf(shelter, section);
-  if (found === null) return said(kennel === '' ? 'desk.place.none' : 'desk.place.kennel', { kennel });
-  return kennel === ''
-    ? said('desk.place.section', { section: found.name })
-    : said('desk.place.both', { section: found.name, kennel });
-}
+export { personName, placeSaid };
 
 export function bornSaid(born: BirthInterval): Said {
   if (born.basis === 'unknown') return said('desk.born.unknown');

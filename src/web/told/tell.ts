@@ -40,6 +40,12 @@ export function tell(world: World, record: Tellable): Said {
     case 'animal-moved':
       return told(record.kind, {
         place: placeSaid(shelter, record.body.section, record.body.kennel),
+        from:
+          record.body.from === null
+            ? ''
+            : said('desk.told.moved-from', {
+                place: placeSaid(shelter, record.body.from.section, record.body.from.kennel),
+              }),
         why: quoted(record.body.why),
       });
     case 'animal-left':

@@ -2,7 +2,8 @@
 export const deskTold = {
   'desk.told.animal-taken-in': 'Taken in on {on}: {name}, {born}; {place}.',
   'desk.told.animal-described': 'Description changed: {what}.',
-  'desk.told.animal-moved': 'Moved to {place}.{why}',
+  'desk.told.animal-moved': 'Moved{from} to {place}.{why}',
+  'desk.told.moved-from': ' from {place}',
   'desk.told.animal-left': 'Left on {on}: {how}{word}.{note}',
   'desk.told.animal-left.word': ', on the word of {person} with something open',
   'desk.told.animal-weighed': 'Weighed: {weight}{entered}{doubtful, select, yes { (doubtful)} other {}}.',

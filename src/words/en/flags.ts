@@ -40,6 +40,8 @@ export const flags = {
   'flag.given-early': '{product} came too soon to count. {reason}',
   'flag.expired-lot': '{product} from lot {lot}, which expired on {date}. The dose does not count.',
   'flag.withdrawn-lot': '{product} from lot {lot}, which has been withdrawn. The dose does not count.',
+  'flag.moved-crossed':
+    '{animal} was moved to {to} by somebody who knew it at {from}; the record had it at {had} by then. Look where it is.',
   'flag.drawn-past':
     'Blood of {animal} was drawn with a ready-prepared syringe of lot {lot}, which kept until {until}. The medical team says whether what was tested from it stands.',
   'flag.syringe-past': 'A dose of {animal} was drawn with a syringe of box {lot}, which kept until {until}.',
@@ -126,6 +128,7 @@ export const flags = {
   'flag-name.given-twice': 'Given twice',
   'flag-name.given-early': 'Given too soon',
   'flag-name.expired-lot': 'Expired lot used',
+  'flag-name.moved-crossed': 'Two moves crossed',
   'flag-name.drawn-past': 'Syringe past its time',
   'flag-name.syringe-past': 'Syringe past its time',
   'flag-name.syringe-withdrawn': 'Withdrawn syringe used',

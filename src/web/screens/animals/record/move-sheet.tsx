@@ -21,6 +21,8 @@ export function MoveSheet({ animal, onClose }: DoProps) {
   const [section, setSection] = useState(animal.section);
   const [kennel, setKennel] = useState(animal.kennel);
   const [why, setWhy] = useState('');
+  // Where it was when the sheet was opened: a move that comes in meanwhile was not known.
+  const [known] = useState(animal);
   const same = section === animal.section && kennel === animal.kennel;
   const [from, to] = [sectionOf(shelter, animal.section), sectionOf(shelter, section)];
   const cleaner =
@@ -32,7 +34,7 @@ export function MoveSheet({ animal, onClose }: DoProps) {
   const intent = (): Intent => {
     if (same) return { missing: say('desk.move.same') };
     if (apart.length > 0 && why.trim() === '') return { missing: say('desk.move.apart-why') };
-    return moveAnimal(animal.id, { section, kennel, why }, now());
+    return moveAnimal(animal.id, known, { section, kennel, why }, now());
   };
   return (
     <RecordSheet
