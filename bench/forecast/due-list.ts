@@ -70,6 +70,7 @@ const unnamed = {
   kennel: '',
   marks: { collar: '', coat: '', mark: '', photo: '' },
   notes: '',
+  sign: null,
   scans: [],
   orders: [],
 };

@@ -1,6 +1,8 @@
 import { dayOfInstant } from '../core/calendar.js';
+import { setSign } from '../log/commands/animal.js';
 import { answerFlag, takeFlag } from '../log/commands/shelter.js';
 import type { BodyInput } from '../log/kinds/index.js';
+import { holdsApart } from '../log/views/apart.js';
 import { flagsIn } from '../log/views/flags.js';
 import { instantOf, seconds } from './instant.js';
 import type { PersonKey } from './people.js';
@@ -72,5 +74,23 @@ export function takeFlags(scene: Scene, daysAgo: number, codes: readonly string[
     if (flag.state !== 'open' || !codes.includes(flag.code)) continue;
     at += seconds(30);
     scene.journal.write(hand(scene, 'petra', 'desk'), takeFlag(flag.key, instantOf(at)));
+  }
+}
+
+/** A sign on the kennel of each animal that has to be kept apart. */
+export function hangSigns(scene: Scene, daysAgo: number): void {
+  const { journal } = scene;
+  let at = timeOn(scene, daysAgo, '17:35');
+  const apart = new Set(
+    flagsIn(journal.world(), dayBack(scene, daysAgo))
+      .filter(holdsApart)
+      .map(({ animal }) => animal),
+  );
+  for (const id of apart) {
+    const animal = id === null ? undefined : journal.world().animals.get(id);
+    if (animal === undefined || animal.left !== null || animal.sign !== null) continue;
+    at += seconds(90);
+    const { section, kennel } = animal;
+    journal.write(hand(scene, 'petra', 'desk'), setSign(animal.id, { hangs: true, section, kennel }, instantOf(at)));
   }
 }

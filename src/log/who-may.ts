@@ -23,6 +23,7 @@ export const whoMay: Readonly<Record<Kind, readonly Role[]>> = {
   'animal-taken-in': desk,
   'animal-described': treating,
   'animal-moved': treating,
+  'sign-set': treating,
   'animal-left': desk,
   'animal-weighed': anyone,
   'observation-noted': anyone,

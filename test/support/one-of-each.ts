@@ -43,7 +43,11 @@ const each: Readonly<Record<Kind, { readonly subject: string; readonly body: obj
   },
   'animal-taken-in': { subject: 'animal:kit-9', body: kitten('Kit 9', '2026-01-20', { label: '009' }) },
   'animal-described': { subject: kit, body: { notes: 'shy' } },
-  'animal-moved': { subject: kit, body: { section: 'quarantine', kennel: 'Q1', from: { section: 'nursery', kennel: 'N1' } } },
+  'animal-moved': {
+    subject: kit,
+    body: { section: 'quarantine', kennel: 'Q1', from: { section: 'nursery', kennel: 'N1' } },
+  },
+  'sign-set': { subject: kit, body: { hangs: true, section: 'nursery', kennel: 'N1' } },
   'animal-left': { subject: 'animal:kit-2', body: { how: 'adopted', on: '2026-03-02' } },
   'animal-weighed': { subject: kit, body: { grams: 620, entered: '620 g' } },
   'observation-noted': { subject: kit, body: { code: 'fever', state: 'present', on: '2026-03-02' } },

@@ -227,6 +227,14 @@ export interface Animal {
   readonly arrivedOn: CalendarDate;
   readonly section: SectionId | null;
   readonly kennel: string;
+  /** The sign that keeps people away, where it was hung and by whom; null while none hangs. */
+  readonly sign: {
+    readonly record: RecordId;
+    readonly at: string;
+    readonly by: PersonId;
+    readonly section: SectionId | null;
+    readonly kennel: string;
+  } | null;
   readonly marks: IdentityMarks;
   readonly notes: string;
   /** `word`: on whose word it left with something open; left out when nobody gave one. */

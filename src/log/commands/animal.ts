@@ -26,6 +26,11 @@ export const moveAnimal = (
   at: At,
 ): Draft[] => [draft('animal-moved', of(animal), { ...to, from: { section, kennel } }, at)];
 
+/** The kennel's sign was hung up there, or taken down there. */
+export const setSign = (animal: AnimalId, body: BodyInput<'sign-set'>, at: At): Draft[] => [
+  draft('sign-set', of(animal), body, at),
+];
+
 /** What the medical team says about a reactive test; their name goes with it. */
 export const followUpTest = (animal: AnimalId, body: BodyInput<'test-followed-up'>, at: At): Draft[] => [
   draft('test-followed-up', of(animal), body, at),

@@ -47,6 +47,9 @@ export const AnimalMoved = z.object({
   why: z.string().max(200).default(''),
 });
 
+/** The sign that keeps people away was hung on the kennel, or taken down. Subject `animal:ID`. */
+export const SignSet = z.object({ hangs: z.boolean(), ...place.shape });
+
 export const AnimalLeft = z.object({
   how: z.enum(['adopted', 'transferred', 'returned-to-owner', 'died', 'other']),
   on: CalendarDate,

@@ -25,6 +25,7 @@ export const kinds = {
   'animal-taken-in': animal.AnimalTakenIn,
   'animal-described': animal.AnimalDescribed,
   'animal-moved': animal.AnimalMoved,
+  'sign-set': animal.SignSet,
   'animal-left': animal.AnimalLeft,
   'animal-weighed': animal.AnimalWeighed,
   'observation-noted': animal.ObservationNoted,

@@ -36,6 +36,7 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
   const history: HistoryEvent[] = [];
   let { section, kennel } = takenIn.body;
   let left: Animal['left'] = null;
+  let sign: Animal['sign'] = null;
   let described: Omit<BodyOf<'animal-taken-in'>, 'origin' | 'section' | 'kennel'> = takenIn.body;
 
   for (const record of standing) {
@@ -49,6 +50,11 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
         section = record.body.section;
         kennel = record.body.kennel;
         break;
+      case 'sign-set': {
+        const { hangs, section: there, kennel: door } = record.body;
+        sign = hangs ? { record: record.id, at, by: record.by, section: there, kennel: door } : null;
+        break;
+      }
       case 'animal-left':
         left = {
           on: record.body.on,
@@ -128,6 +134,7 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
     section: left === null ? section : null,
     kennel,
     left,
+    sign,
     chip,
     scans,
     weighings,

@@ -3,6 +3,7 @@ import { derived } from '../../core/derived.js';
 import { animalFlags } from './animal-flags.js';
 import { type Flag, type Raised, withAnswer } from './flag.js';
 import { shelterFlags } from './shelter-flags.js';
+import { signsLeft } from './sign.js';
 import type { World } from './world.js';
 
 /** Flags of one animal: of its fold, its records, the ground it is judged on and the day. */
@@ -22,5 +23,6 @@ export const flagsIn = derived((world: World, today: CalendarDate): readonly Fla
     raised.push(...flagsOfAnimal(animal, records, world.ground, today));
   }
   raised.push(...shelterFlags(world, today));
-  return raised.map((flag) => withAnswer(flag, world.shelter.answers.get(flag.key))).sort(byUrgency);
+  const flags = raised.map((flag) => withAnswer(flag, world.shelter.answers.get(flag.key)));
+  return [...flags, ...signsLeft(world, flags)].sort(byUrgency);
 });

@@ -1,6 +1,7 @@
 import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import { type Said, said } from '../../core/said.js';
+import { holdsApart } from './apart.js';
 import type { Flag } from './flag.js';
 import { flagsIn } from './flags.js';
 import { testsStanding } from './tests-standing.js';
@@ -14,20 +15,6 @@ export interface OpenThing {
   readonly name: Said;
   readonly why: Said;
 }
-
-/** Flags that keep an animal out of shared rooms until there is a result or the medical team's answer. */
-const keepsApart: readonly string[] = [
-  'reactive',
-  'mark-not-counted',
-  'reading-taken-back',
-  'lamp-glow',
-  'lamp-unsure',
-  'glow-taken-back',
-];
-
-/** Whether a flag holds its animal apart: while it is open, and behind a plan until the result is there. */
-export const holdsApart = ({ code, state, followUp }: Flag): boolean =>
-  keepsApart.includes(code) && (state !== 'answered' || followUp?.holds === true);
 
 /** Flags that hold an animal where it is: it is not to be moved to a room that it would share. */
 export const apartFlags = (world: World, animal: Animal, today: CalendarDate): Flag[] =>

@@ -48,6 +48,10 @@ export function tell(world: World, record: Tellable): Said {
               }),
         why: quoted(record.body.why),
       });
+    case 'sign-set':
+      return told(`${record.kind}.${record.body.hangs ? 'hung' : 'down'}`, {
+        place: placeSaid(shelter, record.body.section, record.body.kennel),
+      });
     case 'animal-left':
       return told(record.kind, {
         on: { date: record.body.on },

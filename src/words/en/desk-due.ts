@@ -126,6 +126,13 @@ export const deskDue = {
   'desk.flags.show.open': 'all open',
   'desk.flags.show.answered': 'answered',
 
+  'sign-state.missing': 'Nobody has said that the sign hangs',
+  'sign-state.hangs': 'The sign hangs: {place}, since {at}, by {by}',
+  'sign-state.elsewhere': 'The sign hangs where the cat is not: {place}',
+  'sign-state.to-come-down': 'The sign still hangs: {place}. Nothing keeps the cat apart any more',
+  'sign-state.act.missing': 'It hangs',
+  'sign-state.act.elsewhere': 'It hangs here now',
+  'sign-state.act.to-come-down': 'Taken down',
   'desk.sign.title': 'Sign for {name}',
   'desk.sign.stop': '■ Stop. Keep apart.',
   'desk.sign.apart': 'No contact with other cats: no shared bowls, bedding, toys or laps.',

@@ -4,6 +4,8 @@ export const deskTold = {
   'desk.told.animal-described': 'Description changed: {what}.',
   'desk.told.animal-moved': 'Moved{from} to {place}.{why}',
   'desk.told.moved-from': ' from {place}',
+  'desk.told.sign-set.hung': 'Kennel sign hung: {place}.',
+  'desk.told.sign-set.down': 'Kennel sign taken down: {place}.',
   'desk.told.animal-left': 'Left on {on}: {how}{word}.{note}',
   'desk.told.animal-left.word': ', on the word of {person} with something open',
   'desk.told.animal-weighed': 'Weighed: {weight}{entered}{doubtful, select, yes { (doubtful)} other {}}.',

@@ -42,6 +42,8 @@ export const flags = {
   'flag.withdrawn-lot': '{product} from lot {lot}, which has been withdrawn. The dose does not count.',
   'flag.moved-crossed':
     '{animal} was moved to {to} by somebody who knew it at {from}; the record had it at {had} by then. Look where it is.',
+  'flag.sign-left':
+    'Nothing keeps {animal} apart any more, and its sign still hangs: {place}. Take it down, and say so.',
   'flag.drawn-past':
     'Blood of {animal} was drawn with a ready-prepared syringe of lot {lot}, which kept until {until}. The medical team says whether what was tested from it stands.',
   'flag.syringe-past': 'A dose of {animal} was drawn with a syringe of box {lot}, which kept until {until}.',
@@ -129,6 +131,7 @@ export const flags = {
   'flag-name.given-early': 'Given too soon',
   'flag-name.expired-lot': 'Expired lot used',
   'flag-name.moved-crossed': 'Two moves crossed',
+  'flag-name.sign-left': 'Sign left hanging',
   'flag-name.drawn-past': 'Syringe past its time',
   'flag-name.syringe-past': 'Syringe past its time',
   'flag-name.syringe-withdrawn': 'Withdrawn syringe used',

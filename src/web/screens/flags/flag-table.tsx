@@ -2,8 +2,8 @@ import { useState } from 'react';
 import { Link } from 'wouter';
 import { rankOrder } from '../../../core/biosecurity/section.js';
 import { takeFlag } from '../../../log/commands/shelter.js';
+import { holdsApart } from '../../../log/views/apart.js';
 import type { Flag } from '../../../log/views/flag.js';
-import { holdsApart } from '../../../log/views/open-things.js';
 import { personName, sectionOf } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
@@ -16,6 +16,7 @@ import { useShelter, useWorld } from '../../store/here.js';
 import { animalName, placeSaid } from '../../told/names.js';
 import { AnswerSheet } from './answer-sheet.js';
 import { FollowUpSheet } from './follow-up-sheet.js';
+import { SignState } from './sign-state.js';
 
 interface FlagTableProps {
   readonly flags: readonly Flag[];
@@ -44,6 +45,7 @@ export function FlagTable({ flags, brief = false }: FlagTableProps) {
                 {say(flag.why)}
                 <ByWhom flag={flag} />
                 <Answer flag={flag} />
+                <SignOf flag={flag} />
               </>
             ),
           },
@@ -56,7 +58,7 @@ export function FlagTable({ flags, brief = false }: FlagTableProps) {
                   id: 'acts',
                   label: say('desk.flags.do'),
                   cell: (flag: Flag) =>
-                    flag.state === 'answered' && !holdsApart(flag) ? null : (
+                    flag.code === 'sign-left' || (flag.state === 'answered' && !holdsApart(flag)) ? null : (
                       <span className="row no-print">
                         {flag.state === 'open' ? (
                           <Act size="small" onAct={() => setTaking(flag)}>
@@ -98,6 +100,15 @@ export function FlagTable({ flags, brief = false }: FlagTableProps) {
 export const FlagName = ({ flag }: { flag: Flag }) => (
   <State tone={flag.state === 'answered' ? 'done' : flag.severity}>{say(`flag-name.${flag.code}`)}</State>
 );
+
+/** Whether the kennel's sign hangs, beside what asks for it; of one that was left hanging, how it comes down. */
+function SignOf({ flag }: { flag: Flag }) {
+  const { animals } = useWorld();
+  const animal = flag.animal === null ? undefined : animals.get(flag.animal);
+  const apart = holdsApart(flag);
+  if (animal === undefined || (!apart && flag.code !== 'sign-left')) return null;
+  return <SignState animal={animal} apart={apart} />;
+}
 
 /** Who did what the flag is about, where somebody else wrote it down: both may have to be asked. */
 function ByWhom({ flag: { by, writtenBy } }: { flag: Flag }) {

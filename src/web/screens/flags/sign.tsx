@@ -8,6 +8,7 @@ import { CatFace } from '../../parts/cat-face.js';
 import { Page } from '../../parts/page.js';
 import { useWorld } from '../../store/here.js';
 import { chipText, marksLine, nameOf, placeSaid } from '../../told/names.js';
+import { SignState } from './sign-state.js';
 
 const isOfLamp = ({ code }: Flag): boolean => code.startsWith('lamp-') || code === 'glow-taken-back';
 
@@ -28,6 +29,9 @@ export function KennelSign({ params }: { params: { id: string } }) {
         </Act>
       }
     >
+      <div className="no-print">
+        <SignState animal={animal} apart={apart.length > 0} />
+      </div>
       <div className="sign">
         <p className="sign-word">{say('desk.sign.stop')}</p>
         <h2>{nameOf(animal)}</h2>

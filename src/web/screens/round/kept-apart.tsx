@@ -3,13 +3,19 @@ import { apartFlags } from '../../../log/views/open-things.js';
 import { say } from '../../../words/say.js';
 import { Notice } from '../../parts/state.js';
 import { nameOf } from '../../told/names.js';
+import { SignState } from '../flags/sign-state.js';
 import { useRound } from './use-round.js';
 
 /** Why the animal in the hands is kept out of shared rooms, as long as the medical team has not answered. */
 export function KeptApart({ animal }: { animal: Animal }) {
   const { world, today } = useRound();
   const flags = apartFlags(world, animal, today);
-  if (flags.length === 0) return null;
+  if (flags.length === 0) return <SignState animal={animal} apart={false} size="mid" />;
   const what = { list: [...new Set(flags.map((flag) => say(`flag-name.${flag.code}`)))] };
-  return <Notice tone="attention">{say('round.apart', { what, animal: nameOf(animal) })}</Notice>;
+  return (
+    <>
+      <Notice tone="attention">{say('round.apart', { what, animal: nameOf(animal) })}</Notice>
+      <SignState animal={animal} apart size="mid" />
+    </>
+  );
 }

@@ -6,6 +6,7 @@ import { useToday } from '../../../clock.js';
 import { Part } from '../../../parts/page.js';
 import { Notice, State } from '../../../parts/state.js';
 import { useWorld } from '../../../store/here.js';
+import { SignState } from '../../flags/sign-state.js';
 
 /** What is not settled, at the head of the page, on paper too; after the animal has left everything that was open. */
 export function Unsettled({ animal }: { animal: Animal }) {
@@ -26,6 +27,7 @@ export function Unsettled({ animal }: { animal: Animal }) {
           </Link>
         </Notice>
       )}
+      <SignState animal={animal} apart={apart.length > 0} />
       {shown.length === 0 ? null : (
         <Part title={say('desk.open.title')}>
           <OpenList things={shown} />
