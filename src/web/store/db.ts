@@ -1,6 +1,7 @@
 import Dexie, { type Table } from 'dexie';
+import type { RecordId } from '../../core/ids.js';
 import type { Said } from '../../core/said.js';
-import type { LogRecord } from '../../log/record.js';
+import type { Envelope, LogRecord } from '../../log/record.js';
 import { type UnreadRecord, unreadOf } from '../../log/unread.js';
 
 /** One record that has not been seen in the server's log yet. */
@@ -45,6 +46,13 @@ export async function unreadIn(db: Db): Promise<UnreadRecord[]> {
   return rows
     .map(({ raw }) => unreadOf(typeof raw === 'object' && raw !== null ? raw : {}))
     .sort((a, b) => (a.seq ?? Number.POSITIVE_INFINITY) - (b.seq ?? Number.POSITIVE_INFINITY));
+}
+
+/** Records of this device by their ids, those that it cannot read too. */
+export async function findHere(db: Db, ids: readonly RecordId[]): Promise<readonly Envelope[]> {
+  const [records, unread] = await Promise.all([db.records.bulkGet([...ids]), db.unread.bulkGet([...ids])]);
+  // What lies in `unread` under the id of a record came as an envelope whose body alone could not be read.
+  return [...records, ...unread.map((row) => row?.raw as Envelope | undefined)].filter((one) => one !== undefined);
 }
 
 interface Meta {

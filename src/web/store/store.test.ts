@@ -103,7 +103,7 @@ describe('append', () => {
     expect(await store.append(weigh(620))).toMatchObject({ ok: false, why: { say: 'parts.no-shelter' } });
     await atWork('caregiver');
     const outcome = await store.append(describePerson({ person, name: 'Ines', role: 'supervisor' }, at));
-    expect(outcome).toMatchObject({ ok: false, why: { say: 'parts.may-not' } });
+    expect(outcome).toMatchObject({ ok: false, why: { say: 'server.problem.record-not-allowed' } });
     expect(await db.outbox.count()).toBe(0);
   });
 });

@@ -1,13 +1,14 @@
 import { DeviceId, type PersonId } from '../../core/ids.js';
-import type { Role } from '../../core/people.js';
 import { no, type Outcome, ok, said } from '../../core/said.js';
+import { admission } from '../../log/admit.js';
 import { Measured } from '../../log/device-clock.js';
 import { type Draft, type LogRecord, parseRecord, type Stamp, stamp } from '../../log/record.js';
+import type { Shelter } from '../../log/views/shelter.js';
 import { applyToWorld, emptyWorld, type World } from '../../log/views/world.js';
-import { mayAppend } from '../../log/who-may.js';
 import {
   countDamaged,
   type Db,
+  findHere,
   isOfNewerProgram,
   onTakenAway,
   readMeta,
@@ -137,28 +138,40 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
     const { device, stopped, clock } = status.get();
     if (stopped !== null) return no(`parts.stopped.not-saved-${stopped}`);
     if (device === null) return no('parts.store-not-open');
-    const barred = whoMayNot(world.get(), asked.value, drafts);
-    if (barred !== null) return no('parts.may-not', { name: barred.name, role: said(`parts.role.${barred.role}`) });
+    const { shelter } = world.get();
     try {
       const saved = await withinTime(db, saveLimit_ms + saveMore_ms * drafts.length, async () => {
         const last = await readMeta(db, 'deviceSeq');
         const nextSeq = typeof last === 'number' ? last + 1 : 1;
-        const records = stamp(drafts, { ...asked.value.envelope, device, nextSeq, now: now(), clock, newId });
+        const records = stamp(drafts, { ...asked.value, device, nextSeq, now: now(), clock, newId });
+        const refused = await turnedAway(shelter, records);
+        if (refused !== null) return refused;
         await db.records.bulkAdd(records);
         await db.outbox.bulkAdd(
           records.map((record) => ({ id: record.id, deviceSeq: record.deviceSeq, state: 'waiting', why: null })),
         );
         await writeMeta(db, 'deviceSeq', nextSeq + records.length - 1);
-        return records;
+        return ok(records);
       });
-      world.set(applyToWorld(world.get(), saved));
+      if (!saved.ok) return saved;
+      world.set(applyToWorld(world.get(), saved.value));
       await recount();
-      const ids = saved.map((record) => record.id);
+      const ids = saved.value.map((record) => record.id);
       for (const tell of listeners) tell(ids, 'here');
-      return ok(saved);
+      return saved;
     } catch (error) {
       return no('parts.not-saved', { detail: wordsOf(error) });
     }
+  }
+
+  /** The first that may not come in, asked as the server will ask (log/admit.ts), with what is known here. */
+  async function turnedAway(shelter: Shelter, records: readonly LogRecord[]): Promise<Outcome<never> | null> {
+    const admit = await admission(shelter, records, (ids) => findHere(db, ids));
+    for (const record of records) {
+      const answer = admit(record);
+      if (!answer.ok) return answer;
+    }
+    return null;
   }
 
   return {
@@ -207,30 +220,17 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
   };
 }
 
-interface Recorder {
-  readonly role: Role;
-  readonly name: string;
-  readonly envelope: Pick<Stamp, 'shelter' | 'zone' | 'by' | 'with'>;
-}
-
 /** Whose name goes on the record, and for which shelter. */
-function whoRecords(world: World, who: Who, options: AppendOptions): Outcome<Recorder> {
+function whoRecords(
+  world: World,
+  who: Who,
+  options: AppendOptions,
+): Outcome<Pick<Stamp, 'shelter' | 'zone' | 'by' | 'with'>> {
   const { id, zone, people } = world.shelter;
   const person = people.find((one) => one.id === who.person && one.active);
   if (id === null) return no('parts.no-shelter');
   if (person === undefined) return no('parts.nobody-working');
-  const partner = options.with ?? who.partner ?? undefined;
-  return ok({ role: person.role, name: person.name, envelope: { shelter: id, zone, by: person.id, with: partner } });
-}
-
-/** The first who may not: whoever holds the device, or the one named as having done it. The server asks the same. */
-function whoMayNot(world: World, recorder: Recorder, drafts: readonly Draft[]): Pick<Recorder, 'name' | 'role'> | null {
-  for (const { kind, by } of drafts) {
-    if (!mayAppend(recorder.role, kind)) return recorder;
-    const doer = by === undefined ? undefined : world.shelter.people.find((one) => one.id === by);
-    if (doer !== undefined && !mayAppend(doer.role, kind)) return doer;
-  }
-  return null;
+  return ok({ shelter: id, zone, by: person.id, with: options.with ?? who.partner ?? undefined });
 }
 
 /** One kept by an older program has no count yet. */

@@ -7,9 +7,9 @@ export const log = {
   'log.number-endless': 'This record has a number in it that is too large to be written. It stays on the device.',
   'log.too-deep': 'This record is nested more than {most} levels deep and cannot be read. It stays on the device.',
   'log.corrects-elsewhere':
-    'This record corrects one about something else. It stays on the device; withdraw the other one where it stands and record this one anew.',
+    'This record corrects one about something else. Withdraw the other one where it stands and record this one anew.',
   'log.corrects-other-kind':
-    'A record of this kind cannot take the place of the one that it corrects. It stays on the device; withdraw the other one and record this one anew.',
+    'A record of this kind cannot take the place of the one that it corrects. Withdraw the other one and record this one anew.',
   'log.unknown-kind': 'This program does not know records of the kind “{kind}”. Update it, then send again.',
   'log.newer-version':
     'A record of the kind “{kind}” comes from a newer version of the program (shape {version}). Update this one first.',

@@ -111,7 +111,6 @@ export const parts = {
   'parts.saving': 'Saving …',
   'parts.no-shelter': 'There is no shelter on this device yet.',
   'parts.nobody-working': 'Nobody is named as working on this device. Choose who works first, at the top left.',
-  'parts.may-not': '{name} ({role}) may not record this. Somebody else has to, or the desk changes the role.',
   'parts.turned-away': 'The server did not say why.',
 
   'parts.thread.opens-in': 'opens in {time}',

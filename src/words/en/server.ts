@@ -55,12 +55,12 @@ export const server = {
   'server.problem.record-malformed': 'This record could not be read and stays on the device.',
   'server.problem.record-conflict':
     'Another record with the same number is in the log and counts. This one stays on the device: look at both and correct what is wrong.',
-  'server.problem.record-of-another-shelter': 'This record belongs to another shelter and stays on the device.',
-  'server.problem.record-by-unknown':
-    'Nobody of this shelter is known as the person who made this record; it stays on the device.',
-  'server.problem.record-not-allowed': '{name} may not record this: it takes {roles}. It stays on the device.',
+  'server.problem.record-of-another-shelter': 'This record belongs to another shelter.',
+  'server.problem.record-by-unknown': 'Nobody of this shelter is known as the person who made this record.',
+  'server.problem.record-not-allowed':
+    '{name} may not record this: it takes {roles}. Somebody else has to, or the desk changes the role.',
   'server.problem.record-corrects-unknown':
-    'What this record takes back has not come in. It stays on the device; send it again when the other record is here.',
+    'What this record takes back has not come in. Try again when the other record is here.',
   'server.problem.store-busy': 'The records are being used by another program just now. Nothing was kept; try again.',
   'server.problem.store-full':
     'The disk of the server is full. Nothing was kept; the device keeps it until there is room.',
