@@ -3,6 +3,7 @@ import { SectionRank } from '../core/biosecurity/section.js';
 import { CalendarDate, InstantText, ZoneName } from '../core/calendar.js';
 import { AnimalId, DeviceId, PersonId, ScheduleId, SectionId, ShelterId } from '../core/ids.js';
 import { Role } from '../core/people.js';
+import { ChipEntry } from '../log/chip-index.js';
 import { Envelope } from '../log/record.js';
 import { Problem } from './problems.js';
 
@@ -154,6 +155,9 @@ export const RecordsAsked = z.object({
     .optional()
     .describe('Hash of the record at `after`, as the asker has it: another one there is another history'),
   limit: z.coerce.number().int().min(1).max(limits.page).default(500),
+  since: count
+    .optional()
+    .describe('Where the log ended when the asker began to read from its start; left out once it has read that far'),
 });
 export const KeptOnWire = Envelope.extend({
   seq: z.number().int().min(1),
@@ -173,10 +177,35 @@ export const RecordsPage = z
       .describe('Records in these places that cannot be read any more, as far as they can be told'),
     next: z.number().int().describe('Ask `after` this for more'),
     hash: z.string().describe('Hash of the record at `next`; the two together name the history'),
+    left: z.array(AnimalId).describe('Animals of these records that are not here any more'),
     head: Head,
   })
   .meta({ id: 'RecordsPage' });
 export type RecordsPage = z.infer<typeof RecordsPage>;
+
+/** The place and hash that the asker has read up to: another hash there is another history. */
+const readUpTo = { after: count.default(0), hash: z.string().max(64).optional() };
+
+export const AnimalRecordsAsked = z.object({ animal: AnimalId, ...readUpTo });
+export const AnimalRecords = z
+  .object({
+    records: z.array(KeptOnWire),
+    damaged: z.array(DamagedOnWire),
+    head: Head,
+    serverAt: InstantText,
+  })
+  .meta({ id: 'AnimalRecords' });
+
+export const ChipsAsked = z.object(readUpTo);
+export const ChipsPage = z
+  .object({
+    chips: z.array(ChipEntry).describe('All chip numbers of these animals, in place of what was known of them'),
+    without: z.array(AnimalId).describe('Animals that had a number before and may have none now'),
+    place: z.number().int().describe('Ask `after` this for what is new'),
+    hash: z.string(),
+  })
+  .meta({ id: 'ChipsPage' });
+export type ChipsPage = z.infer<typeof ChipsPage>;
 
 export const DueStatusOnWire = z.enum([
   'due',
@@ -237,6 +266,8 @@ export const DueList = z
 export const AnimalsAsked = z.object({
   section: SectionId.optional(),
   inCare: z.enum(['yes', 'no', 'all']).default('yes').describe('Still here, left, or both'),
+  find: z.string().max(200).optional().describe('Words that all stand in the name, number, chip, litter or kennel'),
+  limit: z.coerce.number().int().min(1).optional().describe('Most animals in the answer'),
 });
 export const AnimalLine = z
   .object({
@@ -259,7 +290,9 @@ export const AnimalLine = z
   })
   .meta({ id: 'AnimalLine' });
 export type AnimalLine = z.infer<typeof AnimalLine>;
-export const AnimalList = z.object({ animals: z.array(AnimalLine) }).meta({ id: 'AnimalList' });
+export const AnimalList = z
+  .object({ animals: z.array(AnimalLine), found: z.number().int().describe('How many there are in all') })
+  .meta({ id: 'AnimalList' });
 
 export const FlagsAsked = z.object({
   state: list(z.enum(['open', 'taken', 'answered'])).optional(),

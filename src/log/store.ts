@@ -1,5 +1,5 @@
 import type { CalendarDate } from '../core/calendar.js';
-import type { RecordId } from '../core/ids.js';
+import type { AnimalId, RecordId } from '../core/ids.js';
 import type { Said } from '../core/said.js';
 import type { Envelope, LogRecord } from './record.js';
 import type { ReadRows, ReadTable } from './views/rows.js';
@@ -41,6 +41,13 @@ export interface LogStore {
     readonly limit?: number;
   }): Promise<readonly KeptEnvelope[]>;
 
+  /**
+   * What a device holds of the log after a place, in order: everything that is not about an animal, and what is about
+   * animals that are here or were never taken in. Of an animal that left only what the asker may need to see it go: it
+   * has a record after `since` and one at or before `after`. Costs what is held and what is new, not what ever was.
+   */
+  held(ask: HeldAsked): Promise<HeldPage>;
+
   /** How far the log has come. */
   head(): Promise<Head>;
 
@@ -61,6 +68,22 @@ export interface LogStore {
 
   /** Let go of files and connections. The store may not be used afterwards; closing twice does nothing. */
   close(): Promise<void>;
+}
+
+export interface HeldAsked {
+  readonly after: number;
+  /** Where the log ended when the asker began to read it from its start; `after` once it has read that far. */
+  readonly since: number;
+  /** Most records in the answer; at least 1. */
+  readonly limit: number;
+}
+
+export interface HeldPage {
+  readonly records: readonly KeptEnvelope[];
+  /** The place up to which this is all: ask `after` it for more. */
+  readonly next: number;
+  /** Those animals of the records that are not here any more. */
+  readonly left: readonly AnimalId[];
 }
 
 /** A record as it lies in the log: the envelope as written, with its place, hash and time of arrival. */

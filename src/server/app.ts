@@ -6,6 +6,7 @@ import type { LogStore } from '../log/store.js';
 import { answerTrouble } from './answer-trouble.js';
 import { type Context, grown, type MakeDemo } from './context.js';
 import { bringToToday, watchTheDay } from './new-day.js';
+import { packAnswers } from './pack-answers.js';
 import { registerRoutes } from './register-routes.js';
 import { secure } from './security-headers.js';
 import { shelterReader } from './shelter-now.js';
@@ -64,6 +65,7 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
   // JSON is the only thing taken in: a form on another site can send text, but not JSON without asking first.
   app.removeContentTypeParser('text/plain');
   secure(app);
+  packAnswers(app);
   answerTrouble(app, context);
   await options.before?.(app);
   await registerRoutes(app, context);

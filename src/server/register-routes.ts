@@ -9,10 +9,11 @@ import { dueCsv } from './due-csv.js';
 import { identify } from './identity.js';
 import { isRefusal, type Refusal, refuse } from './refusal.js';
 import { animalList, flagList } from './routes/animals.js';
+import { chipsPage } from './routes/chips.js';
 import { dueList } from './routes/due.js';
 import { events } from './routes/events.js';
 import { backup, verify } from './routes/keeping.js';
-import { append, recordsPage } from './routes/records.js';
+import { animalRecords, append, recordsPage } from './routes/records.js';
 import { setUpRoutes, shelterState } from './routes/shelter.js';
 import { fromAnotherSite, isOwnName } from './security-headers.js';
 
@@ -40,6 +41,8 @@ function handlersOf(context: Context, open: Set<() => void>): Handlers {
     shelter: (asked) => shelterState(context, asked.shelter),
     append: (asked) => append(context, asked),
     records: (asked) => recordsPage(context, asked.query),
+    animalRecords: (asked) => animalRecords(context, asked.query),
+    chips: (asked) => chipsPage(context, asked.query),
     events: async (_asked, reply) => {
       await events(context, reply, open);
       return reply;

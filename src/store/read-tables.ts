@@ -46,7 +46,7 @@ export const readTables = {
       weight_g: integerOrNull,
       weighed_on: textOrNull,
     },
-    indexes: [['section'], ['chip']],
+    indexes: [['section'], ['chip'], ['left_on']],
   },
   due_items: {
     key: ['animal', 'schedule'],
@@ -112,6 +112,13 @@ export const readTables = {
     key: ['code', 'animal'],
     columns: { code: text, animal: text, confirmed: integer },
     belongsTo: ofAnimal,
+  },
+  chip_numbers: {
+    // Every number ever recorded on an animal; by animal, since that is how what is new is asked for.
+    key: ['animal', 'code'],
+    columns: { code: text, animal: text, standing: text, label: text, left_on: textOrNull },
+    belongsTo: ofAnimal,
+    indexes: [['code']],
   },
   flags: {
     key: ['key'],

@@ -10,6 +10,7 @@ import { effective } from '../../src/log/views/effective.js';
 import { foldShelter } from '../../src/log/views/shelter.js';
 import { mayAppend } from '../../src/log/who-may.js';
 import { settle } from '../../src/store/batch.js';
+import { heldIn } from '../../src/store/held.js';
 import { at } from './log.js';
 import { everyKind, oneOf } from './one-of-each.js';
 import { shelterLog } from './shelter-log.js';
@@ -89,6 +90,7 @@ export function bareLog(): LogStore {
     },
     read: async ({ after = 0, ids, limit } = {}) =>
       log.filter(({ seq, id }) => seq > after && (ids === undefined || ids.includes(id))).slice(0, limit),
+    held: async (ask) => heldIn(log, () => false, ask),
     head: async () => head,
     rows: async () => [],
     rebuild: async () => undefined,

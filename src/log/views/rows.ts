@@ -3,6 +3,7 @@ import type { CalendarDate } from '../../core/calendar.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import type { LogRecord } from '../record.js';
 import { dayOf } from './animal.js';
+import { type ChipNumberRow, chipNumbersOf } from './chip-numbers.js';
 import { effective } from './effective.js';
 import type { Flag } from './flag.js';
 import { flagsIn } from './flags.js';
@@ -21,6 +22,7 @@ export interface ReadRows {
   readonly weighings: WeighingRow;
   readonly tests: TestRow;
   readonly chips: ChipRow;
+  readonly chip_numbers: ChipNumberRow;
   readonly flags: FlagRow;
   readonly sections: SectionRow;
   readonly people: PersonRow;
@@ -144,7 +146,7 @@ export interface RoundRow {
 }
 
 /** The tables that belong to one animal, replaced as a whole when a record about it comes in. */
-export type AnimalTable = 'animals' | 'due_items' | 'given' | 'weighings' | 'tests' | 'chips';
+export type AnimalTable = 'animals' | 'due_items' | 'given' | 'weighings' | 'tests' | 'chips' | 'chip_numbers';
 export type AnimalRows = { readonly [T in AnimalTable]: readonly ReadRows[T][] };
 
 export function rowsOfAnimal(animal: Animal, records: readonly LogRecord[], due: readonly DueItem[]): AnimalRows {
@@ -192,6 +194,7 @@ export function rowsOfAnimal(animal: Animal, records: readonly LogRecord[], due:
       animal.chip === null
         ? []
         : [{ code: animal.chip.code, animal: animal.id, confirmed: animal.chip.confirmed ? 1 : 0 }],
+    chip_numbers: chipNumbersOf(animal, standing),
   };
 }
 

@@ -1,15 +1,23 @@
 import type { z } from 'zod';
 import { AnimalList, type AnimalsAsked, FlagList, type FlagsAsked } from '../../api/wire.js';
+import { plainForm } from '../../core/intake/compare.js';
 import type { Said } from '../../core/said.js';
 import type { Asked, Context } from '../context.js';
 
 /** The animals of the read table, by name. */
 export async function animalList(
   context: Context,
-  { section, inCare }: z.output<typeof AnimalsAsked>,
+  { section, inCare, find, limit }: z.output<typeof AnimalsAsked>,
 ): Promise<z.output<typeof AnimalList>> {
   const rows = await context.store.rows('animals', section === undefined ? {} : { section });
-  const wanted = rows.filter((row) => inCare === 'all' || (row.left_on === null) === (inCare === 'yes'));
+  const words = plainForm(find ?? '')
+    .split(' ')
+    .filter((word) => word !== '');
+  const wanted = rows.filter((row) => {
+    if (inCare !== 'all' && (row.left_on === null) !== (inCare === 'yes')) return false;
+    const text = [row.name, row.label, row.chip ?? '', row.litter ?? '', row.kennel].map(plainForm).join('\n');
+    return words.every((word) => text.includes(word));
+  });
   const animals = wanted.map((row) => ({
     animal: row.animal,
     label: row.label,
@@ -29,7 +37,7 @@ export async function animalList(
     weighedOn: row.weighed_on,
   }));
   animals.sort((a, b) => a.name.localeCompare(b.name, 'en', { numeric: true }));
-  return AnimalList.parse({ animals });
+  return AnimalList.parse({ animals: animals.slice(0, limit), found: animals.length });
 }
 
 /** The flags of the read table: open ones first, stops before the rest, newest first. */

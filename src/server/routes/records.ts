@@ -1,5 +1,7 @@
 import type { z } from 'zod';
 import {
+  type AnimalRecords,
+  type AnimalRecordsAsked,
   type Append,
   type Appended,
   type AppendOutcome,
@@ -11,6 +13,7 @@ import {
   type RecordsPage,
 } from '../../api/wire.js';
 import { InstantText } from '../../core/calendar.js';
+import type { AnimalId } from '../../core/ids.js';
 import { admission } from '../../log/admit.js';
 import { noHash } from '../../log/hash.js';
 import type { LogRecord } from '../../log/record.js';
@@ -65,35 +68,59 @@ export function compareClocks(deviceNow: string | null, serverAt: string, say: S
 }
 
 /**
- * A page of the log. Cut short of its limit when its text grows too long for a phone on a poor line. Refused when the
- * asker has read another history: what it holds and what is here must be brought together first.
+ * A page of what a device holds. Cut short of its limit when its text grows too long for a phone on a poor line. Refused
+ * when the asker has read another history: what it holds and what is here must be brought together first.
  */
 export async function recordsPage(
   context: Context,
-  { after, hash, limit }: z.output<typeof RecordsAsked>,
+  { after, hash, limit, since = after }: z.output<typeof RecordsAsked>,
 ): Promise<RecordsPage | Refusal> {
   const head = await headOf(context.store);
-  const here = await hashAt(context.store, after);
-  if (hash !== undefined && after > 0 && hash !== here) return refuse('another-history');
+  if (await isAnotherHistory(context.store, { after, hash })) return refuse('another-history');
   const records: KeptEnvelope[] = [];
+  const left = new Set<AnimalId>();
+  let next = after;
   let text = 0;
   while (records.length < limit && text < limits.pageText) {
-    const from = records.at(-1)?.seq ?? after;
     // Little by little: a few records with pictures fill a page on their own.
-    const some = await context.store.read({ after: from, limit: Math.min(100, limit - records.length) });
-    if (some.length === 0) break;
-    for (const record of some) {
+    const some = await context.store.held({ after: next, since, limit: Math.min(100, limit - records.length) });
+    for (const record of some.records) {
+      if (text >= limits.pageText) break;
       records.push(record);
       text += JSON.stringify(record.body).length;
-      if (text >= limits.pageText) break;
     }
+    for (const animal of some.left) left.add(animal);
+    const cut = text >= limits.pageText && records.at(-1) !== some.records.at(-1);
+    const before = next;
+    next = cut ? (records.at(-1)?.seq ?? next) : some.next;
+    if (cut || next === before || next >= head.seq) break;
   }
-  const last = records.at(-1);
+  const hashThere = (await hashAt(context.store, next)) ?? '';
+  return { ...toldApart(records), left: [...left], next, hash: hashThere, head };
+}
+
+/** Every record of one animal, whether it is here or not. */
+export async function animalRecords(
+  context: Context,
+  { animal, after, hash }: z.output<typeof AnimalRecordsAsked>,
+): Promise<z.output<typeof AnimalRecords> | Refusal> {
+  if (await isAnotherHistory(context.store, { after, hash })) return refuse('another-history');
+  const head = await headOf(context.store);
+  const { records, damaged = [] } = toldApart(await context.store.read({ subject: `animal:${animal}` }));
+  return { records, damaged, head, serverAt: context.clock() };
+}
+
+function toldApart(records: readonly KeptEnvelope[]): Pick<RecordsPage, 'records' | 'damaged'> {
   const whole = new Set(records.filter(isWhole));
   const damaged = records.filter((record) => !whole.has(record)).map(toldOf);
-  const next = { next: last?.seq ?? after, hash: String(last?.hash ?? here ?? '') };
-  return { records: [...whole], ...(damaged.length === 0 ? {} : { damaged }), ...next, head };
+  return { records: [...whole], ...(damaged.length === 0 ? {} : { damaged }) };
 }
+
+/** Whether the asker has read up to a place where something else stands here. */
+export const isAnotherHistory = async (
+  store: LogStore,
+  { after, hash }: { readonly after: number; readonly hash?: string | undefined },
+): Promise<boolean> => hash !== undefined && after > 0 && hash !== (await hashAt(store, after));
 
 /** Hash of the record at a place; null when the log has none there. It stands for the whole log up to it. */
 async function hashAt(store: LogStore, seq: number): Promise<string | null> {

@@ -4,6 +4,7 @@ import { noHash } from '../../log/hash.js';
 import type { Head, KeptEnvelope, LogStore } from '../../log/store.js';
 import type { ReadRows } from '../../log/views/rows.js';
 import { settle } from '../batch.js';
+import { heldIn } from '../held.js';
 import { dayAt, emptyProjection, emptyTables, project, rowsOf, type Tables } from '../projection.js';
 import { compareKeys } from '../read-tables.js';
 
@@ -42,6 +43,7 @@ export function memoryStore(): LogStore {
         .filter((record) => record.seq > after && (subject === undefined || record.subject === subject))
         .filter((record) => ids === undefined || ids.includes(record.id))
         .slice(0, limit),
+    held: async (ask) => heldIn(log, (animal) => (projection.world.animals.get(animal)?.left ?? null) !== null, ask),
     head: async () => head,
     rows: async (table, where = {}) => {
       const wanted = Object.entries(where).filter(([, value]) => value !== undefined);

@@ -14,6 +14,7 @@ import {
   rowsOf,
   type Tables,
 } from '../projection.js';
+import { heldPage } from './held.js';
 import { allTables, emptyReadTables, makeReadTables, selectRows, shapeChecksum, writeChanges } from './read-tables.js';
 import { type Database, fromRow, type HeadRow, toRow } from './tables.js';
 
@@ -112,6 +113,8 @@ export function sqlStore(db: Kysely<Database>, ways: Ways): LogStore {
         if (limit !== undefined) statement = statement.limit(limit);
         return (await statement.execute()).map(fromRow);
       }),
+
+    held: (ask) => guarded(() => db.transaction().execute((trx) => heldPage(trx, ask))),
 
     head: () =>
       guarded(async () => {
