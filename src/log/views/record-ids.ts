@@ -26,3 +26,9 @@ export function withIds(before: RecordIds, added: ReadonlySet<RecordId>): Record
   if (before.fresh.size + added.size <= mostFresh) return idsOf(before.old, new Set([...before.fresh, ...added]));
   return idsOf(new Set([...before.old, ...before.fresh, ...added]), new Set());
 }
+
+/** Without some; the value before stays what it was. */
+export function withoutIds(before: RecordIds, gone: ReadonlySet<RecordId>): RecordIds {
+  const rest = [...before.old, ...before.fresh].filter((id) => !gone.has(id));
+  return idsOf(new Set(rest), new Set());
+}

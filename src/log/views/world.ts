@@ -3,13 +3,14 @@ import type { CalendarDate } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
 import { AnimalId, type RecordId } from '../../core/ids.js';
 import type { DueItem } from '../../core/protocol/due.js';
+import { type ChipIndex, noChips } from '../chip-index.js';
 import { isAnimalRecord, type LogRecord, subjectOf } from '../record.js';
 import { settled } from '../settled-time.js';
 import type { UnreadRecord } from '../unread.js';
 import { foldAnimal } from './animal.js';
 import { dueOf } from './due.js';
 import { type Ground, groundOf } from './ground.js';
-import { noIds, type RecordIds, withIds } from './record-ids.js';
+import { noIds, type RecordIds, withIds, withoutIds } from './record-ids.js';
 import { foldShelter, noShelter, type Shelter } from './shelter.js';
 
 /**
@@ -28,6 +29,8 @@ export interface World {
   readonly unknown: ReadonlySet<AnimalId>;
   /** Records of the log that cannot be read: what they said is missing everywhere here. */
   readonly unread: readonly UnreadRecord[];
+  /** Every chip number ever recorded, where not all animals are here; what is here counts over it. */
+  readonly chips: ChipIndex;
 }
 
 export const emptyWorld: World = {
@@ -38,6 +41,7 @@ export const emptyWorld: World = {
   ids: noIds,
   unknown: new Set(),
   unread: [],
+  chips: noChips,
 };
 
 export const buildWorld = (records: readonly LogRecord[]): World => applyToWorld(emptyWorld, records);
@@ -86,7 +90,23 @@ export function applyToWorld(
       unknown.delete(id);
     }
   }
-  return { shelter, ground, animals, bySubject, ids: withIds(world.ids, added), unknown, unread };
+  const { chips } = world;
+  return { shelter, ground, animals, bySubject, ids: withIds(world.ids, added), unknown, unread, chips };
+}
+
+/** Without some animals and all their records: a device lets go of those that left. */
+export function withoutAnimals(world: World, gone: readonly AnimalId[]): World {
+  const bySubject = new Map(world.bySubject);
+  const animals = new Map(world.animals);
+  const unknown = new Set(world.unknown);
+  const ids = new Set<RecordId>();
+  for (const animal of gone) {
+    for (const { id } of bySubject.get(`animal:${animal}`) ?? []) ids.add(id);
+    bySubject.delete(`animal:${animal}`);
+    animals.delete(animal);
+    unknown.delete(animal);
+  }
+  return ids.size === 0 ? world : { ...world, bySubject, animals, unknown, ids: withoutIds(world.ids, ids) };
 }
 
 /** Of unread records only those about documents change what the shelter is. */

@@ -1,6 +1,7 @@
 import Dexie, { type Table } from 'dexie';
 import type { RecordId } from '../../core/ids.js';
 import type { Said } from '../../core/said.js';
+import type { ChipEntry } from '../../log/chip-index.js';
 import type { Envelope, LogRecord } from '../../log/record.js';
 import { type UnreadRecord, unreadOf } from '../../log/unread.js';
 
@@ -55,6 +56,15 @@ export async function findHere(db: Db, ids: readonly RecordId[]): Promise<readon
   return [...records, ...unread.map((row) => row?.raw as Envelope | undefined)].filter((one) => one !== undefined);
 }
 
+/**
+ * An animal that left, or whose history was only fetched to be looked at: its records lie here, whole as of an instant,
+ * and are not kept up to date. They are no part of what the device works out until somebody opens the animal.
+ */
+export interface Aside {
+  readonly subject: string;
+  readonly at: string;
+}
+
 interface Meta {
   readonly key: string;
   readonly value: unknown;
@@ -66,11 +76,21 @@ export type Db = Dexie & {
   readonly outbox: Table<Unsent, string>;
   readonly unread: Table<Unread, string>;
   readonly meta: Table<Meta, string>;
+  readonly aside: Table<Aside, string>;
+  /** The index of all chips ever recorded, by animal. */
+  readonly chips: Table<ChipEntry, string>;
 };
 
 export function openDb(name: string): Db {
   const db = new Dexie(name) as Db;
-  db.version(1).stores({ records: 'id, subject', outbox: 'id, deviceSeq', unread: 'id', meta: 'key' });
+  db.version(1).stores({
+    records: 'id, subject',
+    outbox: 'id, deviceSeq',
+    unread: 'id',
+    meta: 'key',
+    aside: 'subject',
+    chips: 'animal',
+  });
   return db;
 }
 
@@ -94,8 +114,11 @@ export async function readMeta(db: Db, key: string): Promise<unknown> {
   return (await db.meta.get(key))?.value;
 }
 
-export async function readCursor(db: Db): Promise<Cursor> {
-  const kept = await readMeta(db, 'cursor');
+export const readCursor = (db: Db): Promise<Cursor> => readPlace(db, 'cursor');
+
+/** How far something has been read: the log itself (`cursor`), or the index of all chips. */
+export async function readPlace(db: Db, key: 'cursor' | 'chips'): Promise<Cursor> {
+  const kept = await readMeta(db, key);
   return isCursor(kept) ? kept : logStart;
 }
 

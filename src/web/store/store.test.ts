@@ -11,6 +11,7 @@ import { lostInWords } from '../../log/views/lost-documents.js';
 import { meet } from '../sync/meet.js';
 import { pull } from '../sync/pull.js';
 import { push } from '../sync/push.js';
+import { pullingFor } from '../sync/sync.js';
 import { type Db, openDb, readCursor, readMeta, TooSlow, withinTime } from './db.js';
 import { type LocalStore, makeStore } from './store.js';
 
@@ -195,11 +196,12 @@ describe('pull', () => {
           records: records.slice(after, after + 1),
           next: Math.min(records.length, after + 1),
           hash: 'h',
+          left: [],
           head: head(2),
         },
       }),
     });
-    expect(await pull(db, pages, device, store.take)).toEqual({ reached: true });
+    expect(await pull(db, pages, pullingFor(store, device, 0))).toEqual({ reached: true });
     expect(await readCursor(db)).toEqual({ place: 2, hash: 'h' });
     expect(await readMeta(db, 'whole')).toBe(true);
     expect(store.world.get().shelter.name).toBe('Test shelter');
@@ -211,9 +213,9 @@ describe('pull', () => {
   test('a record of a newer version is kept unread, and the place moves on', async () => {
     const newer = { ...kept('supervisor')[0], kind: 'not-invented-yet', seq: 1 };
     const page = client({
-      records: async () => ({ ok: true, value: { records: [newer], next: 1, hash: 'h', head: head(1) } }),
+      records: async () => ({ ok: true, value: { records: [newer], next: 1, hash: 'h', left: [], head: head(1) } }),
     });
-    await pull(db, page, 'device', store.take);
+    await pull(db, page, pullingFor(store, 'device', 0));
     await store.recount();
     expect(store.status.get().unread).toBe(1);
     expect(await readCursor(db)).toEqual({ place: 1, hash: 'h' });
@@ -227,10 +229,13 @@ describe('pull past damage', () => {
     const pages = client({
       records: async ({ after }: { after: number }) => ({
         ok: true,
-        value: after < 3 ? { records: [], damaged, next: 3, head: head(5) } : { records, next: 5, head: head(5) },
+        value:
+          after < 3
+            ? { records: [], damaged, next: 3, left: [], head: head(5) }
+            : { records, next: 5, left: [], head: head(5) },
       }),
     });
-    expect(await pull(db, pages, 'device', store.take)).toEqual({ reached: true });
+    expect(await pull(db, pages, pullingFor(store, 'device', 0))).toEqual({ reached: true });
     await store.recount();
     expect([store.status.get().damaged, store.status.get().unread]).toEqual([1, 0]);
     expect(await readCursor(db)).toMatchObject({ place: 5 });
@@ -241,9 +246,12 @@ describe('pull past damage', () => {
   test('a damaged signature is no invitation to sign (Verifies: LOG-R40)', async () => {
     const damaged = [{ seq: 3, id: '', kind: 'document-signed', subject: 'document:starter' }];
     const pages = client({
-      records: async () => ({ ok: true, value: { records: kept('supervisor'), damaged, next: 5, head: head(5) } }),
+      records: async () => ({
+        ok: true,
+        value: { records: kept('supervisor'), damaged, next: 5, left: [], head: head(5) },
+      }),
     });
-    await pull(db, pages, 'device', store.take);
+    await pull(db, pages, pullingFor(store, 'device', 0));
     await store.recount();
     expect(lostInWords(store.world.get().shelter)).toEqual(said('log.unsure-protocol', { id: 'starter' }));
   });
@@ -256,7 +264,7 @@ describe('meet', () => {
   test('a server of another shelter gets nothing', async () => {
     await atWork();
     expect(await meet(store, ready('shelter-2', 9), () => at)).toEqual({ reached: false, code: 'other-shelter' });
-    expect(await meet(store, ready('shelter-1', 9), () => at)).toEqual({ reached: true });
+    expect(await meet(store, ready('shelter-1', 9), () => at)).toEqual({ reached: true, head: 9 });
   });
 });
 

@@ -1,10 +1,12 @@
-import { DeviceId, type PersonId } from '../../core/ids.js';
+import { type AnimalId, DeviceId, type PersonId } from '../../core/ids.js';
 import { no, type Outcome, ok, said } from '../../core/said.js';
 import { admission } from '../../log/admit.js';
+import { type ChipEntry, noChips, withChips } from '../../log/chip-index.js';
 import { Measured } from '../../log/device-clock.js';
 import { type Draft, type LogRecord, parseRecord, type Stamp, stamp } from '../../log/record.js';
 import type { Shelter } from '../../log/views/shelter.js';
 import { applyToWorld, emptyWorld, type World } from '../../log/views/world.js';
+import { asideOf } from './aside.js';
 import {
   countDamaged,
   type Db,
@@ -51,6 +53,13 @@ export interface LocalStore {
   /** Told of every record that this tab has put into the database, written here or fetched from the server. */
   readonly onKept: (tell: Kept) => void;
   readonly dropLoss: () => void;
+  /** Take what is new in the index of all chips; `anew` in place of all that was known. */
+  readonly takeChips: (chips: readonly ChipEntry[], without: readonly AnimalId[], anew: boolean) => void;
+  /** Hold an animal that left here for as long as somebody looks at it; answers how to let it go. */
+  readonly lookAt: (animal: AnimalId) => () => void;
+  readonly isOpen: (animal: AnimalId) => boolean;
+  /** Let go of the animals that left, once all that was written here about them has been sent. */
+  readonly setAside: () => Promise<void>;
 }
 
 export type Kept = (ids: readonly string[], from: 'here' | 'server') => void;
@@ -66,6 +75,7 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
   const status = watched<Status>(opening);
   const who = watched<Who>({ person: null, partner: null, since: 0 });
   const listeners = new Set<Kept>();
+  const asides = asideOf({ db, world, now });
   const tellStatus = (patch: Partial<Status>): void => status.set({ ...status.get(), ...patch });
   onTakenAway(db, (stopped) => tellStatus({ stopped }));
 
@@ -107,11 +117,14 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
         return;
       }
       const rows = await db.records.toArray();
+      const aside = await asides.leftOut();
       const records = rows.flatMap((row) => {
+        if (aside.has(row.subject)) return [];
         const parsed = parseRecord(row);
         return parsed.ok ? [parsed.value] : [];
       });
-      world.set(applyToWorld(emptyWorld, records, await unreadIn(db)));
+      const chips = withChips(noChips, await db.chips.toArray());
+      world.set({ ...applyToWorld(emptyWorld, records, await unreadIn(db)), chips });
       const mark = readMark();
       const device = DeviceId.parse((await readMeta(db, 'device')) ?? newId());
       await writeMeta(db, 'device', device);
@@ -198,12 +211,14 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
     rereadRecords: async (ids) => {
       if (status.get().stopped !== null) return;
       const rows = await db.records.bulkGet([...ids]);
+      const aside = await asides.leftOut();
       world.set(
         applyToWorld(
           world.get(),
-          rows.filter((row) => row !== undefined),
+          rows.flatMap((row) => (row === undefined || aside.has(row.subject) ? [] : [row])),
         ),
       );
+      await asides.leave();
       await recount();
     },
     rereadWho,
@@ -213,6 +228,17 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
       await writeMeta(db, 'clock', clock);
     },
     onKept: (tell) => listeners.add(tell),
+    takeChips: (chips, without, anew) => {
+      const before = world.get();
+      world.set({ ...before, chips: withChips(anew ? noChips : before.chips, chips, without) });
+    },
+    lookAt: asides.lookAt,
+    isOpen: asides.isOpen,
+    setAside: async () => {
+      if (status.get().stopped !== null) return;
+      await asides.put();
+      for (const tell of listeners) tell([], 'server');
+    },
     dropLoss: () => {
       removeMark();
       tellStatus({ loss: null });

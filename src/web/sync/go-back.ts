@@ -1,6 +1,6 @@
 import type { Client } from '../../api/client.js';
 import { tellSentAgain } from '../../log/commands/shelter.js';
-import { type Cursor, type Db, logStart, readCursor, writeMeta } from '../store/db.js';
+import { type Cursor, type Db, logStart, readCursor, readMeta, writeMeta } from '../store/db.js';
 import type { LocalStore } from '../store/store.js';
 import type { Reach } from './reach.js';
 
@@ -45,6 +45,10 @@ export async function goBack(store: LocalStore, client: Client, now: () => strin
     );
     await db.outbox.filter((row) => row.state === 'sent').modify({ state: 'waiting' });
     await writeMeta(db, 'cursor', common);
+    // What left or came back in the places that were lost is not told by what is new.
+    await writeMeta(db, 'reconcile', true);
+    if ((await readMeta(db, 'since')) !== undefined) await writeMeta(db, 'since', common.place);
+    await db.meta.delete('chips');
   });
   const told = { after: common.place, hash: common.hash, had: had.place, records: beyond.length };
   // Without somebody at work there is nobody to tell it; the records go all the same.

@@ -3,11 +3,14 @@ import { measureClock } from '../../log/device-clock.js';
 import type { LocalStore } from '../store/store.js';
 import type { Reach } from './reach.js';
 
+/** Where the server's log ends now; or why it was not met. */
+type Met = { readonly reached: true; readonly head: number } | Extract<Reach, { reached: false }>;
+
 /**
  * Before anything is exchanged: is this the server of our shelter? The clocks are compared on the way, so that what is
  * written down from here on says how far this one is off.
  */
-export async function meet(store: LocalStore, client: Client, now: () => string): Promise<Reach> {
+export async function meet(store: LocalStore, client: Client, now: () => string): Promise<Met> {
   const sentAt = now();
   const answer = await client.shelter();
   const gotAt = now();
@@ -18,5 +21,5 @@ export async function meet(store: LocalStore, client: Client, now: () => string)
   if (answer.value.state === 'empty')
     return { reached: false, code: ours === null ? 'no-shelter-yet' : 'other-shelter' };
   if (ours !== null && answer.value.id !== ours) return { reached: false, code: 'other-shelter' };
-  return { reached: true };
+  return { reached: true, head: answer.value.head.seq };
 }

@@ -8,6 +8,7 @@ import { type Db, openDb } from '../store/db.js';
 import { type LocalStore, makeStore } from '../store/store.js';
 import { pull } from './pull.js';
 import { push } from './push.js';
+import { pullingFor } from './sync.js';
 
 const noon = at('2026-03-01', '12:00');
 let made = 0;
@@ -32,8 +33,9 @@ const server = (record: LogRecord, heard: unknown[] = []): Client =>
   ({
     records: async () => ({
       ok: true,
-      value: { records: [kept(record)], next: 1, head: { seq: 1, hash: 'h', receivedAt: noon } },
+      value: { records: [kept(record)], next: 1, left: [], head: { seq: 1, hash: 'h', receivedAt: noon } },
     }),
+    animalRecords: async () => ({ ok: true, value: { records: [kept(record)], damaged: [], serverAt: noon } }),
     append: async (body: { records: unknown[] }) => {
       heard.push(...body.records);
       const outcomes = body.records.map((_, index) => ({ index, id: '', outcome: 'conflict', seq: 1, problem: null }));
@@ -48,7 +50,7 @@ async function wroteDown(record: LogRecord): Promise<void> {
 
 test('the log’s record counts, the device’s own stays beside it and is what is sent again (Verifies: LOG-R4)', async () => {
   await wroteDown(weighed(620));
-  await pull(db, server(weighed(260)), 'phone-a', store.take);
+  await pull(db, server(weighed(260)), pullingFor(store, 'phone-a', 1));
   expect(await db.records.toArray()).toMatchObject([{ seq: 1, body: { grams: 260 } }]);
   expect(await db.outbox.toArray()).toMatchObject([{ own: { body: { grams: 620 } } }]);
   const heard: unknown[] = [];
@@ -56,12 +58,12 @@ test('the log’s record counts, the device’s own stays beside it and is what 
   expect(heard).toMatchObject([{ body: { grams: 620 } }]);
   // Fetched anew from the first place on: the device's own word is still its own.
   await db.meta.put({ key: 'cursor', value: 0 });
-  await pull(db, server(weighed(260)), 'phone-a', store.take);
+  await pull(db, server(weighed(260)), pullingFor(store, 'phone-a', 1));
   expect(await db.outbox.toArray()).toMatchObject([{ state: 'turned-away', own: { body: { grams: 620 } } }]);
 });
 
 test('a record that comes back as it was sent is no second one', async () => {
   await wroteDown(weighed(620));
-  await pull(db, server(weighed(620)), 'phone-a', store.take);
+  await pull(db, server(weighed(620)), pullingFor(store, 'phone-a', 1));
   expect(await db.outbox.toArray()).toEqual([{ id: 'rec-00001', deviceSeq: 1, state: 'waiting', why: null }]);
 });

@@ -1,25 +1,41 @@
 import type { Client } from '../../api/client.js';
-import { canonical } from '../../log/canonical.js';
-import { type LogRecord, parseRecord } from '../../log/record.js';
+import { AnimalId } from '../../core/ids.js';
+import { isAnimalRecord, type LogRecord, parseRecord, subjectOf } from '../../log/record.js';
 import { type Db, damagedAt, readCursor, readMeta, type Unread, writeMeta } from '../store/db.js';
+import { fetchHistory, type History, settleSent } from './history.js';
+import { keep } from './keep.js';
 import type { Reach } from './reach.js';
 
+/** What a pull works with besides the database and the line. */
+export interface Pulling {
+  readonly device: string;
+  /** Where the server's log ends now. */
+  readonly head: number;
+  readonly take: (records: readonly LogRecord[]) => void;
+  /** Whether an animal whose history has just been taken is here: it is kept up to date from then on. */
+  readonly isHere: (animal: AnimalId) => boolean;
+  /** Whether somebody has an animal that left open. */
+  readonly isOpen: (animal: AnimalId) => boolean;
+  readonly progress?: (have: number, all: number) => void;
+}
+
 /**
- * Read what the server has after our place in its log, page by page. Records and the new place are written together,
- * so that a page is never half taken.
+ * Read what the server has for us after our place in its log, page by page. Records and the new place are written
+ * together, so that a page is never half taken. Places that are left out are records of animals that left. An animal
+ * whose record comes without its history being here has all of it fetched first.
  */
-export async function pull(
-  db: Db,
-  client: Client,
-  device: string,
-  take: (records: readonly LogRecord[]) => void,
-  progress: (have: number, all: number) => void = () => undefined,
-): Promise<Reach> {
+export async function pull(db: Db, client: Client, pulling: Pulling): Promise<Reach> {
+  const { device, head: headNow, take, progress } = pulling;
+  const whole = new Set<string>();
+  const first = (await readMeta(db, 'whole')) !== true;
+  if (first && (await readMeta(db, 'since')) === undefined) await writeMeta(db, 'since', headNow);
   for (;;) {
     const { place, hash } = await readCursor(db);
-    const answer = await client.records({ after: place, ...(place > 0 ? { hash } : {}), limit: 500 });
+    const since = await readMeta(db, 'since');
+    const from = typeof since === 'number' ? { since } : {};
+    const answer = await client.records({ after: place, ...(place > 0 ? { hash } : {}), ...from, limit: 500 });
     if (!answer.ok) return { reached: false, code: answer.code };
-    const { records, damaged = [], next, hash: hashThere, head } = answer.value;
+    const { records, damaged = [], next, hash: hashThere, left, head } = answer.value;
     const read: LogRecord[] = [];
     const unread: Unread[] = [];
     for (const raw of records) {
@@ -27,55 +43,87 @@ export async function pull(
       if (parsed.ok) read.push(parsed.value);
       else unread.push({ id: raw.id, raw });
     }
+    const gone = new Set<string>(left.map((animal) => `animal:${animal}`));
+    const lacking = await withoutHistory(db, read, whole);
+    for (const subject of lacking) {
+      const animal = animalIn(subject);
+      if (gone.has(subject) && !pulling.isOpen(animal)) continue;
+      const fetched = await takeHistory(db, client, animal, pulling);
+      if (!fetched.reached) return fetched;
+    }
+    const ours = read.filter(({ subject }) => !lacking.has(subject));
     await db.transaction('rw', db.records, db.outbox, db.unread, db.meta, async () => {
-      await keep(db, read);
+      await keep(db, ours);
       await db.unread.bulkPut(unread);
       await db.unread.bulkDelete(read.map(({ seq }) => damagedAt(seq ?? 0)));
       await db.unread.bulkPut(damaged.map((raw) => ({ id: damagedAt(raw.seq), raw })));
       await writeMeta(db, 'cursor', { place: next, hash: hashThere });
-      const ids = records.map((one) => one.id);
-      await db.outbox
-        .where('id')
-        .anyOf(ids)
-        .filter((row) => row.state === 'sent' && row.own === undefined)
-        .delete();
+      await settleSent(
+        db,
+        records.map((one) => one.id),
+      );
       // The server may have written for this device (set-up): our own count goes on after it.
       const own = Math.max(0, ...read.filter((one) => one.device === device).map((one) => one.deviceSeq));
       const seq = await readMeta(db, 'deviceSeq');
       if (own > (typeof seq === 'number' ? seq : 0)) await writeMeta(db, 'deviceSeq', own);
     });
-    if (read.length > 0) take(read);
-    progress(next, head.seq);
-    if (records.length + damaged.length === 0 || next >= head.seq) {
-      // Kept by a server that has lost it since: it goes again.
-      await db.outbox.filter((row) => row.state === 'sent').modify({ state: 'waiting' });
-      await writeMeta(db, 'whole', true);
-      return { reached: true };
-    }
+    if (ours.length > 0) take(ours);
+    progress?.(next, head.seq);
+    if (next <= place || next >= head.seq) break;
   }
+  const settled = await settleAside(db, client, pulling);
+  if (!settled.reached) return settled;
+  // Kept by a server that has lost it since: it goes again.
+  await db.outbox.filter((row) => row.state === 'sent').modify({ state: 'waiting' });
+  await db.meta.delete('since');
+  await writeMeta(db, 'whole', true);
+  return { reached: true };
 }
+
+const animalIn = (subject: string): AnimalId => AnimalId.parse(subjectOf({ subject }).id);
 
 /**
- * Put records of the log into the device's database. One of its own that has not gone through and says something else
- * under the same id goes beside what waits, where people find both: the log's counts, the device's is not lost.
+ * Of the animals that a page speaks of, the subjects of those whose history is not here: set aside, or never taken in as
+ * far as this device knows. `whole` remembers from page to page whose history is.
  */
-async function keep(db: Db, read: readonly LogRecord[]): Promise<void> {
-  const unsent = new Set(await db.outbox.toCollection().primaryKeys());
-  for (const record of read) {
-    if (!unsent.has(record.id)) continue;
-    const own = await db.records.get(record.id);
-    if (own !== undefined && own.seq === undefined && !saysTheSame(own, record))
-      await db.outbox.update(record.id, { own });
-  }
-  await db.records.bulkPut(read);
+async function withoutHistory(db: Db, read: readonly LogRecord[], whole: Set<string>): Promise<Set<string>> {
+  const asked = new Set(read.filter(isAnimalRecord).map(({ subject }) => subject));
+  const aside = new Set(await db.aside.toCollection().primaryKeys());
+  for (const { kind, subject } of read) if (kind === 'animal-taken-in' && !aside.has(subject)) whole.add(subject);
+  const open = [...asked].filter((subject) => !whole.has(subject) && !aside.has(subject));
+  const takenIn = db.records.where('subject').anyOf(open);
+  await takenIn.each(({ kind, subject }) => {
+    if (kind === 'animal-taken-in') whole.add(subject);
+  });
+  return new Set([...asked].filter((subject) => !whole.has(subject)));
 }
 
-/** Where it stands in the log is no part of what a record says. */
-const saysTheSame = (a: LogRecord, b: LogRecord): boolean => {
-  const said = (one: LogRecord): string =>
-    canonical({ ...one, seq: undefined, hash: undefined, receivedAt: undefined });
-  return said(a) === said(b);
-};
+/** Fetch an animal's history and take it in; one that is here is kept up to date from then on. */
+export async function takeHistory(
+  db: Db,
+  client: Client,
+  animal: AnimalId,
+  { take, isHere }: Pick<Pulling, 'take' | 'isHere'>,
+): Promise<History> {
+  const fetched = await fetchHistory(db, client, animal);
+  if (!fetched.reached) return fetched;
+  take(fetched.records ?? []);
+  if (isHere(animal)) await db.aside.delete(`animal:${animal}`);
+  return fetched;
+}
+
+/** What was written here about an animal that is set aside comes back with its history: its pages do not carry it. */
+async function settleAside(db: Db, client: Client, pulling: Pulling): Promise<Reach> {
+  const sent = await db.outbox.filter((row) => row.state === 'sent').primaryKeys();
+  if (sent.length === 0) return { reached: true };
+  const aside = new Set(await db.aside.toCollection().primaryKeys());
+  const records = (await db.records.bulkGet(sent)).flatMap((record) => record?.subject ?? []);
+  for (const subject of new Set(records.filter((one) => aside.has(one)))) {
+    const fetched = await takeHistory(db, client, animalIn(subject), pulling);
+    if (!fetched.reached) return fetched;
+  }
+  return { reached: true };
+}
 
 /** Try again what an older version of the program could not read. */
 export async function rereadUnread(db: Db, take: (records: readonly LogRecord[]) => void): Promise<void> {

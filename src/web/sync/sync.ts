@@ -1,11 +1,15 @@
 import { createClient, type Fetch } from '../../api/client.js';
+import type { AnimalId } from '../../core/ids.js';
 import type { LocalStore } from '../store/store.js';
+import { pullChips } from './chips.js';
 import { listen } from './events.js';
 import { goBack } from './go-back.js';
+import type { History } from './history.js';
 import { meet } from './meet.js';
-import { pull, rereadUnread } from './pull.js';
+import { type Pulling, pull, rereadUnread, takeHistory } from './pull.js';
 import { push } from './push.js';
 import type { Reach } from './reach.js';
+import { reconcile } from './reconcile.js';
 
 /** Longest wait for one answer; a stalled line must not hold back the next try. */
 const answerLimit_ms = 20_000;
@@ -20,8 +24,25 @@ export interface Sync {
   readonly once: () => Promise<void>;
   /** No regular look any more. */
   readonly stop: () => void;
+  /** Fetch the whole history of an animal that is not on this device, for somebody who has it open. */
+  readonly openAnimal: (animal: AnimalId) => Promise<History>;
   readonly client: ReturnType<typeof createClient>;
 }
+
+/** How a store takes what is pulled for it. */
+export const pullingFor = (
+  store: LocalStore,
+  device: string,
+  head: number,
+  progress?: Pulling['progress'],
+): Pulling => ({
+  device,
+  head,
+  take: store.take,
+  isHere: (animal) => (store.world.get().animals.get(animal)?.left ?? null) === null,
+  isOpen: store.isOpen,
+  ...(progress === undefined ? {} : { progress }),
+});
 
 const overTheAir: Fetch = (url, init) => fetch(url, { ...init, signal: AbortSignal.timeout(answerLimit_ms) });
 
@@ -38,12 +59,16 @@ export function makeSync(store: LocalStore, now: () => string, reach: Fetch = ov
     if (phase !== 'ready' || stopped !== null || device === null || store.who.get().person === null) return;
     const met = await meet(store, client, now);
     if (!met.reached) return unreached(met.code);
-    let got = await bothWays(device);
+    const pulling = pullingFor(store, device, met.head, fetched);
+    let got = await bothWays(pulling);
     if (!got.reached && got.code === 'another-history') {
       const back = await goBack(store, client, now);
       if (!back.reached) return unreached(back.code);
-      got = await bothWays(device);
+      got = await bothWays(pulling);
     }
+    if (got.reached) got = await reconcile(store, client, pulling);
+    if (got.reached) got = await pullChips(store, client);
+    if (got.reached) await store.setAside();
     await store.recount();
     if (got.reached) {
       failures = 0;
@@ -54,9 +79,15 @@ export function makeSync(store: LocalStore, now: () => string, reach: Fetch = ov
     unreached(got.code);
   }
 
-  async function bothWays(device: string): Promise<Reach> {
+  async function bothWays(pulling: Pulling): Promise<Reach> {
     const sent = await push(store.db, client);
-    return sent.reached ? pull(store.db, client, device, store.take, fetched) : sent;
+    return sent.reached ? pull(store.db, client, pulling) : sent;
+  }
+
+  async function openAnimal(animal: AnimalId): Promise<History> {
+    const { device, phase } = store.status.get();
+    if (phase !== 'ready' || device === null) return { reached: false, code: 'unreachable' };
+    return takeHistory(store.db, client, animal, pullingFor(store, device, 0));
   }
 
   /** Told only while the first fetch goes on: later ones are small. */
@@ -98,6 +129,7 @@ export function makeSync(store: LocalStore, now: () => string, reach: Fetch = ov
   return {
     client,
     once,
+    openAnimal,
     stop: () => {
       over = true;
       clearTimeout(timer);
