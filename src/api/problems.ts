@@ -33,6 +33,8 @@ export const problems = {
   'record-corrects-unknown': { status: 409 },
   'store-busy': { status: 503 },
   'store-full': { status: 507 },
+  'store-too-large': { status: 507 },
+  'store-gone': { status: 500 },
   'store-trouble': { status: 500 },
   unexpected: { status: 500 },
 } as const satisfies Record<string, { readonly status: number }>;
@@ -44,6 +46,8 @@ export const problemCodes = Object.keys(problems) as readonly ProblemCode[];
 export const problemOfTrouble = {
   busy: 'store-busy',
   full: 'store-full',
+  'too-large': 'store-too-large',
+  gone: 'store-gone',
   'folder-missing': 'store-trouble',
   'folder-not-writable': 'store-trouble',
   'network-share': 'store-trouble',

@@ -64,7 +64,15 @@ export const routes = {
     asker: 'anybody-known',
     body: wire.Append,
     answer: { status: 200, is: wire.Appended },
-    problems: [...known, 'request-malformed', 'request-too-large', 'from-another-site', 'store-busy', 'store-full'],
+    problems: [
+      ...known,
+      'request-malformed',
+      'request-too-large',
+      'from-another-site',
+      'store-busy',
+      'store-full',
+      'store-too-large',
+    ],
   },
   records: {
     method: 'GET',

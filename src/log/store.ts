@@ -117,6 +117,8 @@ export const storeTroubles = [
   'changed-by-hand',
   'busy',
   'full',
+  'too-large',
+  'gone',
   'failed',
 ] as const;
 export type StoreTroubleCode = (typeof storeTroubles)[number];

@@ -1,4 +1,4 @@
-import { statSync } from 'node:fs';
+import { existsSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import { setTimeout as wait } from 'node:timers/promises';
@@ -15,6 +15,7 @@ import type { Database } from '../sql/tables.js';
 import { backUp } from './backup.js';
 import { sqliteDialect } from './dialect.js';
 import { type NetworkOf, networkOf, prepareFolder } from './folder.js';
+import { whileThere } from './still-there.js';
 import { isBusy, oneLine, sqliteTrouble } from './trouble.js';
 
 export const storeFile = 'roundhand.sqlite';
@@ -62,6 +63,7 @@ export async function openStore(folder: string, options: OpenOptions = {}): Prom
   if (await staysEmpty(file, busy_ms)) {
     return no('server.store.damaged', { file, detail: 'it is empty, 0 bytes long' });
   }
+  const isNew = !existsSync(file);
   let engine: SqliteDatabase.Database | null = null;
   try {
     const opened = new SqliteDatabase(file, { timeout: engineWait_ms });
@@ -80,6 +82,8 @@ export async function openStore(folder: string, options: OpenOptions = {}): Prom
     return ok(assemble(db, opened, file, { busy_ms, checkpoint_ms: options.checkpoint_ms ?? 1000 }));
   } catch (error) {
     engine?.close();
+    // Begun by us and with nothing in it: the next start would take it for a file that was emptied.
+    if (isNew && statSync(file, { throwIfNoEntry: false })?.size === 0) rmSync(file);
     return { ok: false, why: (error instanceof StoreTrouble ? error : troubleOf(error)).why };
   }
 }
@@ -122,7 +126,7 @@ function assemble(
     faults: () => faultsOf(engine),
   });
   return {
-    ...store,
+    ...whileThere(store, file),
     file,
     backUp: (to) => backUp(engine, to),
     close: async () => {

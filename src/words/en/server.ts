@@ -17,6 +17,10 @@ export const server = {
   'server.store.busy':
     'Another program is holding the record file {file}. Close it and try again; nothing was changed.',
   'server.store.full': 'The disk is full: nothing more can be kept in {file}. Make room and try again.',
+  'server.store.too-large':
+    'The record file {file} is as long as this system lets a file be: nothing more can be kept in it. Raise that limit and try again.',
+  'server.store.gone':
+    'The record file {file} is not there any more, or another one lies in its place. Nothing is read or kept until it is back as it was. To go on from a backup, stop the program, put the backup there and start again.',
   'server.store.failed': 'The record file {file} could not be read or written ({detail}).',
 
   // Starting.
@@ -64,6 +68,10 @@ export const server = {
   'server.problem.store-busy': 'The records are being used by another program just now. Nothing was kept; try again.',
   'server.problem.store-full':
     'The disk of the server is full. Nothing was kept; the device keeps it until there is room.',
+  'server.problem.store-too-large':
+    'The record file of the server may not grow any further. Nothing was kept; the device keeps it until that limit is raised.',
+  'server.problem.store-gone':
+    'The records of the server are not where they were, so nothing is read or kept. The device keeps everything until they are back; tell whoever runs the server.',
   'server.problem.store-trouble': 'The server cannot get at its records.',
   'server.problem.unexpected': 'Something went wrong on the server. What was sent stays on the device.',
 
