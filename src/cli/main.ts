@@ -18,6 +18,7 @@ const commands: Readonly<Record<string, () => Promise<Command | undefined>>> = {
   record: async () => (await import('./commands/record.js')).record,
   export: async () => (await import('./commands/export.js')).exporting,
   verify: async () => (await import('./commands/verify.js')).verify,
+  salvage: async () => (await import('./commands/salvage.js')).salvaging,
   forecast: calculator('forecast'),
   dose: calculator('dose'),
   chip: calculator('chip'),

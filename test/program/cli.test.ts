@@ -16,6 +16,7 @@ describe('help', () => {
     'record',
     'export',
     'verify',
+    'salvage',
     'forecast',
     'dose',
     'chip',

@@ -8,7 +8,7 @@ import { at } from '../support/log.js';
 import { shelterLog } from '../support/shelter-log.js';
 import { commandLine, expectSentence } from './support/command-line.js';
 
-const { on } = commandLine();
+const { on, run } = commandLine();
 
 async function damaged(kind: string): Promise<string> {
   const data = mkdtempSync(join(tmpdir(), 'roundhand-damage-cli-'));
@@ -62,5 +62,29 @@ describe('damage on the built command line (Verifies: LOG-R18)', () => {
     expectSentence(await on(data, 'due'), 1, 'cannot be read any more');
     expectSentence(await on(data, 'start', '--port', '0'), 1, 'cannot be read any more');
     rmSync(data, { recursive: true });
+  });
+
+  it('is no end: what can be read is saved into a new folder, and the rest is named (Verifies: LOG-R116)', async () => {
+    const data = await damaged('section-described');
+    // What was there before the damage still lies in the file, and would be found: it is written anew without it.
+    const db = new SqliteDatabase(join(data, storeFile));
+    db.exec('vacuum');
+    db.close();
+    const to = `${data}-saved`;
+    const { code, out, err } = await run(['salvage', '--from', data, '--to', to]);
+    expect([code, out]).toEqual([1, `11 records of 13 saved in ${to}; every one of them proved whole by its hash.\n`]);
+    expect(err.split('\n')).toEqual([
+      '■ Missing: the records in places 5 to 6, about section:nursery and section:quarantine.',
+      'Of the numbers that the device phone-a counts its records by, these are not here: 5-6. It may still hold them.',
+      'Start the server on the new folder: each device sends again by itself what it holds and what is missing there.',
+      '',
+    ]);
+    expect((await on(to, 'verify')).out).toContain('The chain is unbroken');
+    expect((await on(data, 'verify')).code).toBe(1);
+    expectSentence(await run(['salvage', '--from', data, '--to', to]), 1, 'There are records in');
+    expectSentence(await run(['salvage', '--from', data]), 2, 'Say with --from where the damaged records are');
+    const json = JSON.parse((await run(['salvage', '--from', data, '--to', `${to}-2`, '--json'])).out);
+    expect(json).toMatchObject({ records: 11, places: 13, endKnown: true, missing: [{ from: 5, to: 6 }] });
+    for (const folder of [data, to, `${to}-2`]) rmSync(folder, { recursive: true });
   });
 });

@@ -16,7 +16,7 @@ import {
 } from '../projection.js';
 import { heldPage } from './held.js';
 import { allTables, emptyReadTables, makeReadTables, selectRows, shapeChecksum, writeChanges } from './read-tables.js';
-import { type Database, fromRow, type HeadRow, toRow } from './tables.js';
+import { type Database, fromRow, type HeadRow, toRows } from './tables.js';
 
 /** Ids in one question, records in one statement or one page: under every store's limit of bound values. */
 const atOnce = 500;
@@ -71,10 +71,11 @@ export function sqlStore(db: Kysely<Database>, ways: Ways): LogStore {
         const head = await takeTurn(trx);
         const there = await recordsById(trx, [...new Set(batch.map((record) => record.id))]);
         const { appended, fresh } = settle(batch, there, head, receivedAt);
+        const rowsToKeep = toRows(fresh, head.hash);
         for (let from = 0; from < fresh.length; from += atOnce) {
           await trx
             .insertInto('records')
-            .values(fresh.slice(from, from + atOnce).map(toRow))
+            .values(rowsToKeep.slice(from, from + atOnce))
             .execute();
         }
         const before = await projectionAt(trx, memory?.projection ?? emptyProjection, head.seq);

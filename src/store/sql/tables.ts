@@ -24,6 +24,8 @@ export interface RecordRow {
   readonly clock_measured_at: string | null;
   readonly received_at: string;
   readonly hash: string;
+  /** Hash of the record before, or what stands for none. */
+  readonly before_hash: string;
 }
 
 export interface HeadRow {
@@ -43,7 +45,7 @@ export interface Database extends ReadRows {
   readonly store_migrations: { readonly number: number; readonly name: string; readonly checksum: string };
 }
 
-export const toRow = (record: KeptEnvelope): RecordRow => ({
+export const toRow = (record: KeptEnvelope, before: string): RecordRow => ({
   seq: record.seq,
   id: record.id,
   shelter: record.shelter,
@@ -64,7 +66,12 @@ export const toRow = (record: KeptEnvelope): RecordRow => ({
   clock_measured_at: record.clock?.measuredAt ?? null,
   received_at: record.receivedAt,
   hash: record.hash,
+  before_hash: before,
 });
+
+/** Records in order as rows, the first of them after a record with the hash `before`. */
+export const toRows = (records: readonly KeptEnvelope[], before: string): RecordRow[] =>
+  records.map((record, index) => toRow(record, records[index - 1]?.hash ?? before));
 
 /** As it lies there, damaged or not: what does not fit is found by whoever reads it, and blocks nothing behind it. */
 export const fromRow = (row: RecordRow): KeptEnvelope => ({

@@ -15,6 +15,7 @@ export const cli = {
   'cli.export.what': 'all records as JSON lines, or animals or due list as CSV',
   'cli.export.argument': 'records (as they lie in the log), animals or due; records when left out',
   'cli.verify.what': 'follow the chain of records, rebuild the read tables and compare',
+  'cli.salvage.what': 'save what can be read of damaged records into a new folder, and name what is missing',
   'cli.forecast.what': 'calculator: what comes next for an animal by a protocol (JSON lines in and out)',
   'cli.dose.what': 'calculator: dose, volume and mark (JSON lines in and out)',
   'cli.chip.what': 'calculator: read a chip number or telegram (JSON lines in and out)',
@@ -23,6 +24,8 @@ export const cli = {
 
   'cli.option.help': 'this help',
   'cli.option.data': 'folder of the records; “data” in the project when left out',
+  'cli.option.from': 'folder of the damaged records; it is only read',
+  'cli.option.to': 'new folder for what is saved; it must not hold records',
   'cli.option.port': 'port to listen on; 8600 when left out',
   'cli.option.host': 'address to listen on; only this computer when left out',
   'cli.option.json': 'JSON instead of text',
@@ -129,6 +132,20 @@ export const cli = {
   'cli.verify.engine': '■ The record file itself is damaged: {detail}. Put the last backup in its place.',
   'cli.verify.table':
     '■ The table {table} differs from the records: {missing} missing, {extra} too many, {different} different. Starting the server again does not mend it; put a backup in its place or have it rebuilt.',
+  'cli.salvage.from-and-to':
+    'Say with --from where the damaged records are, and with --to into which new folder they are to be saved.',
+  'cli.salvage.saved':
+    '{records, plural, =0 {No records} one {# record} other {# records}} of {places, plural, other {#}} saved in {folder}; every one of them proved whole by its hash.',
+  'cli.salvage.missing':
+    '■ Missing: {count, plural, one {the record in place {from}} other {the records in places {from} to {to}}}; what they were about is not known.',
+  'cli.salvage.missing-about':
+    '■ Missing: {count, plural, one {the record in place {from}, about {about}} other {the records in places {from} to {to}, about {about}}}.',
+  'cli.salvage.device':
+    'Of the numbers that the device {device} counts its records by, these are not here: {numbers}. It may still hold them.',
+  'cli.salvage.more': 'And {count} more; all are told with --json.',
+  'cli.salvage.end-unknown': '△ Whether more records came after the last one that was found cannot be told any more.',
+  'cli.salvage.devices-send':
+    'Start the server on the new folder: each device sends again by itself what it holds and what is missing there.',
   'cli.openapi.written': 'Written: {file}',
   'cli.openapi.same': '{file} is up to date.',
   'cli.openapi.missing': 'There is no {file}: run “openapi” without --check.',

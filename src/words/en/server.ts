@@ -23,6 +23,11 @@ export const server = {
     'The record file {file} is not there any more, or another one lies in its place. Nothing is read or kept until it is back as it was. To go on from a backup, stop the program, put the backup there and start again.',
   'server.store.failed': 'The record file {file} could not be read or written ({detail}).',
 
+  'server.salvage.nothing-there': 'There is no record file {file} to save anything from.',
+  'server.salvage.target-taken':
+    'There are records in {file} already. They were left alone; save into a folder of its own.',
+  'server.salvage.nothing-read': 'No record can be read out of {file} any more. Nothing was made.',
+
   // Starting.
   'server.start.port-in-use': 'Port {port} is in use by another program. Close it, or start with another port.',
   'server.start.port-not-allowed': 'This user may not open port {port}. Choose a port above 1023.',

@@ -1,0 +1,197 @@
+import { existsSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import SqliteDatabase from 'better-sqlite3';
+import { dayOfInstant } from '../../../core/calendar.js';
+import { no, type Outcome, ok } from '../../../core/said.js';
+import { hash, noHash } from '../../../log/hash.js';
+import type { KeptEnvelope } from '../../../log/store.js';
+import { fromRow, type RecordRow, toRow } from '../../sql/tables.js';
+import { openStore, storeFile } from '../open.js';
+import { openImages } from './images.js';
+import { type Place, type Row, rowAt, rowsIn } from './rows.js';
+import { type Proven, sortOut } from './sort-out.js';
+import { stillKnown } from './still-known.js';
+
+/** What was saved of a store, and what was not. */
+export interface Salvaged {
+  readonly records: number;
+  /** Places that the damaged log is known to have had. */
+  readonly places: number;
+  /** False when nobody can tell whether there were more. */
+  readonly endKnown: boolean;
+  /** Runs of places that nothing could be read of, with what they were about where that is known. */
+  readonly missing: readonly { readonly from: number; readonly to: number; readonly subjects: readonly string[] }[];
+  /** Devices of whose own numbering something is not there: they may still hold it. */
+  readonly devices: readonly { readonly device: string; readonly numbers: readonly (readonly [number, number])[] }[];
+}
+
+/**
+ * Save what can be read of a damaged store into a new one, in `to`, which must not hold records yet. The damaged one is only
+ * read. Every record whose hash holds is saved, with its time of arrival, in order; where none is missing before it, with
+ * its place and hash. After a missing one the new log is another history: devices find the last place in common and
+ * send again all that they hold beyond it.
+ *
+ * What lies beside the log has its own step each, after the records: they name it, and are whole without it.
+ *
+ * Says no, and leaves nothing behind, when there is nothing to be saved or it cannot be written.
+ */
+export async function salvage(from: string, to: string, now: string): Promise<Outcome<Salvaged>> {
+  const file = join(from, storeFile);
+  const target = join(to, storeFile);
+  if (!existsSync(file)) return no('server.salvage.nothing-there', { file });
+  if (existsSync(target)) return no('server.salvage.target-taken', { file: target });
+  const { images, close } = openImages(file);
+  try {
+    const found: Found[] = [];
+    for (const image of images) {
+      for (const [place, row] of rowsIn(image, columns.length)) found.push(...provenBy(place, row));
+    }
+    if (found.length === 0) return no('server.salvage.nothing-read', { file });
+    // Makes the folder, and says no where records cannot be kept.
+    const begun = await openStore(to);
+    if (!begun.ok) return begun;
+    await begun.value.close();
+    const known = stillKnown(file, to);
+    const places = Math.max(known.head?.seq ?? 0, ...found.map(({ seq }) => seq), ...known.subjects.keys());
+    const sorted = sortOut(found, places, known.head);
+    const written = await write(target, sorted.records, to, now);
+    if (!written.ok) {
+      for (const end of ['', '-wal', '-shm']) rmSync(target + end, { force: true });
+      return written;
+    }
+    return ok({
+      records: sorted.records.length,
+      places,
+      endKnown: known.head !== null,
+      missing: runsOf(sorted.missing).map(([first, last]) => ({
+        from: first,
+        to: last,
+        subjects: subjectsOf(first, last, known.subjects),
+      })),
+      devices: sorted.missing.length === 0 ? [] : holesOf(sorted.records),
+    });
+  } finally {
+    close();
+  }
+}
+
+/** Columns of a record in the order in which they lie there: the order in which the steps have made them. */
+export const columns = [
+  'seq',
+  'id',
+  'shelter',
+  'subject',
+  'kind',
+  'v',
+  'body',
+  'happened_at',
+  'zone',
+  'recorded_at',
+  'by_person',
+  'with_person',
+  'written_by',
+  'device',
+  'device_seq',
+  'corrects',
+  'received_at',
+  'hash',
+  'clock_ahead_ms',
+  'clock_measured_at',
+  'before_hash',
+] as const satisfies readonly (keyof RecordRow)[];
+
+interface Found extends Proven {
+  readonly place: Place;
+  readonly device: string;
+  readonly deviceSeq: number;
+}
+
+/** The record of a row when its hash holds; what it says is read again when it is written. */
+function provenBy(place: Place, row: Row): Found[] {
+  const kept = recordOf(row);
+  if (kept === null) return [];
+  const { record, before } = kept;
+  const { seq, device, deviceSeq } = record;
+  return [{ seq, hash: record.hash, before, place, device, deviceSeq }];
+}
+
+function recordOf({ rowid, values }: Row): { readonly record: KeptEnvelope; readonly before: string } | null {
+  const row = Object.fromEntries(columns.map((column, index) => [column, values[index]])) as unknown as RecordRow;
+  try {
+    const record = fromRow({ ...row, seq: rowid });
+    return hash(row.before_hash, record) === record.hash ? { record, before: row.before_hash } : null;
+  } catch {
+    // A row of another table, or one that is no record any more.
+    return null;
+  }
+}
+
+/** Write the records in order and work everything out from them anew. */
+async function write(target: string, records: readonly Found[], to: string, now: string): Promise<Outcome<null>> {
+  let zone = 'UTC';
+  const engine = new SqliteDatabase(target);
+  try {
+    const insert = engine.prepare(
+      `insert into records (${columns.join(', ')}) values (${columns.map((column) => `@${column}`).join(', ')})`,
+    );
+    engine.transaction(() => {
+      let end = { seq: 0, hash: noHash, receivedAt: null as string | null };
+      for (const { place } of records) {
+        const row = rowAt(place, columns.length);
+        const kept = row === null ? null : recordOf(row);
+        if (kept === null) throw new Error('a record changed while it was being saved');
+        const placed = { ...kept.record, seq: end.seq + 1 };
+        const record = { ...placed, hash: hash(end.hash, placed) };
+        insert.run({ ...toRow(record, end.hash) });
+        end = { seq: record.seq, hash: record.hash, receivedAt: record.receivedAt };
+        zone = record.zone;
+      }
+      engine.prepare('update log_head set seq = ?, hash = ?, received_at = ?').run(end.seq, end.hash, end.receivedAt);
+    })();
+  } catch (error) {
+    return no('server.store.failed', { file: target, detail: error instanceof Error ? error.message : String(error) });
+  } finally {
+    engine.close();
+  }
+  const store = await openStore(to);
+  if (!store.ok) return store;
+  try {
+    await store.value.rebuild(dayOfInstant(now, zone));
+    return ok(null);
+  } finally {
+    await store.value.close();
+  }
+}
+
+function runsOf(numbers: readonly number[]): [number, number][] {
+  const runs: [number, number][] = [];
+  for (const number of numbers) {
+    const last = runs.at(-1);
+    if (last !== undefined && last[1] === number - 1) last[1] = number;
+    else runs.push([number, number]);
+  }
+  return runs;
+}
+
+function subjectsOf(from: number, to: number, known: ReadonlyMap<number, string>): string[] {
+  const subjects = new Set<string>();
+  for (let seq = from; seq <= to; seq += 1) {
+    const subject = known.get(seq);
+    if (subject !== undefined) subjects.add(subject);
+  }
+  return [...subjects].sort();
+}
+
+/** Each device counts its own records from 1: a number that is not there has been lost, or was never taken in. */
+function holesOf(records: readonly Found[]): Salvaged['devices'] {
+  const byDevice = new Map<string, Set<number>>();
+  for (const { device, deviceSeq } of records) {
+    const numbers = byDevice.get(device) ?? new Set();
+    byDevice.set(device, numbers.add(deviceSeq));
+  }
+  return [...byDevice].flatMap(([device, there]) => {
+    const last = Math.max(...there);
+    const holes = runsOf(Array.from({ length: last }, (_, index) => index + 1).filter((number) => !there.has(number)));
+    return holes.length === 0 ? [] : [{ device, numbers: holes }];
+  });
+}
