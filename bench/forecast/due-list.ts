@@ -68,7 +68,7 @@ const unnamed = {
   name: '',
   litter: null,
   kennel: '',
-  marks: { collar: '', coat: '', mark: '', photo: '' },
+  marks: { collar: '', coat: '', mark: '', photo: null },
   notes: '',
   sign: null,
   scans: [],

@@ -94,7 +94,7 @@ function shelterOf(more: number): World {
       arrivedOn: CalendarDate.parse('2026-05-01'),
       section,
       kennel: 'A1',
-      marks: { collar: '', coat: '', mark: '', photo: '' },
+      marks: { collar: '', coat: '', mark: '', photo: null },
     };
     const arrived = takeIn(id, body, instantAt(CalendarDate.parse('2026-05-01'), '09:00', zone));
     if (!arrived.ok) throw new Error('not taken in');

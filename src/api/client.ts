@@ -1,12 +1,16 @@
 import type { z } from 'zod';
+import type { BlobId, Photo } from '../core/animal/photo.js';
 import { Problem, type ProblemCode, problems, problemType } from './problems.js';
 import { headers, type Route, type RouteName, routes } from './routes.js';
 
-/** As much of the platform's `fetch` as is needed, so that a browser, Node and a test can each bring theirs. */
+/**
+ * As much of the platform's `fetch` as is needed, so that a browser, Node and a test can each bring theirs. A line that
+ * carries text only leaves `arrayBuffer` out; over it no picture comes.
+ */
 export type Fetch = (
   url: string,
-  init: { method: string; headers: Record<string, string>; body?: string },
-) => Promise<{ readonly status: number; text(): Promise<string> }>;
+  init: { method: string; headers: Record<string, string>; body?: string | Uint8Array<ArrayBuffer> },
+) => Promise<{ readonly status: number; text(): Promise<string>; arrayBuffer?(): Promise<ArrayBuffer> }>;
 
 /** Who is asking, looked up anew for every request. */
 export interface Identity {
@@ -23,8 +27,14 @@ type BodyOf<N extends RouteName> =
   Named<N> extends { readonly body: infer B extends z.ZodType } ? z.input<B> : undefined;
 type AnswerOf<N extends RouteName> = Named<N>['answer']['is'] extends infer A extends z.ZodType ? z.output<A> : never;
 
-/** Routes that answer with JSON; events, backup and CSV are fetched by their path. */
-export type JsonRoute = { [N in RouteName]: Named<N>['answer']['is'] extends z.ZodType ? N : never }[RouteName];
+/** Routes that take and answer JSON; events, backup and CSV are fetched by their path. */
+export type JsonRoute = {
+  [N in RouteName]: Named<N> extends { readonly bytes: true }
+    ? never
+    : Named<N>['answer']['is'] extends z.ZodType
+      ? N
+      : never;
+}[RouteName];
 
 /** `unreachable`: no answer came; `not-understood`: an answer came that is not ours (a proxy, another version). */
 export type Answer<T> =
@@ -43,6 +53,11 @@ type Ask<N extends RouteName> =
     : (body: BodyOf<N>) => Promise<Answer<AnswerOf<N>>>;
 
 export type Client = { readonly [N in JsonRoute]: Ask<N> } & {
+  /** A photograph that this device cannot read itself, to be made into the two pictures over there. */
+  readonly takePhoto: (bytes: Uint8Array<ArrayBuffer>) => Promise<Answer<Photo>>;
+  /** A picture that this device has made; `id` is its SHA-256. */
+  readonly keepPicture: (id: BlobId, bytes: Uint8Array<ArrayBuffer>) => Promise<Answer<{ readonly id: BlobId }>>;
+  readonly picture: (id: BlobId) => Promise<Answer<Uint8Array<ArrayBuffer>>>;
   /** Address of a route, for EventSource and for downloads. */
   readonly url: (route: RouteName, query?: Readonly<Record<string, unknown>>) => string;
 };
@@ -55,17 +70,40 @@ export function createClient(fetch: Fetch, base: string, identity: Identity): Cl
   const url = (route: RouteName, query?: Readonly<Record<string, unknown>>): string =>
     base + routes[route].path + queryText(query);
 
+  const headersOf = (type: string | null): Record<string, string> => {
+    const person = identity.person();
+    return {
+      accept: 'application/json',
+      [headers.now]: identity.now(),
+      ...(person === null ? {} : { [headers.person]: person }),
+      ...(type === null ? {} : { 'content-type': type }),
+    };
+  };
+
+  /** Bytes one way or both ways; `id` goes into the address. */
+  async function carry(name: RouteName, id: BlobId | null, sent: Uint8Array<ArrayBuffer> | null) {
+    const route: Route = routes[name];
+    const address = base + (id === null ? route.path : route.path.replace('{id}', id));
+    try {
+      const answer = await fetch(address, {
+        method: route.method,
+        headers: headersOf(sent === null ? null : 'application/octet-stream'),
+        ...(sent === null ? {} : { body: sent }),
+      });
+      if (answer.status !== route.answer.status || typeof route.answer.is !== 'string')
+        return understand(route, answer.status, await answer.text());
+      if (answer.arrayBuffer === undefined) return notUnderstood;
+      return { ok: true as const, value: new Uint8Array(await answer.arrayBuffer()) };
+    } catch {
+      return { ok: false as const, code: 'unreachable' as const, problem: null };
+    }
+  }
+
   async function ask(name: RouteName, sent: unknown): Promise<Answer<unknown>> {
     const route: Route = routes[name];
-    const person = identity.person();
     const asked = {
       method: route.method,
-      headers: {
-        accept: 'application/json',
-        [headers.now]: identity.now(),
-        ...(person === null ? {} : { [headers.person]: person }),
-        ...(route.body === undefined ? {} : { 'content-type': 'application/json' }),
-      },
+      headers: headersOf(route.body === undefined ? null : 'application/json'),
       ...(route.body === undefined ? {} : { body: JSON.stringify(sent ?? {}) }),
     };
     let status: number;
@@ -85,12 +123,18 @@ export function createClient(fetch: Fetch, base: string, identity: Identity): Cl
 
   const names = Object.keys(routes) as RouteName[];
   const asks = Object.fromEntries(names.map((name) => [name, (sent?: unknown) => ask(name, sent)]));
+  const pictures = {
+    takePhoto: (bytes: Uint8Array<ArrayBuffer>) => carry('takePhoto', null, bytes),
+    keepPicture: (id: BlobId, bytes: Uint8Array<ArrayBuffer>) => carry('keepPicture', id, bytes),
+    picture: (id: BlobId) => carry('picture', id, null),
+  };
   // Each function gets and gives what its route says; the compiler cannot follow a map over all of them.
-  return { ...asks, url } as unknown as Client;
+  return { ...asks, ...pictures, url } as unknown as Client;
 }
 
+const notUnderstood = { ok: false, code: 'not-understood', problem: null } as const;
+
 function understand(route: Route, status: number, text: string): Answer<unknown> {
-  const notUnderstood = { ok: false, code: 'not-understood', problem: null } as const;
   let json: unknown;
   try {
     json = JSON.parse(text);

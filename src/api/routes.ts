@@ -7,12 +7,16 @@ import * as wire from './wire.js';
 export type Asker = 'anyone' | 'anybody-known' | readonly Role[];
 
 export interface Route {
-  readonly method: 'GET' | 'POST';
+  readonly method: 'GET' | 'POST' | 'PUT';
+  /** `{name}` stands for a part of the address, read by `params`. */
   readonly path: string;
   readonly what: string;
   readonly asker: Asker;
   readonly query?: z.ZodType;
   readonly body?: z.ZodType;
+  readonly params?: z.ZodType;
+  /** The body is bytes of any media type, in place of JSON; what they are is judged by the bytes. */
+  readonly bytes?: true;
   /** Status and shape of the answer when all is well; a text names the media type of an answer that is not JSON. */
   readonly answer: { readonly status: 200 | 201; readonly is: z.ZodType | string; readonly orElse?: string };
   readonly problems: readonly ProblemCode[];
@@ -20,6 +24,7 @@ export interface Route {
 
 const desk: readonly Role[] = ['supervisor', 'medical'];
 const known = ['no-shelter-yet', 'records-damaged', 'person-missing', 'person-unknown', 'person-not-active'] as const;
+const photoProblems = ['photo-unreadable', 'photo-too-large', 'from-another-site', 'store-full'] as const;
 
 /** Every route of the server, once: validation, client and openapi.json all come from here. */
 export const routes = {
@@ -136,6 +141,34 @@ export const routes = {
     query: wire.FlagsAsked,
     answer: { status: 200, is: wire.FlagList },
     problems: [...known, 'request-malformed'],
+  },
+  takePhoto: {
+    method: 'POST',
+    path: '/api/photos',
+    what: 'A photograph as it came from a camera; made upright, small and silent about its place, and kept as two pictures',
+    asker: 'anybody-known',
+    bytes: true,
+    answer: { status: 200, is: wire.PhotoKept },
+    problems: [...known, ...photoProblems],
+  },
+  keepPicture: {
+    method: 'PUT',
+    path: '/api/photos/{id}',
+    what: 'A picture that a device has made, under its SHA-256: a JPEG that holds nothing but the picture. Doing it again changes nothing',
+    asker: 'anybody-known',
+    params: wire.PhotoNamed,
+    bytes: true,
+    answer: { status: 200, is: wire.PictureKept },
+    problems: [...known, ...photoProblems, 'request-malformed', 'photo-not-plain'],
+  },
+  picture: {
+    method: 'GET',
+    path: '/api/photos/{id}',
+    what: 'A picture by its SHA-256; it never changes',
+    asker: 'anybody-known',
+    params: wire.PhotoNamed,
+    answer: { status: 200, is: 'image/jpeg' },
+    problems: [...known, 'request-malformed', 'photo-missing', 'photo-damaged'],
   },
   verify: {
     method: 'GET',

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { BlobId, Photo } from '../core/animal/photo.js';
 import { SectionRank } from '../core/biosecurity/section.js';
 import { CalendarDate, InstantText, ZoneName } from '../core/calendar.js';
 import { AnimalId, DeviceId, PersonId, ScheduleId, SectionId, ShelterId } from '../core/ids.js';
@@ -9,8 +10,10 @@ import { Problem } from './problems.js';
 
 /** Lengths of what the server takes and gives in one go; the client keeps to them. */
 export const limits = {
-  /** Bytes of one request body. A picture of an animal is at most 400 000 characters. */
+  /** Bytes of one request body, of records or of a photo. */
   bodyBytes: 16 * 1024 * 1024,
+  /** Pixels of a photo, width by height: a small file can unpack to more than a computer holds. Our choice, no source. */
+  photoPixels: 64_000_000,
   /** Records in one append. */
   batch: 1000,
   /** Records in one page of reading. */
@@ -312,6 +315,10 @@ export const FlagLine = z
   .meta({ id: 'FlagLine' });
 export type FlagLine = z.infer<typeof FlagLine>;
 export const FlagList = z.object({ flags: z.array(FlagLine) }).meta({ id: 'FlagList' });
+
+export const PhotoKept = Photo.meta({ id: 'PhotoKept' });
+export const PhotoNamed = z.object({ id: BlobId.describe('SHA-256 of the picture, hex') });
+export const PictureKept = z.object({ id: BlobId }).meta({ id: 'PictureKept' });
 
 export const Verified = z
   .object({

@@ -59,7 +59,7 @@ function describe(scene: Scene, one: CastAnimal, section: CastAnimal['home'], ke
     arrivedOn: dayBack(scene, one.cameDaysAgo),
     section: scene.wards[section],
     kennel,
-    marks: { collar: one.collar, coat: one.coat, mark: one.mark, photo: '' },
+    marks: { collar: one.collar, coat: one.coat, mark: one.mark, photo: null },
     notes: ['Invented animal of the demo; its chip number is invented too.', one.notes].join(' ').trim(),
   };
 }

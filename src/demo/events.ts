@@ -137,7 +137,7 @@ export function bringInFile(scene: Scene, daysAgo: number): void {
         arrivedOn,
         section: to === null ? null : scene.wards[to],
         kennel,
-        marks: { collar: '', coat: 'tabby', mark: '', photo: '' },
+        marks: { collar: '', coat: 'tabby', mark: '', photo: null },
         notes: 'Invented animal of the demo, from an invented file.',
         origin: { file: digest, row: index + 2, key },
       },

@@ -1,10 +1,12 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod';
 import { problemOfTrouble, problems } from '../api/problems.js';
+import { routes } from '../api/routes.js';
 import { limits } from '../api/wire.js';
 import { said } from '../core/said.js';
 import { StoreTrouble } from '../log/store.js';
 import { type Context, sayTo } from './context.js';
+import { photoTooLarge } from './photo/take-photo.js';
 import { problemOf, type Refusal, refuse, refuseBecause } from './refusal.js';
 import { isPageAddress } from './web-files.js';
 
@@ -27,7 +29,8 @@ export function answerTrouble(app: FastifyInstance, context: Context): void {
     sendRefusal(reply, refusal, context.zone, request.headers['accept-language']);
 
   app.setErrorHandler((error, request, reply) => {
-    const refusal = refusalOf(error);
+    const refusal =
+      request.url.startsWith(routes.takePhoto.path) && isTooLarge(error) ? photoTooLarge() : refusalOf(error);
     if (problems[refusal.refused].status >= 500) request.log.error(error);
     return answer(request, reply, refusal);
   });
@@ -38,6 +41,9 @@ export function answerTrouble(app: FastifyInstance, context: Context): void {
     return answer(request, reply, refuse('no-such-page'));
   });
 }
+
+const isTooLarge = (error: unknown): boolean =>
+  typeof error === 'object' && error !== null && 'code' in error && error.code === 'FST_ERR_CTP_BODY_TOO_LARGE';
 
 function refusalOf(error: unknown): Refusal {
   // The store's own sentence names files of the server: it goes to the log, the asker hears what it means for them.

@@ -1,8 +1,10 @@
 import fastify, { type FastifyInstance } from 'fastify';
 import { v7 } from 'uuid';
 import { limits } from '../api/wire.js';
+import type { Blobs } from '../log/blobs.js';
 import type { Draft } from '../log/record.js';
 import type { LogStore } from '../log/store.js';
+import { memoryBlobs } from '../store/blobs/memory.js';
 import { answerTrouble } from './answer-trouble.js';
 import { type Context, grown, type MakeDemo } from './context.js';
 import { bringToToday, watchTheDay } from './new-day.js';
@@ -15,6 +17,8 @@ import { serveWeb } from './web-files.js';
 
 export interface AppOptions {
   readonly store: LogStore;
+  /** Keeper of the pictures; in memory when left out. */
+  readonly blobs?: Blobs;
   /** UTC ISO text. */
   readonly clock: () => string;
   readonly version: string;
@@ -42,6 +46,7 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
   const { store } = options;
   const context: Context = {
     store,
+    blobs: options.blobs ?? memoryBlobs(),
     backUp: options.backUp ?? null,
     clock: options.clock,
     newId: options.newId ?? v7,

@@ -1,4 +1,5 @@
 import type { CalendarDate } from '../core/calendar.js';
+import type { Blobs } from '../log/blobs.js';
 import type { Draft, LogRecord } from '../log/record.js';
 import type { Head, LogStore } from '../log/store.js';
 import type { Person, Shelter } from '../log/views/shelter.js';
@@ -12,6 +13,8 @@ export type MakeDemo = (at: { today: CalendarDate; now: string; seed: number }) 
 /** What the routes work with. The clock, chance and the store are brought in from outside, so that a test can hold them. */
 export interface Context {
   readonly store: LogStore;
+  /** The pictures beside the log. */
+  readonly blobs: Blobs;
   /** Copies the store to a file, when this kind of store can. */
   readonly backUp: ((to: string) => Promise<void>) | null;
   /** The server's clock, UTC ISO text. */
@@ -33,9 +36,10 @@ export interface Context {
 }
 
 /** One request, with who asks already made out; `person` is null only on routes that anyone may use. */
-export interface Asked<Query, Body> {
+export interface Asked<Query, Body, Params = undefined> {
   readonly query: Query;
   readonly body: Body;
+  readonly params: Params;
   readonly person: Person | null;
   readonly shelter: Shelter;
   readonly say: Say;

@@ -58,6 +58,7 @@ interface Operation {
   responses: Record<string, { description?: string; content?: object }>;
   parameters?: { name: string; schema?: { type?: string }; style?: string; explode?: boolean }[];
   security?: object[];
+  requestBody?: object;
 }
 
 /** What the plugin cannot know: who may ask, what a status means here, and answers that are not JSON. */
@@ -65,6 +66,10 @@ function finish(document: Described, route: Route): void {
   const operation = document.paths[route.path]?.[route.method.toLowerCase()];
   if (operation === undefined) throw new Error(`${route.method} ${route.path} is not described`);
   if (route.asker !== 'anyone') operation.security = [{ person: [] }];
+  if (route.bytes === true) {
+    const content = { 'application/octet-stream': { schema: { type: 'string', format: 'binary' } } };
+    operation.requestBody = { required: true, content };
+  }
   for (const parameter of operation.parameters ?? []) {
     if (parameter.schema?.type === 'array') Object.assign(parameter, { style: 'form', explode: false });
   }

@@ -2,8 +2,10 @@ import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
 import { noon, shelter, value } from '../../test/support/app.js';
 import { at, day } from '../../test/support/log.js';
-import { wormed } from '../../test/support/shelter-log.js';
+import { starterProtocol, wormed } from '../../test/support/shelter-log.js';
+import { limits } from '../api/wire.js';
 import { SectionId } from '../core/ids.js';
+import { fileProtocol } from '../log/commands/shelter.js';
 import { draft } from '../log/record.js';
 
 describe('reading', () => {
@@ -24,12 +26,10 @@ describe('reading', () => {
 
   it('cuts a page short when its text grows too long', async () => {
     const { as, log, store } = await shelter(1);
-    const photo = `data:image/jpeg;base64,${'A'.repeat(390_000)}`;
-    const marks = { collar: '', coat: '', mark: '', photo };
-    log.add(
-      Array.from({ length: 30 }, () => draft('animal-described', 'animal:kit-1', { marks }, noon)),
-      'sol',
-    );
+    const drafts = fileProtocol({ ...starterProtocol, version: '2' }, noon);
+    const each = JSON.stringify(drafts).length;
+    const many = Math.ceil((1.5 * limits.pageText) / each);
+    log.add(Array.from({ length: many }, () => drafts).flat(), 'sol');
     await store.append(log.records, noon);
     const page = value(await as('ines').records({ after: 0, limit: 1000 }));
     expect(page.records.length).toBeLessThan(log.records.length);

@@ -13,6 +13,7 @@ import { chipsPage } from './routes/chips.js';
 import { dueList } from './routes/due.js';
 import { events } from './routes/events.js';
 import { backup, verify } from './routes/keeping.js';
+import { keepPicture, picture, takePhotoIn } from './routes/photos.js';
 import { animalRecords, append, recordsPage } from './routes/records.js';
 import { setUpRoutes, shelterState } from './routes/shelter.js';
 import { fromAnotherSite, isOwnName } from './security-headers.js';
@@ -21,12 +22,18 @@ type Named<N extends RouteName> = (typeof routes)[N];
 type QueryOf<N extends RouteName> =
   Named<N> extends { readonly query: infer Q extends z.ZodType } ? z.output<Q> : undefined;
 type BodyOf<N extends RouteName> =
-  Named<N> extends { readonly body: infer B extends z.ZodType } ? z.output<B> : undefined;
+  Named<N> extends { readonly body: infer B extends z.ZodType }
+    ? z.output<B>
+    : Named<N> extends { readonly bytes: true }
+      ? Uint8Array
+      : undefined;
+type ParamsOf<N extends RouteName> =
+  Named<N> extends { readonly params: infer P extends z.ZodType } ? z.output<P> : undefined;
 type AnswerOf<N extends RouteName> = Named<N>['answer']['is'] extends infer A extends z.ZodType ? z.output<A> : never;
 
 /** A route that answers by itself, not with JSON, gives back the reply. */
 type Handler<N extends RouteName> = (
-  asked: Asked<QueryOf<N>, BodyOf<N>>,
+  asked: Asked<QueryOf<N>, BodyOf<N>, ParamsOf<N>>,
   reply: FastifyReply,
 ) => Promise<AnswerOf<N> | Refusal | FastifyReply>;
 type Handlers = { readonly [N in RouteName]: Handler<N> };
@@ -59,6 +66,16 @@ function handlersOf(context: Context, open: Set<() => void>): Handlers {
     },
     animals: (asked) => animalList(context, asked.query),
     flags: (asked) => flagList(context, asked),
+    takePhoto: (asked) => takePhotoIn(context, asked.body),
+    keepPicture: (asked) => keepPicture(context, asked.params.id, asked.body),
+    picture: async (asked, reply) => {
+      const found = await picture(context, asked.params.id);
+      if (isRefusal(found)) return found;
+      return reply
+        .header('content-type', 'image/jpeg')
+        .header('cache-control', 'private, max-age=31536000, immutable')
+        .send(found);
+    },
     verify: (asked) => verify(context, asked.say),
     backup: async (_asked, reply) => {
       const copy = await backup(context);
@@ -86,21 +103,31 @@ export async function registerRoutes(app: FastifyInstance, context: Context): Pr
     const route: Route = routes[name];
     // Each handler fits its own route; the compiler cannot follow a loop over all of them.
     const handler = handlers[name] as unknown as Handler<'health'>;
-    app.route({
-      method: route.method,
-      url: route.path,
-      schema: schemaOf(name, route),
-      handler: async (request, reply) => {
-        const answered = await answer(context, route, handler, request, reply);
-        if (answered === reply) return reply;
-        if (isRefusal(answered)) {
-          const { zone } = await context.shelter();
-          return sendRefusal(reply, answered, zone, request.headers['accept-language']);
-        }
-        return reply.status(route.answer.status).header('cache-control', 'no-store').send(answered);
-      },
-    });
+    const define = (scope: FastifyInstance): unknown =>
+      scope.route({
+        method: route.method,
+        url: route.path.replace(/\{(\w+)\}/g, ':$1'),
+        schema: schemaOf(name, route),
+        handler: async (request, reply) => {
+          const answered = await answer(context, route, handler, request, reply);
+          if (answered === reply) return reply;
+          if (isRefusal(answered)) {
+            const { zone } = await context.shelter();
+            return sendRefusal(reply, answered, zone, request.headers['accept-language']);
+          }
+          return reply.status(route.answer.status).header('cache-control', 'no-store').send(answered);
+        },
+      });
+    if (route.bytes === true) await app.register(async (scope) => void define(takesBytes(scope)));
+    else define(app);
   }
+}
+
+/** Bytes as they come, whatever they are called; an empty body is none of ours. */
+function takesBytes(scope: FastifyInstance): FastifyInstance {
+  scope.removeAllContentTypeParsers();
+  scope.addContentTypeParser('*', { parseAs: 'buffer' }, (_request, body, done) => done(null, body));
+  return scope;
 }
 
 async function answer(
@@ -120,15 +147,16 @@ async function answer(
   }
   const person = identify(shelter, route.asker, headerText(request, headers.person));
   if (isRefusal(person)) return person;
-  const asked: Asked<unknown, unknown> = {
+  const asked: Asked<unknown, unknown, unknown> = {
     query: request.query,
-    body: request.body,
+    body: route.bytes === true && !(request.body instanceof Uint8Array) ? new Uint8Array() : request.body,
+    params: request.params,
     person,
     shelter,
     say: sayTo(request.headers['accept-language'], shelter.zone),
     deviceNow: headerText(request, headers.now),
   };
-  return await handler(asked as Asked<undefined, undefined>, reply);
+  return await handler(asked as Asked<undefined, undefined, undefined>, reply);
 }
 
 function headerText(request: FastifyRequest, name: string): string | null {
@@ -143,6 +171,7 @@ function schemaOf(name: RouteName, route: Route): NonNullable<RouteShorthandOpti
     summary: route.what,
     ...(route.query === undefined ? {} : { querystring: route.query }),
     ...(route.body === undefined ? {} : { body: route.body }),
+    ...(route.params === undefined ? {} : { params: route.params }),
     response: {
       ...(typeof route.answer.is === 'string' ? {} : { [route.answer.status]: route.answer.is }),
       ...Object.fromEntries(

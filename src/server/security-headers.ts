@@ -2,7 +2,7 @@ import type { FastifyInstance } from 'fastify';
 
 /**
  * Only our own files may run, and no script inside a page. Styles inside a page are allowed: the interface library sets
- * them. Pictures of animals are data URLs; recordings and workers are our own.
+ * them. Pictures of animals come out of the page's own memory (blob:); recordings and workers are our own.
  */
 const policy = [
   "default-src 'self'",

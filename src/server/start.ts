@@ -1,7 +1,9 @@
 import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { no, type Outcome, ok, said } from '../core/said.js';
 import type { Draft } from '../log/record.js';
+import { blobsFolder, folderBlobs } from '../store/blobs/folder.js';
 import { openStore } from '../store/sqlite/open.js';
 import { say } from '../words/say.js';
 import { createApp } from './app.js';
@@ -40,6 +42,7 @@ export async function startServer(options: StartOptions): Promise<Outcome<Runnin
     const app = await createApp({
       ...rest,
       store,
+      blobs: folderBlobs(join(options.data, blobsFolder)),
       backUp: store.backUp,
       clock: options.clock ?? (() => new Date().toISOString()),
       version: versionOf(),

@@ -59,6 +59,7 @@ export const layers: Readonly<Record<string, Layer>> = {
 /** Packages that one place may use and the rest of its layer may not. */
 const onlyUnder: readonly { readonly at: string; readonly packages: readonly string[] }[] = [
   { at: 'src/core/intake/', packages: ['papaparse'] },
+  { at: 'src/server/photo/', packages: ['sharp'] },
   { at: 'src/web/vite.config.ts', packages: ['vite', '@vitejs/plugin-react', 'vite-plugin-pwa', 'node:*'] },
 ];
 

@@ -38,10 +38,11 @@ function house() {
   const line: Fetch = async (url, { method, headers, body }) => {
     const how = cut();
     if (how === 'before' || app === null) throw new Error('no network');
-    const payload = body === undefined ? {} : { payload: body };
+    const payload = body === undefined ? {} : { payload: typeof body === 'string' ? body : Buffer.from(body) };
     const answer = await app.inject({ method: method as 'GET', url, headers, ...payload });
     if (how === 'after') throw new Error('the answer was lost');
-    return { status: answer.statusCode, text: async () => answer.body };
+    const arrayBuffer = async () => Uint8Array.from(answer.rawPayload).buffer;
+    return { status: answer.statusCode, text: async () => answer.body, arrayBuffer };
   };
   return {
     line,

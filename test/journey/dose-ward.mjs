@@ -112,7 +112,7 @@ export function doseWard({ protocol, formulary, animals = usualAnimals }) {
       section: 'room',
       kennel: '1',
       // Litter mates: two marks of each are like nobody else's.
-      marks: { collar: `tag “${id}”`, coat: 'tabby', mark: `white foot, shaved ${id[0]}`, photo: '' },
+      marks: { collar: `tag “${id}”`, coat: 'tabby', mark: `white foot, shaved ${id[0]}`, photo: null },
     };
     add('animal-taken-in', subject, taken, '2026-05-02T08:00:00.000Z');
     add('animal-weighed', subject, { grams, entered: `${grams} g` }, at);

@@ -80,7 +80,7 @@ export function paperWard({ protocol, formulary }) {
       arrivedOn: '2026-05-02',
       section: 'room',
       kennel: '1',
-      marks: { collar: 'teal', coat: 'tabby', mark: `${id} foot`, photo: '' },
+      marks: { collar: 'teal', coat: 'tabby', mark: `${id} foot`, photo: null },
     };
     add('animal-taken-in', `animal:${id}`, taken, '2026-05-02T08:00:00.000Z');
     add('animal-weighed', `animal:${id}`, { grams, entered: `${grams} g` }, `${today}T08:00:00.000Z`);

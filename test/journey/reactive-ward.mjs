@@ -83,7 +83,7 @@ export function reactiveWard({ protocol, formulary }) {
       section,
       kennel,
       // Litter mates: two marks of each are like nobody else's.
-      marks: { collar: `tag “${id}”`, coat: 'tabby', mark: `white foot, shaved ${id.slice(0, 3)}`, photo: '' },
+      marks: { collar: `tag “${id}”`, coat: 'tabby', mark: `white foot, shaved ${id.slice(0, 3)}`, photo: null },
     };
     add('animal-taken-in', `animal:${id}`, taken, '2026-05-13T08:00:00.000Z');
     add('animal-weighed', `animal:${id}`, { grams: 1100, entered: '1100 g' }, `${today}T12:00:00.000Z`);

@@ -25,9 +25,13 @@ export async function server(options: Partial<AppOptions> = {}) {
       method: method as 'GET',
       url,
       headers,
-      ...(body === undefined ? {} : { payload: body }),
+      ...(body === undefined ? {} : { payload: typeof body === 'string' ? body : Buffer.from(body) }),
     });
-    return { status: answer.statusCode, text: async () => answer.body };
+    return {
+      status: answer.statusCode,
+      text: async () => answer.body,
+      arrayBuffer: async () => Uint8Array.from(answer.rawPayload).buffer,
+    };
   };
   const as = (person: string | null, now = time.now) =>
     createClient(fetch, '', { person: () => person, now: () => now });
@@ -35,11 +39,11 @@ export async function server(options: Partial<AppOptions> = {}) {
 }
 
 /** The same with the invented shelter of shelter-log.ts in it. */
-export async function shelter(kittens = 3, zone = 'UTC') {
+export async function shelter(kittens = 3, zone = 'UTC', options: Partial<AppOptions> = {}) {
   const log = shelterLog(kittens, zone);
   const store = memoryStore();
   await store.append(log.records, noon);
-  return { log, ...(await server({ store })) };
+  return { log, ...(await server({ ...options, store })) };
 }
 
 export const value = <T>(answer: { ok: true; value: T } | { ok: false; code: string }): T => {

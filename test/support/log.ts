@@ -58,7 +58,7 @@ export function kitten(
     arrivedOn: day(born),
     section: null,
     kennel: '',
-    marks: { collar: 'teal', coat: 'tabby', mark: 'white left hind foot', photo: '' },
+    marks: { collar: 'teal', coat: 'tabby', mark: 'white left hind foot', photo: null },
     ...more,
   };
 }

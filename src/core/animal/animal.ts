@@ -16,6 +16,7 @@ import type { Clocked } from '../point-of-care/clocked.js';
 import type { PlacedOrder } from '../protocol/order.js';
 import type { FollowUp } from './follow-up.js';
 import type { LampAnswer } from './lamp.js';
+import { Photo } from './photo.js';
 
 export const Sex = z.enum(['female', 'male', 'unknown']);
 export type Sex = z.infer<typeof Sex>;
@@ -38,8 +39,7 @@ export const IdentityMarks = z.object({
   collar: z.string().max(60).default(''),
   coat: z.string().max(120).default(''),
   mark: z.string().max(200).default(''),
-  /** Small picture as a data URL, or empty. */
-  photo: z.string().max(400_000).default(''),
+  photo: Photo.nullable().default(null),
 });
 export type IdentityMarks = z.infer<typeof IdentityMarks>;
 

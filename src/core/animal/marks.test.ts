@@ -3,6 +3,7 @@ import { animalId } from '../../../test/support/log.js';
 import { roundLog, viewOf } from '../../../test/support/round-log.js';
 import type { Animal } from './animal.js';
 import { isNoMark, marksOf, marksSuffice, tellingMarks } from './marks.js';
+import { Photo } from './photo.js';
 
 const { animal: kitten } = viewOf(roundLog({ 'kit-1': [] })).stop('kit-1');
 const cat = (id: string, marks: Partial<Animal['marks']>, more: Partial<Animal> = {}): Animal => ({
@@ -10,7 +11,7 @@ const cat = (id: string, marks: Partial<Animal['marks']>, more: Partial<Animal> 
   id: animalId(id),
   litter: null,
   kennel: 'B1',
-  marks: { collar: '', coat: '', mark: '', photo: '', ...marks },
+  marks: { collar: '', coat: '', mark: '', photo: null, ...marks },
   ...more,
 });
 
@@ -58,5 +59,13 @@ describe('marks in place of a chip (Verifies: ROUND-R3)', () => {
     expect(marksSuffice(one, [one, { ...mate, kennel: 'B2' }])).toBe(true);
     const litter = { id: 'l' as never, name: 'Finch litter' };
     expect(marksSuffice({ ...one, litter }, [{ ...mate, kennel: 'B2', litter }])).toBe(false);
+  });
+
+  it('two photos are one mark only when they are one picture', () => {
+    const photo = (digit: string) => Photo.parse({ full: digit.repeat(64), small: 'c'.repeat(64) });
+    const one = cat('a', { collar: 'teal', photo: photo('a') });
+    expect(marksOf(one)).toEqual(['collar', 'photo']);
+    expect(tellingMarks(one, [cat('b', { photo: photo('b') })])).toEqual(['collar', 'photo']);
+    expect(tellingMarks(one, [cat('b', { photo: photo('a') })])).toEqual(['collar']);
   });
 });

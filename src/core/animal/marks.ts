@@ -1,4 +1,4 @@
-import type { Animal } from './animal.js';
+import type { Animal, IdentityMarks } from './animal.js';
 
 export const markKinds = ['collar', 'coat', 'mark', 'photo'] as const;
 export type MarkKind = (typeof markKinds)[number];
@@ -11,8 +11,8 @@ const nothing =
 export const isNoMark = (text: string): boolean => nothing.test(text);
 
 /** Identity marks on record, in the order in which they are compared. */
-export const marksOf = (animal: Pick<Animal, 'marks'>): MarkKind[] =>
-  markKinds.filter((kind) => !isNoMark(animal.marks[kind]));
+export const marksOf = ({ marks }: Pick<Animal, 'marks'>): MarkKind[] =>
+  markKinds.filter((kind) => (kind === 'photo' ? marks.photo !== null : !isNoMark(marks[kind])));
 
 /** Two marks at least; one alone does not tell litter mates apart. Ours. */
 export const leastMarks = 2;
@@ -33,11 +33,13 @@ export const neighboursOf = <A extends Looks>(animal: Looks, animals: Iterable<A
 export function tellingMarks(animal: Looks, animals: Iterable<Looks>): MarkKind[] {
   const neighbours = neighboursOf(animal, animals);
   return marksOf(animal).filter((kind) =>
-    neighbours.every((other) => plain(other.marks[kind]) !== plain(animal.marks[kind])),
+    neighbours.every((other) => written(other.marks, kind) !== written(animal.marks, kind)),
   );
 }
 
 export const marksSuffice = (animal: Looks, animals: Iterable<Looks>): boolean =>
   tellingMarks(animal, animals).length >= leastMarks;
 
-const plain = (text: string): string => text.trim().toLowerCase().replace(/\s+/g, ' ');
+/** Two marks are the same when they are written the same; two photos when they are one picture. */
+const written = (marks: IdentityMarks, kind: MarkKind): string =>
+  kind === 'photo' ? (marks.photo?.full ?? '') : marks[kind].trim().toLowerCase().replace(/\s+/g, ' ');

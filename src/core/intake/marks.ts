@@ -30,7 +30,7 @@ export function readMarks(
     kept.push(`${field}: ${text}`);
     return text.slice(0, limits[field]);
   };
-  const marks = { collar: fitting('collar'), coat: fitting('coat'), mark: fitting('mark'), photo: '' };
+  const marks = { collar: fitting('collar'), coat: fitting('coat'), mark: fitting('mark'), photo: null };
   const notes = kept.filter((text) => text !== '').join('\n');
   if (notes.length > notesLimit) doubts.push(said('import.notes-cut', { length: notes.length, kept: notesLimit }));
   return { marks, notes: notes.slice(0, notesLimit) };

@@ -80,7 +80,7 @@ describe('a row as an animal', () => {
       arrivedOn: '2026-05-10',
       section: 's1',
       kennel: 'C1',
-      marks: { collar: 'red', coat: 'black', mark: 'white bib', photo: '' },
+      marks: { collar: 'red', coat: 'black', mark: 'white bib', photo: null },
       notes: 'shy',
       origin: { file: 'a'.repeat(64), row: 2, key: '0012 2026-05-10' },
     });

@@ -43,7 +43,7 @@ export interface TakenIn {
   readonly arrivedOn: CalendarDate;
   readonly section: SectionId | null;
   readonly kennel: string;
-  readonly marks: { readonly collar: string; readonly coat: string; readonly mark: string; readonly photo: string };
+  readonly marks: { readonly collar: string; readonly coat: string; readonly mark: string; readonly photo: null };
   readonly notes: string;
   readonly origin: { readonly file: string; readonly row: number; readonly key: string };
 }

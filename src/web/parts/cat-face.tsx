@@ -1,4 +1,6 @@
+import type { Photo } from '../../core/animal/photo.js';
 import { say } from '../../words/say.js';
+import { usePhoto } from '../photos/use-picture.js';
 
 /** Collar words that have a colour to draw; others are drawn in ink. From common English colour words, no source. */
 const colours: Readonly<Record<string, string>> = {
@@ -30,23 +32,23 @@ export function collarColour(collar: string): string | null {
 interface CatFaceProps {
   readonly name: string;
   readonly collar: string;
-  /** Data URL, or empty. */
-  readonly photo: string;
+  readonly photo: Photo | null;
   /** Edge in pixels. */
   readonly size?: number;
 }
 
-/** The animal's photo, or a drawn face that wears its collar. */
+/** The animal's photo, or a drawn face that wears its collar; in a broken line when the photo is not on this device. */
 export function CatFace({ name, collar, photo, size = 76 }: CatFaceProps) {
+  const { address } = usePhoto(photo, 'small');
   const frame = {
     width: size,
     height: size,
-    border: 'var(--stroke) solid var(--rule)',
+    border: `var(--stroke) ${photo === null || address !== null ? 'solid' : 'dashed'} var(--rule)`,
     background: 'var(--sheet)',
     flex: 'none',
   };
-  if (photo !== '') {
-    return <img src={photo} alt={say('parts.photo', { name })} style={{ ...frame, objectFit: 'cover' }} />;
+  if (address !== null) {
+    return <img src={address} alt={say('parts.photo', { name })} style={{ ...frame, objectFit: 'cover' }} />;
   }
   const colour = collarColour(collar);
   return (
@@ -57,7 +59,7 @@ export function CatFace({ name, collar, photo, size = 76 }: CatFaceProps) {
       stroke="currentColor"
       strokeWidth="2"
       role="img"
-      aria-label={say('parts.no-photo', { name })}
+      aria-label={say(photo === null ? 'parts.no-photo' : 'parts.photo.not-here', { name })}
     >
       <path d="M12 24 14 8l12 10h8L46 8l2 16c4 10-2 24-18 24S8 34 12 24Z" />
       <path d="M23 29v3M37 29v3M27 38l3 2 3-2" />

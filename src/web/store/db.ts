@@ -1,4 +1,5 @@
 import Dexie, { type Table } from 'dexie';
+import type { BlobId } from '../../core/animal/photo.js';
 import type { RecordId } from '../../core/ids.js';
 import type { Said } from '../../core/said.js';
 import type { ChipEntry } from '../../log/chip-index.js';
@@ -65,6 +66,20 @@ export interface Aside {
   readonly at: string;
 }
 
+/** A picture on this device: one that it has made, or a small one fetched for the time without the network. */
+export interface HeldPicture {
+  readonly id: BlobId;
+  readonly bytes: Uint8Array<ArrayBuffer>;
+  /**
+   * `drafted`: made here, and no record names it yet. `waiting`: one does, and the server does not have it.
+   * `turned-away`: the server will not have it. `there`: the server has it.
+   */
+  readonly state: 'drafted' | 'waiting' | 'turned-away' | 'there';
+  readonly why: Said | null;
+  /** UTC ISO text. */
+  readonly heldAt: string;
+}
+
 interface Meta {
   readonly key: string;
   readonly value: unknown;
@@ -75,6 +90,7 @@ export type Db = Dexie & {
   readonly records: Table<LogRecord, string>;
   readonly outbox: Table<Unsent, string>;
   readonly unread: Table<Unread, string>;
+  readonly pictures: Table<HeldPicture, BlobId>;
   readonly meta: Table<Meta, string>;
   readonly aside: Table<Aside, string>;
   /** The index of all chips ever recorded, by animal. */
@@ -87,6 +103,7 @@ export function openDb(name: string): Db {
     records: 'id, subject',
     outbox: 'id, deviceSeq',
     unread: 'id',
+    pictures: 'id, state',
     meta: 'key',
     aside: 'subject',
     chips: 'animal',
@@ -136,7 +153,7 @@ export class TooSlow extends Error {}
  */
 export async function withinTime<T>(db: Db, limit_ms: number, work: () => Promise<T>): Promise<T> {
   let giveUp = (): void => undefined;
-  const saved = db.transaction('rw', db.records, db.outbox, db.meta, db.unread, async (transaction) => {
+  const saved = db.transaction('rw', db.records, db.outbox, db.meta, db.unread, db.pictures, async (transaction) => {
     giveUp = () => transaction.abort();
     return work();
   });

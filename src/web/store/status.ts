@@ -16,6 +16,8 @@ export interface Status {
   readonly device: DeviceId | null;
   readonly unsent: number;
   readonly turnedAway: number;
+  /** Pictures made here that the server does not have yet, and those that it will not have. */
+  readonly pictures: { readonly waiting: number; readonly notTaken: number };
   /** Records from the server that only a newer program can read. */
   readonly unread: number;
   /** Records that are damaged in the server's log; what they said is not worked out here. */
@@ -44,6 +46,7 @@ export const opening: Status = {
   device: null,
   unsent: 0,
   turnedAway: 0,
+  pictures: { waiting: 0, notTaken: 0 },
   unread: 0,
   damaged: 0,
   kept: null,

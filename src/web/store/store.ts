@@ -6,6 +6,7 @@ import { Measured } from '../../log/device-clock.js';
 import { type Draft, type LogRecord, parseRecord, type Stamp, stamp } from '../../log/record.js';
 import type { Shelter } from '../../log/views/shelter.js';
 import { applyToWorld, emptyWorld, type World } from '../../log/views/world.js';
+import { markNamed } from '../photos/held.js';
 import { asideOf } from './aside.js';
 import {
   countDamaged,
@@ -81,14 +82,16 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
 
   async function recount(): Promise<void> {
     if (status.get().stopped !== null) return;
-    const [unsent, turnedAway, unread, damaged, records] = await Promise.all([
+    const [unsent, turnedAway, unread, damaged, records, waiting, notTaken] = await Promise.all([
       db.outbox.filter((row) => row.state !== 'sent').count(),
       db.outbox.filter((row) => row.state === 'turned-away').count(),
       db.unread.count(),
       countDamaged(db),
       db.records.count(),
+      db.pictures.where('state').equals('waiting').count(),
+      db.pictures.where('state').equals('turned-away').count(),
     ]);
-    tellStatus({ unsent, turnedAway, unread: unread - damaged, damaged });
+    tellStatus({ unsent, turnedAway, unread: unread - damaged, damaged, pictures: { waiting, notTaken } });
     await takeUnread();
     if (records > 0) writeMark({ records, unsent, at: now() });
   }
@@ -163,6 +166,7 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
         await db.outbox.bulkAdd(
           records.map((record) => ({ id: record.id, deviceSeq: record.deviceSeq, state: 'waiting', why: null })),
         );
+        await markNamed(db, records);
         await writeMeta(db, 'deviceSeq', nextSeq + records.length - 1);
         return ok(records);
       });

@@ -1,5 +1,6 @@
 import type { Client } from '../../api/client.js';
 import { tellSentAgain } from '../../log/commands/shelter.js';
+import { sendHeldAgain } from '../photos/held.js';
 import { type Cursor, type Db, logStart, readCursor, readMeta, writeMeta } from '../store/db.js';
 import type { LocalStore } from '../store/store.js';
 import type { Reach } from './reach.js';
@@ -50,6 +51,7 @@ export async function goBack(store: LocalStore, client: Client, now: () => strin
     if ((await readMeta(db, 'since')) !== undefined) await writeMeta(db, 'since', common.place);
     await db.meta.delete('chips');
   });
+  await sendHeldAgain(db);
   const told = { after: common.place, hash: common.hash, had: had.place, records: beyond.length };
   // Without somebody at work there is nobody to tell it; the records go all the same.
   await store.append(tellSentAgain(told, now()));

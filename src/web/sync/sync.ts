@@ -1,5 +1,6 @@
 import { createClient, type Fetch } from '../../api/client.js';
 import type { AnimalId } from '../../core/ids.js';
+import { pictureExchange } from '../photos/exchange.js';
 import type { LocalStore } from '../store/store.js';
 import { pullChips } from './chips.js';
 import { listen } from './events.js';
@@ -48,6 +49,7 @@ const overTheAir: Fetch = (url, init) => fetch(url, { ...init, signal: AbortSign
 
 export function makeSync(store: LocalStore, now: () => string, reach: Fetch = overTheAir): Sync {
   const client = createClient(reach, '', { person: () => store.who.get().person, now });
+  const exchangePictures = pictureExchange(store, client, now);
   let failures = 0;
   let again = false;
   let running: Promise<void> | null = null;
@@ -74,6 +76,7 @@ export function makeSync(store: LocalStore, now: () => string, reach: Fetch = ov
       failures = 0;
       if (!store.status.get().whole) store.say({ whole: true, fetched: null });
       store.say({ server: 'reached', heardAt: now() });
+      void exchangePictures();
       return;
     }
     unreached(got.code);

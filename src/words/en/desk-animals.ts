@@ -39,7 +39,10 @@ export const deskAnimals = {
   'desk.animal.mark': 'Mark',
   'desk.animal.mark-hint': 'What no litter mate has: white left hind foot',
   'desk.animal.photo': 'Photo',
-  'desk.animal.photo-wrong': 'This picture cannot be read. Take another one, as JPEG or PNG.',
+  'desk.animal.photo-wrong':
+    'This device cannot read this picture, and the server is out of reach. Take another one, as JPEG or PNG.',
+  'desk.animal.photo-working': 'The photo is being made smaller …',
+  'desk.animal.photo-elsewhere': 'The photo is not on this device yet.',
   'desk.animal.photo-away': 'Take the photo away',
   'desk.animal.notes': 'Notes',
   'desk.animal.chip': 'Chip',

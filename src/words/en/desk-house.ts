@@ -119,6 +119,10 @@ export const deskHouse = {
   'desk.device.version': 'Version',
   'desk.device.id': 'Number of this device',
   'desk.device.records': 'Records held',
+  'desk.device.pictures': 'Pictures held',
+  'desk.device.pictures-waiting':
+    '{count, plural, one {# photo has} other {# photos have}} not been sent yet and {count, plural, one {is} other {are}} on this device only.',
+  'desk.device.pictures-turned-away': 'The server did not take a picture. It is kept on this device. {why}',
   'desk.device.server': 'Server',
   'desk.device.server.unknown': 'not asked yet',
   'desk.device.server.reached': 'reached',

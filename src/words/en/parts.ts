@@ -66,6 +66,8 @@ export const parts = {
   'parts.send.all': 'all sent',
   'parts.send.unsent': '{count, plural, one {# not sent} other {# not sent}}',
   'parts.send.turned-away': '{count, plural, one {# turned away} other {# turned away}}',
+  'parts.send.pictures': '{count, plural, one {# photo not sent} other {# photos not sent}}',
+  'parts.send.pictures-not-taken': '{count, plural, one {# photo turned away} other {# photos turned away}}',
   'parts.send.offline': 'offline, all sent',
   'parts.send.unknown': 'not connected yet',
   'parts.send.clock': 'clock is wrong',
@@ -120,6 +122,11 @@ export const parts = {
   'parts.barrel': 'Syringe barrel: draw to {mark} on the {scale} scale, which ends at {whole}',
   'parts.photo': 'Photo of {name}',
   'parts.no-photo': 'No photo of {name}',
+  'parts.photo.not-here': 'The photo of {name} is not on this device yet',
+  'parts.photo.no-room':
+    'There is no room left on this device for the picture. Everything else can be recorded without it. Free some space, or take the photo on another device.',
+  'parts.photo.not-held':
+    'The picture could not be kept on this device. Everything else can be recorded without it. Try again. ({detail})',
   'parts.day-half': 'This day is not complete. Type day, month and year.',
   'parts.weight-label': '{label} ({unit})',
   'parts.will-record': 'This will be recorded',

@@ -121,6 +121,8 @@ export const round = {
   'round.why.box': 'Say first what the conjugate bottle says.',
   'round.why.zones': 'Say of each mark whether it is seen.',
   'round.why.marks': 'Still to compare: {marks}.',
+  'round.why.photo-not-here':
+    'Without the photo, which is not on this device, the marks do not tell it from its neighbours. Scan for a chip, or say why you go on.',
   'round.why.reason': 'Say why first.',
   'round.why.word': 'Say whose word it is, how it was given and why.',
   'round.why.amount': 'Say how much it was.',
@@ -180,6 +182,7 @@ export const round = {
   'round.draft.drop': 'Throw it away',
   'round.marks.photo': 'It looks like this photo',
   'round.marks.no-photo': 'No photo on record.',
+  'round.marks.photo-not-here': 'The photo on record is not on this device. Compare the other marks.',
   'round.marks.same': 'This is {animal}',
   'round.marks.differ': 'Not the same: leave it',
   'round.wrong.title': 'Stop. This is not {animal}.',

@@ -70,6 +70,15 @@ export const server = {
     '{name} may not record this: it takes {roles}. Somebody else has to, or the desk changes the role.',
   'server.problem.record-corrects-unknown':
     'What this record takes back has not come in. Try again when the other record is here.',
+  'server.problem.photo-unreadable': 'This photo cannot be read. Take it again, as JPEG or PNG.',
+  'server.problem.photo-too-large':
+    'This photo is too large: at most {megabytes} MB and {megapixels} million pixels. Choose a smaller size in the camera, or take a screenshot of it.',
+  'server.problem.photo-not-plain':
+    'This picture was not taken in: it is not what its name says, is larger than a picture kept here, or carries more than the picture (such as the place where it was taken). Take the photo again.',
+  'server.problem.photo-missing':
+    'This picture is not here. It may still be on the device that took it; it comes when that device meets the server.',
+  'server.problem.photo-damaged':
+    'This picture is damaged where it lies. Put the folder of the pictures back from the last backup, or take the photo again.',
   'server.problem.store-busy': 'The records are being used by another program just now. Nothing was kept; try again.',
   'server.problem.store-full':
     'The disk of the server is full. Nothing was kept; the device keeps it until there is room.',
@@ -79,6 +88,13 @@ export const server = {
     'The records of the server are not where they were, so nothing is read or kept. The device keeps everything until they are back; tell whoever runs the server.',
   'server.problem.store-trouble': 'The server cannot get at its records.',
   'server.problem.unexpected': 'Something went wrong on the server. What was sent stays on the device.',
+
+  'server.photo.heic':
+    'This photo is in a form (HEIC) that cannot be read here. Set the camera to its most compatible form (JPEG) and take it again, or take a screenshot of it.',
+  'server.photo.other-form':
+    'Pictures of this form are not read here. Save it as JPEG or PNG, or take a screenshot of it.',
+  'server.photo.no-picture': 'This file is no picture. Choose a photo, as JPEG, PNG or WebP.',
+  'server.photo.broken': 'This photo is broken or cut short. Send it again, or take another one.',
 
   'server.detail': 'The request could not be read: {detail}.',
   'server.licensed': 'medical staff with a licence on record',

@@ -46,7 +46,7 @@ export const clientOf = (url: string, person: string) =>
   createClient(
     async (address, init) => {
       const answer = await fetch(address, init);
-      return { status: answer.status, text: () => answer.text() };
+      return answer;
     },
     url,
     { person: () => person, now: () => new Date().toISOString() },

@@ -1,4 +1,5 @@
 import type { BirthInterval, Neutered, Sex } from '../../../core/animal/animal.js';
+import type { Photo } from '../../../core/animal/photo.js';
 import type { CalendarDate } from '../../../core/calendar.js';
 import { LitterId } from '../../../core/ids.js';
 import { say } from '../../../words/say.js';
@@ -21,7 +22,7 @@ export interface Described {
   readonly collar: string;
   readonly coat: string;
   readonly mark: string;
-  readonly photo: string;
+  readonly photo: Photo | null;
   readonly notes: string;
 }
 

@@ -38,7 +38,7 @@ export function NewAnimal() {
     collar: '',
     coat: '',
     mark: '',
-    photo: '',
+    photo: null,
     notes: '',
   });
   const [section, setSection] = useState<SectionId | null>(null);

@@ -9,6 +9,7 @@ import { chooseTheme, type Theme, themeNow } from '../../parts/theme.js';
 import { sync, useStatus, useWorld } from '../../store/here.js';
 import type { Status } from '../../store/status.js';
 import { EmptyDevice } from './empty-device.js';
+import { HeldPictures } from './pictures.js';
 import { ScanTest } from './scan-test.js';
 import { Unsent } from './unsent.js';
 
@@ -26,6 +27,7 @@ export function Device() {
     { word: say('desk.device.version'), value: <span className="mono">{__ROUNDHAND_VERSION__}</span> },
     { word: say('desk.device.id'), value: <span className="mono small">{status.device}</span> },
     { word: say('desk.device.records'), value: world.ids.size },
+    { word: say('desk.device.pictures'), value: <HeldPictures /> },
     {
       word: say('desk.device.server'),
       value: <State tone={serverTone}>{say(`desk.device.server.${status.server}`)}</State>,

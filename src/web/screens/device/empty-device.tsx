@@ -9,7 +9,8 @@ import { removeMark } from '../../store/memory-mark.js';
 
 /** Take everything off this device, for another shelter or another owner. Unsent records are lost: that is asked twice. */
 export function EmptyDevice() {
-  const { unsent } = useStatus();
+  const { unsent: records, pictures } = useStatus();
+  const unsent = records + pictures.waiting + pictures.notTaken;
   const [open, setOpen] = useState(false);
   const [typed, setTyped] = useState('');
   const ready = unsent === 0 || typed.trim() === String(unsent);

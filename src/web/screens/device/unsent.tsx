@@ -9,6 +9,7 @@ import type { Unsent as Row } from '../../store/db.js';
 import { store, sync, useStatus, useWorld } from '../../store/here.js';
 import { animalName } from '../../told/names.js';
 import { tell } from '../../told/tell.js';
+import { UnsentPictures } from './pictures.js';
 
 interface Shown {
   readonly row: Row;
@@ -27,7 +28,7 @@ const most = 100;
 /** Every record that the server does not have yet; those it turned away with its reason, to be sent again. */
 export function Unsent() {
   const world = useWorld();
-  const { unsent, turnedAway } = useStatus();
+  const { unsent, turnedAway, pictures } = useStatus();
   const [rows, setRows] = useState<readonly Shown[]>([]);
   // The counts change whenever the outbox does.
   // biome-ignore lint/correctness/useExhaustiveDependencies: read again when the counts change
@@ -47,6 +48,7 @@ export function Unsent() {
   }, [unsent, turnedAway]);
   const again = async (): Promise<void> => {
     await store.db.outbox.filter((row) => row.state === 'turned-away').modify({ state: 'waiting', why: null });
+    await store.db.pictures.where('state').equals('turned-away').modify({ state: 'waiting', why: null });
     await store.recount();
     await sync.once();
   };
@@ -91,7 +93,8 @@ export function Unsent() {
           },
         ]}
       />
-      {turnedAway === 0 ? null : (
+      <UnsentPictures />
+      {turnedAway + pictures.notTaken === 0 ? null : (
         <div>
           <Act onAct={again}>{say('desk.device.send-again')}</Act>
         </div>

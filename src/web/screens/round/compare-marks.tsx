@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { type MarkKind, marksOf, tellingMarks } from '../../../core/animal/marks.js';
+import { leastMarks, type MarkKind, marksOf, tellingMarks } from '../../../core/animal/marks.js';
 import { identify, scanChip } from '../../../log/commands/round.js';
 import type { LogRecord } from '../../../log/record.js';
 import type { AnimalStop } from '../../../log/views/round.js';
@@ -8,6 +8,7 @@ import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { CatFace } from '../../parts/cat-face.js';
 import { Tick } from '../../parts/choices.js';
+import { usePhoto } from '../../photos/use-picture.js';
 import { useSave } from '../../store/save.js';
 import { Acts, Pair, Trouble } from './bits.js';
 import { answersOf } from './identity-scan.js';
@@ -23,12 +24,17 @@ interface CompareProps {
   readonly onNotThis: () => void;
 }
 
-/** Collar, coat, mark and photo against the animal in the hands, one by one; all that are on record have to agree. */
+/**
+ * Collar, coat, mark and photo against the animal in the hands, one by one; all that are on record have to agree. A photo
+ * that this device cannot show is not compared: the other marks then have to be enough by themselves.
+ */
 export function CompareMarks({ stop, found, onOther, onOverride, onNotThis }: CompareProps) {
   const { round, world } = useRound();
   const { animal } = stop;
-  const marks = marksOf(animal);
-  const telling = tellingMarks(animal, world.animals.values());
+  const photo = usePhoto(animal.marks.photo, 'full');
+  const canSee = (kind: MarkKind): boolean => kind !== 'photo' || photo.address !== null;
+  const marks = marksOf(animal).filter(canSee);
+  const telling = tellingMarks(animal, world.animals.values()).filter(canSee);
   const [same, setSame] = useState<readonly MarkKind[]>([]);
   const { state, save } = useSave();
   const done = async (): Promise<void> => {
@@ -52,8 +58,8 @@ export function CompareMarks({ stop, found, onOther, onOverride, onNotThis }: Co
         <div className="choices big">
           {marks.map((kind) => (
             <div key={kind} className="stack tight">
-              {kind === 'photo' ? (
-                <img className="photo-large" src={animal.marks.photo} alt={say('parts.photo', { name: animal.name })} />
+              {kind === 'photo' && photo.address !== null ? (
+                <img className="photo-large" src={photo.address} alt={say('parts.photo', { name: animal.name })} />
               ) : null}
               <Tick
                 label={kind === 'photo' ? say('round.marks.photo') : animal.marks[kind]}
@@ -70,8 +76,8 @@ export function CompareMarks({ stop, found, onOther, onOverride, onNotThis }: Co
         </div>
         {marks.includes('photo') ? null : (
           <p className="row soft small">
-            <CatFace name={animal.name} collar={animal.marks.collar} photo="" size={44} />
-            {say('round.marks.no-photo')}
+            <CatFace name={animal.name} collar={animal.marks.collar} photo={null} size={44} />
+            {say(animal.marks.photo === null ? 'round.marks.no-photo' : 'round.marks.photo-not-here')}
           </p>
         )}
       </div>
@@ -79,13 +85,15 @@ export function CompareMarks({ stop, found, onOther, onOverride, onNotThis }: Co
         <Trouble state={state} />
         <BigButton
           why={
-            same.length < marks.length
-              ? say('round.why.marks', {
-                  marks: {
-                    list: marks.filter((kind) => !same.includes(kind)).map((kind) => say(`round.mark.${kind}`)),
-                  },
-                })
-              : null
+            telling.length < leastMarks
+              ? say('round.why.photo-not-here')
+              : marks.some((kind) => !same.includes(kind))
+                ? say('round.why.marks', {
+                    marks: {
+                      list: marks.filter((kind) => !same.includes(kind)).map((kind) => say(`round.mark.${kind}`)),
+                    },
+                  })
+                : null
           }
           onAct={done}
         >

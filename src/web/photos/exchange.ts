@@ -1,0 +1,87 @@
+import type { Client } from '../../api/client.js';
+import type { BlobId } from '../../core/animal/photo.js';
+import { type Said, said } from '../../core/said.js';
+import type { LocalStore } from '../store/store.js';
+import { holdFetched, picturesInCare } from './held.js';
+import { named } from './make.js';
+
+/** Answers that another try changes nothing about; every other one is tried again at the next exchange. */
+const final: readonly string[] = ['photo-not-plain', 'photo-unreadable', 'photo-too-large', 'request-malformed'];
+/** How long one that the server does not have either is not asked for again. Our choice, no source. */
+const askAgain_ms = 5 * 60_000;
+/** How long a picture that no record has named stays here: a form may be open so long. Our choice, no source. */
+const drafted_ms = 24 * 60 * 60_000;
+
+/**
+ * The pictures' own exchange, after that of the records and apart from it, so that no fact waits for a picture: sends
+ * what this device has made, fetches the small pictures of animals in care, and lets go of those that nobody needs here.
+ * Broken off anywhere, the next one goes on.
+ */
+export function pictureExchange(store: LocalStore, client: Client, now: () => string): () => Promise<void> {
+  /** Missing on the server when last asked for, with the instant in ms. */
+  const missing = new Map<BlobId, number>();
+  let running: Promise<void> | null = null;
+
+  async function send(): Promise<boolean> {
+    const { db } = store;
+    const waiting = await db.pictures.where('state').equals('waiting').primaryKeys();
+    for (const id of waiting) {
+      const row = await db.pictures.get(id);
+      if (row === undefined) continue;
+      const answer = await client.keepPicture(id, row.bytes);
+      if (answer.ok) await db.pictures.update(id, { state: 'there', why: null });
+      else if (final.includes(answer.code)) {
+        const why = (answer.problem?.said as Said | undefined) ?? said('parts.turned-away');
+        await db.pictures.update(id, { state: 'turned-away', why });
+      } else return false;
+    }
+    return true;
+  }
+
+  async function fetchSmall(small: ReadonlySet<BlobId>): Promise<void> {
+    const { db } = store;
+    const held = new Set(await db.pictures.toCollection().primaryKeys());
+    for (const id of small) {
+      if (held.has(id) || Date.parse(now()) - (missing.get(id) ?? 0) < askAgain_ms) continue;
+      const answer = await client.picture(id);
+      const made = answer.ok ? named(answer.value) : null;
+      // Another one under this name would be a picture of another cat.
+      if (made?.id === id) await holdFetched(db, made, now());
+      else if (answer.ok || answer.code === 'photo-missing' || answer.code === 'photo-damaged')
+        missing.set(id, Date.parse(now()));
+      else return;
+    }
+  }
+
+  async function letGo(inCare: ReadonlySet<BlobId>): Promise<void> {
+    const { db } = store;
+    const before = new Date(Date.parse(now()) - drafted_ms).toISOString();
+    await db.pictures
+      .filter(
+        ({ id, state, heldAt }) => (state === 'there' && !inCare.has(id)) || (state === 'drafted' && heldAt < before),
+      )
+      .delete();
+  }
+
+  async function exchange(): Promise<void> {
+    const { stopped, whole } = store.status.get();
+    if (stopped !== null) return;
+    const sent = await send();
+    // Before everything has been read once, nobody can tell which animals are in care.
+    if (sent && whole) {
+      const { all, small } = picturesInCare(store.world.get());
+      await letGo(all);
+      await fetchSmall(small);
+    }
+    await store.recount();
+  }
+
+  return () => {
+    running ??= exchange()
+      .catch(() => undefined)
+      .finally(() => {
+        running = null;
+      });
+    return running;
+  };
+}
