@@ -1,8 +1,10 @@
 import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { said } from '../core/said.js';
+import type { Blobs } from '../log/blobs.js';
 import { StoreTrouble } from '../log/store.js';
 import type { World } from '../log/views/world.js';
+import { blobsFolder, folderBlobs } from '../store/blobs/folder.js';
 import { emptyProjection, project } from '../store/projection.js';
 import { openStore, type SqliteStore, storeFile } from '../store/sqlite/open.js';
 import { pages } from '../store/verify.js';
@@ -13,6 +15,9 @@ import { complain } from './output.js';
 import { projectFolder } from './project-folder.js';
 
 export const dataFolder = (given: Given): string => resolve(given.text('data') ?? join(projectFolder, 'data'));
+
+/** The pictures beside the records. */
+export const blobsBeside = (given: Given): Blobs => folderBlobs(join(dataFolder(given), blobsFolder));
 
 export const holdsRecords = (folder: string): boolean => existsSync(join(folder, storeFile));
 

@@ -1,15 +1,17 @@
 import { dayOfInstant } from '../../core/calendar.js';
 import { said } from '../../core/said.js';
+import type { Blobs } from '../../log/blobs.js';
 import type { LogStore } from '../../log/store.js';
 import { lostInWords } from '../../log/views/lost-documents.js';
 import type { Shelter } from '../../log/views/shelter.js';
 import { dueCsv } from '../../server/due-csv.js';
 import { dueLines } from '../../server/routes/due.js';
+import { blobsFolder, folderBlobs } from '../../store/blobs/folder.js';
 import { exportRecords } from '../../store/export.js';
 import { say } from '../../words/say.js';
 import { animalsCsv } from '../animals-csv.js';
 import { type Command, dataOption } from '../command.js';
-import { complainOfUnread, withStore, withWorld } from '../data-folder.js';
+import { blobsBeside, complainOfUnread, withStore, withWorld } from '../data-folder.js';
 import { done, type Exit, failed } from '../exit.js';
 import { complain, pour } from '../output.js';
 import { writeNewFile } from '../write-file.js';
@@ -33,7 +35,13 @@ export const exporting: Command = {
       return written;
     };
     // The records go out as they lie, without being understood first: also those of a newer version.
-    if (what === 'records') return withStore(given, (store) => send(exportRecords(store)));
+    if (what === 'records') {
+      return withStore(given, async (store) => {
+        const whole = await sendPictures(blobsBeside(given), file);
+        const sent = await send(exportRecords(store));
+        return sent.code === 0 && !whole ? { code: 1 } : sent;
+      });
+    }
     return withWorld(given, async (world, store) => {
       const { shelter } = world;
       const lost = what === 'due' ? lostInWords(shelter) : null;
@@ -43,6 +51,32 @@ export const exporting: Command = {
     });
   },
 };
+
+/**
+ * The pictures go into a folder beside the file, laid out as the one that they come from, and before it: a file of records
+ * that is there has its pictures. False when one is damaged and was left out.
+ */
+async function sendPictures(blobs: Blobs, file: string | null): Promise<boolean> {
+  const ids = await blobs.list();
+  if (ids.length === 0) return true;
+  if (file === null) {
+    complain(said('cli.export.pictures-left', { count: ids.length }));
+    return true;
+  }
+  const folder = `${file}.${blobsFolder}`;
+  const to = folderBlobs(folder);
+  let sent = 0;
+  for (const id of ids) {
+    const found = await blobs.get(id);
+    if (found.is !== 'whole') complain(said('cli.verify.picture-damaged', { id }));
+    else {
+      await to.put(found.bytes);
+      sent += 1;
+    }
+  }
+  complain(said('cli.export.pictures', { count: sent, folder }));
+  return sent === ids.length;
+}
 
 async function* tableOf(what: string, store: LogStore, shelter: Shelter): AsyncGenerator<string> {
   if (what === 'animals') {

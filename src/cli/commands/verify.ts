@@ -1,8 +1,9 @@
 import { said } from '../../core/said.js';
 import { verifyStore } from '../../store/verify.js';
+import { type PictureReport, verifyPictures } from '../../store/verify-pictures.js';
 import { say } from '../../words/say.js';
 import { type Command, dataOption } from '../command.js';
-import { withStore } from '../data-folder.js';
+import { blobsBeside, withStore } from '../data-folder.js';
 import { done } from '../exit.js';
 import { complain, tell, withWords } from '../output.js';
 
@@ -13,9 +14,12 @@ export const verify: Command = {
   example: 'verify --data ~/roundhand',
   run: (given) =>
     withStore(given, async (store) => {
-      const report = await verifyStore(store);
+      const records = await verifyStore(store);
+      const pictures = await verifyPictures(store, blobsBeside(given));
+      const report = { ...records, pictures, whole: records.whole && pictures.whole };
       if (given.flag('json')) tell(JSON.stringify(withWords(report)));
       else tell(say(said('cli.verify.read', { records: report.records, head: report.head.hash })));
+      if (!given.flag('json')) tellOfPictures(pictures);
       if (report.whole) {
         if (!given.flag('json')) tell(say('cli.verify.whole'));
         return done;
@@ -27,6 +31,13 @@ export const verify: Command = {
         if (missing + extra + different === 0) continue;
         complain(said('cli.verify.table', { table, missing, extra, different }));
       }
+      for (const id of pictures.missing) complain(said('cli.verify.picture-missing', { id }));
+      for (const id of pictures.damaged) complain(said('cli.verify.picture-damaged', { id }));
       return { code: 1 };
     }),
 };
+
+function tellOfPictures({ pictures, unreferenced }: PictureReport): void {
+  tell(say(said('cli.verify.pictures', { pictures })));
+  if (unreferenced.length > 0) tell(say(said('cli.verify.pictures-unreferenced', { count: unreferenced.length })));
+}

@@ -5,15 +5,18 @@ import type { Readable } from 'node:stream';
 import type { Verified } from '../../api/wire.js';
 import { StoreTrouble } from '../../log/store.js';
 import { verifyStore } from '../../store/verify.js';
+import { verifyPictures } from '../../store/verify-pictures.js';
 import type { Say } from '../../words/say.js';
 import type { Context } from '../context.js';
 import { type Refusal, refuse } from '../refusal.js';
 
 export async function verify(context: Context, say: Say): Promise<Verified> {
   const report = await verifyStore(context.store);
+  const { whole, pictures, missing, damaged, unreferenced } = await verifyPictures(context.store, context.blobs);
   const { seq, hash, receivedAt, rowsOn } = report.head;
   return {
-    whole: report.whole,
+    whole: report.whole && whole,
+    pictures: { pictures, missing: [...missing], damaged: [...damaged], unreferenced: [...unreferenced] },
     head: { seq, hash, receivedAt },
     rowsOn,
     records: report.records,

@@ -7,8 +7,8 @@ import { named } from './make.js';
 
 /** Answers that another try changes nothing about; every other one is tried again at the next exchange. */
 const final: readonly string[] = ['photo-not-plain', 'photo-unreadable', 'photo-too-large', 'request-malformed'];
-/** How long one that the server does not have either is not asked for again. Our choice, no source. */
-const askAgain_ms = 5 * 60_000;
+/** Pictures that the server did not have either, asked for again in one exchange. Our choice, no source. */
+const askAgain = 20;
 /** How long a picture that no record has named stays here: a form may be open so long. Our choice, no source. */
 const drafted_ms = 24 * 60 * 60_000;
 
@@ -18,8 +18,8 @@ const drafted_ms = 24 * 60 * 60_000;
  * Broken off anywhere, the next one goes on.
  */
 export function pictureExchange(store: LocalStore, client: Client, now: () => string): () => Promise<void> {
-  /** Missing on the server when last asked for, with the instant in ms. */
-  const missing = new Map<BlobId, number>();
+  /** Missing on the server when last asked for; those asked for longest ago first. */
+  const missing = new Set<BlobId>();
   let running: Promise<void> | null = null;
 
   async function send(): Promise<boolean> {
@@ -41,14 +41,15 @@ export function pictureExchange(store: LocalStore, client: Client, now: () => st
   async function fetchSmall(small: ReadonlySet<BlobId>): Promise<void> {
     const { db } = store;
     const held = new Set(await db.pictures.toCollection().primaryKeys());
-    for (const id of small) {
-      if (held.has(id) || Date.parse(now()) - (missing.get(id) ?? 0) < askAgain_ms) continue;
+    const again = [...missing].filter((id) => small.has(id)).slice(0, askAgain);
+    for (const id of [...[...small].filter((one) => !missing.has(one)), ...again]) {
+      if (held.has(id)) continue;
       const answer = await client.picture(id);
       const made = answer.ok ? named(answer.value) : null;
+      missing.delete(id);
       // Another one under this name would be a picture of another cat.
       if (made?.id === id) await holdFetched(db, made, now());
-      else if (answer.ok || answer.code === 'photo-missing' || answer.code === 'photo-damaged')
-        missing.set(id, Date.parse(now()));
+      else if (answer.ok || answer.code === 'photo-missing' || answer.code === 'photo-damaged') missing.add(id);
       else return;
     }
   }

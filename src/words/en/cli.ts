@@ -122,8 +122,19 @@ export const cli = {
   'cli.status.not-recommended': '  not recommended',
 
   'cli.export.written': 'Written: {file}',
+  'cli.export.pictures':
+    '{count, plural, one {# picture} other {# pictures}} in {folder}. To put them back, copy what is in it into the folder “blobs” of a data folder.',
+  'cli.export.pictures-left':
+    '{count, plural, one {# picture is} other {# pictures are}} not in this output. With --out FILE they are put into a folder beside the file.',
+  'cli.verify.pictures': '{pictures, plural, one {# picture} other {# pictures}} beside the records',
+  'cli.verify.pictures-unreferenced':
+    '{count, plural, one {# of them is} other {# of them are}} named by no record: of a form that was not sent, or of a record that is still on its way. Nothing is wrong with {count, plural, one {it} other {them}}.',
+  'cli.verify.picture-missing':
+    '■ The picture {id} is named by a record and is not here. It may still be on the device that took it; otherwise put the folder of the pictures back from the last backup.',
+  'cli.verify.picture-damaged':
+    '■ The picture {id} is damaged. Put the folder of the pictures back from the last backup, or take the photo again.',
   'cli.verify.read': '{records, plural, one {# record} other {# records}} read; the chain ends in {head}',
-  'cli.verify.whole': '✓ The chain is unbroken, and the read tables are what the records give.',
+  'cli.verify.whole': '✓ The chain is unbroken, the read tables are what the records give, and every picture is here.',
   'cli.verify.chain-broken':
     '■ The chain breaks at record {seq}: it or the one before was changed or is missing. Put a backup in its place.',
   'cli.unreadable':
