@@ -7,8 +7,11 @@ import type { Said } from '../core/said.js';
 import { type LogRecord, parseRecord } from '../log/record.js';
 import type { KeptEnvelope } from '../log/store.js';
 import { type UnreadRecord, unreadOf } from '../log/unread.js';
-import { type ReadTable, rowsOfAnimal, rowsOfShelter } from '../log/views/rows.js';
-import { applyToWorld, dueIn, emptyWorld, type World } from '../log/views/world.js';
+import type { Facts } from '../log/views/facts.js';
+import { ownedFlags } from '../log/views/flags.js';
+import { flagRow, lotRow, personRows, type ReadTable, roundRow, rowsOfAnimal, sectionRows } from '../log/views/rows.js';
+import { noLines, noUse } from '../log/views/sums.js';
+import { applyToWorld, dueIn, emptyWorld, factsIn, sumsIn, type World } from '../log/views/world.js';
 import { keyText, type Row, rowText, tableNames } from './read-tables.js';
 
 /** The rows of every read table, by the text of their key. */
@@ -59,7 +62,18 @@ export function rowsOf(world: World, today: CalendarDate): Tables {
     tables[table].set(key, row);
   };
   for (const animal of world.animals.values()) for (const one of placedOf(world, animal, today)) put(one);
-  for (const one of placed(rowsOfShelter(world, today))) put(one);
+  for (const id of [...world.animals.keys(), ...world.unknown])
+    for (const one of factsPlaced(factsIn(world, id))) put(one);
+  const { shelter } = world;
+  const sums = sumsIn(world);
+  const rows = {
+    sections: sectionRows(shelter),
+    people: personRows(shelter),
+    lots: [...shelter.lots.values()].map((lot) => lotRow(lot, sums.lots.get(lot.id) ?? noUse)),
+    rounds: [...shelter.rounds.values()].map((round) => roundRow(round, sums.rounds.get(round.id) ?? noLines)),
+    flags: ownedFlags(world, today).map(({ owner, flag }) => flagRow(owner, flag)),
+  };
+  for (const one of placed(rows)) put(one);
   return tables;
 }
 
@@ -84,6 +98,8 @@ function placed(tables: Partial<Record<ReadTable, readonly object[]>>): Placed[]
 const rowsPlaced = derived((animal: Animal, records: readonly LogRecord[], due: readonly DueItem[]) =>
   placed(rowsOfAnimal(animal, records, due)),
 );
+
+const factsPlaced = derived((facts: Facts) => placed({ ...facts }));
 
 const placedOf = (world: World, animal: Animal, today: CalendarDate): readonly Placed[] =>
   rowsPlaced(animal, world.bySubject.get(`animal:${animal.id}`) ?? [], dueIn(world, animal, today));

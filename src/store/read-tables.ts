@@ -110,8 +110,50 @@ export const readTables = {
   chips: {
     // Two animals with one number is a flag, not an error of the table.
     key: ['code', 'animal'],
-    columns: { code: text, animal: text, confirmed: integer },
+    columns: { code: text, animal: text, confirmed: integer, number: text, since: text },
     belongsTo: ofAnimal,
+    indexes: [['animal'], ['number']],
+  },
+  // Rows of animals that nobody has taken in count, too: none of these belongs to a row of `animals`.
+  lot_uses: {
+    key: ['record', 'lot'],
+    columns: {
+      record: text,
+      lot: text,
+      animal: text,
+      at: text,
+      pieces: integer,
+      volume_ul: integer,
+      test_read: integer,
+      test_invalid: integer,
+      invalid_at: textOrNull,
+    },
+    indexes: [['animal'], ['lot', 'at']],
+  },
+  round_animals: {
+    key: ['round', 'animal'],
+    columns: {
+      round: text,
+      animal: text,
+      done: integer,
+      not_done: integer,
+      open: integer,
+      abnormal: integer,
+      no_lot: integer,
+      no_amount: integer,
+      missing_at: textOrNull,
+    },
+    indexes: [['animal']],
+  },
+  chip_readings: {
+    key: ['record'],
+    columns: { record: text, animal: text, code: text, number: text, was: text },
+    indexes: [['animal'], ['number']],
+  },
+  fast_clocks: {
+    key: ['device', 'on', 'animal'],
+    columns: { device: text, on: text, animal: text, record: text, at: text, ahead_ms: integer, by: text },
+    indexes: [['animal']],
   },
   chip_numbers: {
     // Every number ever recorded on an animal; by animal, since that is how what is new is asked for.
@@ -122,8 +164,17 @@ export const readTables = {
   },
   flags: {
     key: ['key'],
-    columns: { key: text, code: text, severity: text, animal: textOrNull, raised_at: text, state: text, why: text },
-    indexes: [['state', 'severity']],
+    columns: {
+      key: text,
+      code: text,
+      severity: text,
+      animal: textOrNull,
+      raised_at: text,
+      state: text,
+      why: text,
+      owner: text,
+    },
+    indexes: [['state', 'severity'], ['animal'], ['owner']],
   },
   sections: { key: ['section'], columns: { section: text, name: text, rank: text, position: integer } },
   people: { key: ['person'], columns: { person: text, name: text, role: text, active: integer } },

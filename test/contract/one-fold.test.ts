@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { CalendarDate } from '../../src/core/calendar.js';
 import { moved } from '../../src/core/point-of-care/clocked.js';
-import type { Draft, LogRecord } from '../../src/log/record.js';
+import { type Draft, draft, type LogRecord } from '../../src/log/record.js';
 import { flagsIn } from '../../src/log/views/flags.js';
 import { applyToWorld, buildWorld, emptyWorld, type World } from '../../src/log/views/world.js';
 import { rowsOf } from '../../src/store/projection.js';
@@ -35,6 +35,22 @@ const some = fc.oneof(
     .record({ kit: fc.integer({ min: 1, max: 3 }), grams: fc.integer({ min: 400, max: 900 }), n: fc.nat(23) })
     .map(({ kit, grams, n }) => weighed(kit, grams, hour(n))),
   fc.record({ kit: fc.integer({ min: 1, max: 3 }), n: fc.nat(23) }).map(({ kit, n }) => wormed(kit, hour(n))),
+  // Few numbers and several animals, so that they come to be shared.
+  fc
+    .record({
+      kit: fc.integer({ min: 1, max: 3 }),
+      code: fc.constantFrom('036012345678901', '036012345678902'),
+      occasion: fc.constantFrom('intake' as const, 'before' as const, 'identify' as const),
+      n: fc.nat(23),
+    })
+    .map(({ kit, code, occasion, n }) =>
+      draft(
+        'chip-scanned',
+        `animal:kit-${kit}`,
+        { target: 'animal', occasion, found: { raw: code, code, class: 'iso' } },
+        hour(n),
+      ),
+    ),
 );
 const people = ['ines', 'sol', 'vera'] as const;
 const devices = ['phone-a', 'phone-b', 'desk-1'] as const;

@@ -1,8 +1,9 @@
 import { draft, type LogRecord } from '../../src/log/record.js';
 import { at, day } from './log.js';
+import { oneOf } from './one-of-each.js';
 import { shelterLog, weighed, wormed } from './shelter-log.js';
 
-/** A log in which much has happened: moves, corrections, a wrong lot, a chip, a sign on two animals at once. */
+/** A log in which much has happened: moves, corrections, a wrong lot, chips of two animals at once, a round, a test, a fast clock. */
 export function busyLog() {
   const log = shelterLog(4);
   const morning = at('2026-03-02', '09:30');
@@ -16,6 +17,12 @@ export function busyLog() {
     log.add([draft('chip-scanned', `animal:kit-${kit}`, { target: 'animal', occasion: 'intake', found }, morning)]);
   }
   log.add([weighed(9, 700, morning)]);
+  const stray = { raw: '036012345678902', code: '036012345678902', class: 'iso' };
+  log.add([draft('chip-scanned', 'animal:kit-2', { target: 'animal', occasion: 'before', found: stray }, morning)]);
+  log.add([oneOf('round-planned'), oneOf('sample-drawn'), oneOf('test-started')]);
+  const [early] = log.add([weighed(3, 490, at('2026-03-02', '10:00'))], 'sol', 'phone-c') as [LogRecord];
+  const clock = { ahead_ms: 240_000, measuredAt: at('2026-03-02', '09:59') };
+  log.records.splice(-1, 1, { ...early, clock });
   log.add([draft('animal-left', 'animal:kit-2', { how: 'adopted', on: day('2026-03-02') }, morning)], 'sol');
   return log;
 }

@@ -120,7 +120,16 @@ const each: Readonly<Record<Kind, { readonly subject: string; readonly body: obj
   'gloves-changed': { subject: 'round:round-1', body: { visit: null, before: 'kit-1', why: 'litter', after: [] } },
   'round-planned': {
     subject: 'round:round-1',
-    body: { on: '2026-03-02', sections: ['nursery'], treater: 'ines', holder: null, lines: [] },
+    body: {
+      on: '2026-03-02',
+      sections: ['nursery'],
+      treater: 'ines',
+      holder: null,
+      lines: [
+        { animal: 'kit-1', schedules: ['roundworm', 'felv-test'] },
+        { animal: 'kit-9', schedules: ['roundworm'] },
+      ],
+    },
   },
   'round-begun': { subject: 'round:round-1', body: {} },
   'team-changed': { subject: 'round:round-1', body: { treater: 'ines', holder: 'sol' } },

@@ -52,10 +52,16 @@ export function readChip(raw: string): Outcome<ChipReading> {
 }
 
 /** Whether two readings or numbers mean the same chip; letters without regard to case, flags and trailer ignored. */
-export function sameChip(a: string, b: string): boolean {
-  const [one, other] = [readChip(a), readChip(b)];
-  if (one.ok && other.ok) return one.value.code === other.value.code;
-  return !one.ok && !other.ok && a.trim() !== '' && a.trim().toUpperCase() === b.trim().toUpperCase();
+export const sameChip = (a: string, b: string): boolean => chipNumber(a) !== '' && chipNumber(a) === chipNumber(b);
+
+/**
+ * The form in which numbers of one chip are equal as texts: the code that was read, else the letters as they came in
+ * capitals behind a question mark; empty for nothing.
+ */
+export function chipNumber(raw: string): string {
+  const read = readChip(raw);
+  if (read.ok) return read.value.code;
+  return raw.trim() === '' ? '' : `?${raw.trim().toUpperCase()}`;
 }
 
 /** Bytes of a frame that came in as text, or of a hex dump of one ("AA 0F ..."); else none. */

@@ -1,12 +1,12 @@
-import { dayOfInstant } from '../../core/calendar.js';
+import { CalendarDate } from '../../core/calendar.js';
+import { PersonId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
 import { type Said, type SayValue, said } from '../../core/said.js';
-import { isAnimalRecord, type LogRecord, subjectOf } from '../record.js';
+import { type LogRecord, subjectOf } from '../record.js';
 import { stampedAhead_ms } from '../settled-time.js';
-import { effective } from './effective.js';
 import { type Raised, writerOf } from './flag.js';
+import type { FastClockRow } from './rows.js';
 import { personName, type Shelter } from './shelter.js';
-import type { World } from './world.js';
 
 const desk: readonly Role[] = ['supervisor'];
 const minute_ms = 60_000;
@@ -28,22 +28,18 @@ function span(ms: number): Said {
   return said('flag.ahead.days', { n: Math.round(ms / (24 * hour_ms)) });
 }
 
-/** Records about people, documents, sections, lots and rounds that were stamped ahead, and devices that knew they were fast. */
-export function aheadFlags(world: World): Raised[] {
-  const flags: Raised[] = [];
-  const fast = new Map<string, LogRecord>();
-  for (const records of world.bySubject.values()) {
-    if (!records.some((record) => record.said !== undefined)) continue;
-    for (const record of records) noteFast(fast, record);
-    if (records.some(isAnimalRecord)) continue;
-    for (const record of effective(records)) if (countsFromArrival(record)) flags.push(ahead(record, world.shelter));
-  }
-  return [...flags, ...[...fast.values()].map(clockFast)];
-}
+/** Records about people, documents, sections, lots and rounds that were stamped ahead. */
+export const aheadFlags = (shelter: Shelter): Raised[] => shelter.late.map((record) => ahead(record, shelter));
 
 const ahead = (record: LogRecord, shelter: Shelter): Raised => ({
-  ...about('stamped-ahead', record.id, record),
+  key: `stamped-ahead:${record.id}`,
+  code: 'stamped-ahead',
+  severity: 'attention',
+  animal: null,
   about: record.id,
+  raisedAt: record.happenedAt,
+  for: desk,
+  by: record.by,
   why: said('flag.stamped-ahead.of', { ...aheadValues(record), what: whatOf(record, shelter) }),
   ...writerOf(record),
 });
@@ -59,28 +55,19 @@ function whatOf(record: LogRecord, shelter: Shelter): Said {
   return said(`flag.ahead.${type}`, { name });
 }
 
-/** The first record of a device and day that its measured clock has put right; the earliest, whatever came first. */
-function noteFast(fast: Map<string, LogRecord>, record: LogRecord): void {
-  if (record.said?.by !== 'clock') return;
-  const key = `${record.device}:${dayOfInstant(record.happenedAt, record.zone)}`;
-  const before = fast.get(key);
-  const earlier = before === undefined || record.happenedAt < before.happenedAt;
-  if (earlier || (record.happenedAt === before.happenedAt && record.id < before.id)) fast.set(key, record);
-}
-
-function clockFast(record: LogRecord): Raised {
-  const on = dayOfInstant(record.happenedAt, record.zone);
-  const values = { ahead: span(stampedAhead_ms(record)), device: record.device, date: { date: on } };
-  return { ...about('clock-fast', `${record.device}:${on}`, record), why: said('flag.clock-fast', values) };
-}
-
-const about = (code: string, key: string, record: LogRecord): Omit<Raised, 'why'> => ({
-  key: `${code}:${key}`,
-  code,
+/** A device that knew its clock to be fast, once a day: about its first record of that day. */
+export const clockFast = (row: FastClockRow): Raised => ({
+  key: `clock-fast:${row.device}:${row.on}`,
+  code: 'clock-fast',
   severity: 'attention',
   animal: null,
   about: null,
-  raisedAt: record.happenedAt,
+  raisedAt: row.at,
   for: desk,
-  by: record.by,
+  why: said('flag.clock-fast', {
+    ahead: span(row.ahead_ms),
+    device: row.device,
+    date: { date: CalendarDate.parse(row.on) },
+  }),
+  by: PersonId.parse(row.by),
 });

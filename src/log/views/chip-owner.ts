@@ -1,48 +1,55 @@
 import type { Animal } from '../../core/animal/animal.js';
-import { sameChip } from '../../core/chip/read-chip.js';
+import { chipNumber, sameChip } from '../../core/chip/read-chip.js';
+import type { RecordId } from '../../core/ids.js';
 import { said } from '../../core/said.js';
+import type { LogRecord } from '../record.js';
 import { type Raised, writerOf } from './flag.js';
-import type { World } from './world.js';
 
 /**
  * Chips that were read in an animal without one of its own on record, and that are on nobody else's: somebody may own
  * it. One that the team put off as another cat's, or as misread, is said too. Each number once for each animal.
+ * `isOnAnother` says whether another animal has a number (`chipNumber`) on record.
  */
-export function ownerFlags(world: World): Raised[] {
-  return [...world.animals.values()].flatMap((animal) => {
-    const told = new Set<string>();
-    return animal.scans.flatMap((scan): Raised[] => {
-      const { code, occasion, ofAnother } = scan;
-      if (scan.target !== 'animal' || code === null || told.has(code)) return [];
-      if (occasion !== 'identify' && occasion !== 'before') return [];
-      if (isImplanted(animal, code) || isOnAnother(world, animal, code)) return [];
-      if (occasion === 'identify' && animal.chip !== null && ofAnother !== true) return [];
-      told.add(code);
-      const record = world.bySubject.get(`animal:${animal.id}`)?.find((one) => one.id === scan.record);
-      if (record === undefined) return [];
-      const name = ofAnother === true ? 'chip-put-off' : 'chip-owner';
-      return [
-        {
-          key: `${name}:${record.id}`,
-          code: name,
-          severity: ofAnother === true ? 'attention' : 'stop',
-          animal: animal.id,
-          about: record.id,
-          raisedAt: record.happenedAt,
-          for: ['supervisor', 'medical'],
-          why: said(`flag.${name}`, { animal: animal.name || animal.label, chip: code }),
-          by: record.by,
-          ...writerOf(record),
-        },
-      ];
-    });
+export function ownerFlags(
+  animal: Animal,
+  records: readonly LogRecord[],
+  isOnAnother: (number: string) => boolean,
+): Raised[] {
+  return ownerlessReads(animal).flatMap(({ record: id, code, ofAnother }): Raised[] => {
+    const record = records.find((one) => one.id === id);
+    if (record === undefined || isOnAnother(chipNumber(code))) return [];
+    const name = ofAnother ? 'chip-put-off' : 'chip-owner';
+    return [
+      {
+        key: `${name}:${record.id}`,
+        code: name,
+        severity: ofAnother ? 'attention' : 'stop',
+        animal: animal.id,
+        about: record.id,
+        raisedAt: record.happenedAt,
+        for: ['supervisor', 'medical'],
+        why: said(`flag.${name}`, { animal: animal.name || animal.label, chip: code }),
+        by: record.by,
+        ...writerOf(record),
+      },
+    ];
+  });
+}
+
+/** Numbers read in an animal that its own record does not account for, each with the scan that showed it first. */
+export function ownerlessReads(
+  animal: Animal,
+): readonly { readonly record: RecordId; readonly code: string; readonly ofAnother: boolean }[] {
+  const told = new Set<string>();
+  return animal.scans.flatMap(({ record, target, code, occasion, ofAnother }) => {
+    if (target !== 'animal' || code === null || told.has(code)) return [];
+    if (occasion !== 'identify' && occasion !== 'before') return [];
+    if (isImplanted(animal, code)) return [];
+    if (occasion === 'identify' && animal.chip !== null && ofAnother !== true) return [];
+    told.add(code);
+    return [{ record, code, ofAnother: ofAnother === true }];
   });
 }
 
 const isImplanted = ({ history, chip }: Animal, code: string): boolean =>
   chip !== null && sameChip(chip.code, code) && history.some((one) => one.what === 'chipped' && one.implanted === true);
-
-const isOnAnother = (world: World, { id }: Animal, code: string): boolean =>
-  [...world.animals.values()].some(
-    (other) => other.id !== id && other.chip !== null && sameChip(other.chip.code, code),
-  );

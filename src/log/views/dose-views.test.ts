@@ -28,7 +28,14 @@ const productNamed = (id: string) => {
   if (product === undefined) throw new Error(id);
   return product;
 };
-const vet: Person = { id: PersonId.parse('mara'), name: 'Mara', role: 'medical', licence: 'X-1', active: true };
+const vet: Person = {
+  id: PersonId.parse('mara'),
+  name: 'Mara',
+  role: 'medical',
+  licence: 'X-1',
+  active: true,
+  roles: [],
+};
 
 describe('the blood ledger (Verifies: TEST-R10)', () => {
   const drawn = (log: ReturnType<typeof ward>, days: number, volume_ul: number, usable: boolean) =>

@@ -1,13 +1,119 @@
+import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
+import type { AnimalId, RoundId } from '../../core/ids.js';
+import type { LogRecord } from '../record.js';
+import { clockFast } from './ahead-flags.js';
 import { animalFlags } from './animal-flags.js';
+import { ownerFlags } from './chip-owner.js';
 import { type Flag, type Raised, withAnswer } from './flag.js';
-import { shelterFlags } from './shelter-flags.js';
-import { signsLeft } from './sign.js';
-import type { World } from './world.js';
+import type { Ground } from './ground.js';
+import { differingReadings } from './readings-differ.js';
+import type { Shelter } from './shelter.js';
+import { flagsOfChip, flagsOfDoses, flagsOfLot, flagsOfRound, flagsOfShelter, unknownAnimal } from './shelter-flags.js';
+import { signLeft } from './sign.js';
+import { noLines, noUse } from './sums.js';
+import { takenBackFlags } from './taken-back.js';
+import { movedFlags } from './unsettled-flags.js';
+import { sumsIn, type World } from './world.js';
 
-/** Flags of one animal: of its fold, its records, the ground it is judged on and the day. */
-const flagsOfAnimal = derived(animalFlags);
+/**
+ * What flags are worked out from, and written anew with. The flags of one owner depend on its own records or row of the
+ * shelter, on the ground, the day and the answers, and on what the animals' rows about it add up to.
+ */
+export const ownerOf = {
+  animal: (id: string) => `animal:${id}`,
+  lot: (id: string) => `lot:${id}`,
+  round: (id: string) => `round:${id}`,
+  /** Doses of a round that were not written down in full. */
+  doses: (id: string) => `doses:${id}`,
+  chip: (code: string) => `chip:${code}`,
+  clock: ({ device, on }: { readonly device: string; readonly on: string }) => `clock:${on}:${device}`,
+  shelter: 'shelter',
+} as const;
+
+/** A flag with what it was worked out from. */
+export interface Owned {
+  readonly owner: string;
+  readonly flag: Flag;
+}
+
+/** What an animal's own records, and the protocol's reading of them, have to show. */
+const own = derived(
+  (animal: Animal, records: readonly LogRecord[], ground: Ground, today: CalendarDate): readonly Raised[] => [
+    ...animalFlags(animal, records, ground, today),
+    ...differingReadings(animal, records, ground),
+    ...takenBackFlags(animal, records, ground),
+  ],
+);
+
+/**
+ * Every flag of one animal. Of other animals it takes only which chips they have on record; null for one that was never
+ * taken in.
+ */
+export function flagsOfAnimal(
+  id: AnimalId,
+  animal: Animal | null,
+  records: readonly LogRecord[],
+  { ground, answers, today, isOnAnother }: Around,
+): readonly Raised[] {
+  if (animal === null) return unknownAnimal(id, records);
+  const raised = [
+    ...own(animal, records, ground, today),
+    ...movedFlags(animal, records, ground, answers),
+    ...ownerFlags(animal, records, isOnAnother),
+  ];
+  const flags = raised.map((flag) => withAnswer(flag, answers.get(flag.key)));
+  return [...raised, ...signLeft(animal, ground, flags)];
+}
+
+/** What besides its records the flags of an animal depend on. */
+export interface Around {
+  readonly ground: Ground;
+  readonly answers: Shelter['answers'];
+  readonly today: CalendarDate;
+  /** Whether another animal has a chip of this number (`chipNumber`) on record. */
+  readonly isOnAnother: (number: string) => boolean;
+}
+
+/** Flags with their answers. Of two with one key the last one counts. */
+export function answered(owner: string, raised: readonly Raised[], answers: Shelter['answers']): Owned[] {
+  const byKey = new Map(raised.map((flag) => [flag.key, flag]));
+  return [...byKey.values()].map((flag) => ({ owner, flag: withAnswer(flag, answers.get(flag.key)) }));
+}
+
+/** Every flag of the shelter as of a day, each with its owner. */
+export const ownedFlags = derived((world: World, today: CalendarDate): readonly Owned[] => {
+  const { shelter } = world;
+  const sums = sumsIn(world);
+  const owned: Owned[] = [];
+  const put = (owner: string, raised: readonly Raised[]): void => {
+    owned.push(...answered(owner, raised, shelter.answers));
+  };
+  for (const id of [...world.animals.keys(), ...world.unknown]) put(ownerOf.animal(id), raisedOf(world, id, today));
+  for (const lot of shelter.lots.values()) {
+    put(ownerOf.lot(lot.id), flagsOfLot(lot, sums.lots.get(lot.id) ?? noUse, today));
+  }
+  for (const round of shelter.rounds.values()) {
+    put(ownerOf.round(round.id), flagsOfRound(round, shelter, today));
+    put(ownerOf.doses(round.id), flagsOfDoses(round, sums.rounds.get(round.id as RoundId) ?? noLines));
+  }
+  for (const [code, carriers] of sums.carriers) put(ownerOf.chip(code), flagsOfChip(code, carriers));
+  for (const row of sums.clocks) put(ownerOf.clock(row), [clockFast(row)]);
+  put(ownerOf.shelter, flagsOfShelter(shelter));
+  return owned;
+});
+
+function raisedOf(world: World, id: AnimalId, today: CalendarDate): readonly Raised[] {
+  const { ground, shelter, animals, bySubject } = world;
+  const { numbers } = sumsIn(world);
+  return flagsOfAnimal(id, animals.get(id) ?? null, bySubject.get(`animal:${id}`) ?? [], {
+    ground,
+    answers: shelter.answers,
+    today,
+    isOnAnother: (number) => [...(numbers.get(number) ?? [])].some((other) => other !== id),
+  });
+}
 
 const weight = (flag: Flag): number => (flag.state === 'answered' ? 2 : 0) + (flag.severity === 'stop' ? 0 : 1);
 
@@ -16,13 +122,15 @@ function byUrgency(a: Flag, b: Flag): number {
 }
 
 /** Every flag of the shelter as of a day, stops first, newest first; the answered ones too. */
-export const flagsIn = derived((world: World, today: CalendarDate): readonly Flag[] => {
-  const raised: Raised[] = [];
-  for (const animal of world.animals.values()) {
-    const records = world.bySubject.get(`animal:${animal.id}`) ?? [];
-    raised.push(...flagsOfAnimal(animal, records, world.ground, today));
-  }
-  raised.push(...shelterFlags(world, today));
-  const flags = raised.map((flag) => withAnswer(flag, world.shelter.answers.get(flag.key)));
-  return [...flags, ...signsLeft(world, flags)].sort(byUrgency);
-});
+export const flagsIn = derived((world: World, today: CalendarDate): readonly Flag[] =>
+  ownedFlags(world, today)
+    .map(({ flag }) => flag)
+    .sort(byUrgency),
+);
+
+/** The flags of one animal, in the same order. */
+export const flagsAbout = (world: World, id: AnimalId, today: CalendarDate): readonly Flag[] =>
+  answered(ownerOf.animal(id), raisedOf(world, id, today), world.shelter.answers)
+    .map(({ flag }) => flag)
+    .filter((flag) => flag.animal === id)
+    .sort(byUrgency);

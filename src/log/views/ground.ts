@@ -1,4 +1,4 @@
-import type { Lot, Shelter } from './shelter.js';
+import type { Filed, Lot, Shelter } from './shelter.js';
 
 /** What of a lot a dose, a test or a chip from it is judged by; how many are left is no part of it. */
 export type JudgedLot = Pick<Lot, 'id' | 'of' | 'lotText' | 'expires' | 'withdrawn' | 'prepared'>;
@@ -8,7 +8,10 @@ export type JudgedLot = Pick<Lot, 'id' | 'of' | 'lotText' | 'expires' | 'withdra
  * Functions over one animal take this and not the shelter, so that the compiler says when they come to read more.
  */
 export interface Ground
-  extends Pick<Shelter, 'zone' | 'protocol' | 'formulary' | 'formularies' | 'variants' | 'sections'> {
+  extends Pick<
+    Shelter,
+    'zone' | 'protocol' | 'protocols' | 'formulary' | 'formularies' | 'variants' | 'sections' | 'people'
+  > {
   readonly lots: ReadonlyMap<Lot['id'], JudgedLot>;
 }
 
@@ -18,9 +21,6 @@ export interface Ground
  */
 export function groundOf(shelter: Shelter, before: Ground | null): Ground {
   const { zone, protocol, formulary } = shelter;
-  const formularies = sameList(before?.formularies, shelter.formularies)
-    ? (before?.formularies ?? shelter.formularies)
-    : shelter.formularies;
   const lots = new Map(
     [...shelter.lots].map(([key, { id, of, lotText, expires, withdrawn, prepared }]) => [
       key,
@@ -30,21 +30,25 @@ export function groundOf(shelter: Shelter, before: Ground | null): Ground {
   const ground: Ground = {
     zone,
     protocol,
+    protocols: sameList(before?.protocols, shelter.protocols),
     formulary,
-    formularies,
+    formularies: sameList(before?.formularies, shelter.formularies),
     variants: kept(before?.variants, shelter.variants, (variants) => [...variants]),
     sections: kept(before?.sections, shelter.sections, (sections) => sections),
     lots: kept(before?.lots, lots, (all) => [...all]),
+    people: kept(before?.people, shelter.people, (people) => people),
   };
   const parts = Object.keys(ground) as (keyof Ground)[];
   return before !== null && parts.every((part) => before[part] === ground[part]) ? before : ground;
 }
 
 /** Documents are large and never change under one version: the list is compared by them, and by where each stands. */
-const sameList = (a: Shelter['formularies'] | undefined, b: Shelter['formularies']): boolean =>
-  a !== undefined &&
-  a.length === b.length &&
-  a.every((one, place) => one.document === b[place]?.document && one.state === b[place]?.state);
+function sameList<D>(before: readonly Filed<D>[] | undefined, now: readonly Filed<D>[]): readonly Filed<D>[] {
+  const same =
+    before?.length === now.length &&
+    before.every((one, place) => one.document === now[place]?.document && one.state === now[place]?.state);
+  return same ? before : now;
+}
 
 /** The earlier value while both say the same. */
 function kept<T>(before: T | undefined, now: T, saying: (value: T) => unknown): T {

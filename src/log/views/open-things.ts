@@ -3,7 +3,7 @@ import type { CalendarDate } from '../../core/calendar.js';
 import { type Said, said } from '../../core/said.js';
 import { holdsApart } from './apart.js';
 import type { Flag } from './flag.js';
-import { flagsIn } from './flags.js';
+import { flagsAbout } from './flags.js';
 import { testsStanding } from './tests-standing.js';
 import type { World } from './world.js';
 
@@ -18,7 +18,7 @@ export interface OpenThing {
 
 /** Flags that hold an animal where it is: it is not to be moved to a room that it would share. */
 export const apartFlags = (world: World, animal: Animal, today: CalendarDate): Flag[] =>
-  flagsIn(world, today).filter((flag) => flag.animal === animal.id && holdsApart(flag));
+  flagsAbout(world, animal.id, today).filter(holdsApart);
 
 /**
  * What is open about one animal, also after it has left: tests that are not settled, its open flags, and holds that a
@@ -35,8 +35,8 @@ export function openThings(world: World, animal: Animal, today: CalendarDate): O
       why,
     }),
   );
-  const flags = flagsIn(world, today)
-    .filter((flag) => flag.animal === animal.id && flag.state !== 'answered' && flag.code !== 'left-open')
+  const flags = flagsAbout(world, animal.id, today)
+    .filter((flag) => flag.state !== 'answered' && flag.code !== 'left-open')
     .map(
       (flag): OpenThing => ({
         key: flag.key,

@@ -9,7 +9,7 @@ import { inDeviceOrder } from './device-order.js';
 import type { RoundFacts } from './round-facts.js';
 import { scheduleNamed, visitOrderOf } from './schedules.js';
 import { withSharedDraw } from './shared-draw.js';
-import type { Section } from './shelter.js';
+import type { Section, Shelter } from './shelter.js';
 import { byPlace, type World } from './world.js';
 
 /** One thing to be done to one animal on a round, and how far it has come. */
@@ -74,7 +74,8 @@ export function roundView(world: World, id: RoundId): RoundView | null {
     // Where the animal is now decides; one that has moved out of the chosen sections stays with the last of them.
     const home = facts.plan.sections.find((section) => section === animal.section) ?? facts.plan.sections.at(-1) ?? '';
     const stops = stopOf.get(home) ?? [];
-    stops.push(animalStop(world, animal, id, line.schedules));
+    const own = inDeviceOrder(world.bySubject.get(`animal:${animal.id}`) ?? []);
+    stops.push(animalStop(world, animal, id, line.schedules, own));
     stopOf.set(home, stops);
   }
   const stops = world.shelter.sections
@@ -86,23 +87,42 @@ export function roundView(world: World, id: RoundId): RoundView | null {
       return { section, state, animals: stopOf.get(section.id) ?? [] };
     });
   const lines = stops.flatMap((stop) => stop.animals.flatMap((animal) => animal.lines));
-  const count = (...states: RoundLine['state'][]): number => lines.filter((line) => states.includes(line.state)).length;
   return {
     facts,
-    state: facts.accepted ? 'accepted' : facts.handedBack ? 'handed-back' : facts.begunAt ? 'running' : 'planned',
+    state: stateOf(facts),
     stops,
     running: lines.filter((line) => line.state === 'running' && line.run?.startedAt != null),
-    counts: {
-      done: count('done'),
-      notDone: count('not-done'),
-      open: count('open', 'running', 'part'),
-      abnormal: lines.filter((line) => line.abnormal).length,
-    },
+    counts: countsOf(lines),
   };
 }
 
-function animalStop(world: World, animal: Animal, round: RoundId, planned: readonly ScheduleId[]): AnimalStop {
-  const own = inDeviceOrder(world.bySubject.get(`animal:${animal.id}`) ?? []).filter((one) => roundOf(one) === round);
+export const stateOf = (facts: RoundFacts): RoundView['state'] =>
+  facts.accepted ? 'accepted' : facts.handedBack ? 'handed-back' : facts.begunAt ? 'running' : 'planned';
+
+export function countsOf(lines: readonly RoundLine[]): RoundView['counts'] {
+  const count = (...states: RoundLine['state'][]): number => lines.filter((line) => states.includes(line.state)).length;
+  return {
+    done: count('done'),
+    notDone: count('not-done'),
+    open: count('open', 'running', 'part'),
+    abnormal: lines.filter((line) => line.abnormal).length,
+  };
+}
+
+/** Whatever has the documents at hand: a world, or the ground of one animal. */
+interface Documents {
+  readonly shelter: Pick<Shelter, 'protocol' | 'protocols' | 'formulary'>;
+}
+
+/** One animal on a round; `records` are all of its records that stand, in the order in which the devices made them. */
+export function animalStop(
+  world: Documents,
+  animal: Animal,
+  round: RoundId,
+  planned: readonly ScheduleId[],
+  records: readonly LogRecord[],
+): AnimalStop {
+  const own = records.filter((one) => roundOf(one) === round);
   // What a sheet of paper says proves nothing to whoever holds the animal now.
   const identified =
     own.filter((record) => record.kind === 'animal-identified').findLast(({ body }) => body.by !== 'paper') ?? null;
@@ -130,7 +150,7 @@ function scheduleOf(record: LogRecord): ScheduleId | null {
 }
 
 function lineOf(
-  world: World,
+  world: Documents,
   animal: Animal,
   round: RoundId,
   schedule: ScheduleId,

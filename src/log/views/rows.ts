@@ -1,15 +1,16 @@
 import type { Animal } from '../../core/animal/animal.js';
-import type { CalendarDate } from '../../core/calendar.js';
+import { chipNumber } from '../../core/chip/read-chip.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import type { LogRecord } from '../record.js';
 import { dayOf } from './animal.js';
 import { type ChipNumberRow, chipNumbersOf } from './chip-numbers.js';
 import { effective } from './effective.js';
+import type { Facts } from './facts.js';
 import type { Flag } from './flag.js';
-import { flagsIn } from './flags.js';
-import { lotUse } from './lots.js';
-import { roundView } from './round.js';
-import type { World } from './world.js';
+import { stateOf } from './round.js';
+import type { RoundFacts } from './round-facts.js';
+import type { Lot, Shelter } from './shelter.js';
+import { type LotSum, leftOf, type RoundSum } from './sums.js';
 
 /**
  * The read tables: plain rows for reports and outside tools, each worked out from the records. None is truth; all can
@@ -23,6 +24,10 @@ export interface ReadRows {
   readonly tests: TestRow;
   readonly chips: ChipRow;
   readonly chip_numbers: ChipNumberRow;
+  readonly lot_uses: LotUseRow;
+  readonly round_animals: RoundAnimalRow;
+  readonly chip_readings: ChipReadingRow;
+  readonly fast_clocks: FastClockRow;
   readonly flags: FlagRow;
   readonly sections: SectionRow;
   readonly people: PersonRow;
@@ -100,6 +105,57 @@ export interface ChipRow {
   readonly code: string;
   readonly animal: string;
   readonly confirmed: 0 | 1;
+  /** The form in which two numbers of one chip are the same text. */
+  readonly number: string;
+  /** When it came on the animal's record. */
+  readonly since: string;
+}
+
+/** What one record took from one lot. Pieces are doses, tests, chips or syringes; whole microlitres. */
+export interface LotUseRow {
+  readonly record: string;
+  readonly lot: string;
+  readonly animal: string;
+  readonly at: string;
+  readonly pieces: number;
+  readonly volume_ul: number;
+  readonly test_read: 0 | 1;
+  readonly test_invalid: 0 | 1;
+  readonly invalid_at: string | null;
+}
+
+/** How far a round has come with one animal, in lines of its plan, and what was left out in writing down its doses. */
+export interface RoundAnimalRow {
+  readonly round: string;
+  readonly animal: string;
+  readonly done: number;
+  readonly not_done: number;
+  readonly open: number;
+  readonly abnormal: number;
+  readonly no_lot: number;
+  readonly no_amount: number;
+  /** The first dose without a lot or an amount. */
+  readonly missing_at: string | null;
+}
+
+/** A chip put in here, or a number read in an animal that its own record does not account for. */
+export interface ChipReadingRow {
+  readonly record: string;
+  readonly animal: string;
+  readonly code: string;
+  readonly number: string;
+  readonly was: 'implanted' | 'read';
+}
+
+/** The first record of a device and day, among those of one animal, that its measured clock has put right. */
+export interface FastClockRow {
+  readonly device: string;
+  readonly on: string;
+  readonly animal: string;
+  readonly record: string;
+  readonly at: string;
+  readonly ahead_ms: number;
+  readonly by: string;
 }
 
 export interface FlagRow {
@@ -110,6 +166,8 @@ export interface FlagRow {
   readonly raised_at: string;
   readonly state: string;
   readonly why: string;
+  /** What it was worked out from: `animal:ID`, `lot:ID`, `round:ID` ... ; written anew with that and with nothing else. */
+  readonly owner: string;
 }
 
 export interface SectionRow {
@@ -147,6 +205,8 @@ export interface RoundRow {
 
 /** The tables that belong to one animal, replaced as a whole when a record about it comes in. */
 export type AnimalTable = 'animals' | 'due_items' | 'given' | 'weighings' | 'tests' | 'chips' | 'chip_numbers';
+/** Those of what concerns more than the animal whose rows they are. */
+export type FactTable = keyof Facts;
 export type AnimalRows = { readonly [T in AnimalTable]: readonly ReadRows[T][] };
 
 export function rowsOfAnimal(animal: Animal, records: readonly LogRecord[], due: readonly DueItem[]): AnimalRows {
@@ -190,12 +250,16 @@ export function rowsOfAnimal(animal: Animal, records: readonly LogRecord[], due:
       read_at: run.readAt,
       result: run.result,
     })),
-    chips:
-      animal.chip === null
-        ? []
-        : [{ code: animal.chip.code, animal: animal.id, confirmed: animal.chip.confirmed ? 1 : 0 }],
+    chips: [chipRow(animal)].filter((row) => row !== null),
     chip_numbers: chipNumbersOf(animal, standing),
   };
+}
+
+/** The chip on an animal's record. */
+export function chipRow({ id, chip, history }: Animal): ChipRow | null {
+  if (chip === null) return null;
+  const since = history.find((event) => event.what === 'chipped')?.at ?? '';
+  return { code: chip.code, animal: id, confirmed: chip.confirmed ? 1 : 0, number: chipNumber(chip.code), since };
 }
 
 export function dueRow(animal: Animal, item: DueItem): DueRow {
@@ -231,35 +295,35 @@ function givenRow(animal: Animal, record: LogRecord<'treatment-given'>): GivenRo
   };
 }
 
-/** The tables that belong to the shelter as a whole. Flags reach over animals, lots and rounds. */
-export type ShelterTable = Exclude<ReadTable, AnimalTable>;
-export type ShelterRows = { readonly [T in ShelterTable]: readonly ReadRows[T][] };
+/** The tables that belong to the shelter as a whole. */
+export type ShelterTable = 'sections' | 'people' | 'lots' | 'rounds';
 
-export function rowsOfShelter(world: World, today: CalendarDate): ShelterRows {
-  const { shelter } = world;
-  const use = lotUse(world);
-  return {
-    flags: flagsIn(world, today).map(flagRow),
-    sections: shelter.sections.map(({ id, name, rank, position }) => ({ section: id, name, rank, position })),
-    people: shelter.people.map(({ id, name, role, active }) => ({ person: id, name, role, active: active ? 1 : 0 })),
-    lots: [...shelter.lots.values()].map((lot) => ({
-      lot: lot.id,
-      holds: lot.of.is === 'product' ? lot.of.product : lot.of.is === 'kit' ? lot.of.kitType : lot.of.is,
-      lot_text: lot.lotText,
-      expires: lot.expires,
-      pieces_left: use.get(lot.id)?.left ?? lot.pieces,
-      withdrawn: lot.withdrawn?.why ?? null,
-    })),
-    rounds: [...shelter.rounds.keys()].flatMap((id) => {
-      const view = roundView(world, id);
-      if (view === null) return [];
-      const { done, notDone, open, abnormal } = view.counts;
-      return [{ round: id, on: view.facts.plan.on, state: view.state, done, not_done: notDone, open, abnormal }];
-    }),
-  };
-}
+export const sectionRows = ({ sections }: Shelter): SectionRow[] =>
+  sections.map(({ id, name, rank, position }) => ({ section: id, name, rank, position }));
 
-function flagRow(flag: Flag): FlagRow {
+export const personRows = ({ people }: Shelter): PersonRow[] =>
+  people.map(({ id, name, role, active }) => ({ person: id, name, role, active: active ? 1 : 0 }));
+
+export const lotRow = (lot: Lot, sum: LotSum): LotRow => ({
+  lot: lot.id,
+  holds: lot.of.is === 'product' ? lot.of.product : lot.of.is === 'kit' ? lot.of.kitType : lot.of.is,
+  lot_text: lot.lotText,
+  expires: lot.expires,
+  pieces_left: leftOf(lot, sum),
+  withdrawn: lot.withdrawn?.why ?? null,
+});
+
+export const roundRow = (facts: RoundFacts, { done, notDone, open, abnormal }: RoundSum): RoundRow => ({
+  round: facts.id,
+  on: facts.plan.on,
+  state: stateOf(facts),
+  done,
+  not_done: notDone,
+  open,
+  abnormal,
+});
+
+export function flagRow(owner: string, flag: Flag): FlagRow {
   const { key, code, severity, animal, state } = flag;
-  return { key, code, severity, animal, raised_at: flag.raisedAt, state, why: JSON.stringify(flag.why) };
+  return { key, code, severity, animal, raised_at: flag.raisedAt, state, why: JSON.stringify(flag.why), owner };
 }

@@ -3,15 +3,17 @@ import type { Schedule } from '../../core/protocol/document.js';
 import { isOrderSchedule } from '../../core/protocol/order.js';
 import type { Shelter } from './shelter.js';
 
+type Protocols = Pick<Shelter, 'protocol' | 'protocols'>;
+
 /** Where orders stand in one visit: after blood, chip and injections, before what goes on the skin. */
 const orderOfOrders = 55;
 
 /** Place of a schedule, or of a veterinarian's order, in one visit; what no document has comes last. */
-export const visitOrderOf = (shelter: Shelter, id: ScheduleId): number =>
+export const visitOrderOf = (shelter: Protocols, id: ScheduleId): number =>
   isOrderSchedule(id) ? orderOfOrders : (scheduleNamed(shelter, id)?.visitOrder ?? Number.MAX_SAFE_INTEGER);
 
 /** A schedule of the protocol in force, else of the last version filed that has it: old records keep their names. */
-export function scheduleNamed(shelter: Shelter, id: ScheduleId): Schedule | null {
+export function scheduleNamed(shelter: Protocols, id: ScheduleId): Schedule | null {
   const inForce = shelter.protocol?.schedules.find((schedule) => schedule.id === id);
   if (inForce !== undefined) return inForce;
   for (const filed of shelter.protocols.toReversed()) {

@@ -3,7 +3,12 @@ import type { RunId, ScheduleId } from '../../core/ids.js';
 import type { LogRecord } from '../record.js';
 import { drawOf, sharedRunOf, sharing } from './run-of-draw.js';
 import { scheduleNamed } from './schedules.js';
-import type { World } from './world.js';
+import type { Shelter } from './shelter.js';
+
+/** Whatever has the documents at hand: a world, or the ground of one animal. */
+interface Documents {
+  readonly shelter: Pick<Shelter, 'protocol' | 'protocols' | 'formulary'>;
+}
 
 /** What of a line of a round matters here. */
 interface TestLine {
@@ -14,14 +19,14 @@ interface TestLine {
 }
 
 /** Blood that the kit of a test schedule takes at least, in whole microlitres; 0 when no kit is known for it. */
-export function bloodFor(world: World, schedule: ScheduleId): number {
+export function bloodFor(world: Documents, schedule: ScheduleId): number {
   const wanted: readonly string[] = scheduleNamed(world.shelter, schedule)?.satisfiedBy ?? [];
   const kits = world.shelter.formulary?.kits ?? [];
   return kits.find((kit) => kit.tests.some((test) => wanted.includes(test)))?.sample_ul ?? 0;
 }
 
 /** Blood for this test and for all others of the animal that are still to be drawn: one draw serves them all. */
-export const bloodTogether = (world: World, lines: readonly TestLine[], schedule: ScheduleId): number =>
+export const bloodTogether = (world: Documents, lines: readonly TestLine[], schedule: ScheduleId): number =>
   lines
     .filter((line) => line.action === 'test' && (line.schedule === schedule || line.state === 'open'))
     .reduce((sum, line) => sum + bloodFor(world, line.schedule), 0);
@@ -31,7 +36,7 @@ export const bloodTogether = (world: World, lines: readonly TestLine[], schedule
  * it reaches. A draw counts only as usable blood; what the runs on record have used is taken off first.
  */
 export function withSharedDraw<Line extends TestLine>(
-  world: World,
+  world: Documents,
   runs: readonly TestRun[],
   own: readonly LogRecord[],
   lines: readonly Line[],

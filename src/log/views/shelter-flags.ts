@@ -3,16 +3,12 @@ import { addDays, type CalendarDate, dayOfInstant, daysBetween } from '../../cor
 import type { AnimalId, RecordId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
 import { type SayValue, said } from '../../core/said.js';
+import type { LogRecord } from '../record.js';
 import { aheadFlags } from './ahead-flags.js';
-import { ownerFlags } from './chip-owner.js';
-import { effective } from './effective.js';
 import type { Raised } from './flag.js';
-import { lotUse } from './lots.js';
-import { differingReadings } from './readings-differ.js';
-import { type Shelter, sectionOf } from './shelter.js';
-import { takenBackFlags } from './taken-back.js';
-import { movedFlags } from './unsettled-flags.js';
-import type { World } from './world.js';
+import type { RoundFacts } from './round-facts.js';
+import { type Lot, type Shelter, sectionOf } from './shelter.js';
+import { type Carrier, type LotSum, leftOf, type RoundSum } from './sums.js';
 
 const desk: readonly Role[] = ['supervisor'];
 const deskAndMedical: readonly Role[] = ['supervisor', 'medical'];
@@ -20,21 +16,94 @@ const deskAndMedical: readonly Role[] = ['supervisor', 'medical'];
 /** Days before expiry from which a lot is pointed out; our choice, no source. */
 const soonDays = 14;
 
-/** What concerns lots, rounds, and several animals at once. */
-export function shelterFlags(world: World, today: CalendarDate): Raised[] {
-  return [
-    ...lotFlags(world, today),
-    ...roundFlags(world, today),
-    ...sharedChips(world),
-    ...unknownAnimals(world),
-    ...putBack(world.shelter),
-    ...notWrittenDown(world),
-    ...movedFlags(world),
-    ...ownerFlags(world),
-    ...differingReadings(world),
-    ...aheadFlags(world),
-    ...takenBackFlags(world),
-  ];
+/*
+ * What concerns more than one animal, each from its own part of the shelter and from what all animals add up to (sums.ts):
+ * the same functions for a world in memory and for a store that has only the sums.
+ */
+
+/** What hangs on the shelter as a whole. */
+export const flagsOfShelter = (shelter: Shelter): Raised[] => [...putBack(shelter), ...aheadFlags(shelter)];
+
+export function flagsOfLot(lot: Lot, sum: LotSum, today: CalendarDate): Raised[] {
+  return [...(lot.withdrawn === null ? stockFlags(lot, leftOf(lot, sum), today) : []), ...failingKits(lot, sum)];
+}
+
+function stockFlags(lot: Lot, left: number, today: CalendarDate): Raised[] {
+  const { lotText: text, expires } = lot;
+  if (left < 0) {
+    const values = { lot: text, count: -left };
+    return [raised('lot-below-zero', `${lot.id}:${lot.countedAt}`, 'attention', lot.countedAt, desk, values)];
+  }
+  if (expires === null || left === 0) return [];
+  const values = { lot: text, date: { date: expires } };
+  if (today > expires) {
+    const at = `${addDays(expires, 1)}T00:00:00.000Z`;
+    return [raised('lot-expired', lot.id, 'attention', at, desk, values)];
+  }
+  const days = daysBetween(today, expires);
+  // Syringes made ready keep for hours: they are always about to be over.
+  if (lot.prepared !== null || days > soonDays) return [];
+  const at = `${addDays(expires, -soonDays)}T00:00:00.000Z`;
+  return [raised('lot-expires-soon', lot.id, 'attention', at, desk, { ...values, days, left })];
+}
+
+/** Two failed tests of one lot within its first 40: our threshold, no source; the desk decides. */
+function failingKits(lot: Lot, { testsRead: runs, testsInvalid: failed, lastInvalidAt }: LotSum): Raised[] {
+  if (failed < 2 || failed * 20 <= runs) return [];
+  const values = { lot: lot.lotText, failed, runs };
+  const at = lastInvalidAt ?? lot.receivedAt;
+  return [raised('kit-lot-fails', `${lot.id}:${failed}`, 'attention', at, deskAndMedical, values)];
+}
+
+export function flagsOfRound(
+  round: RoundFacts,
+  shelter: Pick<Shelter, 'sections' | 'zone'>,
+  today: CalendarDate,
+): Raised[] {
+  const flags: Raised[] = [];
+  let worst = -1;
+  for (const visit of round.visits) {
+    const section = sectionOf(shelter, visit.section);
+    if (section === null) continue;
+    const rank = rankOrder(section.rank);
+    if (rank < worst) {
+      const values = { section: section.name, reason: visit.wentBackBecause };
+      flags.push(
+        raised('went-back', visit.record, 'attention', visit.enteredAt, desk, values, { record: visit.record }),
+      );
+    }
+    worst = Math.max(worst, rank);
+  }
+  if (round.begunAt !== null && round.handedBack === null && dayOfInstant(round.begunAt, shelter.zone) < today) {
+    flags.push(
+      raised('not-handed-back', round.id, 'attention', round.begunAt, desk, { date: { date: round.plan.on } }),
+    );
+  }
+  return flags;
+}
+
+/** Doses of a round without a lot or an amount: one flag for each round, since a sheet leaves the same out in every line. */
+export function flagsOfDoses({ id, plan }: RoundFacts, { noLot, noAmount, missingAt }: RoundSum): Raised[] {
+  if (missingAt === null) return [];
+  const values = { date: { date: plan.on }, lots: noLot, amounts: noAmount };
+  return [raised('not-written-down', `${id}:${noLot}:${noAmount}`, 'attention', missingAt, desk, values)];
+}
+
+/** One number on the records of several animals. */
+export function flagsOfChip(code: string, carriers: readonly Carrier[]): Raised[] {
+  if (carriers.length < 2) return [];
+  const last = carriers
+    .map(({ since }) => since)
+    .sort()
+    .at(-1);
+  const animals = { list: carriers.map(({ name }) => name) };
+  return [raised('chip-shared', code, 'stop', last ?? '', deskAndMedical, { chip: code, animals })];
+}
+
+/** An animal with records that nobody has taken in. */
+export function unknownAnimal(id: AnimalId, records: readonly LogRecord[]): Raised[] {
+  const first = records.map((record) => record.happenedAt).sort()[0] ?? '';
+  return [raised('unknown-animal', id, 'attention', first, desk, { animal: id, count: records.length })];
 }
 
 function raised(
@@ -44,154 +113,19 @@ function raised(
   raisedAt: string,
   roles: readonly Role[],
   values: Readonly<Record<string, SayValue>>,
-  more: { animal?: AnimalId; record?: RecordId } = {},
+  more: { record?: RecordId } = {},
 ): Raised {
   return {
     key: `${code}:${about}`,
     code,
     severity,
-    animal: more.animal ?? null,
+    animal: null,
     about: more.record ?? null,
     raisedAt,
     for: roles,
     why: said(`flag.${code}`, values),
     by: null,
   };
-}
-
-function lotFlags(world: World, today: CalendarDate): Raised[] {
-  const flags: Raised[] = [];
-  const use = lotUse(world);
-  for (const lot of world.shelter.lots.values()) {
-    if (lot.withdrawn !== null) continue;
-    const left = use.get(lot.id)?.left ?? lot.pieces;
-    const lotText = lot.lotText;
-    if (left < 0) {
-      flags.push(
-        raised('lot-below-zero', `${lot.id}:${lot.countedAt}`, 'attention', lot.countedAt, desk, {
-          lot: lotText,
-          count: -left,
-        }),
-      );
-    }
-    if (lot.expires === null || left <= 0) continue;
-    if (today > lot.expires) {
-      const at = `${addDays(lot.expires, 1)}T00:00:00.000Z`;
-      flags.push(raised('lot-expired', lot.id, 'attention', at, desk, { lot: lotText, date: { date: lot.expires } }));
-    } else if (lot.prepared === null && daysBetween(today, lot.expires) <= soonDays) {
-      const at = `${addDays(lot.expires, -soonDays)}T00:00:00.000Z`;
-      const days = daysBetween(today, lot.expires);
-      flags.push(
-        raised('lot-expires-soon', lot.id, 'attention', at, desk, {
-          lot: lotText,
-          date: { date: lot.expires },
-          days,
-          left,
-        }),
-      );
-    }
-  }
-  for (const lot of world.shelter.lots.values()) {
-    const runs = use.get(lot.id)?.testsRead ?? 0;
-    const failed = use.get(lot.id)?.testsInvalid ?? 0;
-    const at = use.get(lot.id)?.lastInvalidAt ?? lot.receivedAt;
-    // Two failed tests of one lot within its first 40: our threshold, no source; the desk decides.
-    if (failed >= 2 && failed * 20 > runs) {
-      flags.push(
-        raised('kit-lot-fails', `${lot.id}:${failed}`, 'attention', at, deskAndMedical, {
-          lot: lot.lotText,
-          failed,
-          runs,
-        }),
-      );
-    }
-  }
-  return flags;
-}
-
-function roundFlags(world: World, today: CalendarDate): Raised[] {
-  const flags: Raised[] = [];
-  for (const round of world.shelter.rounds.values()) {
-    let worst = -1;
-    for (const visit of round.visits) {
-      const section = sectionOf(world.shelter, visit.section);
-      if (section === null) continue;
-      const rank = rankOrder(section.rank);
-      if (rank < worst) {
-        const values = { section: section.name, reason: visit.wentBackBecause };
-        flags.push(
-          raised('went-back', visit.record, 'attention', visit.enteredAt, desk, values, { record: visit.record }),
-        );
-      }
-      worst = Math.max(worst, rank);
-    }
-    if (
-      round.begunAt !== null &&
-      round.handedBack === null &&
-      dayOfInstant(round.begunAt, world.shelter.zone) < today
-    ) {
-      flags.push(
-        raised('not-handed-back', round.id, 'attention', round.begunAt, desk, { date: { date: round.plan.on } }),
-      );
-    }
-  }
-  return flags;
-}
-
-/** Doses of a round without a lot or an amount: one flag for each round, since a sheet leaves the same out in every line. */
-function notWrittenDown(world: World): Raised[] {
-  const missing = new Map<string, { lots: number; amounts: number; at: string }>();
-  for (const [subject, records] of world.bySubject) {
-    if (!subject.startsWith('animal:') || !records.some((record) => record.kind === 'treatment-given')) continue;
-    for (const record of effective(records)) {
-      if (record.kind !== 'treatment-given' || record.body.round === null || !record.body.here) continue;
-      const { lot, lotText, volume_ul, pieces, round } = record.body;
-      const noLot = lot === null && lotText === '';
-      const noAmount = volume_ul === null && pieces === '';
-      if (!noLot && !noAmount) continue;
-      const { happenedAt } = record;
-      const sofar = missing.get(round) ?? { lots: 0, amounts: 0, at: happenedAt };
-      missing.set(round, {
-        lots: sofar.lots + (noLot ? 1 : 0),
-        amounts: sofar.amounts + (noAmount ? 1 : 0),
-        at: sofar.at,
-      });
-    }
-  }
-  return [...world.shelter.rounds.values()].flatMap((round) => {
-    const found = missing.get(round.id);
-    if (found === undefined) return [];
-    const { lots, amounts, at } = found;
-    const values = { date: { date: round.plan.on }, lots, amounts };
-    return [raised('not-written-down', `${round.id}:${lots}:${amounts}`, 'attention', at, desk, values)];
-  });
-}
-
-function sharedChips(world: World): Raised[] {
-  const owners = new Map<string, AnimalId[]>();
-  for (const animal of world.animals.values()) {
-    if (animal.chip !== null) owners.set(animal.chip.code, [...(owners.get(animal.chip.code) ?? []), animal.id]);
-  }
-  const flags: Raised[] = [];
-  for (const [code, ids] of owners) {
-    if (ids.length < 2) continue;
-    const animals = ids.map((id) => world.animals.get(id)).filter((animal) => animal !== undefined);
-    const last = animals
-      .map((animal) => animal.history.find((event) => event.what === 'chipped')?.at ?? '')
-      .sort()
-      .at(-1);
-    const names = { list: animals.map((animal) => animal.name) };
-    flags.push(raised('chip-shared', code, 'stop', last ?? '', deskAndMedical, { chip: code, animals: names }));
-  }
-  return flags;
-}
-
-function unknownAnimals(world: World): Raised[] {
-  return [...world.unknown].map((id) => {
-    const records = world.bySubject.get(`animal:${id}`) ?? [];
-    const first = records.map((record) => record.happenedAt).sort()[0] ?? '';
-    return raised('unknown-animal', id, 'attention', first, desk, { animal: id, count: records.length });
-  });
 }
 
 /** Records were put back from an older copy: one flag for each time, whoever has sent what was missing. */

@@ -11,8 +11,10 @@ import type { BodyOf } from '../kinds/index.js';
 import { type LogRecord, subjectOf } from '../record.js';
 import type { UnreadRecord } from '../unread.js';
 import { effective } from './effective.js';
+import { fastClocks } from './fast-clocks.js';
 import { type LostDocument, lostDocuments, lostInWords } from './lost-documents.js';
 import { foldRoundFacts, type RoundFacts } from './round-facts.js';
+import type { FastClockRow } from './rows.js';
 import { timedBy } from './timed.js';
 
 /** A part of the shelter. */
@@ -35,6 +37,8 @@ export interface Person {
   /** Licence of a veterinarian, empty for others. */
   readonly licence: string;
   readonly active: boolean;
+  /** The roles that were given to this person, oldest first. */
+  readonly roles: readonly { readonly at: string; readonly role: Role }[];
 }
 
 export interface Signature {
@@ -71,6 +75,8 @@ export interface Lot {
   readonly volume_ul: number | null;
   /** From when `pieces` counts: uses before it are already in it. */
   readonly countedAt: string;
+  /** Pieces since then that went into syringes made ready; those are a lot of their own. */
+  readonly madeReady: number;
   readonly withdrawn: { readonly why: BodyOf<'lot-withdrawn'>['why']; readonly on: CalendarDate } | null;
   /** Syringes made ready here: by whom, written down by whom, with what, and until when they keep; null for all else. */
   readonly prepared:
@@ -124,6 +130,10 @@ export interface Shelter {
   readonly files: readonly (BodyOf<'file-imported'> & { readonly at: string })[];
   /** Devices that had to send records again to a server whose records were put back from an older copy. */
   readonly sentAgain: readonly (BodyOf<'records-sent-again'> & { readonly at: string; readonly by: PersonId })[];
+  /** Records that stand and count from when they came in, because they were stamped later than that. */
+  readonly late: readonly LogRecord[];
+  /** Of each device and day the first record that its measured clock has put right. */
+  readonly fastClocks: readonly FastClockRow[];
 }
 
 export const noShelter: Shelter = {
@@ -145,6 +155,8 @@ export const noShelter: Shelter = {
   variants: new Map(),
   files: [],
   sentAgain: [],
+  late: [],
+  fastClocks: [],
 };
 
 /**
@@ -179,7 +191,8 @@ export function foldShelter(records: readonly LogRecord[], unread: readonly Unre
       }
       case 'person-described': {
         const { person, ...rest } = record.body;
-        people.set(person, { id: person, ...rest });
+        const roles = [...(people.get(person)?.roles ?? []), { at: record.happenedAt, role: rest.role }];
+        people.set(person, { id: person, ...rest, roles });
         break;
       }
       case 'protocol-filed':
@@ -257,12 +270,14 @@ export function foldShelter(records: readonly LogRecord[], unread: readonly Unre
     lost,
     protocol: holds('protocol') ? inForce(protocols) : null,
     formulary: holds('formulary') ? inForce(formularies) : null,
-    lots,
+    lots: withMadeReady(lots),
     rounds,
     answers,
     variants,
     files,
     sentAgain,
+    late: standing.filter((record) => record.said?.by === 'arrival'),
+    fastClocks: fastClocks('', records),
   };
 }
 
@@ -332,6 +347,7 @@ function foldLot(lots: Map<LotId, Lot>, record: LotRecord, timed: (record: LogRe
       countedAt: record.happenedAt,
       withdrawn: null,
       prepared: null,
+      madeReady: 0,
       outOfCold: [],
     });
     return;
@@ -350,6 +366,7 @@ function foldLot(lots: Map<LotId, Lot>, record: LotRecord, timed: (record: LogRe
       countedAt: at,
       withdrawn: null,
       prepared: { ...prepared, by, ...(writtenBy === undefined ? {} : { writtenBy }) },
+      madeReady: 0,
       outOfCold: [],
     });
     return;
@@ -370,6 +387,16 @@ function foldLot(lots: Map<LotId, Lot>, record: LotRecord, timed: (record: LogRe
     const out = { at: record.happenedAt, out: timed(record), count: record.body.count };
     lots.set(id, { ...lot, outOfCold: [...lot.outOfCold, out] });
   }
+}
+
+function withMadeReady(lots: ReadonlyMap<LotId, Lot>): Map<LotId, Lot> {
+  const all = new Map(lots);
+  for (const { prepared, receivedAt } of lots.values()) {
+    const from = prepared?.syringeLot == null ? undefined : all.get(prepared.syringeLot);
+    if (prepared === null || from === undefined || receivedAt < from.countedAt) continue;
+    all.set(from.id, { ...from, madeReady: from.madeReady + prepared.count });
+  }
+  return all;
 }
 
 function foldAnswer(
@@ -396,5 +423,5 @@ export const whyNoDocuments = (shelter: Shelter): Said | null =>
 export const sectionOf = ({ sections }: Pick<Shelter, 'sections'>, id: string | null): Section | null =>
   sections.find((section) => section.id === id) ?? null;
 
-export const personName = (shelter: Shelter, id: string): string =>
+export const personName = (shelter: Pick<Shelter, 'people'>, id: string): string =>
   shelter.people.find((person) => person.id === id)?.name ?? id;

@@ -1,9 +1,9 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { said } from '../../core/said.js';
 import { holdsApart } from './apart.js';
-import type { Flag } from './flag.js';
+import type { Flag, Raised } from './flag.js';
+import type { Ground } from './ground.js';
 import { placeSaid } from './place.js';
-import type { World } from './world.js';
 
 /** How it stands with the sign on a kennel: not hung as far as anybody has said, hanging, where the animal is not, to come down. */
 export type SignIs = 'missing' | 'hangs' | 'elsewhere' | 'to-come-down' | 'none';
@@ -15,29 +15,21 @@ export function signIs({ sign, section, kennel, left }: Animal, apart: boolean):
   return sign.section === section && sign.kennel === kennel ? 'hangs' : 'elsewhere';
 }
 
-/** Signs that still hang although nothing keeps their animal apart any more. */
-export function signsLeft({ animals, shelter }: World, flags: readonly Flag[]): Flag[] {
-  const apart = new Set(flags.filter(holdsApart).map(({ animal }) => animal));
-  return [...animals.values()].flatMap((animal): Flag[] => {
-    const { sign } = animal;
-    if (sign === null || signIs(animal, apart.has(animal.id)) !== 'to-come-down') return [];
-    return [
-      {
-        key: `sign-left:${sign.record}`,
-        code: 'sign-left',
-        severity: 'attention',
-        animal: animal.id,
-        about: sign.record,
-        raisedAt: sign.at,
-        for: ['supervisor', 'volunteer'],
-        why: said('flag.sign-left', {
-          animal: animal.name,
-          place: placeSaid(shelter, sign.section, sign.kennel),
-        }),
-        by: sign.by,
-        state: 'open',
-        answer: null,
-      },
-    ];
-  });
+/** The sign that still hangs although nothing keeps its animal apart any more. `flags` are all that the animal has. */
+export function signLeft(animal: Animal, ground: Ground, flags: readonly Flag[]): Raised[] {
+  const { sign } = animal;
+  if (sign === null || signIs(animal, flags.some(holdsApart)) !== 'to-come-down') return [];
+  return [
+    {
+      key: `sign-left:${sign.record}`,
+      code: 'sign-left',
+      severity: 'attention',
+      animal: animal.id,
+      about: sign.record,
+      raisedAt: sign.at,
+      for: ['supervisor', 'volunteer'],
+      why: said('flag.sign-left', { animal: animal.name, place: placeSaid(ground, sign.section, sign.kennel) }),
+      by: sign.by,
+    },
+  ];
 }

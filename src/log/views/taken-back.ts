@@ -4,12 +4,11 @@ import type { PersonId, RecordId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
 import { said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
-import { effective, isLater, rootOf } from './effective.js';
+import { isLater, rootOf } from './effective.js';
 import { type Raised, writerOf } from './flag.js';
 import type { Ground } from './ground.js';
 import { hasUncountedMark, marksReactive } from './mark-flags.js';
 import { personName } from './shelter.js';
-import type { World } from './world.js';
 
 /** A finding that keeps an animal apart, and the record by which it no longer stands. */
 export interface TakenBack {
@@ -23,9 +22,8 @@ export interface TakenBack {
  * Findings that were withdrawn, corrected away or written over by somebody who is not of the medical team. Looks at every
  * record and not only at those that stand: what was seen once is not settled by a tap at the desk.
  */
-export function takenBackOf(world: World, animal: Animal): TakenBack[] {
-  const records = world.bySubject.get(`animal:${animal.id}`) ?? [];
-  const findings = records.filter((record) => isFinding(world.ground, records, record));
+export function takenBackOf(animal: Animal, records: readonly LogRecord[], ground: Ground): TakenBack[] {
+  const findings = records.filter((record) => isFinding(ground, records, record));
   if (findings.length === 0) return [];
   const find = (id: RecordId) => records.find((record) => record.id === id);
   const roots = [...new Set(findings.map((record) => rootOf(record, find)))];
@@ -34,10 +32,10 @@ export function takenBackOf(world: World, animal: Animal): TakenBack[] {
     const versions = [root, ...corrections.sort((a, b) => (isLater(a, b) ? 1 : -1))];
     const last = versions.findLastIndex((record) => findings.includes(record));
     const found = versions[last];
-    if (found === undefined || stands(world.ground, animal, found, last === versions.length - 1)) return [];
+    if (found === undefined || stands(ground, animal, found, last === versions.length - 1)) return [];
     const after = versions[last + 1];
-    const taker = after ?? writtenOver(records, found, find).find((record) => !isMedical(world, record));
-    if (taker === undefined || isMedical(world, taker)) return [];
+    const taker = after ?? writtenOver(records, found, find).find((record) => !isMedical(ground, record));
+    if (taker === undefined || isMedical(ground, taker)) return [];
     const is = found.kind === 'test-read' ? 'reading' : 'glow';
     return [{ is, found, taker, key: `${is}-taken-back:${taker.id}` }];
   });
@@ -81,38 +79,32 @@ function writtenOver(
 const runOf = ({ body }: LogRecord): string | null => ('run' in body ? body.run : null);
 
 /** The word of the medical team, written down by it. */
-const isMedical = (world: World, { by, writtenBy, recordedAt }: LogRecord): boolean =>
-  [by, writtenBy ?? by].every((person) => roleAt(world, person, recordedAt) === 'medical');
+const isMedical = (ground: Ground, { by, writtenBy, recordedAt }: LogRecord): boolean =>
+  [by, writtenBy ?? by].every((person) => roleAt(ground, person, recordedAt) === 'medical');
 
 /** The role that a person had then: one given later changes nothing about what was done before. */
-function roleAt(world: World, person: PersonId, at: string): Role | null {
-  const told = effective(world.bySubject.get(`person:${person}`) ?? []).flatMap((record) =>
-    record.kind === 'person-described' ? [{ at: record.happenedAt, role: record.body.role as Role }] : [],
-  );
-  return told.findLast((one) => one.at <= at)?.role ?? null;
-}
+const roleAt = ({ people }: Ground, person: PersonId, at: string): Role | null =>
+  people.find(({ id }) => id === person)?.roles.findLast((one) => one.at <= at)?.role ?? null;
 
 /** Closed by the medical team's answer and by nothing else. */
-export function takenBackFlags(world: World): Raised[] {
-  return [...world.animals.values()].flatMap((animal) =>
-    takenBackOf(world, animal).map(
-      ({ is, found, taker, key }): Raised => ({
-        key,
-        code: `${is}-taken-back`,
-        severity: 'stop',
-        animal: animal.id,
-        about: found.id,
-        raisedAt: taker.recordedAt,
-        for: ['medical', 'supervisor'],
-        why: said(`flag.${is}-taken-back`, {
-          animal: animal.name,
-          person: personName(world.shelter, taker.by),
-          on: { instant: found.happenedAt },
-        }),
-        by: taker.by,
-        ...writerOf(taker),
-        closedBy: 'medical',
+export function takenBackFlags(animal: Animal, records: readonly LogRecord[], ground: Ground): Raised[] {
+  return takenBackOf(animal, records, ground).map(
+    ({ is, found, taker, key }): Raised => ({
+      key,
+      code: `${is}-taken-back`,
+      severity: 'stop',
+      animal: animal.id,
+      about: found.id,
+      raisedAt: taker.recordedAt,
+      for: ['medical', 'supervisor'],
+      why: said(`flag.${is}-taken-back`, {
+        animal: animal.name,
+        person: personName(ground, taker.by),
+        on: { instant: found.happenedAt },
       }),
-    ),
+      by: taker.by,
+      ...writerOf(taker),
+      closedBy: 'medical',
+    }),
   );
 }

@@ -10,10 +10,9 @@ import { effective } from './effective.js';
 import { type Raise, type Raised, writerOf } from './flag.js';
 import type { Ground } from './ground.js';
 import { hasUncountedMark, laterWord } from './mark-flags.js';
-import { type Section, sectionOf } from './shelter.js';
+import { type Section, type Shelter, sectionOf } from './shelter.js';
 import { type TakenBack, takenBackOf } from './taken-back.js';
 import { confirmFor, testsStanding } from './tests-standing.js';
-import type { World } from './world.js';
 
 const inCharge: readonly Role[] = ['supervisor', 'medical', 'caregiver'];
 const deskAndMedical: readonly Role[] = ['supervisor', 'medical'];
@@ -104,31 +103,33 @@ export const isShared = (section: Section | null): boolean =>
   section !== null && rankOrder(section.rank) < rankOrder('quarantine');
 
 /** Animals moved to a shared room while a reactive test or the lamp kept them out of it. */
-export function movedFlags(world: World): Raised[] {
-  const { animals, bySubject, shelter } = world;
-  return [...animals.values()].flatMap((animal) => {
-    const taken = takenBackOf(world, animal);
-    if (taken.length === 0 && !mayBeApart(animal)) return [];
-    const standing = effective(bySubject.get(`animal:${animal.id}`) ?? []);
-    return standing.flatMap((record): Raised[] => {
-      if (record.kind !== 'animal-moved') return [];
-      const to = sectionOf(shelter, record.body.section);
-      if (to === null || !isShared(to) || !apartAt(world, animal, taken, standing, record)) return [];
-      return [
-        {
-          key: `moved-while-apart:${record.id}`,
-          code: 'moved-while-apart',
-          severity: 'stop',
-          animal: animal.id,
-          about: record.id,
-          raisedAt: record.happenedAt,
-          for: deskAndMedical,
-          why: said('flag.moved-while-apart', { animal: animal.name, section: to.name }),
-          by: record.by,
-          ...writerOf(record),
-        },
-      ];
-    });
+export function movedFlags(
+  animal: Animal,
+  records: readonly LogRecord[],
+  ground: Ground,
+  answers: Shelter['answers'],
+): Raised[] {
+  const taken = takenBackOf(animal, records, ground);
+  if (taken.length === 0 && !mayBeApart(animal)) return [];
+  const standing = effective(records);
+  return standing.flatMap((record): Raised[] => {
+    if (record.kind !== 'animal-moved') return [];
+    const to = sectionOf(ground, record.body.section);
+    if (to === null || !isShared(to) || !apartAt(ground, answers, animal, taken, standing, record)) return [];
+    return [
+      {
+        key: `moved-while-apart:${record.id}`,
+        code: 'moved-while-apart',
+        severity: 'stop',
+        animal: animal.id,
+        about: record.id,
+        raisedAt: record.happenedAt,
+        for: deskAndMedical,
+        why: said('flag.moved-while-apart', { animal: animal.name, section: to.name }),
+        by: record.by,
+        ...writerOf(record),
+      },
+    ];
   });
 }
 
@@ -140,14 +141,15 @@ const isFinding = (answer: string | null | undefined): boolean => answer === 'gl
 
 /** Something kept the animal apart when it was moved: a test without a result, or a flag without the medical team's answer. */
 function apartAt(
-  { shelter, ground }: World,
+  ground: Ground,
+  answers: Shelter['answers'],
   animal: Animal,
   taken: readonly TakenBack[],
   standing: readonly LogRecord[],
   move: LogRecord,
 ): boolean {
   const before = (at: string | null | undefined): boolean => at != null && at <= move.happenedAt;
-  const settled = (key: string): boolean => before(shelter.answers.get(key)?.settled?.at);
+  const settled = (key: string): boolean => before(answers.get(key)?.settled?.at);
   const lamp = standing.some(
     (record) =>
       record.kind === 'observation-noted' &&

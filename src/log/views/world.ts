@@ -9,9 +9,12 @@ import { settled } from '../settled-time.js';
 import type { UnreadRecord } from '../unread.js';
 import { foldAnimal } from './animal.js';
 import { dueOf } from './due.js';
+import { type Facts, factsOf, noRounds, type PlannedRound, roundsPlanning } from './facts.js';
 import { type Ground, groundOf } from './ground.js';
 import { noIds, type RecordIds, withIds, withoutIds } from './record-ids.js';
+import { chipRow } from './rows.js';
 import { foldShelter, noShelter, type Shelter } from './shelter.js';
+import { type Sums, sumsOf } from './sums.js';
 
 /**
  * All that a device or a test holds: the records and what they add up to. A value: `applyToWorld` returns a new one
@@ -121,6 +124,34 @@ function shelterRecords(bySubject: ReadonlyMap<string, readonly LogRecord[]>): L
   for (const [subject, own] of bySubject) if (!subject.startsWith('animal:')) records.push(...own);
   return records;
 }
+
+/** What one animal's records say of more than itself. The id is that of its records. */
+const facts = derived(
+  (
+    records: readonly LogRecord[],
+    animal: Animal | null,
+    ground: Ground,
+    rounds: readonly PlannedRound[],
+    id: AnimalId,
+  ): Facts => factsOf(id, animal, records, ground, rounds),
+);
+
+export function factsIn(world: World, id: AnimalId): Facts {
+  const records = world.bySubject.get(`animal:${id}`) ?? noRecords;
+  const rounds = roundsPlanning(world.shelter.rounds).get(id) ?? noRounds;
+  return facts(records, world.animals.get(id) ?? null, world.ground, rounds, id);
+}
+const noRecords: readonly LogRecord[] = [];
+
+/** What all animals add up to. */
+export const sumsIn = derived((world: World): Sums => {
+  const parts = [...world.animals.keys(), ...world.unknown].map((id) => {
+    const animal = world.animals.get(id) ?? null;
+    const chip = animal === null ? null : chipRow(animal);
+    return { id, name: animal?.name ?? '', facts: factsIn(world, id), chips: chip === null ? [] : [chip] };
+  });
+  return sumsOf(parts, world.shelter);
+});
 
 const due = derived(dueOf);
 
