@@ -3,6 +3,7 @@ import type { AnimalId, RecordId } from '../core/ids.js';
 import type { Said } from '../core/said.js';
 import type { Envelope, LogRecord } from './record.js';
 import type { ReadRows, ReadTable } from './views/rows.js';
+import type { Shelter } from './views/shelter.js';
 
 /**
  * The port to whatever keeps one shelter's log. test/contract/store.ts is the measure: a store that passes it may be
@@ -25,19 +26,22 @@ export interface LogStore {
    * their fields.
    *
    * `receivedAt` (UTC ISO text) is the server's clock: it is kept with each record, and the read tables stand for
-   * its day in the shelter's zone. An empty batch only brings the read tables to that day.
+   * its day in the shelter's zone. An empty batch only brings the read tables to that day. Animals that the batch is not
+   * about are brought to another day, or to what another signature, section or lot makes of them, after the answer, a few
+   * at a time.
    */
   append(batch: readonly LogRecord[], receivedAt: string): Promise<readonly Appended[]>;
 
   /**
    * Records in order of place, as they were written down (not upcast; put them through `parseRecord`), after place
-   * `after` (0 or left out: from the first), at most `limit` of them, and only those about `subject`, or with one of `ids`,
-   * when that is given.
+   * `after` (0 or left out: from the first), at most `limit` of them, and only those about `subject`, with one of `ids`, or
+   * about no animal (`about: 'shelter'`), when that is given.
    */
   read(ask?: {
     readonly after?: number;
     readonly subject?: string;
     readonly ids?: readonly RecordId[];
+    readonly about?: 'shelter';
     readonly limit?: number;
   }): Promise<readonly KeptEnvelope[]>;
 
@@ -48,11 +52,32 @@ export interface LogStore {
    */
   held(ask: HeldAsked): Promise<HeldPage>;
 
+  /** Every animal that records are about, taken in or not, at most `limit` behind `after`, in the order of ids. */
+  animals(ask: { readonly after?: string; readonly limit: number }): Promise<readonly AnimalId[]>;
+
+  /** The shelter as its records show it, all that were appended included. */
+  shelter(): Promise<Shelter>;
+
+  /**
+   * How many records cannot be read of the shelter's and of those about animals in care. The first time after opening,
+   * they are looked through once more.
+   */
+  unreadable(): Promise<number>;
+
   /** How far the log has come. */
   head(): Promise<Head>;
 
-  /** Rows of one read table whose named columns have exactly these values, in the order of the table's key. */
+  /**
+   * Rows of one read table whose named columns have exactly these values, in the order of the table's key. They stand for
+   * the day of the head: animals in care, or the one that is asked for by `animal`, are brought there first.
+   */
   rows<T extends ReadTable>(table: T, where?: Partial<ReadRows[T]>): Promise<readonly ReadRows[T][]>;
+
+  /** How many rows lie in each read table. */
+  counts(): Promise<Readonly<Record<ReadTable, number>>>;
+
+  /** Resolves when no row of any animal stands for another day or ground than the head any more. */
+  upToDate(): Promise<void>;
 
   /**
    * Throw the read tables away and write them again from the records alone, as of a day. Gives the same rows as
@@ -104,6 +129,8 @@ export interface Head {
   readonly receivedAt: string | null;
   /** The day the read tables stand for; null before the first append. */
   readonly rowsOn: CalendarDate | null;
+  /** Animals whose rows still stand for an earlier day, or are judged by what does not hold any more. */
+  readonly stale: number;
 }
 
 /** Codes of what can be wrong with the place where a log is kept. Each has a sentence `server.store.CODE`. */

@@ -55,7 +55,7 @@ export async function migrate(
       .execute();
   }
   if (done.length === 0) {
-    const start = { one: 1, seq: 0, hash: noHash, received_at: null, rows_seq: 0, rows_on: null, rows_shape: '' };
+    const start = { one: 1, seq: 0, hash: noHash, received_at: null, turn: 0, rows_on: null, rows_shape: '' };
     await trx.insertInto('log_head').values(start).execute();
   }
   return ok(steps.length);

@@ -228,9 +228,13 @@ export function compareKeys(table: ReadTable, a: Row, b: Row): number {
 }
 
 function compareCells(a: Cell, b: Cell): number {
-  if (typeof a === 'number' && typeof b === 'number') return a - b;
-  const left = Array.from(String(a), (character) => character.codePointAt(0) ?? 0);
-  const right = Array.from(String(b), (character) => character.codePointAt(0) ?? 0);
+  return typeof a === 'number' && typeof b === 'number' ? a - b : compareTexts(String(a), String(b));
+}
+
+/** Order of texts by code points. */
+export function compareTexts(a: string, b: string): number {
+  const left = Array.from(a, (character) => character.codePointAt(0) ?? 0);
+  const right = Array.from(b, (character) => character.codePointAt(0) ?? 0);
   const at = left.findIndex((point, index) => point !== right[index]);
   if (at === -1) return left.length - right.length;
   return (left[at] ?? 0) - (right[at] ?? -1);

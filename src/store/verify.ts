@@ -1,15 +1,31 @@
+import { setImmediate } from 'node:timers/promises';
+import type { AnimalId, RecordId } from '../core/ids.js';
 import { type ChainReport, chainStart, verifyChain } from '../log/hash.js';
+import { type LogRecord, parseRecord } from '../log/record.js';
+import { settled } from '../log/settled-time.js';
 import type { Head, KeptEnvelope, LogStore } from '../log/store.js';
-import {
-  compareTables,
-  emptyProjection,
-  emptyTables,
-  type Projection,
-  project,
-  rowsOf,
-  type Unreadable,
-} from './projection.js';
-import { keyText, type Row, tableNames } from './read-tables.js';
+import { type UnreadRecord, unreadOf } from '../log/unread.js';
+import { clockFast } from '../log/views/ahead-flags.js';
+import type { Facts } from '../log/views/facts.js';
+import type { Raised } from '../log/views/flag.js';
+import { answered, ownerOf } from '../log/views/flags.js';
+import { groundOf } from '../log/views/ground.js';
+import { flagRow, lotRow, personRows, type ReadTable, roundRow, sectionRows } from '../log/views/rows.js';
+import { foldShelter, noShelter, type Shelter } from '../log/views/shelter.js';
+import { flagsOfChip, flagsOfDoses, flagsOfLot, flagsOfRound, flagsOfShelter } from '../log/views/shelter-flags.js';
+import { type Adding, adding, type Carrier, noLines, noUse } from '../log/views/sums.js';
+import type { Unreadable } from './projection.js';
+import { type Row, rowText, tableNames } from './read-tables.js';
+import { type Folded, flagRowsOf, foldOwn, keyedRows, type Now, ownTables, type Rows, readOwn } from './subject.js';
+
+/** How the rows that are there differ from the rows that should be there. */
+export interface TableReport {
+  readonly table: ReadTable;
+  readonly rows: number;
+  readonly missing: number;
+  readonly extra: number;
+  readonly different: number;
+}
 
 export interface StoreReport {
   /** Chain unbroken up to the head, every record readable, every read table as rebuilt, the file itself in order. */
@@ -20,12 +36,12 @@ export interface StoreReport {
   readonly unreadable: readonly Unreadable[];
   /** What the engine finds wrong with its own file and indexes. */
   readonly engine: readonly string[];
-  readonly tables: ReturnType<typeof compareTables>;
+  readonly tables: readonly TableReport[];
 }
 
 const page = 500;
 
-/** Records page by page, so that a long log never lies in memory twice. */
+/** Records page by page, so that a long log never lies in memory as a whole. */
 export async function* pages(store: LogStore, from = 0): AsyncGenerator<readonly KeptEnvelope[]> {
   let after = from;
   for (;;) {
@@ -37,45 +53,206 @@ export async function* pages(store: LogStore, from = 0): AsyncGenerator<readonly
   }
 }
 
+/** Every animal that records are about. */
+export async function* animalsOf(store: LogStore): AsyncGenerator<AnimalId> {
+  for (let after = ''; ; ) {
+    const ids = await store.animals({ after, limit: page });
+    yield* ids;
+    const last = ids.at(-1);
+    if (last === undefined) return;
+    after = last;
+  }
+}
+
 /**
  * Follow the chain of the whole log, work the read tables out again from the records alone, for the day they stand
- * for, and compare. Changes nothing. While others append, the head may move between two steps; it is then done again.
+ * for, and compare: animal by animal, in memory that does not grow with the log, and with a pause after each, so that
+ * nobody is held up. Changes nothing, but that stale rows are brought up first. While others append, the log may move
+ * between two steps; it is then done again.
  */
 export async function verifyStore(store: LogStore): Promise<StoreReport> {
   for (let attempt = 1; ; attempt += 1) {
+    await store.upToDate();
     const before = await store.head();
     const report = await lookThrough(store, before);
     const after = await store.head();
     const still = before.seq === after.seq && before.rowsOn === after.rowsOn;
-    if (still || attempt === 5) return report;
+    if (report.whole || still || attempt === 5) return report;
   }
 }
 
 async function lookThrough(store: LogStore, head: Head): Promise<StoreReport> {
-  let chain: ChainReport = { whole: true, end: chainStart };
-  let records = 0;
-  let projection: Projection = emptyProjection;
-  for await (const some of pages(store)) {
-    records += some.length;
-    if (chain.whole) chain = verifyChain(some, chain.end);
-    projection = project(projection, some);
-  }
-  if (chain.whole && (chain.end.seq !== head.seq || chain.end.hash !== head.hash)) {
-    chain = { whole: false, brokenAt: Math.min(chain.end.seq, head.seq) + 1, fault: 'place-missing' };
-  }
-  const should = head.rowsOn === null ? emptyTables() : rowsOf(projection.world, head.rowsOn);
-  const tables = compareTables(await tablesOf(store), should);
+  const { chain, records, unreadable } = await followChain(store, head);
+  const tables = await compareRows(store, head);
   const sound = tables.every((table) => table.missing + table.extra + table.different === 0);
-  const { unreadable } = projection;
   const engine = await store.faults();
   const whole = chain.whole && unreadable.length === 0 && sound && engine.length === 0;
   return { whole, head, records, chain, unreadable, engine, tables };
 }
 
-async function tablesOf(store: LogStore) {
-  const tables = emptyTables();
-  for (const table of tableNames) {
-    for (const row of (await store.rows(table)) as unknown as Row[]) tables[table].set(keyText(table, row), row);
+async function followChain(
+  store: LogStore,
+  head: Head,
+): Promise<Pick<StoreReport, 'chain' | 'records' | 'unreadable'>> {
+  let chain: ChainReport = { whole: true, end: chainStart };
+  let records = 0;
+  const unreadable: { seq: number; id: RecordId; why: Unreadable['why'] }[] = [];
+  for await (const all of pages(store)) {
+    // What has come in since is looked at the next time.
+    const some = all.filter(({ seq }) => seq <= head.seq);
+    records += some.length;
+    if (chain.whole) chain = verifyChain(some, chain.end);
+    for (const record of some) {
+      const parsed = parseRecord(record);
+      if (!parsed.ok) unreadable.push({ seq: record.seq, id: record.id, why: parsed.why });
+    }
+    if (some.length < all.length) break;
+    await setImmediate();
   }
-  return tables;
+  if (chain.whole && (chain.end.seq !== head.seq || chain.end.hash !== head.hash)) {
+    chain = { whole: false, brokenAt: Math.min(chain.end.seq, head.seq) + 1, fault: 'place-missing' };
+  }
+  return { chain, records, unreadable };
+}
+
+/** Compares rows by and by, and counts what was found. */
+interface Comparing {
+  readonly compare: (table: ReadTable, should: Rows, there: Rows) => void;
+  /** Rows that nothing should have put there are those that are counted and were never met. */
+  readonly report: (counts: Readonly<Record<ReadTable, number>>) => TableReport[];
+}
+
+function startComparing(): Comparing {
+  const found = new Map(tableNames.map((table) => [table, { seen: 0, missing: 0, different: 0 }]));
+  return {
+    compare: (table, should, there) => {
+      const so = found.get(table) ?? { seen: 0, missing: 0, different: 0 };
+      for (const [key, row] of should) {
+        const other = there.get(key);
+        if (other === undefined) so.missing += 1;
+        else so.seen += 1;
+        if (other !== undefined && rowText(table, other) !== rowText(table, row)) so.different += 1;
+      }
+    },
+    report: (counts) =>
+      [...found].map(([table, { seen, missing, different }]) => {
+        const extra = Math.max(0, counts[table] - seen);
+        return { table, rows: counts[table], missing, extra, different };
+      }),
+  };
+}
+
+async function compareRows(store: LogStore, head: Head): Promise<readonly TableReport[]> {
+  const comparing = startComparing();
+  if (head.rowsOn === null) return comparing.report(await store.counts());
+  const shelter = await shelterOf(store);
+  const now: Now = { shelter, ground: groundOf(shelter, null), today: head.rowsOn };
+  const all = adding(shelter);
+  for await (const id of animalsOf(store)) {
+    await compareAnimal(store, id, now, all, comparing);
+    await setImmediate();
+  }
+  await compareShelter(store, now, all, comparing);
+  return comparing.report(await store.counts());
+}
+
+/** The shelter from its records alone, whatever the store remembers of it. */
+async function shelterOf(store: LogStore): Promise<Shelter> {
+  const records: LogRecord[] = [];
+  const unread: UnreadRecord[] = [];
+  for (const raw of await store.read({ about: 'shelter' })) {
+    const parsed = parseRecord(raw);
+    if (parsed.ok) records.push(settled(parsed.value));
+    else unread.push(unreadOf(raw));
+  }
+  return records.length + unread.length === 0 ? noShelter : foldShelter(records, unread);
+}
+
+async function compareAnimal(
+  store: LogStore,
+  id: AnimalId,
+  now: Now,
+  all: Adding,
+  comparing: Comparing,
+): Promise<void> {
+  const own = foldOwn(readOwn(id, await store.read({ subject: `animal:${id}` })), now);
+  for (const table of ownTables) {
+    comparing.compare(table, own.rows[table], keyedRows(table, await store.rows(table, { animal: id })));
+  }
+  const owner = ownerOf.animal(id);
+  const carried = await carriedBesides(store, own);
+  const flags = flagRowsOf(own, now, (number) => carried.has(number));
+  comparing.compare('flags', flags, keyedRows('flags', await store.rows('flags', { owner })));
+  const facts = Object.fromEntries(ownTables.map((table) => [table, [...own.rows[table].values()]]));
+  // Chips are not added up in memory, as there may be very many: whoever is the first with one compares for all.
+  all.add({ id, name: '', facts: facts as unknown as Facts, chips: [] });
+  for (const row of own.rows.chips.values()) await compareChip(store, id, String(row.code), now, comparing);
+}
+
+/** Which of the numbers that were read in an animal others have on record. */
+async function carriedBesides(store: LogStore, { id, rows }: Folded): Promise<ReadonlySet<string>> {
+  const carried = new Set<string>();
+  for (const row of rows.chip_readings.values()) {
+    const number = String(row.number);
+    const carriers = row.was === 'read' ? await store.rows('chips', { number }) : [];
+    if (carriers.some(({ animal }) => animal !== id)) carried.add(number);
+  }
+  return carried;
+}
+
+async function compareChip(
+  store: LogStore,
+  id: AnimalId,
+  code: string,
+  { shelter }: Now,
+  comparing: Comparing,
+): Promise<void> {
+  const chips = await store.rows('chips', { code });
+  if (chips.length < 2 || chips.some(({ animal }) => animal < id)) return;
+  const carriers: Carrier[] = [];
+  for (const { animal, since } of chips) {
+    const [row] = await store.rows('animals', { animal });
+    if (row !== undefined) carriers.push({ animal: animal as AnimalId, name: row.name, since });
+  }
+  carriers.sort((a, b) => (a.animal < b.animal ? -1 : 1));
+  await compareFlags(store, ownerOf.chip(code), flagsOfChip(code, carriers), shelter, comparing);
+}
+
+async function compareShelter(
+  store: LogStore,
+  { shelter, today }: Now,
+  { sums }: Adding,
+  comparing: Comparing,
+): Promise<void> {
+  const should = {
+    sections: sectionRows(shelter),
+    people: personRows(shelter),
+    lots: [...shelter.lots.values()].map((lot) => lotRow(lot, sums.lots.get(lot.id) ?? noUse)),
+    rounds: [...shelter.rounds.values()].map((round) => roundRow(round, sums.rounds.get(round.id) ?? noLines)),
+  };
+  for (const table of ['sections', 'people', 'lots', 'rounds'] as const) {
+    comparing.compare(table, keyedRows(table, should[table]), keyedRows(table, await store.rows(table)));
+  }
+  const owned = new Map<string, readonly Raised[]>();
+  for (const lot of shelter.lots.values()) {
+    owned.set(ownerOf.lot(lot.id), flagsOfLot(lot, sums.lots.get(lot.id) ?? noUse, today));
+  }
+  for (const round of shelter.rounds.values()) {
+    owned.set(ownerOf.round(round.id), flagsOfRound(round, shelter, today));
+    owned.set(ownerOf.doses(round.id), flagsOfDoses(round, sums.rounds.get(round.id) ?? noLines));
+  }
+  for (const row of sums.clocks.values()) owned.set(ownerOf.clock(row), [clockFast(row)]);
+  owned.set(ownerOf.shelter, flagsOfShelter(shelter));
+  for (const [owner, raised] of owned) await compareFlags(store, owner, raised, shelter, comparing);
+}
+
+async function compareFlags(
+  store: LogStore,
+  owner: string,
+  raised: readonly Raised[],
+  { answers }: Shelter,
+  comparing: Comparing,
+): Promise<void> {
+  const should = answered(owner, raised, answers).map(({ flag }): Row => ({ ...flagRow(owner, flag) }));
+  comparing.compare('flags', keyedRows('flags', should), keyedRows('flags', await store.rows('flags', { owner })));
 }

@@ -1,11 +1,18 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { CalendarDate } from '../../src/core/calendar.js';
 import { moved } from '../../src/core/point-of-care/clocked.js';
 import { type Draft, draft, type LogRecord } from '../../src/log/record.js';
+import type { LogStore } from '../../src/log/store.js';
 import { flagsIn } from '../../src/log/views/flags.js';
 import { applyToWorld, buildWorld, emptyWorld, type World } from '../../src/log/views/world.js';
 import { rowsOf } from '../../src/store/projection.js';
+import { type Row, rowText, tableNames } from '../../src/store/read-tables.js';
+import { openStore } from '../../src/store/sqlite/open.js';
+import { verifyStore } from '../../src/store/verify.js';
 import { at, day } from '../support/log.js';
 import { everyKind, oneOf } from '../support/one-of-each.js';
 import { shelterLog, weighed, wormed } from '../support/shelter-log.js';
@@ -23,6 +30,26 @@ const seen = (world: World): string =>
       flagsIn(world, today),
     ]),
   );
+
+async function opened(folder: string): Promise<LogStore> {
+  const store = await openStore(folder);
+  if (!store.ok) throw new Error(JSON.stringify(store.why));
+  return store.value;
+}
+
+/** Every row of every table as text, in order. */
+const sortedRows = (tables: ReturnType<typeof rowsOf>): unknown =>
+  tableNames.map((table) => [table, [...tables[table].values()].map((row) => rowText(table, row)).sort()]);
+
+async function rowsIn(store: LogStore): Promise<unknown> {
+  await store.upToDate();
+  const all: unknown[] = [];
+  for (const table of tableNames) {
+    const rows = (await store.rows(table)) as unknown as Row[];
+    all.push([table, rows.map((row) => rowText(table, row)).sort()]);
+  }
+  return all;
+}
 
 /** The same records as they come from elsewhere: no object of them has been seen before. */
 const anew = (records: readonly LogRecord[]): LogRecord[] => structuredClone([...records]);
@@ -116,6 +143,57 @@ describe('what everybody sees is a function of the records and the day (Verifies
         }
         expect(seen(world)).toBe(seen(buildWorld(anew(records))));
       }),
+      { numRuns: 200, seed: 20261128 },
+    );
+  });
+
+  it('across restarts, on other days in between, in any order and any batches = in memory = rebuilt', async () => {
+    const last = day('2026-03-20');
+    const turn = fc.record({
+      size: fc.integer({ min: 1, max: 6 }),
+      restart: fc.integer({ min: 0, max: 5 }).map((n) => n === 0),
+      on: fc.constantFrom(...days, null),
+    });
+    await fc.assert(
+      fc.asyncProperty(
+        fc.array(step, { minLength: 1, maxLength: 15 }),
+        fc.infiniteStream(fc.nat()),
+        fc.array(turn, { minLength: 1, maxLength: 5 }),
+        // On one day, no new day brings up what a new lot or section should have.
+        fc.boolean(),
+        async (steps, chance, turns, oneDay) => {
+          const keyed = logOf(steps).map(
+            ({ seq: _, receivedAt: __, ...record }) => [chance.next().value as number, record as LogRecord] as const,
+          );
+          const records = keyed.sort(([a], [b]) => a - b).map(([, record]) => record);
+          const folder = mkdtempSync(join(tmpdir(), 'roundhand-restarts-'));
+          let store = await opened(folder);
+          try {
+            for (let from = 0, n = 0; from < records.length; n += 1) {
+              const { size, restart, ...more } = turns[n % turns.length] as (typeof turns)[number];
+              const on = oneDay ? last : more.on;
+              await store.append(records.slice(from, from + size), at(on ?? '2026-03-02', '13:00'));
+              await store.upToDate();
+              from += size;
+              if (on !== null) await store.append([], at(on, '14:00'));
+              if (!restart) continue;
+              await store.close();
+              store = await opened(folder);
+            }
+            await store.append([], at(last, '15:00'));
+            const should = sortedRows(rowsOf(buildWorld((await store.read()) as readonly LogRecord[]), last));
+            expect(await rowsIn(store)).toEqual(should);
+            expect(
+              (await verifyStore(store)).tables.filter((one) => one.missing + one.extra + one.different > 0),
+            ).toEqual([]);
+            await store.rebuild(last);
+            expect(await rowsIn(store)).toEqual(should);
+          } finally {
+            await store.close();
+            rmSync(folder, { recursive: true });
+          }
+        },
+      ),
       { numRuns: 200, seed: 20261128 },
     );
   });

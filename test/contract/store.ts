@@ -41,7 +41,7 @@ export function storeContract(kind: string, make: () => Promise<Opened>): void {
 
     it('starts empty', async () => {
       const { store } = await open();
-      expect(await store.head()).toEqual({ seq: 0, hash: noHash, receivedAt: null, rowsOn: null });
+      expect(await store.head()).toEqual({ seq: 0, hash: noHash, receivedAt: null, rowsOn: null, stale: 0 });
       expect(await store.read()).toEqual([]);
       expect(await store.rows('animals')).toEqual([]);
       expect((await verifyStore(store)).whole).toBe(true);
@@ -62,6 +62,7 @@ export function storeContract(kind: string, make: () => Promise<Opened>): void {
         hash: read.at(-1)?.hash,
         receivedAt: noon,
         rowsOn: day('2026-03-02'),
+        stale: 0,
       });
     });
 
@@ -254,6 +255,7 @@ export function storeContract(kind: string, make: () => Promise<Opened>): void {
       const later = await store.rows('due_items', { animal: 'kit-1', schedule: 'roundworm' });
       expect(soon[0]?.status).toBe('not-yet');
       expect(later[0]?.status).toBe('overdue');
+      await store.upToDate();
       expect(await store.head()).toEqual({ ...head, rowsOn: day('2026-05-01') });
       expect((await verifyStore(store)).whole).toBe(true);
     });
@@ -425,6 +427,7 @@ const plain = (record: object): unknown => {
 };
 
 async function tablesOf(store: LogStore): Promise<unknown> {
+  await store.upToDate();
   return Object.fromEntries(
     await Promise.all(tableNames.map(async (table) => [table, await store.rows(table)] as const)),
   );

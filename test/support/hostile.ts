@@ -4,13 +4,16 @@ import { DeviceId, PersonId, RecordId, ShelterId } from '../../src/core/ids.js';
 import type { Role } from '../../src/core/people.js';
 import { noHash } from '../../src/log/hash.js';
 import type { Kind } from '../../src/log/kinds/index.js';
-import { type Draft, draft, type LogRecord, stamp } from '../../src/log/record.js';
+import { type Draft, draft, isAnimalRecord, type LogRecord, stamp } from '../../src/log/record.js';
+import { settled } from '../../src/log/settled-time.js';
 import type { Head, KeptEnvelope, LogStore } from '../../src/log/store.js';
 import { effective } from '../../src/log/views/effective.js';
+import type { ReadTable } from '../../src/log/views/rows.js';
 import { foldShelter } from '../../src/log/views/shelter.js';
 import { mayAppend } from '../../src/log/who-may.js';
 import { settle } from '../../src/store/batch.js';
 import { heldIn } from '../../src/store/held.js';
+import { tableNames } from '../../src/store/read-tables.js';
 import { at } from './log.js';
 import { everyKind, oneOf } from './one-of-each.js';
 import { shelterLog } from './shelter-log.js';
@@ -79,18 +82,24 @@ export const ground: readonly LogRecord[] = (() => {
 /** A log without read tables, which would only take time here: what comes in and what does not, in its places. */
 export function bareLog(): LogStore {
   let log: readonly KeptEnvelope[] = [];
-  let head: Head = { seq: 0, hash: noHash, receivedAt: null, rowsOn: null };
+  let head: Head = { seq: 0, hash: noHash, receivedAt: null, rowsOn: null, stale: 0 };
   return {
     append: async (batch, receivedAt) => {
       const { appended, fresh } = settle(batch, new Map(log.map((one) => [one.id, one])), head, receivedAt);
       log = [...log, ...fresh];
       const { seq, hash } = fresh.at(-1) ?? head;
-      head = { seq, hash, receivedAt, rowsOn: CalendarDate.parse(receivedAt.slice(0, 10)) };
+      head = { seq, hash, receivedAt, rowsOn: CalendarDate.parse(receivedAt.slice(0, 10)), stale: 0 };
       return appended;
     },
     read: async ({ after = 0, ids, limit } = {}) =>
       log.filter(({ seq, id }) => seq > after && (ids === undefined || ids.includes(id))).slice(0, limit),
     held: async (ask) => heldIn(log, () => false, ask),
+    animals: async () => [],
+    shelter: async () =>
+      foldShelter((log as readonly LogRecord[]).filter((one) => !isAnimalRecord(one)).map((one) => settled(one))),
+    unreadable: async () => 0,
+    counts: async () => Object.fromEntries(tableNames.map((table) => [table, 0])) as Record<ReadTable, number>,
+    upToDate: async () => undefined,
     head: async () => head,
     rows: async () => [],
     rebuild: async () => undefined,

@@ -99,7 +99,7 @@ export const ownedFlags = derived((world: World, today: CalendarDate): readonly 
     put(ownerOf.doses(round.id), flagsOfDoses(round, sums.rounds.get(round.id as RoundId) ?? noLines));
   }
   for (const [code, carriers] of sums.carriers) put(ownerOf.chip(code), flagsOfChip(code, carriers));
-  for (const row of sums.clocks) put(ownerOf.clock(row), [clockFast(row)]);
+  for (const row of sums.clocks.values()) put(ownerOf.clock(row), [clockFast(row)]);
   put(ownerOf.shelter, flagsOfShelter(shelter));
   return owned;
 });

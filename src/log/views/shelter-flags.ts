@@ -102,7 +102,9 @@ export function flagsOfChip(code: string, carriers: readonly Carrier[]): Raised[
 
 /** An animal with records that nobody has taken in. */
 export function unknownAnimal(id: AnimalId, records: readonly LogRecord[]): Raised[] {
-  const first = records.map((record) => record.happenedAt).sort()[0] ?? '';
+  const first = records.map((record) => record.happenedAt).sort()[0];
+  // None of them can be read: that is told elsewhere.
+  if (first === undefined) return [];
   return [raised('unknown-animal', id, 'attention', first, desk, { animal: id, count: records.length })];
 }
 

@@ -57,8 +57,8 @@ export interface Sums {
   readonly carriers: ReadonlyMap<string, readonly Carrier[]>;
   /** Animals by the number of the chip on their record. */
   readonly numbers: ReadonlyMap<string, ReadonlySet<AnimalId>>;
-  /** The first record of each device and day that a measured clock has put right. */
-  readonly clocks: readonly FastClockRow[];
+  /** The first record of each device and day that a measured clock has put right, by a text of the two. */
+  readonly clocks: ReadonlyMap<string, FastClockRow>;
 }
 
 /** One animal's part of the sums. */
@@ -69,7 +69,13 @@ export interface Part {
   readonly chips: readonly ChipRow[];
 }
 
-export function sumsOf(parts: Iterable<Part>, shelter: Pick<Shelter, 'lots' | 'fastClocks'>): Sums {
+/** Adds animals up one after the other; `sums` may be read at any time. */
+export interface Adding {
+  readonly add: (part: Part) => void;
+  readonly sums: Sums;
+}
+
+export function adding(shelter: Pick<Shelter, 'lots' | 'fastClocks'>): Adding {
   const lots = new Map<LotId, LotSum>();
   const rounds = new Map<RoundId, RoundSum>();
   const carriers = new Map<string, Carrier[]>();
@@ -81,7 +87,7 @@ export function sumsOf(parts: Iterable<Part>, shelter: Pick<Shelter, 'lots' | 'f
     if (before === undefined || isBefore(row, before)) clocks.set(key, row);
   };
   for (const row of shelter.fastClocks) first(row);
-  for (const { id, name, facts, chips } of parts) {
+  const add = ({ id, name, facts, chips }: Part): void => {
     for (const use of facts.lot_uses) {
       const lot = shelter.lots.get(use.lot as LotId);
       if (lot !== undefined) lots.set(lot.id, withUse(lots.get(lot.id) ?? noUse, use, lot));
@@ -92,12 +98,21 @@ export function sumsOf(parts: Iterable<Part>, shelter: Pick<Shelter, 'lots' | 'f
     }
     for (const row of facts.fast_clocks) first(row);
     for (const { code, number, since } of chips) {
-      carriers.set(code, [...(carriers.get(code) ?? []), { animal: id, name, since }]);
+      const carrier = { animal: id, name, since };
+      carriers.set(
+        code,
+        [...(carriers.get(code) ?? []), carrier].sort((a, b) => (a.animal < b.animal ? -1 : 1)),
+      );
       numbers.set(number, (numbers.get(number) ?? new Set()).add(id));
     }
-  }
-  for (const list of carriers.values()) list.sort((a, b) => (a.animal < b.animal ? -1 : 1));
-  return { lots, rounds, carriers, numbers, clocks: [...clocks.values()] };
+  };
+  return { add, sums: { lots, rounds, carriers, numbers, clocks } };
+}
+
+export function sumsOf(parts: Iterable<Part>, shelter: Pick<Shelter, 'lots' | 'fastClocks'>): Sums {
+  const { add, sums } = adding(shelter);
+  for (const part of parts) add(part);
+  return sums;
 }
 
 /** A use before the last count is in it already. */

@@ -1,18 +1,19 @@
-import type { RecordId } from '../../core/ids.js';
+import type { AnimalId, RecordId } from '../../core/ids.js';
 import { canonical } from '../../log/canonical.js';
 import { noHash } from '../../log/hash.js';
+import { isAnimalRecord, subjectOf } from '../../log/record.js';
 import type { Head, KeptEnvelope, LogStore } from '../../log/store.js';
-import type { ReadRows } from '../../log/views/rows.js';
+import type { ReadRows, ReadTable } from '../../log/views/rows.js';
 import { settle } from '../batch.js';
 import { heldIn } from '../held.js';
 import { dayAt, emptyProjection, emptyTables, project, rowsOf, type Tables } from '../projection.js';
-import { compareKeys } from '../read-tables.js';
+import { compareKeys, compareTexts, tableNames } from '../read-tables.js';
 
 /** A log kept in memory, gone with the process: for tests and for trying things out. Passes the contract suite. */
 export function memoryStore(): LogStore {
   let log: readonly KeptEnvelope[] = [];
   let byId: ReadonlyMap<RecordId, KeptEnvelope> = new Map();
-  let head: Head = { seq: 0, hash: noHash, receivedAt: null, rowsOn: null };
+  let head: Head = { seq: 0, hash: noHash, receivedAt: null, rowsOn: null, stale: 0 };
   let projection = emptyProjection;
   let tables: Tables = emptyTables();
 
@@ -35,15 +36,24 @@ export function memoryStore(): LogStore {
         hash: last?.hash ?? head.hash,
         receivedAt: last?.receivedAt ?? head.receivedAt,
         rowsOn: today,
+        stale: 0,
       };
       return appended;
     },
-    read: async ({ after = 0, subject, ids, limit = Number.POSITIVE_INFINITY } = {}) =>
+    read: async ({ after = 0, subject, ids, about, limit = Number.POSITIVE_INFINITY } = {}) =>
       log
+        .filter((record) => about === undefined || !isAnimalRecord(record))
         .filter((record) => record.seq > after && (subject === undefined || record.subject === subject))
         .filter((record) => ids === undefined || ids.includes(record.id))
         .slice(0, limit),
     held: async (ask) => heldIn(log, (animal) => (projection.world.animals.get(animal)?.left ?? null) !== null, ask),
+    animals: async ({ after = '', limit }) => {
+      const ids = log.filter(isAnimalRecord).map((record) => subjectOf(record).id as AnimalId);
+      const behind = [...new Set(ids)].filter((id) => compareTexts(id, after) > 0);
+      return behind.sort(compareTexts).slice(0, limit);
+    },
+    shelter: async () => projection.world.shelter,
+    unreadable: async () => projection.unreadable.length,
     head: async () => head,
     rows: async (table, where = {}) => {
       const wanted = Object.entries(where).filter(([, value]) => value !== undefined);
@@ -52,6 +62,9 @@ export function memoryStore(): LogStore {
         .sort((a, b) => compareKeys(table, a, b));
       return rows as unknown as ReadRows[typeof table][];
     },
+    counts: async () =>
+      Object.fromEntries(tableNames.map((table) => [table, tables[table].size])) as Record<ReadTable, number>,
+    upToDate: async () => {},
     rebuild: async (today) => {
       projection = project(emptyProjection, log);
       tables = rowsOf(projection.world, today);

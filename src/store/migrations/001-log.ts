@@ -34,7 +34,7 @@ export const log: Migration = {
       .addColumn('seq', 'integer', (column) => column.notNull())
       .addColumn('hash', 'text', (column) => column.notNull())
       .addColumn('received_at', 'text')
-      .addColumn('rows_seq', 'integer', (column) => column.notNull())
+      .addColumn('turn', 'integer', (column) => column.notNull())
       .addColumn('rows_on', 'text')
       .addColumn('rows_shape', 'text', (column) => column.notNull()),
   ],

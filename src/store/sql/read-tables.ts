@@ -1,12 +1,23 @@
 import { createHash } from 'node:crypto';
 import { type CreateTableBuilder, type Kysely, sql, type Transaction } from 'kysely';
 import type { ReadTable } from '../../log/views/rows.js';
-import { type Change, emptyTables, type Tables } from '../projection.js';
-import { keyText, type Row, readTables, shapeOf, tableNames } from '../read-tables.js';
-import type { Database } from './tables.js';
+import { type Row, readTables, rowText, shapeOf, tableNames } from '../read-tables.js';
+import type { Rows } from '../subject.js';
+import type { Database, FoldRow } from './tables.js';
+
+/** The table of where each animal's rows stand (tables.ts), beside its key. */
+const foldColumns = {
+  in_care: 'integer',
+  at_rest: 'integer',
+  unread: 'integer',
+  rows_on: 'text',
+  ground: 'text',
+} as const satisfies Readonly<Record<Exclude<keyof FoldRow, 'animal'>, 'text' | 'integer'>>;
 
 /** Changes whenever the read tables have to be made anew. */
-export const shapeChecksum = createHash('sha256').update(JSON.stringify(readTables)).digest('hex');
+export const shapeChecksum = createHash('sha256')
+  .update(JSON.stringify([readTables, foldColumns]))
+  .digest('hex');
 
 /** Rows in one statement: under the limit of bound values of every store (SQLite 32 766, PostgreSQL 65 535). */
 const rowsAtOnce = 500;
@@ -21,6 +32,12 @@ const loosely = (db: Kysely<Database>): Loose => db as unknown as Loose;
 /** Throw the read tables away and make them anew, empty. */
 export async function makeReadTables(trx: Transaction<Database>): Promise<void> {
   for (const table of tableNames.toReversed()) await trx.schema.dropTable(table).ifExists().execute();
+  await trx.schema.dropTable('animal_folds').ifExists().execute();
+  let folds = trx.schema.createTable('animal_folds').addColumn('animal', 'text', (column) => column.primaryKey());
+  for (const [name, type] of Object.entries(foldColumns)) {
+    folds = folds.addColumn(name as keyof typeof foldColumns, type, (column) => column.notNull());
+  }
+  await folds.execute();
   for (const table of tableNames) {
     const { columns, key, belongsTo, indexes = [] } = shapeOf(table);
     let builder: CreateTableBuilder<string, string> = trx.schema.createTable(table);
@@ -44,6 +61,24 @@ export async function makeReadTables(trx: Transaction<Database>): Promise<void> 
         .execute();
     }
   }
+}
+
+export interface Change {
+  readonly table: ReadTable;
+  /** Rows to write, new or changed. */
+  readonly put: readonly Row[];
+  /** Rows to take away. */
+  readonly remove: readonly Row[];
+}
+
+/** What has to be written so that some rows of a table become others. */
+export function changeBetween(table: ReadTable, before: Rows, after: Rows): Change {
+  const put = [...after].filter(([key, row]) => {
+    const old = before.get(key);
+    return old === undefined || (old !== row && rowText(table, old) !== rowText(table, row));
+  });
+  const remove = [...before].filter(([key]) => !after.has(key));
+  return { table, put: put.map(([, row]) => row), remove: remove.map(([, row]) => row) };
 }
 
 export async function writeChanges(db: Kysely<Database>, changes: readonly Change[]): Promise<void> {
@@ -81,6 +116,7 @@ async function putRows(db: Kysely<Database>, table: ReadTable, rows: readonly Ro
 
 export async function emptyReadTables(db: Kysely<Database>): Promise<void> {
   for (const table of tableNames) await db.deleteFrom(table).execute();
+  await db.deleteFrom('animal_folds').execute();
 }
 
 export async function selectRows(db: Kysely<Database>, table: ReadTable, where: object = {}): Promise<readonly Row[]> {
@@ -93,10 +129,17 @@ export async function selectRows(db: Kysely<Database>, table: ReadTable, where: 
   return await statement.execute();
 }
 
-export async function allTables(db: Kysely<Database>): Promise<Tables> {
-  const tables = emptyTables();
-  for (const table of tableNames) {
-    for (const row of await selectRows(db, table)) tables[table].set(keyText(table, row), row);
+/** Rows of a table in which a column has one of some values; as many questions as there are pages of values. */
+export async function rowsWith(
+  db: Kysely<Database>,
+  table: ReadTable,
+  column: string,
+  values: readonly string[],
+): Promise<Row[]> {
+  const rows: Row[] = [];
+  for (let from = 0; from < values.length; from += rowsAtOnce) {
+    const some = values.slice(from, from + rowsAtOnce);
+    rows.push(...(await loosely(db).selectFrom(table).selectAll().where(column, 'in', some).execute()));
   }
-  return tables;
+  return rows;
 }

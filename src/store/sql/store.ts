@@ -1,34 +1,31 @@
-import { setTimeout } from 'node:timers/promises';
+import { setImmediate, setTimeout } from 'node:timers/promises';
 import type { Kysely, Transaction } from 'kysely';
-import { CalendarDate } from '../../core/calendar.js';
-import type { RecordId } from '../../core/ids.js';
-import type { KeptEnvelope, LogStore, StoreTrouble } from '../../log/store.js';
-import type { ReadRows } from '../../log/views/rows.js';
+import { CalendarDate, dayOfInstant } from '../../core/calendar.js';
+import type { AnimalId, RecordId } from '../../core/ids.js';
+import type { LogRecord } from '../../log/record.js';
+import type { Appended, KeptEnvelope, LogStore, StoreTrouble } from '../../log/store.js';
+import type { ReadRows, ReadTable } from '../../log/views/rows.js';
 import { settle } from '../batch.js';
-import {
-  changesBetween,
-  dayAt,
-  emptyProjection,
-  type Projection,
-  project,
-  rowsOf,
-  type Tables,
-} from '../projection.js';
+import { tableNames } from '../read-tables.js';
+import { animalsAfter, bringUp, type Done, staleAnimals } from './bring-up.js';
 import { heldPage } from './held.js';
-import { allTables, emptyReadTables, makeReadTables, selectRows, shapeChecksum, writeChanges } from './read-tables.js';
+import { emptyReadTables, makeReadTables, selectRows, shapeChecksum } from './read-tables.js';
+import {
+  caughtUp,
+  firstAnimal,
+  type Memory,
+  nothingRead,
+  shelterRows,
+  withKnown,
+  withShelterRecords,
+} from './shelter-memory.js';
 import { type Database, fromRow, type HeadRow, toRows } from './tables.js';
 
 /** Ids in one question, records in one statement or one page: under every store's limit of bound values. */
 const atOnce = 500;
 
-/** What is remembered between appends, so that the log is not read again each time. */
-interface Memory {
-  readonly projection: Projection;
-  /** The read tables as they lie in the database for this place and day. */
-  readonly tables: Tables;
-  readonly seq: number;
-  readonly on: string | null;
-}
+/** Animals that are brought to a new day or ground in one turn, so that an append never waits for more than these. */
+const inOneTurn = 20;
 
 /** What differs from one kind of database to the next, said once when a store is opened. */
 export interface Ways {
@@ -44,14 +41,29 @@ export interface Ways {
   readonly faults: () => readonly string[] | Promise<readonly string[]>;
 }
 
+/** An append that waits for its turn. */
+interface Waiting {
+  readonly batch: readonly LogRecord[];
+  readonly receivedAt: string;
+  readonly answer: (appended: readonly Appended[]) => void;
+  readonly fail: (error: unknown) => void;
+}
+
 /**
- * The log in any SQL database that Kysely speaks to: nothing below knows which. Appends take turns on the one row of
+ * The log in any SQL database that Kysely speaks to: nothing below knows which. Writers take turns on the one row of
  * `log_head`: the first statement of every writing transaction updates it, which takes SQLite's write lock and
  * PostgreSQL's row lock alike.
+ *
+ * An append reads and writes the animals that it is about, and what hangs on them (bring-up.ts). Appends that come in
+ * while others are being kept are kept together, in one transaction. A new day and another ground only say so; the
+ * animals are brought there a few at a time, between appends.
  */
 export function sqlStore(db: Kysely<Database>, ways: Ways): LogStore {
-  let memory: Memory | null = null;
+  let memory: Memory = nothingRead();
   let closed = false;
+  const waiting: Waiting[] = [];
+  let turning: Promise<void> | null = null;
+  let looked: Promise<void> | null = null;
 
   const guarded = async <T>(work: () => Promise<T>): Promise<T> => {
     try {
@@ -62,46 +74,139 @@ export function sqlStore(db: Kysely<Database>, ways: Ways): LogStore {
     }
   };
 
-  const writing = <T>(work: (trx: Transaction<Database>) => Promise<T>): Promise<T> =>
-    guarded(() => inTurn(ways, () => db.transaction().execute(work)));
+  /** The last writing, with what was remembered of it: whoever looks at the memory waits for it. */
+  let settling: Promise<unknown> = Promise.resolve();
+
+  /** Remembered only after the transaction is over: what was rolled back has not been. */
+  const writing = <T extends { readonly done: Done }>(work: (trx: Transaction<Database>) => Promise<T>): Promise<T> => {
+    const written = guarded(() => inTurn(ways, () => db.transaction().execute(work))).then((result) => {
+      const { memory: now, known } = result.done;
+      memory = { ...now, known: withKnown(now.known, known) };
+      return result;
+    });
+    settling = written.catch(() => {});
+    return written;
+  };
+
+  /** Where the log stands now, and the shelter there. */
+  const current = (): Promise<{ readonly head: HeadRow; readonly now: Memory }> =>
+    guarded(async () => {
+      await settling;
+      const head = await readHead(db);
+      const now = await caughtUp(db, memory, head, head.turn);
+      // A writing that came in between has been remembered, and is ahead of this.
+      if (now.turn > memory.turn) memory = now;
+      return { head, now };
+    });
+
+  /** Let the appends that wait, and otherwise some stale animals, have their turn, until there are none. */
+  const turn = (): Promise<void> => {
+    turning ??= (async () => {
+      // What else has come in by now waits together with the first.
+      await setImmediate();
+      while (waiting.length > 0) {
+        const together = waiting.splice(0);
+        await keepTogether(together);
+        await setImmediate();
+      }
+    })().finally(() => {
+      turning = null;
+    });
+    return turning;
+  };
+
+  async function keepTogether(together: readonly Waiting[]): Promise<void> {
+    try {
+      const { answers, fresh } = await writing((trx) => keep(trx, memory, together));
+      if (fresh > 0) ways.kept();
+      for (const [index, { answer, fail }] of together.entries()) {
+        const one = answers[index];
+        if (one === undefined || !one.ok)
+          fail(one?.error instanceof TypeError ? one.error : ways.troubleOf(one?.error));
+        else answer(one.appended);
+      }
+    } catch (error) {
+      // One of them may be to blame: each has a turn of its own, and takes no other along.
+      if (together.length > 1) for (const one of together) await keepTogether([one]);
+      else together[0]?.fail(error);
+    }
+  }
+
+  /** Bring animals to the day and ground that hold now; `again` reads their records anew, whatever is remembered. */
+  const bring = (ids: readonly AnimalId[], again: boolean): Promise<unknown> =>
+    writing(async (trx) => {
+      const { head, now } = await takeTurn(trx, memory);
+      const on = CalendarDate.parse(head.rows_on);
+      const known = again ? new Map([...now.known].filter(([id]) => !ids.includes(id))) : now.known;
+      return { done: await bringUp(trx, now, { ...now, known }, on, on, [], ids) };
+    });
+
+  /** Bring stale animals up, a few at a time: one of them, those in care, or all. */
+  async function brought(which: { readonly animal: string } | 'in-care' | 'all'): Promise<void> {
+    while (!closed) {
+      const { head, now } = await current();
+      if (!now.stale) return;
+      const rows = await guarded(() => {
+        const asked = staleAnimals(db, now.groundKey, head.rows_on).select('animal').limit(inOneTurn);
+        if (which === 'all') return asked.orderBy('in_care', 'desc').execute();
+        return (
+          which === 'in-care' ? asked.where('in_care', '=', 1) : asked.where('animal', '=', which.animal)
+        ).execute();
+      });
+      if (rows.length === 0) {
+        if (which === 'all' && memory.turn === now.turn) memory = { ...memory, stale: false };
+        return;
+      }
+      await bring(
+        rows.map(({ animal }) => animal as AnimalId),
+        false,
+      );
+      await setImmediate();
+    }
+  }
+
+  let bringing: Promise<void> | null = null;
+  /** Bring everything up in the background, a few animals at a time. */
+  const bringAll = (): Promise<void> => {
+    bringing ??= brought('all').finally(() => {
+      bringing = null;
+    });
+    return bringing;
+  };
+
+  /** Read the records of every animal in care again, so that what was damaged since is known. */
+  const lookAgain = async (): Promise<void> => {
+    let after = '';
+    for (;;) {
+      if (closed) return;
+      const rows = await guarded(() =>
+        db
+          .selectFrom('animal_folds')
+          .select('animal')
+          .where('in_care', '=', 1)
+          .where('animal', '>', after)
+          .orderBy('animal')
+          .limit(inOneTurn)
+          .execute(),
+      );
+      const ids = rows.map(({ animal }) => animal as AnimalId);
+      if (ids.length === 0) return;
+      await bring(ids, true);
+      after = ids.at(-1) ?? after;
+      await setImmediate();
+    }
+  };
 
   return {
-    append: async (batch, receivedAt) => {
-      const done = await writing(async (trx) => {
-        const head = await takeTurn(trx);
-        const there = await recordsById(trx, [...new Set(batch.map((record) => record.id))]);
-        const { appended, fresh } = settle(batch, there, head, receivedAt);
-        const rowsToKeep = toRows(fresh, head.hash);
-        for (let from = 0; from < fresh.length; from += atOnce) {
-          await trx
-            .insertInto('records')
-            .values(rowsToKeep.slice(from, from + atOnce))
-            .execute();
-        }
-        const before = await projectionAt(trx, memory?.projection ?? emptyProjection, head.seq);
-        const projection = project(before, fresh);
-        const on = dayAt(projection.world, receivedAt);
-        const upToDate = fresh.length === 0 && head.rows_seq === head.seq && head.rows_on === on && shaped(head);
-        if (upToDate && memory !== null) return { appended, memory, fresh };
-        if (!shaped(head)) await makeReadTables(trx);
-        const tables = memoryFits(memory, head) ? memory.tables : await allTables(trx);
-        const rows = rowsOf(projection.world, on);
-        await writeChanges(trx, changesBetween(tables, rows));
-        const last = fresh.at(-1);
-        await writeHead(trx, {
-          ...(last === undefined ? {} : { seq: last.seq, hash: last.hash, received_at: last.receivedAt }),
-          rows_seq: projection.seq,
-          rows_on: on,
-          rows_shape: shapeChecksum,
+    append: (batch, receivedAt) =>
+      new Promise((answer, fail) => {
+        waiting.push({ batch, receivedAt, answer, fail });
+        void turn().then(() => {
+          if (memory.stale && !closed) bringAll().catch(() => {});
         });
-        return { appended, memory: { projection, tables: rows, seq: projection.seq, on }, fresh };
-      });
-      memory = done.memory;
-      if (done.fresh.length > 0) ways.kept();
-      return done.appended;
-    },
+      }),
 
-    read: ({ after = 0, subject, ids, limit } = {}) =>
+    read: ({ after = 0, subject, ids, about, limit } = {}) =>
       guarded(async () => {
         if (ids !== undefined) {
           const found = [...(await recordsById(db, ids)).values()].filter(
@@ -109,6 +214,7 @@ export function sqlStore(db: Kysely<Database>, ways: Ways): LogStore {
           );
           return found.sort((a, b) => a.seq - b.seq).slice(0, limit);
         }
+        if (about === 'shelter') return await shelterRows(db, after, limit);
         let statement = db.selectFrom('records').selectAll().where('seq', '>', after).orderBy('seq');
         if (subject !== undefined) statement = statement.where('subject', '=', subject);
         if (limit !== undefined) statement = statement.limit(limit);
@@ -116,29 +222,125 @@ export function sqlStore(db: Kysely<Database>, ways: Ways): LogStore {
       }),
 
     held: (ask) => guarded(() => db.transaction().execute((trx) => heldPage(trx, ask))),
+    animals: ({ after = '', limit }) => guarded(() => animalsAfter(db, after, limit)),
+
+    shelter: async () => (await current()).now.shelter,
+
+    unreadable: async () => {
+      looked ??= lookAgain();
+      await looked;
+      const { unread } = (await current()).now;
+      const { count } = await guarded(() =>
+        db
+          .selectFrom('animal_folds')
+          .select(({ fn }) => fn.sum<number | null>('unread').as('count'))
+          .where('in_care', '=', 1)
+          .executeTakeFirstOrThrow(),
+      );
+      return unread.length + Number(count ?? 0);
+    },
 
     head: () =>
       guarded(async () => {
-        const head = await db.selectFrom('log_head').selectAll().executeTakeFirstOrThrow();
+        const { head, now } = await current();
         const rowsOn = head.rows_on === null ? null : CalendarDate.parse(head.rows_on);
-        return { seq: head.seq, hash: head.hash, receivedAt: head.received_at, rowsOn };
+        const { count } = now.stale
+          ? await staleAnimals(db, now.groundKey, head.rows_on)
+              .select(({ fn }) => fn.countAll<number>().as('count'))
+              .executeTakeFirstOrThrow()
+          : { count: 0 };
+        return { seq: head.seq, hash: head.hash, receivedAt: head.received_at, rowsOn, stale: Number(count) };
       }),
 
-    rows: (table, where) =>
-      guarded(async () => (await selectRows(db, table, where)) as unknown as ReadRows[typeof table][]),
+    rows: async (table, where) => {
+      const only: unknown = (where as { readonly animal?: unknown } | undefined)?.animal;
+      await brought(typeof only === 'string' ? { animal: only } : 'in-care');
+      return await guarded(async () => (await selectRows(db, table, where)) as unknown as ReadRows[typeof table][]);
+    },
+
+    counts: () =>
+      guarded(async () => {
+        const counts: Partial<Record<ReadTable, number>> = {};
+        for (const table of tableNames) {
+          const { count } = await db
+            .selectFrom(table)
+            .select(({ fn }) => fn.countAll<number>().as('count'))
+            .executeTakeFirstOrThrow();
+          counts[table] = Number(count);
+        }
+        return counts as Record<ReadTable, number>;
+      }),
+
+    upToDate: () => bringAll(),
 
     rebuild: async (today) => {
-      memory = await writing((trx) => rebuild(trx, today));
+      await writing(async (trx) => ({ done: await rebuild(trx, today) }));
     },
 
     faults: () => guarded(async () => ways.faults()),
 
     close: async () => {
       if (closed) return;
+      await turning;
       closed = true;
+      await Promise.allSettled([bringing, looked]);
       await db.destroy();
     },
   };
+}
+
+/** What became of one batch of those that were kept together. */
+type Answer =
+  | { readonly ok: true; readonly appended: readonly Appended[] }
+  | { readonly ok: false; readonly error: unknown };
+
+async function keep(trx: Transaction<Database>, memory: Memory, together: readonly Waiting[]) {
+  const { head, now: before } = await takeTurn(trx, memory);
+  // Another program has made the read tables in its own shape meanwhile.
+  if (head.rows_shape !== shapeChecksum) await writeAnew(trx, head, before, CalendarDate.parse(head.rows_on));
+  const there = await recordsById(trx, [...new Set(together.flatMap(({ batch }) => batch.map(({ id }) => id)))]);
+  const answers: Answer[] = [];
+  const fresh: KeptEnvelope[] = [];
+  let end: Pick<HeadRow, 'seq' | 'hash'> = head;
+  for (const { batch, receivedAt } of together) {
+    try {
+      const settled = settle(batch, there, end, receivedAt);
+      for (const record of settled.fresh) there.set(record.id, record);
+      fresh.push(...settled.fresh);
+      end = settled.fresh.at(-1) ?? end;
+      answers.push({ ok: true, appended: settled.appended });
+    } catch (error) {
+      answers.push({ ok: false, error });
+    }
+  }
+  const rows = toRows(fresh, head.hash);
+  for (let from = 0; from < rows.length; from += atOnce) {
+    await trx
+      .insertInto('records')
+      .values(rows.slice(from, from + atOnce))
+      .execute();
+  }
+  // As they come back from the database: nobody else holds a part of them.
+  const kept = rows.map(fromRow);
+  const caught = { ...before, seq: end.seq };
+  const now = withShelterRecords(
+    caught,
+    kept.filter(({ subject }) => !subject.startsWith(firstAnimal)),
+  );
+  const was = head.rows_on === null ? null : CalendarDate.parse(head.rows_on);
+  const last = together.findLast((_, index) => answers[index]?.ok === true);
+  const on = last === undefined ? was : dayOfInstant(last.receivedAt, now.shelter.zone);
+  if (on === null) return { done: { memory: now, known: new Map() }, answers, fresh: 0 };
+  const done = await bringUp(trx, before, now, on, was, kept);
+  const received = fresh.at(-1)?.receivedAt;
+  if (received !== undefined || on !== was) {
+    await writeHead(trx, {
+      ...(received === undefined ? {} : { seq: end.seq, hash: end.hash, received_at: received }),
+      rows_on: on,
+      rows_shape: shapeChecksum,
+    });
+  }
+  return { done, answers, fresh: fresh.length };
 }
 
 /**
@@ -160,38 +362,47 @@ export async function inTurn<T>(
   }
 }
 
-/** Rebuild inside a transaction; also used on opening a store whose read tables are of another shape. */
-export async function rebuild(trx: Transaction<Database>, today: CalendarDate): Promise<Memory> {
-  const head = await takeTurn(trx);
-  const projection = await projectionAt(trx, emptyProjection, head.seq);
-  const tables = rowsOf(projection.world, today);
-  if (shaped(head)) await emptyReadTables(trx);
-  else await makeReadTables(trx);
-  await writeChanges(
-    trx,
-    Object.entries(tables).map(([table, rows]) => ({
-      table: table as keyof Tables,
-      put: [...rows.values()],
-      remove: [],
-    })),
-  );
-  await writeHead(trx, { rows_seq: head.seq, rows_on: today, rows_shape: shapeChecksum });
-  return { projection, tables, seq: head.seq, on: today };
+/**
+ * Write all read tables anew inside a transaction, animal by animal; also used on opening a store whose read tables are of
+ * another shape.
+ */
+export async function rebuild(trx: Transaction<Database>, today: CalendarDate): Promise<Done> {
+  const { head, now } = await takeTurn(trx, nothingRead());
+  return await writeAnew(trx, head, now, today);
 }
 
-const shaped = (head: HeadRow): boolean => head.rows_shape === shapeChecksum;
+async function writeAnew(trx: Transaction<Database>, head: HeadRow, now: Memory, today: CalendarDate): Promise<Done> {
+  if (head.rows_shape === shapeChecksum) await emptyReadTables(trx);
+  else await makeReadTables(trx);
+  const empty = { ...now, known: new Map() };
+  await bringUp(trx, nothingRead(), empty, today, null, await shelterRows(trx, 0));
+  let known: Done['known'] = new Map();
+  for (let after = ''; ; ) {
+    const ids = await animalsAfter(trx, after, atOnce);
+    if (ids.length === 0) break;
+    ({ known } = await bringUp(trx, empty, empty, today, today, [], ids));
+    after = ids.at(-1) ?? after;
+  }
+  await writeHead(trx, { rows_on: today, rows_shape: shapeChecksum });
+  return { memory: { ...empty, stale: false }, known };
+}
 
-const memoryFits = (memory: Memory | null, head: HeadRow): memory is Memory =>
-  memory !== null && shaped(head) && memory.seq === head.rows_seq && memory.on === head.rows_on;
+const readHead = (db: Kysely<Database>): Promise<HeadRow> =>
+  db.selectFrom('log_head').selectAll().executeTakeFirstOrThrow();
 
-/** Wait for our turn to write, then say where the log stands. */
-async function takeTurn(trx: Transaction<Database>): Promise<HeadRow> {
-  return await trx
+/** Wait for our turn to write, then say where the log stands, and what the shelter is there. */
+async function takeTurn(
+  trx: Transaction<Database>,
+  memory: Memory,
+): Promise<{ readonly head: HeadRow; readonly now: Memory }> {
+  const head = await trx
     .updateTable('log_head')
-    .set((head) => ({ seq: head.ref('seq') }))
+    .set((row) => ({ turn: row('turn', '+', 1) }))
     .where('one', '=', 1)
     .returningAll()
     .executeTakeFirstOrThrow();
+  const now = await caughtUp(trx, memory, head, head.turn - 1);
+  return { head, now: { ...now, turn: head.turn } };
 }
 
 async function writeHead(trx: Transaction<Database>, head: Partial<HeadRow>): Promise<void> {
@@ -206,26 +417,4 @@ async function recordsById(db: Kysely<Database>, ids: readonly RecordId[]): Prom
     for (const record of rows.map(fromRow)) found.set(record.id, record);
   }
   return found;
-}
-
-/** Read on to a place: another process may have appended since. */
-async function projectionAt(trx: Transaction<Database>, from: Projection, seq: number): Promise<Projection> {
-  let projection = from;
-  const pages: KeptEnvelope[] = [];
-  let after = from.seq;
-  while (after < seq) {
-    const rows = await trx
-      .selectFrom('records')
-      .selectAll()
-      .where('seq', '>', after)
-      .where('seq', '<=', seq)
-      .orderBy('seq')
-      .limit(atOnce)
-      .execute();
-    if (rows.length === 0) break;
-    pages.push(...rows.map(fromRow));
-    after = rows.at(-1)?.seq ?? seq;
-  }
-  if (pages.length > 0) projection = project(projection, pages);
-  return projection;
 }

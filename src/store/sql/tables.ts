@@ -33,13 +33,30 @@ export interface HeadRow {
   readonly seq: number;
   readonly hash: string;
   readonly received_at: string | null;
-  /** Place and day that the read tables stand for, and the shape they were made in. */
-  readonly rows_seq: number;
+  /** Counts up with everything that is written, so that a program sees that another one has written. */
+  readonly turn: number;
+  /** Day that the read tables stand for, but for the animals that `animal_folds` says otherwise of; and their shape. */
   readonly rows_on: string | null;
   readonly rows_shape: string;
 }
 
+/** Where the rows of each animal stand. Made and thrown away with the read tables. */
+export interface FoldRow {
+  readonly animal: string;
+  /** 0 for one that has left. */
+  readonly in_care: 0 | 1;
+  /** 1 when no later day changes anything about it. */
+  readonly at_rest: 0 | 1;
+  /** How many of its records cannot be read. */
+  readonly unread: number;
+  /** The day its rows were worked out for. */
+  readonly rows_on: string;
+  /** What they were judged by (`ground.ts`); empty when that has changed for this animal. */
+  readonly ground: string;
+}
+
 export interface Database extends ReadRows {
+  readonly animal_folds: FoldRow;
   readonly records: RecordRow;
   readonly log_head: HeadRow;
   readonly store_migrations: { readonly number: number; readonly name: string; readonly checksum: string };

@@ -7,7 +7,7 @@ import { type Dialect, SqliteDialect } from 'kysely';
  * first.
  */
 export function sqliteDialect(engine: SqliteDatabase.Database): Dialect {
-  const dialect = new SqliteDialect({ database: engine });
+  const dialect = new SqliteDialect({ database: { prepare: remembering(engine), close: () => engine.close() } });
   return {
     createAdapter: () => dialect.createAdapter(),
     createIntrospector: (db) => dialect.createIntrospector(db),
@@ -20,5 +20,21 @@ export function sqliteDialect(engine: SqliteDatabase.Database): Dialect {
       };
       return driver;
     },
+  };
+}
+
+/** So many statements stay prepared; the one asked for longest ago goes first. */
+const mostPrepared = 400;
+
+/** The engine's own statements, prepared once for each text: preparing costs more than most of them. */
+function remembering(engine: SqliteDatabase.Database): (sql: string) => SqliteDatabase.Statement {
+  const prepared = new Map<string, SqliteDatabase.Statement>();
+  return (sql) => {
+    const statement = prepared.get(sql) ?? engine.prepare(sql);
+    prepared.delete(sql);
+    prepared.set(sql, statement);
+    const [oldest] = prepared.keys();
+    if (prepared.size > mostPrepared && oldest !== undefined) prepared.delete(oldest);
+    return statement;
   };
 }

@@ -1,0 +1,432 @@
+import { type Kysely, sql, type Transaction } from 'kysely';
+import type { CalendarDate } from '../../core/calendar.js';
+import type { AnimalId } from '../../core/ids.js';
+import type { LogRecord } from '../../log/record.js';
+import type { KeptEnvelope } from '../../log/store.js';
+import { clockFast } from '../../log/views/ahead-flags.js';
+import { codesInBoxes } from '../../log/views/chip-pack.js';
+import type { Raised } from '../../log/views/flag.js';
+import { answered, ownerOf } from '../../log/views/flags.js';
+import { flagRow, lotRow, personRows, type ReadTable, roundRow, sectionRows } from '../../log/views/rows.js';
+import type { Shelter } from '../../log/views/shelter.js';
+import { flagsOfChip, flagsOfDoses, flagsOfLot, flagsOfRound, flagsOfShelter } from '../../log/views/shelter-flags.js';
+import { noLines } from '../../log/views/sums.js';
+import type { Row } from '../read-tables.js';
+import {
+  type Folded,
+  flagRowsOf,
+  foldOwn,
+  keyedRows,
+  type OwnRecords,
+  type OwnRows,
+  type OwnTable,
+  ownTables,
+  type Rows,
+  readOwn,
+} from '../subject.js';
+import { type Change, changeBetween, rowsWith, writeChanges } from './read-tables.js';
+import { firstAnimal, type Known, type Memory } from './shelter-memory.js';
+import { carriersOf, firstFast, lotSum, lotsNamed, roundSums } from './sums.js';
+import { type Database, fromRow } from './tables.js';
+
+type Trx = Transaction<Database>;
+
+/** What of the sums over all animals has changed, and with it the rows and flags that hang on them. */
+interface Touched {
+  readonly lots: Set<string>;
+  readonly rounds: Set<string>;
+  readonly codes: Set<string>;
+  /** Numbers that came on an animal's record or went from it. */
+  readonly numbers: Set<string>;
+  readonly clocks: Map<string, { readonly device: string; readonly on: string }>;
+}
+
+const nothingTouched = (): Touched => ({
+  lots: new Set(),
+  rounds: new Set(),
+  codes: new Set(),
+  numbers: new Set(),
+  clocks: new Map(),
+});
+
+/** What has come of some work: to be remembered once it is committed. */
+export interface Done {
+  readonly memory: Memory;
+  readonly known: ReadonlyMap<AnimalId, Known>;
+}
+
+/**
+ * Bring the read tables from `before` to `now`: the rows of the animals named, and of what hangs on them; of the shelter,
+ * when it is another. Animals that a change of the shelter concerns are marked and not worked out here.
+ */
+export async function bringUp(
+  trx: Trx,
+  before: Memory,
+  now: Memory,
+  today: CalendarDate,
+  was: CalendarDate | null,
+  fresh: readonly KeptEnvelope[],
+  named: readonly AnimalId[] = [],
+): Promise<Done> {
+  const ids = new Set(named);
+  const more = new Map<AnimalId, LogRecord[]>();
+  for (const record of fresh) {
+    if (!record.subject.startsWith(firstAnimal)) continue;
+    const id = idOf(record.subject);
+    ids.add(id);
+    const own = more.get(id) ?? [];
+    own.push(...readOwn(id, [record]).records);
+    more.set(id, own);
+  }
+  const touched = nothingTouched();
+  const other = before.shelter !== now.shelter;
+  if (other) {
+    for (const id of await shelterChanged(trx, before.shelter, now.shelter, fresh, touched)) ids.add(id);
+  }
+  const marked = other ? await markStale(trx, before, now, touched) : false;
+
+  const animals = await bringAnimals(trx, now, today, ids, more, touched);
+  const lots = was === today ? touched.lots : new Set([...touched.lots, ...now.shelter.lots.keys()]);
+  const everyRound = was !== today || before.shelter.sections !== now.shelter.sections;
+  const rounds = everyRound ? new Set([...touched.rounds, ...now.shelter.rounds.keys()]) : touched.rounds;
+  await bringSums(trx, now.shelter, today, { ...touched, lots }, rounds, other);
+  const stale = before.stale || marked || was !== today || before.groundKey !== now.groundKey;
+  return { memory: { ...now, stale }, known: animals };
+}
+
+const idOf = (subject: string): AnimalId => subject.slice(firstAnimal.length) as AnimalId;
+
+/** Write what is the shelter's own; gives the animals whose flags have another answer now. */
+async function shelterChanged(
+  trx: Trx,
+  before: Shelter,
+  now: Shelter,
+  fresh: readonly KeptEnvelope[],
+  touched: Touched,
+): Promise<AnimalId[]> {
+  await writeChanges(trx, [
+    changeBetween('sections', keyedRows('sections', sectionRows(before)), keyedRows('sections', sectionRows(now))),
+    changeBetween('people', keyedRows('people', personRows(before)), keyedRows('people', personRows(now))),
+  ]);
+  for (const { subject } of fresh) {
+    const id = subject.slice(subject.indexOf(':') + 1);
+    if (subject.startsWith('lot:')) touched.lots.add(id);
+    if (subject.startsWith('round:')) touched.rounds.add(id);
+  }
+  for (const row of [...before.fastClocks, ...now.fastClocks]) touched.clocks.set(ownerOf.clock(row), row);
+  // An answer counts by who gave it, so that it may change with a person, too.
+  const asked = fresh.some(({ subject }) => subject.startsWith('flag:') || subject.startsWith('person:'));
+  if (!asked) return [];
+  const keys = [...new Set([...before.answers.keys(), ...now.answers.keys()])].filter(
+    (key) => JSON.stringify(before.answers.get(key)) !== JSON.stringify(now.answers.get(key)),
+  );
+  const owners = (await rowsWith(trx, 'flags', 'key', keys)).map((row) => String(row.owner));
+  for (const owner of owners) {
+    const id = owner.slice(owner.indexOf(':') + 1);
+    if (owner.startsWith('lot:')) touched.lots.add(id);
+    if (owner.startsWith('round:') || owner.startsWith('doses:')) touched.rounds.add(id);
+    if (owner.startsWith('chip:')) touched.codes.add(id);
+    if (owner.startsWith('clock:')) {
+      const colon = id.indexOf(':');
+      touched.clocks.set(owner, { on: id.slice(0, colon), device: id.slice(colon + 1) });
+    }
+  }
+  return owners.filter((owner) => owner.startsWith(firstAnimal)).map(idOf);
+}
+
+/** Animals that are judged otherwise now because of a lot, a box of chips or a round; true when there may be some. */
+async function markStale(trx: Trx, before: Memory, now: Memory, touched: Touched): Promise<boolean> {
+  const lots = [...touched.lots].filter(
+    (id) =>
+      JSON.stringify(lotsNamed(before.shelter, [id]).map(judged)) !==
+      JSON.stringify(lotsNamed(now.shelter, [id]).map(judged)),
+  );
+  const plans = [...touched.rounds].flatMap((id) => {
+    const [one, other] = [before, now].map(({ shelter }) => shelter.rounds.get(id as never)?.plan);
+    return one === other ? [] : [...(one?.lines ?? []), ...(other?.lines ?? [])].map(({ animal }) => animal);
+  });
+  const mark = trx.updateTable('animal_folds').set({ ground: '' });
+  if (lots.length > 0) {
+    await mark
+      .where('animal', 'in', (eb) => eb.selectFrom('lot_uses').select('animal').where('lot', 'in', lots))
+      .execute();
+  }
+  const animals = [...new Set(plans)];
+  for (let from = 0; from < animals.length; from += 500) {
+    await mark.where('animal', 'in', animals.slice(from, from + 500)).execute();
+  }
+  const boxes = [before, now].map(({ ground }) => codesInBoxes(ground.lots));
+  const boxed = boxes.map((codes) => JSON.stringify([...codes].sort()));
+  if (boxed[0] !== boxed[1]) {
+    // Chips that were implanted and stand on no box's list are flagged, once there are boxes.
+    await mark
+      .where('animal', 'in', (eb) => eb.selectFrom('chip_readings').select('animal').where('was', '=', 'implanted'))
+      .execute();
+  }
+  return lots.length > 0 || animals.length > 0 || boxed[0] !== boxed[1];
+}
+
+const judged = ({ id, of, lotText, expires, withdrawn }: ReturnType<typeof lotsNamed>[number]) => [
+  id,
+  of,
+  lotText,
+  expires,
+  withdrawn,
+];
+
+/** Fold animals and write what is other than it was; then the flags of them, and of those that a chip ties to them. */
+async function bringAnimals(
+  trx: Trx,
+  now: Memory,
+  today: CalendarDate,
+  ids: ReadonlySet<AnimalId>,
+  more: ReadonlyMap<AnimalId, readonly LogRecord[]>,
+  touched: Touched,
+): Promise<ReadonlyMap<AnimalId, Known>> {
+  if (ids.size === 0) return new Map();
+  const whole = { shelter: now.shelter, ground: now.ground, today };
+  const all: { readonly old: Old; readonly own: Folded }[] = [];
+  const met = new Set<AnimalId>();
+  for (let next = [...ids]; next.length > 0; next = await tiedByChip(trx, touched.numbers, met)) {
+    const olds = await lastKnown(trx, now, next, more);
+    const folded = olds.map((old) => ({ old, own: foldOwn(old, whole) }));
+    const changes = ownTables.map((table): Change => {
+      const parts = folded.map(({ old, own }) => changeBetween(table, old.rows[table], own.rows[table]));
+      return { table, put: parts.flatMap(({ put }) => put), remove: parts.flatMap(({ remove }) => remove) };
+    });
+    for (const change of changes) note(change, touched);
+    for (const { old, own } of folded) noteName(old.rows, own.rows, touched);
+    await writeChanges(trx, changes);
+    await writeFolds(
+      trx,
+      folded.map(({ own }) => own),
+      now.groundKey,
+      today,
+    );
+    all.push(...folded);
+    for (const id of next) met.add(id);
+  }
+
+  const isCarried = await carriedBy(
+    trx,
+    all.flatMap(({ own }) => numbersRead(own.rows)),
+  );
+  const known = new Map<AnimalId, Known>();
+  const flags: Change[] = [];
+  for (const { old, own } of all) {
+    const rows = flagRowsOf(own, whole, (number) => (isCarried.get(number) ?? []).some((one) => one !== own.id));
+    flags.push(changeBetween('flags', old.flags, rows));
+    known.set(own.id, { ...own, flags: rows });
+  }
+  await writeChanges(trx, [
+    { table: 'flags', put: flags.flatMap(({ put }) => put), remove: flags.flatMap(({ remove }) => remove) },
+  ]);
+  return known;
+}
+
+type Old = OwnRecords & { readonly rows: OwnRows; readonly flags: Rows };
+
+/** The records of animals up to now, and the rows that lie there for them. */
+async function lastKnown(
+  trx: Trx,
+  now: Memory,
+  ids: readonly AnimalId[],
+  more: ReadonlyMap<AnimalId, readonly LogRecord[]>,
+): Promise<Old[]> {
+  const missing = ids.filter((id) => !now.known.has(id));
+  const read = new Map((await readAnimals(trx, missing)).map((own) => [own.id, own]));
+  const rows = await rowsThere(trx, missing);
+  return ids.flatMap((id): Old[] => {
+    const known = now.known.get(id);
+    if (known !== undefined) return [{ ...known, records: [...known.records, ...(more.get(id) ?? [])] }];
+    const own = read.get(id);
+    return own === undefined ? [] : [{ ...own, ...rowsOfOne(rows, id) }];
+  });
+}
+
+/** The records of animals, read from the log. */
+export async function readAnimals(db: Kysely<Database>, ids: readonly AnimalId[]): Promise<OwnRecords[]> {
+  const kept = new Map<AnimalId, KeptEnvelope[]>(ids.map((id) => [id, []]));
+  for (let from = 0; from < ids.length; from += 200) {
+    const subjects = ids.slice(from, from + 200).map((id) => `${firstAnimal}${id}`);
+    const rows = await db
+      .selectFrom('records')
+      .selectAll()
+      .where('subject', 'in', subjects)
+      .orderBy('subject')
+      .orderBy('seq')
+      .execute();
+    for (const row of rows) kept.get(idOf(row.subject))?.push(fromRow(row));
+  }
+  return [...kept].map(([id, records]) => readOwn(id, records));
+}
+
+type There = Readonly<Record<OwnTable | 'flags', ReadonlyMap<string, readonly Row[]>>>;
+
+/** The rows that lie there for animals. One that was never worked out has none, and is not asked for. */
+async function rowsThere(trx: Trx, ids: readonly AnimalId[]): Promise<There> {
+  const folded: string[] = [];
+  for (let from = 0; from < ids.length; from += 500) {
+    const some = ids.slice(from, from + 500);
+    const rows = await trx.selectFrom('animal_folds').select('animal').where('animal', 'in', some).execute();
+    folded.push(...rows.map(({ animal }) => animal));
+  }
+  const there: Partial<Record<ReadTable, ReadonlyMap<string, readonly Row[]>>> = {};
+  for (const table of ownTables) there[table] = groupedBy('animal', await rowsWith(trx, table, 'animal', folded));
+  const owners = folded.map(ownerOf.animal);
+  there.flags = groupedBy('owner', await rowsWith(trx, 'flags', 'owner', owners));
+  return there as There;
+}
+
+function groupedBy(column: string, rows: readonly Row[]): ReadonlyMap<string, readonly Row[]> {
+  const groups = new Map<string, Row[]>();
+  for (const row of rows) {
+    const key = String(row[column]);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [row]);
+    else group.push(row);
+  }
+  return groups;
+}
+
+function rowsOfOne(there: There, id: AnimalId): { readonly rows: OwnRows; readonly flags: Rows } {
+  const rows = ownTables.map((table) => [table, keyedRows(table, there[table].get(id) ?? [])] as const);
+  const flags = keyedRows('flags', there.flags.get(ownerOf.animal(id)) ?? []);
+  return { rows: Object.fromEntries(rows) as unknown as OwnRows, flags };
+}
+
+function note({ table, put, remove }: Change, touched: Touched): void {
+  for (const row of [...put, ...remove]) {
+    if (table === 'lot_uses') touched.lots.add(String(row.lot));
+    if (table === 'round_animals') touched.rounds.add(String(row.round));
+    if (table === 'chips') {
+      touched.codes.add(String(row.code));
+      touched.numbers.add(String(row.number));
+    }
+    if (table === 'fast_clocks') {
+      const key = { device: String(row.device), on: String(row.on) };
+      touched.clocks.set(ownerOf.clock(key), key);
+    }
+  }
+}
+
+/** A shared chip is flagged with the names of those who have it. */
+function noteName(old: OwnRows, own: OwnRows, touched: Touched): void {
+  const nameIn = (rows: OwnRows) => [...rows.animals.values()][0]?.name;
+  if (nameIn(old) === nameIn(own)) return;
+  for (const row of own.chips.values()) touched.codes.add(String(row.code));
+}
+
+const numbersRead = ({ chip_readings }: OwnRows): string[] =>
+  [...chip_readings.values()].filter((row) => row.was === 'read').map((row) => String(row.number));
+
+/** Animals in which a number was read that has come on another animal's record, or has gone from it. */
+async function tiedByChip(trx: Trx, numbers: ReadonlySet<string>, besides: ReadonlySet<AnimalId>): Promise<AnimalId[]> {
+  const rows = await rowsWith(trx, 'chip_readings', 'number', [...numbers]);
+  const ids = rows.filter((row) => row.was === 'read').map((row) => String(row.animal) as AnimalId);
+  return [...new Set(ids)].filter((id) => !besides.has(id));
+}
+
+async function carriedBy(trx: Trx, numbers: readonly string[]): Promise<ReadonlyMap<string, readonly string[]>> {
+  const groups = groupedBy('number', await rowsWith(trx, 'chips', 'number', [...new Set(numbers)]));
+  return new Map([...groups].map(([number, rows]) => [number, rows.map((row) => String(row.animal))]));
+}
+
+async function writeFolds(trx: Trx, own: readonly Folded[], ground: string, on: string): Promise<void> {
+  for (let from = 0; from < own.length; from += 500) {
+    const rows = own.slice(from, from + 500).map(({ id, animal, atRest, unread }) => ({
+      animal: id,
+      in_care: animal?.left == null ? (1 as const) : (0 as const),
+      at_rest: atRest ? (1 as const) : (0 as const),
+      unread,
+      rows_on: on,
+      ground,
+    }));
+    await trx
+      .insertInto('animal_folds')
+      .values(rows)
+      .onConflict((conflict) =>
+        conflict.column('animal').doUpdateSet((eb) => ({
+          in_care: eb.ref('excluded.in_care'),
+          at_rest: eb.ref('excluded.at_rest'),
+          unread: eb.ref('excluded.unread'),
+          rows_on: eb.ref('excluded.rows_on'),
+          ground: eb.ref('excluded.ground'),
+        })),
+      )
+      .execute();
+  }
+}
+
+/** Rows and flags of lots, rounds, chips and clocks whose sums, or whose own records, are other than they were. */
+async function bringSums(
+  trx: Trx,
+  shelter: Shelter,
+  today: CalendarDate,
+  touched: Touched,
+  rounds: ReadonlySet<string>,
+  other: boolean,
+): Promise<void> {
+  const owned = new Map<string, readonly Raised[]>();
+  const lots: Row[] = [];
+  for (const lot of lotsNamed(shelter, touched.lots)) {
+    const sum = await lotSum(trx, lot);
+    lots.push({ ...lotRow(lot, sum) });
+    owned.set(ownerOf.lot(lot.id), flagsOfLot(lot, sum, today));
+  }
+  const sums = await roundSums(trx, [...rounds]);
+  const roundRows: Row[] = [];
+  for (const id of rounds) {
+    const facts = shelter.rounds.get(id as never);
+    if (facts === undefined) continue;
+    const sum = sums.get(facts.id) ?? noLines;
+    roundRows.push({ ...roundRow(facts, sum) });
+    owned.set(ownerOf.round(id), flagsOfRound(facts, shelter, today));
+    owned.set(ownerOf.doses(id), flagsOfDoses(facts, sum));
+  }
+  // What is no lot or round any more, because the record of it was taken back, has neither rows nor flags.
+  const gone = {
+    lots: [...touched.lots].filter((id) => !owned.has(ownerOf.lot(id))),
+    rounds: [...rounds].filter((id) => !owned.has(ownerOf.round(id))),
+  };
+  for (const id of gone.lots) owned.set(ownerOf.lot(id), []);
+  for (const id of gone.rounds) owned.set(ownerOf.round(id), []).set(ownerOf.doses(id), []);
+  for (const code of touched.codes) owned.set(ownerOf.chip(code), flagsOfChip(code, await carriersOf(trx, code)));
+  for (const [owner, key] of touched.clocks) {
+    const first = await firstFast(trx, shelter, key);
+    owned.set(owner, first === null ? [] : [clockFast(first)]);
+  }
+  if (other) owned.set(ownerOf.shelter, flagsOfShelter(shelter));
+  if (owned.size === 0) return;
+
+  const flags = [...owned].flatMap(([owner, raised]) => answered(owner, raised, shelter.answers));
+  const rows = flags.map(({ owner, flag }) => flagRow(owner, flag));
+  const there = await rowsWith(trx, 'flags', 'owner', [...owned.keys()]);
+  await writeChanges(trx, [
+    { table: 'lots', put: lots, remove: gone.lots.map((lot) => ({ lot })) },
+    { table: 'rounds', put: roundRows, remove: gone.rounds.map((round) => ({ round })) },
+    changeBetween('flags', keyedRows('flags', there), keyedRows('flags', rows)),
+  ]);
+}
+
+/** How many animals have rows that stand for another day or are judged by what does not hold any more. */
+export const staleAnimals = (db: Kysely<Database>, groundKey: string, today: string | null) =>
+  db
+    .selectFrom('animal_folds')
+    .where(({ eb, and, or }) =>
+      or([eb('ground', '<>', groundKey), and([eb('at_rest', '=', 0), eb('rows_on', '<>', today ?? '')])]),
+    );
+
+/** Every animal with records, page by page in the order of ids. */
+export async function animalsAfter(db: Kysely<Database>, after: string, limit: number): Promise<AnimalId[]> {
+  const rows = await db
+    .selectFrom('records')
+    .select('subject')
+    .distinct()
+    .where('subject', '>', `${firstAnimal}${after}`)
+    .where('subject', '<', sql<string>`'animal;'`)
+    .orderBy('subject')
+    .limit(limit)
+    .execute();
+  return rows.map(({ subject }) => idOf(subject));
+}

@@ -1,0 +1,122 @@
+import type { Animal } from '../core/animal/animal.js';
+import type { CalendarDate } from '../core/calendar.js';
+import type { AnimalId } from '../core/ids.js';
+import { type LogRecord, parseRecord } from '../log/record.js';
+import { settled } from '../log/settled-time.js';
+import type { KeptEnvelope } from '../log/store.js';
+import { dayOf, foldAnimal } from '../log/views/animal.js';
+import { dueOf } from '../log/views/due.js';
+import { type Facts, factsOf, noRounds, roundsPlanning } from '../log/views/facts.js';
+import { answered, flagsOfAnimal, ownerOf } from '../log/views/flags.js';
+import type { Ground } from '../log/views/ground.js';
+import { flagRow, type ReadTable, rowsOfAnimal } from '../log/views/rows.js';
+import type { Shelter } from '../log/views/shelter.js';
+import { keyText, type Row } from './read-tables.js';
+
+/** Tables whose rows belong to one animal, in the order in which they are written. */
+export const ownTables = [
+  'animals',
+  'due_items',
+  'given',
+  'weighings',
+  'tests',
+  'chips',
+  'lot_uses',
+  'round_animals',
+  'chip_readings',
+  'fast_clocks',
+] as const satisfies readonly ReadTable[];
+export type OwnTable = (typeof ownTables)[number];
+
+/** Rows by the text of their key. */
+export type Rows = ReadonlyMap<string, Row>;
+export type OwnRows = Readonly<Record<OwnTable, Rows>>;
+
+/** What an animal's rows are worked out from besides its own records. */
+export interface Now {
+  readonly shelter: Shelter;
+  readonly ground: Ground;
+  readonly today: CalendarDate;
+}
+
+/** The records of one animal, as the folds count them, and how many of them cannot be read. */
+export interface OwnRecords {
+  readonly id: AnimalId;
+  readonly records: readonly LogRecord[];
+  readonly unread: number;
+}
+
+/** One animal with all of its rows but its flags. */
+export interface Folded extends OwnRecords {
+  readonly animal: Animal | null;
+  readonly rows: OwnRows;
+  /** No later day changes anything: see `isAtRest`. */
+  readonly atRest: boolean;
+}
+
+export function readOwn(id: AnimalId, kept: readonly KeptEnvelope[]): OwnRecords {
+  const parsed = kept.map((record) => parseRecord(record));
+  const records = parsed.flatMap((one) => (one.ok ? [settled(one.value)] : []));
+  return { id, records, unread: parsed.length - records.length };
+}
+
+export function foldOwn(own: OwnRecords, { shelter, ground, today }: Now): Folded {
+  const { id, records } = own;
+  const animal = foldAnimal(id, records, ground);
+  const facts = factsOf(id, animal, records, ground, roundsPlanning(shelter.rounds).get(id) ?? noRounds);
+  return {
+    ...own,
+    animal,
+    rows: rowsOfSubject(animal, records, ground, today, facts),
+    atRest: isAtRest(animal, records, today),
+  };
+}
+
+export function rowsOfSubject(
+  animal: Animal | null,
+  records: readonly LogRecord[],
+  ground: Ground,
+  today: CalendarDate,
+  facts: Facts,
+): OwnRows {
+  const own = animal === null ? none : rowsOfAnimal(animal, records, dueOf(animal, ground, today));
+  const all: Readonly<Record<OwnTable, readonly object[]>> = { ...own, ...facts };
+  const keyed = ownTables.map((table) => [table, keyedRows(table, all[table])] as const);
+  return Object.fromEntries(keyed) as unknown as OwnRows;
+}
+
+const none = { animals: [], due_items: [], given: [], weighings: [], tests: [], chips: [] } as const;
+
+export const keyedRows = (table: ReadTable, rows: readonly object[]): Rows =>
+  new Map(rows.map((row) => [keyText(table, row as Row), row as Row]));
+
+/** The rows of an animal's flags. `isOnAnother` says whether another animal has a chip's number on record. */
+export function flagRowsOf(
+  { id, animal, records }: Folded,
+  { shelter, ground, today }: Now,
+  isOnAnother: (number: string) => boolean,
+): Rows {
+  const { answers } = shelter;
+  const raised = flagsOfAnimal(id, animal, records, { ground, answers, today, isOnAnother });
+  const owned = answered(ownerOf.animal(id), raised, answers);
+  return keyedRows(
+    'flags',
+    owned.map(({ owner, flag }) => flagRow(owner, flag)),
+  );
+}
+
+/**
+ * Whether an animal's rows are the same on every later day: one that was never taken in, or that has left with nothing
+ * open that a day could change and nothing on record that lies ahead.
+ */
+export function isAtRest(animal: Animal | null, records: readonly LogRecord[], today: CalendarDate): boolean {
+  if (animal === null) return true;
+  return (
+    animal.left !== null &&
+    animal.left.on <= today &&
+    animal.orders.length === 0 &&
+    animal.runs.every(({ result }) => result !== 'running' && result !== 'reactive') &&
+    animal.observations.every(({ on }) => on <= today) &&
+    records.every((record) => dayOf(record) <= today)
+  );
+}
