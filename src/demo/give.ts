@@ -39,7 +39,10 @@ export function giveItem(team: RoundInHand, animal: AnimalId, item: DueItem, par
     skip(team, animal, item, reason, `The dose is stopped (${stop?.code ?? 'no dose'}).`, at);
     return;
   }
-  const word = passing === null ? null : { gate: stop?.code ?? '', reason: passing.reason, by: team.holder };
+  const word =
+    passing === null
+      ? null
+      : { gate: stop?.code ?? '', how: 'by-telephone' as const, reason: passing.reason, by: team.holder };
   const passed = word === null || word.gate === '' ? [] : [word];
   const body = { ...bodyOf(team, animal, item, product, lot, dose), passed };
   const more = part === 'flea' ? slipOf(key, daysAgo, 'other-amount') : null;
@@ -50,7 +53,7 @@ export function giveItem(team: RoundInHand, animal: AnimalId, item: DueItem, par
     // The look-alike's card was open; noticed at once, withdrawn, and entered where it belongs.
     const other = theOne(scene.journal.write(hand, give(animalId(scene, wrong.card), body, at)));
     const reason = `Given to ${castOf(scene, animal)?.name}, entered on the wrong card: both are black.`;
-    scene.journal.write(hand, withdrawRecord(other, reason, team.pass(45, 60)));
+    scene.journal.write(hand, withdrawRecord(other, { reason }, team.pass(45, 60)));
   }
   scene.journal.write(hand, give(animal, { ...body, volume_ul, outcome }, at));
 }

@@ -28,7 +28,13 @@ export function implantItem(team: RoundInHand, animal: AnimalId, item: DueItem):
   const pack = theOne(
     write(hand, scanChip(animal, { ...scan, target: 'pack', occasion: 'pack', found, passes: 1 }, team.pass(10, 20))),
   );
-  const body = { code: chip.code, site: 'between the shoulder blades', packScan: pack.id, lot: chip.lot.id, round };
+  const body = {
+    code: chip.code,
+    site: 'between-shoulder-blades' as const,
+    packScan: pack.id,
+    lot: chip.lot.id,
+    round,
+  };
   write(hand, implantChip(animal, body, team.pass(40, 70)));
   const differs = slipOf(castOf(scene, animal)?.key ?? null, daysAgo, 'chip-after-differs') !== null;
   const after = differs ? chipAsFound(strayCode) : found;

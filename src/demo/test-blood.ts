@@ -47,7 +47,7 @@ export function testItem(team: RoundInHand, animal: AnimalId, item: DueItem): vo
   scene.journal.write(hand, startTest(animal, kit, started, startedAt));
   const given = slipOf(key, daysAgo, 'test-abandoned');
   if (given !== null) {
-    scene.journal.write(hand, abandonTest(animal, run, given.reason, round, team.pass(30, 60)));
+    scene.journal.write(hand, abandonTest(animal, { run, why: 'other', note: given.reason, round }, team.pass(30, 60)));
     return;
   }
   const means = slipOf(key, daysAgo, 'test-shows')?.means ?? 'negative';

@@ -104,7 +104,7 @@ const each: Readonly<Record<Kind, { readonly subject: string; readonly body: obj
     },
   },
   'test-read': { subject: kit, body: { run: 'run-1', seen: { control: 'seen' } } },
-  'test-abandoned': { subject: kit, body: { run: 'run-1', reason: 'dropped' } },
+  'test-abandoned': { subject: kit, body: { run: 'run-1', why: 'other', note: 'dropped' } },
   'test-followed-up': {
     subject: kit,
     body: {
@@ -114,8 +114,11 @@ const each: Readonly<Record<Kind, { readonly subject: string; readonly body: obj
       name: 'Vera',
     },
   },
-  'chip-scanned': { subject: kit, body: { target: 'animal', occasion: 'intake', found: null } },
-  'chip-implanted': { subject: kit, body: { code: '036012345678901', site: 'between the shoulders', packScan: null } },
+  'chip-scanned': { subject: kit, body: { target: 'animal', occasion: 'intake', found: null, told: null } },
+  'chip-implanted': {
+    subject: kit,
+    body: { code: '036012345678901', site: 'between-shoulder-blades', packScan: null },
+  },
   'chip-discarded': { subject: kit, body: { code: '036012345678901', implant: null, why: 'dropped' } },
   'gloves-changed': { subject: 'round:round-1', body: { visit: null, before: 'kit-1', why: 'litter', after: [] } },
   'round-planned': {

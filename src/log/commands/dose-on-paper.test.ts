@@ -36,7 +36,6 @@ const onPaper = (given: Given, printed: DrawUp, current: DrawUp, volume_ul: numb
     pieces: '',
     by: PersonId.parse('ines'),
     role: 'volunteer',
-    noWord: 'no word on paper',
   });
 
 describe('a dose on paper', () => {
@@ -48,7 +47,7 @@ describe('a dose on paper', () => {
     expect(fresh.line.dose.stopped).toBe(false);
     for (const current of [stale.line, fresh.line]) {
       const body = onPaper('other', stale.line, current, 160);
-      expect(body.passed).toEqual([{ gate: 'weight-stale', reason: 'no word on paper', by: 'ines' }]);
+      expect(body.passed).toEqual([{ gate: 'weight-stale', how: 'no-word-on-paper', by: 'ines' }]);
       const { log } = lineAfter(['2026-03-02', 700]);
       log.add(give(cat, body, when('10:00')));
       const codes = flagsIn(buildWorld(log.records), today).map(({ code }) => code);
@@ -60,7 +59,7 @@ describe('a dose on paper', () => {
   it('by somebody who may not give it is flagged too, also as printed (Verifies: SHEET-R21)', () => {
     const product = { ...fresh.line.product, mayGive: ['medical' as const] };
     const { passed } = onPaper('as-printed', { ...fresh.line, product }, { ...fresh.line, product });
-    expect(passed).toEqual([{ gate: 'not-yours-to-give', reason: 'no word on paper', by: 'ines' }]);
+    expect(passed).toEqual([{ gate: 'not-yours-to-give', how: 'no-word-on-paper', by: 'ines' }]);
   });
 
   it('has no place on the animal, and a syringe only as printed (Verifies: SHEET-R22)', () => {

@@ -22,8 +22,6 @@ export interface DoseOnPaper {
   /** Null until somebody has said who gave it. */
   readonly by: PersonId | null;
   readonly role: Role | undefined;
-  /** Words for a stop that nobody on the sheet had opened. */
-  readonly noWord: string;
 }
 
 /** What a dose given just as printed can still run into: other doses of the same sheet. */
@@ -33,7 +31,7 @@ const sinceThen: readonly GateCode[] = ['ingredient-too-soon', 'too-soon-in-cour
  * Stops that stood when it was given by the sheet, each once: those that were printed, those that stand now, and that it
  * is not for everybody to give.
  */
-export function stopsOnPaper({ given, printed, current, role }: Omit<DoseOnPaper, 'by' | 'noWord'>): Gate[] {
+export function stopsOnPaper({ given, printed, current, role }: Omit<DoseOnPaper, 'by'>): Gate[] {
   const stops = [...printed.dose.gates, ...current.dose.gates].filter(({ severity }) => severity === 'stop');
   const stood = [
     ...(given === 'as-printed' ? stops.filter(({ code }) => sinceThen.includes(code)) : stops),
@@ -60,7 +58,8 @@ export function doseOnPaper(what: DoseOnPaper): BodyInput<'treatment-given'> {
     grams: dose.grams,
     route: product.route,
     site: '',
-    passed: by === null ? [] : stopsOnPaper(what).map(({ code }) => ({ gate: code, reason: what.noWord, by })),
+    passed:
+      by === null ? [] : stopsOnPaper(what).map(({ code }) => ({ gate: code, how: 'no-word-on-paper' as const, by })),
     round: what.round,
   };
 }

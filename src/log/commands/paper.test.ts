@@ -35,7 +35,6 @@ const written: PaperTest = {
   drops: null,
   syringeLot: null,
   note: '',
-  unread: 'No reading is written.',
   round,
   day: when('09:00'),
   drawn: false,
@@ -91,7 +90,7 @@ describe('a chip on paper (Verifies: SHEET-R6)', () => {
     draft('lot-received', 'lot:b1', lots, when('08:00')),
     draft('animal-taken-in', 'animal:kit-1', kitten('One', '2026-01-20'), when('08:00')),
     draft('animal-taken-in', 'animal:kit-2', kitten('Two', '2026-01-20'), when('08:00')),
-    draft('chip-implanted', 'animal:kit-2', { code: box[3] ?? '', site: '', packScan: null }, when('09:00')),
+    draft('chip-implanted', 'animal:kit-2', { code: box[3] ?? '', site: 'not-written', packScan: null }, when('09:00')),
   ]);
   const world = buildWorld(log.records);
   it.each([
@@ -114,7 +113,7 @@ describe('a chip on paper (Verifies: SHEET-R6)', () => {
     const implant = draft(
       'chip-implanted',
       'animal:kit-1',
-      { code: box[0] ?? '', site: '', packScan: null },
+      { code: box[0] ?? '', site: 'not-written', packScan: null },
       when('09:00'),
     );
     const raised = (drafts: Draft[], recordedAt: string): string[] => {

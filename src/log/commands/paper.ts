@@ -51,8 +51,6 @@ export interface PaperTest {
   /** The lot of ready-prepared syringes that is written there. */
   readonly syringeLot: LotId | null;
   readonly note: string;
-  /** Why there is no reading, in words for the record. */
-  readonly unread: string;
   readonly round: RoundId;
   /** The day of the sheet, for what has no time. */
   readonly day: string;
@@ -102,7 +100,14 @@ export function testOnPaper(animal: AnimalId, test: PaperTest): Outcome<Draft[]>
     drafts.push(draft('test-started', of(animal), body, starts));
   }
   if (test.seen === null) {
-    drafts.push(draft('test-abandoned', of(animal), { run, reason: test.unread, round }, reads));
+    drafts.push(
+      draft(
+        'test-abandoned',
+        of(animal),
+        { run, why: 'not-written', note: test.note.trim().slice(0, 300), round },
+        reads,
+      ),
+    );
     return ok(drafts);
   }
   const missing = kit.zones.filter((zone) => test.seen?.[zone.id] === undefined);
@@ -132,7 +137,7 @@ export interface PaperChip {
 export function chipOnSheet(animal: AnimalId, { chip, lot, before, after, round }: PaperChip, at: string): Draft[] {
   return [
     ...scanOnPaper(animal, 'before', before, round, at),
-    draft('chip-implanted', of(animal), { code: chip.code, site: '', packScan: null, lot, round }, at),
+    draft('chip-implanted', of(animal), { code: chip.code, site: 'not-written', packScan: null, lot, round }, at),
     ...scanOnPaper(animal, 'after', after, round, at),
   ];
 }

@@ -1,8 +1,8 @@
 import { rankOrder } from '../../core/biosecurity/section.js';
 import type { KitType } from '../../core/dosing/formulary.js';
-import type { AnimalId, RoundId, RunId, ScheduleId } from '../../core/ids.js';
+import type { AnimalId, RoundId, ScheduleId } from '../../core/ids.js';
 import { lotsMatch } from '../../core/point-of-care/kit.js';
-import { no, type Outcome, ok } from '../../core/said.js';
+import { no, type Outcome, ok, type Said } from '../../core/said.js';
 import type { BodyInput } from '../kinds/index.js';
 import { type Draft, draft } from '../record.js';
 import type { RoundFacts } from '../views/round-facts.js';
@@ -88,9 +88,9 @@ export const notGiven = (animal: AnimalId, body: BodyInput<'treatment-not-given'
   draft('treatment-not-given', of(animal), body, at),
 ];
 
-/** Left for today, in the words of the button that was touched; `why` is what the protocol said, for the desk. */
-export const leaveForToday = (animal: AnimalId, schedule: ScheduleId, why: string, round: RoundId, at: At): Draft[] =>
-  notGiven(animal, { schedule, reason: 'left-for-today', note: why.slice(0, 500), round }, at);
+/** Left for today by the touch of a button; `because` is what the protocol said, for the desk. */
+export const leaveForToday = (animal: AnimalId, schedule: ScheduleId, because: Said, round: RoundId, at: At): Draft[] =>
+  notGiven(animal, { schedule, reason: 'left-for-today', because, round }, at);
 
 /** Not implanted, for a chip was read in the animal that is not on its record. */
 export const tellOfChip = (animal: AnimalId, schedule: ScheduleId, round: RoundId, at: At): Draft[] =>
@@ -117,8 +117,8 @@ export function readTest(animal: AnimalId, kit: KitType, body: BodyInput<'test-r
   return ok([draft('test-read', of(animal), body, at)]);
 }
 
-export const abandonTest = (animal: AnimalId, run: RunId, reason: string, round: RoundId | null, at: At): Draft[] => [
-  draft('test-abandoned', of(animal), { run, reason, round }, at),
+export const abandonTest = (animal: AnimalId, body: BodyInput<'test-abandoned'>, at: At): Draft[] => [
+  draft('test-abandoned', of(animal), body, at),
 ];
 
 /** Hand the round back. Running tests must be read or abandoned first; unsent records are the caller's to count. */

@@ -96,8 +96,15 @@ export function answerFlag(flag: string, body: Omit<BodyInput<'flag-answered'>, 
   return ok([draft('flag-answered', `flag:${flag}`, { flag, ...body }, at)]);
 }
 
-/** Undo by a new record: the old one stays visible and counts no longer. */
-export function withdrawRecord(record: { id: RecordId; subject: string }, reason: string, at: At): Outcome<Draft[]> {
-  if (reason.trim() === '') return no('log.withdrawal-needs-reason');
-  return ok([draft('record-withdrawn', record.subject, { reason }, at, record.id)]);
+type Withdrawn = BodyInput<'record-withdrawn'>;
+
+/** Undo by a new record: the old one stays visible and counts no longer. `why` is a reason of the list, or words. */
+export function withdrawRecord(
+  record: { id: RecordId; subject: string },
+  why: NonNullable<Withdrawn['why']> | { readonly reason: string },
+  at: At,
+): Outcome<Draft[]> {
+  if (typeof why === 'string') return ok([draft('record-withdrawn', record.subject, { why }, at, record.id)]);
+  if (why.reason.trim() === '') return no('log.withdrawal-needs-reason');
+  return ok([draft('record-withdrawn', record.subject, { reason: why.reason }, at, record.id)]);
 }

@@ -24,12 +24,18 @@ export const ChipScanned = z.object({
   leftToDesk: z.boolean().default(false),
   /** The team says that what was read is not in this animal: it is another cat's, or was misread. */
   ofAnother: z.boolean().default(false),
+  /**
+   * What the person was told by it: this animal's chip, another animal's, none of this animal's though it has one, or on
+   * nobody's record. Null where nothing was compared.
+   */
+  told: z.enum(['match', 'other', 'not-this', 'unknown']).nullable().default(null),
   round: RoundId.nullable().default(null),
 });
 
 export const ChipImplanted = z.object({
   code: z.string().min(1).max(40),
-  site: z.string().max(80),
+  /** The one place that the courses here implant at; `not-written`: the sheet does not say. */
+  site: z.enum(['between-shoulder-blades', 'not-written']),
   packScan: RecordId.nullable(),
   lot: LotId.nullable().default(null),
   round: RoundId.nullable().default(null),

@@ -11,7 +11,13 @@ export const FlagAnswered = z.object({
 });
 
 /** The corrected record was entered in error and counts no longer. */
-export const RecordWithdrawn = z.object({ reason: z.string().min(1).max(300) });
+export const RecordWithdrawn = z
+  .object({
+    why: z.enum(['wrong-tap', 'wrong-animal', 'did-not-happen', 'other']).nullable().default(null),
+    /** In words, where no reason of the list was chosen. */
+    reason: z.string().max(300).default(''),
+  })
+  .refine(({ why, reason }) => why !== null || reason.trim() !== '', 'a reason is missing');
 
 /** A file of animals was brought in. Subject `file:DIGEST`. */
 export const FileImported = z.object({

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { FollowUpSays } from '../../core/animal/follow-up.js';
 import { InstantText } from '../../core/calendar.js';
 import { KitTypeId, LotId, PersonId, RoundId, RunId, ScheduleId } from '../../core/ids.js';
+import { NotGivenReason } from './treatment.js';
 
 export const SampleDrawn = z.object({
   run: RunId,
@@ -49,7 +50,9 @@ export const TestRead = z.object({
 
 export const TestAbandoned = z.object({
   run: RunId,
-  reason: z.string().min(1).max(300),
+  /** `not-written`: a sheet of paper has no reading. */
+  why: z.enum([...NotGivenReason.options, 'not-written']),
+  note: z.string().max(300).default(''),
   round: RoundId.nullable().default(null),
 });
 

@@ -3,6 +3,7 @@ import { CalendarDate, InstantText } from '../../core/calendar.js';
 import { Exact } from '../../core/dosing/formulary.js';
 import { LotId, PersonId, ProductId, RecordId, RoundId, ScheduleId, SyringeId } from '../../core/ids.js';
 import { WallTime } from '../../core/protocol/wall-time.js';
+import { SaidInRecord } from './said.js';
 
 /** Why something due was not done. An omission has a code, a time and a person. */
 export const NotGivenReason = z.enum([
@@ -18,7 +19,7 @@ export const NotGivenReason = z.enum([
   'veterinarian-said-no',
   /** The protocol held it on the day; the note says why. */
   'must-wait',
-  /** Said so by the person who had it in hand; the note says what stood in the way. */
+  /** Said so by the person who had it in hand; `because` says what the protocol said stood in the way. */
   'left-for-today',
   /** A chip was read in the animal that is not on its record: none was implanted, and the desk is told. */
   'chip-read',
@@ -27,12 +28,21 @@ export const NotGivenReason = z.enum([
 ]);
 export type NotGivenReason = z.infer<typeof NotGivenReason>;
 
-/** A gate that was passed on somebody's word. */
+/**
+ * A gate that was passed, by whom and how: on a veterinarian's word, on a word that is on record (`word`), by a second
+ * person who came to the same alone (`agreed`), or on nobody's word, given all the same, as a device or a sheet tells it.
+ */
 export const GatePassed = z.object({
   gate: z.string().min(1).max(60),
-  reason: z.string().min(1).max(300),
+  how: z.enum(['by-telephone', 'in-person', 'in-writing', 'on-record', 'second-person', 'no-word', 'no-word-on-paper']),
+  /** In the words of whoever opened it. */
+  reason: z.string().max(300).default(''),
+  word: RecordId.optional(),
+  agreed: z.object({ grams: z.number().int().min(1), volume_ul: z.number().int().min(0).nullable() }).optional(),
   by: PersonId,
 });
+/** As it is written down, before its defaults. */
+export type GatePassed = z.input<typeof GatePassed>;
 
 /** The item of a veterinarian's order that a person confirmed: its day, and its time or nothing for the whole day. */
 export const DueAt = z.object({ on: CalendarDate, at: z.union([WallTime, z.literal('')]) });
@@ -79,6 +89,8 @@ export const TreatmentNotGiven = z.object({
   schedule: ScheduleId,
   reason: NotGivenReason,
   dueAt: DueAt.nullable().default(null),
+  /** What the program said stood in the way; null where nothing did. */
+  because: SaidInRecord.nullable().default(null),
   note: z.string().max(500).default(''),
   round: RoundId.nullable().default(null),
 });

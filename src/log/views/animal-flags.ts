@@ -16,6 +16,7 @@ import { effective } from './effective.js';
 import { type Raise, type Raised, writerOf } from './flag.js';
 import type { Ground } from './ground.js';
 import { hasUncountedMark, markFlags } from './mark-flags.js';
+import { passedSaid } from './passed.js';
 import { placeFlags } from './place-flags.js';
 import { sectionOf } from './shelter.js';
 import { syringeFlags } from './syringe-flags.js';
@@ -205,7 +206,7 @@ function treatmentFlags(ground: Ground, standing: readonly LogRecord[], raise: R
     }
     if (body.outcome !== 'taken') raise('not-all-taken', 'attention', record, deskAndMedical, { product: name });
     for (const passed of body.passed) {
-      const values = { product: name, gate: said(`gate.${passed.gate}`), reason: passed.reason };
+      const values = { product: name, gate: said(`gate.${passed.gate}`), reason: passedSaid(passed) };
       raise('gate-passed', 'attention', record, deskAndMedical, values, passed.gate);
     }
     if (body.round !== null && !identifiedBefore(standing, body.round, record)) {

@@ -35,7 +35,7 @@ const implant = (log: Log, time: string, number = code, lot: string | null = nul
   log.one(
     'chip-implanted',
     'animal:kit-1',
-    { code: number, site: 'midline', packScan: null, round: roundId as never, lot: lot as never },
+    { code: number, site: 'between-shoulder-blades', packScan: null, round: roundId as never, lot: lot as never },
     at(roundDay, time),
   );
 const box = (log: Log, ...codes: string[]) =>

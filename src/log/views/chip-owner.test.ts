@@ -101,8 +101,17 @@ describe('a number that was read in an animal (Verifies: CHIP-R32)', () => {
 describe('what was said is what is written down (Verifies: CHIP-R33)', () => {
   it('left for today, with what stood in the way; told to the desk', () => {
     const animal = 'kit-1' as never;
-    const [left] = leaveForToday(animal, 'chip' as never, 'Chip 1 is in.', roundId as never, when('13:40'));
-    expect(left?.body).toMatchObject({ reason: 'left-for-today', note: 'Chip 1 is in.' });
+    const [left] = leaveForToday(
+      animal,
+      'chip' as never,
+      { say: 'due.hold.placed', with: { what: 'ill' } },
+      roundId as never,
+      when('13:40'),
+    );
+    expect(left?.body).toMatchObject({
+      reason: 'left-for-today',
+      because: { say: 'due.hold.placed', with: { what: 'ill' } },
+    });
     const [told] = tellOfChip(animal, 'chip' as never, roundId as never, when('13:40'));
     expect(told?.body).toMatchObject({ reason: 'chip-read' });
   });

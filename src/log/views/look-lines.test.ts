@@ -50,7 +50,7 @@ describe('something to look at on a round', () => {
     log.add(
       implantChip(
         kit,
-        { code, site: 'between the shoulder blades', packScan: null, round: null },
+        { code, site: 'between-shoulder-blades', packScan: null, round: null },
         at('2026-03-09', '10:00'),
       ),
       'ines',

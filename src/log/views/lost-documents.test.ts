@@ -54,7 +54,7 @@ test('a filed version that was taken back is not damaged: nothing is signed (Ver
   const log = shelterLog(2);
   const filed = log.records.find(({ kind }) => kind === 'protocol-filed');
   if (filed === undefined) throw new Error('no protocol');
-  const withdrawal = withdrawRecord(filed, 'Filed by mistake.', at('2026-03-03'));
+  const withdrawal = withdrawRecord(filed, { reason: 'Filed by mistake.' }, at('2026-03-03'));
   if (!withdrawal.ok) throw new Error(withdrawal.why.say);
   log.add(withdrawal.value, 'vera');
   const shelter = shelterOf(log.records, () => false);

@@ -136,7 +136,7 @@ describe('a finding that was taken back (Verifies: TEST-R62)', () => {
       'given up afterwards',
       (log) => {
         tested(log);
-        const given = { run: 'run-1' as never, reason: 'dropped', round: null };
+        const given = { run: 'run-1' as never, why: 'other', round: null };
         log.one('test-abandoned', 'animal:pip', given as never, at('2026-03-10', '10:30'));
       },
     ],

@@ -171,6 +171,7 @@ describe('flags', () => {
     log.take('pip', '2026-01-05');
     const passed = ['weight-stale', 'below-label-age'].map((gate) => ({
       gate,
+      how: 'in-person' as const,
       reason: 'on her word',
       by: 'mara' as never,
     }));
@@ -217,7 +218,7 @@ describe('flags', () => {
     log.one(
       'chip-implanted',
       'animal:pip',
-      { code: '900215000000017', site: 'between the shoulder blades', packScan: null, round },
+      { code: '900215000000017', site: 'between-shoulder-blades', packScan: null, round },
       at('2026-03-10'),
     );
     const scan = (code: string, time: string) =>

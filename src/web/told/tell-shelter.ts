@@ -119,7 +119,12 @@ export function tellShelter(world: World, record: Tellable): Said {
       });
     }
     case 'record-withdrawn':
-      return told(record.kind, { reason: quoted(record.body.reason) });
+      return told(record.kind, {
+        reason:
+          record.body.why === null
+            ? quoted(record.body.reason)
+            : said('desk.told.withdrawn-why', { why: said(`round.correct.reason.${record.body.why}`) }),
+      });
     case 'file-imported':
       return told(record.kind, {
         name: record.body.name,

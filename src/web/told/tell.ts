@@ -111,6 +111,7 @@ export function tell(world: World, record: Tellable): Said {
       return told(record.kind, {
         what: scheduleName(shelter, record.body.schedule),
         why: said(`desk.not-given.${record.body.reason}`),
+        because: record.body.because === null ? '' : said('desk.told.because', { why: record.body.because }),
         note: quoted(record.body.note),
       });
     case 'sample-drawn':
@@ -153,12 +154,16 @@ export function tell(world: World, record: Tellable): Said {
           });
     }
     case 'test-abandoned':
-      return told(record.kind, { reason: record.body.reason });
+      return told(record.kind, {
+        reason: said(`desk.not-given.${record.body.why}`),
+        note: quoted(record.body.note),
+      });
     case 'chip-scanned': {
-      const { found, target, occasion, leftToDesk, ofAnother } = record.body;
+      const { found, target, occasion, leftToDesk, ofAnother, told: wasTold } = record.body;
       return told(`${record.kind}.${target}`, {
         occasion: said(`desk.occasion.${occasion}`),
         chip: found === null ? said('desk.chip.nothing') : chipText(found.code),
+        told: wasTold === null ? '' : said(`desk.scan-told.${wasTold}`),
         left: leftToDesk ? 'yes' : 'no',
         another: ofAnother ? 'yes' : 'no',
       });
@@ -166,7 +171,7 @@ export function tell(world: World, record: Tellable): Said {
     case 'chip-implanted':
       return told(record.kind, {
         chip: chipText(record.body.code),
-        site: record.body.site === '' ? '' : `, ${record.body.site}`,
+        site: said(`desk.chip-site.${record.body.site}`),
       });
     case 'chip-discarded':
       return told(`${record.kind}.${record.body.why}`, { chip: chipText(record.body.code) });

@@ -44,7 +44,6 @@ export const drawup = {
   'drawup.second.volume': 'Volume at the plunger, mL',
   'drawup.second.volume-units': 'At the plunger: write mL, or units in full',
   'drawup.second.compare': 'Compare',
-  'drawup.second.agreed': 'worked out alone: {weight}{volume, select, other {, {volume}}}',
 
   'drawup.label.look': 'Read the label: {strength}. Other strengths exist.',
   'drawup.label.check': 'What it says…',

@@ -254,7 +254,6 @@ export const ribbon = {
   'ribbon.key-in.stood': 'This stood in the way. What was given is recorded all the same, and the desk sees it.',
   'ribbon.key-in.really': 'I have looked again: this is what was given.',
   'ribbon.key-in.needs-really': 'Say that it was really given so, or correct what you typed.',
-  'ribbon.key-in.no-word': 'keyed in from paper, which has no word of the medical team',
   'ribbon.key-in.lot': 'Lot, as written',
   'ribbon.key-in.lot-empty': 'empty: not written down',
   'ribbon.key-in.lot-same': 'the same as the lot of the kit',
@@ -288,7 +287,6 @@ export const ribbon = {
     'It would have been read before it was started. Check the two times, or tick that one is not written.',
   'ribbon.key-in.untimed':
     'Without both times nobody knows whether it was read in its window. What was seen is kept; a repeat is due.',
-  'ribbon.key-in.no-reading': 'No reading is written on the sheet.',
   'ribbon.key-in.before': 'Scanned before',
   'ribbon.key-in.after': 'Scanned after',
   'ribbon.key-in.scan.none': 'nothing found',

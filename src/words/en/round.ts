@@ -278,6 +278,7 @@ export const round = {
   'not-given.already-done': 'done already',
   'not-given.veterinarian-said-no': 'the veterinarian said no',
   'not-given.must-wait': 'has to wait by the protocol',
+  'not-given.not-written': 'no reading is written on the sheet',
   'not-given.left-for-today': 'left for today',
   'not-given.chip-read': 'a chip was read in it, the desk looks for the owner',
   'not-given.ran-out-of-time': 'ran out of time',

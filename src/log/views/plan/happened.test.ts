@@ -44,7 +44,7 @@ describe('tests as they really ran (Verifies: RIBBON-R7, PLAN-R16)', () => {
 
   it('count one that was given up as never read, also when that was within its window', () => {
     const { log, tests } = bothStarted();
-    log.one('test-abandoned', animal, { run: 'run-1', reason: 'clotted', round: roundId } as never, when('13:43'));
+    log.one('test-abandoned', animal, { run: 'run-1', why: 'other', round: roundId } as never, when('13:43'));
     expect(tests()).toEqual([
       ['felv-test', null, false],
       ['fiv-test', null, null],

@@ -230,7 +230,7 @@ describe('two tests due on one animal. Verifies: PLAN-R16, ROUND-R21', () => {
   it('keep the second one given up before its kit is started as given up', () => {
     const made = log();
     drawn(made, 1, '13:33', { volume_ul: 200 });
-    const body = { run: 'run-1+fiv-test', reason: 'clotted', round: roundId } as never;
+    const body = { run: 'run-1+fiv-test', why: 'other', round: roundId } as never;
     made.one('test-abandoned', 'animal:kit-1', body, when('13:36'));
     const { world } = viewOf(made);
     const view = roundView(world, roundId as never);

@@ -4,7 +4,7 @@ import type { Product, Syringe } from '../../../core/dosing/formulary.js';
 import { independently } from '../../../core/dosing/second.js';
 import type { PersonId } from '../../../core/ids.js';
 import type { Weight } from '../../../core/quantity/read-weight.js';
-import { writeStrength, writeVolume, writeWeight } from '../../../core/quantity/write.js';
+import { writeStrength } from '../../../core/quantity/write.js';
 import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { Pick } from '../../parts/pick.js';
@@ -21,7 +21,7 @@ interface SecondAloneProps {
   readonly dose: Dose;
   readonly syringe: Syringe | null;
   /** Both came to the same: who the second was, and what they said. */
-  readonly onAgreed: (by: PersonId, said: string) => void;
+  readonly onAgreed: (by: PersonId, agreed: { readonly grams: number; readonly volume_ul: number | null }) => void;
   readonly onBack: () => void;
 }
 
@@ -55,8 +55,7 @@ export function SecondAlone({ name, product, dose, syringe, onAgreed, onBack }: 
       mark,
     );
     if (answer.agree) {
-      const volume = planned === null || ul === null ? '' : writeVolume(ul);
-      onAgreed(by, say('drawup.second.agreed', { weight: writeWeight(grams), volume }));
+      onAgreed(by, { grams, volume_ul: planned === null ? null : ul });
       return;
     }
     setDiffers(say(answer.why));

@@ -96,7 +96,7 @@ describe('two tests of one animal that run at once (Verifies: RIBBON-R3, PLAN-R1
 
   it('and one that was given up takes no reading that is planned for the other', () => {
     const log = running();
-    log.one('test-abandoned', animal, { run: 'run-1', reason: 'clotted', round: roundId } as never, when('13:37'));
+    log.one('test-abandoned', animal, { run: 'run-1', why: 'other', round: roundId } as never, when('13:37'));
     const { own, planned } = drawnAt(log, '13:38');
     expect(own.map(({ state, readAt_s }) => [state, readAt_s])).toEqual([
       ['missed', null],

@@ -86,7 +86,7 @@ function ScanAndImplant({ stop, line, course, again }: ChipStepProps & { readonl
     if (course.is !== 'implant' || lineNow(round, animal.id, line.schedule)?.state !== 'open') return;
     const check = checkPack(code, world);
     const lot = check.ok ? check.value.lot : null;
-    const body = { code, site: say('round.chip.site'), packScan: course.pack.id, lot, round };
+    const body = { code, site: 'between-shoulder-blades' as const, packScan: course.pack.id, lot, round };
     await save(implantChip(animal.id, body, now()));
   };
   const dropped = async (): Promise<void> => {

@@ -40,8 +40,8 @@ export function CorrectSheet({ record, stop, onClose }: CorrectProps) {
       <p>{say('round.recorded.at', { at: { instant: record.happenedAt }, what: inOneLine(record, world) })}</p>
       {withdrawing ? (
         <Withdraw
-          onWithdraw={async (reason) => {
-            const drafts = withdrawRecord(record, reason, now());
+          onWithdraw={async (why) => {
+            const drafts = withdrawRecord(record, why, now());
             const saved = await save(drafts);
             if (saved !== null) onClose();
           }}
@@ -89,7 +89,7 @@ function changeOf(record: RoundRecord, stop: AnimalStop, keep: (drafts: Draft[])
   }
 }
 
-function Withdraw({ onWithdraw }: { onWithdraw: (reason: string) => Promise<void> }) {
+function Withdraw({ onWithdraw }: { onWithdraw: (why: (typeof reasons)[number]) => Promise<void> }) {
   const [reason, setReason] = useState<(typeof reasons)[number] | null>(null);
   return (
     <>
@@ -105,7 +105,7 @@ function Withdraw({ onWithdraw }: { onWithdraw: (reason: string) => Promise<void
         size="big"
         why={reason === null ? say('round.why.reason') : null}
         onAct={async () => {
-          if (reason !== null) await onWithdraw(say(`round.correct.reason.${reason}`));
+          if (reason !== null) await onWithdraw(reason);
         }}
       >
         {say('round.correct.withdraw')}

@@ -3,6 +3,7 @@ import type { Dose } from '../../../core/dosing/dose.js';
 import type { Product, Syringe } from '../../../core/dosing/formulary.js';
 import type { Gate } from '../../../core/dosing/gate.js';
 import { writePerKg, writeVolume } from '../../../core/quantity/write.js';
+import { passedSaid } from '../../../log/views/passed.js';
 import { personName } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
@@ -156,7 +157,7 @@ function GateNote({ gate, passed }: { gate: Gate; passed: Passed | undefined }) 
         <Sentence what={gate.why} />
         {passed === undefined
           ? null
-          : ` ${say('round.gate.passed', { person: personName(shelter, passed.by), reason: passed.reason })}`}
+          : ` ${say('round.gate.passed', { person: personName(shelter, passed.by), reason: passedSaid(passed) })}`}
       </span>
     </div>
   );

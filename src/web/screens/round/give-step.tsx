@@ -138,8 +138,9 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
           product={product}
           dose={dose}
           syringe={syringe}
-          onAgreed={(by, reason) => {
-            setPassed([...passed, ...wanted.map((gate) => ({ gate: gate.code, reason, by }))]);
+          onAgreed={(by, agreed) => {
+            const how = 'second-person' as const;
+            setPassed([...passed, ...wanted.map((gate) => ({ gate: gate.code, how, agreed, by }))]);
             setAlone(false);
           }}
           onBack={() => setAlone(false)}

@@ -75,7 +75,7 @@ export function HandBack() {
     const reasons = left.flatMap(({ stop, line }): Draft[] => {
       if (rest === null) return [];
       return line.state === 'running' && line.run !== null
-        ? abandonTest(stop.animal.id, line.run.run, say(`not-given.${rest}`), round, at)
+        ? abandonTest(stop.animal.id, { run: line.run.run, why: rest, round }, at)
         : notGiven(stop.animal.id, { schedule: line.schedule, reason: rest, round }, at);
     });
     const drawnOnly = left.filter(({ line }) => line.state === 'running').length;

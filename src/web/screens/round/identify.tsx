@@ -53,7 +53,7 @@ export function Identify({ stop, at }: { stop: AnimalStop; at: SectionStop }) {
     const there = stopOf(view, other.id)?.stop;
     const answers = there === undefined ? [] : answersOf(there);
     const saved = await save([
-      ...scanChip(other.id, { target: 'animal', occasion: 'identify', found, round }, at_),
+      ...scanChip(other.id, { target: 'animal', occasion: 'identify', found, told: 'match', round }, at_),
       ...identify(other.id, { round, by: 'chip', compared: ['chip'], answers }, at_),
     ]);
     if (saved !== null) go(animalPath(round, other.id));

@@ -43,8 +43,9 @@ export function useIdentityScan(stop: AnimalStop, onBad: (why: Said | null) => v
     const { code } = reading.value;
     const at = now();
     const found = foundOf(reading.value);
-    const scan = scanChip(animal.id, { target: 'animal', occasion: 'identify', found, typed, round }, at);
     const meaning = meaningOfScan(animal, code, world.animals.values());
+    const what = { target: 'animal', occasion: 'identify', found, typed, told: meaning.is, round } as const;
+    const scan = scanChip(animal.id, what, at);
     if (meaning.is === 'match') {
       const made = { round, by: 'chip' as const, compared: ['chip'], answers: answersOf(stop) };
       const saved = await save([...scan, ...identify(animal.id, made, at)]);

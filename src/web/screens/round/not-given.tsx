@@ -34,7 +34,7 @@ export function NotGivenSheet({ stop, line, onClose }: { stop: AnimalStop; line:
     const dueAt = dueAtOf(stop.animal, shelter, line.schedule, at);
     const drawn = current.state === 'running' && run !== null;
     const drafts = drawn
-      ? abandonTest(stop.animal.id, run.run, say(`not-given.${reason}`), round, at)
+      ? abandonTest(stop.animal.id, { run: run.run, why: reason, round }, at)
       : notGiven(stop.animal.id, { schedule: line.schedule, reason, dueAt, round }, at);
     const saved = await save(drafts);
     if (saved !== null) onClose();

@@ -77,7 +77,7 @@ export function inOneLine(record: RoundRecord, world: World): Said {
       return said('round.did.read', { result: read === null ? said('round.result.not-valid') : resultWords(read) });
     }
     case 'test-abandoned':
-      return said('round.did.abandoned', { reason: record.body.reason });
+      return said('round.did.abandoned', { reason: said(`not-given.${record.body.why}`) });
     case 'chip-scanned': {
       const { found, occasion } = record.body;
       if (record.body.ofAnother) return said('round.did.scan-not-in-it', { code: found?.code ?? '' });

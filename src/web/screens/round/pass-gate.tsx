@@ -6,6 +6,7 @@ import type { Dose } from '../../../core/dosing/dose.js';
 import type { Gate, GateCode } from '../../../core/dosing/gate.js';
 import type { PersonId, ProductId } from '../../../core/ids.js';
 import { openGates } from '../../../log/commands/gate.js';
+import type { GatePassed } from '../../../log/kinds/treatment.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act } from '../../parts/act.js';
@@ -19,10 +20,8 @@ import { wayPast, wordOpens } from './gate-ways.js';
 import { weighPath } from './paths.js';
 import { useRound } from './use-round.js';
 
-export interface Passed {
+export interface Passed extends GatePassed {
   readonly gate: GateCode;
-  readonly reason: string;
-  readonly by: PersonId;
 }
 
 const stopsOf = (dose: Dose, passed: readonly Passed[]): Gate[] =>
@@ -65,8 +64,7 @@ export function PassSheet({ product, dose, animal, passed, onPassed, onClose }: 
     const word = { product, gates: [gate.code], how: reason, reason: words.trim(), until, round };
     const saved = await save(openGates(vet, animal.id, word, today, now()));
     if (saved === null) return;
-    const why = `${words.trim()} (${say(`round.gate.reason.${reason}`)})`.slice(0, 300);
-    const next = [...passed, { gate: gate.code, reason: why, by: vet.id }];
+    const next = [...passed, { gate: gate.code, how: reason, reason: words.trim().slice(0, 300), by: vet.id }];
     onPassed(next);
     setBy(null);
     setReason(null);

@@ -117,8 +117,8 @@ describe('putting right what was recorded (Verifies: ROUND-R15)', () => {
 
   it('opens the line again when it is taken back, which wants a reason', () => {
     const { log, record } = given();
-    expect(withdrawRecord(record, ' ', at(roundDay, '13:45')).ok).toBe(false);
-    const back = withdrawRecord(record, 'touched by mistake', at(roundDay, '13:45'));
+    expect(withdrawRecord(record, { reason: ' ' }, at(roundDay, '13:45')).ok).toBe(false);
+    const back = withdrawRecord(record, 'wrong-tap', at(roundDay, '13:45'));
     if (!back.ok) throw new Error('not taken back');
     log.add(back.value);
     const { world, stop } = viewOf(log);

@@ -56,7 +56,11 @@ export function ScanOpens({ opens = true }: ScanOpensProps) {
     const at = now();
     const made = { round, by: 'chip' as const, compared: ['chip'], answers: answersOf(there.stop) };
     const saved = await save([
-      ...scanChip(animal.id, { target: 'animal', occasion: 'identify', found: foundOf(reading.value), round }, at),
+      ...scanChip(
+        animal.id,
+        { target: 'animal', occasion: 'identify', found: foundOf(reading.value), told: 'match', round },
+        at,
+      ),
       ...identify(animal.id, made, at),
     ]);
     if (saved === null) return;

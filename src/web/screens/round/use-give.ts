@@ -6,7 +6,6 @@ import type { LotId, PersonId } from '../../../core/ids.js';
 import { give } from '../../../log/commands/round.js';
 import type { BodyInput } from '../../../log/kinds/index.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
-import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { usePerson } from '../../store/here.js';
 import { type Save, useSave } from '../../store/save.js';
@@ -77,14 +76,22 @@ const unopened = ({ dose, passed }: OnScreen, by: PersonId | null): Passed[] =>
     ? []
     : dose.gates
         .filter((gate) => gate.severity === 'stop' && !passed.some((one) => one.gate === gate.code))
-        .map((gate) => ({ gate: gate.code, reason: say('round.gate.no-word'), by }));
+        .map((gate) => ({ gate: gate.code, how: 'no-word' as const, by }));
 
 /** Stops that a veterinarian's word for this animal has opened, with the word that did. */
 const byWord = (dose: Dose, passed: readonly Passed[]): Passed[] =>
   dose.gates.flatMap(({ code, passedBy }) =>
     passedBy === null || !('record' in passedBy) || passed.some((one) => one.gate === code)
       ? []
-      : [{ gate: code, reason: passedBy.reason, by: passedBy.by }],
+      : [
+          {
+            gate: code,
+            how: 'on-record' as const,
+            word: passedBy.record,
+            reason: passedBy.reason.slice(0, 300),
+            by: passedBy.by,
+          },
+        ],
   );
 
 /** Tablets or tubes as the formulary writes them, empty for what goes by volume. */
@@ -119,7 +126,7 @@ function bodyOf(
     route: product.route,
     site: product.site.slice(0, 80),
     outcome: given.outcome,
-    passed: [...passed, ...byWord(dose, passed)].map(({ gate, reason, by }) => ({ gate, reason, by })),
+    passed: [...passed, ...byWord(dose, passed)],
     protocol: protocol === null ? null : { id: protocol.id, version: protocol.version },
     round,
   };

@@ -28,8 +28,8 @@ export function WaitStep({ stop, line, item, onGoOn }: WaitProps) {
   const [other, setOther] = useState(false);
   const leave = async (): Promise<void> => {
     if (lineNow(round, stop.animal.id, line.schedule)?.state !== 'open') return;
-    const why = say(item.hold?.why ?? item.because);
-    await save(leaveForToday(stop.animal.id, line.schedule, why, round, now()));
+    const because = item.hold?.why ?? item.because;
+    await save(leaveForToday(stop.animal.id, line.schedule, because, round, now()));
   };
   return (
     <>

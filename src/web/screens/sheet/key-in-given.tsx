@@ -98,7 +98,7 @@ export function KeyInGiven({ keying, given }: { keying: Keying; given: Given }) 
       return { missing: say(text.trim() === '' ? 'ribbon.key-in.needs-amount' : 'desk.correct.needs-volume') };
     }
     if (stops.length > 0 && really !== judged) return { missing: say('ribbon.key-in.needs-really') };
-    const body = doseOnPaper({ ...paper, by, noWord: say('ribbon.key-in.no-word') });
+    const body = doseOnPaper({ ...paper, by });
     const dueAt = dueAtOf(keying.stop.animal, world.shelter, keying.line.schedule, at);
     const { protocol } = world.shelter;
     const drafts = give(

@@ -110,10 +110,6 @@ function TestFields({ keying, kit, reading }: TestFieldsProps) {
       drops: drops.trim() === '' ? null : Number(drops),
       syringeLot: tray === 'none' ? null : tray,
       note,
-      unread: [say('ribbon.key-in.no-reading'), note.trim()]
-        .filter((one) => one !== '')
-        .join(' ')
-        .slice(0, 300),
       round: view.facts.id,
       day: start,
       drawn,

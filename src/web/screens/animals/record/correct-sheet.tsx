@@ -36,7 +36,7 @@ export function CorrectSheet({ record, onClose }: { record: LogRecord; onClose: 
   const [given, setGiven] = useState<Intent>({ missing: say('parts.records-nothing-yet') });
 
   const intent = (): Intent => {
-    if (way === 'withdraw') return withdrawRecord(record, reason, now());
+    if (way === 'withdraw') return withdrawRecord(record, { reason }, now());
     if (at === null) return { missing: say('parts.time-wrong') };
     if (way === 'time')
       return at === record.happenedAt
