@@ -1,5 +1,6 @@
 import type { FormularyDocument } from '../core/dosing/formulary.js';
 import type { PersonId, RecordId } from '../core/ids.js';
+import type { Role } from '../core/people.js';
 import type { ProtocolDocument } from '../core/protocol/document.js';
 import { type Said, said } from '../core/said.js';
 import { uncarriable } from './carried.js';
@@ -8,7 +9,7 @@ import type { Kind } from './kinds/index.js';
 import { type Envelope, isKind, type LogRecord, parseRecord } from './record.js';
 import { type Correcting, mayReplace, pathOf, rootOf } from './views/effective.js';
 import type { Person, Shelter } from './views/shelter.js';
-import { mayAppend, mayAppendAll, rolesInWords, whoMay } from './who-may.js';
+import { mayAppend, mayAppendAll, mayHear, mayTell, rolesInWords, whoMay } from './who-may.js';
 
 export type WhyNot =
   | 'record-malformed'
@@ -52,7 +53,11 @@ export async function admission(
     // Sent again, or a second saying under one id: the store tells which, and neither changes anything.
     if (look(record.id) !== undefined) return { ok: true, record };
     if (record.shelter !== shelter.id) return turnAway('record-of-another-shelter');
-    const refused = mayCorrect(record, look) ?? mayRecord(record, ground, look) ?? maySign(record, ground);
+    const refused =
+      mayCorrect(record, look) ??
+      mayRecord(record, ground, look) ??
+      maySign(record, ground) ??
+      mayOrder(record, ground);
     if (refused !== null) return refused;
     fresh.set(record.id, record);
     take(record, ground);
@@ -83,13 +88,46 @@ function mayRecord(record: LogRecord, { people }: Ground, look: Look): Refused |
   for (const id of answerable(record)) {
     const person = people.get(id);
     if (person === undefined) return turnAway('record-by-unknown');
-    for (const kind of kinds) if (!mayAppend(person.role, kind)) return notAllowed(person.name, kind);
+    for (const kind of kinds) {
+      if (!mayAppend(person.role, kind) && !byTelephone(record, id, person.role)) return notAllowed(person.name, kind);
+    }
     // Taking back what is not here, or what this program cannot read, could take back anything.
     if (record.kind === 'record-withdrawn' && !known && !mayAppendAll(person.role)) {
       return turnAway('record-corrects-unknown');
     }
   }
   return null;
+}
+
+/**
+ * What is told by telephone has two people, one who may say it and one who may write it down; neither has to be able to
+ * do the other's part. It puts nothing on record in the place of anything else.
+ */
+function byTelephone(record: LogRecord, id: PersonId, role: Role): boolean {
+  const { kind, by, writtenBy, corrects } = record;
+  if (corrects !== undefined || writtenBy === undefined || by === writtenBy) return false;
+  if (!('told' in record.body) || typeof record.body.told !== 'object' || record.body.told === null) return false;
+  if (id === writtenBy) return mayHear[kind]?.includes(role) === true;
+  return kind === 'treatment-given' && !record.body.here && mayTell[kind]?.includes(role) === true;
+}
+
+/** An order told by telephone is that veterinarian's, under their own name and licence; only they countersign it. */
+function mayOrder(record: LogRecord, { people }: Ground): Refused | null {
+  const told = record.kind === 'order-written' && record.body.told !== null;
+  if (!told && record.kind !== 'order-countersigned') return null;
+  const person = people.get(record.by);
+  if (person === undefined) return turnAway('record-by-unknown');
+  if (person.licence === '') {
+    const roles = said('server.licensed');
+    return turnAway('record-not-allowed', said('server.problem.record-not-allowed', { name: person.name, roles }));
+  }
+  if (record.kind === 'order-countersigned') {
+    return record.writtenBy === undefined ? null : turnAway('record-not-allowed', said('log.countersigns-for-other'));
+  }
+  if (record.writtenBy === undefined) return turnAway('record-malformed', said('log.told-to-nobody'));
+  const { by, licence } = record.body.order;
+  if (by === person.name && licence === person.licence) return null;
+  return turnAway('record-not-allowed', said('log.signer-differs', { name: person.name, signer: by, licence }));
 }
 
 const notAllowed = (name: string, kind: Kind): Refused =>

@@ -57,12 +57,19 @@ export const whoMay: Readonly<Record<Kind, readonly Role[]>> = {
   'flag-taken': desk,
   'flag-answered': desk,
   'order-written': medical,
+  'order-countersigned': medical,
   'order-ended': medical,
   'variant-switched': medical,
   'record-withdrawn': treating,
   'file-imported': desk,
   'records-sent-again': anyone,
 };
+
+/** Who may write down what somebody else tells by telephone, beside those who may record that kind themselves. */
+export const mayHear: Partial<Readonly<Record<Kind, readonly Role[]>>> = { 'order-written': desk };
+
+/** Whose report by telephone somebody who may record that kind themselves may write down: a foster home's, above all. */
+export const mayTell: Partial<Readonly<Record<Kind, readonly Role[]>>> = { 'treatment-given': anyone };
 
 export const mayAppend = (role: Role, kind: Kind): boolean => whoMay[kind].includes(role);
 

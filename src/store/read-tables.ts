@@ -83,6 +83,7 @@ export const readTables = {
       volume_ul: integerOrNull,
       outcome: text,
       by: text,
+      written_by: textOrNull,
     },
     belongsTo: ofAnimal,
     indexes: [['animal'], ['lot'], ['given_on']],

@@ -125,6 +125,8 @@ interface Move {
   readonly shape: 'good' | 'bare' | 'no-body' | 'no-time';
   readonly by: 'self' | 'nobody';
   readonly shelter: 'here' | 'elsewhere';
+  /** `told`: as if the veterinarian had told it by telephone. */
+  readonly hand: 'own' | 'told';
 }
 
 /** Batches by one person: decoys, one id twice, chains and loops of corrections, records of other shelters. */
@@ -156,6 +158,7 @@ export function hostileBatches(role: Attacker): fc.Arbitrary<readonly unknown[]>
     shape: fc.constantFrom('good', 'good', 'good', 'good', 'bare', 'no-body', 'no-time'),
     by: fc.constantFrom('self', 'self', 'self', 'self', 'self', 'nobody'),
     shelter: fc.constantFrom('here', 'here', 'here', 'here', 'here', 'elsewhere'),
+    hand: fc.constantFrom('own', 'own', 'own', 'told'),
   });
   return fc.array(move, { minLength: 1, maxLength: most }).map((moves) =>
     moves.map((one, index) => {
@@ -163,10 +166,22 @@ export function hostileBatches(role: Attacker): fc.Arbitrary<readonly unknown[]>
       const subject = one.about === 'target' ? target?.subject : one.about === 'other' ? 'animal:kit-2' : undefined;
       const id = (one.id === null ? undefined : pool[one.id]?.id) ?? `try-${index}`;
       const [record] = written([oneOf(one.kind, subject)], one.by === 'self' ? attackers[role] : 'nobody', [id]);
-      return misshapen({ ...record, ...(target === undefined ? {} : { corrects: target.id }) }, one);
+      const known = one.hand === 'told' ? asTold(record, attackers[role]) : record;
+      return misshapen({ ...known, ...(target === undefined ? {} : { corrects: target.id }) }, one);
     }),
   );
 }
+
+/** In the veterinarian's name, by the word of whoever holds the device that she told it. */
+const asTold = (record: LogRecord | undefined, writer: string): Record<string, unknown> => ({
+  ...record,
+  by: 'vera',
+  writtenBy: writer,
+  body: { ...record?.body, told: { how: 'telephone', readBack: true, from: '' } },
+});
+
+/** The desk may write down an order that was told by telephone: it is new, is known for one, and takes nobody's place. */
+const isTold = ({ kind, body }: LogRecord): boolean => kind === 'order-written' && body.told !== null;
 
 function misshapen(record: Record<string, unknown>, { shape, shelter }: Move): unknown {
   if (shape === 'bare') return { id: record.id, kind: record.kind };
@@ -187,7 +202,7 @@ export function beyond(records: readonly LogRecord[], role: Role): unknown {
     ...effective(shelterRecords),
     ...[...subjects].flatMap((subject) => effective(records.filter((one) => one.subject === subject))),
   ]
-    .filter(({ kind }) => !mayAppend(role, kind))
+    .filter((one) => !mayAppend(role, one.kind) && !(role === 'supervisor' && isTold(one)))
     .map(({ id, kind, subject, body, by }) => ({ id, kind, subject, body, by }))
     .sort((a, b) => (a.id < b.id ? -1 : 1));
   const { name, zone, sections, people, protocols, formularies, protocol, formulary, variants, answers, files, lots } =

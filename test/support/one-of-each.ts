@@ -174,6 +174,7 @@ const each: Readonly<Record<Kind, { readonly subject: string; readonly body: obj
       },
     },
   },
+  'order-countersigned': { subject: kit, body: { order: 'each-order-written', says: 'mine' } },
   'order-ended': { subject: kit, body: { order: 'each-order-written', on: '2026-03-04', why: 'well again' } },
   'variant-switched': {
     subject: 'shelter:self',

@@ -124,7 +124,8 @@ function nextOf(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | n
     timing: timingSaid(order),
     amount: amountInWords(terms) ?? 'none',
   });
-  return { status, because, due };
+  const open = order.written !== undefined && order.written.answered === null;
+  return { status, because: open ? said('due.order.not-countersigned', { order: because }) : because, due };
 }
 
 /** An order by days keeps its days from the one really given; hours are looked at when the time comes. */

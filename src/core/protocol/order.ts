@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { CalendarDate } from '../calendar.js';
-import { ProductId, type RecordId, ScheduleId } from '../ids.js';
+import { type PersonId, ProductId, type RecordId, ScheduleId } from '../ids.js';
 import { WallTime } from './wall-time.js';
 
 const code = z.string().min(1).max(60);
@@ -72,6 +72,19 @@ export interface PlacedOrder {
   readonly terms: OrderTerms;
   /** From this day on nothing of it is due. */
   readonly ended: { readonly on: CalendarDate; readonly why: string } | null;
+  /** Left out where the veterinarian wrote it down in person. */
+  readonly written?: WrittenFor;
+}
+
+/** An order that somebody else wrote down in a veterinarian's name. */
+export interface WrittenFor {
+  /** The veterinarian, and who wrote it down. */
+  readonly by: PersonId;
+  readonly writer: PersonId;
+  /** Told by telephone, and whether it was read back; null when it came another way, on paper above all. */
+  readonly told: { readonly readBack: boolean } | null;
+  /** When the veterinarian countersigned it, or said that it is not theirs; null for not yet. */
+  readonly answered: { readonly at: string; readonly says: 'mine' | 'not-mine' } | null;
 }
 
 /** Where people write an amount although a field of its own asks for it. */

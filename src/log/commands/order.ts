@@ -1,10 +1,11 @@
 import type { CalendarDate } from '../../core/calendar.js';
 import type { AnimalId, RecordId, SectionId } from '../../core/ids.js';
-import type { OrderTerms } from '../../core/protocol/order.js';
+import type { OrderTerms, PlacedOrder } from '../../core/protocol/order.js';
 import { amountElsewhere, OrderTerms as Terms } from '../../core/protocol/order.js';
 import { withVariant } from '../../core/protocol/variant.js';
 import { no, type Outcome, ok, type Said, said } from '../../core/said.js';
 import type { BodyInput } from '../kinds/index.js';
+import type { Told } from '../kinds/told.js';
 import { type Draft, draft } from '../record.js';
 import type { Person, Shelter } from '../views/shelter.js';
 
@@ -14,13 +15,17 @@ const of = (animal: AnimalId): string => `animal:${animal}`;
 /** What a veterinarian orders, without the name and licence, which come from the person. */
 export type NewOrder = Omit<BodyInput<'order-written'>['order'], 'by' | 'licence'>;
 
-/** Only a person with a licence on record writes an order. */
+/**
+ * Only a person with a licence on record orders. `told`: by telephone, and somebody else writes it down; then it is the
+ * veterinarian's record all the same, and waits for their countersignature.
+ */
 export function writeOrder(
   shelter: Shelter,
   person: Person,
   animal: AnimalId,
   wanted: NewOrder,
   at: At,
+  told: Told | null = null,
 ): Outcome<Draft[]> {
   if (person.licence === '') return no('due.order.needs-licence', { person: person.name });
   const order = { ...wanted, by: person.name, licence: person.licence };
@@ -30,7 +35,8 @@ export function writeOrder(
   if (missing !== null) return no('due.order.unknown', { what: missing });
   const unsaid = amountNotSaid(shelter, read.data);
   if (unsaid !== null) return { ok: false, why: unsaid };
-  return ok([draft('order-written', of(animal), { order }, at)]);
+  const [written] = [draft('order-written', of(animal), { order, told }, at)];
+  return ok([told === null ? written : { ...written, by: person.id }]);
 }
 
 /** The question about the amount: it stands in another field, or only the order could say it. Null when there is none. */
@@ -65,6 +71,20 @@ function nothingToGive(shelter: Shelter, { treat }: OrderTerms): string | null {
     case 'words':
       return null;
   }
+}
+
+/** The veterinarian countersigns an order that was written down in their name, or says in words that it is not theirs. */
+export function countersignOrder(
+  person: Person,
+  animal: AnimalId,
+  order: PlacedOrder,
+  answer: Omit<BodyInput<'order-countersigned'>, 'order'>,
+  at: At,
+): Outcome<Draft[]> {
+  if (order.written === undefined || person.id !== order.written.by)
+    return no('order.countersign.others', { by: order.terms.by });
+  if (answer.says === 'not-mine' && (answer.note ?? '').trim() === '') return no('order.countersign.needs-words');
+  return ok([draft('order-countersigned', of(animal), { order: order.record, ...answer }, at)]);
 }
 
 /** End an order from a day on, with the reason. */

@@ -59,6 +59,7 @@ export const kinds = {
   'flag-taken': desk.FlagTaken,
   'flag-answered': desk.FlagAnswered,
   'order-written': order.OrderWritten,
+  'order-countersigned': order.OrderCountersigned,
   'order-ended': order.OrderEnded,
   'variant-switched': order.VariantSwitched,
   'record-withdrawn': desk.RecordWithdrawn,

@@ -2,9 +2,23 @@ import { z } from 'zod';
 import { CalendarDate } from '../../core/calendar.js';
 import { RecordId, SectionId } from '../../core/ids.js';
 import { OrderTerms } from '../../core/protocol/order.js';
+import { Told } from './told.js';
 
-/** A veterinarian orders a treatment for one animal. Subject `animal:ID`. */
-export const OrderWritten = z.object({ order: OrderTerms });
+/**
+ * A veterinarian orders a treatment for one animal. Subject `animal:ID`. `told`: by telephone; then it is by the
+ * veterinarian and written down by whoever heard it, and stands open until the veterinarian has countersigned it.
+ */
+export const OrderWritten = z.object({ order: OrderTerms, told: Told.nullable().default(null) });
+
+/** The veterinarian looks at an order that somebody else wrote down in their name. Subject `animal:ID`. */
+export const OrderCountersigned = z
+  .object({
+    /** The record of the order. */
+    order: RecordId,
+    says: z.enum(['mine', 'not-mine']),
+    note: z.string().max(300).default(''),
+  })
+  .refine(({ says, note }) => says === 'mine' || note.trim() !== '', 'words are missing');
 
 /** An order comes to its end before its time; nothing of it is due from that day on. */
 export const OrderEnded = z.object({

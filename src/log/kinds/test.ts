@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { FollowUpSays } from '../../core/animal/follow-up.js';
 import { InstantText } from '../../core/calendar.js';
 import { KitTypeId, LotId, PersonId, RoundId, RunId, ScheduleId } from '../../core/ids.js';
+import { Told } from './told.js';
 import { NotGivenReason } from './treatment.js';
 
 export const SampleDrawn = z.object({
@@ -63,4 +64,6 @@ export const TestFollowedUp = z.object({
   /** Who of the medical team says so, and their name as it was then. */
   person: PersonId,
   name: z.string().min(1).max(120),
+  /** The laboratory told it by telephone. */
+  told: Told.nullable().default(null),
 });

@@ -4,6 +4,7 @@ import { Exact } from '../../core/dosing/formulary.js';
 import { LotId, PersonId, ProductId, RecordId, RoundId, ScheduleId, SyringeId } from '../../core/ids.js';
 import { WallTime } from '../../core/protocol/wall-time.js';
 import { SaidInRecord } from './said.js';
+import { Told } from './told.js';
 
 /** Why something due was not done. An omission has a code, a time and a person. */
 export const NotGivenReason = z.enum([
@@ -78,6 +79,8 @@ export const TreatmentGiven = z.object({
   outcome: z.enum(['taken', 'partly-taken', 'not-taken']).default('taken'),
   /** False when it is reported from elsewhere: a foster home, another clinic, papers. */
   here: z.boolean().default(true),
+  /** Told by telephone by whoever gave it. */
+  told: Told.nullable().default(null),
   passed: z.array(GatePassed).default([]),
   protocol: z.object({ id: z.string(), version: z.string(), variant: z.string().optional() }).nullable().default(null),
   dueAt: DueAt.nullable().default(null),

@@ -16,6 +16,7 @@ import { effective } from './effective.js';
 import { type Raise, type Raised, writerOf } from './flag.js';
 import type { Ground } from './ground.js';
 import { hasUncountedMark, markFlags } from './mark-flags.js';
+import { orderFlags } from './order-flags.js';
 import { passedSaid } from './passed.js';
 import { placeFlags } from './place-flags.js';
 import { sectionOf } from './shelter.js';
@@ -67,6 +68,7 @@ export function animalFlags(
 
   testFlags(ground, animal, standing, raise);
   flags.push(...reactiveFlags(animal, ground, standing, today), ...markFlags(animal, ground, standing));
+  flags.push(...orderFlags(animal, standing));
   openFlags(animal, ground, standing, today, raise);
   treatmentFlags(ground, standing, raise);
   syringeFlags(ground, standing, raise);

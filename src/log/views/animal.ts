@@ -33,6 +33,7 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
   const placed = new Map<RecordId, PlacedHold>();
   const orders = new Map<RecordId, PlacedOrder>();
   const ends: LogRecord<'order-ended'>[] = [];
+  const signs: LogRecord<'order-countersigned'>[] = [];
   const history: HistoryEvent[] = [];
   let { section, kennel } = takenIn.body;
   let left: Animal['left'] = null;
@@ -102,10 +103,13 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
         break;
       }
       case 'order-written':
-        orders.set(record.id, { record: record.id, terms: record.body.order, ended: null });
+        orders.set(record.id, { record: record.id, terms: record.body.order, ended: null, ...writtenFor(record) });
         break;
       case 'order-ended':
         ends.push(record);
+        break;
+      case 'order-countersigned':
+        signs.push(record);
         break;
       default:
         break;
@@ -117,6 +121,11 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
     if (order === undefined) continue;
     const earlier = order.ended === null || body.on < order.ended.on;
     if (earlier) orders.set(body.order, { ...order, ended: { on: body.on, why: body.why } });
+  }
+
+  for (const record of signs) {
+    const order = orders.get(record.body.order);
+    if (order !== undefined) orders.set(record.body.order, answeredBy(order, record));
   }
 
   for (const run of runs) {
@@ -145,6 +154,24 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
     holds: [...placed.values()],
     orders: [...orders.values()],
   };
+}
+
+/** That somebody else wrote an order down in the veterinarian's name. */
+function writtenFor({ by, writtenBy, body }: LogRecord<'order-written'>): Pick<PlacedOrder, 'written'> {
+  if (writtenBy === undefined) return {};
+  const told = body.told === null ? null : { readBack: body.told.readBack };
+  return { written: { by, writer: writtenBy, told, answered: null } };
+}
+
+/** Only the veterinarian in whose name it stands answers for it, by their own hand. One who says no ends it that day. */
+function answeredBy(order: PlacedOrder, record: LogRecord<'order-countersigned'>): PlacedOrder {
+  const { written, ended } = order;
+  if (written === undefined || record.by !== written.by || record.writtenBy !== undefined) return order;
+  const { says, note } = record.body;
+  const answered = { at: record.happenedAt, says };
+  const on = dayOf(record);
+  const ends = says === 'not-mine' && (ended === null || on < ended.on) ? { on, why: note } : ended;
+  return { ...order, ended: ends, written: { ...written, answered } };
 }
 
 /** What of an order a record confirms, and the wall-clock time at which it happened. */

@@ -82,6 +82,8 @@ export interface GivenRow {
   readonly volume_ul: number | null;
   readonly outcome: string;
   readonly by: string;
+  /** Who wrote it down, where that was somebody else. */
+  readonly written_by: string | null;
 }
 
 export interface WeighingRow {
@@ -292,6 +294,7 @@ function givenRow(animal: Animal, record: LogRecord<'treatment-given'>): GivenRo
     volume_ul,
     outcome,
     by: record.by,
+    written_by: record.writtenBy ?? null,
   };
 }
 

@@ -1,5 +1,6 @@
 import type { OrderTerms } from '../../core/protocol/order.js';
 import { type Said, type SayValue, said } from '../../core/said.js';
+import type { Told } from '../../log/kinds/told.js';
 import type { World } from '../../log/views/world.js';
 import { productName, scheduleName } from './names.js';
 
@@ -38,7 +39,12 @@ export function treatSaid(world: World, { treat }: Pick<OrderTerms, 'treat'>): S
 }
 
 /** An order as the values of its sentence. */
-export const orderValues = (world: World, order: OrderTerms): Readonly<Record<string, SayValue>> => ({
+export const orderValues = (
+  world: World,
+  order: OrderTerms,
+  told: Told | null = null,
+): Readonly<Record<string, SayValue>> => ({
+  told: toldSaid(told),
   order: order.name,
   treat: treatSaid(world, order),
   amount: order.amount === '' ? '' : `, ${order.amount}`,
@@ -49,3 +55,13 @@ export const orderValues = (world: World, order: OrderTerms): Readonly<Record<st
   licence: order.licence,
   why: order.why === '' ? '' : ` “${order.why}”`,
 });
+
+/** That something was told by telephone, by which laboratory, and whether it was read back; empty for what was not. */
+export function toldSaid(told: Told | null): SayValue {
+  if (told === null) return '';
+  const from = told.from ?? '';
+  return said('desk.told.by-telephone', {
+    readBack: told.readBack ? 'yes' : 'no',
+    from: from === '' ? '' : said('desk.told.telephone-from', { from }),
+  });
+}

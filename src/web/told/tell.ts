@@ -13,7 +13,7 @@ import {
   scheduleName,
   syringeName,
 } from './names.js';
-import { orderValues } from './order-words.js';
+import { orderValues, toldSaid } from './order-words.js';
 import { quoted } from './quoted.js';
 import { tellShelter } from './tell-shelter.js';
 import type { Tellable } from './tellable.js';
@@ -151,6 +151,7 @@ export function tell(world: World, record: Tellable): Said {
             ...values,
             method: says.method,
             outcome: said(`desk.follow-up.came.${says.outcome}`),
+            told: toldSaid(record.body.told),
           });
     }
     case 'test-abandoned':
@@ -176,7 +177,13 @@ export function tell(world: World, record: Tellable): Said {
     case 'chip-discarded':
       return told(`${record.kind}.${record.body.why}`, { chip: chipText(record.body.code) });
     case 'order-written':
-      return told(record.kind, orderValues(world, record.body.order));
+      return told(record.kind, orderValues(world, record.body.order, record.body.told));
+    case 'order-countersigned': {
+      const { order, says, note } = record.body;
+      const known = (world.bySubject.get(record.subject) ?? []).find(({ id }) => id === order);
+      const what = known?.kind === 'order-written' ? known.body.order.name : order;
+      return told(`${record.kind}.${says}`, { order: what, note: quoted(note) });
+    }
     case 'order-ended':
       return told(record.kind, { on: { date: record.body.on }, why: record.body.why });
     default:
@@ -209,6 +216,7 @@ function tellGiven(world: World, record: Pick<LogRecord<'treatment-given'>, 'bod
     // A select in a message takes no hyphen.
     outcome: outcome === 'partly-taken' ? 'partly' : outcome === 'taken' ? 'taken' : 'not',
     here: here ? 'yes' : 'no',
+    told: toldSaid(record.body.told),
     syringe: syringe === null ? '' : `, ${syringeName(shelter, syringe)}`,
     box: syringeLot === null ? '' : said('desk.told.from-box', { lot: lotName(shelter, syringeLot) }),
     site: site === '' ? '' : `, ${site}`,

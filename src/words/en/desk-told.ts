@@ -19,7 +19,7 @@ export const deskTold = {
   'desk.told.animal-identified.override': 'Handled without being identified: {reason}.{note}',
   'desk.told.animal-identified.paper': 'Keyed in from paper: how the animal was made sure of is not written there.',
   'desk.told.treatment-given':
-    '{outcome, select, taken {Given} partly {Partly taken} other {Not taken}}: {product}, {amount}{syringe}{box}{site}, lot {lot}, for {schedule}{here, select, yes {} other {; reported from elsewhere}}{passed, plural, =0 {} one {; # gate passed} other {; # gates passed}}{places, plural, =1 {} other {; in # places}}{madeUp}{diluted}.{note}',
+    '{outcome, select, taken {Given} partly {Partly taken} other {Not taken}}: {product}, {amount}{syringe}{box}{site}, lot {lot}, for {schedule}{here, select, yes {} other {; reported from elsewhere}}{told}{passed, plural, =0 {} one {; # gate passed} other {; # gates passed}}{places, plural, =1 {} other {; in # places}}{madeUp}{diluted}.{note}',
   'desk.told.made-up': '; made up to {strength}\u00a0mg per mL on {at}',
   'desk.told.diluted': '; diluted by the recipe {recipe}',
   'desk.told.from-box': ' from box {lot}',
@@ -39,7 +39,7 @@ export const deskTold = {
     'Test started for {what}: {kit}, kit lot {lot}, conjugate lot {conjugate}{drops, plural, =-1 {} one {, # drop} other {, # drops}}{untimed, select, yes {; the time is not written down} other {}}.{note}',
   'desk.told.test-read': 'Test read: {seen}{untimed, select, yes {; the time is not written down} other {}}.',
   'desk.told.test-followed-up.plan': '{what}, reactive: planned for {on}: {plan}. Word of {person}.',
-  'desk.told.test-followed-up.result': '{what}, reactive: {method}, {on}: {outcome}. Word of {person}.',
+  'desk.told.test-followed-up.result': '{what}, reactive: {method}, {on}: {outcome}{told}. Word of {person}.',
   'desk.told.test-abandoned': 'Test given up: {reason}.{note}',
   'desk.told.chip-scanned.animal':
     'Animal scanned ({occasion}): {chip}{told}.{left, select, yes { The team left it to the desk.} other {}}{another, select, yes { The team says that it is another cat’s, or was misread.} other {}}',
@@ -85,7 +85,11 @@ export const deskTold = {
   'desk.told.flag-taken': 'Flag taken on.',
   'desk.told.flag-answered': 'Flag answered: {answer}.{note}',
   'desk.told.order-written':
-    'Ordered by {by}, licence {licence}: {order}: {treat}{amount}, {timing}, from {starts}, {ends}.{why}',
+    'Ordered by {by}, licence {licence}{told}: {order}: {treat}{amount}, {timing}, from {starts}, {ends}.{why}',
+  'desk.told.by-telephone': ', by telephone{from}{readBack, select, yes {, read back} other {, not read back}}',
+  'desk.told.telephone-from': ' from {from}',
+  'desk.told.order-countersigned.mine': 'Order countersigned: {order}.',
+  'desk.told.order-countersigned.not-mine': 'Order said not to be theirs: {order}.{note}',
   'desk.told.order-ended': 'Order ended from {on}: {why}',
   'desk.told.variant-switched': '{by}, licence {licence}, put in force for {where}: {what}. Reason: {why}',
   'desk.told.record-withdrawn': 'Withdrawn: the record counts no longer.{reason}',

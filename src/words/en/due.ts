@@ -145,6 +145,7 @@ export const due = {
 
   'due.order':
     '{name} is due {date}: ordered by {by} from {start}, {timing}.{amount, select, none {} other { The order says: “{amount}”. The tool has not worked this out.}}',
+  'due.order.not-countersigned': '{order} Written down by somebody else, not yet countersigned.',
   'due.order.days': '{n, plural, one {once a day} other {every # days}}',
   'due.order.times': 'at {times}',
   'due.order.hours': '{n, plural, one {every hour} other {every # hours}}',

@@ -44,6 +44,13 @@ export const flags = {
     '{animal} was moved to {to} by somebody who knew it at {from}; the record had it at {had} by then. Look where it is.',
   'flag.sign-left':
     'Nothing keeps {animal} apart any more, and its sign still hangs: {place}. Take it down, and say so.',
+  'flag.order-to-countersign':
+    'An order for {animal}, {order}, {how} in the name of {by}, who has not countersigned it yet.',
+  'flag.order-disowned':
+    'An order for {animal}, {order}, {how} in the name of {by}, who says that it is not theirs. It has ended; look what was given.',
+  'order-told.written': 'written down by somebody else',
+  'order-told.told': 'told by telephone and read back',
+  'order-told.not-read-back': 'told by telephone and not read back',
   'flag.drawn-past':
     'Blood of {animal} was drawn with a ready-prepared syringe of lot {lot}, which kept until {until}. The medical team says whether what was tested from it stands.',
   'flag.syringe-past': 'A dose of {animal} was drawn with a syringe of box {lot}, which kept until {until}.',
@@ -132,6 +139,8 @@ export const flags = {
   'flag-name.expired-lot': 'Expired lot used',
   'flag-name.moved-crossed': 'Two moves crossed',
   'flag-name.sign-left': 'Sign left hanging',
+  'flag-name.order-to-countersign': 'Order to countersign',
+  'flag-name.order-disowned': 'Order disowned',
   'flag-name.drawn-past': 'Syringe past its time',
   'flag-name.syringe-past': 'Syringe past its time',
   'flag-name.syringe-withdrawn': 'Withdrawn syringe used',

@@ -23,6 +23,8 @@ export const log = {
   'log.withdrawal-needs-reason': 'Say why this record does not count. It stays visible with the reason.',
   'log.birth-reversed': 'The earliest birth date is after the latest one. Swap them.',
   'log.name-or-number': 'Give the animal a name or a number, so that people can find it.',
+  'log.countersigns-for-other': 'Nobody countersigns an order in another’s name. Let the veterinarian do it.',
+  'log.told-to-nobody': 'An order told by telephone names who heard it and wrote it down.',
   'log.keeps-no-time': 'By this they would keep no time at all. Check the day and the hour.',
   'log.hold-ends-before-start': 'The hold would end before it begins. Check the two dates.',
   'log.nothing-signed':

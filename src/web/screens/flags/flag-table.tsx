@@ -14,6 +14,7 @@ import { RecordSheet } from '../../parts/record-sheet.js';
 import { State, Tag } from '../../parts/state.js';
 import { useShelter, useWorld } from '../../store/here.js';
 import { animalName, placeSaid } from '../../told/names.js';
+import { CountersignSheet } from '../animals/record/countersign-sheet.js';
 import { AnswerSheet } from './answer-sheet.js';
 import { FollowUpSheet } from './follow-up-sheet.js';
 import { SignState } from './sign-state.js';
@@ -166,6 +167,11 @@ function TakenBy({ flag }: { flag: Flag }) {
 
 /** A reactive test is not closed by words: what follows it is asked for. */
 function AnswerOf({ flag, onClose }: { flag: Flag; onClose: () => void }) {
+  const { animals } = useWorld();
+  const animal = flag.animal === null ? undefined : animals.get(flag.animal);
+  const order = animal?.orders.find(({ record }) => record === flag.about);
+  if (animal !== undefined && order !== undefined && flag.code === 'order-to-countersign')
+    return <CountersignSheet animal={animal} order={order} onClose={onClose} />;
   return flag.followUp === undefined ? (
     <AnswerSheet flag={flag} onClose={onClose} />
   ) : (

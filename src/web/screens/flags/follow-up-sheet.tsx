@@ -4,11 +4,12 @@ import { followUpTest } from '../../../log/commands/animal.js';
 import type { Flag } from '../../../log/views/flag.js';
 import { say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
-import { ChooseOne } from '../../parts/choices.js';
+import { ChooseOne, Tick } from '../../parts/choices.js';
 import { DayField } from '../../parts/day-field.js';
 import { Field } from '../../parts/field.js';
 import { Pick } from '../../parts/pick.js';
 import { type Intent, RecordSheet } from '../../parts/record-sheet.js';
+import { nothingTold, ToldFields, toldOf } from '../../parts/told-fields.js';
 import { useWorld } from '../../store/here.js';
 import { nameOf } from '../../told/names.js';
 
@@ -25,6 +26,8 @@ export function FollowUpSheet({ flag, onClose }: { flag: Flag; onClose: () => vo
   const [on, setOn] = useState<CalendarDate | null>(today);
   const [outcome, setOutcome] = useState<(typeof outcomes)[number] | null>(null);
   const [person, setPerson] = useState<string | null>(null);
+  const [byPhone, setByPhone] = useState(false);
+  const [heard, setHeard] = useState(nothingTold);
   const animal = flag.animal === null ? undefined : world.animals.get(flag.animal);
   const run = animal?.runs.find((one) => one.readRecord === flag.about);
   if (animal === undefined || run === undefined) return null;
@@ -42,7 +45,9 @@ export function FollowUpSheet({ flag, onClose }: { flag: Flag; onClose: () => vo
       return followUpTest(animal.id, { ...word, says: { is, what: words, on } }, now());
     }
     if (outcome === null || on > today) return { missing };
-    return followUpTest(animal.id, { ...word, says: { is, method: words, outcome, on } }, now());
+    const told = byPhone ? toldOf(heard) : null;
+    if (byPhone && told === null) return { missing: say('told.needs-read-back') };
+    return followUpTest(animal.id, { ...word, says: { is, method: words, outcome, on }, told }, now());
   };
   return (
     <RecordSheet
@@ -77,6 +82,12 @@ export function FollowUpSheet({ flag, onClose }: { flag: Flag; onClose: () => vo
               onChange={setOutcome}
               flow
             />
+          )}
+          {is === 'plan' ? null : (
+            <>
+              <Tick label={say('told.by-telephone')} value={byPhone} onChange={setByPhone} />
+              {byPhone ? <ToldFields value={heard} onChange={setHeard} from /> : null}
+            </>
           )}
           <DayField
             label={say(is === 'plan' ? 'desk.follow-up.plan-on' : 'desk.follow-up.result-on')}

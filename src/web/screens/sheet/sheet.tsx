@@ -1,8 +1,9 @@
 import { useEffect, useMemo, useState } from 'react';
 import { lampCode } from '../../../core/animal/lamp.js';
-import { RoundId } from '../../../core/ids.js';
+import { RoundId, type ScheduleId } from '../../../core/ids.js';
 import { type DrawUp, drawUpsFor } from '../../../log/views/draw-ups.js';
 import { apartFlags } from '../../../log/views/open-things.js';
+import { orderOfSchedule } from '../../../log/views/ordered.js';
 import { orderOf } from '../../../log/views/plan/ask.js';
 import { codeOfLine, numberedLines } from '../../../log/views/plan/line-code.js';
 import {
@@ -22,6 +23,7 @@ import { Page } from '../../parts/page.js';
 import { State } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
 import { marksLine, nameOf } from '../../told/names.js';
+import { writtenText } from '../../told/written-text.js';
 import { amountText, limitText, productText, whereText } from './amount.js';
 import { LineBars } from './line-bars.js';
 import { keyInPath } from './paths.js';
@@ -135,7 +137,10 @@ function SectionSheet({ view, stop, drawUps, at }: SectionSheetProps) {
                     <AnimalCell stop={one} />
                   </th>
                 )}
-                <td>{line.name}</td>
+                <td>
+                  {line.name}
+                  <WrittenFor stop={one} schedule={line.schedule} />
+                </td>
                 <td>{drawUp === undefined ? null : <AmountCell drawUp={drawUp} />}</td>
                 <td>{number === undefined ? null : <LineBars code={codeOfLine(facts.id, number)} />}</td>
                 <ToFillIn line={line} />
@@ -153,6 +158,13 @@ function SectionSheet({ view, stop, drawUps, at }: SectionSheetProps) {
       ))}
     </table>
   );
+}
+
+/** An order that somebody else wrote down in the veterinarian's name says so on paper too. */
+function WrittenFor({ stop, schedule }: { stop: AnimalStop; schedule: ScheduleId }) {
+  const { shelter } = useWorld();
+  const order = orderOfSchedule(stop.animal, schedule)?.order;
+  return order?.written === undefined ? null : <div className="small">{writtenText(shelter, order)}</div>;
 }
 
 /** How much of what, and where it goes: the paper has to do without the label and the card. */

@@ -1,16 +1,20 @@
 import { useState } from 'react';
-import type { ProductId, ScheduleId } from '../../../../core/ids.js';
+import type { PersonId, ProductId, ScheduleId } from '../../../../core/ids.js';
 import { give } from '../../../../log/commands/round.js';
 import { say } from '../../../../words/say.js';
 import { now } from '../../../clock.js';
+import { ChooseOne } from '../../../parts/choices.js';
 import { Field } from '../../../parts/field.js';
 import { Pick } from '../../../parts/pick.js';
 import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
+import { nothingTold, ToldFields, toldOf } from '../../../parts/told-fields.js';
 import { VolumeField, volumeIn } from '../../../parts/volume-field.js';
 import { WhenField } from '../../../parts/when-field.js';
-import { useShelter } from '../../../store/here.js';
+import { usePerson, useShelter } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
 import type { DoProps } from './doing.js';
+
+const ways = ['papers', 'telephone'] as const;
 
 /** A treatment that somebody else reports: a foster home, another clinic, papers. It is taken as told. */
 export function ElsewhereSheet({ animal, onClose }: DoProps) {
@@ -30,11 +34,19 @@ export function ElsewhereSheet({ animal, onClose }: DoProps) {
   const [schedule, setSchedule] = useState<ScheduleId | null>(null);
   const meant = schedules.find((one) => one.id === schedule)?.id ?? schedules[0]?.id ?? null;
   const volume = volumeIn(text, null, chosen);
+  const person = usePerson();
+  const [way, setWay] = useState<(typeof ways)[number] | null>(null);
+  const [who, setWho] = useState<PersonId | 'none'>('none');
+  const [heard, setHeard] = useState(nothingTold);
+  const others = shelter.people.filter((one) => one.active && one.id !== person?.id);
   const intent = (): Intent => {
+    if (way === null) return { missing: say('told.way') };
+    const told = way === 'telephone' ? toldOf(heard) : null;
+    if (way === 'telephone' && told === null) return { missing: say('told.needs-read-back') };
     if (found === undefined) return { missing: say('desk.elsewhere.needs-product') };
     if (at === null) return { missing: say('parts.time-wrong') };
     if (text.trim() !== '' && volume === null) return { missing: say('desk.correct.needs-volume') };
-    return give(
+    const drafts = give(
       animal.id,
       {
         schedule: meant,
@@ -44,10 +56,12 @@ export function ElsewhereSheet({ animal, onClose }: DoProps) {
         volume_ul: volume,
         route: found.route,
         here: false,
+        told,
         note,
       },
       at,
     );
+    return way === 'telephone' && who !== 'none' ? drafts.map((one) => ({ ...one, by: who })) : drafts;
   };
   return (
     <RecordSheet
@@ -81,6 +95,28 @@ export function ElsewhereSheet({ animal, onClose }: DoProps) {
         onChosen={setChosen}
       />
       <Field label={say('desk.stock.lot')} value={lotText} onChange={setLotText} maxLength={60} narrow />
+      <ChooseOne
+        label={say('told.way')}
+        options={ways.map((id) => ({ id, label: say(`told.way.${id}`) }))}
+        value={way}
+        onChange={setWay}
+        flow
+      />
+      {way === 'telephone' ? (
+        <>
+          <Pick<PersonId | 'none'>
+            label={say('told.who')}
+            options={[
+              { id: 'none' as const, label: say('told.somebody-else') },
+              ...others.map((one) => ({ id: one.id, label: one.name, note: say(`parts.role.${one.role}`) })),
+            ]}
+            value={who}
+            onChange={setWho}
+            narrow
+          />
+          <ToldFields value={heard} onChange={setHeard} from={who === 'none'} />
+        </>
+      ) : null}
       <Field label={say('desk.elsewhere.who')} value={note} onChange={setNote} maxLength={500} />
     </RecordSheet>
   );

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { CalendarDate } from '../../../../core/calendar.js';
-import type { ProductId } from '../../../../core/ids.js';
+import type { PersonId, ProductId } from '../../../../core/ids.js';
 import { type NewOrder, writeOrder } from '../../../../log/commands/order.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';
@@ -9,11 +9,13 @@ import { DayField } from '../../../parts/day-field.js';
 import { Field } from '../../../parts/field.js';
 import { Pick } from '../../../parts/pick.js';
 import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
+import { nothingTold, ToldFields, toldOf } from '../../../parts/told-fields.js';
 import { usePerson, useShelter } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
 import type { DoProps } from './doing.js';
 import { type OrderTimes, OrderTimingFields, readTimes } from './order-timing-fields.js';
 
+const whoses = ['own', 'told'] as const;
 const treats = ['product', 'words'] as const;
 
 /** A veterinarian's order for this animal alone: what, how much, from when, how often, until when. */
@@ -35,6 +37,11 @@ export function OrderSheet({ animal, onClose }: DoProps) {
     count: '3',
   });
   const [why, setWhy] = useState('');
+  const own = person !== null && person.licence !== '';
+  const [whose, setWhose] = useState<(typeof whoses)[number]>(own ? 'own' : 'told');
+  const [vet, setVet] = useState<PersonId | null>(null);
+  const [heard, setHeard] = useState(nothingTold);
+  const vets = shelter.people.filter((one) => one.active && one.licence !== '' && one.id !== person?.id);
 
   const intent = (): Intent => {
     if (person === null) return { missing: say('parts.nobody-working') };
@@ -50,7 +57,13 @@ export function OrderSheet({ animal, onClose }: DoProps) {
     if (starts === null) return { missing: say('parts.day-half') };
     const read = readTimes(times);
     if (read === null) return { missing: say('desk.order.needs-times') };
-    return writeOrder(shelter, person, animal.id, { name: name.trim(), treat, amount, starts, why, ...read }, now());
+    const order = { name: name.trim(), treat, amount, starts, why, ...read };
+    if (whose === 'own') return writeOrder(shelter, person, animal.id, order, now());
+    const teller = vets.find((one) => one.id === vet);
+    if (teller === undefined) return { missing: say('desk.order.needs-vet') };
+    const told = toldOf(heard);
+    if (told === null) return { missing: say('told.needs-read-back') };
+    return writeOrder(shelter, teller, animal.id, order, now(), told);
   };
   const products = shelter.formulary?.products ?? [];
   return (
@@ -61,6 +74,28 @@ export function OrderSheet({ animal, onClose }: DoProps) {
       onClose={onClose}
     >
       <p className="soft">{say('desk.order.lead')}</p>
+      {own ? (
+        <ChooseOne
+          label={say('desk.order.whose')}
+          options={whoses.map((id) => ({ id, label: say(`desk.order.whose.${id}`) }))}
+          value={whose}
+          onChange={setWhose}
+          flow
+        />
+      ) : null}
+      {whose === 'told' ? (
+        <>
+          <p className="soft">{say('desk.order.told-lead')}</p>
+          <Pick<PersonId>
+            label={say('desk.order.vet')}
+            options={vets.map((one) => ({ id: one.id, label: one.name }))}
+            value={vet}
+            onChange={setVet}
+            narrow
+          />
+          <ToldFields value={heard} onChange={setHeard} />
+        </>
+      ) : null}
       <ChooseOne
         label={say('desk.order.what')}
         options={treats.map((id) => ({ id, label: say(`desk.order.treat.${id}`) }))}

@@ -14,11 +14,14 @@ import { RecordSheet } from '../../../parts/record-sheet.js';
 import { State } from '../../../parts/state.js';
 import { useShelter, useWorld } from '../../../store/here.js';
 import { endSaid, timingSaid, treatSaid } from '../../../told/order-words.js';
+import { writtenText } from '../../../told/written-text.js';
+import { CountersignSheet } from './countersign-sheet.js';
 
 /** What veterinarians have ordered for this animal beside the protocol. */
 export function Orders({ animal }: { animal: Animal }) {
   const world = useWorld();
   const [ending, setEnding] = useState<PlacedOrder | null>(null);
+  const [signing, setSigning] = useState<PlacedOrder | null>(null);
   if (animal.orders.length === 0) return null;
   return (
     <Part title={say('desk.orders.title')}>
@@ -46,16 +49,34 @@ export function Orders({ animal }: { animal: Animal }) {
           {
             id: 'by',
             label: say('desk.order.by'),
-            cell: ({ terms }) => say('desk.order.by-of', { by: terms.by, licence: terms.licence }),
+            cell: (one) => (
+              <>
+                {say('desk.order.by-of', { by: one.terms.by, licence: one.terms.licence })}
+                {one.written === undefined ? null : (
+                  <div className="small">
+                    <State tone={one.written.answered?.says === 'mine' ? 'plain' : 'attention'}>
+                      {writtenText(world.shelter, one)}
+                    </State>
+                  </div>
+                )}
+              </>
+            ),
           },
           {
             id: 'state',
             label: say('desk.due.state'),
             cell: (one) =>
               one.ended === null ? (
-                <Act size="small" onAct={() => setEnding(one)}>
-                  {say('desk.order.end')}
-                </Act>
+                <span className="row no-print">
+                  {one.written?.answered === null ? (
+                    <Act size="small" onAct={() => setSigning(one)}>
+                      {say('order.countersign.open')}
+                    </Act>
+                  ) : null}
+                  <Act size="small" onAct={() => setEnding(one)}>
+                    {say('desk.order.end')}
+                  </Act>
+                </span>
               ) : (
                 <State tone="plain">
                   {say('desk.order.ended', { on: { date: one.ended.on }, why: one.ended.why })}
@@ -64,6 +85,7 @@ export function Orders({ animal }: { animal: Animal }) {
           },
         ]}
       />
+      {signing === null ? null : <CountersignSheet animal={animal} order={signing} onClose={() => setSigning(null)} />}
       {ending === null ? null : <EndSheet animal={animal} order={ending} onClose={() => setEnding(null)} />}
     </Part>
   );
