@@ -127,6 +127,7 @@ describe('what there is to see today', () => {
       'lot-expired',
       'lot-expires-soon',
       'no-section',
+      'order-to-countersign',
       'override',
       'reactive',
       'test-invalid',

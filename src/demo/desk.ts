@@ -1,12 +1,13 @@
-import { dayOfInstant } from '../core/calendar.js';
+import { addDays, dayOfInstant } from '../core/calendar.js';
 import { setSign } from '../log/commands/animal.js';
+import { type NewOrder, writeOrder } from '../log/commands/order.js';
 import { answerFlag, takeFlag } from '../log/commands/shelter.js';
 import type { BodyInput } from '../log/kinds/index.js';
 import { holdsApart } from '../log/views/apart.js';
 import { flagsIn } from '../log/views/flags.js';
 import { instantOf, seconds } from './instant.js';
 import type { PersonKey } from './people.js';
-import { dayBack, hand, type Scene, timeOn } from './scene.js';
+import { animalId, dayBack, hand, type Scene, timeOn } from './scene.js';
 
 interface Answer {
   readonly by: PersonKey;
@@ -93,4 +94,24 @@ export function hangSigns(scene: Scene, daysAgo: number): void {
     const { section, kennel } = animal;
     journal.write(hand(scene, 'petra', 'desk'), setSign(animal.id, { hangs: true, section, kennel }, instantOf(at)));
   }
+}
+
+/** The veterinarian orders by telephone; the desk reads it back and writes it down, and it waits for her to countersign. */
+export function orderByTelephone(scene: Scene, daysAgo: number): void {
+  const { journal } = scene;
+  const { shelter } = journal.world();
+  const vet = shelter.people.find(({ id }) => id === scene.people.petra);
+  if (vet === undefined) throw new Error('there is no veterinarian');
+  const order: NewOrder = {
+    name: 'Eye wash, left',
+    treat: { is: 'words', words: 'Wipe the left eye with saline on a swab, from the inner corner outwards.' },
+    starts: addDays(dayBack(scene, daysAgo), 2),
+    timing: { is: 'days', every: 1 },
+    ends: { is: 'after-days', days: 3 },
+    why: 'Clear discharge, told by telephone.',
+  };
+  const at = instantOf(timeOn(scene, daysAgo, '17:55'));
+  const told = { how: 'telephone', readBack: true } as const;
+  const drafts = writeOrder(shelter, vet, animalId(scene, 'mallow'), order, at, told);
+  journal.write(hand(scene, 'ada', 'desk'), drafts);
 }

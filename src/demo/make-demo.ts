@@ -7,7 +7,7 @@ import { arrive, comersOn, depart, firstDay, moveHome } from './arrivals.js';
 import { weighYoung } from './carers.js';
 import { cast } from './cast.js';
 import { chanceFrom } from './chance.js';
-import { answerFlags, hangSigns, takeFlags } from './desk.js';
+import { answerFlags, hangSigns, orderByTelephone, takeFlags } from './desk.js';
 import { bringInFile, changeSmallThings, giveTwice, holdFlea, whatIsSeen } from './events.js';
 import { inUse } from './in-use.js';
 import { instantOf, msOf } from './instant.js';
@@ -136,4 +136,5 @@ function workDay(scene: Scene, daysAgo: number, protocol: ProtocolDocument, form
   if (yesterday) hangSigns(scene, daysAgo);
   if (yesterday) takeFlags(scene, daysAgo, ['expired-lot']);
   else answerFlags(scene, daysAgo);
+  if (yesterday) orderByTelephone(scene, daysAgo);
 }

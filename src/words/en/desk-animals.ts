@@ -182,7 +182,6 @@ export const deskAnimals = {
   'told.way': 'How it reached you',
   'told.way.papers': 'papers, or seen',
   'told.way.telephone': 'by telephone',
-  'told.needs-who': 'Say who did it.',
   'told.somebody-else': 'somebody who is not on the list',
   'order.written': '{how}; written down by {writer}, {state}',
   'order.written.open': 'not yet countersigned',
