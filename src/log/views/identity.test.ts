@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { animalId, at } from '../../../test/support/log.js';
 import { roundDay, roundId, roundLog, viewOf } from '../../../test/support/round-log.js';
 import type { RecordId } from '../../core/ids.js';
-import { contradictions, identityHolds, meaningOfScan } from './identity.js';
+import { contradictions, identityHolds, meaningOfScan, toldBy } from './identity.js';
 
 const chipA = '900000000000101';
 const chipB = '900000000000202';
@@ -57,6 +57,12 @@ describe('what a chip says about which animal it is (Verifies: ROUND-R2)', () =>
     ["a chip on nobody's record, but this animal has one", 'kit-1', '900000000000999', 'not-this'],
   ])('%s', (_, animal, code, is) => {
     expect(meaning(animal, code)).toBe(is);
+  });
+
+  it('is what the record of the scan keeps as told (Verifies: LOG-R75)', () => {
+    const { world, stop } = viewOf(twoChipped());
+    const told = (code: string | null) => toldBy(stop('kit-1').animal, code, world.animals.values());
+    expect([chipA, chipB, '900000000000999', null].map(told)).toEqual(['match', 'other', 'not-this', null]);
   });
 
   it('is a finding and no proof for an animal without a chip on record', () => {

@@ -25,6 +25,10 @@ export function meaningOfScan(animal: Animal, code: string, animals: Iterable<An
   return animal.chip === null ? { is: 'unknown' } : { is: 'not-this', expected: animal.chip.code };
 }
 
+/** What somebody is told by a scan of the animal; null where nothing was read. */
+export const toldBy = (animal: Animal, code: string | null, animals: Iterable<Animal>): ScanMeaning['is'] | null =>
+  code === null ? null : meaningOfScan(animal, code, animals).is;
+
 type Scan = LogRecord<'chip-scanned'>;
 type Identified = LogRecord<'animal-identified'>;
 

@@ -41,7 +41,7 @@ export function ChipDiffers({ stop, difference, onAgain }: DiffersProps) {
     await save(
       scanChip(
         animal.id,
-        { target: 'animal', occasion: 'identify', found: body.found, typed: body.typed, round },
+        { target: 'animal', occasion: 'identify', found: body.found, typed: body.typed, told: meaning.is, round },
         now(),
       ),
     );

@@ -8,7 +8,7 @@ import { type ChipCourse, chipCourse } from '../../../log/views/chip-course.js';
 import { checkPack } from '../../../log/views/chip-pack.js';
 import { packWarnings, warningsOf } from '../../../log/views/chip-warnings.js';
 import { effective } from '../../../log/views/effective.js';
-import { meaningOfScan } from '../../../log/views/identity.js';
+import { meaningOfScan, toldBy } from '../../../log/views/identity.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import type { World } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
@@ -74,7 +74,8 @@ function ScanAndImplant({ stop, line, course, again }: ChipStepProps & { readonl
       }
       found = foundOf(reading.value);
     } else setBad(null);
-    const saved = await save(scanChip(animal.id, { target, occasion, found, typed, passes, round }, now()));
+    const told = target === 'pack' ? null : toldBy(animal, found?.code ?? null, world.animals.values());
+    const saved = await save(scanChip(animal.id, { target, occasion, found, typed, passes, told, round }, now()));
     if (saved === null) return;
     if (found !== null)
       signal(occasion === 'before' || (occasion === 'after' && found.code !== code) ? 'stop' : 'match');

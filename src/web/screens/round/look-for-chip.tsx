@@ -2,6 +2,7 @@ import { useState } from 'react';
 import { sameChip } from '../../../core/chip/read-chip.js';
 import type { Said } from '../../../core/said.js';
 import { scanChip } from '../../../log/commands/round.js';
+import { toldBy } from '../../../log/views/identity.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
@@ -21,7 +22,7 @@ import { useRound } from './use-round.js';
 /** The chip again, days after it went in or before the animal leaves: it has to be there, and the same. */
 export function LookForChip({ stop, line }: { stop: AnimalStop; line: RoundLine }) {
   const { animal } = stop;
-  const { round } = useRound();
+  const { round, world } = useRound();
   const [bad, setBad] = useState<Said | null>(null);
   const [leaving, setLeaving] = useState(false);
   const { state, save } = useSave();
@@ -36,7 +37,9 @@ export function LookForChip({ stop, line }: { stop: AnimalStop; line: RoundLine 
     const found = read === null ? null : foundOf(read.value);
     const same = found !== null && animal.chip !== null && sameChip(animal.chip.code, found.code);
     signal(same ? 'match' : 'stop');
-    await save(scanChip(animal.id, { target: 'animal', occasion: 'recheck', found, typed, passes: 2, round }, now()));
+    const told = toldBy(animal, found?.code ?? null, world.animals.values());
+    const what = { target: 'animal', occasion: 'recheck', found, typed, passes: 2, told, round } as const;
+    await save(scanChip(animal.id, what, now()));
   };
   useScan(leaving ? null : (text) => note(text));
   return (
