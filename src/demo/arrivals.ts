@@ -59,7 +59,7 @@ function describe(scene: Scene, one: CastAnimal, section: CastAnimal['home'], ke
     arrivedOn: dayBack(scene, one.cameDaysAgo),
     section: scene.wards[section],
     kennel,
-    marks: { collar: one.collar, coat: one.coat, mark: one.mark, photo: null },
+    marks: { collar: one.collar, coat: one.coat, mark: one.mark, photo: scene.photos[one.key] ?? null },
     notes: ['Invented animal of the demo; its chip number is invented too.', one.notes].join(' ').trim(),
   };
 }

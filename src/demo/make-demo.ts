@@ -1,3 +1,4 @@
+import type { Photo } from '../core/animal/photo.js';
 import { addDays, type CalendarDate, dayOfInstant } from '../core/calendar.js';
 import type { FormularyDocument } from '../core/dosing/formulary.js';
 import { AnimalId, DeviceId, PersonId, SectionId, ShelterId } from '../core/ids.js';
@@ -31,6 +32,8 @@ export interface DemoOptions {
   readonly now: string;
   readonly zone?: string;
   readonly seed?: number;
+  /** Names of the drawn pictures (drawn.ts), by key of the cast; nobody has a photo when left out. */
+  readonly photos?: Readonly<Record<string, Photo>>;
   readonly protocol: ProtocolDocument;
   readonly formulary: FormularyDocument;
 }
@@ -56,7 +59,7 @@ export function makeDemo(options: DemoOptions): LogRecord[] {
   return scene.journal.records();
 }
 
-function openScene({ today, now, seed = 1 }: DemoOptions, zone: string): Scene {
+function openScene({ today, now, seed = 1, photos = {} }: DemoOptions, zone: string): Scene {
   const newId = idMaker(chanceFrom(seed + 7_919));
   const start = msOf(`${addDays(today, -firstDay - 1)}T00:00:00Z`);
   const id = (): string => newId(start);
@@ -77,7 +80,7 @@ function openScene({ today, now, seed = 1 }: DemoOptions, zone: string): Scene {
   > satisfies Wards;
   const animals = new Map(cast.map(({ key }) => [key, AnimalId.parse(id())]));
   const journal = openJournal({ shelter, zone, today, now: instantOf(msOf(now)), newId });
-  return { journal, chance: chanceFrom(seed), people, devices, wards: sections, animals };
+  return { journal, chance: chanceFrom(seed), people, devices, wards: sections, animals, photos };
 }
 
 /** One day, from the carer's scale in the morning to the desk in the evening. */

@@ -1,4 +1,5 @@
 import type { Animal } from '../core/animal/animal.js';
+import type { Photo } from '../core/animal/photo.js';
 import { addDays, ageDays, type CalendarDate, instantAt } from '../core/calendar.js';
 import type { AnimalId } from '../core/ids.js';
 import { type CastAnimal, cast } from './cast.js';
@@ -16,6 +17,7 @@ export interface Scene {
   readonly devices: Devices;
   readonly wards: Wards;
   readonly animals: ReadonlyMap<string, AnimalId>;
+  readonly photos: Readonly<Record<string, Photo>>;
 }
 
 /** The day so many days before the last one of the demo. */

@@ -1,3 +1,4 @@
+import type { Photo } from '../core/animal/photo.js';
 import type { CalendarDate } from '../core/calendar.js';
 import type { Blobs } from '../log/blobs.js';
 import type { Draft, LogRecord } from '../log/record.js';
@@ -8,7 +9,12 @@ import { languages } from '../words/languages.js';
 import { type Say, sayFor } from '../words/say.js';
 
 /** Makes the records of the invented shelter as of a day. */
-export type MakeDemo = (at: { today: CalendarDate; now: string; seed: number }) => readonly LogRecord[];
+export type MakeDemo = (at: {
+  today: CalendarDate;
+  now: string;
+  seed: number;
+  photos: Readonly<Record<string, Photo>>;
+}) => readonly LogRecord[];
 
 /** What the routes work with. The clock, chance and the store are brought in from outside, so that a test can hold them. */
 export interface Context {

@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { code, noon, server, setUp, value } from '../../test/support/app.js';
+import { starterFormulary, starterProtocol } from '../../test/support/documents.js';
 import { day } from '../../test/support/log.js';
 import { shelterLog } from '../../test/support/shelter-log.js';
+import { makeDemo } from '../demo/make-demo.js';
+import { verifyPictures } from '../store/verify-pictures.js';
 
 describe('setting up', () => {
   it('says that there is nothing yet, and takes nothing in', async () => {
@@ -66,8 +69,22 @@ describe('setting up', () => {
     });
     expect(value(await as(null).shelter())).toMatchObject({ demoOffered: true });
     expect(value(await as(null).setUpDemo({ seed: 7 }))).toMatchObject({ state: 'ready', name: 'Test nursery' });
-    expect(asked).toEqual([{ today: day('2026-03-03'), now: noon, seed: 7 }]);
+    expect(asked).toMatchObject([{ today: day('2026-03-03'), now: noon, seed: 7 }]);
     expect(code(await as(null).setUpDemo({}))).toBe('shelter-exists');
     expect((await store.head()).seq).toBe(shelterLog().records.length);
+  });
+
+  it('gives animals of the invented shelter drawn pictures, the same ones each time', async () => {
+    const names = [];
+    for (const seed of [1, 2]) {
+      const { as, store, blobs } = await server({
+        demo: (at) => makeDemo({ ...at, protocol: starterProtocol(), formulary: starterFormulary() }),
+      });
+      value(await as(null).setUpDemo({ seed }));
+      expect(await verifyPictures(store, blobs)).toMatchObject({ whole: true, unreferenced: [] });
+      names.push(await blobs.list());
+    }
+    expect(names[0]).toHaveLength(8);
+    expect(names[1]).toEqual(names[0]);
   });
 });

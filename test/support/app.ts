@@ -4,6 +4,7 @@ import { createClient, type Fetch } from '../../src/api/client.js';
 import type { SetUp } from '../../src/api/wire.js';
 import { DeviceId } from '../../src/core/ids.js';
 import { type AppOptions, createApp } from '../../src/server/app.js';
+import { memoryBlobs } from '../../src/store/blobs/memory.js';
 import { memoryStore } from '../../src/store/memory/store.js';
 import { at } from './log.js';
 import { shelterLog } from './shelter-log.js';
@@ -17,8 +18,9 @@ afterEach(async () => {
 /** The server without a socket, with a clock that a test holds and a client for each person. */
 export async function server(options: Partial<AppOptions> = {}) {
   const store = options.store ?? memoryStore();
+  const blobs = options.blobs ?? memoryBlobs();
   const time = { now: noon };
-  const app = await createApp({ store, clock: () => time.now, version: '9.9.9', ...options });
+  const app = await createApp({ store, blobs, clock: () => time.now, version: '9.9.9', ...options });
   open.push(app);
   const fetch: Fetch = async (url, { method, headers, body }) => {
     const answer = await app.inject({
@@ -35,7 +37,7 @@ export async function server(options: Partial<AppOptions> = {}) {
   };
   const as = (person: string | null, now = time.now) =>
     createClient(fetch, '', { person: () => person, now: () => now });
-  return { app, store, time, as };
+  return { app, store, blobs, time, as };
 }
 
 /** The same with the invented shelter of shelter-log.ts in it. */

@@ -4,7 +4,9 @@ import { no, type Outcome, ok } from '../../core/said.js';
 import { makeDemo } from '../../demo/make-demo.js';
 import { fileFormulary, fileProtocol } from '../../log/commands/shelter.js';
 import { StoreTrouble } from '../../log/store.js';
+import { keepDemoPhotos } from '../../server/photo/demo-photos.js';
 import { type StartOptions, serve } from '../../server/start.js';
+import { blobsFolder, folderBlobs } from '../../store/blobs/folder.js';
 import { openStore } from '../../store/sqlite/open.js';
 import { say, setZone } from '../../words/say.js';
 import type { Given } from '../command.js';
@@ -62,7 +64,8 @@ async function showToday(given: Given, { data, demo }: StartOptions, zone: strin
   const now = new Date().toISOString();
   try {
     if ((await store.head()).seq === 0 && given.text('data') === null && demo !== undefined) {
-      await store.append(demo({ today: dayOfInstant(now, zone), now, seed: 1 }), now);
+      const photos = await keepDemoPhotos(folderBlobs(join(data, blobsFolder)));
+      await store.append(demo({ today: dayOfInstant(now, zone), now, seed: 1, photos }), now);
       tell(say('cli.start.demo-made', { folder: data }));
     }
     const world = await worldOf(store);

@@ -8,6 +8,7 @@ import { type LogRecord, stamp } from '../../log/record.js';
 import type { LogStore } from '../../log/store.js';
 import type { Filed, Shelter } from '../../log/views/shelter.js';
 import type { Asked, Context } from '../context.js';
+import { keepDemoPhotos } from '../photo/demo-photos.js';
 import { type Refusal, refuse } from '../refusal.js';
 
 export async function headOf(store: LogStore): Promise<Head> {
@@ -56,10 +57,12 @@ export function setUpRoutes(context: Context) {
     return mine;
   };
 
-  const begin = async (records: () => readonly LogRecord[]): Promise<ShelterReady | Refusal> => {
+  const begin = async (
+    records: () => readonly LogRecord[] | Promise<readonly LogRecord[]>,
+  ): Promise<ShelterReady | Refusal> => {
     const there = await context.shelter();
     if (there.id !== null) return refuse('shelter-exists', { name: there.name ?? '' });
-    await context.store.append(records(), context.clock());
+    await context.store.append(await records(), context.clock());
     context.grown.tell(await context.store.head());
     const state = await shelterState(context, await context.shelter());
     if (state.state === 'empty') throw new Error('the shelter was set up and is not there');
@@ -83,7 +86,8 @@ export function setUpRoutes(context: Context) {
         const { demo } = context;
         if (demo === null) return refuse('demo-not-offered');
         const now = context.clock();
-        return begin(() => demo({ today: dayOfInstant(now, context.zone), now, seed: asked.body.seed ?? 1 }));
+        const at = { today: dayOfInstant(now, context.zone), now, seed: asked.body.seed ?? 1 };
+        return begin(async () => demo({ ...at, photos: await keepDemoPhotos(context.blobs) }));
       }),
   };
 }
