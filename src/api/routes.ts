@@ -181,9 +181,9 @@ export const routes = {
   backup: {
     method: 'GET',
     path: '/api/backup',
-    what: 'A copy of the store, made by its engine and verified',
+    what: 'A copy of the records, made by their engine and verified, with the pictures that are whole: unpack it into an empty data folder',
     asker: desk,
-    answer: { status: 200, is: 'application/vnd.sqlite3' },
+    answer: { status: 200, is: 'application/x-tar' },
     problems: [...known, 'role-not-allowed', 'backup-not-offered', 'backup-not-whole'],
   },
 } as const satisfies Record<string, Route>;

@@ -81,7 +81,7 @@ function handlersOf(context: Context, open: Set<() => void>): Handlers {
       const copy = await backup(context);
       if (isRefusal(copy)) return copy;
       return reply
-        .header('content-type', 'application/vnd.sqlite3')
+        .header('content-type', 'application/x-tar')
         .header('content-disposition', `attachment; filename="${copy.name}"`)
         .send(copy.file);
     },

@@ -25,6 +25,7 @@ export const layers: Readonly<Record<string, Layer>> = {
       'openapi-types',
       'papaparse',
       'pino',
+      'tar',
       'uuid',
       'zod',
       'node:*',

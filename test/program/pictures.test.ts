@@ -1,3 +1,4 @@
+import { spawn } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -72,4 +73,46 @@ test('export takes the pictures along, and they are put back by copying (Verifie
   expect((await run(['verify', '--data', copy])).code).toBe(0);
   const plain = await run(['export', '--data', data]);
   expect([plain.code, plain.err]).toEqual([0, expect.stringContaining('2 pictures')]);
+});
+
+test('what is saved of a damaged store takes its pictures along (Verifies: LOG-R98)', async () => {
+  const { data, photo, fileOf } = await withPhoto('salvaged');
+  const [to, again] = [join(above, 'saved'), join(above, 'saved-again')];
+  expect((await run(['salvage', '--from', data, '--to', to])).code).toBe(0);
+  expect((await run(['verify', '--data', to])).code).toBe(0);
+  writeFileSync(fileOf(photo.small), 'x');
+  const ended = await run(['salvage', '--from', data, '--to', again]);
+  expect([ended.code, ended.err]).toEqual([1, expect.stringContaining(photo.small)]);
+  expect(await folderBlobs(join(again, 'blobs')).list()).toEqual([photo.full]);
+});
+
+/** Puts one picture after the other for as long as it lives, and says of each that it is kept. */
+const putForEver = `
+  import { folderBlobs } from ${JSON.stringify(new URL('../../dist/store/blobs/folder.js', import.meta.url).href)};
+  const blobs = folderBlobs(process.argv[1]);
+  for (let one = 0; ; one += 1) {
+    const bytes = new Uint8Array(200_000).fill(one % 251);
+    bytes.set(new TextEncoder().encode(String(one)));
+    console.log(await blobs.put(bytes));
+  }`;
+
+test('a picture that was acknowledged survives the end of the program, and none is half there (Verifies: LOG-R90)', async () => {
+  for (let kills = 0; kills < 8; kills += 1) {
+    const folder = join(above, `killed-${kills}`);
+    const child = spawn(process.execPath, ['--input-type=module', '-e', putForEver, folder], { stdio: 'pipe' });
+    let out = '';
+    const ended = new Promise((done) => child.once('close', done));
+    child.stdout.setEncoding('utf8').on('data', (text: string) => {
+      out += text;
+      // Sooner and later in the work on the next one.
+      if (out.split('\n').length > 3 + kills) setTimeout(() => child.kill('SIGKILL'), kills % 3);
+    });
+    await ended;
+    const kept = out.split('\n').slice(0, -1);
+    expect(kept.length).toBeGreaterThan(2);
+    const blobs = folderBlobs(folder);
+    const there = await blobs.list();
+    expect(there).toEqual(expect.arrayContaining(kept));
+    for (const id of there) expect(await blobs.get(id)).toMatchObject({ is: 'whole' });
+  }
 });

@@ -3,7 +3,9 @@ import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
+import { extract } from 'tar';
 import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { folderBlobs } from '../../src/store/blobs/folder.js';
 import { openStore, storeFile } from '../../src/store/sqlite/open.js';
 import { verifyStore } from '../../src/store/verify.js';
 import { at } from '../support/log.js';
@@ -114,7 +116,7 @@ describe('a start that goes well', () => {
     data = join(data, '..', '..');
   });
 
-  it('gives a backup over the wire that is whole and can be put in place (Verifies: LOG-R11)', async () => {
+  it('gives a backup of records and pictures over the wire that is whole and can be put in place (Verifies: LOG-R11, LOG-R98)', async () => {
     await records();
     const server = start(data);
     const url = await server.ready;
@@ -124,10 +126,16 @@ describe('a start that goes well', () => {
     value(await clientOf(url, 'ines').append({ records: more }));
     const denied = await fetch(`${url}/api/backup`, { headers: { 'x-roundhand-person': 'ines' } });
     expect(denied.status).toBe(403);
+    const blobs = folderBlobs(join(data, 'blobs'));
+    const [whole, spoiled] = [await blobs.put(Uint8Array.of(1, 2, 3)), await blobs.put(Uint8Array.of(4))];
+    writeFileSync(join(data, 'blobs', spoiled.slice(0, 2), spoiled.slice(2)), 'x');
     const answer = await fetch(`${url}/api/backup`, { headers: { 'x-roundhand-person': 'sol' } });
-    expect(answer.headers.get('content-type')).toBe('application/vnd.sqlite3');
+    expect(answer.headers.get('content-type')).toBe('application/x-tar');
     const restored = mkdtempSync(join(tmpdir(), 'roundhand-restored-'));
-    writeFileSync(join(restored, storeFile), Buffer.from(await answer.arrayBuffer()));
+    const archive = join(restored, 'copy.tar');
+    writeFileSync(archive, Buffer.from(await answer.arrayBuffer()));
+    await extract({ file: archive, cwd: restored });
+    expect(await folderBlobs(join(restored, 'blobs')).list()).toEqual([whole]);
     server.child.kill('SIGTERM');
     await server.ended;
     const opened = await openStore(restored);

@@ -6,6 +6,7 @@ import { lostInWords } from '../../log/views/lost-documents.js';
 import type { Shelter } from '../../log/views/shelter.js';
 import { dueCsv } from '../../server/due-csv.js';
 import { dueLines } from '../../server/routes/due.js';
+import { copyBlobs } from '../../store/blobs/copy.js';
 import { blobsFolder, folderBlobs } from '../../store/blobs/folder.js';
 import { exportRecords } from '../../store/export.js';
 import { say } from '../../words/say.js';
@@ -64,18 +65,10 @@ async function sendPictures(blobs: Blobs, file: string | null): Promise<boolean>
     return true;
   }
   const folder = `${file}.${blobsFolder}`;
-  const to = folderBlobs(folder);
-  let sent = 0;
-  for (const id of ids) {
-    const found = await blobs.get(id);
-    if (found.is !== 'whole') complain(said('cli.verify.picture-damaged', { id }));
-    else {
-      await to.put(found.bytes);
-      sent += 1;
-    }
-  }
-  complain(said('cli.export.pictures', { count: sent, folder }));
-  return sent === ids.length;
+  const { copied, damaged } = await copyBlobs(blobs, folderBlobs(folder));
+  for (const id of damaged) complain(said('cli.verify.picture-damaged', { id }));
+  complain(said('cli.export.pictures', { count: copied, folder }));
+  return damaged.length === 0;
 }
 
 async function* tableOf(what: string, store: LogStore, shelter: Shelter): AsyncGenerator<string> {

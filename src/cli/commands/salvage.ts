@@ -1,5 +1,8 @@
-import { resolve } from 'node:path';
+import { join, resolve } from 'node:path';
 import { said } from '../../core/said.js';
+import type { Blobs } from '../../log/blobs.js';
+import { copyBlobs } from '../../store/blobs/copy.js';
+import { blobsFolder, folderBlobs } from '../../store/blobs/folder.js';
 import { openStore } from '../../store/sqlite/open.js';
 import { type Salvaged, salvage } from '../../store/sqlite/salvage/salvage.js';
 import { say } from '../../words/say.js';
@@ -22,7 +25,10 @@ export const salvaging: Command = {
     const saved = await salvage(resolve(from), resolve(to), new Date().toISOString());
     if (!saved.ok) return failed(saved.why);
     const { records, places, endKnown, missing, devices } = saved.value;
-    if (given.flag('json')) tell(JSON.stringify(saved.value));
+    const [there, here] = [from, to].map((folder) => folderBlobs(join(resolve(folder), blobsFolder))) as [Blobs, Blobs];
+    const pictures = await copyBlobs(there, here);
+    for (const id of pictures.damaged) complain(said('cli.verify.picture-damaged', { id }));
+    if (given.flag('json')) tell(JSON.stringify({ ...saved.value, pictures }));
     else tell(say('cli.salvage.saved', { records, places, folder: resolve(to) }));
     const names = await namesIn(resolve(to));
     for (const run of missing.slice(0, mostLines)) complain(missingInWords(run, names));
@@ -34,7 +40,7 @@ export const salvaging: Command = {
     if (unsaid > 0) complain(said('cli.salvage.more', { count: unsaid }));
     if (!endKnown) complain(said('cli.salvage.end-unknown'));
     if (missing.length > 0) complain(said('cli.salvage.devices-send'));
-    return missing.length === 0 && endKnown ? done : { code: 1 };
+    return missing.length === 0 && endKnown && pictures.damaged.length === 0 ? done : { code: 1 };
   },
 };
 

@@ -1,9 +1,14 @@
-import { createReadStream, mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdir } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Readable } from 'node:stream';
+import { Readable } from 'node:stream';
+import { create } from 'tar';
 import type { Verified } from '../../api/wire.js';
 import { StoreTrouble } from '../../log/store.js';
+import { copyBlobs } from '../../store/blobs/copy.js';
+import { blobsFolder, folderBlobs } from '../../store/blobs/folder.js';
+import { storeFile } from '../../store/sqlite/open.js';
 import { verifyStore } from '../../store/verify.js';
 import { verifyPictures } from '../../store/verify-pictures.js';
 import type { Say } from '../../words/say.js';
@@ -34,21 +39,26 @@ export interface Backup {
   readonly file: Readable;
 }
 
-/** A verified copy, sent from a folder of its own that goes when the sending ends, however it ends. */
+/**
+ * A verified copy of the records and of all pictures that are whole, as one archive to be unpacked into an empty data
+ * folder. It is made in a folder of its own that goes when the sending ends, however it ends.
+ */
 export async function backup(context: Context): Promise<Backup | Refusal> {
   if (context.backUp === null) return refuse('backup-not-offered');
   const folder = mkdtempSync(join(tmpdir(), 'roundhand-backup-'));
   const clear = (): void => rmSync(folder, { recursive: true, force: true });
-  const copy = join(folder, 'copy.sqlite');
   try {
-    await context.backUp(copy);
+    // The records first: every picture that one of them names was here before it, or is not here at all.
+    await context.backUp(join(folder, storeFile));
+    await mkdir(join(folder, blobsFolder));
+    await copyBlobs(context.blobs, folderBlobs(join(folder, blobsFolder)));
   } catch (error) {
     clear();
     if (error instanceof StoreTrouble && error.code === 'damaged') return refuse('backup-not-whole');
     throw error;
   }
-  const file = createReadStream(copy);
+  const file = Readable.from(create({ cwd: folder, portable: true }, [storeFile, blobsFolder]));
   file.once('close', clear);
   const at = context.clock().slice(0, 16).replace(/[:T]/g, '-');
-  return { name: `roundhand-${at}.sqlite`, file };
+  return { name: `roundhand-${at}.tar`, file };
 }
