@@ -12,6 +12,8 @@ import { Problem } from './problems.js';
 export const limits = {
   /** Bytes of one request body, of records or of a photo. */
   bodyBytes: 16 * 1024 * 1024,
+  /** Bytes of a picture that a device has made; one of ours is a tenth of it. Our choice, no source. */
+  pictureBytes: 4 * 1024 * 1024,
   /** Pixels of a photo, width by height: a small file can unpack to more than a computer holds. Our choice, no source. */
   photoPixels: 64_000_000,
   /** Records in one append. */

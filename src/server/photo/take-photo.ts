@@ -48,7 +48,7 @@ export async function takePhoto(bytes: Uint8Array): Promise<Pictures | Refusal> 
  * than a picture of ours, and whole.
  */
 export async function whyNotKept(bytes: Uint8Array): Promise<Refusal | null> {
-  if (!isPlainJpeg(bytes)) return refuse('photo-not-plain');
+  if (bytes.length > limits.pictureBytes || !isPlainJpeg(bytes)) return refuse('photo-not-plain');
   return await inTurn(async () => {
     const bad = await whyUnread(bytes);
     if (bad !== null) return bad;

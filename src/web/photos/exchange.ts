@@ -9,8 +9,8 @@ import { named } from './make.js';
 const final: readonly string[] = ['photo-not-plain', 'photo-unreadable', 'photo-too-large', 'request-malformed'];
 /** Pictures that the server did not have either, asked for again in one exchange. Our choice, no source. */
 const askAgain = 20;
-/** How long a picture that no record has named stays here: a form may be open so long. Our choice, no source. */
-const drafted_ms = 24 * 60 * 60_000;
+/** How long a picture that no record has named stays here: no form is open so long. Our choice, no source. */
+const drafted_ms = 7 * 24 * 60 * 60_000;
 
 /**
  * The pictures' own exchange, after that of the records and apart from it, so that no fact waits for a picture: sends
@@ -56,11 +56,14 @@ export function pictureExchange(store: LocalStore, client: Client, now: () => st
 
   async function letGo(inCare: ReadonlySet<BlobId>): Promise<void> {
     const { db } = store;
+    // By their names only: the bytes of some hundred pictures are not read for it.
+    const there = await db.pictures.where('state').equals('there').primaryKeys();
+    await db.pictures.bulkDelete(there.filter((id) => !inCare.has(id)));
     const before = new Date(Date.parse(now()) - drafted_ms).toISOString();
     await db.pictures
-      .filter(
-        ({ id, state, heldAt }) => (state === 'there' && !inCare.has(id)) || (state === 'drafted' && heldAt < before),
-      )
+      .where('state')
+      .equals('drafted')
+      .filter(({ heldAt }) => heldAt < before)
       .delete();
   }
 

@@ -3,7 +3,7 @@ import type { Said } from '../../core/said.js';
 import { type Db, readCursor } from '../store/db.js';
 import type { Reach } from './reach.js';
 
-/** Records in one sending: small enough for a poor line, and far below what the server takes unless there are pictures. */
+/** Records in one sending: small enough for a poor line, and far below what the server takes unless there are many documents. */
 const usual = 100;
 
 /**
@@ -22,7 +22,7 @@ export async function push(db: Db, client: Client): Promise<Reach> {
     const records = waiting.flatMap(({ own }, index) => own ?? kept[index] ?? []);
     const answer = await client.append({ records });
     if (!answer.ok) {
-      // Pictures can make a batch larger than the server takes; smaller ones go through.
+      // Documents can make a batch larger than the server takes; smaller ones go through.
       if (answer.code !== 'request-too-large' || batch === 1) return { reached: false, code: answer.code };
       batch = Math.ceil(batch / 2);
       continue;
