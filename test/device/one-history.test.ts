@@ -1,128 +1,23 @@
 import 'fake-indexeddb/auto';
-import type { FastifyInstance } from 'fastify';
-import { v7 } from 'uuid';
-import { afterEach, describe, expect, it } from 'vitest';
-import type { Fetch } from '../../src/api/client.js';
-import { AnimalId, PersonId } from '../../src/core/ids.js';
+import { describe, expect, it } from 'vitest';
+import { AnimalId } from '../../src/core/ids.js';
 import { chanceFrom } from '../../src/core/round/plan/chance.js';
-import { weighAnimal } from '../../src/log/commands/animal.js';
-import type { LogRecord } from '../../src/log/record.js';
-import type { KeptEnvelope, LogStore } from '../../src/log/store.js';
-import { createApp } from '../../src/server/app.js';
-import { memoryStore } from '../../src/store/memory/store.js';
-import { verifyStore } from '../../src/store/verify.js';
-import { type Db, openDb, readCursor } from '../../src/web/store/db.js';
-import { type LocalStore, makeStore } from '../../src/web/store/store.js';
-import { makeSync, type Sync } from '../../src/web/sync/sync.js';
-import { at } from '../support/log.js';
+import { letLeave, weighAnimal } from '../../src/log/commands/animal.js';
+import { scanChip } from '../../src/log/commands/round.js';
+import { type Draft, draft } from '../../src/log/record.js';
+import { readCursor } from '../../src/web/store/db.js';
+import { type Copy, type Device, device, expectOneState, house, noon, settle, write } from '../support/house.js';
+import { day, kitten } from '../support/log.js';
 import { shelterLog } from '../support/shelter-log.js';
 
-const noon = at('2026-03-02', '12:00');
-let made = 0;
-const toClose: (() => unknown)[] = [];
-afterEach(async () => {
-  for (const close of toClose.splice(0).reverse()) await close();
-});
-
-/** A server whose records can be put back from a copy, on a line that can be cut before or after it has answered. */
-function house() {
-  let store: LogStore = memoryStore();
-  let app: FastifyInstance | null = null;
-  /** Whether the next exchange is cut, and on which side of the server's work. */
-  let cut: () => 'whole' | 'before' | 'after' = () => 'whole';
-  const start = async (): Promise<void> => {
-    await app?.close();
-    app = await createApp({ store, clock: () => noon, version: '9.9.9' });
-  };
-  toClose.push(() => app?.close());
-  const line: Fetch = async (url, { method, headers, body }) => {
-    const how = cut();
-    if (how === 'before' || app === null) throw new Error('no network');
-    const payload = body === undefined ? {} : { payload: typeof body === 'string' ? body : Buffer.from(body) };
-    const answer = await app.inject({ method: method as 'GET', url, headers, ...payload });
-    if (how === 'after') throw new Error('the answer was lost');
-    const arrayBuffer = async () => Uint8Array.from(answer.rawPayload).buffer;
-    return { status: answer.statusCode, text: async () => answer.body, arrayBuffer };
-  };
-  return {
-    line,
-    store: () => store,
-    start,
-    cutBy: (how: typeof cut) => {
-      cut = how;
-    },
-    copy: () => store.read(),
-    putBack: async (copy: readonly KeptEnvelope[]): Promise<void> => {
-      store = memoryStore();
-      // As the copy holds them: the same places, times of arrival and hashes.
-      for (const { receivedAt, seq: _seq, hash: _hash, ...record } of copy)
-        await store.append([record as LogRecord], receivedAt);
-      await start();
-    },
-  };
-}
-
-interface Device {
-  readonly db: Db;
-  readonly store: LocalStore;
-  readonly sync: Sync;
-}
-
-async function device(line: Fetch, person: string): Promise<Device> {
-  made += 1;
-  const db = openDb(`one-history-${made}`);
-  const store = makeStore({ db, now: () => noon, newId: v7 });
-  toClose.push(() => db.close());
-  await store.open();
-  await store.chooseWho({ person: PersonId.parse(person), partner: null });
-  const sync = makeSync(store, () => noon, line);
-  toClose.push(sync.stop);
-  return { db, store, sync };
-}
-
-async function weigh({ store }: Device, kit: number, grams: number): Promise<string> {
-  const drafts = weighAnimal(AnimalId.parse(`kit-${kit}`), { grams, entered: `${grams} g` }, noon);
-  const saved = await store.append(drafts);
-  if (!saved.ok) throw new Error(JSON.stringify(saved.why));
-  return String(saved.value[0]?.id);
-}
-
-const idsOf = (records: readonly { readonly id: string; readonly hash?: string }[]) =>
-  records.map(({ id, hash }) => `${id} ${hash}`).sort();
-
-/** Until nobody has anything to send or to fetch: what one sends the next one fetches, and some go back first. */
-async function settle(devices: readonly Device[], store: () => LogStore): Promise<void> {
-  const moving = async (): Promise<number> => {
-    for (const { sync } of devices) await sync.once();
-    const { seq, hash } = await store().head();
-    const still = await Promise.all(
-      devices.map(async ({ db }) => {
-        const at = await readCursor(db);
-        return at.place === seq && at.hash === hash && (await db.outbox.count()) === 0;
-      }),
-    );
-    return still.filter((one) => !one).length;
-  };
-  await expect.poll(moving).toBe(0);
-}
-
-/** Every device holds exactly what the server holds, at the same places, and nothing waits. */
-async function expectOneState(devices: readonly Device[], store: LogStore): Promise<readonly KeptEnvelope[]> {
-  const there = await store.read();
-  for (const { db } of devices) {
-    expect(idsOf(await db.records.toArray())).toEqual(idsOf(there));
-    expect(await db.outbox.toArray()).toEqual([]);
-    expect(await readCursor(db)).toEqual({ place: there.length, hash: there.at(-1)?.hash });
-  }
-  expect((await verifyStore(store)).whole).toBe(true);
-  return there;
-}
+const weigh = async (by: Device, kit: number, grams: number): Promise<string> => {
+  const [id] = await write(by, ...weighAnimal(AnimalId.parse(`kit-${kit}`), { grams, entered: `${grams} g` }, noon));
+  return String(id);
+};
 
 describe('records put back from an older copy', () => {
   it('are met after they have grown past the place of a phone: nothing is lost and the desk is told (Verifies: LOG-R30)', async () => {
-    const { line, store, start, copy, putBack } = house();
-    await store().append(shelterLog(3).records, noon);
-    await start();
+    const { line, store, copy, putBack } = await house(shelterLog(3).records);
     const [phone, desk] = [await device(line, 'ines'), await device(line, 'sol')];
     await settle([phone, desk], store);
     const older = await copy();
@@ -141,35 +36,102 @@ describe('records put back from an older copy', () => {
     expect(await store().rows('flags', { code: 'put-back' })).toHaveLength(1);
   });
 
-  it('give one state and lose nothing for ten devices on a line that is cut (Verifies: LOG-R30)', async () => {
-    const { line, store, start, copy, putBack, cutBy } = house();
-    await store().append(shelterLog(6).records, noon);
-    await start();
-    const devices: Device[] = [];
-    for (let i = 0; i < 10; i += 1) devices.push(await device(line, ['ines', 'sol', 'vera'][i % 3] ?? 'sol'));
-    await settle(devices, store);
-    const chance = chanceFrom(20261128);
-    const one = <T>(all: readonly T[]): T => all[Math.floor(chance.next() * all.length)] as T;
-    const written: string[] = [];
-    const work = async (turns: number): Promise<void> => {
-      for (let turn = 0; turn < turns; turn += 1) {
-        written.push(await weigh(one(devices), 1 + Math.floor(chance.next() * 6), 400 + turn));
-        if (chance.next() < 0.6) await one(devices).sync.once();
-      }
-    };
-    cutBy(() => (chance.next() < 0.3 ? one(['before', 'after'] as const) : 'whole'));
-    await work(20);
+  it('that knew nothing of an animal leaving, or of one coming back, are told by whoever saw it (Verifies: LOG-R102, LOG-R30)', async () => {
+    const { line, store, copy, putBack } = await house(shelterLog(3).records);
+    const [phone, desk] = [await device(line, 'ines'), await device(line, 'sol')];
+    await settle([phone, desk], store);
+    const [gone] = await write(
+      desk,
+      ...letLeave(AnimalId.parse('kit-2'), { how: 'adopted', on: day('2026-03-02') }, noon),
+    );
+    await settle([phone, desk], store);
     const older = await copy();
-    await work(30);
-    await putBack(older);
-    await work(30);
-    await putBack((await copy()).slice(0, older.length + 3));
-    await work(15);
+    const away = [
+      ...(await write(desk, ...letLeave(AnimalId.parse('kit-1'), { how: 'adopted', on: day('2026-03-02') }, noon))),
+      ...(await write(desk, draft('record-withdrawn', 'animal:kit-2', { reason: 'came back' }, noon, gone as never))),
+    ];
+    await settle([phone, desk], store);
+    await expectOneState([phone, desk], store());
 
-    cutBy(() => 'whole');
-    await settle(devices, store);
-    const there = await expectOneState(devices, store());
-    expect(there.map(({ id }) => id)).toEqual(expect.arrayContaining(written));
-    expect((await store().rows('flags', { code: 'put-back' })).length).toBeGreaterThan(0);
+    await putBack(older);
+    // One that reads from the start meanwhile has it as the copy does.
+    const late = await device(line, 'vera');
+    await late.sync.once();
+    await settle([late, phone, desk], store);
+    const there = await expectOneState([late, phone, desk], store());
+    expect(there.map(({ id }) => id)).toEqual(expect.arrayContaining(away));
   });
+});
+
+/** What somebody does next, on a device as it stands; nothing where there is nothing to do. */
+function doing({ store }: Device, chance: () => number, turn: number): readonly Draft[] {
+  const pick = <T>(all: readonly T[]): T | undefined => all[Math.floor(chance() * all.length)];
+  const { animals, bySubject, shelter } = store.world.get();
+  const role = shelter.people.find(({ id }) => id === store.who.get().person)?.role;
+  const atDesk = role === 'supervisor' || role === 'medical';
+  const here = [...animals.values()].filter(({ left }) => left === null);
+  const animal = pick(here);
+  const what = chance();
+  if (atDesk && (what < 0.12 || animal === undefined)) {
+    const id = AnimalId.parse(`new-${turn}-${Math.floor(chance() * 1e6)}`);
+    return [draft('animal-taken-in', `animal:${id}`, kitten(`New ${turn}`, '2026-01-20'), noon)];
+  }
+  if (animal === undefined) return [];
+  if (atDesk && what < 0.24) return letLeave(animal.id, { how: 'adopted', on: day('2026-03-02') }, noon);
+  if (atDesk && what < 0.36) {
+    const leavings = [...bySubject.values()].flat().filter(({ kind }) => kind === 'animal-left');
+    const leaving = pick(leavings);
+    if (leaving === undefined) return [];
+    return [draft('record-withdrawn', leaving.subject, { reason: 'came back' }, noon, leaving.id)];
+  }
+  if (what < 0.5) {
+    const code = `98514100${String(Math.floor(chance() * 1e7)).padStart(7, '0')}`;
+    return scanChip(
+      animal.id,
+      { target: 'animal', occasion: 'intake', found: { raw: code, code, class: 'iso' } },
+      noon,
+    );
+  }
+  return weighAnimal(animal.id, { grams: 400 + turn, entered: `${400 + turn} g` }, noon);
+}
+
+describe('ten devices on a line that is cut', () => {
+  const seeds = [20261128, 1, 2, 3, 4];
+  it.each(seeds)(
+    'come to one state after an older copy was put back twice, and nothing is lost: %i (Verifies: LOG-R30, LOG-R102)',
+    async (seed) => {
+      const { line, store, copy, putBack, cutBy } = await house(shelterLog(6).records);
+      const devices: Device[] = [];
+      for (let i = 0; i < 10; i += 1) devices.push(await device(line, ['ines', 'sol', 'vera'][i % 3] ?? 'sol'));
+      // Two come late: they read from the start while the others work.
+      await settle(devices.slice(0, 8), store);
+      const chance = chanceFrom(seed);
+      const one = <T>(all: readonly T[]): T => all[Math.floor(chance.next() * all.length)] as T;
+      const written: string[] = [];
+      const work = async (turns: number): Promise<void> => {
+        for (let turn = 0; turn < turns; turn += 1) {
+          const by = one(devices);
+          // Nobody opens what left: those that the device still holds have to do.
+          const drafts = by.store.world.get().shelter.id === null ? [] : doing(by, chance.next, written.length);
+          if (drafts.length > 0) written.push(...(await write(by, ...drafts)));
+          if (chance.next() < 0.6) await one(devices).sync.once();
+        }
+      };
+      cutBy(() => (chance.next() < 0.3 ? one(['before', 'after'] as const) : 'whole'));
+      await work(30);
+      const older: Copy = await copy();
+      await work(40);
+      await putBack(older);
+      await work(40);
+      await putBack(older);
+      await work(20);
+
+      cutBy(() => 'whole');
+      await settle(devices, store);
+      const there = await expectOneState(devices, store());
+      expect(there.map(({ id }) => id)).toEqual(expect.arrayContaining(written));
+      expect((await store().rows('flags', { code: 'put-back' })).length).toBeGreaterThan(0);
+      expect((await store().rows('animals')).filter((row) => row.left_on !== null).length).toBeGreaterThan(0);
+    },
+  );
 });

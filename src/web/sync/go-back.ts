@@ -44,7 +44,8 @@ export async function goBack(store: LocalStore, client: Client, now: () => strin
           return at === null ? row : { ...row, stood: at.place };
         }),
     );
-    await db.outbox.filter((row) => row.state === 'sent').modify({ state: 'waiting' });
+    // What was turned away may have been so for want of what the server had lost: it goes again, too.
+    await db.outbox.filter((row) => row.state !== 'waiting').modify({ state: 'waiting', why: null });
     await writeMeta(db, 'cursor', common);
     // What left or came back in the places that were lost is not told by what is new.
     await writeMeta(db, 'reconcile', true);
