@@ -25,10 +25,10 @@ export const ChipScanned = z.object({
   /** The team says that what was read is not in this animal: it is another cat's, or was misread. */
   ofAnother: z.boolean().default(false),
   /**
-   * What the person was told by it: this animal's chip, another animal's, none of this animal's though it has one, or on
-   * nobody's record. Null where nothing was compared.
+   * What the person was told by it: this animal's chip, another animal's, that of one that left, none of this animal's though it has one, or
+   * on nobody's record. Null where nothing was compared.
    */
-  told: z.enum(['match', 'other', 'not-this', 'unknown']).nullable().default(null),
+  told: z.enum(['match', 'other', 'elsewhere', 'not-this', 'unknown']).nullable().default(null),
   round: RoundId.nullable().default(null),
 });
 

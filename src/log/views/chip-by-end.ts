@@ -1,6 +1,7 @@
 import { readChip, sameChip } from '../../core/chip/read-chip.js';
 import type { AnimalId, LotId } from '../../core/ids.js';
 import { no, type Outcome, ok } from '../../core/said.js';
+import { codesElsewhere } from './chip-elsewhere.js';
 import { effective } from './effective.js';
 import type { World } from './world.js';
 
@@ -42,7 +43,7 @@ export function chipOnPaper(world: World, animal: AnimalId, text: string): Outco
 
 /** Whether a chip of a box is out of it: in an animal, found in one, or scanned in its pack for another one. */
 function usedChips(world: World, animal: AnimalId): (code: string) => boolean {
-  const used = new Set<string>();
+  const used = new Set(codesElsewhere(world));
   for (const [subject, records] of world.bySubject) {
     if (!subject.startsWith('animal:')) continue;
     for (const record of effective(records)) {

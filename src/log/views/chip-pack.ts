@@ -3,6 +3,8 @@ import { sameChip } from '../../core/chip/read-chip.js';
 import { derived } from '../../core/derived.js';
 import type { LotId } from '../../core/ids.js';
 import { no, type Outcome, ok } from '../../core/said.js';
+import { subjectOf } from '../record.js';
+import { carriedElsewhere, chipElsewhere, codesElsewhere, namedElsewhere } from './chip-elsewhere.js';
 import { effective } from './effective.js';
 import type { Ground } from './ground.js';
 import type { Lot } from './shelter.js';
@@ -28,10 +30,16 @@ export function checkPack(
       return no('round.chip.taken', { code, animal: animal.name || animal.label });
     }
   }
+  const elsewhere = chipElsewhere(world, code);
+  const carrier = carriedElsewhere(world, code);
+  if (carrier !== null) return no('round.chip.taken-left', { code, animal: namedElsewhere(carrier) });
   const { discarded, read } = chipsOf(world);
-  if (discarded.has(code)) return no('round.chip.was-discarded', { code });
+  if (discarded.has(code) || elsewhere.some(({ is }) => is === 'discarded'))
+    return no('round.chip.was-discarded', { code });
   const readIn = read.get(code);
   if (readIn !== undefined) return no('round.chip.was-read', { code, animal: nameIn(world, readIn) });
+  const [other] = elsewhere;
+  if (other !== undefined) return no('round.chip.was-read', { code, animal: namedElsewhere(other.entry) });
   const box = boxOfChip(code, world.shelter.lots.values());
   if (box !== null && box.withdrawn !== null) return no('round.chip.withdrawn', { code, lot: box.lotText });
   return ok({ lot: box?.id ?? null, listed: box !== null });
@@ -52,20 +60,24 @@ interface Chips {
   /** Every number that anything on record carries, in an animal or in a box. */
   readonly known: ReadonlySet<string>;
   readonly discarded: ReadonlySet<string>;
-  /** Numbers that were read in an animal, on any occasion and whatever was said of it since; in which one. */
+  /** Numbers that were put in an animal or read in it, on any occasion and whatever was said of it since; in which one. */
   readonly read: ReadonlyMap<string, string>;
 }
 
 /** All chip numbers that the shelter knows of. */
 export const chipsOf = derived((world: World): Chips => {
-  const known = new Set(codesInBoxes(world.shelter.lots));
+  const known = new Set([...codesInBoxes(world.shelter.lots), ...codesElsewhere(world)]);
   const discarded = new Set<string>();
+  const read = new Map<string, string>();
   for (const animal of world.animals.values()) if (animal.chip !== null) known.add(animal.chip.code);
   for (const [subject, records] of world.bySubject) {
-    if (!subject.startsWith('animal:') || !records.some((record) => record.kind === 'chip-discarded')) continue;
-    for (const record of effective(records)) if (record.kind === 'chip-discarded') discarded.add(record.body.code);
+    if (!subject.startsWith('animal:') || !records.some(({ kind }) => kind.startsWith('chip-'))) continue;
+    for (const record of effective(records)) {
+      if (record.kind === 'chip-discarded') discarded.add(record.body.code);
+      // One that another has taken the place of since is in it, or lies about.
+      if (record.kind === 'chip-implanted') read.set(record.body.code, subjectOf({ subject }).id);
+    }
   }
-  const read = new Map<string, string>();
   for (const { id, scans } of world.animals.values()) {
     for (const { target, code } of scans) if (target === 'animal' && code !== null) read.set(code, id);
   }

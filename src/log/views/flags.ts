@@ -5,6 +5,7 @@ import type { AnimalId, RoundId } from '../../core/ids.js';
 import type { LogRecord } from '../record.js';
 import { clockFast } from './ahead-flags.js';
 import { animalFlags } from './animal-flags.js';
+import { carriedElsewhere, chipElsewhere, namedElsewhere } from './chip-elsewhere.js';
 import { ownerFlags } from './chip-owner.js';
 import { type Flag, type Raised, withAnswer } from './flag.js';
 import type { Ground } from './ground.js';
@@ -98,7 +99,11 @@ export const ownedFlags = derived((world: World, today: CalendarDate): readonly 
     put(ownerOf.round(round.id), flagsOfRound(round, shelter, today));
     put(ownerOf.doses(round.id), flagsOfDoses(round, sums.rounds.get(round.id as RoundId) ?? noLines));
   }
-  for (const [code, carriers] of sums.carriers) put(ownerOf.chip(code), flagsOfChip(code, carriers));
+  for (const [code, carriers] of sums.carriers) {
+    const gone = chipElsewhere(world, code).filter(({ is }) => is === 'carried');
+    const elsewhere = gone.map(({ entry }) => ({ name: namedElsewhere(entry), since: '' }));
+    put(ownerOf.chip(code), flagsOfChip(code, [...carriers, ...elsewhere]));
+  }
   for (const row of sums.clocks.values()) put(ownerOf.clock(row), [clockFast(row)]);
   put(ownerOf.shelter, flagsOfShelter(shelter));
   return owned;
@@ -111,7 +116,8 @@ function raisedOf(world: World, id: AnimalId, today: CalendarDate): readonly Rai
     ground,
     answers: shelter.answers,
     today,
-    isOnAnother: (number) => [...(numbers.get(number) ?? [])].some((other) => other !== id),
+    isOnAnother: (number) =>
+      carriedElsewhere(world, number) !== null || [...(numbers.get(number) ?? [])].some((other) => other !== id),
   });
 }
 

@@ -48,7 +48,7 @@ const holds = (log: Log, animal: string, device = 'phone-a', since = 0) =>
 
 describe('what a chip says about which animal it is (Verifies: ROUND-R2)', () => {
   const { world, stop } = viewOf(twoChipped());
-  const meaning = (animal: string, code: string) => meaningOfScan(stop(animal).animal, code, world.animals.values()).is;
+  const meaning = (animal: string, code: string) => meaningOfScan(stop(animal).animal, code, world).is;
 
   it.each([
     ['its own chip', 'kit-1', chipA, 'match'],
@@ -61,14 +61,14 @@ describe('what a chip says about which animal it is (Verifies: ROUND-R2)', () =>
 
   it('is what the record of the scan keeps as told (Verifies: LOG-R75)', () => {
     const { world, stop } = viewOf(twoChipped());
-    const told = (code: string | null) => toldBy(stop('kit-1').animal, code, world.animals.values());
+    const told = (code: string | null) => toldBy(stop('kit-1').animal, code, world);
     expect([chipA, chipB, '900000000000999', null].map(told)).toEqual(['match', 'other', 'not-this', null]);
   });
 
   it('is a finding and no proof for an animal without a chip on record', () => {
     const log = roundLog({ 'kit-1': ['roundworm'] });
     const plain = viewOf(log);
-    expect(meaningOfScan(plain.stop('kit-1').animal, chipA, plain.world.animals.values()).is).toBe('unknown');
+    expect(meaningOfScan(plain.stop('kit-1').animal, chipA, plain.world).is).toBe('unknown');
   });
 });
 

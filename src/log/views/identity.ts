@@ -1,33 +1,43 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { sameChip } from '../../core/chip/read-chip.js';
 import type { AnimalId } from '../../core/ids.js';
+import type { ChipEntry } from '../chip-index.js';
 import type { LogRecord } from '../record.js';
+import { carriedElsewhere } from './chip-elsewhere.js';
 import type { AnimalStop, RoundView } from './round.js';
+import type { World } from './world.js';
 
 /** What a chip read on an animal says about which animal it is. */
 export type ScanMeaning =
   | { readonly is: 'match' }
   /** The chip is on another animal's record. */
   | { readonly is: 'other'; readonly animal: Animal }
+  /** The chip is on the record of an animal that is not on this device: it left. */
+  | { readonly is: 'elsewhere'; readonly entry: ChipEntry }
   /** The chip is on nobody's record, and this animal is known to carry another one. */
   | { readonly is: 'not-this'; readonly expected: string }
   /** The chip is on nobody's record, and this animal has none on record: a finding, but no proof of identity. */
   | { readonly is: 'unknown' };
 
-/** Compares a chip that was read with the records of all animals. `code` is a number as `readChip` gives it. */
-export function meaningOfScan(animal: Animal, code: string, animals: Iterable<Animal>): ScanMeaning {
+/** Compares a chip that was read with all that are on record. `code` is a number as `readChip` gives it. */
+export function meaningOfScan(animal: Animal, code: string, world: Pick<World, 'animals' | 'chips'>): ScanMeaning {
   if (animal.chip !== null && sameChip(animal.chip.code, code)) return { is: 'match' };
-  for (const other of animals) {
+  for (const other of world.animals.values()) {
     if (other.id !== animal.id && other.chip !== null && sameChip(other.chip.code, code)) {
       return { is: 'other', animal: other };
     }
   }
+  const entry = carriedElsewhere(world, code);
+  if (entry !== null) return { is: 'elsewhere', entry };
   return animal.chip === null ? { is: 'unknown' } : { is: 'not-this', expected: animal.chip.code };
 }
 
 /** What somebody is told by a scan of the animal; null where nothing was read. */
-export const toldBy = (animal: Animal, code: string | null, animals: Iterable<Animal>): ScanMeaning['is'] | null =>
-  code === null ? null : meaningOfScan(animal, code, animals).is;
+export const toldBy = (
+  animal: Animal,
+  code: string | null,
+  world: Pick<World, 'animals' | 'chips'>,
+): ScanMeaning['is'] | null => (code === null ? null : meaningOfScan(animal, code, world).is);
 
 type Scan = LogRecord<'chip-scanned'>;
 type Identified = LogRecord<'animal-identified'>;

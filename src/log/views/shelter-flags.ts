@@ -90,7 +90,11 @@ export function flagsOfDoses({ id, plan }: RoundFacts, { noLot, noAmount, missin
 }
 
 /** One number on the records of several animals. */
-export function flagsOfChip(code: string, carriers: readonly Carrier[]): Raised[] {
+/** `carriers`: everybody who has the number on record, also those that a device knows from the index of all chips only. */
+export function flagsOfChip(
+  code: string,
+  carriers: readonly (Pick<Carrier, 'since'> & { readonly name: SayValue })[],
+): Raised[] {
   if (carriers.length < 2) return [];
   const last = carriers
     .map(({ since }) => since)

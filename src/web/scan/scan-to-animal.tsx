@@ -1,12 +1,14 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Said } from '../../core/said.js';
+import { carriedElsewhere } from '../../log/views/chip-elsewhere.js';
 import { warningsOf } from '../../log/views/chip-warnings.js';
 import { say } from '../../words/say.js';
 import { Act } from '../parts/act.js';
 import { ChipWarnings } from '../parts/chip-warnings.js';
 import { Notice } from '../parts/state.js';
 import { useWorld } from '../store/here.js';
+import { nobodys } from '../told/names.js';
 import { useChipNumber } from './use-chip-number.js';
 import { useScan } from './use-scan.js';
 
@@ -25,10 +27,11 @@ export function ScanToAnimal() {
       return;
     }
     const animal = [...world.animals.values()].find((one) => one.chip?.code === chip.value.code);
-    if (animal === undefined) setWords(say('parts.scan-nobody', { code: chip.value.code }));
+    const id = animal?.id ?? carriedElsewhere(world, chip.value.code)?.animal;
+    if (id === undefined) setWords(nobodys(world, chip.value.code));
     else {
       setWords(null);
-      go(`/animals/${animal.id}`);
+      go(`/animals/${encodeURIComponent(id)}`);
     }
   });
   if (words === null) return null;

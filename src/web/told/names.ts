@@ -2,11 +2,13 @@ import type { Animal, BirthInterval } from '../../core/animal/animal.js';
 import { ageDays, type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import { ScheduleId } from '../../core/ids.js';
 import { type Said, type SayValue, said } from '../../core/said.js';
+import { carriedElsewhere, chipElsewhere, namedElsewhere } from '../../log/views/chip-elsewhere.js';
 import { placeSaid } from '../../log/views/place.js';
 import { scheduleNamed } from '../../log/views/schedules.js';
 import { personName, type Shelter } from '../../log/views/shelter.js';
 import { kitTypeNamed } from '../../log/views/test-runs.js';
 import type { World } from '../../log/views/world.js';
+import { say } from '../../words/say.js';
 
 /** Names for what records point at; an id that nothing is known about stands for itself. */
 
@@ -73,5 +75,15 @@ export const marksLine = (animal: Pick<Animal, 'marks'>): string =>
 /** A chip in groups of three, as it is read out; text all the way. */
 export const chipText = (code: string): string =>
   /^\d{15}$/.test(code) ? code.replace(/(\d{3})(?=\d)/g, '$1\u00a0') : code;
+
+/** Of a chip that nobody here carries: whose it is, or on whose record it stands, among the animals that left. */
+export function nobodys(world: World, code: string): string {
+  const shown = chipText(code);
+  const carrier = carriedElsewhere(world, code);
+  if (carrier !== null) return say('parts.scan-left', { code: shown, animal: namedElsewhere(carrier) });
+  const [other] = chipElsewhere(world, code);
+  if (other === undefined) return say('parts.scan-nobody', { code: shown });
+  return say('parts.scan-recorded', { code: shown, animal: namedElsewhere(other.entry) });
+}
 
 export const dayIn = (shelter: Shelter, instant: string): CalendarDate => dayOfInstant(instant, shelter.zone);

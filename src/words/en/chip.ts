@@ -42,6 +42,8 @@ export const chip = {
   'chip.animal-bit': 'The chip does not say that it is in an animal. Readers set to animals only will not see it.',
   'chip.known-misuse': '{code} is in a range known for misuse or double numbers. Check for a second animal with it.',
 
+  'chip.left': '{label} (left on {on})',
+
   'chip.box-used': '{code} has been used already.',
   'chip.box-unknown': '{code} is not on the list of the opened box. Compare with the pack and scan again.',
   'chip.box-range': 'A box list needs a 15-digit first number and a count from 1 to 1000.',

@@ -31,6 +31,7 @@ export const deskTold = {
   'desk.chip-site.not-written': ', the place is not written down',
   'desk.scan-told.match': ', its own',
   'desk.scan-told.other': ', which another cat has on record',
+  'desk.scan-told.elsewhere': ', which a cat that left has on record',
   'desk.scan-told.not-this': ', not its own and on nobody’s record',
   'desk.scan-told.unknown': ', on nobody’s record',
   'desk.told.sample-drawn':

@@ -275,6 +275,8 @@ export const roundSteps = {
   'round.chip.none-found': 'None found in {passes, plural, one {# pass} other {# passes}}',
   'round.chip.found': 'A chip was read in this animal: {code}.',
   'round.chip.found-other': 'It is {animal}’s chip. Put this animal back and find out which one it is.',
+  'round.chip.found-elsewhere':
+    'It is on the record of {animal}. Somebody may own this animal, or it has come back: the desk finds out.',
   'round.chip.found-owner': 'Somebody may own this animal. It is on the record now, and the desk looks for the owner.',
   'round.chip.found-own': 'It is the chip on {animal}’s record.',
   'round.chip.no-implant': 'No second chip.',
@@ -288,6 +290,8 @@ export const roundSteps = {
   'round.chip.not-listed': 'This chip is not on the list of any box. Compare the number with the label on the pack.',
   'round.chip.taken':
     'Chip {code} is on {animal}’s record. Do not use it: put it aside, tell the desk, take another one.',
+  'round.chip.taken-left':
+    'Chip {code} is on the record of {animal}. Do not use it: put it aside, tell the desk, take another one.',
   'round.chip.test-pack':
     '{code} begins with 999: a test number, not meant for animals. Do not implant it. Take another pack, and give this one to the desk.',
   'round.chip.was-discarded': 'Chip {code} was discarded. Take another pack.',
@@ -322,6 +326,7 @@ export const roundSteps = {
   'round.chip.differs-title-record': 'Stop. Another chip than the one on record.',
   'round.chip.differs-whose': 'The number that was read is {other}’s (kennel {kennel}).',
   'round.chip.differs-nobodys': 'The number that was read is on nobody’s record.',
+  'round.chip.differs-elsewhere': 'The number that was read is on the record of {other}.',
   'round.chip.differs-what':
     'Neither number is trusted. Nothing more is done before this has an answer: scan {name} again, from head to tail.',
   'round.chip.differs-what-record':

@@ -188,6 +188,7 @@ export const round = {
   'round.wrong.title': 'Stop. This is not {animal}.',
   'round.wrong.whose': 'The chip belongs to {other} (kennel {kennel}).',
   'round.wrong.nobodys': 'Chip {code} is not {animal}’s, and it is on nobody’s record.',
+  'round.wrong.elsewhere': 'Chip {code} is on the record of {other}.',
   'round.wrong.put-back': 'Nothing has been recorded as given. {other} is not on this round: put {other} back.',
   'round.wrong.put-back-or-change': 'Nothing has been recorded as given. Put {other} back, or change to {other}.',
   'round.wrong.put-back-unknown':

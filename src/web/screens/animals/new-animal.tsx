@@ -1,10 +1,11 @@
 import { useMemo, useState } from 'react';
-import { useLocation } from 'wouter';
+import { Link, useLocation } from 'wouter';
 import { readWhole } from '../../../core/chip/whole-number.js';
 import { AnimalId, type SectionId } from '../../../core/ids.js';
 import type { Weight } from '../../../core/quantity/read-weight.js';
 import { takeIn, weighAnimal } from '../../../log/commands/animal.js';
 import { scanChip } from '../../../log/commands/round.js';
+import { carriedElsewhere } from '../../../log/views/chip-elsewhere.js';
 import { chipsOf } from '../../../log/views/chip-pack.js';
 import { say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
@@ -14,9 +15,11 @@ import { Field } from '../../parts/field.js';
 import { animalPath } from '../../parts/links.js';
 import { Page, Part } from '../../parts/page.js';
 import { type Intent, RecordFoot } from '../../parts/record-sheet.js';
+import { Notice } from '../../parts/state.js';
 import { WeightField, weightIn } from '../../parts/weight-field.js';
 import { useScan } from '../../scan/use-scan.js';
 import { newId, useShelter, useWorld } from '../../store/here.js';
+import { nobodys } from '../../told/names.js';
 import { type Described, DescribeFields, useLitterNamed } from './describe-fields.js';
 import { PlaceFields } from './place-fields.js';
 
@@ -57,6 +60,8 @@ export function NewAnimal() {
   });
   const short = chip.replace(/[^0-9A-Za-z]/g, '').toUpperCase();
   const reading = chip.trim() === '' ? null : readWhole(chip, chipsOf(world).known, twice ? short : null);
+  /** It has been here before: two records of one animal help nobody. */
+  const left = reading?.ok ? carriedElsewhere(world, reading.value.code) : null;
   const asksTwice = twice || (reading !== null && !reading.ok && reading.why.say === 'chip.once-more');
 
   const intent = (): Intent => {
@@ -128,6 +133,11 @@ export function NewAnimal() {
         />
         {asksTwice ? <Tick label={say('desk.new.chip-twice')} value={twice} onChange={setTwice} /> : null}
         <ChipWarnings warnings={reading?.ok ? reading.value.warnings : []} />
+        {left === null || !reading?.ok ? null : (
+          <Notice tone="stop" live="alert">
+            {nobodys(world, reading.value.code)} <Link href={animalPath(left.animal)}>{say('parts.open-animal')}</Link>
+          </Notice>
+        )}
       </Part>
       <div className="sheet stack">
         <RecordFoot intent={intent()} action={say('desk.new.take-in')} onSaved={() => go(animalPath(id))} />

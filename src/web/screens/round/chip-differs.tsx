@@ -2,6 +2,7 @@ import { useEffect } from 'react';
 import { correct } from '../../../log/commands/animal.js';
 import { scanChip } from '../../../log/commands/round.js';
 import type { Difference } from '../../../log/views/chip-course.js';
+import { namedElsewhere } from '../../../log/views/chip-elsewhere.js';
 import { warningsOf } from '../../../log/views/chip-warnings.js';
 import { meaningOfScan } from '../../../log/views/identity.js';
 import type { AnimalStop } from '../../../log/views/round.js';
@@ -30,7 +31,7 @@ export function ChipDiffers({ stop, difference, onAgain }: DiffersProps) {
   const { state, save } = useSave();
   const { scan, expected, found } = difference;
   const implanted = scan.body.occasion === 'after';
-  const meaning = meaningOfScan(animal, found, world.animals.values());
+  const meaning = meaningOfScan(animal, found, world);
   const name = animal.name || animal.label;
   useEffect(() => {
     // The stop must not stand below what was on the screen before.
@@ -62,7 +63,9 @@ export function ChipDiffers({ stop, difference, onAgain }: DiffersProps) {
                 other: meaning.animal.name || meaning.animal.label,
                 kennel: meaning.animal.kennel || '–',
               })
-            : say('round.chip.differs-nobodys')}
+            : meaning.is === 'elsewhere'
+              ? say('round.chip.differs-elsewhere', { other: namedElsewhere(meaning.entry) })
+              : say('round.chip.differs-nobodys')}
         </p>
       </div>
       <div className="round-body">

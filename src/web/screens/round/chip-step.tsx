@@ -5,6 +5,7 @@ import { discardChip, implantChip, scanChip, tellOfChip } from '../../../log/com
 import type { BodyInput } from '../../../log/kinds/index.js';
 import type { LogRecord } from '../../../log/record.js';
 import { type ChipCourse, chipCourse } from '../../../log/views/chip-course.js';
+import { namedElsewhere } from '../../../log/views/chip-elsewhere.js';
 import { checkPack } from '../../../log/views/chip-pack.js';
 import { packWarnings, warningsOf } from '../../../log/views/chip-warnings.js';
 import { effective } from '../../../log/views/effective.js';
@@ -74,7 +75,7 @@ function ScanAndImplant({ stop, line, course, again }: ChipStepProps & { readonl
       }
       found = foundOf(reading.value);
     } else setBad(null);
-    const told = target === 'pack' ? null : toldBy(animal, found?.code ?? null, world.animals.values());
+    const told = target === 'pack' ? null : toldBy(animal, found?.code ?? null, world);
     const saved = await save(scanChip(animal.id, { target, occasion, found, typed, passes, told, round }, now()));
     if (saved === null) return;
     if (found !== null)
@@ -220,7 +221,7 @@ const mayBeAnothers = ({ animal, own }: AnimalStop, { code, records }: Found): b
 /** A chip where none was expected: somebody may own this animal, or it is another animal. */
 function FoundChip({ stop, code }: { stop: AnimalStop; code: string }) {
   const { world } = useRound();
-  const meaning = meaningOfScan(stop.animal, code, world.animals.values());
+  const meaning = meaningOfScan(stop.animal, code, world);
   const raw = stop.own.findLast((one) => one.kind === 'chip-scanned' && one.body.found?.code === code);
   return (
     <>
@@ -228,9 +229,11 @@ function FoundChip({ stop, code }: { stop: AnimalStop; code: string }) {
         <b>{say('round.chip.found', { code: chipText(code) })}</b>{' '}
         {meaning.is === 'other'
           ? say('round.chip.found-other', { animal: meaning.animal.name || meaning.animal.label })
-          : say(isOurs(stop, code) ? 'round.chip.found-own' : 'round.chip.found-owner', {
-              animal: stop.animal.name || stop.animal.label,
-            })}
+          : meaning.is === 'elsewhere'
+            ? say('round.chip.found-elsewhere', { animal: namedElsewhere(meaning.entry) })
+            : say(isOurs(stop, code) ? 'round.chip.found-own' : 'round.chip.found-owner', {
+                animal: stop.animal.name || stop.animal.label,
+              })}
         <p>
           <State tone="stop">{say('round.chip.no-implant')}</State>
         </p>

@@ -37,7 +37,7 @@ export function Identify({ stop, at }: { stop: AnimalStop; at: SectionStop }) {
   useScan((text) => heard(text));
   const against = contradictions(stop).at(-1) ?? null;
   const found = against?.body.found ?? null;
-  const meaning = found === null ? null : meaningOfScan(animal, found.code, world.animals.values());
+  const meaning = found === null ? null : meaningOfScan(animal, found.code, world);
   const unknown = meaning?.is === 'unknown' ? against : null;
   // Once this device has made sure of another animal, the stop has had its answer here.
   const last = lastIdentified(view, hands);
@@ -45,7 +45,12 @@ export function Identify({ stop, at }: { stop: AnimalStop; at: SectionStop }) {
   const wrong: WrongScan | null =
     found === null || against?.id === seen || over || meaning === null || meaning.is === 'unknown'
       ? null
-      : { code: found.code, raw: found.raw, other: meaning.is === 'other' ? meaning.animal : null };
+      : {
+          code: found.code,
+          raw: found.raw,
+          other: meaning.is === 'other' ? meaning.animal : null,
+          elsewhere: meaning.is === 'elsewhere' ? meaning.entry : null,
+        };
 
   const change = async (other: Animal): Promise<void> => {
     if (found === null) return;

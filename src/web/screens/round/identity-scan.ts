@@ -43,7 +43,7 @@ export function useIdentityScan(stop: AnimalStop, onBad: (why: Said | null) => v
     const { code } = reading.value;
     const at = now();
     const found = foundOf(reading.value);
-    const meaning = meaningOfScan(animal, code, world.animals.values());
+    const meaning = meaningOfScan(animal, code, world);
     const what = { target: 'animal', occasion: 'identify', found, typed, told: meaning.is, round } as const;
     const scan = scanChip(animal.id, what, at);
     if (meaning.is === 'match') {

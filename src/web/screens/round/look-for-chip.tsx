@@ -37,7 +37,7 @@ export function LookForChip({ stop, line }: { stop: AnimalStop; line: RoundLine 
     const found = read === null ? null : foundOf(read.value);
     const same = found !== null && animal.chip !== null && sameChip(animal.chip.code, found.code);
     signal(same ? 'match' : 'stop');
-    const told = toldBy(animal, found?.code ?? null, world.animals.values());
+    const told = toldBy(animal, found?.code ?? null, world);
     const what = { target: 'animal', occasion: 'recheck', found, typed, passes: 2, told, round } as const;
     await save(scanChip(animal.id, what, now()));
   };

@@ -1,7 +1,9 @@
 import { useState } from 'react';
-import { useLocation } from 'wouter';
+import { Link, useLocation } from 'wouter';
 import type { Animal } from '../../../core/animal/animal.js';
+import type { AnimalId } from '../../../core/ids.js';
 import { identify, scanChip } from '../../../log/commands/round.js';
+import { carriedElsewhere } from '../../../log/views/chip-elsewhere.js';
 import { warningsOf } from '../../../log/views/chip-warnings.js';
 import type { SectionStop } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
@@ -11,7 +13,7 @@ import { Notice } from '../../parts/state.js';
 import { useChipNumber } from '../../scan/use-chip-number.js';
 import { useScan } from '../../scan/use-scan.js';
 import { useSave } from '../../store/save.js';
-import { chipText } from '../../told/names.js';
+import { nobodys } from '../../told/names.js';
 import { Trouble } from './bits.js';
 import { answersOf, foundOf } from './identity-scan.js';
 import { animalPath } from './paths.js';
@@ -21,6 +23,8 @@ import { stopOf, useRound } from './use-round.js';
 interface Heard {
   readonly words: string;
   readonly raw: string;
+  /** An animal that left whose chip it is. */
+  readonly left: AnimalId | null;
 }
 
 interface ScanOpensProps {
@@ -42,7 +46,7 @@ export function ScanOpens({ opens = true }: ScanOpensProps) {
     const reading = read(raw);
     if (!reading.ok) {
       signal('stop');
-      setHeard({ words: say(reading.why), raw });
+      setHeard({ words: say(reading.why), raw, left: null });
       return;
     }
     const { code } = reading.value;
@@ -50,7 +54,8 @@ export function ScanOpens({ opens = true }: ScanOpensProps) {
     const there = animal === null ? null : stopOf(view, animal.id);
     if (!opens || animal === null || there === null || there.at.state !== 'inside' || view.state !== 'running') {
       signal('stop');
-      setHeard({ words: whose(animal, code, there?.at ?? null), raw });
+      const words = animal === null ? nobodys(world, code) : whose(animal, there?.at ?? null);
+      setHeard({ words, raw, left: animal === null ? (carriedElsewhere(world, code)?.animal ?? null) : null });
       return;
     }
     const at = now();
@@ -74,7 +79,10 @@ export function ScanOpens({ opens = true }: ScanOpensProps) {
       {heard === null ? null : (
         <>
           <Notice tone="attention" live="alert">
-            {heard.words}
+            {heard.words}{' '}
+            {heard.left === null ? null : (
+              <Link href={`/animals/${encodeURIComponent(heard.left)}`}>{say('parts.open-animal')}</Link>
+            )}
           </Notice>
           <ChipWarnings warnings={warningsOf(heard.raw)} />
         </>
@@ -83,8 +91,7 @@ export function ScanOpens({ opens = true }: ScanOpensProps) {
   );
 }
 
-function whose(animal: Animal | null, code: string, at: SectionStop | null): string {
-  if (animal === null) return say('parts.scan-nobody', { code: chipText(code) });
+function whose(animal: Animal, at: SectionStop | null): string {
   const values = { animal: animal.name || animal.label, kennel: animal.kennel || '–' };
   if (at === null) return say('round.scan.not-on-round', values);
   const where = { ...values, section: at.section.name };

@@ -1,5 +1,7 @@
 import { useEffect } from 'react';
 import type { Animal } from '../../../core/animal/animal.js';
+import type { ChipEntry } from '../../../log/chip-index.js';
+import { namedElsewhere } from '../../../log/views/chip-elsewhere.js';
 import { warningsOf } from '../../../log/views/chip-warnings.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
@@ -14,8 +16,10 @@ export interface WrongScan {
   readonly code: string;
   /** What the reader sent. */
   readonly raw: string;
-  /** Whose chip it is; null when it is on nobody's record. */
+  /** Whose chip it is; null when it is on the record of nobody here. */
   readonly other: Animal | null;
+  /** The animal that left and has it on its record. */
+  readonly elsewhere: ChipEntry | null;
 }
 
 interface WrongAnimalProps {
@@ -45,7 +49,9 @@ export function WrongAnimal({ animal, scan, onAgain, onChange, onOverride }: Wro
         </h1>
         <p>
           {other === null
-            ? say('round.wrong.nobodys', { animal: names.animal, code: chipText(code) })
+            ? scan.elsewhere === null
+              ? say('round.wrong.nobodys', { animal: names.animal, code: chipText(code) })
+              : say('round.wrong.elsewhere', { code: chipText(code), other: namedElsewhere(scan.elsewhere) })
             : say('round.wrong.whose', { ...names, kennel: other.kennel || '–' })}
         </p>
       </div>

@@ -3,6 +3,7 @@ import { readChip } from '../../../core/chip/read-chip.js';
 import { chipOnSheet, scanOnPaper, type TypedCode } from '../../../log/commands/paper.js';
 import { notGiven } from '../../../log/commands/round.js';
 import { chipOnPaper } from '../../../log/views/chip-by-end.js';
+import { carriedElsewhere, namedElsewhere } from '../../../log/views/chip-elsewhere.js';
 import { say } from '../../../words/say.js';
 import { ChooseOne } from '../../parts/choices.js';
 import { Field } from '../../parts/field.js';
@@ -136,12 +137,18 @@ function NumberField({ label, text, onText }: { label: string; text: string; onT
 function AboutChip({ keying, code, boxed }: { keying: Keying; code: string; boxed: boolean }) {
   const world = useWorld();
   const read = readChip(code);
+  const elsewhere = carriedElsewhere(world, code);
   const owner = [...world.animals.values()].find((one) => one.id !== keying.stop.animal.id && one.chip?.code === code);
   return (
     <>
       {owner === undefined ? null : (
         <Notice tone="stop" live="alert">
           {say('ribbon.key-in.chip-of-other', { animal: nameOf(owner) })}
+        </Notice>
+      )}
+      {elsewhere === null ? null : (
+        <Notice tone="stop" live="alert">
+          {say('ribbon.key-in.chip-of-other', { animal: namedElsewhere(elsewhere) })}
         </Notice>
       )}
       {boxed ? null : <Notice tone="attention">{say('round.chip.not-listed')}</Notice>}
