@@ -71,7 +71,7 @@ export async function pull(db: Db, client: Client, pulling: Pulling): Promise<Re
     progress?.(next, head.seq);
     if (next <= place || next >= head.seq) break;
   }
-  const settled = await settleAside(db, client, pulling);
+  const settled = await settleElsewhere(db, client, pulling);
   if (!settled.reached) return settled;
   // Kept by a server that has lost it since: it goes again.
   await db.outbox.filter((row) => row.state === 'sent').modify({ state: 'waiting' });
@@ -112,13 +112,14 @@ export async function takeHistory(
   return fetched;
 }
 
-/** What was written here about an animal that is set aside comes back with its history: its pages do not carry it. */
-async function settleAside(db: Db, client: Client, pulling: Pulling): Promise<Reach> {
+/**
+ * What was written here about an animal that has left since, or is set aside, does not come back with the pages: its
+ * history is fetched, by which the device also learns that it left.
+ */
+async function settleElsewhere(db: Db, client: Client, pulling: Pulling): Promise<Reach> {
   const sent = await db.outbox.filter((row) => row.state === 'sent').primaryKeys();
-  if (sent.length === 0) return { reached: true };
-  const aside = new Set(await db.aside.toCollection().primaryKeys());
-  const records = (await db.records.bulkGet(sent)).flatMap((record) => record?.subject ?? []);
-  for (const subject of new Set(records.filter((one) => aside.has(one)))) {
+  const records = (await db.records.bulkGet(sent)).filter((record) => record !== undefined);
+  for (const subject of new Set(records.filter(isAnimalRecord).map((record) => record.subject))) {
     const fetched = await takeHistory(db, client, animalIn(subject), pulling);
     if (!fetched.reached) return fetched;
   }

@@ -1,5 +1,6 @@
 import type { Client } from '../../api/client.js';
 import type { Said } from '../../core/said.js';
+import { isAnimalRecord } from '../../log/record.js';
 import { type Db, readCursor } from '../store/db.js';
 import type { Reach } from './reach.js';
 
@@ -33,8 +34,10 @@ export async function push(db: Db, client: Client): Promise<Reach> {
       for (const outcome of outcomes) {
         const record = records[outcome.index];
         if (record === undefined) continue;
-        // What stands where this device has read already will not come again.
-        if (outcome.outcome === 'already-there' && (outcome.seq ?? 0) <= place) await db.outbox.delete(record.id);
+        // What stands where this device has read already will not come again; of an animal that left it never came.
+        const seen = kept.find((one) => one?.id === record.id)?.seq !== undefined || !isAnimalRecord(record);
+        if (outcome.outcome === 'already-there' && (outcome.seq ?? 0) <= place && seen)
+          await db.outbox.delete(record.id);
         else if (outcome.outcome === 'stored' || outcome.outcome === 'already-there')
           await db.outbox.update(record.id, { state: 'sent', why: null });
         else {
