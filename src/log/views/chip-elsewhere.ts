@@ -1,5 +1,5 @@
 import { derived } from '../../core/derived.js';
-import { type SayValue, said } from '../../core/said.js';
+import { type Said, said } from '../../core/said.js';
 import { type ChipEntry, type ChipFound, recordedElsewhere } from '../chip-index.js';
 import type { World } from './world.js';
 
@@ -21,5 +21,5 @@ export const codesElsewhere = derived((world: World): readonly string[] =>
 );
 
 /** An animal that is not here is named by its label, and by the day on which it left. */
-export const namedElsewhere = ({ label, left }: ChipEntry): SayValue =>
+export const namedElsewhere = ({ label, left }: ChipEntry): string | Said =>
   left === null ? label : said('chip.left', { label, on: { date: left } });

@@ -14,7 +14,9 @@ import { say } from '../../words/say.js';
 
 export function animalName(world: World, id: string): string {
   for (const [key, animal] of world.animals) if (key === id) return nameOf(animal);
-  return id;
+  for (const [key, entry] of world.chips.byAnimal)
+    if (key === id) return entry.left === null ? entry.label : say(namedElsewhere(entry));
+  return say('parts.left-unnamed', { id: id.slice(-6) });
 }
 
 /** The name, or the shelter's number for an animal without one. */

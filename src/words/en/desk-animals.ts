@@ -8,6 +8,9 @@ export const deskAnimals = {
   'desk.animals.find-hint': 'Name, number, chip, litter, kennel or marks; accents and capitals do not matter',
   'desk.animals.more':
     '{count, plural, one {# more is not drawn here} other {# more are not drawn here}}; find them by name or number.',
+  'desk.animals.left-title': '{count, plural, one {# animal that left} other {# animals that left}}',
+  'desk.animals.left-out-of-reach':
+    'Animals that left are on the server, not on this device, and the server cannot be reached. A chip of theirs is known here all the same: scan it.',
   'desk.animals.none': 'No animals here.',
   'desk.animals.none-found': 'No animal matches “{text}”.',
   'desk.animals.show.here': 'in care',
@@ -56,6 +59,16 @@ export const deskAnimals = {
   'desk.animal.doubtful': 'doubtful',
   'desk.animal.due-now': 'Due now',
   'desk.animal.left-on': 'Left on {on}: {how}',
+  'desk.animal.as-of':
+    'This animal has left. What stands here is as of {at}; what is written elsewhere since shows when it is opened again.',
+  'desk.animal.maybe-old':
+    'This animal has left, and the server cannot be reached: what was written elsewhere may be missing here.',
+  'desk.animal.not-here': 'This animal is not on this device',
+  'desk.animal.not-here-why':
+    'The server cannot be reached. Animals that left are fetched from it when they are opened; if this one is new, it is still to come.',
+  'desk.animal.not-here-known': 'What the index of chips knows: {animal}.',
+  'desk.animal.not-here-chip':
+    '{is, select, carried {Its chip is {code}.} discarded {Chip {code} was put in it or dropped, and thrown away.} other {Chip {code} was read in it.}}',
   'desk.animal.unknown': 'This animal is not known',
   'desk.animal.unknown-why': 'Nobody has taken in an animal with this address. The list of animals has {count}.',
   'desk.animal.damaged':

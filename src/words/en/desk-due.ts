@@ -79,6 +79,10 @@ export const deskDue = {
 
   'desk.flags.title': 'Flags',
   'desk.flags.beside': '{count} open · nothing disappears without an answer',
+  'desk.flags.left-title': 'Of animals that left ({count})',
+  'desk.flags.left-what': 'Worked out on the server. Open the animal to answer.',
+  'desk.flags.left-out-of-reach':
+    'Flags about animals that left are on the server, which cannot be reached: what stands here may not be all.',
   'desk.flags.none': 'No flags of this kind.',
   'desk.flags.what': 'What',
   'desk.flags.who': 'Who',

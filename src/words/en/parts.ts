@@ -142,4 +142,10 @@ export const parts = {
   'parts.scan-left': 'No animal here carries the chip {code}. It is the chip of {animal}.',
   'parts.scan-recorded': 'No animal here carries the chip {code}. It stands on the record of {animal}.',
   'parts.open-animal': 'Open it',
+  'parts.left-unnamed': 'an animal that is not on this device (…{id})',
+  'parts.fetching': 'Fetching from the server …',
+  'parts.absent':
+    '{count, plural, one {# animal of this page has left and is not on this device, so what stands here is not all.} other {# animals of this page have left and are not on this device, so what stands here is not all.}}',
+  'parts.absent-fetch': '{count, plural, one {Fetch it} other {Fetch them}}',
+  'parts.absent-out-of-reach': 'The server cannot be reached.',
 } as const satisfies Record<string, string>;

@@ -13,6 +13,7 @@ import { State } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
 import { ageSaid, chipText, marksLine, placeSaid } from '../../told/names.js';
 import { findAnimals } from './find-animals.js';
+import { LeftAnimals } from './left-animals.js';
 import { notSettled } from './not-settled.js';
 
 const shown = ['here', 'left'] as const;
@@ -27,7 +28,7 @@ export function Animals() {
   const [show, setShow] = useState<(typeof shown)[number]>('here');
   const [section, setSection] = useState('all');
   const all = [...world.animals.values()]
-    .filter((animal) => (show === 'left') === (animal.left !== null))
+    .filter((animal) => animal.left === null)
     .filter((animal) => section === 'all' || animal.section === section)
     .sort(byPlace(shelter));
   const rows = findAnimals(all, text);
@@ -36,7 +37,7 @@ export function Animals() {
   return (
     <Page
       title={say('desk.animals.title')}
-      beside={say('desk.animals.count', { count: rows.length })}
+      beside={show === 'left' ? undefined : say('desk.animals.count', { count: rows.length })}
       acts={
         <>
           <GoButton to="/import">{say('desk.animals.import')}</GoButton>
@@ -71,74 +72,73 @@ export function Animals() {
           flow
         />
       </div>
-      <DataTable
-        caption={say('desk.animals.title')}
-        rows={rows.slice(0, most)}
-        keyOf={(animal) => animal.id}
-        empty={text === '' ? say('desk.animals.none') : say('desk.animals.none-found', { text })}
-        columns={[
-          {
-            id: 'name',
-            label: say('desk.animal.animal'),
-            names: true,
-            cell: (animal) => (
-              <>
-                <AnimalLink animal={animal} />
-                {animal.litter === null ? null : <div className="soft small">{animal.litter.name}</div>}
-              </>
-            ),
-          },
-          {
-            id: 'label',
-            label: say('desk.animal.number'),
-            keepLine: true,
-            cell: (animal) => <span className="mono small">{animal.label}</span>,
-          },
-          {
-            id: 'place',
-            label: say('desk.animal.place'),
-            cell: (animal) =>
-              animal.left === null
-                ? say(placeSaid(shelter, animal.section, animal.kennel))
-                : say('desk.animal.left-on', {
-                    on: { date: animal.left.on },
-                    how: say(`desk.left.${animal.left.how}`),
-                  }),
-          },
-          { id: 'age', label: say('desk.animal.age'), cell: (animal) => say(ageSaid(animal.born, today)) },
-          { id: 'marks', label: say('desk.animal.marks'), cell: (animal) => marksLine(animal) },
-          {
-            id: 'chip',
-            label: say('desk.animal.chip'),
-            keepLine: true,
-            cell: (animal) =>
-              animal.chip === null ? '' : <span className="mono small">{chipText(animal.chip.code)}</span>,
-          },
-          {
-            id: 'due',
-            label: say('desk.animal.due-now'),
-            cell: (animal) => {
-              const items = dueNow(animal);
-              const late = items.some((item) => item.status === 'overdue');
-              return (
+      {show === 'left' ? <LeftAnimals text={text} /> : null}
+      {show === 'left' ? null : (
+        <DataTable
+          caption={say('desk.animals.title')}
+          rows={rows.slice(0, most)}
+          keyOf={(animal) => animal.id}
+          empty={text === '' ? say('desk.animals.none') : say('desk.animals.none-found', { text })}
+          columns={[
+            {
+              id: 'name',
+              label: say('desk.animal.animal'),
+              names: true,
+              cell: (animal) => (
                 <>
-                  {notSettled(world, animal, today).map(({ key, tone, text }) => (
-                    <div key={key}>
-                      <State tone={tone}>{text}</State>
-                    </div>
-                  ))}
-                  {items.length === 0 ? null : (
-                    <State tone={late ? 'stop' : 'attention'}>
-                      {items.map((item) => item.scheduleName).join(', ')}
-                    </State>
-                  )}
+                  <AnimalLink animal={animal} />
+                  {animal.litter === null ? null : <div className="soft small">{animal.litter.name}</div>}
                 </>
-              );
+              ),
             },
-          },
-        ]}
-      />
-      {rows.length > most ? <p className="soft">{say('desk.animals.more', { count: rows.length - most })}</p> : null}
+            {
+              id: 'label',
+              label: say('desk.animal.number'),
+              keepLine: true,
+              cell: (animal) => <span className="mono small">{animal.label}</span>,
+            },
+            {
+              id: 'place',
+              label: say('desk.animal.place'),
+              cell: (animal) => say(placeSaid(shelter, animal.section, animal.kennel)),
+            },
+            { id: 'age', label: say('desk.animal.age'), cell: (animal) => say(ageSaid(animal.born, today)) },
+            { id: 'marks', label: say('desk.animal.marks'), cell: (animal) => marksLine(animal) },
+            {
+              id: 'chip',
+              label: say('desk.animal.chip'),
+              keepLine: true,
+              cell: (animal) =>
+                animal.chip === null ? '' : <span className="mono small">{chipText(animal.chip.code)}</span>,
+            },
+            {
+              id: 'due',
+              label: say('desk.animal.due-now'),
+              cell: (animal) => {
+                const items = dueNow(animal);
+                const late = items.some((item) => item.status === 'overdue');
+                return (
+                  <>
+                    {notSettled(world, animal, today).map(({ key, tone, text }) => (
+                      <div key={key}>
+                        <State tone={tone}>{text}</State>
+                      </div>
+                    ))}
+                    {items.length === 0 ? null : (
+                      <State tone={late ? 'stop' : 'attention'}>
+                        {items.map((item) => item.scheduleName).join(', ')}
+                      </State>
+                    )}
+                  </>
+                );
+              },
+            },
+          ]}
+        />
+      )}
+      {show === 'here' && rows.length > most ? (
+        <p className="soft">{say('desk.animals.more', { count: rows.length - most })}</p>
+      ) : null}
     </Page>
   );
 }

@@ -8,6 +8,7 @@ import { ChooseOne } from '../../parts/choices.js';
 import { Page } from '../../parts/page.js';
 import { usePerson, useWorld } from '../../store/here.js';
 import { FlagTable } from './flag-table.js';
+import { LeftFlags } from './left-flags.js';
 
 const shown = ['mine', 'open', 'answered'] as const;
 
@@ -40,6 +41,7 @@ export function Flags() {
         />
       </div>
       <FlagTable flags={rows} />
+      {show === 'answered' ? null : <LeftFlags />}
     </Page>
   );
 }

@@ -7,6 +7,7 @@ import { type RoundLine, type RoundView, roundView } from '../../../log/views/ro
 import { personName } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
+import { AbsentAnimals } from '../../parts/absent-animals.js';
 import { Act } from '../../parts/act.js';
 import { DataTable } from '../../parts/data-table.js';
 import { Field } from '../../parts/field.js';
@@ -16,6 +17,7 @@ import { RecordFoot } from '../../parts/record-sheet.js';
 import { SectionStrip } from '../../parts/section-hatch.js';
 import { Notice, State } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
+import { animalName } from '../../told/names.js';
 import { tell } from '../../told/tell.js';
 import { ofRound } from '../drawup/paths.js';
 import { RoundClock } from '../ribbon/round-clock.js';
@@ -59,6 +61,7 @@ export function Review({ params }: { params: { id: string } }) {
       {facts.handedBack === null || facts.handedBack.note === '' ? null : (
         <Notice tone="plain">{facts.handedBack.note}</Notice>
       )}
+      <AbsentAnimals animals={facts.plan.lines.map(({ animal }) => animal)} />
       <Part title={say('ribbon.title')}>
         <RoundClock view={view} />
       </Part>
@@ -124,7 +127,7 @@ function LineTable({ caption, lines }: { caption: string; lines: readonly RoundL
           names: true,
           cell: (line) => {
             const animal = world.animals.get(line.animal);
-            return animal === undefined ? line.animal : <AnimalLink animal={animal} />;
+            return animal === undefined ? animalName(world, line.animal) : <AnimalLink animal={animal} />;
           },
         },
         { id: 'what', label: say('desk.due.treatment'), cell: (line) => line.name },

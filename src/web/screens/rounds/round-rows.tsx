@@ -4,7 +4,7 @@ import { personName, sectionOf } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
 import { DataTable } from '../../parts/data-table.js';
 import { State, type Tone } from '../../parts/state.js';
-import { useShelter } from '../../store/here.js';
+import { useShelter, useWorld } from '../../store/here.js';
 
 const tones: Readonly<Record<RoundView['state'], Tone>> = {
   planned: 'plain',
@@ -17,8 +17,16 @@ export const RoundState = ({ state }: { state: RoundView['state'] }) => (
   <State tone={tones[state]}>{say(`desk.round.state.${state}`)}</State>
 );
 
+type Counts = Pick<RoundView['counts'], 'done' | 'notDone' | 'abnormal'> & { readonly open: number | string };
+
 export function RoundRows({ rounds, empty }: { rounds: readonly RoundView[]; empty: string }) {
   const shelter = useShelter();
+  const { animals } = useWorld();
+  /** As they were handed back, where animals of the round have left and are not on this device. */
+  const countsOf = ({ facts, counts }: RoundView): Counts => {
+    const all = facts.plan.lines.every(({ animal }) => animals.has(animal));
+    return all || facts.handedBack === null ? counts : { ...facts.handedBack, open: '–' };
+  };
   const names = (view: RoundView): string =>
     view.facts.plan.sections.map((id) => sectionOf(shelter, id)?.name ?? id).join(', ');
   return (
@@ -50,10 +58,10 @@ export function RoundRows({ rounds, empty }: { rounds: readonly RoundView[]; emp
               .join(', '),
         },
         { id: 'state', label: say('desk.due.state'), cell: (view) => <RoundState state={view.state} /> },
-        { id: 'done', label: say('desk.round.done'), num: true, cell: (view) => view.counts.done },
-        { id: 'not', label: say('desk.round.not-done'), num: true, cell: (view) => view.counts.notDone },
-        { id: 'open', label: say('desk.round.open'), num: true, cell: (view) => view.counts.open },
-        { id: 'abnormal', label: say('desk.round.abnormal'), num: true, cell: (view) => view.counts.abnormal },
+        { id: 'done', label: say('desk.round.done'), num: true, cell: (view) => countsOf(view).done },
+        { id: 'not', label: say('desk.round.not-done'), num: true, cell: (view) => countsOf(view).notDone },
+        { id: 'open', label: say('desk.round.open'), num: true, cell: (view) => countsOf(view).open },
+        { id: 'abnormal', label: say('desk.round.abnormal'), num: true, cell: (view) => countsOf(view).abnormal },
       ]}
     />
   );

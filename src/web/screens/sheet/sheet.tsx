@@ -17,6 +17,7 @@ import { scheduleNamed } from '../../../log/views/schedules.js';
 import { personName } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
+import { AbsentAnimals } from '../../parts/absent-animals.js';
 import { Act } from '../../parts/act.js';
 import { GoButton } from '../../parts/links.js';
 import { Page } from '../../parts/page.js';
@@ -61,6 +62,7 @@ export function TreatmentSheet({ params }: { params: { id: string } }) {
         </>
       }
     >
+      <AbsentAnimals animals={view.facts.plan.lines.map(({ animal }) => animal)} />
       {/* biome-ignore lint/a11y/useSemanticElements: a fieldset is for form fields, this frame holds tables */}
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: scrollable region (WCAG 2.1.1), axe scrollable-region-focusable */}
       <div className="treatment-sheet" role="group" aria-label={say('ribbon.sheet.title')} tabIndex={0}>

@@ -9,6 +9,7 @@ import { Page, Part } from '../../../parts/page.js';
 import { Notice } from '../../../parts/state.js';
 import { TimeLine } from '../../../parts/timeline/time-line.js';
 import { useWorld } from '../../../store/here.js';
+import { useOpened } from '../../../store/use-opened.js';
 import { nameOf } from '../../../told/names.js';
 import { FlagTable } from '../../flags/flag-table.js';
 import { WhatIf } from '../what-if/what-if.js';
@@ -17,6 +18,7 @@ import { DoSheets } from './do-sheets.js';
 import type { Doing } from './doing.js';
 import { Happened } from './happened.js';
 import { NextAndHolds } from './next-and-holds.js';
+import { AsOf, NotHere } from './not-here.js';
 import { Unsettled } from './unsettled.js';
 import { WeightCurve } from './weight-curve.js';
 
@@ -28,7 +30,9 @@ export function AnimalRecord({ params }: { params: { id: string } }) {
   const today = useToday(world.shelter.zone);
   const [doing, setDoing] = useState<Doing | null>(null);
   const id = decodeURIComponent(params.id) as AnimalId;
+  const opened = useOpened(id);
   const animal = world.animals.get(id);
+  if (animal === undefined && opened.is !== 'here') return <NotHere id={id} opened={opened} />;
   if (animal === undefined) {
     return (
       <Page title={say('desk.animal.unknown')}>
@@ -47,6 +51,7 @@ export function AnimalRecord({ params }: { params: { id: string } }) {
         animal.label === '' || animal.label === animal.name ? undefined : <span className="mono">{animal.label}</span>
       }
     >
+      {animal.left === null ? null : <AsOf opened={opened} />}
       {damaged === 0 ? null : <Notice tone="stop">{say('desk.animal.damaged', { count: damaged })}</Notice>}
       <AnimalHead animal={animal} />
       <Unsettled animal={animal} />
