@@ -106,6 +106,14 @@ export const routes = {
     answer: { status: 200, is: wire.ChipsPage },
     problems: [...known, 'request-malformed', 'another-history'],
   },
+  lots: {
+    method: 'GET',
+    path: '/api/lots',
+    what: 'What is left of every lot, by the records of all animals',
+    asker: 'anybody-known',
+    answer: { status: 200, is: wire.LotsLeft },
+    problems: known,
+  },
   events: {
     method: 'GET',
     path: '/api/events',

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { BlobId, Photo } from '../core/animal/photo.js';
 import { SectionRank } from '../core/biosecurity/section.js';
 import { CalendarDate, InstantText, ZoneName } from '../core/calendar.js';
-import { AnimalId, DeviceId, PersonId, ScheduleId, SectionId, ShelterId } from '../core/ids.js';
+import { AnimalId, DeviceId, LotId, PersonId, ScheduleId, SectionId, ShelterId } from '../core/ids.js';
 import { Role } from '../core/people.js';
 import { ChipEntry } from '../log/chip-index.js';
 import { Envelope } from '../log/record.js';
@@ -200,6 +200,16 @@ export const AnimalRecords = z
     serverAt: InstantText,
   })
   .meta({ id: 'AnimalRecords' });
+
+export const LotsLeft = z
+  .object({
+    lots: z.array(
+      z.object({ lot: LotId, left: z.number().int().describe('Pieces; below zero when more was used than counted') }),
+    ),
+    place: z.number().int().describe('The place up to which records are counted'),
+    hash: z.string(),
+  })
+  .meta({ id: 'LotsLeft' });
 
 export const ChipsAsked = z.object(readUpTo);
 export const ChipsPage = z

@@ -13,6 +13,7 @@ import { chipsPage } from './routes/chips.js';
 import { dueList } from './routes/due.js';
 import { events } from './routes/events.js';
 import { backup, verify } from './routes/keeping.js';
+import { lotsLeft } from './routes/lots.js';
 import { keepPicture, picture, takePhotoIn } from './routes/photos.js';
 import { animalRecords, append, recordsPage } from './routes/records.js';
 import { setUpRoutes, shelterState } from './routes/shelter.js';
@@ -49,6 +50,7 @@ function handlersOf(context: Context, open: Set<() => void>): Handlers {
     append: (asked) => append(context, asked),
     records: (asked) => recordsPage(context, asked.query),
     animalRecords: (asked) => animalRecords(context, asked.query),
+    lots: () => lotsLeft(context),
     chips: (asked) => chipsPage(context, asked.query),
     events: async (_asked, reply) => {
       await events(context, reply, open);

@@ -1,10 +1,11 @@
 import 'fake-indexeddb/auto';
 import { describe, expect, it } from 'vitest';
-import { AnimalId, type RecordId, RoundId } from '../../src/core/ids.js';
+import { AnimalId, LotId, type RecordId, RoundId } from '../../src/core/ids.js';
 import { letLeave, weighAnimal } from '../../src/log/commands/animal.js';
 import { scanChip } from '../../src/log/commands/round.js';
 import { type Draft, draft, type LogRecord } from '../../src/log/record.js';
 import { checkPack } from '../../src/log/views/chip-pack.js';
+import { lotUse } from '../../src/log/views/lots.js';
 import {
   animalsOn,
   type Device,
@@ -246,5 +247,50 @@ describe('the index of all chips on a device (Verifies: LOG-R103, LOG-R105)', ()
     const found = { raw: code, code, class: 'iso' };
     await write(desk, ...scanChip(AnimalId.parse('new'), { target: 'animal', occasion: 'intake', found }, noon));
     expect(pack(desk)).toMatchObject({ why: { say: 'round.chip.taken' } });
+  });
+});
+
+describe('what is left of a lot on a device (Verifies: LOG-R106)', () => {
+  const lot = LotId.parse('pyr-1');
+  const leftOn = (one: Device) => lotUse(one.store.world.get()).get(lot)?.left;
+  const give = (kit: number): Draft =>
+    draft(
+      'treatment-given',
+      `animal:kit-${kit}`,
+      { schedule: 'roundworm', product: 'pyrantel-50', lot, volume_ul: 120, route: 'oral' } as never,
+      noon,
+    );
+
+  it('counts what animals took that are not here, without the network too, and what is given here since', async () => {
+    const { line, store, cutBy } = await house(log(4, 0));
+    const desk = await device(line, 'sol');
+    await settle([desk], store);
+    await write(desk, give(1), give(2), give(3));
+    await write(desk, ...leave(1), ...leave(2));
+    await settle([desk], store);
+    const phone = await device(line, 'ines');
+    await settle([phone], store);
+    expect([leftOn(desk), leftOn(phone)]).toEqual([37, 37]);
+    cutBy(() => 'before');
+    await write(phone, give(4));
+    expect([leftOn(phone), leftOn(await loadedAgain(phone, line))]).toEqual([36, 36]);
+  });
+
+  it('counts one that is opened once, and starts anew when the lot was counted', async () => {
+    const { line, store } = await house(log(3, 0));
+    const [desk, phone] = [await device(line, 'sol'), await device(line, 'ines')];
+    await settle([desk, phone], store);
+    await write(desk, give(1), ...leave(1));
+    await settle([desk, phone], store);
+    const close = desk.store.lookAt(id(1));
+    await desk.sync.openAnimal(id(1));
+    expect(leftOn(desk)).toBe(39);
+    close();
+    await desk.sync.once();
+    expect(leftOn(desk)).toBe(39);
+    await write(desk, draft('lot-counted', `lot:${lot}`, { pieces: 20 }, at('2026-03-02', '13:00')));
+    expect(leftOn(desk)).toBe(20);
+    await settle([desk, phone], store);
+    await expectOneState([desk, phone], store());
   });
 });

@@ -9,6 +9,7 @@ import type { Fetch } from '../../src/api/client.js';
 import { type AnimalId, PersonId } from '../../src/core/ids.js';
 import { isAnimalRecord, type LogRecord, subjectOf } from '../../src/log/record.js';
 import type { KeptEnvelope, LogStore } from '../../src/log/store.js';
+import { lotUse } from '../../src/log/views/lots.js';
 import { createApp } from '../../src/server/app.js';
 import { heldIn } from '../../src/store/held.js';
 import { openStore, type SqliteStore, storeFile } from '../../src/store/sqlite/open.js';
@@ -152,6 +153,7 @@ export async function expectOneState(devices: readonly Device[], store: LogStore
   const nobody = { after: 0, since: there.length, limit: there.length + 1 };
   const { records: held } = heldIn(there, (animal) => left.has(animal), nobody);
   const numbers = await store.rows('chip_numbers');
+  const lots = (await store.rows('lots')).map(({ lot, pieces_left }) => [lot, pieces_left]);
   for (const { db, store: own } of devices) {
     const aside = new Set(await db.aside.toCollection().primaryKeys());
     const kept = (await db.records.toArray()).filter(({ subject }) => !aside.has(subject));
@@ -163,6 +165,7 @@ export async function expectOneState(devices: readonly Device[], store: LogStore
     const known = [...world.chips.byAnimal.values()].flatMap((one) =>
       one.numbers.map(({ code }) => [code, one.animal]),
     );
+    expect([...lotUse(world)].map(([lot, { left: rest }]) => [lot, rest]).sort()).toEqual(lots.sort());
     expect(known.sort()).toEqual(numbers.map(({ code, animal }) => [code, animal]).sort());
   }
   expect((await verifyStore(store)).whole).toBe(true);

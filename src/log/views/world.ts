@@ -3,6 +3,7 @@ import type { CalendarDate } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
 import { AnimalId, type RecordId } from '../../core/ids.js';
 import type { DueItem } from '../../core/protocol/due.js';
+import { nothingAway, type UsedAway } from '../away.js';
 import { type ChipIndex, noChips } from '../chip-index.js';
 import { isAnimalRecord, type LogRecord, subjectOf } from '../record.js';
 import { settled } from '../settled-time.js';
@@ -14,7 +15,7 @@ import { type Ground, groundOf } from './ground.js';
 import { noIds, type RecordIds, withIds, withoutIds } from './record-ids.js';
 import { chipRow } from './rows.js';
 import { foldShelter, noShelter, type Shelter } from './shelter.js';
-import { type Sums, sumsOf } from './sums.js';
+import { noUse, type Sums, sumsOf } from './sums.js';
 
 /**
  * All that a device or a test holds: the records and what they add up to. A value: `applyToWorld` returns a new one
@@ -34,6 +35,8 @@ export interface World {
   readonly unread: readonly UnreadRecord[];
   /** Every chip number ever recorded, where not all animals are here; what is here counts over it. */
   readonly chips: ChipIndex;
+  /** What animals that are not here have taken from lots. */
+  readonly away: UsedAway;
 }
 
 export const emptyWorld: World = {
@@ -45,6 +48,7 @@ export const emptyWorld: World = {
   unknown: new Set(),
   unread: [],
   chips: noChips,
+  away: nothingAway,
 };
 
 export const buildWorld = (records: readonly LogRecord[]): World => applyToWorld(emptyWorld, records);
@@ -93,8 +97,8 @@ export function applyToWorld(
       unknown.delete(id);
     }
   }
-  const { chips } = world;
-  return { shelter, ground, animals, bySubject, ids: withIds(world.ids, added), unknown, unread, chips };
+  const { chips, away } = world;
+  return { shelter, ground, animals, bySubject, ids: withIds(world.ids, added), unknown, unread, chips, away };
 }
 
 /** Without some animals and all their records: a device lets go of those that left. */
@@ -150,8 +154,21 @@ export const sumsIn = derived((world: World): Sums => {
     const chip = animal === null ? null : chipRow(animal);
     return { id, name: animal?.name ?? '', facts: factsIn(world, id), chips: chip === null ? [] : [chip] };
   });
-  return sumsOf(parts, world.shelter);
+  const { lots, ...sums } = sumsOf(parts, world.shelter);
+  return { ...sums, lots: withAway(lots, world) };
 });
+
+/** With what animals took that are not here. */
+function withAway(lots: Sums['lots'], { away, shelter }: World): Sums['lots'] {
+  if (away.size === 0) return lots;
+  const all = new Map(lots);
+  for (const [id, { countedAt, pieces }] of away) {
+    if (shelter.lots.get(id)?.countedAt !== countedAt) continue;
+    const sum = all.get(id) ?? noUse;
+    all.set(id, { ...sum, used: sum.used + pieces });
+  }
+  return all;
+}
 
 const due = derived(dueOf);
 

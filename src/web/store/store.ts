@@ -1,6 +1,7 @@
-import { type AnimalId, DeviceId, type PersonId } from '../../core/ids.js';
+import { type AnimalId, DeviceId, type LotId, type PersonId } from '../../core/ids.js';
 import { no, type Outcome, ok, said } from '../../core/said.js';
 import { admission } from '../../log/admit.js';
+import type { UsedAway } from '../../log/away.js';
 import { type ChipEntry, noChips, withChips } from '../../log/chip-index.js';
 import { Measured } from '../../log/device-clock.js';
 import { type Draft, type LogRecord, parseRecord, type Stamp, stamp } from '../../log/record.js';
@@ -56,6 +57,8 @@ export interface LocalStore {
   readonly dropLoss: () => void;
   /** Take what is new in the index of all chips; `anew` in place of all that was known. */
   readonly takeChips: (chips: readonly ChipEntry[], without: readonly AnimalId[], anew: boolean) => void;
+  /** Take what animals that are not here have used of lots. */
+  readonly takeAway: (used: readonly Away[]) => void;
   /** Hold an animal that left here for as long as somebody looks at it; answers how to let it go. */
   readonly lookAt: (animal: AnimalId) => () => void;
   readonly isOpen: (animal: AnimalId) => boolean;
@@ -64,6 +67,14 @@ export interface LocalStore {
 }
 
 export type Kept = (ids: readonly string[], from: 'here' | 'server') => void;
+
+/** Pieces of a lot that animals which are not here have used since it was counted. */
+export interface Away {
+  readonly lot: LotId;
+  readonly countedAt: string;
+  readonly pieces: number;
+}
+const awayOf = (used: readonly Away[]): UsedAway => new Map(used.map((one) => [one.lot, one]));
 
 interface Outside {
   readonly db: Db;
@@ -127,7 +138,8 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
         return parsed.ok ? [parsed.value] : [];
       });
       const chips = withChips(noChips, await db.chips.toArray());
-      world.set({ ...applyToWorld(emptyWorld, records, await unreadIn(db)), chips });
+      const away = awayOf(((await readMeta(db, 'away')) ?? []) as readonly Away[]);
+      world.set({ ...applyToWorld(emptyWorld, records, await unreadIn(db)), chips, away });
       const mark = readMark();
       const device = DeviceId.parse((await readMeta(db, 'device')) ?? newId());
       await writeMeta(db, 'device', device);
@@ -236,6 +248,7 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
       const before = world.get();
       world.set({ ...before, chips: withChips(anew ? noChips : before.chips, chips, without) });
     },
+    takeAway: (used) => world.set({ ...world.get(), away: awayOf(used) }),
     lookAt: asides.lookAt,
     isOpen: asides.isOpen,
     setAside: async () => {

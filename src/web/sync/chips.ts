@@ -1,14 +1,13 @@
 import type { Client } from '../../api/client.js';
-import { logStart, readCursor, readPlace, writeMeta } from '../store/db.js';
+import { logStart, readMeta, readPlace, writeMeta } from '../store/db.js';
 import type { LocalStore } from '../store/store.js';
 import type { Reach } from './reach.js';
 
 /** Fetch what is new in the index of all chips since it was fetched last; after another history all of it. */
 export async function pullChips(store: LocalStore, client: Client): Promise<Reach> {
   const { db } = store;
-  const { place } = await readCursor(db);
   let at = await readPlace(db, 'chips');
-  if (at.place > 0 && at.place >= place) return { reached: true };
+  if (at.place > 0 && (await readMeta(db, 'chipsOld')) !== true) return { reached: true };
   let answer = await client.chips(at.place > 0 ? { after: at.place, hash: at.hash } : {});
   if (!answer.ok && answer.code === 'another-history') {
     at = logStart;
@@ -22,6 +21,7 @@ export async function pullChips(store: LocalStore, client: Client): Promise<Reac
     await db.chips.bulkDelete(without);
     await db.chips.bulkPut(chips);
     await writeMeta(db, 'chips', { place: upTo, hash });
+    await db.meta.delete('chipsOld');
   });
   store.takeChips(chips, without, anew);
   return { reached: true };

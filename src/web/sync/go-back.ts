@@ -51,6 +51,7 @@ export async function goBack(store: LocalStore, client: Client, now: () => strin
     await writeMeta(db, 'reconcile', true);
     if ((await readMeta(db, 'since')) !== undefined) await writeMeta(db, 'since', common.place);
     await db.meta.delete('chips');
+    await writeMeta(db, 'lotsOld', true);
   });
   await sendHeldAgain(db);
   const told = { after: common.place, hash: common.hash, had: had.place, records: beyond.length };

@@ -1,5 +1,6 @@
 import type { Client } from '../../api/client.js';
 import { AnimalId } from '../../core/ids.js';
+import type { Kind } from '../../log/kinds/index.js';
 import { isAnimalRecord, type LogRecord, parseRecord, subjectOf } from '../../log/record.js';
 import { type Db, damagedAt, readCursor, readMeta, type Unread, writeMeta } from '../store/db.js';
 import { fetchHistory, type History, settleSent } from './history.js';
@@ -58,6 +59,7 @@ export async function pull(db: Db, client: Client, pulling: Pulling): Promise<Re
       await db.unread.bulkDelete(read.map(({ seq }) => damagedAt(seq ?? 0)));
       await db.unread.bulkPut(damaged.map((raw) => ({ id: damagedAt(raw.seq), raw })));
       await writeMeta(db, 'cursor', { place: next, hash: hashThere });
+      await markOld(db, read, next - place > records.length + damaged.length);
       await settleSent(
         db,
         records.map((one) => one.id),
@@ -78,6 +80,16 @@ export async function pull(db: Db, client: Client, pulling: Pulling): Promise<Re
   await db.meta.delete('since');
   await writeMeta(db, 'whole', true);
   return { reached: true };
+}
+
+/** Kinds that change nothing in the index of all chips, nor in what is left of a lot: most records are of these. */
+const tellsNothing: readonly Kind[] = ['animal-weighed', 'animal-identified', 'animal-moved', 'observation-noted'];
+
+/** What else the server knows may be another now: asked for once the pages are through. */
+async function markOld(db: Db, read: readonly LogRecord[], leftOut: boolean): Promise<void> {
+  if (!leftOut && read.every(({ kind, corrects }) => tellsNothing.includes(kind) && corrects === undefined)) return;
+  await writeMeta(db, 'chipsOld', true);
+  await writeMeta(db, 'lotsOld', true);
 }
 
 const animalIn = (subject: string): AnimalId => AnimalId.parse(subjectOf({ subject }).id);

@@ -6,6 +6,7 @@ import { pullChips } from './chips.js';
 import { listen } from './events.js';
 import { goBack } from './go-back.js';
 import type { History } from './history.js';
+import { pullLots } from './lots.js';
 import { meet } from './meet.js';
 import { type Pulling, pull, rereadUnread, takeHistory } from './pull.js';
 import { push } from './push.js';
@@ -71,6 +72,7 @@ export function makeSync(store: LocalStore, now: () => string, reach: Fetch = ov
     if (got.reached) got = await reconcile(store, client, pulling);
     if (got.reached) got = await pullChips(store, client);
     if (got.reached) await store.setAside();
+    if (got.reached) got = await pullLots(store, client);
     await store.recount();
     if (got.reached) {
       failures = 0;
@@ -90,7 +92,9 @@ export function makeSync(store: LocalStore, now: () => string, reach: Fetch = ov
   async function openAnimal(animal: AnimalId): Promise<History> {
     const { device, phase } = store.status.get();
     if (phase !== 'ready' || device === null) return { reached: false, code: 'unreachable' };
-    return takeHistory(store.db, client, animal, pullingFor(store, device, 0));
+    const fetched = await takeHistory(store.db, client, animal, pullingFor(store, device, 0));
+    if (fetched.reached) await pullLots(store, client);
+    return fetched;
   }
 
   /** Told only while the first fetch goes on: later ones are small. */

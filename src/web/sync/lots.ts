@@ -1,0 +1,38 @@
+import type { Client } from '../../api/client.js';
+import { nothingAway } from '../../log/away.js';
+import { lotUse } from '../../log/views/lots.js';
+import { readCursor, readMeta, writeMeta } from '../store/db.js';
+import type { LocalStore } from '../store/store.js';
+import type { Reach } from './reach.js';
+
+/**
+ * What the animals that are not here have taken from each lot: the server's number against the one that is worked out
+ * here, compared when both stand for the same records. Asked again when a lot may have been used, or other animals are
+ * held.
+ */
+export async function pullLots(store: LocalStore, client: Client): Promise<Reach> {
+  const { db, world } = store;
+  const held = [...world.get().animals.keys()].sort().join(' ');
+  const isNew = (await readMeta(db, 'lotsOld')) !== true && (await readMeta(db, 'lotsHeld')) === held;
+  if (isNew) return { reached: true };
+  if ((await db.outbox.count()) > 0) return { reached: true };
+  const answer = await client.lots();
+  if (!answer.ok) return { reached: false, code: answer.code };
+  const { place, hash } = await readCursor(db);
+  // Somebody has written meanwhile: the next exchange asks again.
+  if (answer.value.place !== place || answer.value.hash !== hash) return { reached: true };
+  const now = world.get();
+  const own = lotUse({ ...now, away: nothingAway });
+  const away = answer.value.lots.flatMap(({ lot: id, left }) => {
+    const lot = now.shelter.lots.get(id);
+    const pieces = lot === undefined ? 0 : (own.get(id)?.left ?? lot.pieces) - left;
+    return lot === undefined || pieces === 0 ? [] : [{ lot: id, countedAt: lot.countedAt, pieces }];
+  });
+  await db.transaction('rw', db.meta, async () => {
+    await writeMeta(db, 'away', away);
+    await writeMeta(db, 'lotsHeld', held);
+    await db.meta.delete('lotsOld');
+  });
+  store.takeAway(away);
+  return { reached: true };
+}
