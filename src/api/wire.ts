@@ -302,6 +302,7 @@ export const AnimalLine = z
     chip: z.string().nullable().describe('Text, never a number'),
     weight_g: z.number().int().nullable(),
     weighedOn: day,
+    originKey: z.string().nullable().describe('Its key in the file it was brought in from'),
   })
   .meta({ id: 'AnimalLine' });
 export type AnimalLine = z.infer<typeof AnimalLine>;

@@ -21,6 +21,7 @@ const row = (more: Partial<AnimalRow>): AnimalRow => ({
   chip: null,
   weight_g: 650,
   weighed_on: '2026-06-01',
+  origin_key: null,
   ...more,
 });
 

@@ -45,6 +45,7 @@ export const readTables = {
       chip: textOrNull,
       weight_g: integerOrNull,
       weighed_on: textOrNull,
+      origin_key: textOrNull,
     },
     indexes: [['section'], ['chip'], ['left_on']],
   },

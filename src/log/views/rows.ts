@@ -53,6 +53,8 @@ export interface AnimalRow {
   readonly chip: string | null;
   readonly weight_g: number | null;
   readonly weighed_on: string | null;
+  /** Its key in the file it was brought in from; null when it came in otherwise. */
+  readonly origin_key: string | null;
 }
 
 export interface DueRow {
@@ -233,6 +235,7 @@ export function rowsOfAnimal(animal: Animal, records: readonly LogRecord[], due:
         chip: animal.chip?.code ?? null,
         weight_g: last?.grams ?? null,
         weighed_on: last?.on ?? null,
+        origin_key: originKeyOf(standing),
       },
     ],
     due_items: due.map((item) => dueRow(animal, item)),
@@ -263,6 +266,11 @@ export function chipRow({ id, chip, history }: Animal): ChipRow | null {
   const since = history.find((event) => event.what === 'chipped')?.at ?? '';
   return { code: chip.code, animal: id, confirmed: chip.confirmed ? 1 : 0, number: chipNumber(chip.code), since };
 }
+
+const originKeyOf = (standing: readonly LogRecord[]): string | null => {
+  const takenIn = standing.find((record) => record.kind === 'animal-taken-in');
+  return takenIn?.kind === 'animal-taken-in' ? (takenIn.body.origin?.key ?? null) : null;
+};
 
 export function dueRow(animal: Animal, item: DueItem): DueRow {
   return {

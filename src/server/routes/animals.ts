@@ -35,6 +35,7 @@ export async function animalList(
     chip: row.chip,
     weight_g: row.weight_g,
     weighedOn: row.weighed_on,
+    originKey: row.origin_key,
   }));
   animals.sort((a, b) => a.name.localeCompare(b.name, 'en', { numeric: true }));
   return AnimalList.parse({ animals: animals.slice(0, limit), found: animals.length });

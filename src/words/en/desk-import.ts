@@ -3,6 +3,9 @@ export const deskImport = {
   'desk.import.title': 'Bring in a file',
   'desk.import.lead':
     'A table of animals as text (CSV). Nothing is recorded before you have seen every row; the same file brought in twice adds nothing.',
+  'desk.import.left-fetching': 'The animals that left are being fetched, so that no row comes in twice.',
+  'desk.import.left-out-of-reach':
+    'The server cannot be reached, so the rows cannot be compared with the animals that left: some could come in twice. Bring the file in when it can.',
   'desk.import.choose': 'Choose a file',
   'desk.import.choose-hint': 'Or drop it here. From a spreadsheet: save as CSV, UTF-8.',
   'desk.import.too-large': 'This file is larger than 50 MB. Cut it into parts.',

@@ -16,6 +16,7 @@ import { Notice } from '../../parts/state.js';
 import { newId, useWorld } from '../../store/here.js';
 import { Answers, type Asked } from './answers.js';
 import { ColumnMapper } from './column-mapper.js';
+import { useOnRecord } from './left-before.js';
 import { type NotTaken, notTaken } from './not-taken.js';
 import type { OpenFile } from './open-file.js';
 import { Preview } from './preview.js';
@@ -49,6 +50,7 @@ export function Judge({ file, onDone }: { file: OpenFile; onDone: (done: Done) =
   const [alsoLeft, setAlsoLeft] = useState(false);
   const [doubtful, setDoubtful] = useState<ReadonlySet<number>>(new Set());
 
+  const onRecord = useOnRecord();
   const context: ImportContext = {
     file: file.digest,
     today,
@@ -65,8 +67,8 @@ export function Judge({ file, onDone }: { file: OpenFile; onDone: (done: Done) =
   };
   // biome-ignore lint/correctness/useExhaustiveDependencies: context is new each time; what it is made of is listed
   const plan = useMemo(
-    () => planImport(table, mapping, context, alreadyThere(world)),
-    [table, mapping, asked, habits, places, alsoLeft, world, today],
+    () => planImport(table, mapping, context, typeof onRecord === 'string' ? alreadyThere(world) : onRecord),
+    [table, mapping, asked, habits, places, alsoLeft, world, today, onRecord],
   );
   const notices = noticesOf(table.headings, guess, mapping);
   const unanswered =
@@ -79,6 +81,7 @@ export function Judge({ file, onDone }: { file: OpenFile; onDone: (done: Done) =
   const ids = useMemo(() => new Map(table.rows.map((row) => [row.row, AnimalId.parse(newId())])), [table]);
 
   const intent = (): Intent => {
+    if (typeof onRecord === 'string') return { missing: say(`desk.import.left-${onRecord}`) };
     if (unanswered > 0) return { missing: say('desk.import.unanswered', { count: unanswered }) };
     if (taken.length === 0) return { missing: say('desk.import.nothing-taken') };
     const rows = taken.flatMap((row) => {
