@@ -3,7 +3,7 @@ import type { AnimalId, RecordId } from '../core/ids.js';
 import { type ChainReport, chainStart, verifyChain } from '../log/hash.js';
 import { type LogRecord, parseRecord } from '../log/record.js';
 import { settled } from '../log/settled-time.js';
-import type { Head, KeptEnvelope, LogStore } from '../log/store.js';
+import { type Head, type KeptEnvelope, type LogStore, StoreTrouble } from '../log/store.js';
 import { type UnreadRecord, unreadOf } from '../log/unread.js';
 import { clockFast } from '../log/views/ahead-flags.js';
 import type { Facts } from '../log/views/facts.js';
@@ -33,19 +33,27 @@ export interface StoreReport {
   readonly head: Head;
   readonly records: number;
   readonly chain: ChainReport;
+  /** The first of them; there may be more. */
   readonly unreadable: readonly Unreadable[];
-  /** What the engine finds wrong with its own file and indexes. */
+  /** What the engine finds wrong with its own file and indexes, or said when a part could not be read at all. */
   readonly engine: readonly string[];
   readonly tables: readonly TableReport[];
 }
 
 const page = 500;
+/** Records in one piece: a piece holds up whoever asks for something meanwhile. */
+const piece = 100;
+/** Records that cannot be read which are named, so that a long log of them does not fill the memory. */
+const mostNamed = 1000;
+
+/** Between two pieces: by default everything else that waits has its turn. */
+type Pause = () => Promise<unknown>;
 
 /** Records page by page, so that a long log never lies in memory as a whole. */
-export async function* pages(store: LogStore, from = 0): AsyncGenerator<readonly KeptEnvelope[]> {
+export async function* pages(store: LogStore, from = 0, limit = page): AsyncGenerator<readonly KeptEnvelope[]> {
   let after = from;
   for (;;) {
-    const records = await store.read({ after, limit: page });
+    const records = await store.read({ after, limit });
     const last = records.at(-1);
     if (last === undefined) return;
     yield records;
@@ -66,49 +74,67 @@ export async function* animalsOf(store: LogStore): AsyncGenerator<AnimalId> {
 
 /**
  * Follow the chain of the whole log, work the read tables out again from the records alone, for the day they stand
- * for, and compare: animal by animal, in memory that does not grow with the log, and with a pause after each, so that
+ * for, and compare: animal by animal, in memory that does not grow with the log, and with a `pause` after each, so that
  * nobody is held up. Changes nothing, but that stale rows are brought up first. While others append, the log may move
- * between two steps; it is then done again.
+ * between two steps; it is then done again. What cannot be read at all is part of the report.
  */
-export async function verifyStore(store: LogStore): Promise<StoreReport> {
+export async function verifyStore(store: LogStore, pause: Pause = setImmediate): Promise<StoreReport> {
   for (let attempt = 1; ; attempt += 1) {
-    await store.upToDate();
+    const broken: string[] = [];
+    await orSaid(() => store.upToDate(), undefined, broken);
     const before = await store.head();
-    const report = await lookThrough(store, before);
+    const report = await lookThrough(store, before, pause, broken);
     const after = await store.head();
     const still = before.seq === after.seq && before.rowsOn === after.rowsOn;
     if (report.whole || still || attempt === 5) return report;
   }
 }
 
-async function lookThrough(store: LogStore, head: Head): Promise<StoreReport> {
-  const { chain, records, unreadable } = await followChain(store, head);
-  const tables = await compareRows(store, head);
+async function lookThrough(store: LogStore, head: Head, pause: Pause, broken: string[]): Promise<StoreReport> {
+  const log = await followChain(store, head, pause, broken);
+  const tables = await orSaid(() => compareRows(store, head, pause), [], broken);
   const sound = tables.every((table) => table.missing + table.extra + table.different === 0);
-  const engine = await store.faults();
-  const whole = chain.whole && unreadable.length === 0 && sound && engine.length === 0;
-  return { whole, head, records, chain, unreadable, engine, tables };
+  const engine = [...new Set([...(await orSaid(() => store.faults(), [], broken)), ...broken])];
+  const whole = log.chain.whole && log.unreadable.length === 0 && sound && engine.length === 0;
+  return { whole, head, ...log, engine, tables };
+}
+
+/** What a part of the store gives, or, when the engine finds it damaged, that it did. Other trouble goes on to the caller. */
+async function orSaid<T>(work: () => Promise<T>, otherwise: T, broken: string[]): Promise<T> {
+  try {
+    return await work();
+  } catch (error) {
+    if (!(error instanceof StoreTrouble) || error.code !== 'damaged') throw error;
+    broken.push(String(error.why.with?.['detail'] ?? error.why.say));
+    return otherwise;
+  }
 }
 
 async function followChain(
   store: LogStore,
   head: Head,
+  pause: Pause,
+  broken: string[],
 ): Promise<Pick<StoreReport, 'chain' | 'records' | 'unreadable'>> {
   let chain: ChainReport = { whole: true, end: chainStart };
   let records = 0;
   const unreadable: { seq: number; id: RecordId; why: Unreadable['why'] }[] = [];
-  for await (const all of pages(store)) {
-    // What has come in since is looked at the next time.
-    const some = all.filter(({ seq }) => seq <= head.seq);
-    records += some.length;
-    if (chain.whole) chain = verifyChain(some, chain.end);
-    for (const record of some) {
-      const parsed = parseRecord(record);
-      if (!parsed.ok) unreadable.push({ seq: record.seq, id: record.id, why: parsed.why });
+  const walk = async (): Promise<void> => {
+    for await (const all of pages(store, 0, piece)) {
+      // What has come in since is looked at the next time.
+      const some = all.filter(({ seq }) => seq <= head.seq);
+      records += some.length;
+      if (chain.whole) chain = verifyChain(some, chain.end);
+      for (const record of some) {
+        const parsed = parseRecord(record);
+        if (parsed.ok || unreadable.length === mostNamed) continue;
+        unreadable.push({ seq: record.seq, id: record.id, why: parsed.why });
+      }
+      if (some.length < all.length) return;
+      await pause();
     }
-    if (some.length < all.length) break;
-    await setImmediate();
-  }
+  };
+  await orSaid(walk, undefined, broken);
   if (chain.whole && (chain.end.seq !== head.seq || chain.end.hash !== head.hash)) {
     chain = { whole: false, brokenAt: Math.min(chain.end.seq, head.seq) + 1, fault: 'place-missing' };
   }
@@ -142,7 +168,7 @@ function startComparing(): Comparing {
   };
 }
 
-async function compareRows(store: LogStore, head: Head): Promise<readonly TableReport[]> {
+async function compareRows(store: LogStore, head: Head, pause: Pause): Promise<readonly TableReport[]> {
   const comparing = startComparing();
   if (head.rowsOn === null) return comparing.report(await store.counts());
   const shelter = await shelterOf(store);
@@ -150,7 +176,7 @@ async function compareRows(store: LogStore, head: Head): Promise<readonly TableR
   const all = adding(shelter);
   for await (const id of animalsOf(store)) {
     await compareAnimal(store, id, now, all, comparing);
-    await setImmediate();
+    await pause();
   }
   await compareShelter(store, now, all, comparing);
   return comparing.report(await store.counts());

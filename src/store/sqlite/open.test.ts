@@ -93,22 +93,6 @@ describe('a store that will not do is refused in one sentence, and left alone (V
     expect(readFileSync(join(folder, storeFile)).length).toBe(0);
   });
 
-  it('is damaged, in whichever of its pages', async () => {
-    const store = await opened();
-    await store.append(someLog(20).records, noon);
-    await store.close();
-    const whole = readFileSync(store.file);
-    const pages = whole.length / 4096;
-    expect(pages).toBeGreaterThan(20);
-    for (let page = 1; page < pages; page += 1) {
-      const bytes = Buffer.from(whole);
-      bytes.fill(0x5a, 4096 * page, 4096 * (page + 1));
-      writeFileSync(store.file, bytes);
-      expect(saying(await openStore(folder)), `page ${page + 1}`).toBe('server.store.damaged');
-      expect(readFileSync(store.file).equals(bytes), `page ${page + 1}`).toBe(true);
-    }
-  });
-
   it('was kept by a newer program', async () => {
     const next: Migration = {
       number: steps.length + 1,

@@ -14,9 +14,10 @@ import { inTurn, rebuild, sqlStore } from '../sql/store.js';
 import type { Database } from '../sql/tables.js';
 import { backUp } from './backup.js';
 import { sqliteDialect } from './dialect.js';
+import { checkEngine } from './engine-check.js';
 import { type NetworkOf, networkOf, prepareFolder } from './folder.js';
 import { whileThere } from './still-there.js';
-import { isBusy, oneLine, sqliteTrouble } from './trouble.js';
+import { isBusy, sqliteTrouble } from './trouble.js';
 
 export const storeFile = 'roundhand.sqlite';
 
@@ -25,9 +26,6 @@ const engineWait_ms = 20;
 
 /** Milliseconds until a checkpoint that failed is tried again. */
 const checkpointAgain_ms = 30_000;
-
-/** Lines of what the engine finds wrong with its own file that are told. */
-const mostFaults = 10;
 
 /** Tells our files from other SQLite files: 'Rnhd' as a number, in the file's header. */
 const applicationId = 0x526e6864;
@@ -110,6 +108,7 @@ function assemble(
 ): SqliteStore {
   const troubleOf = sqliteTrouble(file);
   let timer: NodeJS.Timeout | null = null;
+  const checks = new Set<() => void>();
   const checkpointIn = (wait_ms: number): void => {
     if (timer !== null) clearTimeout(timer);
     timer = setTimeout(() => {
@@ -123,7 +122,11 @@ function assemble(
     isBusy,
     busy_ms,
     kept: () => checkpointIn(checkpoint_ms),
-    faults: () => faultsOf(engine),
+    faults: async () => {
+      const check = checkEngine(file);
+      checks.add(check.stop);
+      return await check.faults.finally(() => checks.delete(check.stop));
+    },
   });
   return {
     ...whileThere(store, file),
@@ -131,6 +134,7 @@ function assemble(
     backUp: (to) => backUp(engine, to),
     close: async () => {
       if (timer !== null) clearTimeout(timer);
+      for (const stop of checks) stop();
       await store.close();
     },
   };
@@ -149,19 +153,11 @@ function checkpoint(engine: SqliteDatabase.Database): boolean {
   }
 }
 
-/** The engine's own look through every page and every index, which the quick one at the start passes over. */
-function faultsOf(engine: SqliteDatabase.Database): readonly string[] {
-  const lines = engine.pragma(`integrity_check(${mostFaults})`) as readonly { readonly integrity_check: string }[];
-  return lines.map((line) => oneLine(line.integrity_check)).filter((line) => line !== 'ok');
-}
-
-/** Before anything is written: is this a whole SQLite file, and one of ours (or an empty new one)? */
+/** Before anything is written: is this a SQLite file, and one of ours (or an empty new one)? Not looked through here. */
 function prepareFile(engine: SqliteDatabase.Database, file: string): Outcome<null> {
   const tables = engine.prepare('select count(*) as count from sqlite_schema').get() as { count: number };
   const id = engine.pragma('application_id', { simple: true });
   if (tables.count > 0 && id !== applicationId) return no('server.store.not-a-store', { file });
-  const check = engine.pragma('quick_check(1)', { simple: true });
-  if (check !== 'ok') return no('server.store.damaged', { file, detail: oneLine(String(check)) });
   engine.pragma('journal_mode = WAL');
   // Every commit is on the disk before it is acknowledged (sqlite.org/pragma.html#pragma_synchronous).
   engine.pragma('synchronous = FULL');
