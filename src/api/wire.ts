@@ -35,8 +35,24 @@ export const Head = z
   .meta({ id: 'Head' });
 export type Head = z.infer<typeof Head>;
 
+/** A sentence as message key and values, for whoever puts it into words. */
+const SaidOnWire = z.object({ say: z.string(), with: z.record(z.string(), z.unknown()).optional() });
+
+/** When the records were last looked through from end to end. */
+const Looked = z.object({
+  at: InstantText,
+  whole: z.boolean(),
+  records: z.number().int().min(0),
+});
+
 export const Health = z
-  .object({ ok: z.literal(true), version: z.string(), seq: z.number().int() })
+  .object({
+    ok: z.literal(true),
+    version: z.string(),
+    seq: z.number().int(),
+    looked: Looked.nullable().describe('The last look through all records; null before the first since the start'),
+    told: z.array(z.string()).describe('What is wrong with the records, in words'),
+  })
   .meta({ id: 'Health' });
 
 const SignedDocument = z.object({
@@ -70,6 +86,7 @@ export const ShelterReady = z.object({
   people: z.array(z.object({ id: PersonId, name: z.string(), role: Role })),
   protocol: SignedDocument.nullable(),
   formulary: SignedDocument.nullable(),
+  told: z.array(SaidOnWire).describe('What is wrong with the records of the server: said on every page'),
 });
 export const ShelterState = z.discriminatedUnion('state', [ShelterEmpty, ShelterReady]).meta({ id: 'ShelterState' });
 export type ShelterState = z.infer<typeof ShelterState>;

@@ -5,6 +5,7 @@ import type { Blobs } from '../log/blobs.js';
 import { StoreTrouble } from '../log/store.js';
 import type { World } from '../log/views/world.js';
 import { blobsFolder, folderBlobs } from '../store/blobs/folder.js';
+import { checkInForce, trusted } from '../store/in-force.js';
 import { emptyProjection, project } from '../store/projection.js';
 import { openStore, type SqliteStore, storeFile } from '../store/sqlite/open.js';
 import { pages } from '../store/verify.js';
@@ -39,8 +40,14 @@ export async function withStore(given: Given, act: (store: SqliteStore) => Promi
 
 /** Everything the records say. From here on instants are told in the shelter's zone. */
 export async function worldOf(store: SqliteStore): Promise<World> {
+  const { distrusted } = await checkInForce(store);
   let projection = emptyProjection;
-  for await (const page of pages(store)) projection = project(projection, page);
+  for await (const page of pages(store)) {
+    projection = project(
+      projection,
+      page.map((record) => trusted(record, distrusted)),
+    );
+  }
   setZone(projection.world.shelter.zone);
   return projection.world;
 }

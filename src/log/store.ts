@@ -34,12 +34,14 @@ export interface LogStore {
 
   /**
    * Records in order of place, as they were written down (not upcast; put them through `parseRecord`), after place
-   * `after` (0 or left out: from the first), at most `limit` of them, and only those about `subject`, with one of `ids`, or
-   * about no animal (`about: 'shelter'`), when that is given.
+   * `after` (0 or left out: from the first), at most `limit` of them, and only those about `subject`, about something of one
+   * of `types` (the part of the subject before the colon), with one of `ids`, or about no animal (`about: 'shelter'`), when
+   * that is given.
    */
   read(ask?: {
     readonly after?: number;
     readonly subject?: string;
+    readonly types?: readonly string[];
     readonly ids?: readonly RecordId[];
     readonly about?: 'shelter';
     readonly limit?: number;

@@ -1,15 +1,18 @@
 import fastify, { type FastifyInstance } from 'fastify';
 import { v7 } from 'uuid';
 import { limits } from '../api/wire.js';
+import type { Said } from '../core/said.js';
 import type { Blobs } from '../log/blobs.js';
 import type { Draft } from '../log/record.js';
 import type { LogStore } from '../log/store.js';
 import { memoryBlobs } from '../store/blobs/memory.js';
+import { checkInForce } from '../store/in-force.js';
 import { answerTrouble } from './answer-trouble.js';
-import { type Context, grown, type MakeDemo } from './context.js';
+import { type Context, grown, type MakeDemo, toldToAll } from './context.js';
 import { bringToToday, watchTheDay } from './new-day.js';
 import { packAnswers } from './pack-answers.js';
 import { registerRoutes } from './register-routes.js';
+import { type Looked, type RollingTimes, rollingCheck } from './rolling-check.js';
 import { secure } from './security-headers.js';
 import { shelterReader } from './shelter-now.js';
 import { unreadCounter } from './unread-counter.js';
@@ -35,6 +38,10 @@ export interface AppOptions {
   readonly starter?: (at: string) => readonly Draft[];
   /** Folder of the built web app. */
   readonly webRoot?: string;
+  /** When the records are looked through by themselves; never when left out. */
+  readonly rolling?: RollingTimes;
+  /** Hears, on the console, what is wrong with the records. */
+  readonly complain?: (what: Said) => void;
   /** Level of pino's log; quiet when left out. */
   readonly logLevel?: string;
   /** Plugins that have to see every route, such as the one that describes them. */
@@ -44,6 +51,8 @@ export interface AppOptions {
 /** Put the server together around a store. Does not listen yet; closing it leaves the store open. */
 export async function createApp(options: AppOptions): Promise<FastifyInstance> {
   const { store } = options;
+  const inForce = await checkInForce(store);
+  let looked: Looked | null = null;
   const context: Context = {
     store,
     blobs: options.blobs ?? memoryBlobs(),
@@ -55,9 +64,11 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
     zone: options.zone ?? 'UTC',
     demo: options.demo ?? null,
     starter: options.starter ?? (() => []),
-    shelter: shelterReader(store),
+    shelter: shelterReader(store, inForce.distrusted),
     unreadable: unreadCounter(store),
     grown: grown(),
+    inForce,
+    looked: () => looked,
   };
   await bringToToday(context);
 
@@ -77,7 +88,26 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
   if (options.webRoot !== undefined) await serveWeb(app, options.webRoot);
 
   const stopWatching = watchTheDay(context, (error) => app.log.error(error));
-  app.addHook('onClose', async () => stopWatching());
+  const complain = options.complain ?? (() => undefined);
+  for (const fault of toldToAll(context)) complain(fault);
+  const stopLooking =
+    options.rolling === undefined
+      ? () => undefined
+      : rollingCheck(
+          store,
+          options.clock,
+          options.rolling,
+          (found) => {
+            const before = new Set(toldToAll(context).map((fault) => JSON.stringify(fault)));
+            looked = found;
+            for (const fault of toldToAll(context)) if (!before.has(JSON.stringify(fault))) complain(fault);
+          },
+          (error) => app.log.error(error),
+        );
+  app.addHook('onClose', async () => {
+    stopWatching();
+    stopLooking();
+  });
   // The first append reads the whole log in; it is done now, so that no volunteer has to wait for it.
   app.addHook('onListen', async () => {
     await store.append([], context.clock()).catch((error: unknown) => app.log.error(error));

@@ -1,12 +1,16 @@
 import type { Photo } from '../core/animal/photo.js';
 import type { CalendarDate } from '../core/calendar.js';
+import { type Said, said } from '../core/said.js';
 import type { Blobs } from '../log/blobs.js';
 import type { Draft, LogRecord } from '../log/record.js';
 import type { Head, LogStore } from '../log/store.js';
 import type { Person, Shelter } from '../log/views/shelter.js';
+import type { InForce } from '../store/in-force.js';
 import { english } from '../words/en/index.js';
 import { languages } from '../words/languages.js';
 import { type Say, sayFor } from '../words/say.js';
+
+import type { Looked } from './rolling-check.js';
 
 /** Makes the records of the invented shelter as of a day. */
 export type MakeDemo = (at: {
@@ -39,7 +43,23 @@ export interface Context {
   /** How many records of the log cannot be read. */
   readonly unreadable: () => Promise<number>;
   readonly grown: Grown;
+  /** What the look at the start found. */
+  readonly inForce: InForce;
+  /** When the records were last looked through; null before the first time. */
+  readonly looked: () => Looked | null;
 }
+
+/** What everybody has to know of the state of the records, one sentence each: on the console and on every page. */
+export function toldToAll({ inForce, looked }: Pick<Context, 'inForce' | 'looked'>): readonly Said[] {
+  const found = [...inForce.faults, ...(looked()?.faults ?? [])];
+  const told = found.slice(0, mostTold);
+  return found.length > told.length
+    ? [...told, said('server.verify.more', { count: found.length - told.length })]
+    : told;
+}
+
+/** More would fill the page of a phone. */
+const mostTold = 5;
 
 /** One request, with who asks already made out; `person` is null only on routes that anyone may use. */
 export interface Asked<Query, Body, Params = undefined> {

@@ -27,6 +27,12 @@ export function problemOf({ refused, why }: Refusal, say: Say): Problem {
     status: problems[refused].status,
     detail: say(why),
     code: refused,
-    said: { say: why.say, ...(why.with === undefined ? {} : { with: { ...why.with } }) },
+    said: onWire(why),
   };
 }
+
+/** A sentence as message key and values. */
+export const onWire = (why: Said): NonNullable<Problem['said']> => ({
+  say: why.say,
+  ...(why.with === undefined ? {} : { with: { ...why.with } }),
+});

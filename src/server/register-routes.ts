@@ -4,7 +4,7 @@ import type { z } from 'zod';
 import { Problem, problems } from '../api/problems.js';
 import { headers, type Route, type RouteName, routes } from '../api/routes.js';
 import { sendRefusal } from './answer-trouble.js';
-import { type Asked, type Context, sayTo } from './context.js';
+import { type Asked, type Context, sayTo, toldToAll } from './context.js';
 import { dueCsv } from './due-csv.js';
 import { identify } from './identity.js';
 import { isRefusal, type Refusal, refuse } from './refusal.js';
@@ -42,9 +42,11 @@ type Handlers = { readonly [N in RouteName]: Handler<N> };
 function handlersOf(context: Context, open: Set<() => void>): Handlers {
   return {
     ...setUpRoutes(context),
-    health: async () => {
+    health: async ({ say }) => {
       const { seq } = await context.store.head();
-      return { ok: true, version: context.version, seq };
+      const last = context.looked();
+      const looked = last === null ? null : { at: last.at, whole: last.whole, records: last.records };
+      return { ok: true, version: context.version, seq, looked, told: toldToAll(context).map((fault) => say(fault)) };
     },
     shelter: (asked) => shelterState(context, asked.shelter),
     append: (asked) => append(context, asked),

@@ -3,13 +3,14 @@ import { settled } from '../log/settled-time.js';
 import type { KeptEnvelope, LogStore } from '../log/store.js';
 import { type UnreadRecord, unreadOf } from '../log/unread.js';
 import { foldShelter, noShelter, type Shelter } from '../log/views/shelter.js';
+import { trusted } from '../store/in-force.js';
 import { pages } from '../store/verify.js';
 
 /**
  * The shelter as its records show it, read on from where it was read last. Only records that are not about animals are
- * kept: people, sections, documents, lots, rounds.
+ * kept: people, sections, documents, lots, rounds. Those in the places `distrusted` count as not to be read.
  */
-export function shelterReader(store: LogStore): () => Promise<Shelter> {
+export function shelterReader(store: LogStore, distrusted: ReadonlySet<number> = new Set()): () => Promise<Shelter> {
   let seq = 0;
   let records: readonly LogRecord[] = [];
   let unread: readonly UnreadRecord[] = [];
@@ -31,7 +32,7 @@ export function shelterReader(store: LogStore): () => Promise<Shelter> {
     const damaged: UnreadRecord[] = [];
     for (const raw of page) {
       if (isAnimalRecord(raw)) continue;
-      const parsed = parseRecord(raw);
+      const parsed = parseRecord(trusted(raw, distrusted));
       if (parsed.ok) more.push(settled(parsed.value));
       else damaged.push(unreadOf(raw));
     }

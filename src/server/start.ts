@@ -1,13 +1,14 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { no, type Outcome, ok, said } from '../core/said.js';
+import { no, type Outcome, ok, type Said, said } from '../core/said.js';
 import type { Draft } from '../log/record.js';
 import { blobsFolder, folderBlobs } from '../store/blobs/folder.js';
 import { openStore } from '../store/sqlite/open.js';
 import { say } from '../words/say.js';
 import { createApp } from './app.js';
 import type { MakeDemo } from './context.js';
+import { usualTimes } from './rolling-check.js';
 
 export interface StartOptions {
   /** Folder of the records; made when it is missing. */
@@ -23,6 +24,8 @@ export interface StartOptions {
   readonly starter?: (at: string) => readonly Draft[];
   readonly clock?: () => string;
   readonly logLevel?: string;
+  /** Hears, on the console, what is wrong with the records. */
+  readonly complain?: (what: Said) => void;
 }
 
 export interface Running {
@@ -44,6 +47,7 @@ export async function startServer(options: StartOptions): Promise<Outcome<Runnin
       store,
       blobs: folderBlobs(join(options.data, blobsFolder)),
       backUp: store.backUp,
+      rolling: usualTimes,
       clock: options.clock ?? (() => new Date().toISOString()),
       version: versionOf(),
       zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
@@ -65,7 +69,8 @@ export async function startServer(options: StartOptions): Promise<Outcome<Runnin
  * is not zero.
  */
 export async function serve(options: StartOptions): Promise<void> {
-  const started = await startServer(options);
+  const complain = (what: Said): void => void process.stderr.write(`${say(what)}\n`);
+  const started = await startServer({ complain, ...options });
   if (!started.ok) {
     process.stderr.write(`${say(started.why)}\n`);
     process.exitCode = 1;

@@ -38,9 +38,14 @@ afterAll(async () => {
 });
 
 describe('a device of a shelter whose protocol is damaged', () => {
-  it('gets past it, says so on every page, and shows no empty list (Verifies: LOG-R17, LOG-R18)', async () => {
+  it('gets past it, says so on every page, and shows no empty list (Verifies: LOG-R17, LOG-R18, LOG-R113)', async () => {
     await desk.workAs('Sol');
     await desk.says('1 record is damaged on the server');
+    await desk.says(
+      'The server says: The record in place 7, about the document starter, is not as it was written down',
+    );
+    await desk.open('/device');
+    await desk.says('not looked through yet since the server was started');
     await desk.open('/due');
     await desk.says('The protocol in force (starter, version 1) cannot be read from the records any more');
     await desk.saysNot('Nothing of this kind.');

@@ -100,6 +100,41 @@ describe('damage on the built program', () => {
     }
   });
 
+  it('tells at the start, on the console and to every device, what is changed of what is in force, and does not use it (Verifies: LOG-R113)', async () => {
+    await keep(shelterLog(2).records);
+    // Still to be read, and another figure: only the hash says that nobody wrote it.
+    damage(`update records set body = replace(body, '"version":"1"', '"version":"1 "') where kind = 'protocol-filed'`);
+    const url = await served();
+    const client = clientOf(url, 'ines');
+    const state = value(await client.shelter());
+    const changed = { say: 'server.in-force.changed', with: { seq: 7, what: { say: 'server.in-force.document' } } };
+    expect(state).toMatchObject({ state: 'ready', told: [changed] });
+    expect(await client.due()).toMatchObject({ ok: false, code: 'document-damaged' });
+    expect(value(await client.records()).damaged?.map(({ seq }) => seq)).toContain(7);
+    const health = value(await client.health());
+    expect(health.told[0]).toMatch(/^The record in place 7, about the document starter, is not as it was written down/);
+    const server = running.at(-1);
+    server?.child.kill('SIGTERM');
+    expect(await server?.ended).toMatchObject({ err: expect.stringContaining(health.told[0] ?? '') });
+  });
+
+  it('looks the records through by itself, and tells what it finds and when it looked (Verifies: LOG-R114)', async () => {
+    await keep(shelterLog(2).records);
+    damage("update records set body = replace(body, 'Kit 1', 'Kit 7') where kind = 'animal-taken-in'");
+    const url = await served();
+    const client = clientOf(url, 'ines');
+    expect(value(await client.shelter())).toMatchObject({ told: [] });
+    await expect.poll(async () => value(await client.health()).looked).toMatchObject({ whole: false, records: 13 });
+    const { told } = value(await client.health());
+    expect(told[0]).toMatch(/^The chain breaks at record 12/);
+    expect(value(await client.shelter())).toMatchObject({
+      told: [{ say: 'server.verify.chain-broken', with: { seq: 12 } }],
+    });
+    const server = running.at(-1);
+    server?.child.kill('SIGTERM');
+    expect(await server?.ended).toMatchObject({ code: 0, err: `${told.join('\n')}\n` });
+  });
+
   it('counts what cannot be read beside what is due (Verifies: LOG-R45)', async () => {
     const log = shelterLog(2);
     await keep([...log.records, ...log.add([weighed(1, 600, at('2026-03-02'))])]);

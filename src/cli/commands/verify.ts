@@ -1,5 +1,6 @@
 import { said } from '../../core/said.js';
 import { verifyStore } from '../../store/verify.js';
+import { faultsInWords } from '../../store/verify-in-words.js';
 import { type PictureReport, verifyPictures } from '../../store/verify-pictures.js';
 import { say } from '../../words/say.js';
 import { type Command, dataOption } from '../command.js';
@@ -24,13 +25,7 @@ export const verify: Command = {
         if (!given.flag('json')) tell(say('cli.verify.whole'));
         return done;
       }
-      if (!report.chain.whole) complain(said('cli.verify.chain-broken', { seq: report.chain.brokenAt }));
-      for (const one of report.unreadable) complain(said('cli.verify.unreadable', { seq: one.seq, why: one.why }));
-      for (const detail of report.engine) complain(said('cli.verify.engine', { detail }));
-      for (const { table, missing, extra, different } of report.tables) {
-        if (missing + extra + different === 0) continue;
-        complain(said('cli.verify.table', { table, missing, extra, different }));
-      }
+      for (const fault of faultsInWords(report)) complain(said('cli.verify.fault', { fault }));
       for (const id of pictures.missing) complain(said('cli.verify.picture-missing', { id }));
       for (const id of pictures.damaged) complain(said('cli.verify.picture-damaged', { id }));
       return { code: 1 };

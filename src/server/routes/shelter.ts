@@ -7,9 +7,9 @@ import { describePerson, describeSection, describeShelter } from '../../log/comm
 import { type LogRecord, stamp } from '../../log/record.js';
 import type { LogStore } from '../../log/store.js';
 import type { Filed, Shelter } from '../../log/views/shelter.js';
-import type { Asked, Context } from '../context.js';
+import { type Asked, type Context, toldToAll } from '../context.js';
 import { keepDemoPhotos } from '../photo/demo-photos.js';
-import { type Refusal, refuse } from '../refusal.js';
+import { onWire, type Refusal, refuse } from '../refusal.js';
 
 export async function headOf(store: LogStore): Promise<Head> {
   const { seq, hash, receivedAt } = await store.head();
@@ -38,6 +38,7 @@ export async function shelterState(context: Context, shelter: Shelter): Promise<
       .map((one) => ({ id: one.id, name: one.name, role: one.role })),
     protocol: signedOf(shelter.protocols),
     formulary: signedOf(shelter.formularies),
+    told: toldToAll(context).map(onWire),
   };
 }
 

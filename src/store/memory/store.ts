@@ -40,10 +40,11 @@ export function memoryStore(): LogStore {
       };
       return appended;
     },
-    read: async ({ after = 0, subject, ids, about, limit = Number.POSITIVE_INFINITY } = {}) =>
+    read: async ({ after = 0, subject, types, ids, about, limit = Number.POSITIVE_INFINITY } = {}) =>
       log
         .filter((record) => about === undefined || !isAnimalRecord(record))
         .filter((record) => record.seq > after && (subject === undefined || record.subject === subject))
+        .filter((record) => types === undefined || types.includes(record.subject.split(':')[0] ?? ''))
         .filter((record) => ids === undefined || ids.includes(record.id))
         .slice(0, limit),
     held: async (ask) => heldIn(log, (animal) => (projection.world.animals.get(animal)?.left ?? null) !== null, ask),

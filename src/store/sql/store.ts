@@ -206,7 +206,7 @@ export function sqlStore(db: Kysely<Database>, ways: Ways): LogStore {
         });
       }),
 
-    read: ({ after = 0, subject, ids, about, limit } = {}) =>
+    read: ({ after = 0, subject, types, ids, about, limit } = {}) =>
       guarded(async () => {
         if (ids !== undefined) {
           const found = [...(await recordsById(db, ids)).values()].filter(
@@ -217,6 +217,12 @@ export function sqlStore(db: Kysely<Database>, ways: Ways): LogStore {
         if (about === 'shelter') return await shelterRows(db, after, limit);
         let statement = db.selectFrom('records').selectAll().where('seq', '>', after).orderBy('seq');
         if (subject !== undefined) statement = statement.where('subject', '=', subject);
+        if (types !== undefined) {
+          // A semicolon is what comes after a colon.
+          statement = statement.where(({ and, eb, or }) =>
+            or(types.map((type) => and([eb('subject', '>=', `${type}:`), eb('subject', '<', `${type};`)]))),
+          );
+        }
         if (limit !== undefined) statement = statement.limit(limit);
         return (await statement.execute()).map(fromRow);
       }),

@@ -30,6 +30,7 @@ export function whileThere(store: LogStore, file: string): LogStore {
       return kept;
     },
     read: there(store.read),
+    held: there(store.held),
     head: there(store.head),
     rows: there(store.rows) as LogStore['rows'],
     rebuild: there(store.rebuild),

@@ -23,7 +23,7 @@ export function Notices() {
   const status = useStatus();
   const world = useWorld();
   const newer = useSyncExternalStore(newerVersion.subscribe, newerVersion.get);
-  const { loss, clock, turnedAway, unread, damaged, trouble, stopped } = status;
+  const { loss, clock, turnedAway, unread, damaged, told, trouble, stopped } = status;
   return (
     <div className="no-print">
       {stopped === null ? null : (
@@ -47,6 +47,11 @@ export function Notices() {
       )}
       {turnedAway === 0 ? null : <Notice tone="stop">{say('parts.turned-away-notice', { count: turnedAway })}</Notice>}
       <WrongClock clock={clock} />
+      {told.map((fault) => (
+        <Notice key={JSON.stringify(fault)} tone="stop">
+          {say('parts.server-says', { fault })}
+        </Notice>
+      ))}
       {damaged === 0 ? null : <Notice tone="stop">{say('parts.damaged', { count: damaged })}</Notice>}
       {unread === 0 ? null : <Notice tone="attention">{say('parts.unread', { count: unread })}</Notice>}
       {newer ? (

@@ -36,6 +36,8 @@ export interface Status {
   readonly clock: Measured | null;
   /** What this device held when it was last seen, if it now holds nothing: the browser has thrown it away. */
   readonly loss: { readonly records: number; readonly unsent: number; readonly at: string } | null;
+  /** What the server says is wrong with its records, or with getting at them. */
+  readonly told: readonly Said[];
   readonly trouble: Said | null;
   /** Another tab has taken the database: a newer version of the program, or somebody emptied the device. */
   readonly stopped: 'newer' | 'deleted' | null;
@@ -56,6 +58,7 @@ export const opening: Status = {
   heardAt: null,
   clock: null,
   loss: null,
+  told: [],
   trouble: null,
   stopped: null,
 };

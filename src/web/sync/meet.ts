@@ -1,4 +1,5 @@
 import type { Client } from '../../api/client.js';
+import type { Said } from '../../core/said.js';
 import { measureClock } from '../../log/device-clock.js';
 import type { LocalStore } from '../store/store.js';
 import type { Reach } from './reach.js';
@@ -14,7 +15,13 @@ export async function meet(store: LocalStore, client: Client, now: () => string)
   const sentAt = now();
   const answer = await client.shelter();
   const gotAt = now();
-  if (!answer.ok) return { reached: false, code: answer.code };
+  if (!answer.ok) {
+    // It answers, and cannot do its work: that is for people to know, wherever they are.
+    const { problem } = answer;
+    if (problem !== null && problem.status >= 500) store.say({ told: [problem.said as Said] });
+    return { reached: false, code: answer.code };
+  }
+  store.say({ told: answer.value.state === 'ready' ? (answer.value.told as Said[]) : [] });
   const clock = measureClock(store.status.get().clock, sentAt, answer.value.serverAt, gotAt);
   if (clock !== null) await store.keepClock(clock);
   const ours = store.world.get().shelter.id;

@@ -135,14 +135,9 @@ export const cli = {
     '■ The picture {id} is damaged. Put the folder of the pictures back from the last backup, or take the photo again.',
   'cli.verify.read': '{records, plural, one {# record} other {# records}} read; the chain ends in {head}',
   'cli.verify.whole': '✓ The chain is unbroken, the read tables are what the records give, and every picture is here.',
-  'cli.verify.chain-broken':
-    '■ The chain breaks at record {seq}: it or the one before was changed or is missing. Put a backup in its place.',
   'cli.unreadable':
     '{count, plural, one {One record cannot be read (run verify); what depends on it is missing.} other {# records cannot be read (run verify); what depends on them is missing.}}',
-  'cli.verify.unreadable': '■ Record {seq} cannot be read: {why}',
-  'cli.verify.engine': '■ The record file itself is damaged: {detail}. Put the last backup in its place.',
-  'cli.verify.table':
-    '■ The table {table} differs from the records: {missing} missing, {extra} too many, {different} different. Starting the server again does not mend it; put a backup in its place or have it rebuilt.',
+  'cli.verify.fault': '■ {fault}',
   'cli.salvage.from-and-to':
     'Say with --from where the damaged records are, and with --to into which new folder they are to be saved.',
   'cli.salvage.saved':

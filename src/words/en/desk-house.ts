@@ -133,6 +133,12 @@ export const deskHouse = {
   'desk.device.never': 'none yet',
   'desk.device.at': '{at}',
   'desk.device.clock': 'Clock',
+  'desk.device.looked': 'Records of the server',
+  'desk.device.looked-not-yet': 'not looked through yet since the server was started',
+  'desk.device.looked-whole':
+    'looked through on {at_day} at {at_time}: {records, plural, one {# record, whole} other {# records, all whole}}',
+  'desk.device.looked-not-whole':
+    'looked through on {at_day} at {at_time}: {records, plural, one {# record} other {# records}}, not all in order',
   'desk.device.clock-off':
     '{seconds, plural, =0 {as the server’s} one {# second} other {# seconds}}{seconds, plural, =0 {} other { {way, select, fast {fast} other {slow}}}}',
   'desk.device.clock-measured': '{off}, compared on {at}',

@@ -79,6 +79,7 @@ export const parts = {
   'parts.loss.seen': 'Understood',
   'parts.turned-away-notice':
     '{count, plural, one {The server did not take # record. It is kept on this device; see Device.} other {The server did not take # records. They are kept on this device; see Device.}}',
+  'parts.server-says': 'The server says: {fault}',
   'parts.clock-fast':
     'The clock of this device is {minutes, plural, one {# minute} other {# minutes}} fast. Set it: read windows depend on it.',
   'parts.clock-set-since':

@@ -28,6 +28,26 @@ export const server = {
     'There are records in {file} already. They were left alone; save into a folder of its own.',
   'server.salvage.nothing-read': 'No record can be read out of {file} any more. Nothing was made.',
 
+  // What was found wrong with the records.
+  'server.verify.chain-broken':
+    'The chain breaks at record {seq}: it or the one before was changed or is missing. Put a backup in its place, or save what can be read with salvage.',
+  'server.verify.unreadable': 'Record {seq} cannot be read: {why}',
+  'server.verify.engine':
+    'The record file itself is damaged: {detail}. Put the last backup in its place, or save what can be read with salvage.',
+  'server.verify.table':
+    'The table {table} differs from the records: {missing} missing, {extra} too many, {different} different. Starting the server again does not mend it; put a backup in its place or have it rebuilt.',
+  'server.verify.more':
+    '{count} more things are wrong with the records; verify on the computer of the server names them.',
+  'server.in-force.changed':
+    'The record in place {seq}, about {what}, is not as it was written down, and is not used. Put the last backup in its place, or save what can be read with salvage.',
+  'server.in-force.unreadable': 'The record in place {seq}, about {what}, cannot be read any more. {why}',
+  'server.in-force.end':
+    'The records do not end where it was noted that they end. Put the last backup in their place, or save what can be read with salvage.',
+  'server.in-force.shelter': 'the shelter',
+  'server.in-force.section': 'the section {id}',
+  'server.in-force.person': 'the person {id}',
+  'server.in-force.document': 'the document {id}',
+
   // Starting.
   'server.start.port-in-use': 'Port {port} is in use by another program. Close it, or start with another port.',
   'server.start.port-not-allowed': 'This user may not open port {port}. Choose a port above 1023.',

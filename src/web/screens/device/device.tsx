@@ -21,6 +21,7 @@ export function Device() {
   const world = useWorld();
   const [theme, setTheme] = useState<Theme>(themeNow);
   const space = useSpace();
+  const looked = useLooked();
   const serverTone: Tone = status.server === 'reached' ? 'done' : status.server === 'unknown' ? 'plain' : 'attention';
   const kept = status.kept === null ? 'unknown' : status.kept ? 'yes' : 'no';
   const facts = [
@@ -38,6 +39,7 @@ export function Device() {
         status.heardAt === null ? say('desk.device.never') : say('desk.device.at', { at: { instant: status.heardAt } }),
     },
     { word: say('desk.device.clock'), value: clockWords(status.clock) },
+    { word: say('desk.device.looked'), value: lookedWords(looked) },
     {
       word: say('desk.device.kept'),
       value: <State tone={status.kept === true ? 'done' : 'attention'}>{say(`desk.device.kept.${kept}`)}</State>,
@@ -84,6 +86,30 @@ function useSpace(): { used: number; whole: number } | null {
       .then(({ usage = 0, quota = 0 }) => setSpace({ used: Math.round(usage / 1e6), whole: Math.round(quota / 1e6) }));
   }, []);
   return space;
+}
+
+type Looked = Extract<Awaited<ReturnType<typeof sync.client.health>>, { ok: true }>['value']['looked'];
+
+/** When the server last looked all its records through; undefined while it has not said. */
+function useLooked(): Looked | undefined {
+  const [looked, setLooked] = useState<Looked>();
+  useEffect(() => {
+    void sync.client.health().then((answer) => {
+      if (answer.ok) setLooked(answer.value.looked);
+    });
+  }, []);
+  return looked;
+}
+
+function lookedWords(looked: Looked | undefined) {
+  if (looked === undefined) return say('parts.unknown');
+  if (looked === null) return say('desk.device.looked-not-yet');
+  const { at, whole, records } = looked;
+  return (
+    <State tone={whole ? 'done' : 'stop'}>
+      {say(whole ? 'desk.device.looked-whole' : 'desk.device.looked-not-whole', { at: { instant: at }, records })}
+    </State>
+  );
 }
 
 function clockWords(clock: Status['clock']): string {
