@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { no, type Outcome, ok, type Said, said } from '../core/said.js';
 import type { Draft } from '../log/record.js';
+import { StoreTrouble } from '../log/store.js';
 import { blobsFolder, folderBlobs } from '../store/blobs/folder.js';
 import { openStore } from '../store/sqlite/open.js';
 import { say } from '../words/say.js';
@@ -93,6 +94,7 @@ export async function serve(options: StartOptions): Promise<void> {
 }
 
 function notStarted(error: unknown, { port, host = '127.0.0.1' }: StartOptions): Outcome<never> {
+  if (error instanceof StoreTrouble) return { ok: false, why: error.why };
   const code = typeof error === 'object' && error !== null && 'code' in error ? error.code : '';
   if (code === 'EADDRINUSE') return no('server.start.port-in-use', { port: String(port) });
   if (code === 'EACCES') return no('server.start.port-not-allowed', { port: String(port) });

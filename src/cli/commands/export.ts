@@ -1,5 +1,5 @@
 import { dayOfInstant } from '../../core/calendar.js';
-import { said } from '../../core/said.js';
+import { type Said, said } from '../../core/said.js';
 import type { Blobs } from '../../log/blobs.js';
 import type { LogStore } from '../../log/store.js';
 import { lostInWords } from '../../log/views/lost-documents.js';
@@ -39,8 +39,11 @@ export const exporting: Command = {
     if (what === 'records') {
       return withStore(given, async (store) => {
         const whole = await sendPictures(blobsBeside(given), file);
-        const sent = await send(exportRecords(store));
-        return sent.code === 0 && !whole ? { code: 1 } : sent;
+        const faults: Said[] = [];
+        const broken = (seq: number): void => void faults.push(said('server.verify.chain-broken', { seq }));
+        const sent = await send(exportRecords(store, broken));
+        for (const fault of faults) complain(fault);
+        return sent.code === 0 && (!whole || faults.length > 0) ? { code: 1 } : sent;
       });
     }
     return withWorld(given, async (world, store) => {
