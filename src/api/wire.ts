@@ -86,6 +86,11 @@ export const ShelterReady = z.object({
   people: z.array(z.object({ id: PersonId, name: z.string(), role: Role })),
   protocol: SignedDocument.nullable(),
   formulary: SignedDocument.nullable(),
+  serverBehind_ms: z
+    .number()
+    .int()
+    .min(0)
+    .describe('How far the server’s clock lies behind its own log; above 0 no clock may be compared with it'),
   told: z.array(SaidOnWire).describe('What is wrong with the records of the server: said on every page'),
 });
 export const ShelterState = z.discriminatedUnion('state', [ShelterEmpty, ShelterReady]).meta({ id: 'ShelterState' });
@@ -185,6 +190,11 @@ export const KeptOnWire = Envelope.extend({
   seq: z.number().int().min(1),
   hash: z.string(),
   receivedAt: InstantText,
+  serverBehind_ms: z
+    .number()
+    .int()
+    .optional()
+    .describe('How far the server’s clock lay behind its own log then; its time of arrival proves nothing'),
 }).meta({ id: 'KeptRecord' });
 /** A record of the log that is damaged where it lies: told with its place, so that devices get past it. */
 export const DamagedOnWire = z

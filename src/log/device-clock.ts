@@ -87,6 +87,7 @@ interface Timed {
   readonly happenedAt: string;
   readonly recordedAt: string;
   readonly receivedAt?: string;
+  readonly serverBehind_ms?: number;
   readonly clock?: DeviceClock | undefined;
   /** The times as written, where the folds count by settled ones. */
   readonly said?: Pick<Timed, 'happenedAt' | 'recordedAt' | 'clock'>;
@@ -96,7 +97,8 @@ interface Timed {
 
 /** When something happened, by the clock of the device that wrote it down and by the server's. Recorded times stay as they are. */
 export function clocked(record: Timed): Clocked {
-  const { receivedAt, device, by } = record;
+  const { device, by } = record;
+  const receivedAt = record.serverBehind_ms === undefined ? record.receivedAt : undefined;
   const { happenedAt, recordedAt, clock } = record.said ?? record;
   const base = { at: happenedAt, device, by };
   if (clock === undefined && !isAtOnce(happenedAt, recordedAt)) {

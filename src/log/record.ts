@@ -53,8 +53,10 @@ interface Kept {
   /** SHA-256 over the previous hash and this record, hex. */
   readonly hash?: string;
   readonly receivedAt?: string;
+  /** How far the server's clock lay behind its own log when it came in (arrival.ts); absent when it did not. */
+  readonly serverBehind_ms?: number;
 }
-export type StoredRecord = LogRecord & Required<Kept>;
+export type StoredRecord = LogRecord & Required<Omit<Kept, 'serverBehind_ms'>>;
 
 /** What the folds add where a record's own times cannot be true (settled-time.ts): those times, and what settled them. */
 interface Settled {
@@ -108,16 +110,19 @@ export function parseRecord(raw: unknown): Outcome<LogRecord> {
 export const isKind = (kind: string): kind is Kind => Object.hasOwn(kinds, kind);
 
 /** Made once: making a schema costs more than a hundred readings of it. */
-const KeptParts = z.object({ seq: z.number().int(), hash: z.string(), receivedAt: z.string() }).partial();
+const KeptParts = z
+  .object({ seq: z.number().int(), hash: z.string(), receivedAt: z.string(), serverBehind_ms: z.number().int() })
+  .partial();
 
 function keptOf(raw: unknown): Kept {
   const kept = KeptParts.safeParse(raw);
   if (!kept.success) return {};
-  const { seq, hash, receivedAt } = kept.data;
+  const { seq, hash, receivedAt, serverBehind_ms } = kept.data;
   return {
     ...(seq === undefined ? {} : { seq }),
     ...(hash === undefined ? {} : { hash }),
     ...(receivedAt === undefined ? {} : { receivedAt }),
+    ...(serverBehind_ms === undefined ? {} : { serverBehind_ms }),
   };
 }
 

@@ -16,7 +16,9 @@ const slack_ms = 2 * 60_000;
 
 /** The record as the folds count it: its own times where they can be true, else settled ones with what was `said`. */
 export function settled(record: LogRecord): LogRecord {
-  const { happenedAt, recordedAt, receivedAt, clock } = record;
+  const { happenedAt, recordedAt, clock } = record;
+  // A server whose own clock lay behind has nothing to say about the clocks of others.
+  const receivedAt = record.serverBehind_ms === undefined ? record.receivedAt : undefined;
   const ahead_ms = clock !== undefined && clock.ahead_ms > slack_ms ? clock.ahead_ms : 0;
   // As text: exact to within a second, which is well inside what is let pass, and nearly every record ends here.
   if (record.said !== undefined || (ahead_ms === 0 && (receivedAt === undefined || happenedAt <= receivedAt)))

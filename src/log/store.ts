@@ -1,6 +1,7 @@
 import type { CalendarDate } from '../core/calendar.js';
 import type { AnimalId, RecordId } from '../core/ids.js';
 import type { Said } from '../core/said.js';
+import type { Arrival } from './arrival.js';
 import type { Envelope, LogRecord } from './record.js';
 import type { ReadRows, ReadTable } from './views/rows.js';
 import type { Shelter } from './views/shelter.js';
@@ -25,8 +26,8 @@ export interface LogStore {
    * Two records "say the same" when they are equal once both are read through `parseRecord`, whatever the order of
    * their fields.
    *
-   * `receivedAt` (UTC ISO text) is the server's clock: it is kept with each record, and the read tables stand for
-   * its day in the shelter's zone. An empty batch only brings the read tables to that day. Animals that the batch is not
+   * `receivedAt` (UTC ISO text) is the server's clock, or the time of the last record when that is later (arrival.ts): it is
+   * kept with each record, and the read tables stand for its day in the shelter's zone. An empty batch only brings the read tables to that day. Animals that the batch is not
    * about are brought to another day, or to what another signature, section or lot makes of them, after the answer, a few
    * at a time.
    */
@@ -114,7 +115,7 @@ export interface HeldPage {
 }
 
 /** A record as it lies in the log: the envelope as written, with its place, hash and time of arrival. */
-export type KeptEnvelope = Envelope & { readonly seq: number; readonly hash: string; readonly receivedAt: string };
+export type KeptEnvelope = Envelope & { readonly seq: number; readonly hash: string } & Arrival;
 
 export interface Appended {
   readonly id: RecordId;

@@ -69,6 +69,7 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
     grown: grown(),
     inForce,
     looked: () => looked,
+    complain: complainer(options.complain ?? (() => undefined)),
   };
   await bringToToday(context);
 
@@ -88,8 +89,7 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
   if (options.webRoot !== undefined) await serveWeb(app, options.webRoot);
 
   const stopWatching = watchTheDay(context, (error) => app.log.error(error));
-  const complain = options.complain ?? (() => undefined);
-  for (const fault of toldToAll(context)) complain(fault);
+  context.complain(await toldToAll(context));
   const stopLooking =
     options.rolling === undefined
       ? () => undefined
@@ -98,9 +98,8 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
           options.clock,
           options.rolling,
           (found) => {
-            const before = new Set(toldToAll(context).map((fault) => JSON.stringify(fault)));
             looked = found;
-            for (const fault of toldToAll(context)) if (!before.has(JSON.stringify(fault))) complain(fault);
+            context.complain(found.faults);
           },
           (error) => app.log.error(error),
         );
@@ -113,4 +112,16 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
     await store.append([], context.clock()).catch((error: unknown) => app.log.error(error));
   });
   return app;
+}
+
+/** Says each thing once; how far a clock lies behind is another figure each time, and the same thing. */
+function complainer(complain: (what: Said) => void): Context['complain'] {
+  const said = new Set<string>();
+  return (faults) => {
+    for (const fault of faults) {
+      const what = fault.say === 'server.clock-back' ? fault.say : JSON.stringify(fault);
+      if (!said.has(what)) complain(fault);
+      said.add(what);
+    }
+  };
 }

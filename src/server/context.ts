@@ -1,9 +1,11 @@
 import type { Photo } from '../core/animal/photo.js';
 import type { CalendarDate } from '../core/calendar.js';
 import { type Said, said } from '../core/said.js';
+import { type Arrival, arrivalAt } from '../log/arrival.js';
 import type { Blobs } from '../log/blobs.js';
 import type { Draft, LogRecord } from '../log/record.js';
 import type { Head, LogStore } from '../log/store.js';
+import { span } from '../log/views/ahead-flags.js';
 import type { Person, Shelter } from '../log/views/shelter.js';
 import type { InForce } from '../store/in-force.js';
 import { english } from '../words/en/index.js';
@@ -43,6 +45,8 @@ export interface Context {
   /** How many records of the log cannot be read. */
   readonly unreadable: () => Promise<number>;
   readonly grown: Grown;
+  /** Says on the console what is wrong, each thing when it is first seen. */
+  readonly complain: (faults: readonly Said[]) => void;
   /** What the look at the start found. */
   readonly inForce: InForce;
   /** When the records were last looked through; null before the first time. */
@@ -50,13 +54,26 @@ export interface Context {
 }
 
 /** What everybody has to know of the state of the records, one sentence each: on the console and on every page. */
-export function toldToAll({ inForce, looked }: Pick<Context, 'inForce' | 'looked'>): readonly Said[] {
-  const found = [...inForce.faults, ...(looked()?.faults ?? [])];
+export async function toldToAll(
+  context: Pick<Context, 'inForce' | 'looked' | 'store' | 'clock'>,
+): Promise<readonly Said[]> {
+  const { inForce, looked } = context;
+  const found = [...clockTold(await arrivalNow(context)), ...inForce.faults, ...(looked()?.faults ?? [])];
   const told = found.slice(0, mostTold);
   return found.length > told.length
     ? [...told, said('server.verify.more', { count: found.length - told.length })]
     : told;
 }
+
+/** Now, as something that came in would count: by the server's clock, but never before what has come in. */
+export const arrivalNow = async ({ store, clock }: Pick<Context, 'store' | 'clock'>): Promise<Arrival> =>
+  arrivalAt(clock(), (await store.head()).receivedAt);
+
+/** What is said when the server's clock lies behind its own log. */
+export const clockTold = ({ receivedAt, serverBehind_ms }: Arrival): readonly Said[] =>
+  serverBehind_ms === undefined
+    ? []
+    : [said('server.clock-back', { behind: span(serverBehind_ms), at: { instant: receivedAt } })];
 
 /** More would fill the page of a phone. */
 const mostTold = 5;

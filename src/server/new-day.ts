@@ -1,5 +1,5 @@
 import { dayOfInstant } from '../core/calendar.js';
-import type { Context } from './context.js';
+import { arrivalNow, type Context } from './context.js';
 
 /** Seconds between looks at the calendar. */
 const look_s = 30;
@@ -8,7 +8,7 @@ type Watching = Pick<Context, 'store' | 'clock' | 'shelter' | 'grown'>;
 
 /** Bring the read tables to the shelter's day, if they are not there. True when they had to be brought. */
 export async function bringToToday(context: Omit<Watching, 'grown'>): Promise<boolean> {
-  const now = context.clock();
+  const { receivedAt: now } = await arrivalNow(context);
   const { zone } = await context.shelter();
   const { rowsOn } = await context.store.head();
   if (rowsOn === dayOfInstant(now, zone)) return false;

@@ -46,7 +46,13 @@ function handlersOf(context: Context, open: Set<() => void>): Handlers {
       const { seq } = await context.store.head();
       const last = context.looked();
       const looked = last === null ? null : { at: last.at, whole: last.whole, records: last.records };
-      return { ok: true, version: context.version, seq, looked, told: toldToAll(context).map((fault) => say(fault)) };
+      return {
+        ok: true,
+        version: context.version,
+        seq,
+        looked,
+        told: (await toldToAll(context)).map((fault) => say(fault)),
+      };
     },
     shelter: (asked) => shelterState(context, asked.shelter),
     append: (asked) => append(context, asked),

@@ -1,4 +1,5 @@
 import type { RecordId } from '../core/ids.js';
+import { type Arrival, arrivalAt } from '../log/arrival.js';
 import { canonical } from '../log/canonical.js';
 import { hash } from '../log/hash.js';
 import { type LogRecord, parseRecord } from '../log/record.js';
@@ -8,6 +9,8 @@ import type { Appended, Head, KeptEnvelope } from '../log/store.js';
 export interface Settled {
   readonly appended: readonly Appended[];
   readonly fresh: readonly KeptEnvelope[];
+  /** When the batch came in, by the clock or by what came in before. */
+  readonly at: string;
 }
 
 /**
@@ -17,9 +20,10 @@ export interface Settled {
 export function settle(
   batch: readonly LogRecord[],
   there: ReadonlyMap<RecordId, KeptEnvelope>,
-  head: Pick<Head, 'seq' | 'hash'>,
-  receivedAt: string,
+  head: Pick<Head, 'seq' | 'hash' | 'receivedAt'>,
+  clock: string,
 ): Settled {
+  const arrival = arrivalAt(clock, head.receivedAt);
   const known = new Map(there);
   const fresh: KeptEnvelope[] = [];
   let end = { seq: head.seq, hash: head.hash };
@@ -28,14 +32,14 @@ export function settle(
     if (before !== undefined) {
       return { id: record.id, outcome: sameWords(before, record) ? 'already-there' : 'conflict', seq: before.seq };
     }
-    const placed = { ...withoutPlace(record), seq: end.seq + 1, receivedAt };
+    const placed = { ...withoutPlace(record), seq: end.seq + 1, ...arrival };
     const kept: KeptEnvelope = { ...placed, hash: hash(end.hash, placed) };
     end = { seq: kept.seq, hash: kept.hash };
     known.set(record.id, kept);
     fresh.push(kept);
     return { id: record.id, outcome: 'stored', seq: kept.seq };
   });
-  return { appended, fresh };
+  return { appended, fresh, at: arrival.receivedAt };
 }
 
 /** Both as this program reads them now, so that an older writing of the same fact is not a conflict. */
@@ -44,7 +48,7 @@ function sameWords(kept: KeptEnvelope, sent: LogRecord): boolean {
   return read.ok && canonical(withoutPlace(read.value)) === canonical(withoutPlace(sent));
 }
 
-function withoutPlace(record: LogRecord): Omit<KeptEnvelope, 'seq' | 'hash' | 'receivedAt'> {
-  const { seq: _seq, hash: _hash, receivedAt: _receivedAt, ...own } = record;
+function withoutPlace(record: LogRecord): Omit<KeptEnvelope, 'seq' | 'hash' | keyof Arrival> {
+  const { seq: _seq, hash: _hash, receivedAt: _receivedAt, serverBehind_ms: _behind, ...own } = record;
   return own;
 }

@@ -227,6 +227,48 @@ export function storeContract(kind: string, make: () => Promise<Opened>): void {
       expect((await store.head()).rowsOn).toBe('2026-03-03');
     });
 
+    it('keeps what comes in by a clock that went back, at a time that does not, and says so (Verifies: LOG-R115)', async () => {
+      const { store } = await open();
+      const log = shelterLog(2);
+      await store.append(log.records, noon);
+      const before = (await store.head()).seq;
+      const slow = log.add([weighed(1, 600, noon)]);
+      await store.append(slow, at('2026-03-02', '11:59'));
+      const back = log.add([weighed(1, 610, at('2026-03-02', '12:40'))]);
+      await store.append(back, at('2026-02-27', '12:00'));
+      const right = log.add([weighed(1, 620, at('2026-03-02', '12:50'))]);
+      await store.append(right, at('2026-03-02', '13:00'));
+      const read = await store.read({ after: before });
+      expect(read.map(({ receivedAt, serverBehind_ms }) => [receivedAt, serverBehind_ms])).toEqual([
+        [noon, undefined],
+        [noon, 3 * 24 * 3_600_000],
+        [at('2026-03-02', '13:00'), undefined],
+      ]);
+      expect((await verifyStore(store)).whole).toBe(true);
+      // Sent again, also as it was read from here, it is the same record.
+      const again = [...back, parseRecord(read[1])].map(
+        (one) => ('ok' in one && one.ok ? one.value : one) as LogRecord,
+      );
+      expect((await store.append(again, at('2026-03-02', '13:00'))).map(({ outcome }) => outcome)).toEqual([
+        'already-there',
+        'already-there',
+      ]);
+      await store.append([], at('2026-02-27', '12:00'));
+      expect((await store.head()).rowsOn).toBe('2026-03-02');
+    });
+
+    it('reads what is about things of some types only', async () => {
+      const { store } = await open();
+      await store.append(shelterLog(2).records, noon);
+      const subjects = async (types: readonly string[]) =>
+        new Set((await store.read({ types })).map(({ subject }) => subject.split(':')[0]));
+      expect(await subjects(['person', 'section'])).toEqual(new Set(['person', 'section']));
+      expect(await subjects(['animal'])).toEqual(new Set(['animal']));
+      expect(await subjects(['round'])).toEqual(new Set());
+      const [, second] = await store.read({ types: ['person'] });
+      expect(await store.read({ types: ['person'], after: second?.seq ?? 0, limit: 1 })).toHaveLength(1);
+    });
+
     it('lets a correction take the place of what it corrects, both kept (Verifies: LOG-R7)', async () => {
       const { store } = await open();
       const log = shelterLog();

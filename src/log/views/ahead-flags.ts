@@ -22,7 +22,8 @@ export const aheadValues = (record: LogRecord): Readonly<Record<string, SayValue
   at: { instant: record.happenedAt },
 });
 
-function span(ms: number): Said {
+/** A length of time as people say it. */
+export function span(ms: number): Said {
   if (ms < 2 * hour_ms) return said('flag.ahead.minutes', { n: Math.round(ms / minute_ms) });
   if (ms < 48 * hour_ms) return said('flag.ahead.hours', { n: Math.round(ms / hour_ms) });
   return said('flag.ahead.days', { n: Math.round(ms / (24 * hour_ms)) });

@@ -19,6 +19,7 @@ import { hasUncountedMark, markFlags } from './mark-flags.js';
 import { orderFlags } from './order-flags.js';
 import { passedSaid } from './passed.js';
 import { placeFlags } from './place-flags.js';
+import { behindValues, cameInBehind } from './server-clock-flags.js';
 import { sectionOf } from './shelter.js';
 import { syringeFlags } from './syringe-flags.js';
 import { openFlags, reactiveFlags } from './unsettled-flags.js';
@@ -75,6 +76,8 @@ export function animalFlags(
   placeFlags(ground, records, standing, raise);
   earlyFlags(animal, ground, standing, today, raise);
   chipFlags(animal, ground, standing, raise);
+  const behind = cameInBehind(records);
+  if (behind !== null) raise('server-clock-back', 'attention', behind, desk, behindValues(behind));
   for (const record of standing) {
     if (daysBetween(today, dayOf(record)) > 0) raise('future', 'attention', record, desk);
     if (countsFromArrival(record)) raise('stamped-ahead', 'attention', record, desk, aheadValues(record));

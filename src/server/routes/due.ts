@@ -11,7 +11,7 @@ import { dueIn, inCare } from '../../log/views/world.js';
 import { emptyProjection, project } from '../../store/projection.js';
 import { pages } from '../../store/verify.js';
 import type { Say } from '../../words/say.js';
-import type { Asked, Context } from '../context.js';
+import { type Asked, arrivalNow, type Context } from '../context.js';
 import { type Refusal, refuseBecause } from '../refusal.js';
 
 /** What is due for the animals in care on a day, in the order in which they are met on a round. */
@@ -22,7 +22,7 @@ export async function dueList(
   const { query, shelter, say } = asked;
   const lost = lostInWords(shelter);
   if (lost !== null) return refuseBecause('document-damaged', lost);
-  const today = dayOfInstant(context.clock(), shelter.zone);
+  const today = dayOfInstant((await arrivalNow(context)).receivedAt, shelter.zone);
   const on = query.on ?? today;
   const lines = await dueLines(context.store, shelter, on, say);
   return {

@@ -15,11 +15,12 @@ import {
 import { InstantText } from '../../core/calendar.js';
 import type { AnimalId } from '../../core/ids.js';
 import { admission } from '../../log/admit.js';
+import type { Arrival } from '../../log/arrival.js';
 import { noHash } from '../../log/hash.js';
 import type { LogRecord } from '../../log/record.js';
 import type { KeptEnvelope, LogStore } from '../../log/store.js';
 import type { Say } from '../../words/say.js';
-import type { Asked, Context } from '../context.js';
+import { type Asked, arrivalNow, type Context, clockTold } from '../context.js';
 import { problemOf, type Refusal, refuse, refuseBecause } from '../refusal.js';
 import { headOf } from './shelter.js';
 
@@ -35,6 +36,8 @@ export async function append(context: Context, asked: Asked<undefined, z.output<
     if (answer.ok) admitted.push({ index, record: answer.record });
     else outcomes.push(refused(index, raw, refuseBecause(answer.code, answer.why), say));
   }
+  const arrival = await arrivalNow(context);
+  context.complain(clockTold(arrival));
   const receivedAt = context.clock();
   const batch = admitted.map(({ record }) => record);
   const answers = batch.length === 0 ? [] : await store.append(batch, receivedAt);
@@ -46,7 +49,7 @@ export async function append(context: Context, asked: Asked<undefined, z.output<
   const head = await headOf(store);
   if (answers.some(({ outcome }) => outcome === 'stored')) context.grown.tell(await store.head());
   outcomes.sort((a, b) => a.index - b.index);
-  return { outcomes, head, clock: compareClocks(asked.deviceNow, receivedAt, say) };
+  return { outcomes, head, clock: compareClocks(asked.deviceNow, receivedAt, say, arrival) };
 }
 
 function refused(index: number, raw: unknown, refusal: Refusal, say: Say): AppendOutcome {
@@ -57,8 +60,16 @@ const idOf = (raw: unknown): string | null =>
   typeof raw === 'object' && raw !== null && 'id' in raw && typeof raw.id === 'string' ? raw.id : null;
 
 /** How far the device's clock is off. Records keep the device's times; people are told, nothing is shifted. */
-export function compareClocks(deviceNow: string | null, serverAt: string, say: Say): z.output<typeof Clock> {
+export function compareClocks(
+  deviceNow: string | null,
+  serverAt: string,
+  say: Say,
+  arrival: Arrival,
+): z.output<typeof Clock> {
   const device = InstantText.safeParse(deviceNow);
+  const [back] = clockTold(arrival);
+  // Its own clock is the wrong one: it has nothing to say about others.
+  if (back !== undefined) return { serverAt, deviceAt: device.data ?? null, skew_s: null, note: say(back) };
   if (!device.success) return { serverAt, deviceAt: null, skew_s: null, note: null };
   const skew_s = Math.round((Date.parse(device.data) - Date.parse(serverAt)) / 1000);
   const minutes = Math.round(Math.abs(skew_s) / 60);

@@ -7,7 +7,7 @@ import { describePerson, describeSection, describeShelter } from '../../log/comm
 import { type LogRecord, stamp } from '../../log/record.js';
 import type { LogStore } from '../../log/store.js';
 import type { Filed, Shelter } from '../../log/views/shelter.js';
-import { type Asked, type Context, toldToAll } from '../context.js';
+import { type Asked, arrivalNow, type Context, toldToAll } from '../context.js';
 import { keepDemoPhotos } from '../photo/demo-photos.js';
 import { onWire, type Refusal, refuse } from '../refusal.js';
 
@@ -38,7 +38,8 @@ export async function shelterState(context: Context, shelter: Shelter): Promise<
       .map((one) => ({ id: one.id, name: one.name, role: one.role })),
     protocol: signedOf(shelter.protocols),
     formulary: signedOf(shelter.formularies),
-    told: toldToAll(context).map(onWire),
+    serverBehind_ms: (await arrivalNow(context)).serverBehind_ms ?? 0,
+    told: (await toldToAll(context)).map(onWire),
   };
 }
 

@@ -21,10 +21,10 @@ export function memoryStore(): LogStore {
     // No step of an append waits for anything, so appends take turns by themselves, and nothing is assigned before
     // everything has been worked out.
     append: async (batch, receivedAt) => {
-      const { appended, fresh } = settle(batch, byId, head, receivedAt);
+      const { appended, fresh, at } = settle(batch, byId, head, receivedAt);
       const kept = fresh.map(frozenCopy);
       const next = project(projection, kept);
-      const today = dayAt(next.world, receivedAt);
+      const today = dayAt(next.world, at);
       const rows = rowsOf(next.world, today);
       const last = kept.at(-1);
       projection = next;

@@ -3,7 +3,7 @@ import type { Kysely, Transaction } from 'kysely';
 import { CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import type { AnimalId, RecordId } from '../../core/ids.js';
 import type { LogRecord } from '../../log/record.js';
-import type { Appended, KeptEnvelope, LogStore, StoreTrouble } from '../../log/store.js';
+import type { Appended, Head, KeptEnvelope, LogStore, StoreTrouble } from '../../log/store.js';
 import type { ReadRows, ReadTable } from '../../log/views/rows.js';
 import { settle } from '../batch.js';
 import { tableNames } from '../read-tables.js';
@@ -307,13 +307,15 @@ async function keep(trx: Transaction<Database>, memory: Memory, together: readon
   const there = await recordsById(trx, [...new Set(together.flatMap(({ batch }) => batch.map(({ id }) => id)))]);
   const answers: Answer[] = [];
   const fresh: KeptEnvelope[] = [];
-  let end: Pick<HeadRow, 'seq' | 'hash'> = head;
+  let end: Pick<Head, 'seq' | 'hash' | 'receivedAt'> = { ...head, receivedAt: head.received_at };
+  let at: string | null = null;
   for (const { batch, receivedAt } of together) {
     try {
       const settled = settle(batch, there, end, receivedAt);
       for (const record of settled.fresh) there.set(record.id, record);
       fresh.push(...settled.fresh);
       end = settled.fresh.at(-1) ?? end;
+      at = settled.at;
       answers.push({ ok: true, appended: settled.appended });
     } catch (error) {
       answers.push({ ok: false, error });
@@ -334,8 +336,7 @@ async function keep(trx: Transaction<Database>, memory: Memory, together: readon
     kept.filter(({ subject }) => !subject.startsWith(firstAnimal)),
   );
   const was = head.rows_on === null ? null : CalendarDate.parse(head.rows_on);
-  const last = together.findLast((_, index) => answers[index]?.ok === true);
-  const on = last === undefined ? was : dayOfInstant(last.receivedAt, now.shelter.zone);
+  const on = at === null ? was : dayOfInstant(at, now.shelter.zone);
   if (on === null) return { done: { memory: now, known: new Map() }, answers, fresh: 0 };
   const done = await bringUp(trx, before, now, on, was, kept);
   const received = fresh.at(-1)?.receivedAt;

@@ -26,6 +26,7 @@ export interface RecordRow {
   readonly hash: string;
   /** Hash of the record before, or what stands for none. */
   readonly before_hash: string;
+  readonly server_behind_ms: number | null;
 }
 
 export interface HeadRow {
@@ -84,6 +85,7 @@ export const toRow = (record: KeptEnvelope, before: string): RecordRow => ({
   received_at: record.receivedAt,
   hash: record.hash,
   before_hash: before,
+  server_behind_ms: record.serverBehind_ms ?? null,
 });
 
 /** Records in order as rows, the first of them after a record with the hash `before`. */
@@ -112,6 +114,7 @@ export const fromRow = (row: RecordRow): KeptEnvelope => ({
     : { clock: { ahead_ms: row.clock_ahead_ms, measuredAt: row.clock_measured_at } }),
   seq: row.seq,
   receivedAt: row.received_at,
+  ...(row.server_behind_ms === null ? {} : { serverBehind_ms: row.server_behind_ms }),
   hash: row.hash,
 });
 

@@ -20,6 +20,6 @@ export async function keep(db: Db, read: readonly LogRecord[]): Promise<void> {
 /** Where it stands in the log is no part of what a record says. */
 const saysTheSame = (a: LogRecord, b: LogRecord): boolean => {
   const said = (one: LogRecord): string =>
-    canonical({ ...one, seq: undefined, hash: undefined, receivedAt: undefined });
+    canonical({ ...one, seq: undefined, hash: undefined, receivedAt: undefined, serverBehind_ms: undefined });
   return said(a) === said(b);
 };

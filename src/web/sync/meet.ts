@@ -22,7 +22,10 @@ export async function meet(store: LocalStore, client: Client, now: () => string)
     return { reached: false, code: answer.code };
   }
   store.say({ told: answer.value.state === 'ready' ? (answer.value.told as Said[]) : [] });
-  const clock = measureClock(store.status.get().clock, sentAt, answer.value.serverAt, gotAt);
+  const known = store.status.get().clock;
+  // A server whose own clock lies behind has nothing to say about this one.
+  const isBehind = answer.value.state === 'ready' && answer.value.serverBehind_ms > 0;
+  const clock = isBehind ? known : measureClock(known, sentAt, answer.value.serverAt, gotAt);
   if (clock !== null) await store.keepClock(clock);
   const ours = store.world.get().shelter.id;
   if (answer.value.state === 'empty')

@@ -72,6 +72,8 @@ export const flags = {
     '{what} Stamped {ahead} ahead, on the device with the number {device}. It counts from when it came in, {at}. Check that, and the clock of that device.',
   'flag.clock-fast':
     'The clock of the device with the number {device} was {ahead} fast on {date}, as it had measured. Its records were put right by as much. Set that clock.',
+  'flag.server-clock-back':
+    'The clock of the server lay {behind} behind its own records when records of {animal} came in; they count as come in at {at}. It had been set back, or was fast before. Set it right, and look at what was recorded then.',
   'flag.ahead.minutes': '{n, plural, one {# minute} other {# minutes}}',
   'flag.ahead.hours': '{n, plural, one {# hour} other {# hours}}',
   'flag.ahead.days': '{n, plural, one {# day} other {# days}}',
@@ -156,6 +158,7 @@ export const flags = {
   'flag-name.no-section': 'No section',
   'flag-name.future': 'Date ahead',
   'flag-name.stamped-ahead': 'Stamped ahead',
+  'flag-name.server-clock-back': 'Clock of the server set back',
   'flag-name.clock-fast': 'Clock was fast',
   'flag-name.wrong-animal': 'Wrong animal',
   'flag-name.chip-not-read': 'Chip not read',

@@ -118,6 +118,8 @@ export const server = {
 
   'server.detail': 'The request could not be read: {detail}.',
   'server.licensed': 'medical staff with a licence on record',
+  'server.clock-back':
+    'The clock of the server lies {behind} behind its own records: it was set back, or it was fast before. Set it right. Until then what comes in counts as come in at {at}, “today” is that day, and no device’s clock is compared with it.',
   'server.clock-fast':
     'The clock of this device is {minutes, plural, one {# minute} other {# minutes}} fast against the server.',
   'server.clock-slow':

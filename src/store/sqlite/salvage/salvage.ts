@@ -98,6 +98,7 @@ export const columns = [
   'clock_ahead_ms',
   'clock_measured_at',
   'before_hash',
+  'server_behind_ms',
 ] as const satisfies readonly (keyof RecordRow)[];
 
 interface Found extends Proven {
