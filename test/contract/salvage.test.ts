@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { KeptEnvelope } from '../../src/log/store.js';
+import { blobsFolder, folderBlobs } from '../../src/store/blobs/folder.js';
 import { openStore, storeFile } from '../../src/store/sqlite/open.js';
 import { columns, type Salvaged, salvage } from '../../src/store/sqlite/salvage/salvage.js';
 import { verifyStore } from '../../src/store/verify.js';
@@ -32,6 +33,8 @@ async function contentOf(folder: string) {
 
 /** As they were written down and as they came in, without their place. */
 const ownOf = ({ seq: _seq, hash: _hash, ...own }: KeptEnvelope): unknown => own;
+
+const nothingMissing = { missing: [], devices: [], pictures: { saved: 0, damaged: [] } };
 
 const placesOf = ({ missing }: Salvaged): number[] =>
   missing.flatMap(({ from, to }) => Array.from({ length: to - from + 1 }, (_, index) => from + index));
@@ -65,7 +68,7 @@ describe('what is saved of a damaged store (Verifies: LOG-R116)', () => {
   it('is all of it when nothing is damaged, with its places and its hashes', async () => {
     const { report, records } = await saved(small.whole);
     expect(records).toEqual(all);
-    expect(report).toEqual({ records: all.length, places: all.length, endKnown: true, missing: [], devices: [] });
+    expect(report).toEqual({ records: all.length, places: all.length, endKnown: true, ...nothingMissing });
   });
 
   it.each(Object.entries(ways))(
@@ -130,6 +133,16 @@ describe('what is saved of a damaged store (Verifies: LOG-R116)', () => {
     writeFileSync(join(copy, storeFile), Buffer.alloc(8192));
     const { records } = await saved(copy);
     expect(records).toEqual(all);
+  });
+
+  it('takes the pictures along that are what their names say, and names the others', async () => {
+    const folder = small.damaged(1, Buffer.alloc(0));
+    const there = folderBlobs(join(folder, blobsFolder));
+    const [whole, damaged] = [await there.put(Buffer.from('one')), await there.put(Buffer.from('two'))];
+    writeFileSync(join(folder, blobsFolder, damaged.slice(0, 2), damaged.slice(2)), 'other');
+    const to = small.fresh();
+    expect(await salvage(folder, to, noon)).toMatchObject({ value: { pictures: { saved: 1, damaged: [damaged] } } });
+    expect(await folderBlobs(join(to, blobsFolder)).list()).toEqual([whole]);
   });
 
   it('is refused where there is nothing to save, and where records are already; nothing is made then', async () => {

@@ -1,8 +1,5 @@
-import { join, resolve } from 'node:path';
+import { resolve } from 'node:path';
 import { said } from '../../core/said.js';
-import type { Blobs } from '../../log/blobs.js';
-import { copyBlobs } from '../../store/blobs/copy.js';
-import { blobsFolder, folderBlobs } from '../../store/blobs/folder.js';
 import { openStore } from '../../store/sqlite/open.js';
 import { type Salvaged, salvage } from '../../store/sqlite/salvage/salvage.js';
 import { say } from '../../words/say.js';
@@ -24,12 +21,11 @@ export const salvaging: Command = {
     if (from === null || to === null) return misused('cli.salvage.from-and-to');
     const saved = await salvage(resolve(from), resolve(to), new Date().toISOString());
     if (!saved.ok) return failed(saved.why);
-    const { records, places, endKnown, missing, devices } = saved.value;
-    const [there, here] = [from, to].map((folder) => folderBlobs(join(resolve(folder), blobsFolder))) as [Blobs, Blobs];
-    const pictures = await copyBlobs(there, here);
-    for (const id of pictures.damaged) complain(said('cli.verify.picture-damaged', { id }));
-    if (given.flag('json')) tell(JSON.stringify({ ...saved.value, pictures }));
+    const { records, places, endKnown, missing, pictures, devices } = saved.value;
+    if (given.flag('json')) tell(JSON.stringify(saved.value));
     else tell(say('cli.salvage.saved', { records, places, folder: resolve(to) }));
+    if (pictures.saved > 0 && !given.flag('json')) tell(say('cli.salvage.pictures', { count: pictures.saved }));
+    for (const id of pictures.damaged) complain(said('cli.salvage.picture-damaged', { id }));
     const names = await namesIn(resolve(to));
     for (const run of missing.slice(0, mostLines)) complain(missingInWords(run, names));
     for (const { device, numbers } of devices.slice(0, mostLines)) {
@@ -40,7 +36,7 @@ export const salvaging: Command = {
     if (unsaid > 0) complain(said('cli.salvage.more', { count: unsaid }));
     if (!endKnown) complain(said('cli.salvage.end-unknown'));
     if (missing.length > 0) complain(said('cli.salvage.devices-send'));
-    return missing.length === 0 && endKnown && pictures.damaged.length === 0 ? done : { code: 1 };
+    return missing.length === 0 && pictures.damaged.length === 0 && endKnown ? done : { code: 1 };
   },
 };
 

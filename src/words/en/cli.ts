@@ -142,6 +142,9 @@ export const cli = {
     'Say with --from where the damaged records are, and with --to into which new folder they are to be saved.',
   'cli.salvage.saved':
     '{records, plural, =0 {No records} one {# record} other {# records}} of {places, plural, other {#}} saved in {folder}; every one of them proved whole by its hash.',
+  'cli.salvage.pictures': '{count, plural, one {# picture} other {# pictures}} saved beside them.',
+  'cli.salvage.picture-damaged':
+    '■ The picture {id} is damaged and was left behind. A device that took it may still hold it.',
   'cli.salvage.missing':
     '■ Missing: {count, plural, one {the record in place {from}} other {the records in places {from} to {to}}}; what they were about is not known.',
   'cli.salvage.missing-about':

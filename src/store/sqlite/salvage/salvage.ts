@@ -5,9 +5,11 @@ import { dayOfInstant } from '../../../core/calendar.js';
 import { no, type Outcome, ok } from '../../../core/said.js';
 import { hash, noHash } from '../../../log/hash.js';
 import type { KeptEnvelope } from '../../../log/store.js';
+import { blobsFolder, folderBlobs } from '../../blobs/folder.js';
 import { fromRow, type RecordRow, toRow } from '../../sql/tables.js';
 import { openStore, storeFile } from '../open.js';
 import { openImages } from './images.js';
+import { type SavedPictures, savePictures } from './pictures.js';
 import { type Place, type Row, rowAt, rowsIn } from './rows.js';
 import { type Proven, sortOut } from './sort-out.js';
 import { stillKnown } from './still-known.js';
@@ -21,6 +23,7 @@ export interface Salvaged {
   readonly endKnown: boolean;
   /** Runs of places that nothing could be read of, with what they were about where that is known. */
   readonly missing: readonly { readonly from: number; readonly to: number; readonly subjects: readonly string[] }[];
+  readonly pictures: SavedPictures;
   /** Devices of whose own numbering something is not there: they may still hold it. */
   readonly devices: readonly { readonly device: string; readonly numbers: readonly (readonly [number, number])[] }[];
 }
@@ -31,7 +34,7 @@ export interface Salvaged {
  * its place and hash. After a missing one the new log is another history: devices find the last place in common and
  * send again all that they hold beyond it.
  *
- * What lies beside the log has its own step each, after the records: they name it, and are whole without it.
+ * What lies beside the log has its own step each, after the records, which name it and are whole without it: the pictures.
  *
  * Says no, and leaves nothing behind, when there is nothing to be saved or it cannot be written.
  */
@@ -59,7 +62,9 @@ export async function salvage(from: string, to: string, now: string): Promise<Ou
       for (const end of ['', '-wal', '-shm']) rmSync(target + end, { force: true });
       return written;
     }
+    const pictures = await savePictures(folderBlobs(join(from, blobsFolder)), folderBlobs(join(to, blobsFolder)));
     return ok({
+      pictures,
       records: sorted.records.length,
       places,
       endKnown: known.head !== null,
