@@ -33,7 +33,7 @@ describe('looking a store through (Verifies: LOG-R114)', () => {
     const pieces = {
       ...store,
       read: (ask: Parameters<typeof store.read>[0] = {}) => {
-        asked.push(ask.limit ?? Number.POSITIVE_INFINITY);
+        if (ask.subject === undefined && ask.about === undefined) asked.push(ask.limit ?? Number.POSITIVE_INFINITY);
         return store.read(ask);
       },
     };
@@ -86,7 +86,12 @@ describe('looking a store through (Verifies: LOG-R114)', () => {
         continue;
       }
       opens += 1;
-      expect(await verifyStore(again.value), `page ${page}`).toMatchObject({ whole: false });
+      // What says where the log ends cannot be read either: then that is the answer.
+      const report = await verifyStore(again.value).catch((error: unknown) => {
+        expect(error, `page ${page}`).toMatchObject({ code: 'damaged' });
+        return { whole: false };
+      });
+      expect(report.whole, `page ${page}`).toBe(false);
       await again.value.close();
     }
     expect(opens).toBeGreaterThan(3);
