@@ -137,7 +137,10 @@ describe('each page of a store, damaged in turn (Verifies: LOG-R118)', () => {
         seen.refused += 1;
         continue;
       }
+      // Flags are worked out from the documents in force: when one of them is lost, every page says so beside them.
+      const isSaid = ((said.answers.shelter as { told?: unknown[] }).told ?? []).length > 0;
       for (const [name, answer] of Object.entries(said.answers)) {
+        if (name === 'flags' && isSaid) continue;
         expect(isTrue(name, answer), `page ${page}: ${name} ${JSON.stringify(answer).slice(0, 400)}`).toBe(true);
       }
       if (said.whole) {
