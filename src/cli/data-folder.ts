@@ -1,14 +1,16 @@
 import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { LotId } from '../core/ids.js';
 import { said } from '../core/said.js';
 import type { Blobs } from '../log/blobs.js';
 import { StoreTrouble } from '../log/store.js';
-import type { World } from '../log/views/world.js';
+import { type LotSum, noUse } from '../log/views/sums.js';
+import { sumsIn, type World } from '../log/views/world.js';
 import { blobsFolder, folderBlobs } from '../store/blobs/folder.js';
 import { checkInForce, trusted } from '../store/in-force.js';
 import { emptyProjection, project } from '../store/projection.js';
 import { openStore, type SqliteStore, storeFile } from '../store/sqlite/open.js';
-import { pages } from '../store/verify.js';
+import { animalsOf, pages } from '../store/verify.js';
 import { setZone } from '../words/say.js';
 import type { Given } from './command.js';
 import { type Exit, failed } from './exit.js';
@@ -52,15 +54,41 @@ export async function worldOf(store: SqliteStore): Promise<World> {
   return projection.world;
 }
 
+/**
+ * The shelter and the animals in care: all that is planned from and listed, whatever else was ever written. What those
+ * that have left took from the lots is known from the lots' rows.
+ */
+export async function worldInCare(store: SqliteStore): Promise<World> {
+  await store.unreadable();
+  const records = [...(await store.read({ about: 'shelter' }))];
+  for await (const id of animalsOf(store, true)) records.push(...(await store.read({ subject: `animal:${id}` })));
+  const { world } = project(emptyProjection, records);
+  const here = sumsIn(world).lots;
+  const besides = new Map<LotId, LotSum>();
+  for (const row of await store.rows('lots')) {
+    const lot = world.shelter.lots.get(LotId.parse(row.lot));
+    if (lot === undefined) continue;
+    const own = here.get(lot.id) ?? noUse;
+    const used = lot.pieces - row.pieces_left - own.used;
+    besides.set(lot.id, { ...noUse, used, used_ul: row.used_ul - own.used_ul });
+  }
+  setZone(world.shelter.zone);
+  return { ...world, besides };
+}
+
 /** Said before anything is listed that may lack what could not be read. */
 export function complainOfUnread({ unread }: World): void {
   if (unread.length > 0) complain(said('cli.unreadable', { count: unread.length }));
 }
 
-/** As `withStore`, with the records read; says so when no shelter has been set up in them. */
-export function withWorld(given: Given, act: (world: World, store: SqliteStore) => Promise<Exit>): Promise<Exit> {
+/** As `withStore`, with the records read (`read`); says so when no shelter has been set up in them. */
+export function withWorld(
+  given: Given,
+  act: (world: World, store: SqliteStore) => Promise<Exit>,
+  read: (store: SqliteStore) => Promise<World> = worldOf,
+): Promise<Exit> {
   return withStore(given, async (store) => {
-    const world = await worldOf(store);
+    const world = await read(store);
     if (world.shelter.id === null) {
       const { seq } = await store.head();
       return failed(

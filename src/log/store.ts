@@ -55,8 +55,15 @@ export interface LogStore {
    */
   held(ask: HeldAsked): Promise<HeldPage>;
 
-  /** Every animal that records are about, taken in or not, at most `limit` behind `after`, in the order of ids. */
-  animals(ask: { readonly after?: string; readonly limit: number }): Promise<readonly AnimalId[]>;
+  /**
+   * Animals that records are about, at most `limit` behind `after`, in the order of ids; with `inCare` only those that have
+   * not left, among them those that nobody has taken in.
+   */
+  animals(ask: {
+    readonly after?: string;
+    readonly limit: number;
+    readonly inCare?: boolean;
+  }): Promise<readonly AnimalId[]>;
 
   /** The shelter as its records show it, all that were appended included. */
   shelter(): Promise<Shelter>;

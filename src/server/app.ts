@@ -14,8 +14,6 @@ import { packAnswers } from './pack-answers.js';
 import { registerRoutes } from './register-routes.js';
 import { type Looked, type RollingTimes, rollingCheck } from './rolling-check.js';
 import { secure } from './security-headers.js';
-import { shelterReader } from './shelter-now.js';
-import { unreadCounter } from './unread-counter.js';
 import { serveWeb } from './web-files.js';
 
 export interface AppOptions {
@@ -64,8 +62,8 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
     zone: options.zone ?? 'UTC',
     demo: options.demo ?? null,
     starter: options.starter ?? (() => []),
-    shelter: shelterReader(store, inForce.distrusted),
-    unreadable: unreadCounter(store),
+    shelter: () => store.shelter(),
+    unreadable: () => store.unreadable(),
     grown: grown(),
     inForce,
     looked: () => looked,
@@ -107,9 +105,9 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
     stopWatching();
     stopLooking();
   });
-  // The first append reads the whole log in; it is done now, so that no volunteer has to wait for it.
+  // What is in force is looked through once at the start, so that no volunteer has to wait for it.
   app.addHook('onListen', async () => {
-    await store.append([], context.clock()).catch((error: unknown) => app.log.error(error));
+    await store.unreadable().catch((error: unknown) => app.log.error(error));
   });
   return app;
 }

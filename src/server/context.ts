@@ -42,7 +42,7 @@ export interface Context {
   /** What a new shelter starts with (protocol and formulary as drafts, to be signed). */
   readonly starter: (at: string) => readonly Draft[];
   readonly shelter: () => Promise<Shelter>;
-  /** How many records of the log cannot be read. */
+  /** How many of the records that are listed from cannot be read: the shelter's and those of animals in care. */
   readonly unreadable: () => Promise<number>;
   readonly grown: Grown;
   /** Says on the console what is wrong, each thing when it is first seen. */

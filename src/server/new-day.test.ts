@@ -4,7 +4,6 @@ import { shelterLog, wormed } from '../../test/support/shelter-log.js';
 import { memoryStore } from '../store/memory/store.js';
 import { grown } from './context.js';
 import { bringToToday, watchTheDay } from './new-day.js';
-import { shelterReader } from './shelter-now.js';
 
 const statusOf = async (store: ReturnType<typeof memoryStore>): Promise<string | undefined> =>
   (await store.rows('due_items', { animal: 'kit-1', schedule: 'roundworm' }))[0]?.status;
@@ -14,7 +13,7 @@ async function inChicago() {
   const log = shelterLog(1, 'America/Chicago');
   await store.append([...log.records, ...log.add([wormed(1, noon)], 'ines')], noon);
   const time = { now: noon };
-  const context = { store, clock: () => time.now, shelter: shelterReader(store), grown: grown() };
+  const context = { store, clock: () => time.now, shelter: () => store.shelter(), grown: grown() };
   return { store, time, context };
 }
 

@@ -188,6 +188,7 @@ export const readTables = {
       lot_text: text,
       expires: textOrNull,
       pieces_left: integer,
+      used_ul: integer,
       withdrawn: textOrNull,
     },
   },

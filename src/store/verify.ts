@@ -61,10 +61,10 @@ export async function* pages(store: LogStore, from = 0, limit = page): AsyncGene
   }
 }
 
-/** Every animal that records are about. */
-export async function* animalsOf(store: LogStore): AsyncGenerator<AnimalId> {
+/** Every animal that records are about, or those of them that have not left. */
+export async function* animalsOf(store: LogStore, inCare = false): AsyncGenerator<AnimalId> {
   for (let after = ''; ; ) {
-    const ids = await store.animals({ after, limit: page });
+    const ids = await store.animals({ after, limit: page, inCare });
     yield* ids;
     const last = ids.at(-1);
     if (last === undefined) return;

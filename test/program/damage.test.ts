@@ -1,11 +1,9 @@
-import { spawn } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import SqliteDatabase from 'better-sqlite3';
 import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { draft, type LogRecord } from '../../src/log/record.js';
+import type { LogRecord } from '../../src/log/record.js';
 import { openStore, storeFile } from '../../src/store/sqlite/open.js';
 import { at } from '../support/log.js';
 import { shelterLog, weighed } from '../support/shelter-log.js';
@@ -168,50 +166,5 @@ describe('damage on the built program', () => {
     const report = value(await clientOf(await served(), 'sol').verify());
     expect(report).toMatchObject({ whole: false, chain: { whole: true }, unreadable: [] });
     expect(report.engine.join(' ')).toMatch(/missing from index records_subject/);
-  });
-
-  it('forgets nothing of what it has read when a later page cannot be read (Verifies: LOG-R20)', async () => {
-    const log = shelterLog(1);
-    await keep(log.records);
-    const script = fileURLToPath(new URL('./support/serve-failing-once.mjs', import.meta.url));
-    const child = spawn(process.execPath, [script, data], { stdio: ['pipe', 'pipe', 'inherit'] });
-    running.push({ child, ended: new Promise((resolve) => child.once('exit', resolve)) });
-    let out = '';
-    const saw = (what: RegExp) =>
-      new Promise<string>((resolve) => {
-        const look = (): void => {
-          const found = what.exec(out)?.[0];
-          if (found !== undefined) resolve(found);
-        };
-        child.stdout.on('data', look);
-        look();
-      });
-    child.stdout.setEncoding('utf8').on('data', (text: string) => {
-      out += text;
-    });
-    const url = await saw(/http:\/\/\S+/);
-    expect(value(await clientOf(url, 'sol').shelter())).toMatchObject({ state: 'ready' });
-    // Another program brings more than a page in: a new person first, then many weighings.
-    const before = log.records.length;
-    const more = [
-      ...log.add(
-        [
-          draft(
-            'person-described',
-            'person:nic',
-            { person: 'nic' as never, name: 'Nic', role: 'volunteer' },
-            at('2026-03-02'),
-          ),
-        ],
-        'sol',
-      ),
-      ...log.add(Array.from({ length: 600 }, (_, index) => weighed(1, 500 + index, at('2026-03-02')))),
-    ];
-    child.stdin.write(`fail after ${before + 500}\n`);
-    await saw(/will fail/);
-    await keep(more);
-    expect((await fetch(`${url}/api/shelter`)).status).toBe(500);
-    const state = value(await clientOf(url, 'sol').shelter());
-    expect(state.state === 'ready' && state.people.map(({ name }) => name)).toEqual(['Ines', 'Nic', 'Sol', 'Vera']);
   });
 });

@@ -8,7 +8,7 @@ import { dueCsv } from '../../server/due-csv.js';
 import { dueLines } from '../../server/routes/due.js';
 import { say } from '../../words/say.js';
 import { type Command, dataOption } from '../command.js';
-import { complainOfUnread, withWorld } from '../data-folder.js';
+import { complainOfUnread, withWorld, worldInCare } from '../data-folder.js';
 import { done, failed, isExit, misused } from '../exit.js';
 import { sectionCalled } from '../find.js';
 import { pour, tell } from '../output.js';
@@ -43,40 +43,44 @@ export const due: Command = {
     const date = given.text('date');
     if (date !== null && asDay(date) === null) return Promise.resolve(misused('cli.not-a-date', { given: date }));
     if (given.flag('csv') && given.flag('json')) return Promise.resolve(misused('cli.csv-or-json'));
-    return withWorld(given, async (world, store) => {
-      const { shelter } = world;
-      const lost = lostInWords(shelter);
-      if (lost !== null) return failed(lost);
-      const asked = given.text('section');
-      const section = asked === null ? null : sectionCalled(shelter, asked);
-      if (isExit(section)) return section;
-      const on = asDay(date ?? '') ?? dayOfInstant(new Date().toISOString(), shelter.zone);
-      const wanted = given.texts('status').length > 0 ? given.texts('status') : ['due', 'overdue', 'to-confirm'];
-      const schedule = given.text('schedule');
-      complainOfUnread(world);
-      const all = await dueLines(store, shelter, on, say);
-      if (schedule !== null && !all.some((line) => line.schedule === schedule)) {
-        const known = shelter.protocol?.schedules.map((one) => one.id) ?? [];
-        if (!known.some((id) => id === schedule))
-          return misused('cli.no-such-schedule', { schedule, list: { list: known } });
-      }
-      const lines = all
-        .filter(
-          (line) =>
-            (wanted.includes('all') || wanted.includes(line.status)) &&
-            (section === null || line.section === section.id) &&
-            (schedule === null || line.schedule === schedule),
-        )
-        .map((line) => withStop(world, line, on));
-      if (given.flag('csv')) await pour([dueCsv(lines, shelter.demo)]);
-      else if (given.flag('json')) await pour(lines.map((line) => `${JSON.stringify(line)}\n`));
-      else {
-        tell(say('cli.due.title', { name: shelter.name ?? '', day: { date: on }, count: lines.length }));
-        for (const line of [...cautions(shelter), ...inWords(lines)]) tell(line);
-        if (shelter.protocol === null) tell(say(said('log.nothing-signed')));
-      }
-      return done;
-    });
+    return withWorld(
+      given,
+      async (world, store) => {
+        const { shelter } = world;
+        const lost = lostInWords(shelter);
+        if (lost !== null) return failed(lost);
+        const asked = given.text('section');
+        const section = asked === null ? null : sectionCalled(shelter, asked);
+        if (isExit(section)) return section;
+        const on = asDay(date ?? '') ?? dayOfInstant(new Date().toISOString(), shelter.zone);
+        const wanted = given.texts('status').length > 0 ? given.texts('status') : ['due', 'overdue', 'to-confirm'];
+        const schedule = given.text('schedule');
+        complainOfUnread(world);
+        const all = await dueLines(store, shelter, on, say);
+        if (schedule !== null && !all.some((line) => line.schedule === schedule)) {
+          const known = shelter.protocol?.schedules.map((one) => one.id) ?? [];
+          if (!known.some((id) => id === schedule))
+            return misused('cli.no-such-schedule', { schedule, list: { list: known } });
+        }
+        const lines = all
+          .filter(
+            (line) =>
+              (wanted.includes('all') || wanted.includes(line.status)) &&
+              (section === null || line.section === section.id) &&
+              (schedule === null || line.schedule === schedule),
+          )
+          .map((line) => withStop(world, line, on));
+        if (given.flag('csv')) await pour([dueCsv(lines, shelter.demo)]);
+        else if (given.flag('json')) await pour(lines.map((line) => `${JSON.stringify(line)}\n`));
+        else {
+          tell(say('cli.due.title', { name: shelter.name ?? '', day: { date: on }, count: lines.length }));
+          for (const line of [...cautions(shelter), ...inWords(lines)]) tell(line);
+          if (shelter.protocol === null) tell(say(said('log.nothing-signed')));
+        }
+        return done;
+      },
+      worldInCare,
+    );
   },
 };
 

@@ -9,7 +9,7 @@ import type { World } from '../../log/views/world.js';
 import { say } from '../../words/say.js';
 import type { Given } from '../command.js';
 import { type Command, dataOption } from '../command.js';
-import { complainOfUnread, withWorld } from '../data-folder.js';
+import { complainOfUnread, withWorld, worldInCare } from '../data-folder.js';
 import { readJson } from '../documents.js';
 import { done, type Exit, failed, isExit } from '../exit.js';
 import { sectionCalled } from '../find.js';
@@ -27,13 +27,17 @@ export const plan: Command = {
   run: async (given) => {
     const file = given.text('instance');
     if (file !== null) return planInstance(file);
-    return withWorld(given, async (world) => {
-      const round = roundToday(world, given, new Date().toISOString());
-      if (isExit(round)) return round;
-      if (given.flag('json')) tell(JSON.stringify(asJson(world, round)));
-      else for (const line of roundInWords(world, round)) tell(line);
-      return done;
-    });
+    return withWorld(
+      given,
+      async (world) => {
+        const round = roundToday(world, given, new Date().toISOString());
+        if (isExit(round)) return round;
+        if (given.flag('json')) tell(JSON.stringify(asJson(world, round)));
+        else for (const line of roundInWords(world, round)) tell(line);
+        return done;
+      },
+      worldInCare,
+    );
   },
 };
 

@@ -11,7 +11,7 @@ import { openStore } from '../../store/sqlite/open.js';
 import { say, setZone } from '../../words/say.js';
 import type { Given } from '../command.js';
 import { type Command, dataOption } from '../command.js';
-import { dataFolder, worldOf } from '../data-folder.js';
+import { dataFolder, worldInCare } from '../data-folder.js';
 import { readFormulary, readProtocol } from '../documents.js';
 import { done, failed, isExit, misused } from '../exit.js';
 import { tell } from '../output.js';
@@ -68,7 +68,7 @@ async function showToday(given: Given, { data, demo }: StartOptions, zone: strin
       await store.append(demo({ today: dayOfInstant(now, zone), now, seed: 1, photos }), now);
       tell(say('cli.start.demo-made', { folder: data }));
     }
-    const world = await worldOf(store);
+    const world = await worldInCare(store);
     if (world.shelter.id === null) {
       if ((await store.head()).seq > 0) return no('server.problem.records-damaged');
       setZone(zone);

@@ -194,6 +194,7 @@ export interface LotRow {
   readonly lot_text: string;
   readonly expires: string | null;
   readonly pieces_left: number;
+  readonly used_ul: number;
   readonly withdrawn: string | null;
 }
 
@@ -321,6 +322,7 @@ export const lotRow = (lot: Lot, sum: LotSum): LotRow => ({
   lot_text: lot.lotText,
   expires: lot.expires,
   pieces_left: leftOf(lot, sum),
+  used_ul: sum.used_ul,
   withdrawn: lot.withdrawn?.why ?? null,
 });
 

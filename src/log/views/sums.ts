@@ -75,8 +75,11 @@ export interface Adding {
   readonly sums: Sums;
 }
 
-export function adding(shelter: Pick<Shelter, 'lots' | 'fastClocks'>): Adding {
-  const lots = new Map<LotId, LotSum>();
+export function adding(
+  shelter: Pick<Shelter, 'lots' | 'fastClocks'>,
+  besides: ReadonlyMap<LotId, LotSum> = new Map(),
+): Adding {
+  const lots = new Map(besides);
   const rounds = new Map<RoundId, RoundSum>();
   const carriers = new Map<string, Carrier[]>();
   const numbers = new Map<string, Set<AnimalId>>();
@@ -109,8 +112,13 @@ export function adding(shelter: Pick<Shelter, 'lots' | 'fastClocks'>): Adding {
   return { add, sums: { lots, rounds, carriers, numbers, clocks } };
 }
 
-export function sumsOf(parts: Iterable<Part>, shelter: Pick<Shelter, 'lots' | 'fastClocks'>): Sums {
-  const { add, sums } = adding(shelter);
+/** `besides`: what was used of lots by animals that are not among the parts. */
+export function sumsOf(
+  parts: Iterable<Part>,
+  shelter: Pick<Shelter, 'lots' | 'fastClocks'>,
+  besides: ReadonlyMap<LotId, LotSum> = new Map(),
+): Sums {
+  const { add, sums } = adding(shelter, besides);
   for (const part of parts) add(part);
   return sums;
 }

@@ -1,7 +1,7 @@
 import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
-import { AnimalId, type RecordId } from '../../core/ids.js';
+import { AnimalId, type LotId, type RecordId } from '../../core/ids.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { nothingAway, type UsedAway } from '../away.js';
 import { type ChipIndex, noChips } from '../chip-index.js';
@@ -15,7 +15,7 @@ import { type Ground, groundOf } from './ground.js';
 import { noIds, type RecordIds, withIds, withoutIds } from './record-ids.js';
 import { chipRow } from './rows.js';
 import { foldShelter, noShelter, type Shelter } from './shelter.js';
-import { noUse, type Sums, sumsOf } from './sums.js';
+import { type LotSum, noUse, type Sums, sumsOf } from './sums.js';
 
 /**
  * All that a device or a test holds: the records and what they add up to. A value: `applyToWorld` returns a new one
@@ -37,6 +37,8 @@ export interface World {
   readonly chips: ChipIndex;
   /** What animals that are not here have taken from lots. */
   readonly away: UsedAway;
+  /** What was used of lots by animals that are not held here; left out where all are. */
+  readonly besides?: ReadonlyMap<LotId, LotSum>;
 }
 
 export const emptyWorld: World = {
@@ -97,8 +99,9 @@ export function applyToWorld(
       unknown.delete(id);
     }
   }
-  const { chips, away } = world;
-  return { shelter, ground, animals, bySubject, ids: withIds(world.ids, added), unknown, unread, chips, away };
+  const { chips, away, besides } = world;
+  const held = { shelter, ground, animals, bySubject, ids: withIds(world.ids, added), unknown, unread, chips, away };
+  return besides === undefined ? held : { ...held, besides };
 }
 
 /** Without some animals and all their records: a device lets go of those that left. */
@@ -154,7 +157,7 @@ export const sumsIn = derived((world: World): Sums => {
     const chip = animal === null ? null : chipRow(animal);
     return { id, name: animal?.name ?? '', facts: factsIn(world, id), chips: chip === null ? [] : [chip] };
   });
-  const { lots, ...sums } = sumsOf(parts, world.shelter);
+  const { lots, ...sums } = sumsOf(parts, world.shelter, world.besides);
   return { ...sums, lots: withAway(lots, world) };
 });
 

@@ -1,15 +1,18 @@
+import { setImmediate } from 'node:timers/promises';
 import type { z } from 'zod';
 import { type DueAsked, DueLine, type DueList } from '../../api/wire.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import type { Said } from '../../core/said.js';
 import type { LogStore } from '../../log/store.js';
+import { foldAnimal } from '../../log/views/animal.js';
+import { dueOf } from '../../log/views/due.js';
+import { groundOf } from '../../log/views/ground.js';
 import { lostInWords } from '../../log/views/lost-documents.js';
 import { type AnimalRow, type DueRow, dueRow } from '../../log/views/rows.js';
 import { scheduleNamed } from '../../log/views/schedules.js';
 import type { Shelter } from '../../log/views/shelter.js';
-import { dueIn, inCare } from '../../log/views/world.js';
-import { emptyProjection, project } from '../../store/projection.js';
-import { pages } from '../../store/verify.js';
+import { readOwn } from '../../store/subject.js';
+import { animalsOf } from '../../store/verify.js';
 import type { Say } from '../../words/say.js';
 import { type Asked, arrivalNow, type Context } from '../context.js';
 import { type Refusal, refuseBecause } from '../refusal.js';
@@ -24,11 +27,12 @@ export async function dueList(
   if (lost !== null) return refuseBecause('document-damaged', lost);
   const today = dayOfInstant((await arrivalNow(context)).receivedAt, shelter.zone);
   const on = query.on ?? today;
+  const unreadable = await context.unreadable();
   const lines = await dueLines(context.store, shelter, on, say);
   return {
     on,
     demo: shelter.demo,
-    unreadable: await context.unreadable(),
+    unreadable,
     lines: lines.filter(
       (line) =>
         (query.section === undefined || line.section === query.section) &&
@@ -41,10 +45,12 @@ export async function dueList(
 
 /** Every due item of every animal in care on a day, with the names and the sentence that people read. */
 export async function dueLines(store: LogStore, shelter: Shelter, on: CalendarDate, say: Say): Promise<DueLine[]> {
+  // What cannot be read any more is left out of the rows, too.
+  await store.unreadable();
   const { rowsOn } = await store.head();
   const animals = new Map<string, AnimalRow>();
   for (const row of await store.rows('animals', { left_on: null })) animals.set(row.animal, row);
-  const rows = rowsOn === on ? await store.rows('due_items') : await dueRowsOn(store, on);
+  const rows = rowsOn === on ? await store.rows('due_items') : await dueRowsOn(store, shelter, on);
   const sections = new Map(
     shelter.sections.map((section, index) => [section.id as string, { index, name: section.name }]),
   );
@@ -65,12 +71,18 @@ export async function dueLines(store: LogStore, shelter: Shelter, on: CalendarDa
 
 const inWords = (a: string, b: string): number => a.localeCompare(b, 'en', { numeric: true });
 
-/** Another day than the read tables stand for: worked out from the records. */
-async function dueRowsOn(store: LogStore, on: CalendarDate): Promise<DueRow[]> {
-  let projection = emptyProjection;
-  for await (const page of pages(store)) projection = project(projection, page);
-  const { world } = projection;
-  return inCare(world).flatMap((animal) => dueIn(world, animal, on).map((item) => dueRow(animal, item)));
+/** Another day than the read tables stand for: worked out from the records of those in care, one after the other. */
+async function dueRowsOn(store: LogStore, shelter: Shelter, on: CalendarDate): Promise<DueRow[]> {
+  const ground = groundOf(shelter, null);
+  const rows: DueRow[] = [];
+  for await (const id of animalsOf(store, true)) {
+    const { records } = readOwn(id, await store.read({ subject: `animal:${id}` }));
+    const animal = foldAnimal(id, records, ground);
+    if (animal !== null) rows.push(...dueOf(animal, ground, on).map((item) => dueRow(animal, item)));
+    // Others are answered in between.
+    await setImmediate();
+  }
+  return rows;
 }
 
 function lineOf(

@@ -48,9 +48,11 @@ export function memoryStore(): LogStore {
         .filter((record) => ids === undefined || ids.includes(record.id))
         .slice(0, limit),
     held: async (ask) => heldIn(log, (animal) => (projection.world.animals.get(animal)?.left ?? null) !== null, ask),
-    animals: async ({ after = '', limit }) => {
+    animals: async ({ after = '', limit, inCare = false }) => {
       const ids = log.filter(isAnimalRecord).map((record) => subjectOf(record).id as AnimalId);
-      const behind = [...new Set(ids)].filter((id) => compareTexts(id, after) > 0);
+      const isHere = (id: AnimalId): boolean => (projection.world.animals.get(id)?.left ?? null) === null;
+      const wanted = [...new Set(ids)].filter((id) => !inCare || isHere(id));
+      const behind = wanted.filter((id) => compareTexts(id, after) > 0);
       return behind.sort(compareTexts).slice(0, limit);
     },
     shelter: async () => projection.world.shelter,

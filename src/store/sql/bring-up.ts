@@ -24,10 +24,11 @@ import {
   type Rows,
   readOwn,
 } from '../subject.js';
+import { asWritten } from './as-written.js';
 import { type Change, changeBetween, rowsWith, writeChanges } from './read-tables.js';
 import { firstAnimal, type Known, type Memory } from './shelter-memory.js';
 import { carriersOf, firstFast, lotSum, lotsNamed, roundSums } from './sums.js';
-import { type Database, fromRow } from './tables.js';
+import type { Database } from './tables.js';
 
 type Trx = Transaction<Database>;
 
@@ -256,7 +257,7 @@ export async function readAnimals(db: Kysely<Database>, ids: readonly AnimalId[]
       .orderBy('subject')
       .orderBy('seq')
       .execute();
-    for (const row of rows) kept.get(idOf(row.subject))?.push(fromRow(row));
+    for (const row of rows) kept.get(idOf(row.subject))?.push(asWritten(row));
   }
   return [...kept].map(([id, records]) => readOwn(id, records));
 }
@@ -429,4 +430,17 @@ export async function animalsAfter(db: Kysely<Database>, after: string, limit: n
     .limit(limit)
     .execute();
   return rows.map(({ subject }) => idOf(subject));
+}
+
+/** Those that have not left, among them those that nobody has taken in. */
+export async function animalsInCare(db: Kysely<Database>, after: string, limit: number): Promise<AnimalId[]> {
+  const rows = await db
+    .selectFrom('animal_folds')
+    .select('animal')
+    .where('in_care', '=', 1)
+    .where('animal', '>', after)
+    .orderBy('animal')
+    .limit(limit)
+    .execute();
+  return rows.map(({ animal }) => animal as AnimalId);
 }

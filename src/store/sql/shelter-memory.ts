@@ -2,15 +2,15 @@ import { createHash } from 'node:crypto';
 import type { Kysely } from 'kysely';
 import { derived } from '../../core/derived.js';
 import type { AnimalId } from '../../core/ids.js';
-import { type LogRecord, parseRecord, subjectOf } from '../../log/record.js';
+import { type LogRecord, parseRecord } from '../../log/record.js';
 import { settled } from '../../log/settled-time.js';
 import type { KeptEnvelope } from '../../log/store.js';
 import { type UnreadRecord, unreadOf } from '../../log/unread.js';
 import { type Ground, groundOf } from '../../log/views/ground.js';
 import { foldShelter, noShelter, type Shelter } from '../../log/views/shelter.js';
-import { inForceTypes, proves } from '../in-force.js';
 import type { Folded, Rows } from '../subject.js';
-import { type Database, fromRow, type HeadRow, type RecordRow } from './tables.js';
+import { asWritten } from './as-written.js';
+import type { Database, HeadRow } from './tables.js';
 
 /** Subjects of animals lie between these two, in the order of texts; all else is the shelter's. */
 export const firstAnimal = 'animal:';
@@ -69,14 +69,6 @@ export async function shelterRows(db: Kysely<Database>, after: number, limit?: n
   const past = await asked.where('subject', '>=', pastAnimals).execute();
   const all = [...before, ...past].sort((a, b) => a.seq - b.seq);
   return all.slice(0, limit).map(asWritten);
-}
-
-/** A record that says what is in force, and that is not as it was written down, has nothing to say. */
-function asWritten(row: RecordRow): KeptEnvelope {
-  const record = fromRow(row);
-  const { type } = subjectOf(record);
-  if (!inForceTypes.some((one) => one === type)) return record;
-  return proves(record, row.before_hash) ? record : { ...record, body: null };
 }
 
 /** With more records of the shelter as they lie in the log. */

@@ -7,7 +7,7 @@ import type { Appended, Head, KeptEnvelope, LogStore, StoreTrouble } from '../..
 import type { ReadRows, ReadTable } from '../../log/views/rows.js';
 import { settle } from '../batch.js';
 import { tableNames } from '../read-tables.js';
-import { animalsAfter, bringUp, type Done, staleAnimals } from './bring-up.js';
+import { animalsAfter, animalsInCare, bringUp, type Done, staleAnimals } from './bring-up.js';
 import { heldPage } from './held.js';
 import { emptyReadTables, makeReadTables, selectRows, shapeChecksum } from './read-tables.js';
 import {
@@ -179,17 +179,7 @@ export function sqlStore(db: Kysely<Database>, ways: Ways): LogStore {
     let after = '';
     for (;;) {
       if (closed) return;
-      const rows = await guarded(() =>
-        db
-          .selectFrom('animal_folds')
-          .select('animal')
-          .where('in_care', '=', 1)
-          .where('animal', '>', after)
-          .orderBy('animal')
-          .limit(inOneTurn)
-          .execute(),
-      );
-      const ids = rows.map(({ animal }) => animal as AnimalId);
+      const ids = await guarded(() => animalsInCare(db, after, inOneTurn));
       if (ids.length === 0) return;
       await bring(ids, true);
       after = ids.at(-1) ?? after;
@@ -228,7 +218,8 @@ export function sqlStore(db: Kysely<Database>, ways: Ways): LogStore {
       }),
 
     held: (ask) => guarded(() => db.transaction().execute((trx) => heldPage(trx, ask))),
-    animals: ({ after = '', limit }) => guarded(() => animalsAfter(db, after, limit)),
+    animals: ({ after = '', limit, inCare = false }) =>
+      guarded(() => (inCare ? animalsInCare(db, after, limit) : animalsAfter(db, after, limit))),
 
     shelter: async () => (await current()).now.shelter,
 

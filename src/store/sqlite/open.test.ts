@@ -224,6 +224,25 @@ describe('while it is open', () => {
     expect((await verifyStore(again)).whole).toBe(true);
   });
 
+  it('forgets nothing of what it has read when more cannot be read at first (Verifies: LOG-R20)', async () => {
+    const store = await opened();
+    const log = someLog(1);
+    await store.append(log.records, noon);
+    expect((await store.shelter()).people).toEqual([]);
+    const other = await opened();
+    const person = { person: 'nic', name: 'Nic', role: 'volunteer' } as never;
+    await other.append(log.add([draft('person-described', 'person:nic', person, noon)]), noon);
+    change('alter table records rename to records_away');
+    await expect(store.shelter()).rejects.toBeInstanceOf(StoreTrouble);
+    await expect(
+      store.append(log.add([draft('person-described', 'person:nic', person, noon)]), noon),
+    ).rejects.toBeInstanceOf(StoreTrouble);
+    change('alter table records_away rename to records');
+    expect((await store.shelter()).people.map(({ name }) => name)).toEqual(['Nic']);
+    await store.append(log.add([draft('animal-taken-in', 'animal:a9', kitten('A9', '2026-01-20'), noon)]), noon);
+    expect((await verifyStore(store)).whole).toBe(true);
+  });
+
   it('is copied whole while it is being written to (Verifies: LOG-R11)', async () => {
     const store = await opened();
     const { records } = someLog(80);
