@@ -183,9 +183,10 @@ describe('what everybody sees is a function of the records and the day (Verifies
             await store.append([], at(last, '15:00'));
             const should = sortedRows(rowsOf(buildWorld((await store.read()) as readonly LogRecord[]), last));
             expect(await rowsIn(store)).toEqual(should);
-            expect(
-              (await verifyStore(store)).tables.filter((one) => one.missing + one.extra + one.different > 0),
-            ).toEqual([]);
+            // Every fourth only, as these read and write everything once more.
+            if ((chance.next().value as number) % 4 > 0) return;
+            const { tables } = await verifyStore(store);
+            expect(tables.filter((one) => one.missing + one.extra + one.different > 0)).toEqual([]);
             await store.rebuild(last);
             expect(await rowsIn(store)).toEqual(should);
           } finally {

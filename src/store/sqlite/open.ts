@@ -46,6 +46,8 @@ export interface OpenOptions {
   readonly checkpoint_ms?: number;
   readonly network?: NetworkOf;
   readonly migrations?: readonly Migration[];
+  /** Sees every statement that is sent to the engine, for counting them. */
+  readonly watch?: (statement: { readonly sql: string; readonly parameters: readonly unknown[] }) => void;
 }
 
 /**
@@ -71,7 +73,11 @@ export async function openStore(folder: string, options: OpenOptions = {}): Prom
       opened.close();
       return ours;
     }
-    const db = new Kysely<Database>({ dialect: sqliteDialect(opened) });
+    const { watch } = options;
+    const db = new Kysely<Database>({
+      dialect: sqliteDialect(opened),
+      ...(watch === undefined ? {} : { log: ({ query }) => watch(query) }),
+    });
     const shaped = await inTurn({ isBusy, busy_ms }, () => bringToShape(db, opened, options.migrations));
     if (!shaped.ok) {
       await db.destroy();
