@@ -13,6 +13,7 @@ import {
   dayNumber,
   dayOfInstant,
   daysBetween,
+  epochMs,
   InstantText,
   instantAt,
   isKnownZone,
@@ -26,6 +27,21 @@ import {
 const day = (text: string): CalendarDate => CalendarDate.parse(text);
 const anyDay = fc.integer({ min: 0, max: 3_652_424 }).map(dayFromNumber);
 const ourDays = fc.integer({ min: dayNumber(day('1995-01-01')), max: dayNumber(day('2045-12-31')) }).map(dayFromNumber);
+
+describe('instants', () => {
+  it('are counted as the library counts them, in every way they may be written', () => {
+    const some = fc.date({ min: new Date('1900-01-01'), max: new Date('2200-01-01'), noInvalidDate: true });
+    fc.assert(
+      fc.property(some, fc.constantFrom(0, 3, 9), (date, places) => {
+        const [seconds, thousandths = ''] = date.toISOString().slice(0, -1).split('.');
+        const text = `${seconds}${places === 0 ? '' : `.${thousandths.padEnd(places, '7')}`}Z`;
+        expect(epochMs(text)).toBe(Temporal.Instant.from(text).epochMilliseconds);
+      }),
+    );
+    for (const text of ['2026-02-30T10:00:00.000Z', '2026-03-01T24:00:00.000Z', 'yesterday'])
+      expect(() => epochMs(text)).toThrow();
+  });
+});
 
 describe('days that exist', () => {
   test.each(['2024-02-29', '2000-02-29', '0000-01-01', '9999-12-31'])('%s does', (text) => {

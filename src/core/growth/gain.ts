@@ -1,5 +1,5 @@
 import type { Decimal } from 'decimal.js';
-import { Temporal } from 'temporal-polyfill';
+import { epochMs } from '../calendar.js';
 import { exactly, plain } from '../quantity/exact.js';
 
 export interface TimedWeight {
@@ -19,8 +19,7 @@ export interface Gain {
 }
 
 /** Hours between two instants, fractions kept. */
-export const hoursBetween = (from: string, to: string): number =>
-  (Temporal.Instant.from(to).epochMilliseconds - Temporal.Instant.from(from).epochMilliseconds) / 3_600_000;
+export const hoursBetween = (from: string, to: string): number => (epochMs(to) - epochMs(from)) / 3_600_000;
 
 /** Grams gained in 24 hours, exact; null when no time has passed. */
 export function gramsPerDay(before: TimedWeight, after: TimedWeight): Decimal | null {

@@ -1,4 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
+import { epochMs } from '../calendar.js';
 import type { DeviceId, PersonId } from '../ids.js';
 
 /** An instant that a device took from its own clock, with what is known about that clock. */
@@ -30,8 +31,7 @@ export const moved = (instant: string, by_ms: number): string =>
   Temporal.Instant.from(instant).add({ milliseconds: by_ms }).toString({ fractionalSecondDigits: 3 });
 
 /** Milliseconds from one instant to another; below zero when the other one was earlier. */
-export const msBetween = (from: string, to: string): number =>
-  Temporal.Instant.from(to).epochMilliseconds - Temporal.Instant.from(from).epochMilliseconds;
+export const msBetween = (from: string, to: string): number => epochMs(to) - epochMs(from);
 
 const isOneClock = (a: Pick<Clocked, 'device' | 'ahead_ms'>, b: Pick<OwnClock, 'device' | 'ahead_ms'>): boolean =>
   a.device === b.device && Math.abs(a.ahead_ms - b.ahead_ms) <= sameClock_ms;
