@@ -9,24 +9,34 @@ import { dueOf } from '../log/views/due.js';
 import { type Facts, factsOf, noRounds, roundsPlanning } from '../log/views/facts.js';
 import { answered, flagsOfAnimal, ownerOf } from '../log/views/flags.js';
 import type { Ground } from '../log/views/ground.js';
-import { flagRow, type ReadTable, rowsOfAnimal } from '../log/views/rows.js';
+import {
+  type AnimalRows,
+  type AnimalTable,
+  type FactTable,
+  flagRow,
+  type ReadTable,
+  rowsOfAnimal,
+} from '../log/views/rows.js';
 import type { Shelter } from '../log/views/shelter.js';
 import { keyText, type Row } from './read-tables.js';
 
-/** Tables whose rows belong to one animal, in the order in which they are written. */
-export const ownTables = [
-  'animals',
-  'due_items',
-  'given',
-  'weighings',
-  'tests',
-  'chips',
-  'lot_uses',
-  'round_animals',
-  'chip_readings',
-  'fast_clocks',
-] as const satisfies readonly ReadTable[];
-export type OwnTable = (typeof ownTables)[number];
+export type OwnTable = AnimalTable | FactTable;
+
+/** Tables whose rows belong to one animal, in the order in which they are written. One that is left out does not compile. */
+const ownedByAnimals: Readonly<Record<OwnTable, true>> = {
+  animals: true,
+  due_items: true,
+  given: true,
+  weighings: true,
+  tests: true,
+  chips: true,
+  chip_numbers: true,
+  lot_uses: true,
+  round_animals: true,
+  chip_readings: true,
+  fast_clocks: true,
+};
+export const ownTables = Object.keys(ownedByAnimals) as readonly OwnTable[];
 
 /** Rows by the text of their key. */
 export type Rows = ReadonlyMap<string, Row>;
@@ -85,7 +95,15 @@ export function rowsOfSubject(
   return Object.fromEntries(keyed) as unknown as OwnRows;
 }
 
-const none = { animals: [], due_items: [], given: [], weighings: [], tests: [], chips: [] } as const;
+const none: AnimalRows = {
+  animals: [],
+  due_items: [],
+  given: [],
+  weighings: [],
+  tests: [],
+  chips: [],
+  chip_numbers: [],
+};
 
 export const keyedRows = (table: ReadTable, rows: readonly object[]): Rows =>
   new Map(rows.map((row) => [keyText(table, row as Row), row as Row]));

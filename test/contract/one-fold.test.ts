@@ -147,7 +147,7 @@ describe('what everybody sees is a function of the records and the day (Verifies
     );
   });
 
-  it('across restarts, on other days in between, in any order and any batches = in memory = rebuilt', async () => {
+  it('across restarts, other days, any order and any batches = in memory = rebuilt (Verifies: LOG-R61)', async () => {
     const last = day('2026-03-20');
     const turn = fc.record({
       size: fc.integer({ min: 1, max: 6 }),
