@@ -58,7 +58,7 @@ describe('the sign on the kennel (Verifies: LOG-R74)', () => {
     const key = flag?.key ?? '';
     const words = { flag: key, answer: 'done', note: 'Later.' } as const;
     log.one('flag-answered', `flag:${key}`, words, at('2026-03-10', '19:00'), undefined, { by: 'mara' });
-    expect(left()).toHaveLength(1);
+    expect(left()).toMatchObject([{ state: 'taken' }]);
     sign(false, home, '19:10');
     expect([state(), left()]).toEqual(['none', []]);
   });

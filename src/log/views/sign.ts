@@ -30,6 +30,8 @@ export function signLeft(animal: Animal, ground: Ground, flags: readonly Flag[])
       for: ['supervisor', 'volunteer'],
       why: said('flag.sign-left', { animal: animal.name, place: placeSaid(ground, sign.section, sign.kennel) }),
       by: sign.by,
+      // Words do not take a sign down.
+      followUp: null,
     },
   ];
 }
