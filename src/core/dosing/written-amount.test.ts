@@ -60,7 +60,7 @@ describe('a volume that is written (Verifies: SHEET-R20)', () => {
   });
   it('is outside the limits where a stop would stand', () => {
     const cat = { grams: 575, otherStrength: null };
-    expect(outsideLimits(60_000, named('saline-0-9'), formulary, cat)).toBe(true);
-    expect(outsideLimits(10_000, named('saline-0-9'), formulary, cat)).toBe(false);
+    expect(outsideLimits(60_000, named('saline-0-9'), formulary, cat, null)).toBe(true);
+    expect(outsideLimits(10_000, named('saline-0-9'), formulary, cat, null)).toBe(false);
   });
 });

@@ -30,7 +30,13 @@ const withoutDose = (volume_ul: number, product: Product, cat: Cat): Gate[] => {
 };
 
 /** The most of this product on any animal, mg per kg, and the most that its places take in a day. */
-function volumeOverEnds(volume_ul: number, product: Product, formulary: FormularyDocument, cat: Cat): Gate[] {
+function volumeOverEnds(
+  volume_ul: number,
+  product: Product,
+  formulary: FormularyDocument,
+  cat: Cat,
+  places: number | null = null,
+): Gate[] {
   const gates: Gate[] = [];
   const most = product.stopAbove_mg_per_kg;
   const is = perKgOfVolume(volume_ul, product, cat)?.mgPerKg ?? null;
@@ -39,7 +45,7 @@ function volumeOverEnds(volume_ul: number, product: Product, formulary: Formular
     gates.push(gate('outside-band', 'stop', said('dose.gate.over-most', values)));
   }
   const place = siteLimit(product, formulary, cat.grams);
-  if (place?.own && above(exactly(volume_ul), place.most_ul.mul(place.sites))) {
+  if (place?.own && above(exactly(volume_ul), place.most_ul.mul(Math.min(places ?? place.sites, place.sites)))) {
     const values = {
       product: product.name,
       given: { microlitres: volume_ul },
@@ -51,6 +57,24 @@ function volumeOverEnds(volume_ul: number, product: Product, formulary: Formular
   return gates;
 }
 
-/** Whether a volume that nothing was planned for is outside the limits of the product for this animal. */
-export const outsideLimits = (volume_ul: number, product: Product, formulary: FormularyDocument, cat: Cat): boolean =>
-  volumeOverEnds(volume_ul, product, formulary, cat).length > 0 || withoutDose(volume_ul, product, cat).length > 0;
+/** What goes by the dose, whatever the weight: half of it or less, or one and a half times or more, is no such dose. */
+function farFromFixed(volume_ul: number, { dose }: Product): boolean {
+  if (dose.by !== 'fixed' || dose.ml === undefined) return false;
+  const times = exactly(volume_ul).div(exactly(dose.ml).mul(1000));
+  return times.gte('1.5') || times.lte('0.5');
+}
+
+/**
+ * Whether a volume is outside the limits of the product for this animal, whatever had been planned. `places`: in how many
+ * it went in; null where that is not known, and then as many as it may have in a day.
+ */
+export const outsideLimits = (
+  volume_ul: number,
+  product: Product,
+  formulary: FormularyDocument,
+  cat: Cat,
+  places: number | null,
+): boolean =>
+  volumeOverEnds(volume_ul, product, formulary, cat, places).length > 0 ||
+  withoutDose(volume_ul, product, cat).length > 0 ||
+  farFromFixed(volume_ul, product);

@@ -7,9 +7,22 @@ import type { Progress } from './progress.js';
 import { confirmIn } from './to-confirm.js';
 import { isComplete } from './walk.js';
 
+/**
+ * What kind of reason holds: a person's word, a rule of the protocol that applies, one that nobody could decide, something
+ * that has to come first, the label or least weight, or what the tool itself waits for.
+ */
+export type HoldKind = 'placed' | 'rule' | 'unknown' | 'first' | 'label' | 'weight' | 'built-in';
+
+export interface KindOfHold {
+  readonly is: HoldKind;
+  readonly hold: Hold;
+}
+
 export interface Standstill {
   /** The hold that lasts longest of those that cover the day; null when nothing holds it. */
   readonly hold: Hold | null;
+  /** Every hold that covers the day, in the order they were found. */
+  readonly all: readonly KindOfHold[];
   /** What to find out or to keep in mind, although it is not held. */
   readonly asks: readonly Said[];
 }
@@ -20,30 +33,34 @@ export interface Standstill {
  * Source of that: CDC, CDSi logic specification 4.5, section 7.3.
  */
 export function standstillOn(subject: Subject, schedule: Schedule, on: DayNumber): Standstill {
-  const holds: Hold[] = [];
+  const all: KindOfHold[] = [];
   const asks: Said[] = [];
+  const add = (is: HoldKind, ...holds: readonly Hold[]): void => {
+    for (const one of holds) all.push({ is, hold: one });
+  };
   const built = builtIn(subject, schedule);
-  if (built !== null) holds.push(built);
+  if (built !== null) add('built-in', built);
   // Hardly any animal has one, and this is asked for each animal and schedule: looked at before a list is made.
-  if (subject.input.animal.holds.length > 0) holds.push(...placed(subject, schedule, on));
+  if (subject.input.animal.holds.length > 0) add('placed', ...placed(subject, schedule, on));
   for (const rule of schedule.holds) {
     const { state, until } = stateOf(subject, rule, on);
     if (state === 'present') {
-      if (rule.present === 'hold') holds.push(hold(rule.id, until, said('due.hold.rule', { words: rule.words })));
+      if (rule.present === 'hold') add('rule', hold(rule.id, until, said('due.hold.rule', { words: rule.words })));
       else asks.push(said('due.ask.rule', { words: rule.words }));
     } else if (state === 'unknown' && rule.unknown === 'hold') {
-      holds.push(hold(`${rule.id}-unknown`, null, said('due.hold.unknown', { question: rule.question || rule.words })));
+      const question = rule.question || rule.words;
+      add('unknown', hold(`${rule.id}-unknown`, null, said('due.hold.unknown', { question })));
     } else if (state === 'unknown' && rule.unknown === 'ask') {
       asks.push(said('due.ask.unknown', { question: rule.question || rule.words }));
     }
   }
-  if (schedule.needsFirst.length > 0) holds.push(...neededFirst(subject, schedule));
+  if (schedule.needsFirst.length > 0) add('first', ...neededFirst(subject, schedule));
   const young = labelWait(subject, schedule, on);
-  if (young !== null) holds.push(young);
+  if (young !== null) add('label', young);
   const light = weightWait(subject, schedule);
-  if (light?.hold != null) holds.push(light.hold);
+  if (light?.hold != null) add('weight', light.hold);
   if (light?.ask != null) asks.push(light.ask);
-  return { hold: longest(holds), asks };
+  return { hold: longest(all), all, asks };
 }
 
 const hold = (code: string, until: DayNumber | null, why: Said): Hold => ({
@@ -52,9 +69,9 @@ const hold = (code: string, until: DayNumber | null, why: Said): Hold => ({
   why,
 });
 
-function longest(holds: readonly Hold[]): Hold | null {
+function longest(all: readonly KindOfHold[]): Hold | null {
   let chosen: Hold | null = null;
-  for (const one of holds) {
+  for (const { hold: one } of all) {
     if (chosen === null) chosen = one;
     else if (chosen.until !== null && (one.until === null || one.until > chosen.until)) chosen = one;
   }

@@ -1,6 +1,5 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { ageDays, type CalendarDate, daysBetween } from '../../core/calendar.js';
-import { outsideLimits } from '../../core/dosing/written-amount.js';
 import { growthAlarms } from '../../core/growth/alarms.js';
 import { gainUntilDays } from '../../core/growth/gain.js';
 import type { Role } from '../../core/people.js';
@@ -11,6 +10,7 @@ import { aheadValues, countsFromArrival } from './ahead-flags.js';
 import { dayOf } from './animal.js';
 import { chipFlags } from './chip-flags.js';
 import { madeAfter } from './device-order.js';
+import { doseFlags } from './dose-flags.js';
 import { tooEarly } from './due.js';
 import { effective } from './effective.js';
 import { type Raise, type Raised, writerOf } from './flag.js';
@@ -72,6 +72,7 @@ export function animalFlags(
   flags.push(...orderFlags(animal, standing));
   openFlags(animal, ground, standing, today, raise);
   treatmentFlags(ground, standing, raise);
+  doseFlags(animal, records, standing, ground, raise);
   syringeFlags(ground, standing, raise);
   placeFlags(ground, records, standing, raise);
   earlyFlags(animal, ground, standing, today, raise);
@@ -198,16 +199,6 @@ function treatmentFlags(ground: Ground, standing: readonly LogRecord[], raise: R
         given: { microlitres: body.volume_ul },
         planned: { microlitres: body.planned_ul },
       });
-    }
-    const product = ground.formulary?.products.find((one) => one.id === body.product);
-    if (body.volume_ul !== null && body.planned_ul === null && product !== undefined && ground.formulary !== null) {
-      const cat = { grams: body.grams, otherStrength: body.strength_mg_per_ml };
-      if (outsideLimits(body.volume_ul, product, ground.formulary, cat))
-        raise('outside-limits', 'stop', record, deskAndMedical, {
-          product: name,
-          given: { microlitres: body.volume_ul },
-          weight: { grams: body.grams ?? 0 },
-        });
     }
     if (body.outcome !== 'taken') raise('not-all-taken', 'attention', record, deskAndMedical, { product: name });
     for (const passed of body.passed) {

@@ -14,7 +14,8 @@ import { withVariant } from '../../core/protocol/variant.js';
 import type { Ground } from './ground.js';
 import { sectionOf } from './shelter.js';
 
-const inputOf = (animal: Animal, ground: Ground): ProtocolInput => ({
+/** What the engine looks at of an animal on its ground. */
+export const inputOf = (animal: Animal, ground: Ground): ProtocolInput => ({
   animal,
   rank: sectionOf(ground, animal.section)?.rank ?? null,
   formulary: ground.formulary,

@@ -2,14 +2,19 @@ import type { RecentDose } from '../../core/dosing/dose-question.js';
 import type { OpenedGate } from '../../core/dosing/gate.js';
 import { type GateCode, gateCodes } from '../../core/dosing/gate.js';
 import type { AnimalId } from '../../core/ids.js';
+import type { LogRecord } from '../record.js';
 import { effective } from './effective.js';
 import type { World } from './world.js';
 
 const isCode = (text: string): text is GateCode => gateCodes.some((code) => code === text);
 
 /** Every word that has been written down for an animal and not withdrawn, run out or not. */
-export function openedFor(world: World, animal: AnimalId): OpenedGate[] {
-  return effective(world.bySubject.get(`animal:${animal}`) ?? []).flatMap((record) => {
+export const openedFor = (world: World, animal: AnimalId): OpenedGate[] =>
+  openedIn(effective(world.bySubject.get(`animal:${animal}`) ?? []));
+
+/** The same of the records of one animal as they stand. */
+export function openedIn(standing: readonly LogRecord[]): OpenedGate[] {
+  return standing.flatMap((record) => {
     if (record.kind !== 'gate-opened') return [];
     const { product, gates, vet, name, licence, reason, until } = record.body;
     return [{ record: record.id, product, gates: gates.filter(isCode), by: vet, name, licence, reason, until }];

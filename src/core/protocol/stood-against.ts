@@ -1,0 +1,54 @@
+import { type CalendarDate, dayNumber } from '../calendar.js';
+import type { ProductId, ScheduleId } from '../ids.js';
+import type { Said } from '../said.js';
+import type { ProtocolDocument } from './document.js';
+import { type HoldKind, type KindOfHold, standstillOn } from './holds.js';
+import { classesOf, type ProtocolInput } from './input.js';
+import type { PlacedOrder } from './order.js';
+import { forecastOrders } from './order-forecast.js';
+import { holdOn } from './order-standstill.js';
+import { subjectOf } from './subject.js';
+
+/** What a dose was given as: under which line, and what it was. */
+export interface DoseGiven {
+  readonly schedule: ScheduleId | null;
+  readonly product: ProductId;
+}
+
+/**
+ * What held a dose on the day it was given, by the engine of the due list: for the schedule it was written under and for
+ * every other one that its product satisfies. `input` is the animal as it was just before.
+ */
+export function stoodAgainst(
+  input: ProtocolInput,
+  protocol: ProtocolDocument,
+  { schedule: named, product }: DoseGiven,
+  today: CalendarDate,
+): KindOfHold[] {
+  const subject = subjectOf(input, protocol, today);
+  const classes = classesOf(input, product) ?? [];
+  const found: KindOfHold[] = [];
+  for (const schedule of protocol.schedules) {
+    if (!schedule.active || schedule.action !== 'give') continue;
+    if (schedule.id !== named && !schedule.satisfiedBy.some((name) => classes.includes(name))) continue;
+    for (const one of standstillOn(subject, schedule, subject.today).all) {
+      if (!found.some(({ is, hold }) => is === one.is && hold.code === one.hold.code)) found.push(one);
+    }
+  }
+  return found;
+}
+
+/** The same for a dose given for a veterinarian's order; `over` when nothing of it was to be done any more that day. */
+export function stoodAgainstOrder(
+  input: ProtocolInput,
+  protocol: ProtocolDocument | null,
+  order: PlacedOrder,
+  today: CalendarDate,
+): { readonly is: HoldKind | 'over'; readonly why: Said } | null {
+  const item = forecastOrders(input, protocol, today).find((one) => one.order === order.record);
+  if (item?.status === 'complete') return { is: 'over', why: item.because };
+  const day = dayNumber(today);
+  const hold = holdOn(input, order, day, day);
+  if (hold === null) return null;
+  return { is: order.terms.holdWhen.includes(hold.code) ? 'rule' : 'placed', why: hold.why };
+}
