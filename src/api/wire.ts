@@ -253,6 +253,7 @@ export const DueStatusOnWire = z.enum([
   'due',
   'overdue',
   'to-confirm',
+  'ended-missed',
   'not-yet',
   'on-hold',
   'complete',

@@ -18,6 +18,7 @@ const statuses = [
   'due',
   'overdue',
   'to-confirm',
+  'ended-missed',
   'not-yet',
   'on-hold',
   'complete',
@@ -53,7 +54,8 @@ export const due: Command = {
         const section = asked === null ? null : sectionCalled(shelter, asked);
         if (isExit(section)) return section;
         const on = asDay(date ?? '') ?? dayOfInstant(new Date().toISOString(), shelter.zone);
-        const wanted = given.texts('status').length > 0 ? given.texts('status') : ['due', 'overdue', 'to-confirm'];
+        const wanted =
+          given.texts('status').length > 0 ? given.texts('status') : ['due', 'overdue', 'to-confirm', 'ended-missed'];
         const schedule = given.text('schedule');
         complainOfUnread(world);
         const all = await dueLines(store, shelter, on, say);

@@ -7,11 +7,15 @@ import type { Said } from '../said.js';
 /** What a schedule asks people to do. */
 export type Action = 'give' | 'test' | 'chip' | 'weigh' | 'look';
 
-/** `to-confirm`: a test was reactive and the medical team has not settled it. */
+/**
+ * `to-confirm`: a test was reactive and the medical team has not settled it. `ended-missed`: an order is over and doses of
+ * it were missed; it stays until a veterinarian ends or renews it.
+ */
 export type DueStatus =
   | 'due'
   | 'overdue'
   | 'to-confirm'
+  | 'ended-missed'
   | 'not-yet'
   | 'on-hold'
   | 'complete'

@@ -40,7 +40,8 @@ function forecastOrder(
   const slots = slotsFor(terms, recorded, day);
   const kept = closePassed(slots, keep(slots, recorded, today), day);
   const next = nextOf(input, order, schedule, { slots, kept, day });
-  const hold = next.due === null ? null : holdOn(input, order, Math.max(day, next.due), day);
+  const hold =
+    next.due === null || next.status === 'ended-missed' ? null : holdOn(input, order, Math.max(day, next.due), day);
   const times = timesAround(slots, kept, day);
   const on = (number: DayNumber | null): CalendarDate | null => (number === null ? null : dayFromNumber(number));
   const inWords = amountInWords(terms);
@@ -113,7 +114,17 @@ function nextOf(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | n
     return { ...none, because: said('due.order.complete', { name, count, missed }) };
   }
   const slot = slots[kept.states.indexOf('open')];
-  if (slot === undefined) return { ...none, because: said('due.order.complete', { name, count, missed }) };
+  if (slot === undefined) {
+    const last = slots.at(-1);
+    if (missed === 0 || last === undefined || isRenewed(input, order)) {
+      return { ...none, because: said('due.order.complete', { name, count, missed }) };
+    }
+    return {
+      status: 'ended-missed',
+      due: dayNumber(last.on),
+      because: said('due.order.ended-missed', { name, count, missed }),
+    };
+  }
   const due = Math.max(dayNumber(slot.on), freeFrom(input, order, schedule, day));
   const status = day < due ? 'not-yet' : day > due ? 'overdue' : 'due';
   const because = said('due.order', {
@@ -127,6 +138,15 @@ function nextOf(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | n
   const open = order.written !== undefined && order.written.answered === null;
   return { status, because: open ? said('due.order.not-countersigned', { order: because }) : because, due };
 }
+
+/** Whether a veterinarian has written a later order for the same: that is the answer to what was missed of this one. */
+const isRenewed = ({ animal }: ProtocolInput, { record, terms }: PlacedOrder): boolean =>
+  (animal.orders ?? []).some(
+    (other) =>
+      other.record !== record &&
+      other.terms.starts > terms.starts &&
+      JSON.stringify(other.terms.treat) === JSON.stringify(terms.treat),
+  );
 
 /** An order by days keeps its days from the one really given; hours are looked at when the time comes. */
 function freeFrom(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | null, day: DayNumber): DayNumber {

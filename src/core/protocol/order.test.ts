@@ -242,8 +242,8 @@ describe('missed times, Verifies: PROT-R30', () => {
       under(terms({ name: 'Course', starts: '2026-03-10', timing: { is: 'days', every: 1 }, ends }), history);
     const two = [dose('2026-03-10', '09:00'), dose('2026-03-12', '09:00')];
     expect(course({ is: 'after-days', days: 3 }, two).on('2026-03-12')).toMatchObject({
-      status: 'complete',
-      due: null,
+      status: 'ended-missed',
+      because: { say: 'due.order.ended-missed', with: { count: 2, missed: 1 } },
     });
     expect(course({ is: 'after-doses', doses: 3 }, two).on('2026-03-12')).toMatchObject({
       status: 'not-yet',
@@ -260,7 +260,7 @@ describe('missed times, Verifies: PROT-R30', () => {
 
   test.each([
     ['2026-03-12', 'due'],
-    ['2026-03-13', 'complete'],
+    ['2026-03-13', 'ended-missed'],
   ])('three days from 10 March: on %s it is %s', (on, status) => {
     expect(
       under(terms({ starts: '2026-03-10', timing: { is: 'days', every: 1 }, ends: { is: 'after-days', days: 3 } })).on(

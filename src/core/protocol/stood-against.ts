@@ -46,7 +46,7 @@ export function stoodAgainstOrder(
   today: CalendarDate,
 ): { readonly is: HoldKind | 'over'; readonly why: Said } | null {
   const item = forecastOrders(input, protocol, today).find((one) => one.order === order.record);
-  if (item?.status === 'complete') return { is: 'over', why: item.because };
+  if (item?.status === 'complete' || item?.status === 'ended-missed') return { is: 'over', why: item.because };
   const day = dayNumber(today);
   const hold = holdOn(input, order, day, day);
   if (hold === null) return null;

@@ -18,6 +18,8 @@ import type { Ground } from './ground.js';
 import { hasUncountedMark, markFlags } from './mark-flags.js';
 import { orderFlags } from './order-flags.js';
 import { passedSaid } from './passed.js';
+import { observationBackFlags } from './observation-back-flags.js';
+import { orderMissedFlags } from './order-missed-flags.js';
 import { placeFlags } from './place-flags.js';
 import { behindValues, cameInBehind } from './server-clock-flags.js';
 import { sectionOf } from './shelter.js';
@@ -27,8 +29,8 @@ import { openFlags, reactiveFlags } from './unsettled-flags.js';
 const desk: readonly Role[] = ['supervisor'];
 const deskAndMedical: readonly Role[] = ['supervisor', 'medical'];
 
-/** What the lamp showed goes only with an answer of the medical team. */
-const settledByMedical: readonly string[] = ['lamp-glow', 'lamp-unsure'];
+/** What the lamp showed, and what was missed of an order, goes only with an answer of the medical team. */
+const settledByMedical: readonly string[] = ['lamp-glow', 'lamp-unsure', 'order-missed'];
 
 type Severity = Raised['severity'];
 
@@ -68,11 +70,13 @@ export function animalFlags(
   };
 
   testFlags(ground, animal, standing, raise);
+  flags.push(...observationBackFlags(animal, records, ground));
   flags.push(...reactiveFlags(animal, ground, standing, today), ...markFlags(animal, ground, standing));
   flags.push(...orderFlags(animal, standing));
   openFlags(animal, ground, standing, today, raise);
   treatmentFlags(ground, standing, raise);
   doseFlags(animal, records, standing, ground, raise);
+  orderMissedFlags(animal, ground, standing, today, raise);
   syringeFlags(ground, standing, raise);
   placeFlags(ground, records, standing, raise);
   earlyFlags(animal, ground, standing, today, raise);

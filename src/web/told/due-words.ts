@@ -8,6 +8,7 @@ export const toneOfDue: Readonly<Record<DueStatus, Tone>> = {
   overdue: 'stop',
   due: 'attention',
   'to-confirm': 'stop',
+  'ended-missed': 'stop',
   'not-yet': 'plain',
   'on-hold': 'attention',
   complete: 'done',

@@ -115,6 +115,7 @@ export const cli = {
   'cli.status.due': '  due',
   'cli.status.overdue': '△ overdue',
   'cli.status.to-confirm': '■ reactive, to be confirmed: medical team',
+  'cli.status.ended-missed': '■ order over, doses missed: medical team',
   'cli.status.not-yet': '  not yet',
   'cli.status.on-hold': '■ wait',
   'cli.status.complete': '✓ complete',

@@ -56,6 +56,7 @@ export const deskDue = {
   'desk.due.status.due': 'due',
   'desk.due.status.overdue': 'overdue',
   'desk.due.status.to-confirm': 'reactive, to be confirmed: medical team',
+  'desk.due.status.ended-missed': 'order over, doses missed: medical team',
   'desk.due.reactive.open': '{status}; reactive, to be confirmed: medical team',
   'desk.due.reactive.planned': 'reactive, next test planned for {date}: {person}, medical team',
   'desk.due.reactive.open-planned': '{status}; reactive, next test planned for {date}: {person}, medical team',

@@ -153,6 +153,9 @@ export const due = {
   'due.order.complete':
     '{name} is complete: {count, plural, one {# done} other {# done}}, {missed, plural, =0 {none missed} ' +
     'one {# missed} other {# missed}}.',
+  'due.order.ended-missed':
+    '{name} has ended: {count, plural, =0 {none done} one {# done} other {# done}}, ' +
+    '{missed} missed. A veterinarian ends it or orders anew.',
   'due.order.ended': '{name} was ended on {on}: {why}',
   'due.order.stopped': '{name} stopped by its own terms: {code} was seen on {on}.',
   'due.order.not-done': 'Not done: {reason}.',

@@ -32,6 +32,10 @@ export const flags = {
     'A reactive reading of {animal}, of {on_day} at {on_time}, was taken back by {person}, who is not of the medical team. Only the medical team’s answer closes this. Keep {animal} apart until then.',
   'flag.glow-taken-back':
     'What the ringworm lamp showed on {animal} on {on_day} at {on_time} was taken back by {person}, who is not of the medical team. Only the medical team’s answer closes this. Keep {animal} out of shared rooms until then.',
+  'flag.observation-taken-back':
+    '{state, select, absent {That {animal} was without “{what}”} other {“{what}” of {animal}}}, noted by {noted} on {on_day} at {on_time}, was taken back by {person}, who is not of the medical team. Only the medical team’s answer closes this.',
+  'flag.observation-taken-back.due':
+    '{state, select, absent {That {animal} was without “{what}”} other {“{what}” of {animal}}}, noted by {noted} on {on_day} at {on_time}, was taken back by {person}, who is not of the medical team. No longer held by it: {due}. Only the medical team’s answer closes this.',
   'flag.kit-lot-unknown':
     'The lot of the kit or of its conjugate was not written down: nobody can say that they belong together, and a recall would not find this test.',
   'flag.test-abandoned': 'The test was given up. A repeat is due.',
@@ -72,6 +76,8 @@ export const flags = {
   'flag.given-under-label': '{product} was given to {animal} under the least of its label. {reason}',
   'flag.given-unlisted':
     '{product} was given to {animal} and is in no formulary that was in force: nobody could check dose, route or species.',
+  'flag.order-missed':
+    '{name}, ordered for {animal}, has ended with {missed, plural, one {# dose missed} other {# doses missed}} and {count, plural, =0 {none given} other {# given}}. The veterinarian ends it or orders anew.',
   'flag.other-amount': '{given} of {product} given; {planned} had been worked out.',
   'flag.not-all-taken': '{animal} did not take all of the {product}.',
   'flag.gate-passed': '{product} given past a stop ({gate}). Reason: {reason}',
@@ -147,6 +153,7 @@ export const flags = {
   'flag-name.mark-not-counted': 'Mark seen, test does not count',
   'flag-name.reading-taken-back': 'Reactive reading taken back',
   'flag-name.glow-taken-back': 'Lamp finding taken back',
+  'flag-name.observation-taken-back': 'Observation taken back',
   'flag-name.kit-lot-unknown': 'Kit lot not written',
   'flag-name.test-abandoned': 'Test to repeat',
   'flag-name.kit-lot-differs': 'Kit lots differ',
@@ -173,6 +180,7 @@ export const flags = {
   'flag-name.given-not-allowed': 'Medical team only',
   'flag-name.given-under-label': 'Under the label',
   'flag-name.given-unlisted': 'Not in the formulary',
+  'flag-name.order-missed': 'Ordered doses missed',
   'flag-name.other-amount': 'Other amount',
   'flag-name.not-all-taken': 'Not all taken',
   'flag-name.gate-passed': 'Stop passed',

@@ -37,7 +37,7 @@ const lastOfWeek = (on: CalendarDate): CalendarDate => addDays(on, 6);
 
 function isShown(item: DueItem, show: DueFilter['show'], on: CalendarDate): boolean {
   // A reactive test is on the list every day until there is a result, whatever is planned.
-  const now = item.status === 'overdue' || item.status === 'due' || item.status === 'to-confirm';
+  const now = ['overdue', 'due', 'to-confirm', 'ended-missed'].includes(item.status);
   switch (show) {
     case 'overdue':
       return item.status === 'overdue' || item.confirm?.state === 'passed';
@@ -46,7 +46,7 @@ function isShown(item: DueItem, show: DueFilter['show'], on: CalendarDate): bool
     case 'week':
       return now || (item.status === 'not-yet' && item.due !== null && item.due <= lastOfWeek(on));
     case 'waiting':
-      return item.status === 'on-hold' || item.status === 'to-confirm';
+      return item.status === 'on-hold' || item.status === 'to-confirm' || item.status === 'ended-missed';
     case 'later':
       return item.status === 'not-yet';
     case 'all':

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { Animal, PlacedHold } from '../../../../core/animal/animal.js';
+import type { DueStatus } from '../../../../core/protocol/due.js';
 import { liftHold } from '../../../../log/commands/animal.js';
 import { scheduleNamed } from '../../../../log/views/schedules.js';
 import { dueIn } from '../../../../log/views/world.js';
@@ -20,7 +21,17 @@ export function NextAndHolds({ animal }: { animal: Animal }) {
   const world = useWorld();
   const today = useToday(world.shelter.zone);
   const [lifting, setLifting] = useState<PlacedHold | null>(null);
-  const order = ['to-confirm', 'overdue', 'due', 'on-hold', 'not-yet', 'complete', 'aged-out', 'not-recommended'];
+  const order: readonly DueStatus[] = [
+    'to-confirm',
+    'ended-missed',
+    'overdue',
+    'due',
+    'on-hold',
+    'not-yet',
+    'complete',
+    'aged-out',
+    'not-recommended',
+  ];
   const rows = [...dueIn(world, animal, today)]
     .sort((a, b) => order.indexOf(a.status) - order.indexOf(b.status))
     .map((item) => ({ animal, item }));
