@@ -35,6 +35,7 @@ const isSourced = (value: unknown): value is Fields & { source: SourceId } =>
  */
 export const changedValues = (before: ProtocolDocument, after: ProtocolDocument): ChangedValue[] => [
   ...changedParts(before.ageUnknown, after.ageUnknown, ['ageUnknown']),
+  ...changedParts(before.keepApart, after.keepApart, ['keepApart']),
   ...changedParts(before.schedules, after.schedules, ['schedules']),
   ...changedParts(before.variants, after.variants, ['variants']),
 ];

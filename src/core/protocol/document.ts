@@ -279,6 +279,17 @@ export const Variant = z.object({
 });
 export type Variant = z.infer<typeof Variant>;
 
+/** What keeps an animal out of the cleaner sections while it is so, by a code of observation. */
+export const KeepApart = z.object({
+  code: slug,
+  /** The cleanest section, by infection rank, that it may be in. */
+  rank: SectionRank,
+  /** What people read, in the language of the document. */
+  words: z.string().min(1).max(200),
+  ...grounds,
+});
+export type KeepApart = z.infer<typeof KeepApart>;
+
 export const ProtocolDocument = z
   .object({
     id: z.string().min(1).max(60),
@@ -289,6 +300,7 @@ export const ProtocolDocument = z
     sources: z.array(Source).min(1),
     /** When nobody knows the age and something depends on it: hold it until the age is estimated, or go on and ask. */
     ageUnknown: z.enum(['hold', 'ask']).default('hold'),
+    keepApart: z.array(KeepApart).default([]),
     schedules: z.array(Schedule).min(1),
     choices: z.array(Choice).default([]),
     variants: z.array(Variant).default([]),

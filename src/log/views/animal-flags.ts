@@ -15,6 +15,7 @@ import { tooEarly } from './due.js';
 import { effective } from './effective.js';
 import { type Raise, type Raised, writerOf } from './flag.js';
 import type { Ground } from './ground.js';
+import { tooCleanFlags } from './keep-apart.js';
 import { hasUncountedMark, markFlags } from './mark-flags.js';
 import { orderFlags } from './order-flags.js';
 import { passedSaid } from './passed.js';
@@ -79,6 +80,7 @@ export function animalFlags(
   orderMissedFlags(animal, ground, standing, today, raise);
   syringeFlags(ground, standing, raise);
   placeFlags(ground, records, standing, raise);
+  tooCleanFlags(animal, records, standing, ground, raise);
   earlyFlags(animal, ground, standing, today, raise);
   chipFlags(animal, ground, standing, raise);
   const behind = cameInBehind(records);

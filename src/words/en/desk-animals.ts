@@ -148,6 +148,7 @@ export const deskAnimals = {
   'desk.move.to-cleaner':
     '{from} is a sicker place than {to}. Ask the medical team whether the quarantine or isolation is over before it moves.',
 
+  'desk.apart.seen': 'Not to be moved to a cleaner section now: {what}.',
   'desk.apart.title': 'Not to be moved to a shared room until there is a result or the medical team’s answer: {what}.',
   'desk.open.title': 'Still open',
   'desk.open.on-leaving': 'Still open. Whoever takes it over has to know.',

@@ -151,6 +151,8 @@ export const deskDocuments = {
   'desk.doc.condition.result': '{schedule} came out {result}',
   'desk.doc.condition.neutered': 'neutered: {state}',
   'desk.doc.condition-age': 'Condition of age',
+  'desk.doc.keep-apart': 'Kept out of cleaner sections',
+  'desk.doc.keep-apart-of': 'while “{code}” is noted; no cleaner than {section}',
   'desk.doc.age-unknown.hold': 'When nobody knows the age: what depends on it waits.',
   'desk.doc.age-unknown.ask': 'When nobody knows the age: people are asked, and go on.',
   'desk.doc.never': 'Never for cats',

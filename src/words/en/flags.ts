@@ -16,6 +16,8 @@ export const flags = {
   'flag.lamp-unanswered': 'The ringworm lamp was noted on {animal} without what it showed. Ask, or look again.',
   'flag.moved-while-apart':
     '{animal} was moved to {section} while a test or the lamp kept {animal} out of shared rooms.',
+  'flag.moved-too-clean':
+    '{animal} was moved to {section}, which is cleaner than {animal} may be in now: {what}. Look where it is, and who shared the room.',
   'flag.left-open': '{animal} left on nobody’s word with this open: {what}',
   'flag.test-unread': 'A test of {animal} was begun and never read. It says nothing; a repeat is due.',
   'flag.test-invalid':
@@ -145,6 +147,7 @@ export const flags = {
   'flag-name.lamp-unsure': 'Ringworm lamp: unsure',
   'flag-name.lamp-unanswered': 'Ringworm lamp: no answer',
   'flag-name.moved-while-apart': 'Moved to a shared room',
+  'flag-name.moved-too-clean': 'Moved to a cleaner section',
   'flag-name.left-open': 'Left with something open',
   'flag-name.test-unread': 'Test never read',
   'flag-name.test-invalid': 'Test to repeat',

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { ProtocolDocument } from '../../../core/protocol/document.js';
-import { everyLine, nameIn } from './protocol-lines.js';
+import { everyLine, keepApartLines, nameIn } from './protocol-lines.js';
 
 const starter = ProtocolDocument.parse(
   JSON.parse(readFileSync(new URL('../../../../protocols/starter-protocol.json', import.meta.url), 'utf8')),
@@ -24,8 +24,18 @@ test('a veterinarian reads every sourced value before signing: none of the start
   }
 });
 
+test('what keeps an animal out of cleaner sections is read before signing, too', () => {
+  const lines = keepApartLines(starter);
+  expect(lines.length).toBe(sourced(starter.keepApart));
+  expect(lines.length).toBeGreaterThan(0);
+  expect(lines.map(({ value }) => value)).toContain('while “ill” is noted; no cleaner than Isolation');
+});
+
 test('each line names a source of the document', () => {
   const known = new Set<string>(starter.sources.map((source) => source.id));
-  const lines = starter.schedules.flatMap((schedule) => everyLine(schedule, nameIn(starter)));
+  const lines = [
+    ...keepApartLines(starter),
+    ...starter.schedules.flatMap((schedule) => everyLine(schedule, nameIn(starter))),
+  ];
   expect(lines.filter((one) => !known.has(one.source))).toEqual([]);
 });

@@ -137,6 +137,12 @@ function holdWhen({ when, concerns }: HoldRule, nameOf: NameOf): string {
     .join(' ');
 }
 
+/** What keeps an animal out of cleaner sections. */
+export const keepApartLines = ({ keepApart }: Pick<ProtocolDocument, 'keepApart'>): SourcedValue[] =>
+  keepApart.map((one) =>
+    line(one.words, say('desk.doc.keep-apart-of', { code: one.code, section: say(`parts.rank.${one.rank}`) }), one),
+  );
+
 export function scheduleLines(schedule: Schedule, nameOf: NameOf): SourcedValue[] {
   const { where, minimumWeight, sample, confirm, protectsAfter } = schedule;
   const ranks = where?.ranks.map((rank) => say(`parts.rank.${rank}`)) ?? [];

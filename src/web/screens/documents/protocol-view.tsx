@@ -3,7 +3,15 @@ import type { ProtocolDocument, Schedule, Series, Target } from '../../../core/p
 import { say } from '../../../words/say.js';
 import { Part } from '../../parts/page.js';
 import { State } from '../../parts/state.js';
-import { conditionWords, doseWords, nameIn, scheduleLines, seriesStart, targetLines } from './protocol-lines.js';
+import {
+  conditionWords,
+  doseWords,
+  keepApartLines,
+  nameIn,
+  scheduleLines,
+  seriesStart,
+  targetLines,
+} from './protocol-lines.js';
 import './documents.css';
 import { SourcedLines, SourceList, SourceTitle } from './sourced.js';
 import { Variants } from './variants.js';
@@ -18,6 +26,12 @@ export function ProtocolView({ protocol, inForce }: { protocol: ProtocolDocument
         {say(`desk.doc.age-unknown.${protocol.ageUnknown}`)} {say('desk.doc.birth-end')}
       </p>
       {tools?.whole(protocol)}
+      {protocol.keepApart.length === 0 ? null : (
+        <section className="sheet stack keep" aria-label={say('desk.doc.keep-apart')}>
+          <h2>{say('desk.doc.keep-apart')}</h2>
+          <SourcedLines lines={keepApartLines(protocol)} sources={protocol.sources} />
+        </section>
+      )}
       {protocol.schedules.map((schedule) => (
         <ScheduleView key={schedule.id} schedule={schedule} protocol={protocol} />
       ))}

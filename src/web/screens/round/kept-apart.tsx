@@ -1,4 +1,5 @@
 import type { Animal } from '../../../core/animal/animal.js';
+import { seenThatKeepsApart } from '../../../log/views/keep-apart.js';
 import { apartFlags } from '../../../log/views/open-things.js';
 import { say } from '../../../words/say.js';
 import { Notice } from '../../parts/state.js';
@@ -10,11 +11,20 @@ import { useRound } from './use-round.js';
 export function KeptApart({ animal }: { animal: Animal }) {
   const { world, today } = useRound();
   const flags = apartFlags(world, animal, today);
-  if (flags.length === 0) return <SignState animal={animal} apart={false} size="mid" />;
-  const what = { list: [...new Set(flags.map((flag) => say(`flag-name.${flag.code}`)))] };
+  const seen = seenThatKeepsApart(animal, world.ground, today).map(({ words }) => words);
+  const what = { list: [...new Set([...flags.map((flag) => say(`flag-name.${flag.code}`)), ...seen])] };
+  const told = <Notice tone="attention">{say('round.apart', { what, animal: nameOf(animal) })}</Notice>;
+  if (flags.length === 0) {
+    return (
+      <>
+        {seen.length === 0 ? null : told}
+        <SignState animal={animal} apart={false} size="mid" />
+      </>
+    );
+  }
   return (
     <>
-      <Notice tone="attention">{say('round.apart', { what, animal: nameOf(animal) })}</Notice>
+      {told}
       <SignState animal={animal} apart size="mid" />
     </>
   );

@@ -2,6 +2,7 @@ import { useEffect, useMemo, useState } from 'react';
 import { lampCode } from '../../../core/animal/lamp.js';
 import { RoundId, type ScheduleId } from '../../../core/ids.js';
 import { type DrawUp, drawUpsFor } from '../../../log/views/draw-ups.js';
+import { seenThatKeepsApart } from '../../../log/views/keep-apart.js';
 import { apartFlags } from '../../../log/views/open-things.js';
 import { orderOfSchedule } from '../../../log/views/ordered.js';
 import { orderOf } from '../../../log/views/plan/ask.js';
@@ -221,7 +222,10 @@ const Ask = ({ children }: { children: string }) => <div className="ask">{childr
 function AnimalCell({ stop: { animal } }: { stop: AnimalStop }) {
   const world = useWorld();
   const today = useToday(world.shelter.zone);
-  const apart = apartFlags(world, animal, today);
+  const apart = [
+    ...apartFlags(world, animal, today).map((flag) => say(`flag-name.${flag.code}`)),
+    ...seenThatKeepsApart(animal, world.ground, today).map(({ words }) => words),
+  ];
   const weighing = animal.weighings.at(-1);
   return (
     <>
@@ -236,7 +240,7 @@ function AnimalCell({ stop: { animal } }: { stop: AnimalStop }) {
         <div className="small">
           <State tone="stop">
             {say('ribbon.sheet.apart', {
-              what: { list: [...new Set(apart.map((flag) => say(`flag-name.${flag.code}`)))] },
+              what: { list: [...new Set(apart)] },
             })}
           </State>
         </div>

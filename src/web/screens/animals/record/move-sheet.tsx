@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { rankOrder } from '../../../../core/biosecurity/section.js';
 import { moveAnimal } from '../../../../log/commands/animal.js';
+import { isTooClean, seenThatKeepsApart } from '../../../../log/views/keep-apart.js';
 import { apartFlags } from '../../../../log/views/open-things.js';
 import { sectionOf } from '../../../../log/views/shelter.js';
 import { isShared } from '../../../../log/views/unsettled-flags.js';
@@ -30,7 +31,9 @@ export function MoveSheet({ animal, onClose }: DoProps) {
     to !== null &&
     rankOrder(to.rank) < rankOrder(from.rank) &&
     rankOrder(from.rank) >= rankOrder('quarantine');
-  const apart = isShared(to) ? apartFlags(world, animal, today) : [];
+  const flags = isShared(to) ? apartFlags(world, animal, today) : [];
+  const seen = seenThatKeepsApart(animal, world.ground, today).filter((rule) => isTooClean(to, rule));
+  const apart = [...flags.map((flag) => say(`flag-name.${flag.code}`)), ...seen.map(({ words }) => words)];
   const intent = (): Intent => {
     if (same) return { missing: say('desk.move.same') };
     if (apart.length > 0 && why.trim() === '') return { missing: say('desk.move.apart-why') };
@@ -51,7 +54,7 @@ export function MoveSheet({ animal, onClose }: DoProps) {
         <Notice tone="stop" live="alert">
           {say('desk.move.apart', {
             name: nameOf(animal),
-            what: { list: apart.map((flag) => say(`flag-name.${flag.code}`)) },
+            what: { list: apart },
           })}
         </Notice>
       )}

@@ -1,5 +1,6 @@
 import { Link } from 'wouter';
 import type { Animal } from '../../../../core/animal/animal.js';
+import { seenThatKeepsApart } from '../../../../log/views/keep-apart.js';
 import { apartFlags, type OpenThing, openThings } from '../../../../log/views/open-things.js';
 import { say } from '../../../../words/say.js';
 import { useToday } from '../../../clock.js';
@@ -15,8 +16,12 @@ export function Unsettled({ animal }: { animal: Animal }) {
   const things = openThings(world, animal, today);
   const shown = animal.left === null ? things.filter(({ is }) => is === 'test') : things;
   const apart = animal.left === null ? apartFlags(world, animal, today) : [];
+  const seen = animal.left === null ? seenThatKeepsApart(animal, world.ground, today) : [];
   return (
     <>
+      {seen.length === 0 ? null : (
+        <Notice tone="attention">{say('desk.apart.seen', { what: { list: seen.map(({ words }) => words) } })}</Notice>
+      )}
       {apart.length === 0 ? null : (
         <Notice tone="stop">
           {say('desk.apart.title', {
