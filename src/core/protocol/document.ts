@@ -281,6 +281,7 @@ export type Variant = z.infer<typeof Variant>;
 
 /** What keeps an animal out of the cleaner sections while it is so, by a code of observation. */
 export const KeepApart = z.object({
+  id: slug,
   code: slug,
   /** The cleanest section, by infection rank, that it may be in. */
   rank: SectionRank,
