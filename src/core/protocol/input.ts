@@ -138,7 +138,10 @@ export function ingredientsOf(input: ProtocolInput, product: ProductId): readonl
 }
 
 /** Classes of a product, from the formulary in force or the newest earlier one that has it; null when none has. */
-export function classesOf(input: ProtocolInput, product: ProductId): readonly string[] | null {
+export function classesOf(
+  input: Pick<ProtocolInput, 'formulary' | 'formerFormularies'>,
+  product: ProductId,
+): readonly string[] | null {
   for (const catalogue of [input.formulary, ...(input.formerFormularies ?? [])]) {
     const classes = catalogue === null ? undefined : classIndex(catalogue).get(product);
     if (classes !== undefined) return classes;

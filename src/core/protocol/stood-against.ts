@@ -1,7 +1,7 @@
 import { type CalendarDate, dayNumber } from '../calendar.js';
 import type { ProductId, ScheduleId } from '../ids.js';
 import type { Said } from '../said.js';
-import type { ProtocolDocument } from './document.js';
+import type { ProtocolDocument, Schedule } from './document.js';
 import { type HoldKind, type KindOfHold, standstillOn } from './holds.js';
 import { classesOf, type ProtocolInput } from './input.js';
 import type { PlacedOrder } from './order.js';
@@ -26,17 +26,43 @@ export function stoodAgainst(
   today: CalendarDate,
 ): KindOfHold[] {
   const subject = subjectOf(input, protocol, today);
-  const classes = classesOf(input, product) ?? [];
   const found: KindOfHold[] = [];
-  for (const schedule of protocol.schedules) {
-    if (!schedule.active || schedule.action !== 'give') continue;
-    if (schedule.id !== named && !schedule.satisfiedBy.some((name) => classes.includes(name))) continue;
+  for (const schedule of schedulesOf(input, protocol, { schedule: named, product })) {
     for (const one of standstillOn(subject, schedule, subject.today).all) {
       if (!found.some(({ is, hold }) => is === one.is && hold.code === one.hold.code)) found.push(one);
     }
   }
   return found;
 }
+
+/** The schedules that a dose concerns: its own, and those that its product satisfies. */
+function schedulesOf(input: Catalogues, protocol: ProtocolDocument, { schedule, product }: DoseGiven): Schedule[] {
+  const classes = classesOf(input, product) ?? [];
+  return protocol.schedules.filter(
+    ({ id, active, action, satisfiedBy }) =>
+      active && action === 'give' && (id === schedule || satisfiedBy.some((name) => classes.includes(name))),
+  );
+}
+
+type Catalogues = Pick<ProtocolInput, 'formulary' | 'formerFormularies'>;
+
+/**
+ * Whether anything but the label could have held a dose, of an animal without a placed hold on which these codes were
+ * noted. Cheap and only ever too careful: most doses concern a schedule that nothing could hold, and the animal need not
+ * be worked out for them.
+ */
+export const couldBeHeld = (
+  input: Catalogues,
+  protocol: ProtocolDocument,
+  given: DoseGiven,
+  noted: ReadonlySet<string>,
+): boolean =>
+  schedulesOf(input, protocol, given).some(
+    ({ needsFirst, minimumWeight, holds }) =>
+      needsFirst.length > 0 ||
+      minimumWeight !== null ||
+      holds.some(({ when, unknown }) => unknown === 'hold' || when.is === 'result' || noted.has(when.code)),
+  );
 
 /** The same for a dose given for a veterinarian's order; `over` when nothing of it was to be done any more that day. */
 export function stoodAgainstOrder(

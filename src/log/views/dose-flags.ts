@@ -9,11 +9,11 @@ import { AnimalId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
 import type { HoldKind } from '../../core/protocol/holds.js';
 import { isOrderSchedule, orderSchedule } from '../../core/protocol/order.js';
-import { stoodAgainst, stoodAgainstOrder } from '../../core/protocol/stood-against.js';
+import { couldBeHeld, stoodAgainst, stoodAgainstOrder } from '../../core/protocol/stood-against.js';
 import type { Said } from '../../core/said.js';
 import { type LogRecord, subjectOf } from '../record.js';
 import { dayOf, foldAnimal } from './animal.js';
-import { inputOf, protocolFor } from './due.js';
+import { catalogues, inputOf, protocolFor } from './due.js';
 import type { Raise, Raised } from './flag.js';
 import type { Ground } from './ground.js';
 import { groundOn, roleAt } from './ground-on.js';
@@ -98,6 +98,7 @@ function heldFlags(
 /** What the engine of the due list held against a dose, with the animal as its records had it just before. */
 const reasonsAgainst = derived((dose: Dose, before: readonly LogRecord[], ground: Ground): readonly Reason[] => {
   const { schedule, product } = dose.body;
+  if (!mayHaveReasons(dose, before, ground)) return [];
   const animal = foldAnimal(AnimalId.parse(subjectOf(dose).id), before, ground);
   // What was given before it came here was not ours to hold.
   if (animal === null) return [];
@@ -112,6 +113,16 @@ const reasonsAgainst = derived((dose: Dose, before: readonly LogRecord[], ground
   if (protocol === null) return [];
   return stoodAgainst(input, protocol, { schedule, product }, on).map(({ is, hold }) => ({ is, why: hold.why }));
 });
+
+/** Orders, placed holds and switched variants are always looked at. */
+function mayHaveReasons({ body }: Dose, before: readonly LogRecord[], ground: Ground): boolean {
+  const { schedule, product } = body;
+  if (schedule !== null && isOrderSchedule(schedule)) return true;
+  if (ground.variants.size > 0 || before.some(({ kind }) => kind === 'hold-placed')) return true;
+  const noted = new Set(before.flatMap((one) => (one.kind === 'observation-noted' ? [one.body.code] : [])));
+  const given = { schedule, product };
+  return ground.protocol !== null && couldBeHeld(catalogues(ground), ground.protocol, given, noted);
+}
 
 function productFlags(
   animal: Animal,

@@ -18,6 +18,11 @@ import { sectionOf } from './shelter.js';
 export const inputOf = (animal: Animal, ground: Ground): ProtocolInput => ({
   animal,
   rank: sectionOf(ground, animal.section)?.rank ?? null,
+  ...catalogues(ground),
+});
+
+/** What there is, and was, to treat with. */
+export const catalogues = (ground: Ground): Pick<ProtocolInput, 'formulary' | 'formerFormularies'> => ({
   formulary: ground.formulary,
   formerFormularies: formersOf(ground),
 });

@@ -2,6 +2,7 @@ import type { CalendarDate } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
 import type { PersonId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
+import type { LogRecord } from '../record.js';
 import type { Ground } from './ground.js';
 import type { Filed } from './shelter.js';
 
@@ -18,6 +19,10 @@ export const groundOn = derived((ground: Ground, day: CalendarDate): Ground => {
 /** Filed versions stand in the order of their signatures. */
 const signedBy = <D>(filed: readonly Filed<D>[], day: CalendarDate): D | null =>
   filed.findLast(({ signature }) => signature !== null && signature.on <= day)?.document ?? null;
+
+/** The word of the medical team as it was when it was written down, and written down by it. */
+export const isMedical = (ground: Ground, { by, writtenBy, recordedAt }: LogRecord): boolean =>
+  [by, writtenBy ?? by].every((person) => roleAt(ground, person, recordedAt) === 'medical');
 
 /** The role that a person had then: one given later changes nothing about what was done before. */
 export const roleAt = ({ people }: Ground, person: PersonId, at: string): Role | null =>

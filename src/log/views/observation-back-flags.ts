@@ -7,7 +7,7 @@ import { dueOf } from './due.js';
 import { effective, isLater, rootOf } from './effective.js';
 import { type Raised, writerOf } from './flag.js';
 import type { Ground } from './ground.js';
-import { groundOn, roleAt } from './ground-on.js';
+import { groundOn, isMedical } from './ground-on.js';
 import { personName } from './shelter.js';
 
 type Noted = LogRecord<'observation-noted'>;
@@ -30,9 +30,9 @@ export function observationBackFlags(animal: Animal, records: readonly LogRecord
       if (found.kind !== 'observation-noted' || isOfLamp(found) || stillSaid(found, last)) return [];
       const taker = versions.slice(index + 1).find((one) => !stillSaid(found, one));
       if (taker === undefined) return [];
-      if (isMedical(ground, taker, taker.recordedAt)) return [];
+      if (isMedical(ground, taker)) return [];
       const freed = becameDue(animal, records, ground, found, taker, versions);
-      if (freed.length === 0 && !isMedical(ground, found, found.recordedAt)) return [];
+      if (freed.length === 0 && !isMedical(ground, found)) return [];
       return [flagOf(animal, ground, found, taker, freed)];
     });
     // What several versions had said is taken back once.
@@ -64,10 +64,6 @@ function flagOf(animal: Animal, ground: Ground, found: Noted, taker: LogRecord, 
     closedBy: 'medical',
   };
 }
-
-/** The word of the medical team, written down by it. */
-const isMedical = (ground: Ground, { by, writtenBy }: LogRecord, at: string): boolean =>
-  [by, writtenBy ?? by].every((person) => roleAt(ground, person, at) === 'medical');
 
 const isOfLamp = ({ body }: Noted): boolean => body.answer === 'glow' || body.answer === 'unsure';
 

@@ -1,12 +1,12 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { lampCode } from '../../core/animal/lamp.js';
-import type { PersonId, RecordId } from '../../core/ids.js';
-import type { Role } from '../../core/people.js';
+import type { RecordId } from '../../core/ids.js';
 import { said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { isLater, rootOf } from './effective.js';
 import { type Raised, writerOf } from './flag.js';
 import type { Ground } from './ground.js';
+import { isMedical } from './ground-on.js';
 import { hasUncountedMark, marksReactive } from './mark-flags.js';
 import { personName } from './shelter.js';
 
@@ -77,14 +77,6 @@ function writtenOver(
 }
 
 const runOf = ({ body }: LogRecord): string | null => ('run' in body ? body.run : null);
-
-/** The word of the medical team, written down by it. */
-const isMedical = (ground: Ground, { by, writtenBy, recordedAt }: LogRecord): boolean =>
-  [by, writtenBy ?? by].every((person) => roleAt(ground, person, recordedAt) === 'medical');
-
-/** The role that a person had then: one given later changes nothing about what was done before. */
-const roleAt = ({ people }: Ground, person: PersonId, at: string): Role | null =>
-  people.find(({ id }) => id === person)?.roles.findLast((one) => one.at <= at)?.role ?? null;
 
 /** Closed by the medical team's answer and by nothing else. */
 export function takenBackFlags(animal: Animal, records: readonly LogRecord[], ground: Ground): Raised[] {
