@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { at, day } from '../../../test/support/log.js';
 import { ward } from '../../../test/support/ward.js';
-import { say } from '../../words/say.js';
 import type { BodyInput } from '../kinds/index.js';
 import { flagsIn } from './flags.js';
 import { buildWorld } from './world.js';
@@ -33,9 +32,9 @@ describe('an observation that was taken back (Verifies: LOG-R122)', () => {
     const [flag, ...more] = back(log);
     expect(more).toEqual([]);
     expect(flag).toMatchObject({ severity: 'stop', state: 'open', for: ['medical', 'supervisor'], by: 'ines' });
-    expect(flag === undefined ? '' : say(flag.why)).toMatch(
-      /“pregnant” of una, noted by mara on .* was taken back by ines.* No longer held by it: Core vaccine/,
-    );
+    expect(flag?.why.say).toBe('flag.observation-taken-back.due');
+    expect(flag?.why.with).toMatchObject({ animal: 'una', what: 'pregnant', noted: 'mara', person: 'ines' });
+    expect(JSON.stringify(flag?.why.with?.due)).toContain('Core vaccine');
   });
 
   it('by a correction to something else counts as well, and is not undone by correcting once more', () => {
