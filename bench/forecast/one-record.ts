@@ -75,7 +75,7 @@ const stamped = (drafts: readonly Draft[], name: string, seq: number): LogRecord
 
 function shelterOf(more: number): World {
   const now = instantAt(today, '08:00', zone);
-  const records = makeDemo({ today, now, zone, seed: 1, protocol, formulary });
+  const { records } = makeDemo({ today, now, zone, seed: 1, protocol, formulary });
   const section = buildWorld(records).shelter.sections[0]?.id ?? null;
   const days = Array.from({ length: 19 }, (_, at) => CalendarDate.parse(`2026-05-${String(10 + at).padStart(2, '0')}`));
   for (let at = 0; at < more; at += 1) {

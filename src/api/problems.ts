@@ -16,6 +16,7 @@ export const problems = {
   'person-unknown': { status: 401 },
   'person-not-active': { status: 403 },
   'role-not-allowed': { status: 403 },
+  'person-at-work': { status: 409 },
   'no-shelter-yet': { status: 409 },
   'records-damaged': { status: 500 },
   'document-damaged': { status: 500 },

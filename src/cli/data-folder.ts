@@ -1,17 +1,19 @@
 import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { LotId } from '../core/ids.js';
-import { said } from '../core/said.js';
+import { type Outcome, ok, said } from '../core/said.js';
 import type { Blobs } from '../log/blobs.js';
+import { namesGiven, type PrivatePerson } from '../log/private-side.js';
 import { StoreTrouble } from '../log/store.js';
 import { type LotSum, noUse } from '../log/views/sums.js';
 import { sumsIn, type World } from '../log/views/world.js';
 import { blobsFolder, folderBlobs } from '../store/blobs/folder.js';
 import { checkInForce, trusted } from '../store/in-force.js';
+import { openPrivateSide, privateFile } from '../store/private/sqlite.js';
 import { emptyProjection, project } from '../store/projection.js';
 import { openStore, type SqliteStore, storeFile } from '../store/sqlite/open.js';
 import { animalsOf, pages } from '../store/verify.js';
-import { setZone } from '../words/say.js';
+import { setNames, setZone } from '../words/say.js';
 import type { Given } from './command.js';
 import { type Exit, failed } from './exit.js';
 import { complain } from './output.js';
@@ -81,13 +83,27 @@ export function complainOfUnread({ unread }: World): void {
   if (unread.length > 0) complain(said('cli.unreadable', { count: unread.length }));
 }
 
+/** Everybody of the private side beside the records. From here on people are called by these names. */
+export async function peopleIn(folder: string): Promise<Outcome<readonly PrivatePerson[]>> {
+  // Looking makes nothing: records without a private side are people without names.
+  if (!existsSync(join(folder, privateFile))) return ok([]);
+  const side = openPrivateSide(folder);
+  if (!side.ok) return side;
+  const people = await side.value.people();
+  await side.value.close();
+  setNames(namesGiven(people));
+  return ok(people);
+}
+
 /** As `withStore`, with the records read (`read`); says so when no shelter has been set up in them. */
 export function withWorld(
   given: Given,
-  act: (world: World, store: SqliteStore) => Promise<Exit>,
+  act: (world: World, store: SqliteStore, people: readonly PrivatePerson[]) => Promise<Exit>,
   read: (store: SqliteStore) => Promise<World> = worldOf,
 ): Promise<Exit> {
   return withStore(given, async (store) => {
+    const people = await peopleIn(dataFolder(given));
+    if (!people.ok) return failed(people.why);
     const world = await read(store);
     if (world.shelter.id === null) {
       const { seq } = await store.head();
@@ -95,6 +111,6 @@ export function withWorld(
         seq > 0 ? said('server.problem.records-damaged') : said('cli.no-shelter', { folder: dataFolder(given) }),
       );
     }
-    return act(world, store);
+    return act(world, store, people.value);
   });
 }

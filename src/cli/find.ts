@@ -1,5 +1,6 @@
 import { plainForm } from '../core/intake/compare.js';
-import type { Person, Section, Shelter } from '../log/views/shelter.js';
+import type { KnownPerson, Section, Shelter } from '../log/views/shelter.js';
+import { allKnown } from '../words/known.js';
 import { type Exit, misused } from './exit.js';
 
 const isCalled = (one: { readonly id: string; readonly name: string }, text: string): boolean =>
@@ -13,8 +14,8 @@ export function sectionCalled(shelter: Shelter, text: string): Section | Exit {
 }
 
 /** An active person by id or name. */
-export function personCalled(shelter: Shelter, text: string): Person | Exit {
-  const active = shelter.people.filter((person) => person.active);
+export function personCalled(shelter: Shelter, text: string): KnownPerson | Exit {
+  const active = allKnown(shelter.people.filter((person) => person.active));
   const found = active.filter((person) => isCalled(person, text));
   const [only] = found;
   if (only !== undefined && found.length === 1) return only;

@@ -16,6 +16,7 @@ const commands: Readonly<Record<string, () => Promise<Command | undefined>>> = {
   due: async () => (await import('./commands/due.js')).due,
   plan: async () => (await import('./commands/plan.js')).plan,
   record: async () => (await import('./commands/record.js')).record,
+  people: async () => (await import('./commands/people.js')).people,
   export: async () => (await import('./commands/export.js')).exporting,
   verify: async () => (await import('./commands/verify.js')).verify,
   salvage: async () => (await import('./commands/salvage.js')).salvaging,

@@ -20,6 +20,9 @@ export type SayValue =
   | { readonly microlitres: number }
   | { readonly micrograms: number }
   | { readonly ageDays: number }
+  /** A person by id: the name is known only where the sentence is said. */
+  | { readonly person: string }
+  | { readonly licenceOf: string }
   | { readonly list: readonly SayValue[] }
   | Said;
 

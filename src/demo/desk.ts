@@ -8,6 +8,7 @@ import { flagsIn } from '../log/views/flags.js';
 import { instantOf, seconds } from './instant.js';
 import type { PersonKey } from './people.js';
 import { animalId, dayBack, hand, type Scene, timeOn } from './scene.js';
+import { veterinarian } from './setup.js';
 
 interface Answer {
   readonly by: PersonKey;
@@ -100,8 +101,7 @@ export function hangSigns(scene: Scene, daysAgo: number): void {
 export function orderByTelephone(scene: Scene, daysAgo: number): void {
   const { journal } = scene;
   const { shelter } = journal.world();
-  const vet = shelter.people.find(({ id }) => id === scene.people.petra);
-  if (vet === undefined) throw new Error('there is no veterinarian');
+  const vet = veterinarian(scene);
   const order: NewOrder = {
     name: 'Eye wash, left',
     treat: { is: 'words', words: 'Wipe the left eye with saline on a swab, from the inner corner outwards.' },

@@ -3,6 +3,7 @@ import { addDays, type CalendarDate, dayOfInstant } from '../core/calendar.js';
 import type { FormularyDocument } from '../core/dosing/formulary.js';
 import { AnimalId, DeviceId, PersonId, SectionId, ShelterId } from '../core/ids.js';
 import type { ProtocolDocument } from '../core/protocol/document.js';
+import type { PrivatePerson } from '../log/private-side.js';
 import type { LogRecord } from '../log/record.js';
 import { arrive, comersOn, depart, firstDay, moveHome } from './arrivals.js';
 import { weighYoung } from './carers.js';
@@ -14,7 +15,7 @@ import { inUse } from './in-use.js';
 import { instantOf, msOf } from './instant.js';
 import { openJournal } from './journal.js';
 import { idMaker } from './new-id.js';
-import { castPeople, type Devices, type People, type PersonKey, pairs, sickPair } from './people.js';
+import { castPeople, type Devices, type People, type PersonKey, pairs, privatePeople, sickPair } from './people.js';
 import { readySyringes } from './ready-syringes.js';
 import { acceptRound, workRound } from './rounds.js';
 import type { Scene } from './scene.js';
@@ -38,6 +39,12 @@ export interface DemoOptions {
   readonly formulary: FormularyDocument;
 }
 
+/** A shelter as it begins: what goes into the log, and who its people are, beside it. */
+export interface Demo {
+  readonly records: LogRecord[];
+  readonly people: readonly PrivatePerson[];
+}
+
 /** Days ago of the rounds through all clean sections: twice a week, and today would be the next one. */
 const roundDays: readonly number[] = [42, 39, 35, 32, 28, 25, 21, 18, 14, 11, 7, 4];
 const cleanSections: readonly WardKey[] = ['kittens-a', 'kittens-b', 'ward', 'foster'];
@@ -48,7 +55,7 @@ const sickSections: readonly WardKey[] = ['quarantine', 'isolation'];
  * options give the same records, byte for byte, in the order in which they were written down. Everything in it is
  * invented. Throws when `now` is not on `today` in the zone, or when a document lacks what the story needs.
  */
-export function makeDemo(options: DemoOptions): LogRecord[] {
+export function makeDemo(options: DemoOptions): Demo {
   const { today, now } = options;
   const protocol = inUse(options.protocol);
   const zone = options.zone ?? 'UTC';
@@ -56,7 +63,7 @@ export function makeDemo(options: DemoOptions): LogRecord[] {
   const scene = openScene(options, zone);
   const formulary = setUp(scene, protocol, options.formulary);
   for (let daysAgo = firstDay; daysAgo >= 1; daysAgo -= 1) workDay(scene, daysAgo, protocol, formulary);
-  return scene.journal.records();
+  return { records: scene.journal.records(), people: privatePeople(scene.people) };
 }
 
 function openScene({ today, now, seed = 1, photos = {} }: DemoOptions, zone: string): Scene {

@@ -1,6 +1,7 @@
 import type { DeviceId, PersonId } from '../core/ids.js';
 import type { Role } from '../core/people.js';
 import { describePerson } from '../log/commands/shelter.js';
+import type { PrivatePerson } from '../log/private-side.js';
 import type { Draft } from '../log/record.js';
 
 export type PersonKey = 'ada' | 'petra' | 'rosa' | 'jonas' | 'mina' | 'tove' | 'idris' | 'greta';
@@ -27,9 +28,17 @@ export const castPeople: readonly CastPerson[] = [
 export type People = Readonly<Record<PersonKey, PersonId>>;
 
 export const personDrafts = (people: People, at: string): Draft[] =>
-  castPeople.flatMap(({ key, name, role, licence }) =>
-    describePerson({ person: people[key], name, role, licence, active: true }, at),
-  );
+  castPeople.flatMap(({ key, role }) => describePerson({ person: people[key], role, active: true }, at));
+
+/** Who they are, for the private side; the ways to reach them lead nowhere (RFC 2606). */
+export const privatePeople = (people: People): PrivatePerson[] =>
+  castPeople.map(({ key, name, licence }) => ({
+    id: people[key],
+    name,
+    licence,
+    contacts: [{ by: 'e-mail', value: `${key}@inkwell-lane.example` }],
+    withdrawn: false,
+  }));
 
 /** The devices of the shelter: one at the desk, two that go on rounds, one at a foster carer's. */
 export interface Devices {

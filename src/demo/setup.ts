@@ -3,8 +3,7 @@ import { toConfirm } from '../core/dosing/before-signing.js';
 import type { FormularyDocument } from '../core/dosing/formulary.js';
 import { choose } from '../core/protocol/choose.js';
 import type { ProtocolDocument } from '../core/protocol/document.js';
-import { describeShelter, fileFormulary, fileProtocol, signDocument } from '../log/commands/shelter.js';
-import type { Person } from '../log/views/shelter.js';
+import { describeShelter, fileFormulary, fileProtocol, type Signer, signDocument } from '../log/commands/shelter.js';
 import { instantOf, minutes } from './instant.js';
 import { castPeople, personDrafts } from './people.js';
 import { dayBack, hand, type Scene, timeOn } from './scene.js';
@@ -43,16 +42,18 @@ export function setUp(scene: Scene, protocol: ProtocolDocument, starter: Formula
     const confirmed = document === 'formulary' ? toConfirm(formulary).map((one) => one.key) : [];
     journal.write(
       medical,
-      signDocument(shelter, veterinarian(shelter.people), { document, id, version, on, statement, confirmed }, at(25)),
+      signDocument(shelter, veterinarian(scene), { document, id, version, on, statement, confirmed }, at(25)),
     );
   }
   return formulary;
 }
 
-function veterinarian(people: readonly Person[]): Person {
-  const found = people.find((person) => person.licence !== '');
+/** The one veterinarian of the invented shelter, by name and licence. */
+export function veterinarian({ people }: Scene): Signer {
+  const found = castPeople.find((person) => person.licence !== '');
   if (found === undefined) throw new Error('the demo has no veterinarian');
-  return found;
+  const { key, name, role, licence } = found;
+  return { id: people[key], name, role, licence };
 }
 
 /** The starter formulary with the word of the invented veterinarian on products under their label age. */

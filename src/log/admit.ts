@@ -1,6 +1,6 @@
 import type { FormularyDocument } from '../core/dosing/formulary.js';
 import type { PersonId, RecordId } from '../core/ids.js';
-import type { Role } from '../core/people.js';
+import type { Names, Role } from '../core/people.js';
 import type { ProtocolDocument } from '../core/protocol/document.js';
 import { type Said, said } from '../core/said.js';
 import { uncarriable } from './carried.js';
@@ -32,10 +32,12 @@ export type Find = (ids: readonly RecordId[]) => Promise<readonly Envelope[]>;
  * unconfirmed, is such an act.
  *
  * What is in the log counts before anything in the batch, and of the batch only what was admitted and is new: a record
- * that is turned away, or comes under an id that is taken, speaks for nobody.
+ * that is turned away, or comes under an id that is taken, speaks for nobody. Who signs is asked of the private side
+ * (`signers`: everybody's name and licence).
  */
 export async function admission(
   shelter: Shelter,
+  signers: Names,
   batch: readonly unknown[],
   find: Find,
 ): Promise<(raw: unknown) => Admitted> {
@@ -56,8 +58,8 @@ export async function admission(
     const refused =
       mayCorrect(record, look) ??
       mayRecord(record, ground, look) ??
-      maySign(record, ground) ??
-      mayOrder(record, ground);
+      maySign(record, ground, signers) ??
+      mayOrder(record, signers);
     if (refused !== null) return refused;
     fresh.set(record.id, record);
     take(record, ground);
@@ -89,7 +91,7 @@ function mayRecord(record: LogRecord, { people }: Ground, look: Look): Refused |
     const person = people.get(id);
     if (person === undefined) return turnAway('record-by-unknown');
     for (const kind of kinds) {
-      if (!mayAppend(person.role, kind) && !byTelephone(record, id, person.role)) return notAllowed(person.name, kind);
+      if (!mayAppend(person.role, kind) && !byTelephone(record, id, person.role)) return notAllowed(id, kind);
     }
     // Taking back what is not here, or what this program cannot read, could take back anything.
     if (record.kind === 'record-withdrawn' && !known && !mayAppendAll(person.role)) {
@@ -112,28 +114,25 @@ function byTelephone(record: LogRecord, id: PersonId, role: Role): boolean {
 }
 
 /** An order told by telephone is that veterinarian's, under their own name and licence; only they countersign it. */
-function mayOrder(record: LogRecord, { people }: Ground): Refused | null {
+function mayOrder(record: LogRecord, signers: Names): Refused | null {
   const told = record.kind === 'order-written' && record.body.told !== null;
   if (!told && record.kind !== 'order-countersigned') return null;
-  const person = people.get(record.by);
-  if (person === undefined) return turnAway('record-by-unknown');
-  if (person.licence === '') {
-    const roles = said('server.licensed');
-    return turnAway('record-not-allowed', said('server.problem.record-not-allowed', { name: person.name, roles }));
+  if ((signers.get(record.by)?.licence ?? '') === '') {
+    const values = { name: { person: record.by }, roles: said('server.licensed') };
+    return turnAway('record-not-allowed', said('server.problem.record-not-allowed', values));
   }
   if (record.kind === 'order-countersigned') {
     return record.writtenBy === undefined ? null : turnAway('record-not-allowed', said('log.countersigns-for-other'));
   }
   if (record.writtenBy === undefined) return turnAway('record-malformed', said('log.told-to-nobody'));
-  const { by, licence } = record.body.order;
-  if (by === person.name && licence === person.licence) return null;
-  return turnAway('record-not-allowed', said('log.signer-differs', { name: person.name, signer: by, licence }));
+  if (record.body.order.vet === record.by) return null;
+  return turnAway('record-not-allowed', said('log.order-of-another', { name: { person: record.by } }));
 }
 
-const notAllowed = (name: string, kind: Kind): Refused =>
+const notAllowed = (person: PersonId, kind: Kind): Refused =>
   turnAway(
     'record-not-allowed',
-    said('server.problem.record-not-allowed', { name, roles: rolesInWords(whoMay[kind]) }),
+    said('server.problem.record-not-allowed', { name: { person }, roles: rolesInWords(whoMay[kind]) }),
   );
 
 /** The kinds that a record speaks about: its own, and all that it corrects up to the first; `known` when all are here. */
@@ -145,19 +144,19 @@ function touched(record: LogRecord, look: Look): { readonly kinds: readonly Kind
   return { kinds, known: record.corrects !== undefined && ends && kinds.length === path.length };
 }
 
-function maySign(record: LogRecord, { people, documents }: Ground): Refused | null {
+function maySign(record: LogRecord, { documents }: Ground, signers: Names): Refused | null {
   if (record.kind !== 'document-signed') return null;
   const { document, id, version, confirmed, signer, licence } = record.body;
   for (const one of answerable(record)) {
-    const person = people.get(one);
-    if (person?.licence !== '') continue;
-    const roles = said('server.licensed');
-    return turnAway('record-not-allowed', said('server.problem.record-not-allowed', { name: person.name, roles }));
+    if ((signers.get(one)?.licence ?? '') !== '') continue;
+    const values = { name: { person: one }, roles: said('server.licensed') };
+    return turnAway('record-not-allowed', said('server.problem.record-not-allowed', values));
   }
   // Nobody signs in another's name, nor under another's licence.
-  const own = people.get(record.by);
-  if (own !== undefined && (own.name !== signer || own.licence !== licence)) {
-    return turnAway('record-not-allowed', said('log.signer-differs', { name: own.name, signer, licence }));
+  const own = signers.get(record.by);
+  if (own?.name !== signer || own.licence !== licence) {
+    const values = { name: { person: record.by }, signer, licence };
+    return turnAway('record-not-allowed', said('log.signer-differs', values));
   }
   const filed = documents.get(keyOf(document, record.body));
   const why = filed === undefined ? said('log.no-such-version', { id, version }) : unsignable(filed, confirmed);
@@ -166,7 +165,7 @@ function maySign(record: LogRecord, { people, documents }: Ground): Refused | nu
 
 /** Who and what is there to record by: the log's own, and what the batch has brought so far. */
 interface Ground {
-  readonly people: Map<PersonId, Pick<Person, 'name' | 'role' | 'licence'>>;
+  readonly people: Map<PersonId, Pick<Person, 'role'>>;
   readonly documents: Map<string, ProtocolDocument | FormularyDocument>;
 }
 

@@ -15,6 +15,9 @@ export function hash(before: string, record: Omit<KeptEnvelope, 'hash'>): string
   return bytesToHex(sha256(utf8ToBytes(before + canonical({ ...record, hash: undefined }))));
 }
 
+/** SHA-256 of a text in UTF-8, lower-case hex. */
+export const hashOfText = (text: string): string => bytesToHex(sha256(utf8ToBytes(text)));
+
 /** Where a chain is, after the records looked at so far. */
 export interface ChainEnd {
   readonly seq: number;

@@ -72,8 +72,7 @@ describe('nothing happened later than it came in (Verifies: LOG-R50, LOG-R51)', 
   });
 
   it('neither a person, a document, a hold nor a move rules until its day, and each is flagged', () => {
-    const person = (role: string) =>
-      draft('person-described', 'person:ines', { person: 'ines', name: 'Ines', role } as never, noon);
+    const person = (role: string) => draft('person-described', 'person:ines', { person: 'ines', role } as never, noon);
     const sign = { document: 'protocol', id: 'other', version: '1', signer: 'Vera', licence: 'Invented 1' };
     const said: Draft[] = [
       person('supervisor'),
@@ -90,7 +89,7 @@ describe('nothing happened later than it came in (Verifies: LOG-R50, LOG-R51)', 
     expect(flagged(records).map(({ by }) => by)).toEqual(['vera', 'vera', 'vera', 'vera']);
     const after = at('2026-03-02', '13:00');
     const back = [
-      draft('person-described', 'person:ines', { person: 'ines', name: 'Ines', role: 'volunteer' } as never, after),
+      draft('person-described', 'person:ines', { person: 'ines', role: 'volunteer' } as never, after),
       draft('animal-moved', 'animal:kit-1', { section: 'nursery', kennel: 'N1' } as never, after),
     ];
     const all = [...records, ...log.add(back, 'sol', 'desk-1').map((one) => cameIn(one, after))];

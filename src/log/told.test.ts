@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../test/support/log.js';
-import { shelterLog } from '../../test/support/shelter-log.js';
+import { shelterLog, shelterPeople } from '../../test/support/shelter-log.js';
 import type { PlacedOrder } from '../core/protocol/order.js';
 import { admission } from './admit.js';
 import { countersignOrder, type NewOrder, writeOrder } from './commands/order.js';
+import { signersOf } from './private-side.js';
 import { type Draft, draft, type LogRecord } from './record.js';
 import { flagsIn } from './views/flags.js';
 import type { Person } from './views/shelter.js';
@@ -24,7 +25,7 @@ const heard = { how: 'telephone', readBack: true } as const;
 /** The invented shelter: Ines volunteers, Sol is at the desk, Vera is the veterinarian, Cara fosters. */
 function shelter() {
   const log = shelterLog(1);
-  const cara = { person: 'cara', name: 'Cara', role: 'caregiver' } as const;
+  const cara = { person: 'cara', role: 'caregiver' } as const;
   log.add([draft('person-described', 'person:cara', cara as never, at('2026-03-01', '08:00'))], 'sol');
   const world = () => buildWorld(log.records);
   const person = (id: string): Person => {
@@ -33,7 +34,7 @@ function shelter() {
     return found;
   };
   const ordered = (told: Parameters<typeof writeOrder>[5] = heard): Draft[] => {
-    const drafts = writeOrder(world().shelter, person('vera'), kit, wash, noon, told);
+    const drafts = writeOrder(world().shelter, { ...person('vera'), licence: 'Invented 1' }, kit, wash, noon, told);
     if (!drafts.ok) throw new Error(drafts.why.say);
     return drafts.value;
   };
@@ -45,7 +46,9 @@ function shelter() {
   const flags = () => flagsIn(world(), today).filter(({ code }) => code.startsWith('order-'));
   const admit = async (record: unknown, kept: readonly LogRecord[] = []) => {
     const there = [...log.records, ...kept];
-    const one = await admission(world().shelter, [record], async (ids) => there.filter(({ id }) => ids.includes(id)));
+    const one = await admission(world().shelter, signersOf(shelterPeople), [record], async (ids) =>
+      there.filter(({ id }) => ids.includes(id)),
+    );
     const answer = one(record);
     return answer.ok ? 'in' : answer.code;
   };
@@ -96,7 +99,7 @@ describe('an order told by telephone (Verifies: LOG-R76)', () => {
     expect(await by('sol', { by: 'ines' })).toBe('record-not-allowed');
     const [told] = ordered();
     const body = (told as Draft<'order-written'>).body;
-    const other = { ...body, order: { ...body.order, by: 'Verena' } };
+    const other = { ...body, order: { ...body.order, vet: 'ines' } };
     expect(await by('sol', { body: other })).toBe('record-not-allowed');
     const [own] = log.add(ordered(null), 'vera');
     expect(await by('sol', { corrects: own?.id })).toBe('record-not-allowed');
@@ -110,7 +113,7 @@ describe('an order told by telephone (Verifies: LOG-R76)', () => {
       const body = { ...(record?.body as object), told: heard };
       expect(await admit({ ...record, id: 'told', body, ...told })).toBe('record-not-allowed');
     }
-    const off = { variant: null, section: null, why: 'told', by: 'Vera', licence: 'Invented 1', told: heard };
+    const off = { variant: null, section: null, why: 'told', vet: 'vera', told: heard };
     expect(await admit(sent([draft('variant-switched', 'shelter:self', off as never, noon)], 'sol', told))).toBe(
       'record-not-allowed',
     );

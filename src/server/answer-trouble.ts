@@ -3,6 +3,7 @@ import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod';
 import { problemOfTrouble, problems } from '../api/problems.js';
 import { routes } from '../api/routes.js';
 import { limits } from '../api/wire.js';
+import { type Names, noNames } from '../core/people.js';
 import { said } from '../core/said.js';
 import { StoreTrouble } from '../log/store.js';
 import { type Context, sayTo } from './context.js';
@@ -15,8 +16,9 @@ export function sendRefusal(
   refusal: Refusal,
   zone: string,
   language: string | undefined,
+  names: Names = noNames,
 ): FastifyReply {
-  const problem = problemOf(refusal, sayTo(language, zone));
+  const problem = problemOf(refusal, sayTo(language, zone, names));
   return reply
     .status(problem.status)
     .header('content-type', 'application/problem+json; charset=utf-8')

@@ -3,10 +3,12 @@ import { v7 } from 'uuid';
 import { limits } from '../api/wire.js';
 import type { Said } from '../core/said.js';
 import type { Blobs } from '../log/blobs.js';
+import type { PrivateSide } from '../log/private-side.js';
 import type { Draft } from '../log/record.js';
 import type { LogStore } from '../log/store.js';
 import { memoryBlobs } from '../store/blobs/memory.js';
 import { checkInForce } from '../store/in-force.js';
+import { memoryPrivateSide } from '../store/private/memory.js';
 import { answerTrouble } from './answer-trouble.js';
 import { type Context, grown, type MakeDemo, toldToAll } from './context.js';
 import { bringToToday, watchTheDay } from './new-day.js';
@@ -20,6 +22,8 @@ export interface AppOptions {
   readonly store: LogStore;
   /** Keeper of the pictures; in memory when left out. */
   readonly blobs?: Blobs;
+  /** The private side; one in memory, without anybody, when left out. */
+  readonly people?: PrivateSide;
   /** UTC ISO text. */
   readonly clock: () => string;
   readonly version: string;
@@ -54,6 +58,7 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
   const context: Context = {
     store,
     blobs: options.blobs ?? memoryBlobs(),
+    people: options.people ?? memoryPrivateSide(),
     backUp: options.backUp ?? null,
     clock: options.clock,
     newId: options.newId ?? v7,

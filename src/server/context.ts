@@ -1,9 +1,12 @@
 import type { Photo } from '../core/animal/photo.js';
 import type { CalendarDate } from '../core/calendar.js';
+import type { Names } from '../core/people.js';
 import { type Said, said } from '../core/said.js';
+import type { Demo } from '../demo/make-demo.js';
 import { type Arrival, arrivalAt } from '../log/arrival.js';
 import type { Blobs } from '../log/blobs.js';
-import type { Draft, LogRecord } from '../log/record.js';
+import type { PrivateSide } from '../log/private-side.js';
+import type { Draft } from '../log/record.js';
 import type { Head, LogStore } from '../log/store.js';
 import { span } from '../log/views/ahead-flags.js';
 import type { Person, Shelter } from '../log/views/shelter.js';
@@ -14,19 +17,21 @@ import { type Say, sayFor } from '../words/say.js';
 
 import type { Looked } from './rolling-check.js';
 
-/** Makes the records of the invented shelter as of a day. */
+/** Makes the invented shelter as of a day: its records, and who its people are. */
 export type MakeDemo = (at: {
   today: CalendarDate;
   now: string;
   seed: number;
   photos: Readonly<Record<string, Photo>>;
-}) => readonly LogRecord[];
+}) => Demo;
 
 /** What the routes work with. The clock, chance and the store are brought in from outside, so that a test can hold them. */
 export interface Context {
   readonly store: LogStore;
   /** The pictures beside the log. */
   readonly blobs: Blobs;
+  /** Names and contacts of people, beside the log. */
+  readonly people: PrivateSide;
   /** Copies the store to a file, when this kind of store can. */
   readonly backUp: ((to: string) => Promise<void>) | null;
   /** The server's clock, UTC ISO text. */
@@ -108,9 +113,9 @@ export function grown(): Grown {
   };
 }
 
-/** Speaks to one asker: in the first language of the list they can read that there is, in the shelter's zone. */
-export function sayTo(acceptLanguage: string | undefined, zone: string): Say {
+/** Speaks to one asker: in the first language of the list they can read that there is, in the shelter's zone, by these names. */
+export function sayTo(acceptLanguage: string | undefined, zone: string, names: Names): Say {
   const wanted = (acceptLanguage ?? '').split(',').map((part) => part.trim().slice(0, 2).toLowerCase());
   const tag = wanted.find((one) => Object.hasOwn(languages, one));
-  return sayFor({ language: (tag === undefined ? undefined : languages[tag]) ?? english, zone });
+  return sayFor({ language: (tag === undefined ? undefined : languages[tag]) ?? english, zone, names });
 }

@@ -14,9 +14,9 @@ export function identify(shelter: Shelter, asker: Asker, claimed: string | null)
   if (claimed === null) return refuse('person-missing');
   const person = shelter.people.find((one) => one.id === claimed);
   if (person === undefined) return refuse('person-unknown');
-  if (!person.active) return refuse('person-not-active', { name: person.name });
+  if (!person.active) return refuse('person-not-active', { name: { person: person.id } });
   if (asker !== 'anybody-known' && !asker.includes(person.role)) {
-    return refuse('role-not-allowed', { name: person.name, roles: rolesInWords(asker) });
+    return refuse('role-not-allowed', { name: { person: person.id }, roles: rolesInWords(asker) });
   }
   return person;
 }

@@ -3,6 +3,7 @@ import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod
 import type { z } from 'zod';
 import { Problem, problems } from '../api/problems.js';
 import { headers, type Route, type RouteName, routes } from '../api/routes.js';
+import { namesGiven } from '../log/private-side.js';
 import { sendRefusal } from './answer-trouble.js';
 import { type Asked, type Context, sayTo, toldToAll } from './context.js';
 import { dueCsv } from './due-csv.js';
@@ -14,6 +15,7 @@ import { dueList } from './routes/due.js';
 import { events } from './routes/events.js';
 import { backup, verify } from './routes/keeping.js';
 import { lotsLeft } from './routes/lots.js';
+import { changePeople, erasePeople, peopleInFull, peopleList } from './routes/people.js';
 import { keepPicture, picture, takePhotoIn } from './routes/photos.js';
 import { animalRecords, append, recordsPage } from './routes/records.js';
 import { setUpRoutes, shelterState } from './routes/shelter.js';
@@ -42,6 +44,10 @@ type Handlers = { readonly [N in RouteName]: Handler<N> };
 function handlersOf(context: Context, open: Set<() => void>): Handlers {
   return {
     ...setUpRoutes(context),
+    people: (asked) => peopleList(context, asked),
+    peopleInFull: () => peopleInFull(context),
+    changePeople: (asked) => changePeople(context, asked.body),
+    erasePeople: (asked) => erasePeople(context, asked),
     health: async ({ say }) => {
       const { seq } = await context.store.head();
       const last = context.looked();
@@ -123,7 +129,8 @@ export async function registerRoutes(app: FastifyInstance, context: Context): Pr
           if (answered === reply) return reply;
           if (isRefusal(answered)) {
             const { zone } = await context.shelter();
-            return sendRefusal(reply, answered, zone, request.headers['accept-language']);
+            const names = namesGiven(await context.people.people());
+            return sendRefusal(reply, answered, zone, request.headers['accept-language'], names);
           }
           return reply.status(route.answer.status).header('cache-control', 'no-store').send(answered);
         },
@@ -163,7 +170,7 @@ async function answer(
     params: request.params,
     person,
     shelter,
-    say: sayTo(request.headers['accept-language'], shelter.zone),
+    say: sayTo(request.headers['accept-language'], shelter.zone, namesGiven(await context.people.people())),
     deviceNow: headerText(request, headers.now),
   };
   return await handler(asked as Asked<undefined, undefined, undefined>, reply);

@@ -2,8 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { code, noon, server, setUp, value } from '../../test/support/app.js';
 import { starterFormulary, starterProtocol } from '../../test/support/documents.js';
 import { day } from '../../test/support/log.js';
-import { shelterLog } from '../../test/support/shelter-log.js';
+import { shelterLog, shelterPeople } from '../../test/support/shelter-log.js';
 import { makeDemo } from '../demo/make-demo.js';
+import { memoryPrivateSide } from '../store/private/memory.js';
 import { verifyPictures } from '../store/verify-pictures.js';
 
 describe('setting up', () => {
@@ -20,7 +21,8 @@ describe('setting up', () => {
   });
 
   it('makes a shelter of one form, with what is usual for each section, on the device that asked', async () => {
-    const { as, store } = await server();
+    const people = memoryPrivateSide();
+    const { as, store } = await server({ people });
     const done = value(await as(null).setUp(setUp));
     expect(done.shelter).toMatchObject({
       state: 'ready',
@@ -29,7 +31,8 @@ describe('setting up', () => {
       demo: false,
       protocol: null,
     });
-    expect(done.shelter.people.find(({ id }) => id === done.person)?.name).toBe('Bo');
+    expect(done.shelter.people.find(({ id }) => id === done.person)?.role).toBe('supervisor');
+    expect((await people.people()).find(({ id }) => id === done.person)?.name).toBe('Bo');
     const records = await store.read();
     expect(records.map(({ deviceSeq }) => deviceSeq)).toEqual(records.map((_, index) => index + 1));
     expect(new Set(records.map(({ device, by }) => `${device} ${by}`))).toEqual(new Set([`desk-1 ${done.person}`]));
@@ -64,7 +67,7 @@ describe('setting up', () => {
       zone: 'Pacific/Auckland',
       demo: (given) => {
         asked.push(given);
-        return shelterLog().records;
+        return { records: shelterLog().records, people: shelterPeople };
       },
     });
     expect(value(await as(null).shelter())).toMatchObject({ demoOffered: true });

@@ -51,7 +51,7 @@ describe('what a device stamps ahead, as the server takes it (Verifies: LOG-R50,
 
   it('a role ahead is put back by the next word, and the one put back may do no more', async () => {
     const person = (role: string, when: string): Draft =>
-      draft('person-described', 'person:ines', { person: 'ines', name: 'Ines', role } as never, when);
+      draft('person-described', 'person:ines', { person: 'ines', role } as never, when);
     const { log, send, codes } = await toldAhead([person('supervisor', noon)], 26, 'sol');
     expect(await codes()).toContain('stamped-ahead');
     expect(await send('sol', log.add([person('volunteer', later)], 'sol', 'desk-1'))).toEqual(['stored']);

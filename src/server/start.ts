@@ -5,6 +5,7 @@ import { no, type Outcome, ok, type Said, said } from '../core/said.js';
 import type { Draft } from '../log/record.js';
 import { StoreTrouble } from '../log/store.js';
 import { blobsFolder, folderBlobs } from '../store/blobs/folder.js';
+import { openPrivateSide } from '../store/private/sqlite.js';
 import { openStore } from '../store/sqlite/open.js';
 import { say } from '../words/say.js';
 import { createApp } from './app.js';
@@ -41,12 +42,19 @@ export async function startServer(options: StartOptions): Promise<Outcome<Runnin
   const opened = await openStore(options.data);
   if (!opened.ok) return opened;
   const store = opened.value;
+  const people = openPrivateSide(options.data);
+  if (!people.ok) {
+    await store.close();
+    return people;
+  }
+  const side = people.value;
   try {
     const { data: _data, port, host = '127.0.0.1', ...rest } = options;
     const app = await createApp({
       ...rest,
       store,
       blobs: folderBlobs(join(options.data, blobsFolder)),
+      people: side,
       backUp: store.backUp,
       rolling: usualTimes,
       clock: options.clock ?? (() => new Date().toISOString()),
@@ -57,10 +65,12 @@ export async function startServer(options: StartOptions): Promise<Outcome<Runnin
     const close = async (): Promise<void> => {
       await app.close();
       await store.close();
+      await side.close();
     };
     return ok({ url, port: Number(new URL(url).port), close });
   } catch (error) {
     await store.close();
+    await side.close();
     return notStarted(error, options);
   }
 }

@@ -56,7 +56,7 @@ describe('taking records in', () => {
 
   it('lets each role record what it may, by who made the record, and withdraw nothing above it (Verifies: LOG-R13)', async () => {
     const { as, log } = await shelter();
-    const person = { person: PersonId.parse('nic'), name: 'Nic', role: 'volunteer' } as const;
+    const person = { person: PersonId.parse('nic'), role: 'volunteer' } as const;
     const newcomer = draft('person-described', 'person:nic', person, noon);
     const [byInes] = log.add([newcomer], 'ines');
     const [bySol] = log.add([newcomer], 'sol');
@@ -104,7 +104,7 @@ describe('taking records in', () => {
   it('lets only a licence sign (Verifies: LOG-R13)', async () => {
     const { as, log } = await shelter();
     const tech = PersonId.parse('tom');
-    const person = draft('person-described', 'person:tom', { person: tech, name: 'Tom', role: 'medical' }, noon);
+    const person = draft('person-described', 'person:tom', { person: tech, role: 'medical' }, noon);
     log.add([person], 'sol');
     const body = {
       document: 'protocol',
@@ -204,7 +204,7 @@ describe('taking records in', () => {
         draft(
           'person-described',
           'person:ines',
-          { person: PersonId.parse('ines'), name: 'Ines', role: 'volunteer', active: false },
+          { person: PersonId.parse('ines'), role: 'volunteer', active: false },
           noon,
         ),
       ],

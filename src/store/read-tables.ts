@@ -179,7 +179,7 @@ export const readTables = {
     indexes: [['state', 'severity'], ['animal'], ['owner']],
   },
   sections: { key: ['section'], columns: { section: text, name: text, rank: text, position: integer } },
-  people: { key: ['person'], columns: { person: text, name: text, role: text, active: integer } },
+  people: { key: ['person'], columns: { person: text, role: text, active: integer } },
   lots: {
     key: ['lot'],
     columns: {

@@ -1,6 +1,7 @@
 import { IntlMessageFormat } from 'intl-messageformat';
 import { Temporal } from 'temporal-polyfill';
 import { derived } from '../core/derived.js';
+import { licenceNotHere, type Names, noNames, notKnownHere } from '../core/people.js';
 import { writeMass, writeVolume, writeWeight } from '../core/quantity/write.js';
 import type { Said, SayValue } from '../core/said.js';
 import { english } from './en/index.js';
@@ -11,11 +12,12 @@ import { argumentsOf } from './message.js';
 export type Values = Readonly<Record<string, SayValue>>;
 export type Say = (what: Said | string, values?: Values) => string;
 
-/** For whom sentences are written: the language, and the zone in which instants are told. */
+/** For whom sentences are written: the language, the zone in which instants are told, and whom they know by name. */
 export interface Listener {
   readonly language: Language;
   /** IANA name of the zone. */
   readonly zone: string;
+  readonly names?: Names;
 }
 
 /**
@@ -79,6 +81,8 @@ export function sayFor(listener: Listener): Say {
     if ('microlitres' in value) return writeVolume(value.microlitres);
     if ('micrograms' in value) return writeMass(value.micrograms);
     if ('ageDays' in value) return listener.language.age(value.ageDays);
+    if ('person' in value) return listener.names?.get(value.person)?.name ?? speak(notKnownHere);
+    if ('licenceOf' in value) return listener.names?.get(value.licenceOf)?.licence || speak(licenceNotHere);
     if ('list' in value) return listener.language.list(value.list.map((item) => String(inWords(item))));
     const { day, time } = told(value.instant);
     return `${day}, ${time}`;
@@ -91,7 +95,7 @@ export function sayFor(listener: Listener): Say {
   return speak;
 }
 
-let listener: Listener = { language: english, zone: 'UTC' };
+let listener: Listener = { language: english, zone: 'UTC', names: noNames };
 let current: Say = sayFor(listener);
 
 /** Put a sentence into words for the one listener of this program (`setLanguage`, `setZone`). */
@@ -111,6 +115,18 @@ export function setZone(zone: string): void {
   listener = { ...listener, zone };
   current = sayFor(listener);
 }
+
+/** Choose whom this program knows by name. */
+export function setNames(names: Names): void {
+  listener = { ...listener, names };
+  current = sayFor(listener);
+}
+
+/** The name of a person, or plain words for one whose name is not known here (any more). */
+export const personName = (id: string): string => listener.names?.get(id)?.name ?? say(notKnownHere);
+
+/** Whom this program knows by name. */
+export const namesHere = (): Names => listener.names ?? noNames;
 
 interface Parsed {
   readonly format: IntlMessageFormat;

@@ -1,11 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { takeLines } from '../../src/cli/commands/record.js';
+import { signersOf } from '../../src/log/private-side.js';
 import type { LogRecord } from '../../src/log/record.js';
 import { buildWorld } from '../../src/log/views/world.js';
+import { memoryPrivateSide } from '../../src/store/private/memory.js';
 import { noon, server, value } from '../support/app.js';
 import { type Attacker, attackers, bareLog, beyond, ground, hostileBatches, later } from '../support/hostile.js';
 import { everyKind } from '../support/one-of-each.js';
+import { shelterPeople } from '../support/shelter-log.js';
 
 /** A way for records to come in from outside. */
 type Way = (batches: readonly (readonly unknown[])[], by: string) => Promise<readonly LogRecord[]>;
@@ -19,7 +22,7 @@ async function groundStore() {
 const ways: Readonly<Record<string, Way>> = {
   'the route': async (batches, by) => {
     const store = await groundStore();
-    const { as } = await server({ store });
+    const { as } = await server({ store, people: memoryPrivateSide(shelterPeople) });
     for (const records of batches) value(await as(by).append({ records: [...records] }));
     return (await store.read()) as readonly LogRecord[];
   },
@@ -28,7 +31,7 @@ const ways: Readonly<Record<string, Way>> = {
     for (const records of batches) {
       const lines = records.map((one, index) => ({ line: index + 1, text: '', value: one }));
       const world = buildWorld((await store.read()) as readonly LogRecord[]);
-      await takeLines(lines, null, world, store, noon);
+      await takeLines(lines, null, { world, signers: signersOf(shelterPeople) }, store, noon);
     }
     return (await store.read()) as readonly LogRecord[];
   },

@@ -4,6 +4,7 @@ import { v7 } from 'uuid';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { PersonId, type RecordId } from '../../src/core/ids.js';
 import { admission } from '../../src/log/admit.js';
+import { signersOf } from '../../src/log/private-side.js';
 import { type Draft, type LogRecord, stamp } from '../../src/log/record.js';
 import { buildWorld, type World } from '../../src/log/views/world.js';
 import { type Db, openDb } from '../../src/web/store/db.js';
@@ -11,6 +12,7 @@ import { type LocalStore, makeStore } from '../../src/web/store/store.js';
 import { attackers, ground } from '../support/hostile.js';
 import { at } from '../support/log.js';
 import { everyKind, oneOf } from '../support/one-of-each.js';
+import { shelterPeople } from '../support/shelter-log.js';
 
 const noon = at('2026-03-02', '12:00');
 const people = ['vera', ...Object.values(attackers)];
@@ -22,6 +24,7 @@ let before: World;
 beforeAll(async () => {
   db = openDb('one-admission');
   await db.records.bulkPut(ground.map((record, index) => ({ ...record, seq: index + 1, hash: 'h', receivedAt: noon })));
+  await db.names.bulkPut(shelterPeople.map(({ id, name, licence }) => ({ id, name, licence })));
   store = makeStore({ db, now: () => noon, newId: v7 });
   await store.open();
   before = store.world.get();
@@ -35,7 +38,7 @@ async function serverSays(drafts: readonly Draft[], by: string) {
   const stamped = { shelter: shelter.id, zone: 'UTC', by: PersonId.parse(by), device, nextSeq: 1, now: noon };
   const records = stamp(drafts, { ...stamped, newId: v7 });
   const find = async (ids: readonly RecordId[]) => ground.filter(({ id }) => ids.includes(id));
-  const admit = await admission(shelter, records, find);
+  const admit = await admission(shelter, signersOf(shelterPeople), records, find);
   const answers = records.map((record) => admit(record));
   return answers.find((answer) => !answer.ok)?.why ?? null;
 }

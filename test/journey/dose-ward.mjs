@@ -32,6 +32,7 @@ const usualAnimals = [
 
 export function doseWard({ protocol, formulary, animals = usualAnimals }) {
   const records = [];
+  const names = [];
   let count = 0;
   const add = (kind, subject, body, happenedAt, by = 'mara') => {
     const made = stamp([draft(kind, subject, body, happenedAt)], {
@@ -58,7 +59,8 @@ export function doseWard({ protocol, formulary, animals = usualAnimals }) {
     ['ines', 'volunteer', ''],
     ['tom', 'volunteer', ''],
   ]) {
-    add('person-described', `person:${person}`, { person, name: `${person} (invented)`, role, licence }, start);
+    add('person-described', `person:${person}`, { person, role }, start);
+    names.push({ id: person, name: `${person} (invented)`, licence, contacts: [], withdrawn: false });
   }
   const room = {
     section: 'room',
@@ -133,8 +135,7 @@ export function doseWard({ protocol, formulary, animals = usualAnimals }) {
         timing: { is: 'days', every: 1 },
         ends: { is: 'after-doses', doses: course ? 3 : 1 },
         why: 'Invented.',
-        by: 'mara (invented)',
-        licence: 'licence 0 (invented)',
+        vet: 'mara',
         ...more,
       };
       schedule = orderSchedule(add('order-written', subject, { order: terms }, '2026-05-13T10:00:00.000Z').id);
@@ -165,5 +166,5 @@ export function doseWard({ protocol, formulary, animals = usualAnimals }) {
       'ines',
     );
   }
-  return records;
+  return { records, people: names };
 }

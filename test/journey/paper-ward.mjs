@@ -17,6 +17,7 @@ const animals = [
 
 export function paperWard({ protocol, formulary }) {
   const records = [];
+  const names = [];
   let count = 0;
   const add = (kind, subject, body, happenedAt, by = 'mara') => {
     const made = stamp([draft(kind, subject, body, happenedAt)], {
@@ -39,7 +40,8 @@ export function paperWard({ protocol, formulary }) {
     ['ines', 'volunteer', ''],
     ['tom', 'volunteer', ''],
   ]) {
-    add('person-described', `person:${person}`, { person, name: `${person} (invented)`, role, licence }, start);
+    add('person-described', `person:${person}`, { person, role }, start);
+    names.push({ id: person, name: `${person} (invented)`, licence, contacts: [], withdrawn: false });
   }
   const room = {
     section: 'room',
@@ -96,5 +98,5 @@ export function paperWard({ protocol, formulary }) {
     lines: animals.map(({ id, schedules }) => ({ animal: id, schedules })),
   };
   add('round-planned', `round:${round}`, plan, `${today}T09:00:00.000Z`, 'ada');
-  return records;
+  return { records, people: names };
 }

@@ -31,6 +31,7 @@ const runs = [
 
 export function reactiveWard({ protocol, formulary }) {
   const records = [];
+  const names = [];
   let count = 0;
   const add = (kind, subject, body, happenedAt, by = 'mara') => {
     const made = stamp([draft(kind, subject, body, happenedAt)], {
@@ -48,7 +49,8 @@ export function reactiveWard({ protocol, formulary }) {
   const ward = { name: 'Reactive ward (invented)', zone: 'UTC', weightUnit: 'g', demo: true };
   add('shelter-described', 'shelter:self', ward, start);
   for (const [person, role, licence] of people) {
-    add('person-described', `person:${person}`, { person, name: `${person} (invented)`, role, licence }, start);
+    add('person-described', `person:${person}`, { person, role }, start);
+    names.push({ id: person, name: `${person} (invented)`, licence, contacts: [], withdrawn: false });
   }
   for (const [position, [section, name, rank, kennels]] of [
     ['room', 'Kitten room', 'clean-kittens', ['1', '2', '3']],
@@ -108,5 +110,5 @@ export function reactiveWard({ protocol, formulary }) {
     const seen = { control: 'seen', antigen: 'seen', invalid: 'not-seen' };
     add('test-read', `animal:${of}`, { run: run.run, seen, secondReader: null, round: on }, read, 'ines');
   }
-  return records;
+  return { records, people: names };
 }

@@ -17,7 +17,7 @@ describe('record', () => {
     );
     const person = kept.find((one) => one.kind === 'person-described' && one.body.role === 'supervisor');
     const animal = kept.find((one) => one.kind === 'animal-taken-in');
-    return { name: person?.body.name ?? '', animal: animal?.subject.slice('animal:'.length) ?? '' };
+    return { name: person?.body.person ?? '', animal: animal?.subject.slice('animal:'.length) ?? '' };
   };
   test('good lines come in, each bad one is one sentence, and the chain stays whole', async () => {
     const data = ownCopy();
@@ -77,7 +77,7 @@ describe('import', () => {
   const supervisor = async (data: string) =>
     (await records(data))
       .map((line) => JSON.parse(line) as { kind: string; body: Record<string, string> })
-      .find((one) => one.kind === 'person-described' && one.body.role === 'supervisor')?.body.name ?? '';
+      .find((one) => one.kind === 'person-described' && one.body.role === 'supervisor')?.body.person ?? '';
   test('shows first, records once, and adds nothing the second time', async () => {
     const data = ownCopy();
     const by = await supervisor(data);

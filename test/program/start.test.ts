@@ -6,6 +6,7 @@ import SqliteDatabase from 'better-sqlite3';
 import { extract } from 'tar';
 import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { folderBlobs } from '../../src/store/blobs/folder.js';
+import { privateFile } from '../../src/store/private/sqlite.js';
 import { openStore, storeFile } from '../../src/store/sqlite/open.js';
 import { verifyStore } from '../../src/store/verify.js';
 import { at } from '../support/log.js';
@@ -112,7 +113,7 @@ describe('a start that goes well', () => {
     expect(value(await clientOf(url, 'x').shelter())).toMatchObject({ state: 'empty' });
     server.child.kill('SIGTERM');
     expect(await server.ended).toMatchObject({ code: 0, err: '', out: `Roundhand is at ${url}\n` });
-    expect(readdirSync(data)).toEqual([storeFile]);
+    expect(readdirSync(data).sort()).toEqual([privateFile, storeFile].sort());
     data = join(data, '..', '..');
   });
 

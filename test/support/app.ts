@@ -6,8 +6,9 @@ import { DeviceId } from '../../src/core/ids.js';
 import { type AppOptions, createApp } from '../../src/server/app.js';
 import { memoryBlobs } from '../../src/store/blobs/memory.js';
 import { memoryStore } from '../../src/store/memory/store.js';
+import { memoryPrivateSide } from '../../src/store/private/memory.js';
 import { at } from './log.js';
-import { shelterLog } from './shelter-log.js';
+import { shelterLog, shelterPeople } from './shelter-log.js';
 
 export const noon = at('2026-03-02', '12:00');
 const open: FastifyInstance[] = [];
@@ -45,7 +46,7 @@ export async function shelter(kittens = 3, zone = 'UTC', options: Partial<AppOpt
   const log = shelterLog(kittens, zone);
   const store = memoryStore();
   await store.append(log.records, noon);
-  return { log, ...(await server({ ...options, store })) };
+  return { log, ...(await server({ people: memoryPrivateSide(shelterPeople), ...options, store })) };
 }
 
 export const value = <T>(answer: { ok: true; value: T } | { ok: false; code: string }): T => {

@@ -53,10 +53,7 @@ function byVera(id: string, what: Draft): LogRecord {
 /** The shelter before anything is tried: one record of every kind, and some of them corrected and withdrawn already. */
 export const ground: readonly LogRecord[] = (() => {
   const log = shelterLog(2);
-  log.add(
-    [draft('person-described', 'person:cara', { person: 'cara' as never, name: 'Cara', role: 'caregiver' }, night)],
-    'sol',
-  );
+  log.add([draft('person-described', 'person:cara', { person: 'cara' as never, role: 'caregiver' }, night)], 'sol');
   const kinds = everyKind.filter((kind) => kind !== 'record-withdrawn');
   const one = written(
     kinds.map((kind) => oneOf(kind)),

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { FormularyDocument } from '../../src/core/dosing/formulary.js';
 import { ProtocolDocument } from '../../src/core/protocol/document.js';
+import { PrivatePerson } from '../../src/log/private-side.js';
 import { type Draft, draft, type LogRecord } from '../../src/log/record.js';
 import { at, day, kitten, testLog } from './log.js';
 
@@ -11,6 +12,13 @@ export const starterFormulary = FormularyDocument.parse(json('starter-formulary'
 type Cast = Parameters<typeof draft>;
 const say = (...parts: Cast): Draft => draft(...parts);
 
+/** Who the people of the shelter are, for its private side. */
+export const shelterPeople: readonly PrivatePerson[] = [
+  ['ines', 'Ines', ''],
+  ['sol', 'Sol', ''],
+  ['vera', 'Vera', 'Invented 1'],
+].map(([id, name, licence]) => PrivatePerson.parse({ id, name, licence, contacts: [], withdrawn: false }));
+
 /** An invented shelter of two sections, four people, a lot and a few kittens, with a signed protocol, from 1 March 2026. */
 export function shelterLog(kittens = 3, zone = 'UTC') {
   const log = testLog({ zone });
@@ -18,14 +26,9 @@ export function shelterLog(kittens = 3, zone = 'UTC') {
   log.add(
     [
       say('shelter-described', 'shelter:self', { name: 'Test nursery', zone, weightUnit: 'g', demo: false }, start),
-      say('person-described', 'person:ines', { person: 'ines', name: 'Ines', role: 'volunteer' } as never, start),
-      say('person-described', 'person:sol', { person: 'sol', name: 'Sol', role: 'supervisor' } as never, start),
-      say(
-        'person-described',
-        'person:vera',
-        { person: 'vera', name: 'Vera', role: 'medical', licence: 'Invented 1' } as never,
-        start,
-      ),
+      say('person-described', 'person:ines', { person: 'ines', role: 'volunteer' } as never, start),
+      say('person-described', 'person:sol', { person: 'sol', role: 'supervisor' } as never, start),
+      say('person-described', 'person:vera', { person: 'vera', role: 'medical' } as never, start),
       section('nursery', 'Nursery', 'clean-kittens', start),
       section('quarantine', 'Quarantine', 'quarantine', start),
       say('protocol-filed', 'document:starter', { protocol: starterProtocol }, start),

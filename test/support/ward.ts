@@ -33,12 +33,12 @@ export function ward(options: { zone?: string; signed?: boolean } = {}) {
   };
   section('quarantine', 'quarantine');
   section('kittens-one', 'clean-kittens');
-  const person = (id: string, role: BodyInput<'person-described'>['role'], licence = ''): void => {
-    log.one('person-described', `person:${id}`, { person: id as never, name: id, role, licence }, start);
+  const person = (id: string, role: BodyInput<'person-described'>['role']): void => {
+    log.one('person-described', `person:${id}`, { person: id as never, role }, start);
   };
   person('ines', 'volunteer');
   person('tom', 'volunteer');
-  person('mara', 'medical', 'licence 0 (invented)');
+  person('mara', 'medical');
   log.one('protocol-filed', `document:${protocol.id}`, { protocol }, start);
   log.one('formulary-filed', `document:${formulary.id}`, { formulary }, start);
   if (options.signed !== false) {

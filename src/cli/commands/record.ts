@@ -1,7 +1,9 @@
 import { v7 } from 'uuid';
+import type { Names } from '../../core/people.js';
 import { type Said, said } from '../../core/said.js';
 import { admission } from '../../log/admit.js';
 import { currentVersion } from '../../log/kinds/index.js';
+import { signersOf } from '../../log/private-side.js';
 import { isKind, type LogRecord } from '../../log/record.js';
 import type { LogStore } from '../../log/store.js';
 import type { Person } from '../../log/views/shelter.js';
@@ -26,13 +28,19 @@ export const record: Command = {
   example: 'record --by Ines < records.jsonl',
   run: (given) => {
     if (process.stdin.isTTY) return Promise.resolve(misused('cli.needs-stdin', { command: 'record' }));
-    return withWorld(given, async (world, store) => {
+    return withWorld(given, async (world, store, people) => {
       const name = given.text('by');
       const person = name === null ? null : personCalled(world.shelter, name);
       if (isExit(person)) return person;
       const lines: JsonLine[] = [];
       for await (const burst of jsonLines()) lines.push(...burst);
-      const answers = await takeLines(lines, person, world, store, new Date().toISOString());
+      const answers = await takeLines(
+        lines,
+        person,
+        { world, signers: signersOf(people) },
+        store,
+        new Date().toISOString(),
+      );
       for (const answer of answers) tellAnswer(answer);
       return { code: answers.some(({ why }) => why !== null) ? 1 : 0 };
     });
@@ -52,12 +60,12 @@ export interface LineAnswer {
 export async function takeLines(
   lines: readonly JsonLine[],
   person: Person | null,
-  world: World,
+  { world, signers }: { readonly world: World; readonly signers: Names },
   store: LogStore,
   now: string,
 ): Promise<readonly LineAnswer[]> {
   const raws = lines.map(({ value }) => value);
-  const admit = await admission(world.shelter, raws, (ids) => store.read({ ids }));
+  const admit = await admission(world.shelter, signers, raws, (ids) => store.read({ ids }));
   const complete = completing(person, world, now);
   const admitted: { readonly line: number; readonly record: LogRecord }[] = [];
   const answers: LineAnswer[] = [];

@@ -7,11 +7,12 @@ import { StoreTrouble } from '../../log/store.js';
 import { keepDemoPhotos } from '../../server/photo/demo-photos.js';
 import { type StartOptions, serve } from '../../server/start.js';
 import { blobsFolder, folderBlobs } from '../../store/blobs/folder.js';
+import { openPrivateSide } from '../../store/private/sqlite.js';
 import { openStore } from '../../store/sqlite/open.js';
 import { say, setZone } from '../../words/say.js';
 import type { Given } from '../command.js';
 import { type Command, dataOption } from '../command.js';
-import { dataFolder, worldInCare } from '../data-folder.js';
+import { dataFolder, peopleIn, worldInCare } from '../data-folder.js';
 import { readFormulary, readProtocol } from '../documents.js';
 import { done, failed, isExit, misused } from '../exit.js';
 import { tell } from '../output.js';
@@ -65,9 +66,16 @@ async function showToday(given: Given, { data, demo }: StartOptions, zone: strin
   try {
     if ((await store.head()).seq === 0 && given.text('data') === null && demo !== undefined) {
       const photos = await keepDemoPhotos(folderBlobs(join(data, blobsFolder)));
-      await store.append(demo({ today: dayOfInstant(now, zone), now, seed: 1, photos }), now);
+      const made = demo({ today: dayOfInstant(now, zone), now, seed: 1, photos });
+      const side = openPrivateSide(data);
+      if (!side.ok) return side;
+      await side.value.change(made.people);
+      await side.value.close();
+      await store.append(made.records, now);
       tell(say('cli.start.demo-made', { folder: data }));
     }
+    const people = await peopleIn(data);
+    if (!people.ok) return people;
     const world = await worldInCare(store);
     if (world.shelter.id === null) {
       if ((await store.head()).seq > 0) return no('server.problem.records-damaged');

@@ -238,7 +238,7 @@ export interface Animal {
   readonly marks: IdentityMarks;
   readonly notes: string;
   /** `word`: on whose word it left with something open; left out when nobody gave one. */
-  readonly left: { readonly on: CalendarDate; readonly how: string; readonly word?: string } | null;
+  readonly left: { readonly on: CalendarDate; readonly how: string; readonly word?: PersonId } | null;
   readonly chip: { readonly code: string; readonly confirmed: boolean; readonly record: RecordId } | null;
   readonly scans: readonly ChipScan[];
   readonly weighings: readonly Weighing[];

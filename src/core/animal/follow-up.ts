@@ -25,7 +25,6 @@ export interface FollowUp {
   readonly says: FollowUpSays;
   /** Who of the medical team says so. */
   readonly person: PersonId;
-  readonly name: string;
   /** Who wrote it down. */
   readonly by: PersonId;
 }

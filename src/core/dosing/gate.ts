@@ -48,9 +48,6 @@ export interface OpenedGate {
   readonly gates: readonly GateCode[];
   readonly product: ProductId;
   readonly by: PersonId;
-  /** Name and licence as they stood when the word was given. */
-  readonly name: string;
-  readonly licence: string;
   readonly reason: string;
   readonly until: CalendarDate;
 }

@@ -125,7 +125,12 @@ export function openedByWord(
     if (each.severity !== 'stop' || neverOpened.includes(each.code)) return each;
     const word = current.find((one) => one.gates.includes(each.code));
     if (word === undefined) return each;
-    const values = { why: each.why, by: word.name, licence: word.licence, until: { date: word.until } };
+    const values = {
+      why: each.why,
+      by: { person: word.by },
+      licence: { licenceOf: word.by },
+      until: { date: word.until },
+    };
     return gate(each.code, 'note', said('dose.gate.opened-by-word', { ...values, reason: word.reason }), word);
   });
 }

@@ -105,19 +105,17 @@ describe('a word that opens a stop (Verifies: DOSE-R31)', () => {
     gates: ['below-label-age'],
     product: productOf('imidacloprid-100').id,
     by: PersonId.parse('vera'),
-    name: 'Vera (invented)',
-    licence: 'X-1',
     reason: 'flea anaemia',
     until: today,
     ...more,
   });
-  it('turns it into a note with name, reason and last day', () => {
+  it('turns it into a note with who, reason and last day', () => {
     expect(stops(dose('imidacloprid-100', 500, 5))).toEqual(['below-label-age']);
     const opened = dose('imidacloprid-100', 500, 5, { opened: [word()] });
     expect(stops(opened)).toEqual([]);
     expect(opened.gates.find((gate) => gate.code === 'below-label-age')).toMatchObject({
       severity: 'note',
-      passedBy: { name: 'Vera (invented)', reason: 'flea anaemia' },
+      passedBy: { by: 'vera', reason: 'flea anaemia' },
     });
   });
   it.each([

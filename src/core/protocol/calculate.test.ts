@@ -39,8 +39,7 @@ describe('the forecast calculator', () => {
       starts: '2026-03-14',
       timing: { is: 'times', times: ['08:00', '20:00'] },
       ends: { is: 'after-days', days: 5 },
-      by: 'Dr. Invented',
-      licence: 'INVENTED-1',
+      vet: 'vera',
     };
     expect(itemOf({ ...kitten, orders: [order] }, 'order-1')).toMatchObject({
       status: 'overdue',

@@ -34,8 +34,7 @@ const terms = (more: object = {}): OrderTerms =>
     starts: '2026-03-10',
     timing: { is: 'times', times: ['08:00', '20:00'] },
     ends: { is: 'when-ended' },
-    by: 'Dr. Invented',
-    licence: 'INVENTED-1',
+    vet: 'vera',
     ...more,
   });
 

@@ -130,7 +130,7 @@ function nextOf(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | n
   const because = said('due.order', {
     name,
     date: { date: dayFromNumber(due) },
-    by: terms.by,
+    by: { person: terms.vet },
     start: { date: terms.starts },
     timing: timingSaid(order),
     amount: amountInWords(terms) ?? 'none',

@@ -34,8 +34,7 @@ const terms = (more: object = {}): OrderTerms =>
     starts: '2026-03-06',
     timing: { is: 'times', times: ['08:00', '20:00'] },
     ends: { is: 'when-ended' },
-    by: 'Dr. Invented',
-    licence: 'INVENTED-1',
+    vet: 'vera',
     ...more,
   });
 
@@ -351,7 +350,7 @@ describe('what is ordered', () => {
     [{ timing: { is: 'times', times: ['08:00', '08:00'] } }],
     [{ timing: { is: 'times', times: ['8:00'] } }],
     [{ ends: { is: 'after-days', days: 0 } }],
-    [{ licence: '' }],
+    [{ vet: '' }],
   ])('refuses %j', (more) => {
     expect(() => terms(more)).toThrow();
   });

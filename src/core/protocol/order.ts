@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { CalendarDate } from '../calendar.js';
-import { type PersonId, ProductId, type RecordId, ScheduleId } from '../ids.js';
+import { PersonId, ProductId, type RecordId, ScheduleId } from '../ids.js';
 import { WallTime } from './wall-time.js';
 
 const code = z.string().min(1).max(60);
@@ -52,9 +52,8 @@ export const OrderTerms = z
     /** Codes of observation that hold it while they last. */
     holdWhen: z.array(code).default([]),
     why: z.string().max(500).default(''),
-    /** The veterinarian and the licence as text. */
-    by: z.string().min(1).max(120),
-    licence: z.string().min(1).max(120),
+    /** The veterinarian who ordered it. */
+    vet: PersonId,
   })
   .superRefine(({ timing, startsAt }, context) => {
     if (timing.is === 'hours' && startsAt === null) {

@@ -10,7 +10,6 @@ const followUp = (says: FollowUpSays, on: string): FollowUp => ({
   schedule: ScheduleId.parse('felv-test'),
   says,
   person: PersonId.parse('vet'),
-  name: 'Vet (invented)',
   by: PersonId.parse('vet'),
 });
 const plan = followUp({ is: 'plan', what: 'another method', on: day('2026-03-31') }, '2026-03-02');

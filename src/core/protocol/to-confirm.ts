@@ -102,12 +102,17 @@ export function confirmSaid({ name, confirm: rule }: Schedule, { on, state, foll
   const values = { schedule: name, on: { date: on } };
   const says = followUp?.says;
   if (says?.is === 'result') {
-    const found = { ...values, method: says.method, date: { date: says.on }, person: followUp?.name ?? '' };
+    const found = {
+      ...values,
+      method: says.method,
+      date: { date: says.on },
+      person: { person: followUp?.person ?? '' },
+    };
     return said(`due.reactive.${says.outcome}`, found);
   }
   const reason = said('due.reactive', values);
   if (says?.is === 'plan') {
-    const plan = { reason, what: says.what, date: { date: says.on }, person: followUp?.name ?? '' };
+    const plan = { reason, what: says.what, date: { date: says.on }, person: { person: followUp?.person ?? '' } };
     return said(state === 'passed' ? 'due.reactive.plan-passed' : 'due.reactive.planned', plan);
   }
   if (rule === null) return reason;

@@ -7,13 +7,16 @@ import { no, type Outcome, ok, type Said, said } from '../../core/said.js';
 import type { BodyInput } from '../kinds/index.js';
 import type { Told } from '../kinds/told.js';
 import { type Draft, draft } from '../record.js';
-import type { Person, Shelter } from '../views/shelter.js';
+import type { KnownPerson, Shelter } from '../views/shelter.js';
 
 type At = string;
 const of = (animal: AnimalId): string => `animal:${animal}`;
 
-/** What a veterinarian orders, without the name and licence, which come from the person. */
-export type NewOrder = Omit<BodyInput<'order-written'>['order'], 'by' | 'licence'>;
+/** What a veterinarian orders; who that is comes from the person. */
+export type NewOrder = Omit<BodyInput<'order-written'>['order'], 'vet'>;
+
+/** Who has a licence is known beside the records. */
+type Licensed = Pick<KnownPerson, 'id' | 'licence'>;
 
 /**
  * Only a person with a licence on record orders. `told`: by telephone, and somebody else writes it down; then it is the
@@ -21,14 +24,14 @@ export type NewOrder = Omit<BodyInput<'order-written'>['order'], 'by' | 'licence
  */
 export function writeOrder(
   shelter: Shelter,
-  person: Person,
+  person: Licensed,
   animal: AnimalId,
   wanted: NewOrder,
   at: At,
   told: Told | null = null,
 ): Outcome<Draft[]> {
-  if (person.licence === '') return no('due.order.needs-licence', { person: person.name });
-  const order = { ...wanted, by: person.name, licence: person.licence };
+  if (person.licence === '') return no('due.order.needs-licence', { person: { person: person.id } });
+  const order = { ...wanted, vet: person.id };
   const read = Terms.safeParse(order);
   if (!read.success) return no('due.order.malformed', { detail: read.error.issues[0]?.message ?? '' });
   const missing = nothingToGive(shelter, read.data);
@@ -75,14 +78,14 @@ function nothingToGive(shelter: Shelter, { treat }: OrderTerms): string | null {
 
 /** The veterinarian countersigns an order that was written down in their name, or says in words that it is not theirs. */
 export function countersignOrder(
-  person: Person,
+  person: Pick<Licensed, 'id'>,
   animal: AnimalId,
   order: PlacedOrder,
   answer: Omit<BodyInput<'order-countersigned'>, 'order'>,
   at: At,
 ): Outcome<Draft[]> {
   if (order.written === undefined || person.id !== order.written.by)
-    return no('order.countersign.others', { by: order.terms.by });
+    return no('order.countersign.others', { by: { person: order.terms.vet } });
   if (answer.says === 'not-mine' && (answer.note ?? '').trim() === '') return no('order.countersign.needs-words');
   return ok([draft('order-countersigned', of(animal), { order: order.record, ...answer }, at)]);
 }
@@ -95,15 +98,15 @@ export const endOrder = (animal: AnimalId, order: RecordId, on: CalendarDate, wh
 /** Switch a variant of the signed protocol on for a section or the whole shelter, or back to routine with null. */
 export function switchVariant(
   shelter: Shelter,
-  person: Person,
+  person: Licensed,
   wanted: { readonly variant: string | null; readonly section: SectionId | null; readonly why: string },
   at: At,
 ): Outcome<Draft[]> {
-  if (person.licence === '') return no('due.order.needs-licence', { person: person.name });
+  if (person.licence === '') return no('due.order.needs-licence', { person: { person: person.id } });
   const { variant } = wanted;
   // One whose values do not fit the protocol would silently leave the routine ones in force.
   const known = variant === null || (shelter.protocol !== null && withVariant(shelter.protocol, variant) !== null);
   if (!known) return no('due.order.unknown', { what: variant ?? '' });
-  const body = { ...wanted, by: person.name, licence: person.licence };
+  const body = { ...wanted, vet: person.id };
   return ok([draft('variant-switched', `shelter:${shelter.id ?? 'here'}`, body, at)]);
 }

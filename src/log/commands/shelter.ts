@@ -6,7 +6,7 @@ import { limitsOutOfOrder } from '../../core/protocol/limits.js';
 import { no, type Outcome, ok, type Said, said } from '../../core/said.js';
 import type { BodyInput } from '../kinds/index.js';
 import { type Draft, draft } from '../record.js';
-import type { Person, Shelter } from '../views/shelter.js';
+import type { KnownPerson, Shelter } from '../views/shelter.js';
 
 /** Everything that decides takes the instant of the act, UTC ISO text. */
 type At = string;
@@ -48,14 +48,18 @@ export function unsignable(document: ProtocolDocument | FormularyDocument, confi
   return first === undefined ? null : said('dose.confirm-first', { count: open.length, first: first.what });
 }
 
-/** Sign a filed version. Only medical staff with a licence on record may; the record keeps the licence text. */
+/** Somebody who signs, as they are known by name. */
+export type Signer = Pick<KnownPerson, 'id' | 'name' | 'role' | 'licence'>;
+
+/** Sign a filed version. Only medical staff with a licence on record may; the signature keeps name and licence as text. */
 export function signDocument(
   shelter: Shelter,
-  signer: Person,
+  signer: Signer,
   what: Omit<BodyInput<'document-signed'>, 'signer' | 'licence'>,
   at: At,
 ): Outcome<Draft[]> {
-  if (signer.role !== 'medical' || signer.licence === '') return no('log.needs-licence', { name: signer.name });
+  if (signer.role !== 'medical' || signer.licence === '')
+    return no('log.needs-licence', { name: { person: signer.id } });
   const filed = what.document === 'protocol' ? shelter.protocols : shelter.formularies;
   const version = filed.find((one) => one.document.id === what.id && one.document.version === what.version);
   if (version === undefined) return no('log.no-such-version', { id: what.id, version: what.version });

@@ -54,11 +54,8 @@ export const AnimalLeft = z.object({
   how: z.enum(['adopted', 'transferred', 'returned-to-owner', 'died', 'other']),
   on: CalendarDate,
   note: z.string().max(500).default(''),
-  /** Whose word it was that it may leave with something open, and their name as it was then. */
-  word: z
-    .object({ person: PersonId, name: z.string().min(1).max(120) })
-    .nullable()
-    .default(null),
+  /** Whose word it was that it may leave with something open. */
+  word: PersonId.nullable().default(null),
 });
 
 export const AnimalWeighed = z.object({

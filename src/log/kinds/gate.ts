@@ -10,9 +10,6 @@ export const GateOpened = z.object({
   product: ProductId,
   gates: z.array(z.string().min(1).max(60)).min(1),
   vet: PersonId,
-  /** Name and licence as they stood on that day. */
-  name: z.string().min(1).max(120),
-  licence: z.string().min(1).max(120),
   how: z.enum(['by-telephone', 'in-person', 'in-writing']),
   reason: z.string().min(1).max(300),
   /** Last day on which it counts, included. */

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { CalendarDate } from '../../core/calendar.js';
-import { RecordId, SectionId } from '../../core/ids.js';
+import { PersonId, RecordId, SectionId } from '../../core/ids.js';
 import { OrderTerms } from '../../core/protocol/order.js';
 import { Told } from './told.js';
 
@@ -37,6 +37,6 @@ export const VariantSwitched = z.object({
   /** A section, or null for the whole shelter. */
   section: SectionId.nullable(),
   why: z.string().min(1).max(300),
-  by: z.string().min(1).max(120),
-  licence: z.string().min(1).max(120),
+  /** Who ordered it. */
+  vet: PersonId,
 });

@@ -30,11 +30,9 @@ export const SectionDescribed = z.object({
   closed: z.boolean().default(false),
 });
 
+/** That somebody works here, and as what. Who it is stands on the private side (src/log/private-side.ts). */
 export const PersonDescribed = z.object({
   person: PersonId,
-  name: z.string().min(1).max(120),
   role: Role,
-  /** Licence text of a veterinarian, empty for others. */
-  licence: z.string().max(120).default(''),
   active: z.boolean().default(true),
 });

@@ -61,9 +61,8 @@ export const TestAbandoned = z.object({
 export const TestFollowedUp = z.object({
   schedule: ScheduleId,
   says: FollowUpSays,
-  /** Who of the medical team says so, and their name as it was then. */
+  /** Who of the medical team says so. */
   person: PersonId,
-  name: z.string().min(1).max(120),
   /** The laboratory told it by telephone. */
   told: Told.nullable().default(null),
 });

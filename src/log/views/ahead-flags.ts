@@ -6,7 +6,7 @@ import { type LogRecord, subjectOf } from '../record.js';
 import { stampedAhead_ms } from '../settled-time.js';
 import { type Raised, writerOf } from './flag.js';
 import type { FastClockRow } from './rows.js';
-import { personName, type Shelter } from './shelter.js';
+import type { Shelter } from './shelter.js';
 
 const desk: readonly Role[] = ['supervisor'];
 const minute_ms = 60_000;
@@ -49,7 +49,7 @@ function whatOf(record: LogRecord, shelter: Shelter): Said {
   const { type, id } = subjectOf(record);
   const name =
     type === 'person'
-      ? personName(shelter, id)
+      ? { person: id }
       : (shelter.sections.find((one) => type === 'section' && one.id === id)?.name ??
         [...shelter.lots.values()].find((one) => type === 'lot' && one.id === id)?.lotText ??
         '');

@@ -60,7 +60,7 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
         left = {
           on: record.body.on,
           how: record.body.how,
-          ...(record.body.word === null ? {} : { word: record.body.word.name }),
+          ...(record.body.word === null ? {} : { word: record.body.word }),
         };
         break;
       case 'animal-weighed':

@@ -100,7 +100,7 @@ describe('a dose is judged by what stood when it happened (Verifies: LOG-R120)',
       timing: { is: 'times' as const, times: ['08:00', '20:00'] },
       ends: { is: 'after-days' as const, days: 3 },
     };
-    const written = writeOrder(shelter, mara, animalId('una'), order, at(on, '07:00'));
+    const written = writeOrder(shelter, { ...mara, licence: 'INVENTED-1' }, animalId('una'), order, at(on, '07:00'));
     if (!written.ok) throw new Error(written.why.say);
     const [record] = log.add(written.value, 'mara');
     if (record === undefined) throw new Error('no order');

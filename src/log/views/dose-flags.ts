@@ -19,7 +19,6 @@ import type { Ground } from './ground.js';
 import { groundOn, roleAt } from './ground-on.js';
 import { stoodBefore } from './just-before.js';
 import { openedIn } from './opened.js';
-import { personName } from './shelter.js';
 
 const deskAndMedical: readonly Role[] = ['supervisor', 'medical'];
 
@@ -150,7 +149,7 @@ function productFlags(
   };
   stopped('given-not-for-cats', speciesGates(product, formulary, 'cat'));
   if (open(roleGates(product, roleAt(ground, dose.by, dose.happenedAt) ?? undefined)).length > 0) {
-    raise('given-not-allowed', 'stop', dose, deskAndMedical, { ...named, person: personName(ground, dose.by) });
+    raise('given-not-allowed', 'stop', dose, deskAndMedical, { ...named, person: { person: dose.by } });
   }
   stopped(
     'given-under-label',

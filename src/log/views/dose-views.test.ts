@@ -11,7 +11,7 @@ import { doseFor, syringesAtHand } from './dose.js';
 import { drawUpsFor } from './draw-ups.js';
 import { lotUse } from './lots.js';
 import { openedFor } from './opened.js';
-import type { Person } from './shelter.js';
+import type { KnownPerson } from './shelter.js';
 import { weighGroups } from './weigh-groups.js';
 import { buildWorld } from './world.js';
 
@@ -28,7 +28,7 @@ const productNamed = (id: string) => {
   if (product === undefined) throw new Error(id);
   return product;
 };
-const vet: Person = {
+const vet: KnownPerson = {
   id: PersonId.parse('mara'),
   name: 'Mara',
   role: 'medical',
@@ -125,7 +125,7 @@ describe('a veterinarian’s word for one animal (Verifies: DOSE-R31)', () => {
     reason: 'flea anaemia',
     until: today,
   };
-  it('is written down with name, licence, reason and last day, and opens the stop on that day', () => {
+  it('is written down with who, reason and last day, and opens the stop on that day', () => {
     const log = ward();
     log.take('pip', '2026-02-05');
     log.one('animal-weighed', 'animal:pip', { grams: 500, entered: '500 g' }, at('2026-03-12', '10:00'));

@@ -39,7 +39,7 @@ describe('records about documents that cannot be read (Verifies: LOG-R40)', () =
     const { id, version: number } = version.document;
     const again = signDocument(
       damaged,
-      vera,
+      { ...vera, name: 'Vera', licence: 'Invented 1' },
       { document: 'protocol', id, version: number, on: '2026-03-03' as never, statement: '' },
       at('2026-03-03'),
     );

@@ -8,7 +8,6 @@ import { effective, isLater, rootOf } from './effective.js';
 import { type Raised, writerOf } from './flag.js';
 import type { Ground } from './ground.js';
 import { groundOn, isMedical } from './ground-on.js';
-import { personName } from './shelter.js';
 
 type Noted = LogRecord<'observation-noted'>;
 
@@ -54,8 +53,8 @@ function flagOf(animal: Animal, ground: Ground, found: Noted, taker: LogRecord, 
       animal: animal.name,
       what: found.body.code,
       state: found.body.state,
-      noted: personName(ground, found.by),
-      person: personName(ground, taker.by),
+      noted: { person: found.by },
+      person: { person: taker.by },
       on: { instant: found.happenedAt },
       due: { list: freed.map(({ scheduleName }) => scheduleName) },
     }),

@@ -16,8 +16,8 @@ export const openedFor = (world: World, animal: AnimalId): OpenedGate[] =>
 export function openedIn(standing: readonly LogRecord[]): OpenedGate[] {
   return standing.flatMap((record) => {
     if (record.kind !== 'gate-opened') return [];
-    const { product, gates, vet, name, licence, reason, until } = record.body;
-    return [{ record: record.id, product, gates: gates.filter(isCode), by: vet, name, licence, reason, until }];
+    const { product, gates, vet, reason, until } = record.body;
+    return [{ record: record.id, product, gates: gates.filter(isCode), by: vet, reason, until }];
   });
 }
 

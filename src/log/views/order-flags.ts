@@ -14,7 +14,12 @@ export function orderFlags(animal: Animal, standing: readonly LogRecord[]): Rais
     const { told, answered } = written;
     const code = answered === null ? 'order-to-countersign' : 'order-disowned';
     const how = told === null ? 'written' : told.readBack ? 'told' : 'not-read-back';
-    const values = { animal: animal.name, order: terms.name, by: terms.by, how: said(`order-told.${how}`) };
+    const values = {
+      animal: animal.name,
+      order: terms.name,
+      by: { person: terms.vet },
+      how: said(`order-told.${how}`),
+    };
     return [
       {
         key: `${code}:${id}`,

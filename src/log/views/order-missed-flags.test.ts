@@ -16,7 +16,7 @@ function ordered(log: Log, starts = '2026-03-10') {
   if (mara === undefined) throw new Error('no Mara');
   const written = writeOrder(
     shelter,
-    mara,
+    { ...mara, licence: 'INVENTED-1' },
     pip,
     {
       name: 'Worms',

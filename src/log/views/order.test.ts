@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../../test/support/log.js';
 import { shelterLog } from '../../../test/support/shelter-log.js';
+import { PersonId } from '../../core/ids.js';
 import { orderSchedule } from '../../core/protocol/order.js';
 import { said } from '../../core/said.js';
 import { noteObservation } from '../commands/animal.js';
@@ -15,6 +16,7 @@ import { applyToWorld, buildWorld, dueIn } from './world.js';
 /** Orders as records, from the veterinarian's pen to the round. The shelter is in Chicago. */
 const kit = animalId('kit-1');
 const zone = 'America/Chicago';
+const vera = { id: PersonId.parse('vera'), licence: 'Invented 1' };
 const wanted: NewOrder = {
   name: 'Pyrantel, 3 days',
   treat: { is: 'product', product: 'pyrantel-50' as never },
@@ -26,8 +28,6 @@ const wanted: NewOrder = {
 function ordered(more: Partial<NewOrder> = {}) {
   const log = shelterLog(2, zone);
   const { shelter } = buildWorld(log.records);
-  const vera = shelter.people.find((one) => one.name === 'Vera');
-  if (vera === undefined) throw new Error('no Vera');
   const drafts = writeOrder(shelter, vera, kit, { ...wanted, ...more }, at('2026-03-09', '15:00'));
   if (!drafts.ok) throw new Error(JSON.stringify(drafts.why));
   const [record] = log.add(drafts.value, 'vera');
@@ -37,7 +37,7 @@ function ordered(more: Partial<NewOrder> = {}) {
   const animal = () => world().animals.get(kit) ?? ({} as never);
   const item = (on: string) => dueIn(world(), animal(), day(on)).find((one) => one.schedule === id);
   const now = (on: string, time: string) => ordersNow(animal(), world().shelter, at(on, time)).get(record.id);
-  return { log, record, id, world, animal, item, now, vera };
+  return { log, record, id, world, animal, item, now };
 }
 
 const dose = (schedule: string, dueAt: { on: string; at: string } | null) => ({
@@ -51,9 +51,9 @@ const dose = (schedule: string, dueAt: { on: string; at: string } | null) => ({
 
 describe('an order on record', () => {
   it('is written by a licence only, and for something that the signed documents have', () => {
-    const { world, vera } = ordered();
+    const { world } = ordered();
     const { shelter } = world();
-    const sol = { ...vera, name: 'Sol', licence: '' };
+    const sol = { ...vera, licence: '' };
     const say = (...args: Parameters<typeof writeOrder>) => {
       const answer = writeOrder(...args);
       return answer.ok ? 'ok' : answer.why.say;
@@ -173,8 +173,6 @@ describe('a variant switched on, Verifies: PROT-R32', () => {
     const log = shelterLog(1);
     for (const [variant, section] of steps) {
       const { shelter } = buildWorld(log.records);
-      const vera = shelter.people.find((one) => one.licence !== '');
-      if (vera === undefined) throw new Error('no licence');
       const drafts = switchVariant(
         shelter,
         vera,
@@ -207,7 +205,6 @@ describe('a variant switched on, Verifies: PROT-R32', () => {
     if (animal === undefined) throw new Error('no kit');
     dueIn(before, animal, day('2026-03-03'));
     const { shelter } = before;
-    const vera = shelter.people.find((one) => one.licence !== '') ?? ({} as never);
     const drafts = switchVariant(shelter, vera, { variant: 'high-risk', section: null, why: 'Outbreak.' }, when);
     const after = applyToWorld(before, log.add(drafts.ok ? drafts.value : [], 'vera'));
     const item = dueIn(after, after.animals.get(kit) ?? animal, day('2026-03-03')).find(
@@ -219,7 +216,6 @@ describe('a variant switched on, Verifies: PROT-R32', () => {
 
   it('needs a licence and a signed variant', () => {
     const { shelter } = buildWorld(shelterLog(1).records);
-    const vera = shelter.people.find((one) => one.licence !== '') ?? ({} as never);
     expect(
       switchVariant(shelter, { ...vera, licence: '' }, { variant: null, section: null, why: 'x' }, when),
     ).toMatchObject({ ok: false });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { at, day } from '../../../test/support/log.js';
 import { ward } from '../../../test/support/ward.js';
-import { AnimalId, ProductId } from '../../core/ids.js';
+import { AnimalId, PersonId, ProductId } from '../../core/ids.js';
 import { amountElsewhere, type OrderTerms, orderSchedule } from '../../core/protocol/order.js';
 import { drawUpsFor } from './draw-ups.js';
 import { prepareRound } from './prepare.js';
@@ -28,8 +28,7 @@ function ordered(more: Partial<OrderTerms> = {}) {
     stopWhen: [],
     holdWhen: [],
     why: '',
-    by: 'mara',
-    licence: 'X-1',
+    vet: PersonId.parse('mara'),
     ...more,
   };
   const record = log.one('order-written', 'animal:pip', { order }, at('2026-03-12', '08:00'));

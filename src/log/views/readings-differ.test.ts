@@ -49,7 +49,7 @@ describe('two readings of one kit (Verifies: TEST-R70)', () => {
     for (const part of ['round.result.reactive-faint', when('13:44'), 'round.result.negative', when('13:45')]) {
       expect(said).toContain(part);
     }
-    expect(said).toMatch(/Ines.*Sol/);
+    expect(said).toMatch(/"person":"ines".*"person":"sol"/);
   });
 
   it('are not where they say the same, or one of them looked at nothing', () => {

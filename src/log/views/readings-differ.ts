@@ -3,7 +3,6 @@ import { type Said, said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { type Raised, writerOf } from './flag.js';
 import type { Ground } from './ground.js';
-import { personName } from './shelter.js';
 import { marksMean } from './test-runs.js';
 
 /** Two readings of one kit that do not say the same: both are named, with who and when, to those who decide. */
@@ -14,8 +13,8 @@ export function differingReadings(animal: Animal, records: readonly LogRecord[],
     const [one, other, last] = pair;
     const record = records.find(({ id }) => id === last.record);
     if (record === undefined) return [];
-    const first = readingSaid(ground, one);
-    const second = readingSaid(ground, other);
+    const first = readingSaid(one);
+    const second = readingSaid(other);
     return [
       {
         key: `readings-differ:${last.record}`,
@@ -45,8 +44,8 @@ function differing(ground: Ground, run: TestRun): readonly [RunReading, RunReadi
   return [stands, other, readings.indexOf(stands) > readings.indexOf(other) ? stands : other];
 }
 
-const readingSaid = (ground: Ground, { by, at, seen, result }: RunReading): Said => {
+const readingSaid = ({ by, at, seen, result }: RunReading): Said => {
   const faint = result === 'reactive' && Object.values(seen).includes('faint');
   const what = said(faint ? 'round.result.reactive-faint' : `round.result.${result}`);
-  return said('flag.readings-differ.one', { person: personName(ground, by), at: { instant: at }, result: what });
+  return said('flag.readings-differ.one', { person: { person: by }, at: { instant: at }, result: what });
 };

@@ -181,9 +181,9 @@ export interface SectionRow {
   readonly position: number;
 }
 
+/** Names are on the private side, behind a door of their own. */
 export interface PersonRow {
   readonly person: string;
-  readonly name: string;
   readonly role: string;
   readonly active: 0 | 1;
 }
@@ -314,7 +314,7 @@ export const sectionRows = ({ sections }: Shelter): SectionRow[] =>
   sections.map(({ id, name, rank, position }) => ({ section: id, name, rank, position }));
 
 export const personRows = ({ people }: Shelter): PersonRow[] =>
-  people.map(({ id, name, role, active }) => ({ person: id, name, role, active: active ? 1 : 0 }));
+  people.map(({ id, role, active }) => ({ person: id, role, active: active ? 1 : 0 }));
 
 export const lotRow = (lot: Lot, sum: LotSum): LotRow => ({
   lot: lot.id,

@@ -143,8 +143,11 @@ function putBack(shelter: Shelter): Raised[] {
   }
   return [...times].map(([key, all]) => {
     const at = all.map((one) => one.at).sort()[0] ?? '';
-    const names = all.map((one) => shelter.people.find(({ id }) => id === one.by)?.name ?? one.by);
+    const senders = [...new Set(all.map((one) => one.by))].sort();
     const lost = Math.max(...all.map((one) => one.had - one.after));
-    return raised('put-back', key, 'stop', at, deskAndMedical, { lost, names: { list: [...new Set(names)].sort() } });
+    return raised('put-back', key, 'stop', at, deskAndMedical, {
+      lost,
+      names: { list: senders.map((person) => ({ person })) },
+    });
   });
 }

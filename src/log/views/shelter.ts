@@ -3,7 +3,7 @@ import type { CalendarDate } from '../../core/calendar.js';
 import { dayOfInstant } from '../../core/calendar.js';
 import type { FormularyDocument } from '../../core/dosing/formulary.js';
 import { LotId, type PersonId, type RoundId, type SectionId, type ShelterId } from '../../core/ids.js';
-import type { Role } from '../../core/people.js';
+import type { NameHere, Role } from '../../core/people.js';
 import type { Clocked } from '../../core/point-of-care/clocked.js';
 import type { ProtocolDocument } from '../../core/protocol/document.js';
 import { type Said, said } from '../../core/said.js';
@@ -32,14 +32,14 @@ export interface Section {
 
 export interface Person {
   readonly id: PersonId;
-  readonly name: string;
   readonly role: Role;
-  /** Licence of a veterinarian, empty for others. */
-  readonly licence: string;
   readonly active: boolean;
   /** The roles that were given to this person, oldest first. */
   readonly roles: readonly { readonly at: string; readonly role: Role }[];
 }
+
+/** Somebody with the name and licence by which they are known where something is shown or signed. */
+export interface KnownPerson extends Person, NameHere {}
 
 export interface Signature {
   readonly signer: string;
@@ -100,8 +100,7 @@ export interface SwitchedVariant {
   readonly variant: string | null;
   readonly at: string;
   readonly why: string;
-  readonly by: string;
-  readonly licence: string;
+  readonly vet: PersonId;
 }
 
 /** The shelter as its records show it: everything that is not about one animal. */
@@ -235,8 +234,8 @@ export function foldShelter(records: readonly LogRecord[], unread: readonly Unre
         foldAnswer(answers, record, people);
         break;
       case 'variant-switched': {
-        const { section, variant, why, by, licence } = record.body;
-        variants.set(section ?? 'all', { variant, why, by, licence, at: record.happenedAt });
+        const { section, variant, why, vet } = record.body;
+        variants.set(section ?? 'all', { variant, why, vet, at: record.happenedAt });
         break;
       }
       case 'file-imported':
@@ -264,7 +263,7 @@ export function foldShelter(records: readonly LogRecord[], unread: readonly Unre
     sections: [...sections.values()].sort(
       (a, b) => rankOrder(a.rank) - rankOrder(b.rank) || a.position - b.position || (a.name < b.name ? -1 : 1),
     ),
-    people: [...people.values()].sort((a, b) => (a.name < b.name ? -1 : 1)),
+    people: [...people.values()].sort((a, b) => (a.id < b.id ? -1 : 1)),
     protocols: [...protocols.values()],
     formularies: [...formularies.values()],
     lost,
@@ -422,6 +421,3 @@ export const whyNoDocuments = (shelter: Shelter): Said | null =>
 
 export const sectionOf = ({ sections }: Pick<Shelter, 'sections'>, id: string | null): Section | null =>
   sections.find((section) => section.id === id) ?? null;
-
-export const personName = (shelter: Pick<Shelter, 'people'>, id: string): string =>
-  shelter.people.find((person) => person.id === id)?.name ?? id;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { at, day } from '../../../test/support/log.js';
 import { ward } from '../../../test/support/ward.js';
-import { AnimalId, ProductId } from '../../core/ids.js';
+import { AnimalId, PersonId, ProductId } from '../../core/ids.js';
 import { orderSchedule } from '../../core/protocol/order.js';
 import { isToBeWeighedFirst, prepareRound, stopOf } from './prepare.js';
 import { buildWorld, dueIn, inCare } from './world.js';
@@ -25,8 +25,7 @@ function ordered(product: string, grams: number, weighed = '2026-03-12', amount 
     stopWhen: [],
     holdWhen: [],
     why: '',
-    by: 'mara',
-    licence: 'X-1',
+    vet: PersonId.parse('mara'),
   };
   const record = log.one('order-written', 'animal:pip', { order }, at('2026-03-12', '08:00'));
   const world = buildWorld(log.records);

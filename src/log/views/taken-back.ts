@@ -8,7 +8,6 @@ import { type Raised, writerOf } from './flag.js';
 import type { Ground } from './ground.js';
 import { isMedical } from './ground-on.js';
 import { hasUncountedMark, marksReactive } from './mark-flags.js';
-import { personName } from './shelter.js';
 
 /** A finding that keeps an animal apart, and the record by which it no longer stands. */
 export interface TakenBack {
@@ -91,7 +90,7 @@ export function takenBackFlags(animal: Animal, records: readonly LogRecord[], gr
       for: ['medical', 'supervisor'],
       why: said(`flag.${is}-taken-back`, {
         animal: animal.name,
-        person: personName(ground, taker.by),
+        person: { person: taker.by },
         on: { instant: found.happenedAt },
       }),
       by: taker.by,

@@ -64,10 +64,11 @@ export function reactiveFlags(
   });
 }
 
-function followUpSaid({ says, name }: Animal['followUps'][number]) {
+function followUpSaid({ says, person: id }: Animal['followUps'][number]) {
+  const person = { person: id };
   return says.is === 'plan'
-    ? said('flag.follow-up.plan', { what: says.what, date: { date: says.on }, person: name })
-    : said(`flag.follow-up.${says.outcome}`, { method: says.method, date: { date: says.on }, person: name });
+    ? said('flag.follow-up.plan', { what: says.what, date: { date: says.on }, person })
+    : said(`flag.follow-up.${says.outcome}`, { method: says.method, date: { date: says.on }, person });
 }
 
 /** What the lamp showed, tests never read, and what was done with an animal that has something open. */

@@ -17,6 +17,7 @@ import type { AnimalId } from '../../core/ids.js';
 import { admission } from '../../log/admit.js';
 import type { Arrival } from '../../log/arrival.js';
 import { noHash } from '../../log/hash.js';
+import { signersOf } from '../../log/private-side.js';
 import type { LogRecord } from '../../log/record.js';
 import type { KeptEnvelope, LogStore } from '../../log/store.js';
 import type { Say } from '../../words/say.js';
@@ -28,7 +29,8 @@ import { headOf } from './shelter.js';
 export async function append(context: Context, asked: Asked<undefined, z.output<typeof Append>>): Promise<Appended> {
   const { say } = asked;
   const { store } = context;
-  const admit = await admission(asked.shelter, asked.body.records, (ids) => store.read({ ids }));
+  const signers = signersOf(await context.people.people());
+  const admit = await admission(asked.shelter, signers, asked.body.records, (ids) => store.read({ ids }));
   const outcomes: AppendOutcome[] = [];
   const admitted: { readonly index: number; readonly record: LogRecord }[] = [];
   for (const [index, raw] of asked.body.records.entries()) {

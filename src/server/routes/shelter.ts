@@ -3,6 +3,7 @@ import type { DemoAsked, Head, SetUp, SetUpDone, ShelterReady, ShelterState } fr
 import { sectionDefaults } from '../../core/biosecurity/section-defaults.js';
 import { dayOfInstant } from '../../core/calendar.js';
 import { PersonId, SectionId, ShelterId } from '../../core/ids.js';
+import type { Demo } from '../../demo/make-demo.js';
 import { describePerson, describeSection, describeShelter } from '../../log/commands/shelter.js';
 import { type LogRecord, stamp } from '../../log/record.js';
 import type { LogStore } from '../../log/store.js';
@@ -33,9 +34,7 @@ export async function shelterState(context: Context, shelter: Shelter): Promise<
     weightUnit,
     demo,
     head: await headOf(context.store),
-    people: shelter.people
-      .filter((person) => person.active)
-      .map((one) => ({ id: one.id, name: one.name, role: one.role })),
+    people: shelter.people.filter(({ active }) => active).map(({ id, role }) => ({ id, role })),
     protocol: signedOf(shelter.protocols),
     formulary: signedOf(shelter.formularies),
     serverBehind_ms: (await arrivalNow(context)).serverBehind_ms ?? 0,
@@ -59,12 +58,13 @@ export function setUpRoutes(context: Context) {
     return mine;
   };
 
-  const begin = async (
-    records: () => readonly LogRecord[] | Promise<readonly LogRecord[]>,
-  ): Promise<ShelterReady | Refusal> => {
+  const begin = async (make: () => Demo | Promise<Demo>): Promise<ShelterReady | Refusal> => {
     const there = await context.shelter();
     if (there.id !== null) return refuse('shelter-exists', { name: there.name ?? '' });
-    await context.store.append(await records(), context.clock());
+    const { records, people } = await make();
+    // Who they are first: names without records show nowhere, records without names everywhere.
+    await context.people.change(people);
+    await context.store.append(records, context.clock());
     context.grown.tell(await context.store.head());
     const state = await shelterState(context, await context.shelter());
     if (state.state === 'empty') throw new Error('the shelter was set up and is not there');
@@ -74,13 +74,16 @@ export function setUpRoutes(context: Context) {
   return {
     setUp: (asked: Asked<undefined, z.output<typeof SetUp>>): Promise<z.output<typeof SetUpDone> | Refusal> =>
       inTurn(async () => {
-        const people = asked.body.people.map((person) => ({ ...person, person: PersonId.parse(context.newId()) }));
+        const people = asked.body.people.map((person) => ({ ...person, id: PersonId.parse(context.newId()) }));
         const me = people[asked.body.me];
         if (me === undefined || (me.role !== 'supervisor' && me.role !== 'medical')) {
           return refuse('setup-needs-supervisor');
         }
-        const shelter = await begin(() => setUpRecords(context, asked.body, people, me.person));
-        return 'refused' in shelter ? shelter : { shelter, person: me.person };
+        const shelter = await begin(() => ({
+          records: setUpRecords(context, asked.body, people, me.id),
+          people: people.map(({ id, name, licence }) => ({ id, name, licence, contacts: [], withdrawn: false })),
+        }));
+        return 'refused' in shelter ? shelter : { shelter, person: me.id };
       }),
 
     setUpDemo: (asked: Asked<undefined, z.output<typeof DemoAsked>>): Promise<ShelterReady | Refusal> =>
@@ -94,7 +97,7 @@ export function setUpRoutes(context: Context) {
   };
 }
 
-type NewPerson = z.output<typeof SetUp>['people'][number] & { readonly person: PersonId };
+type NewPerson = z.output<typeof SetUp>['people'][number] & { readonly id: PersonId };
 
 function setUpRecords(
   context: Context,
@@ -120,7 +123,7 @@ function setUpRecords(
       };
       return describeSection(body, now);
     }),
-    ...people.flatMap((person) => describePerson(person, now)),
+    ...people.flatMap(({ id, role }) => describePerson({ person: id, role }, now)),
     ...context.starter(now),
   ];
   const shelter = ShelterId.parse(context.newId());

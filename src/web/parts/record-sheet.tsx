@@ -1,8 +1,8 @@
-import type { ReactNode } from 'react';
-import type { Outcome } from '../../core/said.js';
+import { type ReactNode, useState } from 'react';
+import type { Outcome, Said } from '../../core/said.js';
 import { kinds } from '../../log/kinds/index.js';
 import type { Draft, LogRecord } from '../../log/record.js';
-import { say } from '../../words/say.js';
+import { say, type Values } from '../../words/say.js';
 import { useWorld } from '../store/here.js';
 import { useSave } from '../store/save.js';
 import { tell } from '../told/tell.js';
@@ -14,6 +14,9 @@ import { Notice } from './state.js';
 /** A form on its way to the record: what it would write, what is still missing, or why it cannot be. */
 export type Intent = Outcome<Draft[]> | readonly Draft[] | { readonly missing: string };
 
+/** Done before anything is recorded; nothing is recorded when it says no. */
+type First = () => Promise<Outcome<null>>;
+
 interface RecordSheetProps {
   readonly title: string;
   readonly onClose: () => void;
@@ -23,11 +26,23 @@ interface RecordSheetProps {
   readonly stop?: boolean;
   readonly wide?: boolean;
   readonly onSaved?: (records: LogRecord[]) => void;
+  readonly first?: First;
+  readonly values?: Values;
   readonly children?: ReactNode;
 }
 
 /** A dialog that makes a record: the form, what will be recorded in words, and one button that does it. */
-export function RecordSheet({ title, onClose, intent, action, stop, wide, onSaved, children }: RecordSheetProps) {
+export function RecordSheet({
+  title,
+  onClose,
+  intent,
+  action,
+  stop,
+  wide,
+  onSaved,
+  children,
+  ...foot
+}: RecordSheetProps) {
   return (
     <Sheet title={title} open onClose={onClose} {...(wide === undefined ? {} : { wide })}>
       {children}
@@ -36,6 +51,7 @@ export function RecordSheet({ title, onClose, intent, action, stop, wide, onSave
         action={action}
         onBack={onClose}
         {...(stop === undefined ? {} : { stop })}
+        {...foot}
         onSaved={(records) => {
           onSaved?.(records);
           onClose();
@@ -51,14 +67,21 @@ interface RecordFootProps {
   readonly stop?: boolean;
   readonly onBack?: () => void;
   readonly onSaved: (records: LogRecord[]) => void;
+  readonly first?: First;
+  /** Said in the place of what the records would say, such as a name that is not known here yet. */
+  readonly values?: Values;
 }
 
-export function RecordFoot({ intent, action, stop = false, onBack, onSaved }: RecordFootProps) {
+export function RecordFoot({ intent, action, stop = false, onBack, onSaved, first, values }: RecordFootProps) {
   const world = useWorld();
+  const [refused, setRefused] = useState<Said | null>(null);
   const { state, save } = useSave();
   const drafts = draftsOf(intent);
   const record = async (): Promise<void> => {
     if (drafts === null) return;
+    const ready = await first?.();
+    setRefused(ready?.ok === false ? ready.why : null);
+    if (ready?.ok === false) return;
     const records = await save(drafts);
     if (records !== null) onSaved(records);
   };
@@ -72,12 +95,17 @@ export function RecordFoot({ intent, action, stop = false, onBack, onSaved }: Re
           <ul className="plain">
             {drafts.slice(0, 12).map((draft, index) => (
               // biome-ignore lint/suspicious/noArrayIndexKey: drafts have no identity before they are recorded
-              <li key={index}>{say(tell(world, whole(draft)))}</li>
+              <li key={index}>{say(tell(world, whole(draft)), values)}</li>
             ))}
             {drafts.length > 12 ? <li>{say('parts.and-more', { count: drafts.length - 12 })}</li> : null}
           </ul>
         )}
       </div>
+      {refused === null ? null : (
+        <Notice tone="stop" live="alert">
+          {say(refused)}
+        </Notice>
+      )}
       {state.is === 'failed' ? (
         <Notice tone="stop" live="alert">
           {say(state.why)}

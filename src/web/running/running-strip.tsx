@@ -1,15 +1,14 @@
 import { useEffect, useMemo, useState, useSyncExternalStore } from 'react';
 import { Link, useLocation } from 'wouter';
 import { isOfTeam, testsRunning } from '../../log/views/running-tests.js';
-import { personName } from '../../log/views/shelter.js';
-import { say } from '../../words/say.js';
+import { personName, say } from '../../words/say.js';
 import { msOf, useNow } from '../clock.js';
 import { Act } from '../parts/act.js';
 import { clockText, Thread } from '../parts/thread.js';
 import { signal, soundState, unlockSound } from '../screens/round/sound.js';
 import { useAlarm } from '../screens/round/use-alarm.js';
 import { useWakeLock } from '../screens/round/wake-lock.js';
-import { useOwnClock, useShelter, useWho, useWorld } from '../store/here.js';
+import { useOwnClock, useWho, useWorld } from '../store/here.js';
 import { inTurn, phaseOf, type Running, shownHere } from './running.js';
 import { ThreadClock } from './thread-clock.js';
 import './running.css';
@@ -72,7 +71,6 @@ export function RunningStrip({ round = null }: { round?: string | null }) {
 }
 
 function One({ one, now_ms, rings }: { one: Running; now_ms: number; rings: boolean }) {
-  const shelter = useShelter();
   const { window, name, path, unsureOf } = one;
   if (rings) {
     return (
@@ -87,7 +85,7 @@ function One({ one, now_ms, rings }: { one: Running; now_ms: number; rings: bool
       <span className="thread-name">
         {name}
         {unsureOf === null ? null : (
-          <span className="thread-doubt">△ {say('round.clock-of', { person: personName(shelter, unsureOf) })}</span>
+          <span className="thread-doubt">△ {say('round.clock-of', { person: personName(unsureOf) })}</span>
         )}
       </span>
       <Thread

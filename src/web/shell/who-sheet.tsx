@@ -4,7 +4,7 @@ import { say } from '../../words/say.js';
 import { Act } from '../parts/act.js';
 import { ChooseOne } from '../parts/choices.js';
 import { Sheet } from '../parts/sheet.js';
-import { store, useShelter, useWho } from '../store/here.js';
+import { store, usePeople, useWho } from '../store/here.js';
 
 /** Change who works, and with whom, without leaving what is on the screen. */
 export function WhoSheet({ open, onClose }: { open: boolean; onClose: () => void }) {
@@ -12,7 +12,7 @@ export function WhoSheet({ open, onClose }: { open: boolean; onClose: () => void
 }
 
 function Inside({ onClose }: { onClose: () => void }) {
-  const { people } = useShelter();
+  const people = usePeople();
   const who = useWho();
   const [person, setPerson] = useState(who.person);
   const [partner, setPartner] = useState<PersonId | 'alone'>(who.partner ?? 'alone');

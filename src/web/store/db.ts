@@ -1,8 +1,9 @@
 import Dexie, { type Table } from 'dexie';
 import type { BlobId } from '../../core/animal/photo.js';
-import type { RecordId } from '../../core/ids.js';
+import type { PersonId, RecordId } from '../../core/ids.js';
 import type { Said } from '../../core/said.js';
 import type { ChipEntry } from '../../log/chip-index.js';
+import type { GivenName, PrivateChange } from '../../log/private-side.js';
 import type { Envelope, LogRecord } from '../../log/record.js';
 import { type UnreadRecord, unreadOf } from '../../log/unread.js';
 
@@ -80,6 +81,18 @@ export interface HeldPicture {
   readonly heldAt: string;
 }
 
+/** A change of the private side that was made on this device and has not reached the server. One for each person. */
+export interface WaitingChange {
+  readonly id: PersonId;
+  readonly change: PrivateChange;
+  /** Who made it: it is sent in this name, whoever holds the device by then. */
+  readonly by: PersonId;
+  /** Counts the changes made to it, so that one made while it was being sent is not taken for sent. */
+  readonly made: number;
+  /** Why the server will not have it; null while it waits. */
+  readonly why: Said | null;
+}
+
 interface Meta {
   readonly key: string;
   readonly value: unknown;
@@ -95,6 +108,10 @@ export type Db = Dexie & {
   readonly aside: Table<Aside, string>;
   /** The index of all chips ever recorded, by animal. */
   readonly chips: Table<ChipEntry, string>;
+  /** Names of people as the server gave them, replaced whole; never contacts. */
+  readonly names: Table<GivenName, string>;
+  /** Changes of the private side that wait for the server. */
+  readonly changes: Table<WaitingChange, string>;
 };
 
 export function openDb(name: string): Db {
@@ -107,6 +124,8 @@ export function openDb(name: string): Db {
     meta: 'key',
     aside: 'subject',
     chips: 'animal',
+    names: 'id',
+    changes: 'id',
   });
   return db;
 }

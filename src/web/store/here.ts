@@ -1,8 +1,11 @@
 import { useMemo, useSyncExternalStore } from 'react';
 import { v7 } from 'uuid';
+import type { PersonId } from '../../core/ids.js';
 import { ownClock } from '../../log/device-clock.js';
 import { settledNow } from '../../log/settled-time.js';
-import { setZone } from '../../words/say.js';
+import type { KnownPerson } from '../../log/views/shelter.js';
+import { allKnown, known } from '../../words/known.js';
+import { setNames, setZone } from '../../words/say.js';
 import { now, nowMs } from '../clock.js';
 import { makeSync } from '../sync/sync.js';
 import { shareBetweenTabs } from '../sync/tabs.js';
@@ -24,6 +27,7 @@ export const sync = makeSync(store, now);
 
 export async function openHere(): Promise<void> {
   store.world.subscribe(() => setZone(store.world.get().shelter.zone));
+  store.people.names.subscribe(() => setNames(store.people.names.get()));
   await store.open();
   shareBetweenTabs(store);
   sync.start();
@@ -32,7 +36,13 @@ export async function openHere(): Promise<void> {
 
 const useWatched = <T>(value: Watched<T>): T => useSyncExternalStore(value.subscribe, value.get);
 
-export const useWorld = () => useWatched(store.world);
+/** Also told when somebody is known by another name: sentences are made anew then. */
+export function useWorld() {
+  useNames();
+  return useWatched(store.world);
+}
+export const useWaiting = () => useWatched(store.people.waiting);
+export const useNames = () => useWatched(store.people.names);
 export const useShelter = () => useWorld().shelter;
 export const useStatus = () => useWatched(store.status);
 export const useWho = () => useWatched(store.who);
@@ -51,15 +61,20 @@ export function rightNow(): string {
   return settledNow(ownClock(device ?? '', clock, at), at);
 }
 
-/** The person at work, or null while nobody has said who it is. */
-export function usePerson() {
+/** Everybody of the shelter as they are known on this device, by name. */
+export function usePeople(): readonly KnownPerson[] {
   const { people } = useShelter();
-  const { person } = useWho();
-  return people.find((one) => one.id === person) ?? null;
+  const names = useNames();
+  return useMemo(() => allKnown(people, names), [people, names]);
 }
 
-export function usePartner() {
+function useKnown(id: PersonId | null): KnownPerson | null {
   const { people } = useShelter();
-  const { partner } = useWho();
-  return people.find((one) => one.id === partner) ?? null;
+  const names = useNames();
+  const person = people.find((one) => one.id === id);
+  return useMemo(() => (person === undefined ? null : known(person, names)), [person, names]);
 }
+
+/** The person at work, or null while nobody has said who it is. */
+export const usePerson = (): KnownPerson | null => useKnown(useWho().person);
+export const usePartner = (): KnownPerson | null => useKnown(useWho().partner);

@@ -29,7 +29,7 @@ function kept(
 ): (LogRecord & { seq: number; hash: string; receivedAt: string })[] {
   const drafts = [
     ...describeShelter({ name: 'Test shelter', zone: 'America/Chicago', weightUnit: 'g', demo: false }, at),
-    ...describePerson({ person, name: 'Ines', role }, at),
+    ...describePerson({ person, role }, at),
   ];
   const records = stamp(drafts, {
     shelter: ShelterId.parse('shelter-1'),
@@ -103,7 +103,7 @@ describe('append', () => {
   test('nobody at work, or somebody whose role may not: nothing is written', async () => {
     expect(await store.append(weigh(620))).toMatchObject({ ok: false, why: { say: 'parts.no-shelter' } });
     await atWork('caregiver');
-    const outcome = await store.append(describePerson({ person, name: 'Ines', role: 'supervisor' }, at));
+    const outcome = await store.append(describePerson({ person, role: 'supervisor' }, at));
     expect(outcome).toMatchObject({ ok: false, why: { say: 'server.problem.record-not-allowed' } });
     expect(await db.outbox.count()).toBe(0);
   });

@@ -21,6 +21,7 @@ import {
   writeMeta,
 } from './db.js';
 import { readMark, removeMark, writeMark } from './memory-mark.js';
+import { makePeople, type PeopleHere } from './people.js';
 import { type Watched, watched } from './snapshot.js';
 import { opening, type Status, type Who } from './status.js';
 
@@ -38,6 +39,8 @@ export interface LocalStore {
   readonly world: Watched<World>;
   readonly status: Watched<Status>;
   readonly who: Watched<Who>;
+  /** Whom this device knows by name. */
+  readonly people: PeopleHere;
   readonly db: Db;
   readonly open: () => Promise<void>;
   /** Write drafts down. Answers `ok` only after the device's database has confirmed. */
@@ -86,6 +89,7 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
   const world = watched<World>(emptyWorld);
   const status = watched<Status>(opening);
   const who = watched<Who>({ person: null, partner: null, since: 0 });
+  const people = makePeople(db);
   const listeners = new Set<Kept>();
   const asides = asideOf({ db, world, now });
   const tellStatus = (patch: Partial<Status>): void => status.set({ ...status.get(), ...patch });
@@ -93,7 +97,7 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
 
   async function recount(): Promise<void> {
     if (status.get().stopped !== null) return;
-    const [unsent, turnedAway, unread, damaged, records, waiting, notTaken] = await Promise.all([
+    const [unsent, turnedAway, unread, damaged, records, waiting, notTaken, changes] = await Promise.all([
       db.outbox.filter((row) => row.state !== 'sent').count(),
       db.outbox.filter((row) => row.state === 'turned-away').count(),
       db.unread.count(),
@@ -101,8 +105,15 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
       db.records.count(),
       db.pictures.where('state').equals('waiting').count(),
       db.pictures.where('state').equals('turned-away').count(),
+      db.changes.filter(({ why }) => why === null).count(),
     ]);
-    tellStatus({ unsent, turnedAway, unread: unread - damaged, damaged, pictures: { waiting, notTaken } });
+    tellStatus({
+      unsent: unsent + changes,
+      turnedAway,
+      unread: unread - damaged,
+      damaged,
+      pictures: { waiting, notTaken },
+    });
     await takeUnread();
     if (records > 0) writeMark({ records, unsent, at: now() });
   }
@@ -137,6 +148,7 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
         const parsed = parseRecord(row);
         return parsed.ok ? [parsed.value] : [];
       });
+      await people.reread();
       const chips = withChips(noChips, await db.chips.toArray());
       const away = awayOf(((await readMeta(db, 'away')) ?? []) as readonly Away[]);
       world.set({ ...applyToWorld(emptyWorld, records, await unreadIn(db)), chips, away });
@@ -195,7 +207,7 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
 
   /** The first that may not come in, asked as the server will ask (log/admit.ts), with what is known here. */
   async function turnedAway(shelter: Shelter, records: readonly LogRecord[]): Promise<Outcome<never> | null> {
-    const admit = await admission(shelter, records, (ids) => findHere(db, ids));
+    const admit = await admission(shelter, people.names.get(), records, (ids) => findHere(db, ids));
     for (const record of records) {
       const answer = admit(record);
       if (!answer.ok) return answer;
@@ -207,6 +219,7 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
     world,
     status,
     who,
+    people,
     db,
     open,
     append,

@@ -1,5 +1,5 @@
 import { createClient, type Fetch } from '../../api/client.js';
-import type { AnimalId } from '../../core/ids.js';
+import type { AnimalId, PersonId } from '../../core/ids.js';
 import { pictureExchange } from '../photos/exchange.js';
 import type { LocalStore } from '../store/store.js';
 import { pullChips } from './chips.js';
@@ -8,6 +8,7 @@ import { goBack } from './go-back.js';
 import type { History } from './history.js';
 import { pullLots } from './lots.js';
 import { meet } from './meet.js';
+import { fetchPeople, sendPeople } from './people.js';
 import { type Pulling, pull, rereadUnread, takeHistory } from './pull.js';
 import { push } from './push.js';
 import type { Reach } from './reach.js';
@@ -51,6 +52,7 @@ const overTheAir: Fetch = (url, init) => fetch(url, { ...init, signal: AbortSign
 export function makeSync(store: LocalStore, now: () => string, reach: Fetch = overTheAir): Sync {
   const client = createClient(reach, '', { person: () => store.who.get().person, now });
   const exchangePictures = pictureExchange(store, client, now);
+  const as = (person: PersonId) => createClient(reach, '', { person: () => person, now });
   let failures = 0;
   let again = false;
   let running: Promise<void> | null = null;
@@ -85,8 +87,10 @@ export function makeSync(store: LocalStore, now: () => string, reach: Fetch = ov
   }
 
   async function bothWays(pulling: Pulling): Promise<Reach> {
-    const sent = await push(store.db, client);
-    return sent.reached ? pull(store.db, client, pulling) : sent;
+    const told = await sendPeople(store.people, as);
+    const sent = told.reached ? await push(store.db, client) : told;
+    const got = sent.reached ? await pull(store.db, client, pulling) : sent;
+    return got.reached ? fetchPeople(store.people, client) : got;
   }
 
   async function openAnimal(animal: AnimalId): Promise<History> {
@@ -152,6 +156,9 @@ export function makeSync(store: LocalStore, now: () => string, reach: Fetch = ov
         if (document.visibilityState === 'visible') void once();
       });
       store.who.subscribe(() => void once());
+      store.people.waiting.subscribe(() => {
+        if (store.people.waiting.get().some(({ why }) => why === null)) void once();
+      });
       watchForJumps(now, () => void once());
       // A database that cannot be read says so on the page; here there is nothing to read again then.
       void rereadUnread(store.db, store.take).then(once, () => undefined);

@@ -22,7 +22,7 @@ export function stateOfDue(item: DueItem): { readonly tone: Tone; readonly text:
   const text = say(`desk.due.status.${status}`);
   if (finding !== undefined) return { tone: 'attention', text: say(`desk.due.finding.${finding}`) };
   if (confirm?.state === 'planned' && confirm.followUp?.says.is === 'plan') {
-    const plan = { date: { date: confirm.followUp.says.on }, person: confirm.followUp.name };
+    const plan = { date: { date: confirm.followUp.says.on }, person: { person: confirm.followUp.person } };
     return {
       tone: 'stop',
       text:

@@ -5,7 +5,7 @@ import { type Said, type SayValue, said } from '../../core/said.js';
 import { carriedElsewhere, chipElsewhere, namedElsewhere } from '../../log/views/chip-elsewhere.js';
 import { placeSaid } from '../../log/views/place.js';
 import { scheduleNamed } from '../../log/views/schedules.js';
-import { personName, type Shelter } from '../../log/views/shelter.js';
+import type { Shelter } from '../../log/views/shelter.js';
 import { kitTypeNamed } from '../../log/views/test-runs.js';
 import type { World } from '../../log/views/world.js';
 import { say } from '../../words/say.js';
@@ -50,7 +50,7 @@ export function lotName(shelter: Shelter, id: string | null): string {
   return id ?? '';
 }
 
-export { personName, placeSaid };
+export { placeSaid };
 
 export function bornSaid(born: BirthInterval): Said {
   if (born.basis === 'unknown') return said('desk.born.unknown');

@@ -51,8 +51,8 @@ export const orderValues = (
   starts: { date: order.starts },
   timing: timingSaid(order),
   ends: endSaid(order),
-  by: order.by,
-  licence: order.licence,
+  by: { person: order.vet },
+  licence: { licenceOf: order.vet },
   why: order.why === '' ? '' : ` “${order.why}”`,
 });
 

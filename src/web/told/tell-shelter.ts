@@ -1,5 +1,5 @@
 import { type Said, type SayValue, said } from '../../core/said.js';
-import { personName, sectionOf } from '../../log/views/shelter.js';
+import { sectionOf } from '../../log/views/shelter.js';
 import type { World } from '../../log/views/world.js';
 import { kitName, lotName, productName, syringeName } from './names.js';
 import { quoted } from './quoted.js';
@@ -10,7 +10,7 @@ export function tellShelter(world: World, record: Tellable): Said {
   const { shelter } = world;
   const told = (key: string, values: Readonly<Record<string, SayValue>> = {}): Said => said(`desk.told.${key}`, values);
   const lot = (): string => lotName(shelter, record.subject.slice('lot:'.length));
-  const person = (id: string | null): SayValue => (id === null ? said('desk.nobody') : personName(shelter, id));
+  const person = (id: string | null): SayValue => (id === null ? said('desk.nobody') : { person: id });
   const section = (id: string): string => sectionOf(shelter, id)?.name ?? id;
   switch (record.kind) {
     case 'shelter-described':
@@ -23,7 +23,7 @@ export function tellShelter(world: World, record: Tellable): Said {
       });
     case 'person-described':
       return told(`${record.kind}.${record.body.active ? 'active' : 'gone'}`, {
-        name: record.body.name,
+        name: { person: record.body.person },
         role: said(`parts.role.${record.body.role}`),
       });
     case 'protocol-filed':
@@ -108,14 +108,14 @@ export function tellShelter(world: World, record: Tellable): Said {
     case 'flag-answered':
       return told(record.kind, { answer: said(`desk.answer.${record.body.answer}`), note: quoted(record.body.note) });
     case 'variant-switched': {
-      const { variant, section: id, why, by, licence } = record.body;
+      const { variant, section: id, why, vet } = record.body;
       const name = shelter.protocol?.variants.find((one) => one.id === variant)?.name ?? variant;
       return told(record.kind, {
         what: name === null ? said('desk.variant.routine') : name,
         where: id === null ? said('desk.variant.everywhere') : section(id),
         why,
-        by,
-        licence,
+        by: { person: vet },
+        licence: { licenceOf: vet },
       });
     }
     case 'record-withdrawn':

@@ -56,7 +56,8 @@ export function tell(world: World, record: Tellable): Said {
       return told(record.kind, {
         on: { date: record.body.on },
         how: said(`desk.left.${record.body.how}`),
-        word: record.body.word === null ? '' : said('desk.told.animal-left.word', { person: record.body.word.name }),
+        word:
+          record.body.word === null ? '' : said('desk.told.animal-left.word', { person: { person: record.body.word } }),
         note: quoted(record.body.note),
       });
     case 'animal-weighed':
@@ -99,8 +100,8 @@ export function tell(world: World, record: Tellable): Said {
       return said('drawup.told.gate-opened', {
         product: productName(shelter, record.body.product),
         gates: { list: record.body.gates.map((one) => said(`gate.${one}`)) },
-        name: record.body.name,
-        licence: record.body.licence,
+        name: { person: record.body.vet },
+        licence: { licenceOf: record.body.vet },
         how: said(`drawup.how.${record.body.how}`),
         reason: record.body.reason,
         until: { date: record.body.until },
@@ -143,7 +144,8 @@ export function tell(world: World, record: Tellable): Said {
       return told(record.kind, { seen: { list: seen }, untimed: record.body.untimed === true ? 'yes' : 'no' });
     }
     case 'test-followed-up': {
-      const { schedule, says, name: person } = record.body;
+      const { schedule, says, person: id } = record.body;
+      const person = { person: id };
       const values = { what: scheduleName(shelter, schedule), on: { date: says.on }, person };
       return says.is === 'plan'
         ? told(`${record.kind}.plan`, { ...values, plan: says.what })

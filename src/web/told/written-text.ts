@@ -1,9 +1,8 @@
 import type { PlacedOrder } from '../../core/protocol/order.js';
-import { personName, type Shelter } from '../../log/views/shelter.js';
 import { say } from '../../words/say.js';
 
 /** How an order came that somebody else wrote down, and whether it is countersigned; empty for any other. */
-export function writtenText(shelter: Shelter, { written }: Pick<PlacedOrder, 'written'>): string {
+export function writtenText({ written }: Pick<PlacedOrder, 'written'>): string {
   if (written === undefined) return '';
   const { told, answered, writer } = written;
   const how = told === null ? 'written' : told.readBack ? 'told' : 'not-read-back';
@@ -11,5 +10,5 @@ export function writtenText(shelter: Shelter, { written }: Pick<PlacedOrder, 'wr
     answered === null
       ? say('order.written.open')
       : say(`order.written.${answered.says}`, { at: { instant: answered.at } });
-  return say('order.written', { how: say(`order-told.${how}`), writer: personName(shelter, writer), state });
+  return say('order.written', { how: say(`order-told.${how}`), writer: { person: writer }, state });
 }

@@ -12,7 +12,25 @@ export const cli = {
   'cli.due.what': 'what is due, for whom, where and why',
   'cli.plan.what': 'today’s round: sections in order, animals, what each is due, what to take along',
   'cli.record.what': 'append records given as JSON lines on standard input',
-  'cli.export.what': 'all records as JSON lines, or animals or due list as CSV',
+  'cli.people.what':
+    'names, licences and contacts of people, which are in no record: list, export, take, withdraw, erase',
+  'cli.people.argument':
+    'list, export (JSON lines), take (such lines on standard input), withdraw or erase; list when left out',
+  'cli.people.withdrawn': '(name withdrawn from devices)',
+  'cli.people.written':
+    '{file} has {count, plural, one {# person} other {# people}} with contacts, readable by you only.',
+  'cli.people.not-taken': 'Line {line} was not taken: {why}',
+  'cli.people.malformed': 'it is no change of a person as “people export” writes one.',
+  'cli.people.erased': 'this person was erased here.',
+  'cli.people.nameless': 'nobody is known under this id, and the line brings no name.',
+  'cli.people.which': 'Say who: --person ID. “people” lists them.',
+  'cli.people.no-such': 'Nobody is known here under the id “{person}”. “people” lists them.',
+  'cli.people.erased-now':
+    '{count, plural, one {One person was} other {# people were}} erased for good. No record was touched.',
+  'cli.people.withdrawn-now':
+    'Devices forget {count, plural, one {this name} other {these # names}} when they next meet the server. No record was touched.',
+  'cli.export.what':
+    'all records as JSON lines, or animals or due list as CSV; names of people are not in it (people export)',
   'cli.export.argument': 'records (as they lie in the log), animals or due; records when left out',
   'cli.verify.what': 'follow the chain of records, rebuild the read tables and compare',
   'cli.salvage.what': 'save what can be read of damaged records into a new folder, and name what is missing',
@@ -38,6 +56,7 @@ export const cli = {
   'cli.option.status':
     'due, overdue, to-confirm, not-yet, on-hold, complete, aged-out, not-recommended or all; may be repeated; due, overdue and to-confirm when left out',
   'cli.option.out': 'write into this new file; a file that is there is left alone',
+  'cli.option.person': 'this person, by id; may be repeated',
   'cli.option.by': 'who does it, by name or id',
   'cli.record.option-by': 'stamp lines that have no id with this person, this computer and the time',
   'cli.option.dry-run': 'only show what would happen',
@@ -136,6 +155,9 @@ export const cli = {
     '■ The picture {id} is damaged. Put the folder of the pictures back from the last backup, or take the photo again.',
   'cli.verify.read': '{records, plural, one {# record} other {# records}} read; the chain ends in {head}',
   'cli.verify.whole': '✓ The chain is unbroken, the read tables are what the records give, and every picture is here.',
+  'cli.verify.people':
+    'Beside them {people, plural, =0 {nobody} one {# person} other {# people}} by name; {nameless} of the people in the records without a name.',
+  'cli.verify.people-fault': 'The file of names and contacts is not in order: {detail}',
   'cli.unreadable':
     '{count, plural, one {One record cannot be read (run verify); what depends on it is missing.} other {# records cannot be read (run verify); what depends on them is missing.}}',
   'cli.verify.fault': '■ {fault}',

@@ -100,12 +100,34 @@ export const deskHouse = {
   'desk.section.minutes': '{minutes, plural, one {# minute} other {# minutes}}',
 
   'desk.people.title': 'People',
-  'desk.people.lead': 'Who may record what follows from the role. Nobody is ever removed from old records.',
+  'desk.people.lead':
+    'Who may record what follows from the role. Names and ways to reach people are kept beside the records and can be taken back; the records have only a number for each.',
   'desk.people.active': 'works here',
   'desk.people.gone': 'works here no longer',
   'desk.people.works-here': 'Works here',
   'desk.people.works-here-note': 'Without it nobody can be at work under this name',
   'desk.people.needs-name': 'A person needs a name.',
+  'desk.people.beside': 'Name, licence and contacts are no records: they can be changed, withdrawn and erased.',
+  'desk.people.asking': 'Asking the server …',
+  'desk.people.waits': 'known on this device; goes to the server with the network',
+  'desk.people.turned-away': 'The server did not take what was changed about {name}: {why}',
+  'desk.people.forget': 'Forget this change',
+  'desk.people.contacts': 'Ways to reach this person (seen at the desk only)',
+  'desk.people.contacts-not-here':
+    'Ways to reach this person are seen and changed by the desk, and only within reach of the server.',
+  'desk.people.contact-by': 'By',
+  'desk.people.contact.telephone': 'Telephone',
+  'desk.people.contact.e-mail': 'E-mail',
+  'desk.people.contact.post': 'Post',
+  'desk.people.contact.other': 'Other',
+  'desk.people.add-contact': 'Add a way to reach them',
+  'desk.people.given': 'Devices know the name',
+  'desk.people.given-note':
+    'Without it the name goes from every device when it next meets the server; records then say “a former team member”',
+  'desk.people.erase': 'Erase name and contacts …',
+  'desk.people.erase-sure':
+    'Name, licence and contacts of {name} are erased for good, here and on every device when it next meets the server. What was signed with the name keeps it.',
+  'desk.people.erase-now': 'Erase for good',
 
   'desk.device.title': 'This device',
   'desk.device.exchange': 'Exchange with the server now',

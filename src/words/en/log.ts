@@ -16,6 +16,8 @@ export const log = {
   'log.needs-licence': '{name} has no veterinary licence on record. Only medical staff with a licence can sign.',
   'log.signer-differs':
     'This signature names {signer}, licence {licence}, but it was made by {name}, whose name or licence on record is another. Everybody signs in their own name; sign again.',
+  'log.order-of-another':
+    'This order stands in the name of somebody else than {name}, who made it. Everybody orders in their own name.',
   'log.no-such-version': 'There is no version {version} of “{id}” to sign.',
   'log.contradicts-itself': 'This version contradicts itself and cannot be signed: {fault}',
   'log.already-signed': 'Version {version} of “{id}” is signed already.',

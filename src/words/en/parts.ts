@@ -34,6 +34,11 @@ export const parts = {
   'parts.place.import': 'Import',
   'parts.place.device': 'Device',
 
+  'parts.people.erased': 'This person was erased; what was changed here does not bring the name back.',
+  'parts.people.nameless': 'Nobody is known by name under this number. Give the name, too.',
+  'parts.person.former': 'a former team member',
+  'parts.person.licence-not-here': 'not on this device',
+
   'parts.who.title': 'Who is working?',
   'parts.who.lead': 'Everything recorded from now on carries these names. What is on the screen stays as it is.',
   'parts.who.person': 'Holding this device',

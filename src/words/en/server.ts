@@ -68,6 +68,8 @@ export const server = {
   'server.problem.person-unknown': 'Nobody of this shelter is known under this name.',
   'server.problem.person-not-active': '{name} is not active at this shelter any more.',
   'server.problem.role-not-allowed': '{name} may not do this: it takes the role {roles}.',
+  'server.problem.person-at-work':
+    '{name} works here. Record first that {name} works here no longer; only then can the name be erased.',
   'server.problem.no-shelter-yet': 'No shelter has been set up here yet.',
   'server.problem.records-damaged':
     'There are records here, and the one that says which shelter they belong to cannot be read any more. Put the last backup in its place; nothing was changed.',

@@ -3,6 +3,7 @@ import { animalId, at, day } from '../../../../test/support/log.js';
 import { ward } from '../../../../test/support/ward.js';
 import type { BodyInput } from '../../../log/kinds/index.js';
 import { buildWorld } from '../../../log/views/world.js';
+import { setNames } from '../../../words/say.js';
 import { stateOfDue } from '../../told/due-words.js';
 import { dueList } from '../due/due-list.js';
 import { notSettled } from './not-settled.js';
@@ -42,8 +43,9 @@ describe('the due list after a plan (Verifies: ROUND-R60)', () => {
   it('keeps the line, with the day and the person of the medical team', () => {
     const log = withMark('08:30');
     const says: BodyInput<'test-followed-up'>['says'] = { is: 'plan', what: 'another method', on: day('2026-03-20') };
-    const word = { schedule: 'felv-test' as never, says, person: 'mara' as never, name: 'Mara' };
+    const word = { schedule: 'felv-test' as never, says, person: 'mara' as never };
     log.one('test-followed-up', 'animal:pip', word, at('2026-03-10', '12:00'));
+    setNames(new Map([['mara', { name: 'Mara', licence: '' }]]));
     const filter = { section: 'all', litter: 'all', schedule: 'felv-test', by: 'section' } as const;
     for (const show of ['today', 'week', 'waiting'] as const) {
       const rows = dueList(buildWorld(log.records), today, { ...filter, show }).flatMap((group) => group.rows);

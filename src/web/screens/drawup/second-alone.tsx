@@ -11,7 +11,7 @@ import { Pick } from '../../parts/pick.js';
 import { Notice } from '../../parts/state.js';
 import { VolumeField, volumeIn } from '../../parts/volume-field.js';
 import { WeightField, weightIn } from '../../parts/weight-field.js';
-import { usePartner, usePerson, useShelter } from '../../store/here.js';
+import { usePartner, usePeople, usePerson, useShelter } from '../../store/here.js';
 import { doseWords } from '../documents/dose-words.js';
 import './drawup.css';
 
@@ -39,7 +39,7 @@ export function SecondAlone({ name, product, dose, syringe, onAgreed, onBack }: 
   const [volumeText, setVolumeText] = useState('');
   const [volume, setVolume] = useState<number | null>(null);
   const [differs, setDiffers] = useState<string | null>(null);
-  const others = shelter.people.filter((one) => one.active && one.id !== first?.id);
+  const others = usePeople().filter((one) => one.active && one.id !== first?.id);
   const scale = syringe?.scale ?? 'mL';
   const grams = weightIn(weightText, shelter.weightUnit, weight)?.grams ?? null;
   const ul = volumeIn(volumeText, scale, volume);

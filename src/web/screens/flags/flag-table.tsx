@@ -4,8 +4,8 @@ import { rankOrder } from '../../../core/biosecurity/section.js';
 import { takeFlag } from '../../../log/commands/shelter.js';
 import { holdsApart } from '../../../log/views/apart.js';
 import type { Flag } from '../../../log/views/flag.js';
-import { personName, sectionOf } from '../../../log/views/shelter.js';
-import { say } from '../../../words/say.js';
+import { sectionOf } from '../../../log/views/shelter.js';
+import { personName, say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act } from '../../parts/act.js';
 import { DataTable } from '../../parts/data-table.js';
@@ -113,9 +113,8 @@ function SignOf({ flag }: { flag: Flag }) {
 
 /** Who did what the flag is about, where somebody else wrote it down: both may have to be asked. */
 function ByWhom({ flag: { by, writtenBy } }: { flag: Flag }) {
-  const shelter = useShelter();
   if (by === null || writtenBy === undefined) return null;
-  const who = { by: personName(shelter, by), writer: personName(shelter, writtenBy) };
+  const who = { by: personName(by), writer: personName(writtenBy) };
   return <div className="soft small">{say('desk.flags.by-written', who)}</div>;
 }
 
@@ -150,11 +149,10 @@ function Since({ flag }: { flag: Flag }) {
 }
 
 function TakenBy({ flag }: { flag: Flag }) {
-  const shelter = useShelter();
   const { answer } = flag;
-  if (flag.followUp?.closes === true) return <>{personName(shelter, flag.followUp.by)}</>;
-  if (answer?.answered) return <>{personName(shelter, answer.answered.by)}</>;
-  if (answer?.taken) return <>{personName(shelter, answer.taken.by)}</>;
+  if (flag.followUp?.closes === true) return <>{personName(flag.followUp.by)}</>;
+  if (answer?.answered) return <>{personName(answer.answered.by)}</>;
+  if (answer?.taken) return <>{personName(answer.taken.by)}</>;
   return (
     <>
       <Tag tone={flag.severity}>{say('desk.flags.nobody')}</Tag>

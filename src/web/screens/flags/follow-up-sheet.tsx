@@ -10,7 +10,7 @@ import { Field } from '../../parts/field.js';
 import { Pick } from '../../parts/pick.js';
 import { type Intent, RecordSheet } from '../../parts/record-sheet.js';
 import { nothingTold, ToldFields, toldOf } from '../../parts/told-fields.js';
-import { useWorld } from '../../store/here.js';
+import { usePeople, useWorld } from '../../store/here.js';
 import { nameOf } from '../../told/names.js';
 
 const ways = ['plan', 'result'] as const;
@@ -20,6 +20,7 @@ const outcomes = ['confirmed', 'not-confirmed', 'unclear'] as const;
 export function FollowUpSheet({ flag, onClose }: { flag: Flag; onClose: () => void }) {
   const world = useWorld();
   const { shelter } = world;
+  const people = usePeople();
   const today = useToday(shelter.zone);
   const [is, setIs] = useState<(typeof ways)[number] | null>(null);
   const [text, setText] = useState('');
@@ -31,7 +32,7 @@ export function FollowUpSheet({ flag, onClose }: { flag: Flag; onClose: () => vo
   const animal = flag.animal === null ? undefined : world.animals.get(flag.animal);
   const run = animal?.runs.find((one) => one.readRecord === flag.about);
   if (animal === undefined || run === undefined) return null;
-  const medical = shelter.people.filter((one) => one.active && one.role === 'medical');
+  const medical = people.filter((one) => one.active && one.role === 'medical');
   const who = medical.find((one) => one.id === person);
 
   const intent = (): Intent => {
@@ -39,7 +40,7 @@ export function FollowUpSheet({ flag, onClose }: { flag: Flag; onClose: () => vo
     const missing = say(is === 'plan' ? 'desk.follow-up.needs-plan' : 'desk.follow-up.needs-result');
     const words = text.trim();
     if (words === '' || on === null || who === undefined) return { missing };
-    const word = { schedule: run.schedule, person: who.id, name: who.name };
+    const word = { schedule: run.schedule, person: who.id };
     if (is === 'plan') {
       if (on < today) return { missing };
       return followUpTest(animal.id, { ...word, says: { is, what: words, on } }, now());

@@ -1,8 +1,7 @@
 import type { Animal } from '../../../core/animal/animal.js';
 import { setSign } from '../../../log/commands/animal.js';
-import { personName } from '../../../log/views/shelter.js';
 import { signIs } from '../../../log/views/sign.js';
-import { say } from '../../../words/say.js';
+import { personName, say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act } from '../../parts/act.js';
 import { State } from '../../parts/state.js';
@@ -28,7 +27,7 @@ export function SignState({ animal, apart, size = 'small' }: SignStateProps) {
   const values = {
     place: say(placeSaid(shelter, where.section, where.kennel)),
     at: { instant: sign?.at ?? now() },
-    by: sign === null ? '' : personName(shelter, sign.by),
+    by: sign === null ? '' : personName(sign.by),
   };
   const record = async (): Promise<void> => {
     const down = is === 'to-come-down' && sign !== null;

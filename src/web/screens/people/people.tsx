@@ -1,22 +1,18 @@
-import { useMemo, useState } from 'react';
-import { PersonId } from '../../../core/ids.js';
-import { Role } from '../../../core/people.js';
-import { describePerson } from '../../../log/commands/shelter.js';
-import type { Person } from '../../../log/views/shelter.js';
-import { say } from '../../../words/say.js';
-import { now } from '../../clock.js';
+import { useState } from 'react';
+import type { KnownPerson } from '../../../log/views/shelter.js';
+import { personName, say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
-import { ChooseOne, Tick } from '../../parts/choices.js';
 import { DataTable } from '../../parts/data-table.js';
-import { Field } from '../../parts/field.js';
 import { Page } from '../../parts/page.js';
-import { RecordSheet } from '../../parts/record-sheet.js';
-import { State } from '../../parts/state.js';
-import { newId, useShelter } from '../../store/here.js';
+import { Notice, State } from '../../parts/state.js';
+import { store, usePeople, useWaiting } from '../../store/here.js';
+import { PersonSheet } from './person-sheet.js';
 
 export function People() {
-  const { people } = useShelter();
-  const [editing, setEditing] = useState<Person | 'new' | null>(null);
+  const people = usePeople();
+  const waiting = useWaiting();
+  const [editing, setEditing] = useState<KnownPerson | 'new' | null>(null);
+  const waits = (id: string): boolean => waiting.some((one) => one.id === id && one.why === null);
   return (
     <Page
       title={say('desk.people.title')}
@@ -27,12 +23,30 @@ export function People() {
         </Act>
       }
     >
+      {waiting.map(({ id, change, why }) =>
+        why === null ? null : (
+          <Notice key={id} tone="stop">
+            {say('desk.people.turned-away', { name: change.name ?? personName(id), why })}{' '}
+            <Act onAct={() => store.people.drop(id)}>{say('desk.people.forget')}</Act>
+          </Notice>
+        ),
+      )}
       <DataTable
         caption={say('desk.people.title')}
         rows={people}
         keyOf={(one) => one.id}
         columns={[
-          { id: 'name', label: say('desk.person.name'), names: true, cell: (one) => one.name },
+          {
+            id: 'name',
+            label: say('desk.person.name'),
+            names: true,
+            cell: (one) => (
+              <>
+                {one.name}
+                {waits(one.id) ? <div className="soft small">{say('desk.people.waits')}</div> : null}
+              </>
+            ),
+          },
           { id: 'role', label: say('desk.person.role'), cell: (one) => say(`parts.role.${one.role}`) },
           {
             id: 'licence',
@@ -64,51 +78,5 @@ export function People() {
         <PersonSheet person={editing === 'new' ? null : editing} onClose={() => setEditing(null)} />
       )}
     </Page>
-  );
-}
-
-function PersonSheet({ person, onClose }: { person: Person | null; onClose: () => void }) {
-  const id = useMemo(() => person?.id ?? PersonId.parse(newId()), [person]);
-  const [name, setName] = useState(person?.name ?? '');
-  const [role, setRole] = useState<Role>(person?.role ?? 'volunteer');
-  const [licence, setLicence] = useState(person?.licence ?? '');
-  const [active, setActive] = useState(person?.active ?? true);
-  const body = { person: id, name: name.trim(), role, licence: role === 'medical' ? licence.trim() : '', active };
-  return (
-    <RecordSheet
-      title={person === null ? say('desk.start.add-person') : say('desk.sections.change-one', { name: person.name })}
-      intent={body.name === '' ? { missing: say('desk.people.needs-name') } : describePerson(body, now())}
-      action={say('desk.sections.record')}
-      onClose={onClose}
-    >
-      <Field label={say('desk.person.name')} value={name} onChange={setName} maxLength={120} autoFocus />
-      <ChooseOne
-        label={say('desk.person.role')}
-        options={Role.options.map((one) => ({
-          id: one,
-          label: say(`parts.role.${one}`),
-          note: say(`parts.role-note.${one}`),
-        }))}
-        value={role}
-        onChange={setRole}
-      />
-      {role === 'medical' ? (
-        <Field
-          label={say('desk.person.licence')}
-          hint={say('desk.person.licence-hint')}
-          value={licence}
-          onChange={setLicence}
-          maxLength={120}
-        />
-      ) : null}
-      {person === null ? null : (
-        <Tick
-          label={say('desk.people.works-here')}
-          note={say('desk.people.works-here-note')}
-          value={active}
-          onChange={setActive}
-        />
-      )}
-    </RecordSheet>
   );
 }

@@ -5,8 +5,7 @@ import { inMinutes } from '../../../core/round/plan/explain.js';
 import { zeroOf } from '../../../log/views/plan/happened.js';
 import { type LivePlan, liveRound } from '../../../log/views/plan/live.js';
 import type { RoundView } from '../../../log/views/round.js';
-import { personName } from '../../../log/views/shelter.js';
-import { say } from '../../../words/say.js';
+import { personName, say } from '../../../words/say.js';
 import { msOf, useNow } from '../../clock.js';
 import { Act } from '../../parts/act.js';
 import { Ribbon } from '../../parts/ribbon/ribbon.js';
@@ -62,7 +61,7 @@ export function RoundClock({ view }: { view: RoundView }) {
       {begun === null || begun.at !== begunAt || Math.abs(apart_ms) <= limits.skew_s * 1000 ? null : (
         <Notice tone="attention">
           {say('ribbon.other-clock', {
-            person: personName(world.shelter, begun.by),
+            person: personName(begun.by),
             minutes: Math.round(Math.abs(apart_ms) / 60_000),
             way: apart_ms > 0 ? 'ahead' : 'behind',
           })}

@@ -60,12 +60,11 @@ export function BoxLine({ boxes, box, onBox }: SyringeBox) {
 }
 
 function BoxText({ box: { lot, fault } }: { box: LotChoice }) {
-  const { shelter } = useRound();
   return (
     <>
       {say('round.syringe-box.from')} <b className="mono">{lot.lotText}</b>{' '}
       {lot.prepared !== null ? (
-        <span className="soft">{preparedText(shelter, lot)}</span>
+        <span className="soft">{preparedText(lot)}</span>
       ) : lot.expires === null ? null : (
         <span className="soft">{say('round.lot.expires', { on: { date: lot.expires } })}</span>
       )}{' '}

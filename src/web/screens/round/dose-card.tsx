@@ -4,8 +4,7 @@ import type { Product, Syringe } from '../../../core/dosing/formulary.js';
 import type { Gate } from '../../../core/dosing/gate.js';
 import { writePerKg, writeVolume } from '../../../core/quantity/write.js';
 import { passedSaid } from '../../../log/views/passed.js';
-import { personName } from '../../../log/views/shelter.js';
-import { say } from '../../../words/say.js';
+import { personName, say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { AmountInWords } from '../../parts/amount-in-words.js';
 import { Barrel } from '../../parts/barrel.js';
@@ -16,7 +15,6 @@ import { Pair } from './bits.js';
 import { wayPast } from './gate-ways.js';
 import { kept } from './kept.js';
 import type { Passed } from './pass-gate.js';
-import { useRound } from './use-round.js';
 
 interface DoseCardProps {
   readonly title: string;
@@ -147,7 +145,6 @@ function StopLine({ gate }: { gate: Gate }) {
 }
 
 function GateNote({ gate, passed }: { gate: Gate; passed: Passed | undefined }) {
-  const { shelter } = useRound();
   return (
     <div className="note-line">
       <span className="g" aria-hidden="true">
@@ -157,7 +154,7 @@ function GateNote({ gate, passed }: { gate: Gate; passed: Passed | undefined }) 
         <Sentence what={gate.why} />
         {passed === undefined
           ? null
-          : ` ${say('round.gate.passed', { person: personName(shelter, passed.by), reason: passedSaid(passed) })}`}
+          : ` ${say('round.gate.passed', { person: personName(passed.by), reason: passedSaid(passed) })}`}
       </span>
     </div>
   );

@@ -2,8 +2,7 @@ import { useSyncExternalStore } from 'react';
 import { Link, useLocation } from 'wouter';
 import { beginRound } from '../../../log/commands/round.js';
 import type { SectionStop } from '../../../log/views/round.js';
-import { personName } from '../../../log/views/shelter.js';
-import { say } from '../../../words/say.js';
+import { personName, say } from '../../../words/say.js';
 import { msOf, now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { SectionHatch } from '../../parts/section-hatch.js';
@@ -24,14 +23,14 @@ import type { WakeState } from './wake-lock.js';
 /** The round at a glance: who, how far, what to put out first, and where to go. */
 export function Home({ wake, onTeam }: { wake: WakeState; onTeam: () => void }) {
   const around = useRound();
-  const { view, shelter, round, now_ms } = around;
+  const { view, round, now_ms } = around;
   const person = usePerson();
   const { facts, counts } = view;
   const [, go] = useLocation();
   const { state, save } = useSave();
   const names = {
-    treater: personName(shelter, facts.treater),
-    holder: facts.holder === null ? say('round.nobody') : personName(shelter, facts.holder),
+    treater: personName(facts.treater),
+    holder: facts.holder === null ? say('round.nobody') : personName(facts.holder),
   };
   const ours = person !== null && (person.id === facts.treater || person.id === facts.holder);
   const sick = view.stops.filter((stop) => stop.state === 'inside');

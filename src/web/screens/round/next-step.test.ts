@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../../../test/support/log.js';
 import { roundDay, roundId, roundLog, viewOf } from '../../../../test/support/round-log.js';
+import type { PersonId } from '../../../core/ids.js';
 import { orderSchedule } from '../../../core/protocol/order.js';
 import { type NewOrder, writeOrder } from '../../../log/commands/order.js';
 import { weighedFirst } from '../../../log/views/prepare.js';
@@ -147,8 +148,7 @@ describe("a veterinarian's order (Verifies: ROUND-R20)", () => {
   };
   function ordered() {
     const empty = roundLog({});
-    const vera = viewOf(empty).world.shelter.people.find((one) => one.name === 'Vera');
-    if (vera === undefined) throw new Error('no Vera');
+    const vera = { id: 'vera' as PersonId, licence: 'Invented 1' };
     const { shelter } = viewOf(empty).world;
     const drafts = writeOrder(shelter, vera, animalId('kit-1'), wanted, at(roundDay, '11:00'));
     const [written] = drafts.ok ? empty.add(drafts.value, 'vera') : [];

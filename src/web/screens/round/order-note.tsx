@@ -1,24 +1,20 @@
 import { say } from '../../../words/say.js';
 import { State } from '../../parts/state.js';
-import { useShelter } from '../../store/here.js';
 import { writtenText } from '../../told/written-text.js';
 import type { OrderOfLine } from './order-of-line.js';
 
 /** Whose order this is, what it says, and for which time of the day. */
 export function OrderNote({ of }: { of: OrderOfLine }) {
-  const shelter = useShelter();
   const { terms } = of.order;
   const time = of.stand.mayDo?.at ?? '';
   return (
     <div className="stack tight">
       <p>
-        <b>{say('round.order.by', { by: terms.by, licence: terms.licence })}</b>{' '}
+        <b>{say('round.order.by', { by: { person: terms.vet }, licence: { licenceOf: terms.vet } })}</b>{' '}
         {time === '' ? null : say('round.order.time', { time })}
       </p>
       {of.order.written === undefined ? null : (
-        <State tone={of.order.written.answered === null ? 'attention' : 'plain'}>
-          {writtenText(shelter, of.order)}
-        </State>
+        <State tone={of.order.written.answered === null ? 'attention' : 'plain'}>{writtenText(of.order)}</State>
       )}
       {terms.treat.is === 'words' ? <p>{terms.treat.words}</p> : null}
       {terms.amount === '' ? null : <p>{terms.amount}</p>}

@@ -14,6 +14,7 @@ import { ChooseOne } from '../../parts/choices.js';
 import { Field } from '../../parts/field.js';
 import { Sentence } from '../../parts/sentence.js';
 import { Sheet } from '../../parts/sheet.js';
+import { usePeople } from '../../store/here.js';
 import { useSave } from '../../store/save.js';
 import { Trouble } from './bits.js';
 import { wayPast, wordOpens } from './gate-ways.js';
@@ -46,8 +47,9 @@ interface PassProps {
 
 /** One stop after the other: do it right, or whose word opens it and how it was given. */
 export function PassSheet({ product, dose, animal, passed, onPassed, onClose }: PassProps) {
-  const { shelter, round, today } = useRound();
+  const { round, today } = useRound();
   const [, go] = useLocation();
+  const medical = usePeople().filter((person) => person.active && person.licence !== '');
   const [by, setBy] = useState<PersonId | null>(null);
   const [reason, setReason] = useState<(typeof reasons)[number] | null>(null);
   const [words, setWords] = useState('');
@@ -56,7 +58,6 @@ export function PassSheet({ product, dose, animal, passed, onPassed, onClose }: 
   const gate = stopsOf(dose, passed)[0];
   if (gate === undefined) return null;
   const way = wayPast(gate.code);
-  const medical = shelter.people.filter((person) => person.active && person.licence !== '');
   const vet = medical.find((person) => person.id === by);
   const pass = async (): Promise<void> => {
     if (vet === undefined || reason === null) return;

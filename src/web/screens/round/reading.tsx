@@ -4,8 +4,7 @@ import { resultOf, type Seen } from '../../../core/point-of-care/result.js';
 import { phaseAt } from '../../../core/point-of-care/window.js';
 import { readTest } from '../../../log/commands/round.js';
 import { draft } from '../../../log/record.js';
-import { personName } from '../../../log/views/shelter.js';
-import { say } from '../../../words/say.js';
+import { personName, say } from '../../../words/say.js';
 import { msOf, now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { Tick } from '../../parts/choices.js';
@@ -81,7 +80,7 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
           <ThreadClock window={window} now_ms={now_ms} />
         </div>
         {unsureOf === null ? null : (
-          <Notice tone="attention">{say('round.clock-unsure', { person: personName(shelter, unsureOf) })}</Notice>
+          <Notice tone="attention">{say('round.clock-unsure', { person: personName(unsureOf) })}</Notice>
         )}
         {phase.phase === 'running' ? (
           <Notice tone="running">

@@ -6,19 +6,19 @@ import { now } from '../../clock.js';
 import { Act } from '../../parts/act.js';
 import { ChooseOne } from '../../parts/choices.js';
 import { Sheet } from '../../parts/sheet.js';
-import { store, usePerson } from '../../store/here.js';
+import { store, usePeople, usePerson } from '../../store/here.js';
 import { useSave } from '../../store/save.js';
 import { Trouble } from './bits.js';
 import { useRound } from './use-round.js';
 
 /** Change of treater or holder in the middle of a round: the round knows it, and so does this device. */
 export function TeamSheet({ onClose }: { onClose: () => void }) {
-  const { view, shelter, round } = useRound();
+  const { view, round } = useRound();
   const person = usePerson();
   const [treater, setTreater] = useState<PersonId>(person?.id ?? view.facts.treater);
   const [holder, setHolder] = useState<PersonId | 'alone'>(view.facts.holder ?? 'alone');
   const { state, save } = useSave();
-  const people = shelter.people.filter((one) => one.active && one.role !== 'caregiver');
+  const people = usePeople().filter((one) => one.active && one.role !== 'caregiver');
   const option = (one: (typeof people)[number]) => ({
     id: one.id,
     label: one.name,

@@ -1,8 +1,8 @@
 import { useEffect, useState } from 'react';
-import { say } from '../../../words/say.js';
+import { personName, say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { Notice } from '../../parts/state.js';
-import { store, useShelter, useWho } from '../../store/here.js';
+import { store, useWho } from '../../store/here.js';
 
 interface Kept {
   readonly by: string;
@@ -56,10 +56,9 @@ export function useDraft(place: string): DraftOf {
 
 /** What another person typed here and did not record, under that person's name: take it over, or throw it away. */
 export function LeftHere({ draft }: { draft: DraftOf }) {
-  const { people } = useShelter();
   const { left } = draft;
   if (left === null) return null;
-  const name = people.find((one) => one.id === left.by)?.name ?? left.by;
+  const name = personName(left.by);
   return (
     <Notice tone="attention">
       {say('round.draft.left', { name, text: left.text })}

@@ -16,7 +16,7 @@ import { Pick } from '../../parts/pick.js';
 import { type Intent, RecordFoot } from '../../parts/record-sheet.js';
 import { Notice } from '../../parts/state.js';
 import { wallOf } from '../../parts/when-field.js';
-import { newId, store, useWho, useWorld } from '../../store/here.js';
+import { newId, store, usePeople, useWho, useWorld } from '../../store/here.js';
 import { ofSections } from '../drawup/paths.js';
 import { ChooseShift } from '../ribbon/choose.js';
 import { LaidFridge, PreparedFridge, useCalls } from '../ribbon/fridge-alarm.js';
@@ -49,7 +49,7 @@ export function Prepare() {
   const [here, setHere] = useState(true);
   const id = useMemo(() => RoundId.parse(newId()), []);
   const plan = useMemo(() => prepareRound(world, sections, at), [world, sections, at]);
-  const people = shelter.people.filter((one) => one.active && one.role !== 'caregiver');
+  const people = usePeople().filter((one) => one.active && one.role !== 'caregiver');
   const options = people.map((one) => ({ id: one.id, label: one.name, note: say(`parts.role.${one.role}`) }));
   const goodTime = /^([01]\d|2[0-3]):[0-5]\d$/.test(time);
   const choices = useChoices(world);

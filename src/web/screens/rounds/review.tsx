@@ -4,8 +4,7 @@ import { RoundId } from '../../../core/ids.js';
 import { acceptHandBack } from '../../../log/commands/round.js';
 import { effective } from '../../../log/views/effective.js';
 import { type RoundLine, type RoundView, roundView } from '../../../log/views/round.js';
-import { personName } from '../../../log/views/shelter.js';
-import { say } from '../../../words/say.js';
+import { personName, say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { AbsentAnimals } from '../../parts/absent-animals.js';
 import { Act } from '../../parts/act.js';
@@ -34,8 +33,8 @@ export function Review({ params }: { params: { id: string } }) {
   if (view === null) return <Page title={say('desk.round.unknown')}>{null}</Page>;
   const { facts, counts } = view;
   const names = {
-    treater: personName(world.shelter, facts.treater),
-    holder: facts.holder === null ? say('desk.nobody') : personName(world.shelter, facts.holder),
+    treater: personName(facts.treater),
+    holder: facts.holder === null ? say('desk.nobody') : personName(facts.holder),
   };
   const lines = view.stops.flatMap((stop) => stop.animals.flatMap((animal) => animal.lines));
   return (
@@ -90,7 +89,7 @@ export function Review({ params }: { params: { id: string } }) {
       {facts.accepted === null ? null : (
         <Notice tone="done">
           {say('desk.round.accepted-by', {
-            name: personName(world.shelter, facts.accepted.by),
+            name: personName(facts.accepted.by),
             at: { instant: facts.accepted.at },
             note: facts.accepted.note,
           })}

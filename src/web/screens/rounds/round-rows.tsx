@@ -1,7 +1,7 @@
 import { Link } from 'wouter';
 import type { RoundView } from '../../../log/views/round.js';
-import { personName, sectionOf } from '../../../log/views/shelter.js';
-import { say } from '../../../words/say.js';
+import { sectionOf } from '../../../log/views/shelter.js';
+import { personName, say } from '../../../words/say.js';
 import { DataTable } from '../../parts/data-table.js';
 import { State, type Tone } from '../../parts/state.js';
 import { useShelter, useWorld } from '../../store/here.js';
@@ -54,7 +54,7 @@ export function RoundRows({ rounds, empty }: { rounds: readonly RoundView[]; emp
           cell: (view) =>
             [view.facts.treater, view.facts.holder]
               .filter((id) => id !== null)
-              .map((id) => personName(shelter, id))
+              .map((id) => personName(id))
               .join(', '),
         },
         { id: 'state', label: say('desk.due.state'), cell: (view) => <RoundState state={view.state} /> },

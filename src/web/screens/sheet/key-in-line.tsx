@@ -5,8 +5,7 @@ import type { LogRecord } from '../../../log/record.js';
 import { givenAlready } from '../../../log/views/plan/given-already.js';
 import type { AnimalStop, RoundLine, RoundView } from '../../../log/views/round.js';
 import { scheduleNamed } from '../../../log/views/schedules.js';
-import { personName } from '../../../log/views/shelter.js';
-import { say } from '../../../words/say.js';
+import { personName, say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { ChooseOne, type Option } from '../../parts/choices.js';
 import { animalPath, GoButton } from '../../parts/links.js';
@@ -110,8 +109,7 @@ interface GivenAlreadyProps {
 
 /** That a dose of this line is on record, whoever gave it where: it is not missing, and it was not left out. */
 function GivenAlready({ stop: { animal }, line, record, alone = false }: GivenAlreadyProps) {
-  const { shelter } = useWorld();
-  const who = personName(shelter, record.by);
+  const who = personName(record.by);
   return (
     <Notice tone="attention" live="status">
       {say('ribbon.key-in.given-already', {

@@ -15,8 +15,7 @@ import {
   type SectionStop,
 } from '../../../log/views/round.js';
 import { scheduleNamed } from '../../../log/views/schedules.js';
-import { personName } from '../../../log/views/shelter.js';
-import { say } from '../../../words/say.js';
+import { personName, say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
 import { AbsentAnimals } from '../../parts/absent-animals.js';
 import { Act } from '../../parts/act.js';
@@ -101,8 +100,8 @@ function SectionSheet({ view, stop, drawUps, at }: SectionSheetProps) {
   const { shelter } = useWorld();
   const { facts } = view;
   const team = {
-    treater: personName(shelter, facts.treater),
-    holder: facts.holder === null ? say('desk.nobody') : personName(shelter, facts.holder),
+    treater: personName(facts.treater),
+    holder: facts.holder === null ? say('desk.nobody') : personName(facts.holder),
   };
   const codes = useMemo(
     () => new Map(numberedLines(facts).map((line) => [`${line.animal} ${line.schedule}`, line.number])),
@@ -165,9 +164,8 @@ function SectionSheet({ view, stop, drawUps, at }: SectionSheetProps) {
 
 /** An order that somebody else wrote down in the veterinarian's name says so on paper too. */
 function WrittenFor({ stop, schedule }: { stop: AnimalStop; schedule: ScheduleId }) {
-  const { shelter } = useWorld();
   const order = orderOfSchedule(stop.animal, schedule)?.order;
-  return order?.written === undefined ? null : <div className="small">{writtenText(shelter, order)}</div>;
+  return order?.written === undefined ? null : <div className="small">{writtenText(order)}</div>;
 }
 
 /** How much of what, and where it goes: the paper has to do without the label and the card. */

@@ -1,11 +1,10 @@
 import type { PersonId } from '../../../core/ids.js';
 import type { RoundFacts } from '../../../log/views/round-facts.js';
-import { personName } from '../../../log/views/shelter.js';
 import { mayAppend } from '../../../log/who-may.js';
-import { say } from '../../../words/say.js';
+import { personName, say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { Pick } from '../../parts/pick.js';
-import { usePerson, useShelter } from '../../store/here.js';
+import { usePeople, usePerson } from '../../store/here.js';
 
 export interface WhoDid {
   readonly by: PersonId | null;
@@ -21,8 +20,8 @@ interface WhoDidFieldsProps {
 
 /** People who may treat; only they can have done what stands on a sheet. */
 export function useTreaters(): readonly { readonly id: PersonId; readonly label: string }[] {
-  return useShelter()
-    .people.filter((one) => one.active && mayAppend(one.role, 'treatment-given'))
+  return usePeople()
+    .filter((one) => one.active && mayAppend(one.role, 'treatment-given'))
     .map(({ id, name }) => ({ id, label: name }));
 }
 
@@ -30,10 +29,9 @@ const none = 'none';
 
 /** Who did what stands on the sheet; whoever keys it in is another question, and answered by the top of the page. */
 export function WhoDidFields({ facts, value, onChange }: WhoDidFieldsProps) {
-  const shelter = useShelter();
   const treaters = useTreaters();
   const writer = usePerson();
-  const holder = facts.holder === null ? say('desk.nobody') : personName(shelter, facts.holder);
+  const holder = facts.holder === null ? say('desk.nobody') : personName(facts.holder);
   return (
     <fieldset className="stack tight bare">
       <legend className="label">{say('ribbon.key-in.who')}</legend>
@@ -54,7 +52,7 @@ export function WhoDidFields({ facts, value, onChange }: WhoDidFieldsProps) {
         />
         {value.by === facts.treater && value.with === facts.holder ? null : (
           <Act onAct={() => onChange({ by: facts.treater, with: facts.holder })}>
-            {say('ribbon.key-in.as-head', { treater: personName(shelter, facts.treater), holder })}
+            {say('ribbon.key-in.as-head', { treater: personName(facts.treater), holder })}
           </Act>
         )}
       </div>

@@ -1,20 +1,22 @@
 import { useState } from 'react';
 import type { PersonId } from '../../../core/ids.js';
 import type { Role } from '../../../core/people.js';
+import { allKnown } from '../../../words/known.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { ChooseOne } from '../../parts/choices.js';
-import { store } from '../../store/here.js';
+import { store, useNames } from '../../store/here.js';
 
 interface ChoosePersonProps {
   readonly shelter: string;
-  readonly people: readonly { readonly id: PersonId; readonly name: string; readonly role: Role }[];
+  readonly people: readonly { readonly id: PersonId; readonly role: Role }[];
 }
 
 /** Who is holding this device; the partner can be named later, on the top line. */
 export function ChoosePerson({ shelter, people }: ChoosePersonProps) {
   const [person, setPerson] = useState<PersonId | null>(null);
-  const options = people.map((one) => ({ id: one.id, label: one.name, note: say(`parts.role.${one.role}`) }));
+  useNames();
+  const options = allKnown(people).map((one) => ({ id: one.id, label: one.name, note: say(`parts.role.${one.role}`) }));
   return (
     <section className="stack" style={{ maxWidth: 560 }}>
       <h2>{shelter}</h2>

@@ -22,7 +22,11 @@ export function Start() {
   const ask = useCallback(async () => {
     setFound('asking');
     const answer = await sync.client.shelter();
-    if (answer.ok && answer.value.state === 'ready') setZone(answer.value.zone);
+    if (answer.ok && answer.value.state === 'ready') {
+      setZone(answer.value.zone);
+      const names = await sync.client.people({});
+      if (names.ok && names.value.people !== null) await store.people.take(names.value.people, names.value.tag);
+    }
     setFound(answer.ok ? answer.value : 'out-of-reach');
   }, []);
   useEffect(() => {
@@ -33,8 +37,7 @@ export function Start() {
   const body = () => {
     if (who.person !== null && !whole && !empty) return <Fetching />;
     if (shelter.name !== null) {
-      const people = shelter.people.filter((one) => one.active);
-      return <ChoosePerson shelter={shelter.name} people={people} />;
+      return <ChoosePerson shelter={shelter.name} people={shelter.people.filter((one) => one.active)} />;
     }
     if (found === 'asking') return <p>{say('desk.start.asking')}</p>;
     if (found === 'out-of-reach') {

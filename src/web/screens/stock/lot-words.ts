@@ -1,5 +1,5 @@
 import { said } from '../../../core/said.js';
-import { type Lot, personName, type Shelter } from '../../../log/views/shelter.js';
+import type { Lot, Shelter } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
 import { kitName, productName, syringeName } from '../../told/names.js';
 
@@ -25,14 +25,13 @@ export const lotNameOf = (lot: Pick<Lot, 'lotText' | 'id'>): string =>
   lot.lotText === '' ? lot.id.slice(0, 8) : lot.lotText;
 
 /** Who made a lot of syringes ready, when, and until when they keep; nothing for any other lot. */
-export function preparedText(shelter: Shelter, { prepared, receivedAt }: Pick<Lot, 'prepared' | 'receivedAt'>): string {
+export function preparedText({ prepared, receivedAt }: Pick<Lot, 'prepared' | 'receivedAt'>): string {
   if (prepared === null) return '';
   const { by, writtenBy, keepsUntil } = prepared;
   return say('desk.prepare-syringes.made', {
-    by: personName(shelter, by),
+    by: { person: by },
     at: { instant: receivedAt },
-    writer:
-      writtenBy === undefined ? '' : said('desk.prepare-syringes.writer', { writer: personName(shelter, writtenBy) }),
+    writer: writtenBy === undefined ? '' : said('desk.prepare-syringes.writer', { writer: { person: writtenBy } }),
     until:
       keepsUntil === null
         ? said('desk.told.keeps-unsaid')

@@ -125,14 +125,13 @@ function LotTable({ lots, caption, onDo }: { lots: readonly Lot[]; caption: stri
 }
 
 function LotText({ lot }: { lot: Lot }) {
-  const { shelter } = useWorld();
   return (
     <>
       <span className="mono">{lot.lotText}</span>
       {lot.of.is === 'kit' ? (
         <div className="small soft">{say('desk.stock.conjugate-of', { lot: lot.of.conjugateLot })}</div>
       ) : null}
-      {lot.prepared === null ? null : <div className="small soft">{preparedText(shelter, lot)}</div>}
+      {lot.prepared === null ? null : <div className="small soft">{preparedText(lot)}</div>}
       {lot.of.is === 'chips' ? (
         <div className="small soft">{say('desk.stock.codes', { count: lot.of.codes.length })}</div>
       ) : null}

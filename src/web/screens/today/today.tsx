@@ -3,9 +3,8 @@ import type { Role } from '../../../core/people.js';
 import { flagsIn } from '../../../log/views/flags.js';
 import { lostInWords } from '../../../log/views/lost-documents.js';
 import { roundView } from '../../../log/views/round.js';
-import { personName } from '../../../log/views/shelter.js';
 import { dueIn, inCare } from '../../../log/views/world.js';
-import { say } from '../../../words/say.js';
+import { personName, say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
 import { GoButton } from '../../parts/links.js';
 import { Page, Part } from '../../parts/page.js';
@@ -75,7 +74,7 @@ export function Today() {
       </div>
       <Part title={say('desk.today.now')} acts={<GoButton to="/flags">{say('desk.today.all-flags')}</GoButton>}>
         {mine.length === 0 ? (
-          <p>{say('desk.today.nothing', { name: person === null ? '' : personName(shelter, person.id) })}</p>
+          <p>{say('desk.today.nothing', { name: person === null ? '' : personName(person.id) })}</p>
         ) : (
           <FlagTable flags={mine.slice(0, 8)} brief />
         )}

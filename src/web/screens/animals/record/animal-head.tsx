@@ -51,7 +51,7 @@ function Place({ animal }: { animal: Animal }) {
     return (
       <>
         <State tone="plain">{say('desk.animal.left-on', { on: { date: animal.left.on }, how })}</State>
-        {word == null ? null : ` ${say('desk.animal.left-word', { person: word })}`}
+        {word == null ? null : ` ${say('desk.animal.left-word', { person: { person: word } })}`}
       </>
     );
   }

@@ -27,7 +27,8 @@ export function CountersignSheet({ animal, order, onClose }: CountersignProps) {
   const [note, setNote] = useState('');
   const intent = (): Intent => {
     if (person === null) return { missing: say('parts.nobody-working') };
-    if (person.id !== order.written?.by) return { missing: say('order.countersign.others', { by: order.terms.by }) };
+    if (person.id !== order.written?.by)
+      return { missing: say('order.countersign.others', { by: { person: order.terms.vet } }) };
     if (says === null) return { missing: say('order.countersign.needs-answer') };
     return countersignOrder(person, animal.id, order, { says, note }, now());
   };
@@ -40,7 +41,7 @@ export function CountersignSheet({ animal, order, onClose }: CountersignProps) {
       onClose={onClose}
     >
       <p>{say('desk.told.order-written', orderValues(world, order.terms))}</p>
-      <p className="soft">{writtenText(world.shelter, order)}</p>
+      <p className="soft">{writtenText(order)}</p>
       <ChooseOne
         label={say('order.countersign.is')}
         options={answers.map((id) => ({ id, label: say(`order.countersign.${id}`) }))}

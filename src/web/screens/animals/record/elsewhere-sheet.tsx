@@ -10,7 +10,7 @@ import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
 import { nothingTold, ToldFields, toldOf } from '../../../parts/told-fields.js';
 import { VolumeField, volumeIn } from '../../../parts/volume-field.js';
 import { WhenField } from '../../../parts/when-field.js';
-import { usePerson, useShelter } from '../../../store/here.js';
+import { usePeople, usePerson, useShelter } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
 import type { DoProps } from './doing.js';
 
@@ -38,7 +38,7 @@ export function ElsewhereSheet({ animal, onClose }: DoProps) {
   const [way, setWay] = useState<(typeof ways)[number] | null>(null);
   const [who, setWho] = useState<PersonId | 'none'>('none');
   const [heard, setHeard] = useState(nothingTold);
-  const others = shelter.people.filter((one) => one.active && one.id !== person?.id);
+  const others = usePeople().filter((one) => one.active && one.id !== person?.id);
   const intent = (): Intent => {
     if (way === null) return { missing: say('told.way') };
     const told = way === 'telephone' ? toldOf(heard) : null;

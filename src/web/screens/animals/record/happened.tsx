@@ -4,13 +4,12 @@ import type { RecordId } from '../../../../core/ids.js';
 import type { LogRecord } from '../../../../log/record.js';
 import { worthOf } from '../../../../log/views/due.js';
 import { byHappening } from '../../../../log/views/effective.js';
-import { personName, type Shelter } from '../../../../log/views/shelter.js';
-import { say } from '../../../../words/say.js';
+import { personName, say } from '../../../../words/say.js';
 import { useToday } from '../../../clock.js';
 import { Act } from '../../../parts/act.js';
 import { State } from '../../../parts/state.js';
 import { wallOf } from '../../../parts/when-field.js';
-import { useShelter, useWorld } from '../../../store/here.js';
+import { useWorld } from '../../../store/here.js';
 import { resultWords, toneOfResult } from '../../../told/result-words.js';
 import { tell } from '../../../told/tell.js';
 import { CorrectSheet } from './correct-sheet.js';
@@ -100,22 +99,21 @@ function When({ record }: { record: LogRecord }) {
 }
 
 /** When it was written down, and by whom if that was somebody else. */
-function writtenDown({ writtenBy, recordedAt }: LogRecord, shelter: Shelter): Parameters<typeof say> {
+function writtenDown({ writtenBy, recordedAt }: LogRecord): Parameters<typeof say> {
   const at = { instant: recordedAt };
   if (writtenBy === undefined) return ['desk.happened.written', { at }];
-  return ['desk.happened.written-by', { writer: personName(shelter, writtenBy), at }];
+  return ['desk.happened.written-by', { writer: personName(writtenBy), at }];
 }
 
 /** Who, with whom, written down when, and what took its place. */
 function Beside({ record, by }: { record: LogRecord; by: LogRecord | undefined }) {
-  const shelter = useShelter();
   const late = Date.parse(record.recordedAt) - Date.parse(record.happenedAt) > lateBy_min * 60_000;
   return (
     <p className="soft small">
       {record.with === undefined
-        ? say('desk.happened.by', { by: personName(shelter, record.by) })
-        : say('desk.happened.by-with', { by: personName(shelter, record.by), with: personName(shelter, record.with) })}
-      {late || record.writtenBy !== undefined ? ` ${say(...writtenDown(record, shelter))}` : ''}
+        ? say('desk.happened.by', { by: personName(record.by) })
+        : say('desk.happened.by-with', { by: personName(record.by), with: personName(record.with) })}
+      {late || record.writtenBy !== undefined ? ` ${say(...writtenDown(record))}` : ''}
       {record.seq === undefined ? ` ${say('desk.happened.unsent')}` : ''}
       {record.corrects === undefined ? null : (
         <>

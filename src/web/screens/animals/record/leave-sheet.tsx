@@ -11,7 +11,7 @@ import { Field } from '../../../parts/field.js';
 import { Pick } from '../../../parts/pick.js';
 import { RecordSheet } from '../../../parts/record-sheet.js';
 import { Notice } from '../../../parts/state.js';
-import { useWorld } from '../../../store/here.js';
+import { usePeople, useWorld } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
 import type { DoProps } from './doing.js';
 import { OpenList } from './unsettled.js';
@@ -27,14 +27,12 @@ export function LeaveSheet({ animal, onClose }: DoProps) {
   const open = dueIn(world, animal, today).filter((item) => item.status === 'due' || item.status === 'overdue');
   const [person, setPerson] = useState<string | null>(null);
   const things = openThings(world, animal, today);
-  const inCharge = world.shelter.people.filter(
-    ({ active, role }) => active && (role === 'medical' || role === 'supervisor'),
-  );
+  const inCharge = usePeople().filter(({ active, role }) => active && (role === 'medical' || role === 'supervisor'));
   const who = inCharge.find((one) => one.id === person);
   const intent = () => {
     if (how === null || on === null) return { missing: say('desk.leave.needs') };
     if (things.length > 0 && who === undefined) return { missing: say('desk.leave.needs-word') };
-    const word = who === undefined ? null : { person: who.id, name: who.name };
+    const word = who?.id ?? null;
     return letLeave(animal.id, { how, on, note, word }, now());
   };
   return (

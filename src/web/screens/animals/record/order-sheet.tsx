@@ -10,7 +10,7 @@ import { Field } from '../../../parts/field.js';
 import { Pick } from '../../../parts/pick.js';
 import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
 import { nothingTold, ToldFields, toldOf } from '../../../parts/told-fields.js';
-import { usePerson, useShelter } from '../../../store/here.js';
+import { usePeople, usePerson, useShelter } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
 import type { DoProps } from './doing.js';
 import { type OrderTimes, OrderTimingFields, readTimes } from './order-timing-fields.js';
@@ -41,7 +41,7 @@ export function OrderSheet({ animal, onClose }: DoProps) {
   const [whose, setWhose] = useState<(typeof whoses)[number]>(own ? 'own' : 'told');
   const [vet, setVet] = useState<PersonId | null>(null);
   const [heard, setHeard] = useState(nothingTold);
-  const vets = shelter.people.filter((one) => one.active && one.licence !== '' && one.id !== person?.id);
+  const vets = usePeople().filter((one) => one.active && one.licence !== '' && one.id !== person?.id);
 
   const intent = (): Intent => {
     if (person === null) return { missing: say('parts.nobody-working') };

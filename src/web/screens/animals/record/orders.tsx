@@ -51,11 +51,11 @@ export function Orders({ animal }: { animal: Animal }) {
             label: say('desk.order.by'),
             cell: (one) => (
               <>
-                {say('desk.order.by-of', { by: one.terms.by, licence: one.terms.licence })}
+                {say('desk.order.by-of', { by: { person: one.terms.vet }, licence: { licenceOf: one.terms.vet } })}
                 {one.written === undefined ? null : (
                   <div className="small">
                     <State tone={one.written.answered?.says === 'mine' ? 'plain' : 'attention'}>
-                      {writtenText(world.shelter, one)}
+                      {writtenText(one)}
                     </State>
                   </div>
                 )}
