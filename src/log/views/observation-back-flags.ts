@@ -32,14 +32,14 @@ export function observationBackFlags(animal: Animal, records: readonly LogRecord
       if (isMedical(ground, taker)) return [];
       const freed = becameDue(animal, records, ground, found, taker, versions);
       if (freed.length === 0 && !isMedical(ground, found)) return [];
-      return [flagOf(animal, ground, found, taker, freed)];
+      return [flagOf(animal, found, taker, freed)];
     });
     // What several versions had said is taken back once.
     return flags.filter(({ key }, at) => flags.findIndex((other) => other.key === key) === at);
   });
 }
 
-function flagOf(animal: Animal, ground: Ground, found: Noted, taker: LogRecord, freed: readonly DueItem[]): Raised {
+function flagOf(animal: Animal, found: Noted, taker: LogRecord, freed: readonly DueItem[]): Raised {
   const code = 'observation-taken-back';
   return {
     key: `${code}:${taker.id}`,
