@@ -5,8 +5,8 @@ import { type Outcome, ok, said } from '../core/said.js';
 import type { Blobs } from '../log/blobs.js';
 import { namesGiven, type PrivatePerson } from '../log/private-side.js';
 import { StoreTrouble } from '../log/store.js';
-import { type LotSum, noUse } from '../log/views/sums.js';
-import { sumsIn, type World } from '../log/views/world.js';
+import { sumsIn } from '../log/views/sums-in.js';
+import type { World } from '../log/views/world.js';
 import { blobsFolder, folderBlobs } from '../store/blobs/folder.js';
 import { checkInForce, trusted } from '../store/in-force.js';
 import { openPrivateSide, privateFile } from '../store/private/sqlite.js';
@@ -66,16 +66,15 @@ export async function worldInCare(store: SqliteStore): Promise<World> {
   for await (const id of animalsOf(store, true)) records.push(...(await store.read({ subject: `animal:${id}` })));
   const { world } = project(emptyProjection, records);
   const here = sumsIn(world).lots;
-  const besides = new Map<LotId, LotSum>();
+  const away = new Map<LotId, { readonly countedAt: string; readonly pieces: number }>();
   for (const row of await store.rows('lots')) {
     const lot = world.shelter.lots.get(LotId.parse(row.lot));
     if (lot === undefined) continue;
-    const own = here.get(lot.id) ?? noUse;
-    const used = lot.pieces - row.pieces_left - own.used;
-    besides.set(lot.id, { ...noUse, used, used_ul: row.used_ul - own.used_ul });
+    const pieces = lot.pieces - lot.madeReady - row.pieces_left - (here.get(lot.id)?.used ?? 0);
+    if (pieces !== 0) away.set(lot.id, { countedAt: lot.countedAt, pieces });
   }
   setZone(world.shelter.zone);
-  return { ...world, besides };
+  return { ...world, away };
 }
 
 /** Said before anything is listed that may lack what could not be read. */

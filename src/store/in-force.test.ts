@@ -43,7 +43,7 @@ async function looked(statement: string | null, weighings = 0) {
   const { faults, distrusted } = await checkInForce(counted);
   await opened.value.close();
   return {
-    told: faults.map(({ say, with: values }) => [say, values?.['seq'] ?? null]),
+    told: faults.map(({ say, with: values }) => [say, values?.seq ?? null]),
     distrusted: [...distrusted],
     read,
   };

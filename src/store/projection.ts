@@ -9,9 +9,12 @@ import { type UnreadRecord, unreadOf } from '../log/unread.js';
 import type { Facts } from '../log/views/facts.js';
 import { ownedFlags } from '../log/views/flags.js';
 import type { Ground } from '../log/views/ground.js';
-import { flagRow, lotRow, personRows, type ReadTable, roundRow, sectionRows } from '../log/views/rows.js';
-import { noLines, noUse } from '../log/views/sums.js';
-import { applyToWorld, emptyWorld, factsIn, sumsIn, type World } from '../log/views/world.js';
+import { noUse } from '../log/views/lot-sum.js';
+import type { ReadTable } from '../log/views/read-rows.js';
+import { flagRow, lotRow, personRows, roundRow, sectionRows } from '../log/views/rows.js';
+import { noLines } from '../log/views/sums.js';
+import { factsIn, sumsIn } from '../log/views/sums-in.js';
+import { applyToWorld, emptyWorld, type World } from '../log/views/world.js';
 import { type Row, tableNames } from './read-tables.js';
 import { keyedRows, type OwnRows, ownTables, rowsOfSubject } from './subject.js';
 

@@ -1,4 +1,4 @@
-import type { ReadRows, ReadTable } from '../log/views/rows.js';
+import type { ReadRows, ReadTable } from '../log/views/read-rows.js';
 
 type ColumnType = 'text' | 'integer';
 interface Column {
@@ -188,7 +188,6 @@ export const readTables = {
       lot_text: text,
       expires: textOrNull,
       pieces_left: integer,
-      used_ul: integer,
       withdrawn: textOrNull,
     },
   },

@@ -6,17 +6,11 @@ import { settled } from '../log/settled-time.js';
 import type { KeptEnvelope } from '../log/store.js';
 import { dayOf, foldAnimal } from '../log/views/animal.js';
 import { dueOf } from '../log/views/due.js';
-import { type Facts, factsOf, noRounds, roundsPlanning } from '../log/views/facts.js';
+import { type Facts, type FactTable, factsOf, noRounds, roundsPlanning } from '../log/views/facts.js';
 import { answered, flagsOfAnimal, ownerOf } from '../log/views/flags.js';
 import type { Ground } from '../log/views/ground.js';
-import {
-  type AnimalRows,
-  type AnimalTable,
-  type FactTable,
-  flagRow,
-  type ReadTable,
-  rowsOfAnimal,
-} from '../log/views/rows.js';
+import type { AnimalRows, AnimalTable, ReadTable } from '../log/views/read-rows.js';
+import { flagRow, rowsOfAnimal } from '../log/views/rows.js';
 import type { Shelter } from '../log/views/shelter.js';
 import { keyText, type Row } from './read-tables.js';
 

@@ -10,10 +10,12 @@ import type { Facts } from '../log/views/facts.js';
 import type { Raised } from '../log/views/flag.js';
 import { answered, ownerOf } from '../log/views/flags.js';
 import { groundOf } from '../log/views/ground.js';
-import { flagRow, lotRow, personRows, type ReadTable, roundRow, sectionRows } from '../log/views/rows.js';
+import { noUse } from '../log/views/lot-sum.js';
+import type { ReadTable } from '../log/views/read-rows.js';
+import { flagRow, lotRow, personRows, roundRow, sectionRows } from '../log/views/rows.js';
 import { foldShelter, noShelter, type Shelter } from '../log/views/shelter.js';
 import { flagsOfChip, flagsOfDoses, flagsOfLot, flagsOfRound, flagsOfShelter } from '../log/views/shelter-flags.js';
-import { type Adding, adding, type Carrier, noLines, noUse } from '../log/views/sums.js';
+import { type Adding, adding, type Carrier, noLines } from '../log/views/sums.js';
 import type { Unreadable } from './projection.js';
 import { type Row, rowText, tableNames } from './read-tables.js';
 import { type Folded, flagRowsOf, foldOwn, keyedRows, type Now, ownTables, type Rows, readOwn } from './subject.js';
@@ -105,7 +107,7 @@ async function orSaid<T>(work: () => Promise<T>, otherwise: T, broken: string[])
     return await work();
   } catch (error) {
     if (!(error instanceof StoreTrouble) || error.code !== 'damaged') throw error;
-    broken.push(String(error.why.with?.['detail'] ?? error.why.say));
+    broken.push(String(error.why.with?.detail ?? error.why.say));
     return otherwise;
   }
 }

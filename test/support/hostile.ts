@@ -8,7 +8,7 @@ import { type Draft, draft, isAnimalRecord, type LogRecord, stamp } from '../../
 import { settled } from '../../src/log/settled-time.js';
 import type { Head, KeptEnvelope, LogStore } from '../../src/log/store.js';
 import { effective } from '../../src/log/views/effective.js';
-import type { ReadTable } from '../../src/log/views/rows.js';
+import type { ReadTable } from '../../src/log/views/read-rows.js';
 import { foldShelter } from '../../src/log/views/shelter.js';
 import { mayAppend } from '../../src/log/who-may.js';
 import { settle } from '../../src/store/batch.js';

@@ -5,7 +5,7 @@ import { type Said, type SayValue, said } from '../../core/said.js';
 import { type LogRecord, subjectOf } from '../record.js';
 import { stampedAhead_ms } from '../settled-time.js';
 import { type Raised, writerOf } from './flag.js';
-import type { FastClockRow } from './rows.js';
+import type { FastClockRow } from './read-rows.js';
 import type { Shelter } from './shelter.js';
 
 const desk: readonly Role[] = ['supervisor'];

@@ -10,8 +10,8 @@ import { inDeviceOrder } from './device-order.js';
 import { effective } from './effective.js';
 import { fastClocks } from './fast-clocks.js';
 import type { Ground } from './ground.js';
+import type { ChipReadingRow, FastClockRow, LotUseRow, RoundAnimalRow } from './read-rows.js';
 import { animalStop, countsOf } from './round.js';
-import type { ChipReadingRow, FastClockRow, LotUseRow, RoundAnimalRow } from './rows.js';
 import type { Shelter } from './shelter.js';
 
 /**
@@ -25,6 +25,9 @@ export interface Facts {
   readonly chip_readings: readonly ChipReadingRow[];
   readonly fast_clocks: readonly FastClockRow[];
 }
+
+/** Tables of what concerns more than the animal whose rows they are. */
+export type FactTable = keyof Facts;
 
 /** A round as it concerns the animals that it plans. */
 export interface PlannedRound {

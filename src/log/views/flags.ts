@@ -9,14 +9,16 @@ import { carriedElsewhere, chipElsewhere, namedElsewhere } from './chip-elsewher
 import { ownerFlags } from './chip-owner.js';
 import { type Flag, type Raised, withAnswer } from './flag.js';
 import type { Ground } from './ground.js';
+import { noUse } from './lot-sum.js';
 import { differingReadings } from './readings-differ.js';
 import type { Shelter } from './shelter.js';
 import { flagsOfChip, flagsOfDoses, flagsOfLot, flagsOfRound, flagsOfShelter, unknownAnimal } from './shelter-flags.js';
 import { signLeft } from './sign.js';
-import { noLines, noUse } from './sums.js';
+import { noLines } from './sums.js';
+import { sumsIn } from './sums-in.js';
 import { takenBackFlags } from './taken-back.js';
 import { movedFlags } from './unsettled-flags.js';
-import { sumsIn, type World } from './world.js';
+import type { World } from './world.js';
 
 /**
  * What flags are worked out from, and written anew with. The flags of one owner depend on its own records or row of the

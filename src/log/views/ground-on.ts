@@ -3,8 +3,8 @@ import { derived } from '../../core/derived.js';
 import type { PersonId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
 import type { LogRecord } from '../record.js';
+import type { Filed } from './filed.js';
 import type { Ground } from './ground.js';
-import type { Filed } from './shelter.js';
 
 /**
  * The ground with the documents that were in force on a day: of those signed by then the one signed last. Null where none

@@ -1,4 +1,5 @@
-import type { Filed, Lot, Shelter } from './shelter.js';
+import type { Filed } from './filed.js';
+import type { Lot, Shelter } from './shelter.js';
 
 /** What of a lot a dose, a test or a chip from it is judged by; how many are left is no part of it. */
 export type JudgedLot = Pick<Lot, 'id' | 'of' | 'lotText' | 'expires' | 'withdrawn' | 'prepared'>;

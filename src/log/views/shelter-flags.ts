@@ -6,9 +6,10 @@ import { type SayValue, said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { aheadFlags } from './ahead-flags.js';
 import type { Raised } from './flag.js';
+import { type LotSum, leftOf } from './lot-sum.js';
 import type { RoundFacts } from './round-facts.js';
 import { type Lot, type Shelter, sectionOf } from './shelter.js';
-import { type Carrier, type LotSum, leftOf, type RoundSum } from './sums.js';
+import type { Carrier, RoundSum } from './sums.js';
 
 const desk: readonly Role[] = ['supervisor'];
 const deskAndMedical: readonly Role[] = ['supervisor', 'medical'];

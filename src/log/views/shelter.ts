@@ -12,9 +12,10 @@ import { type LogRecord, subjectOf } from '../record.js';
 import type { UnreadRecord } from '../unread.js';
 import { effective } from './effective.js';
 import { fastClocks } from './fast-clocks.js';
+import { type Filed, file, inForce, keyOf, retire, sameVersion, sign, type Versioned } from './filed.js';
 import { type LostDocument, lostDocuments, lostInWords } from './lost-documents.js';
+import type { FastClockRow } from './read-rows.js';
 import { foldRoundFacts, type RoundFacts } from './round-facts.js';
-import type { FastClockRow } from './rows.js';
 import { timedBy } from './timed.js';
 
 /** A part of the shelter. */
@@ -40,21 +41,6 @@ export interface Person {
 
 /** Somebody with the name and licence by which they are known where something is shown or signed. */
 export interface KnownPerson extends Person, NameHere {}
-
-export interface Signature {
-  readonly signer: string;
-  readonly licence: string;
-  readonly on: CalendarDate;
-  readonly statement: string;
-}
-
-/** One version of a protocol or formulary and where it stands. */
-export interface Filed<D> {
-  readonly document: D;
-  readonly filedAt: string;
-  readonly state: 'draft' | 'signed' | 'retired';
-  readonly signature: Signature | null;
-}
 
 /** Tests taken out of the cold together. */
 export interface KitsTakenOut {
@@ -289,45 +275,6 @@ const beginningsFirst = (standing: readonly LogRecord[]): LogRecord[] => [
   ...standing.filter((record) => beginnings.has(record.kind)),
   ...standing.filter((record) => !beginnings.has(record.kind)),
 ];
-
-interface Versioned {
-  readonly id: string;
-  readonly version: string;
-}
-
-const keyOf = (id: string, version: string): string => `${id}@${version}`;
-
-const sameVersion = (one: Versioned | undefined, other: Versioned): boolean =>
-  one?.id === other.id && one.version === other.version;
-
-function file<D extends Versioned>(into: Map<string, Filed<D>>, document: D, at: string): void {
-  const key = keyOf(document.id, document.version);
-  // A version is what it was when first filed; the same version filed again changes nothing.
-  if (!into.has(key)) into.set(key, { document, filedAt: at, state: 'draft', signature: null });
-}
-
-function sign<D extends Versioned>(
-  into: Map<string, Filed<D>>,
-  id: string,
-  version: string,
-  signature: Signature,
-): void {
-  const filed = into.get(keyOf(id, version));
-  if (filed === undefined) return;
-  for (const [key, other] of into) if (other.state === 'signed') into.set(key, { ...other, state: 'retired' });
-  into.delete(keyOf(id, version));
-  into.set(keyOf(id, version), { ...filed, state: 'signed', signature });
-}
-
-function retire<D extends Versioned>(into: Map<string, Filed<D>>, id: string, version: string): void {
-  const filed = into.get(keyOf(id, version));
-  if (filed !== undefined) into.set(keyOf(id, version), { ...filed, state: 'retired' });
-}
-
-function inForce<D>(filed: ReadonlyMap<string, Filed<D>>): D | null {
-  for (const one of filed.values()) if (one.state === 'signed') return one.document;
-  return null;
-}
 
 type LotRecord = LogRecord<'lot-received' | 'syringes-prepared' | 'lot-counted' | 'lot-withdrawn' | 'kits-out-of-cold'>;
 

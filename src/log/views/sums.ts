@@ -1,27 +1,14 @@
 import type { AnimalId, LotId, RoundId } from '../../core/ids.js';
 import type { Facts } from './facts.js';
 import { isBefore } from './fast-clocks.js';
-import type { ChipRow, FastClockRow, LotUseRow, RoundAnimalRow } from './rows.js';
+import { type LotSum, noUse } from './lot-sum.js';
+import type { ChipRow, FastClockRow, LotUseRow, RoundAnimalRow } from './read-rows.js';
 import type { Lot, Shelter } from './shelter.js';
 
 /*
  * What the rows of all animals add up to (facts.ts). A device and the tests add them up in memory, here; a store that
  * speaks SQL has the database do it. What is then made of a sum is worked out in one place, for both.
  */
-
-/** What has been taken from a lot: since it was last counted, but for its tests, which count from the first. */
-export interface LotSum {
-  readonly used: number;
-  readonly used_ul: number;
-  readonly testsRead: number;
-  readonly testsInvalid: number;
-  readonly lastInvalidAt: string | null;
-}
-export const noUse: LotSum = { used: 0, used_ul: 0, testsRead: 0, testsInvalid: 0, lastInvalidAt: null };
-
-/** Pieces left. May be negative: a mismatch is shown, not hidden. */
-export const leftOf = ({ pieces, madeReady }: Pick<Lot, 'pieces' | 'madeReady'>, { used }: LotSum): number =>
-  pieces - madeReady - used;
 
 /** Lines of a round, and its doses of which no lot or no amount was written down. */
 export interface RoundSum {
@@ -75,11 +62,8 @@ export interface Adding {
   readonly sums: Sums;
 }
 
-export function adding(
-  shelter: Pick<Shelter, 'lots' | 'fastClocks'>,
-  besides: ReadonlyMap<LotId, LotSum> = new Map(),
-): Adding {
-  const lots = new Map(besides);
+export function adding(shelter: Pick<Shelter, 'lots' | 'fastClocks'>): Adding {
+  const lots = new Map<LotId, LotSum>();
   const rounds = new Map<RoundId, RoundSum>();
   const carriers = new Map<string, Carrier[]>();
   const numbers = new Map<string, Set<AnimalId>>();
@@ -112,13 +96,8 @@ export function adding(
   return { add, sums: { lots, rounds, carriers, numbers, clocks } };
 }
 
-/** `besides`: what was used of lots by animals that are not among the parts. */
-export function sumsOf(
-  parts: Iterable<Part>,
-  shelter: Pick<Shelter, 'lots' | 'fastClocks'>,
-  besides: ReadonlyMap<LotId, LotSum> = new Map(),
-): Sums {
-  const { add, sums } = adding(shelter, besides);
+export function sumsOf(parts: Iterable<Part>, shelter: Pick<Shelter, 'lots' | 'fastClocks'>): Sums {
+  const { add, sums } = adding(shelter);
   for (const part of parts) add(part);
   return sums;
 }

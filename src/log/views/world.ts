@@ -1,7 +1,7 @@
 import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
-import { AnimalId, type LotId, type RecordId } from '../../core/ids.js';
+import { AnimalId, type RecordId } from '../../core/ids.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { nothingAway, type UsedAway } from '../away.js';
 import { type ChipIndex, noChips } from '../chip-index.js';
@@ -10,12 +10,9 @@ import { settled } from '../settled-time.js';
 import type { UnreadRecord } from '../unread.js';
 import { foldAnimal } from './animal.js';
 import { dueOf } from './due.js';
-import { type Facts, factsOf, noRounds, type PlannedRound, roundsPlanning } from './facts.js';
 import { type Ground, groundOf } from './ground.js';
 import { noIds, type RecordIds, withIds, withoutIds } from './record-ids.js';
-import { chipRow } from './rows.js';
 import { foldShelter, noShelter, type Shelter } from './shelter.js';
-import { type LotSum, noUse, type Sums, sumsOf } from './sums.js';
 
 /**
  * All that a device or a test holds: the records and what they add up to. A value: `applyToWorld` returns a new one
@@ -37,8 +34,6 @@ export interface World {
   readonly chips: ChipIndex;
   /** What animals that are not here have taken from lots. */
   readonly away: UsedAway;
-  /** What was used of lots by animals that are not held here; left out where all are. */
-  readonly besides?: ReadonlyMap<LotId, LotSum>;
 }
 
 export const emptyWorld: World = {
@@ -99,9 +94,8 @@ export function applyToWorld(
       unknown.delete(id);
     }
   }
-  const { chips, away, besides } = world;
-  const held = { shelter, ground, animals, bySubject, ids: withIds(world.ids, added), unknown, unread, chips, away };
-  return besides === undefined ? held : { ...held, besides };
+  const { chips, away } = world;
+  return { shelter, ground, animals, bySubject, ids: withIds(world.ids, added), unknown, unread, chips, away };
 }
 
 /** Without some animals and all their records: a device lets go of those that left. */
@@ -130,47 +124,6 @@ function shelterRecords(bySubject: ReadonlyMap<string, readonly LogRecord[]>): L
   const records: LogRecord[] = [];
   for (const [subject, own] of bySubject) if (!subject.startsWith('animal:')) records.push(...own);
   return records;
-}
-
-/** What one animal's records say of more than itself. The id is that of its records. */
-const facts = derived(
-  (
-    records: readonly LogRecord[],
-    animal: Animal | null,
-    ground: Ground,
-    rounds: readonly PlannedRound[],
-    id: AnimalId,
-  ): Facts => factsOf(id, animal, records, ground, rounds),
-);
-
-export function factsIn(world: World, id: AnimalId): Facts {
-  const records = world.bySubject.get(`animal:${id}`) ?? noRecords;
-  const rounds = roundsPlanning(world.shelter.rounds).get(id) ?? noRounds;
-  return facts(records, world.animals.get(id) ?? null, world.ground, rounds, id);
-}
-const noRecords: readonly LogRecord[] = [];
-
-/** What all animals add up to. */
-export const sumsIn = derived((world: World): Sums => {
-  const parts = [...world.animals.keys(), ...world.unknown].map((id) => {
-    const animal = world.animals.get(id) ?? null;
-    const chip = animal === null ? null : chipRow(animal);
-    return { id, name: animal?.name ?? '', facts: factsIn(world, id), chips: chip === null ? [] : [chip] };
-  });
-  const { lots, ...sums } = sumsOf(parts, world.shelter, world.besides);
-  return { ...sums, lots: withAway(lots, world) };
-});
-
-/** With what animals took that are not here. */
-function withAway(lots: Sums['lots'], { away, shelter }: World): Sums['lots'] {
-  if (away.size === 0) return lots;
-  const all = new Map(lots);
-  for (const [id, { countedAt, pieces }] of away) {
-    if (shelter.lots.get(id)?.countedAt !== countedAt) continue;
-    const sum = all.get(id) ?? noUse;
-    all.set(id, { ...sum, used: sum.used + pieces });
-  }
-  return all;
 }
 
 const due = derived(dueOf);

@@ -3,7 +3,7 @@ import { canonical } from '../../log/canonical.js';
 import { noHash } from '../../log/hash.js';
 import { isAnimalRecord, subjectOf } from '../../log/record.js';
 import type { Head, KeptEnvelope, LogStore } from '../../log/store.js';
-import type { ReadRows, ReadTable } from '../../log/views/rows.js';
+import type { ReadRows, ReadTable } from '../../log/views/read-rows.js';
 import { settle } from '../batch.js';
 import { heldIn } from '../held.js';
 import { dayAt, emptyProjection, emptyTables, project, rowsOf, type Tables } from '../projection.js';

@@ -1,4 +1,4 @@
-import { type Kysely, sql, type Transaction } from 'kysely';
+import type { Transaction } from 'kysely';
 import type { CalendarDate } from '../../core/calendar.js';
 import type { AnimalId } from '../../core/ids.js';
 import type { LogRecord } from '../../log/record.js';
@@ -7,24 +7,13 @@ import { clockFast } from '../../log/views/ahead-flags.js';
 import { codesInBoxes } from '../../log/views/chip-pack.js';
 import type { Raised } from '../../log/views/flag.js';
 import { answered, ownerOf } from '../../log/views/flags.js';
-import { flagRow, lotRow, personRows, type ReadTable, roundRow, sectionRows } from '../../log/views/rows.js';
+import { flagRow, lotRow, personRows, roundRow, sectionRows } from '../../log/views/rows.js';
 import type { Shelter } from '../../log/views/shelter.js';
 import { flagsOfChip, flagsOfDoses, flagsOfLot, flagsOfRound, flagsOfShelter } from '../../log/views/shelter-flags.js';
 import { noLines } from '../../log/views/sums.js';
 import type { Row } from '../read-tables.js';
-import {
-  type Folded,
-  flagRowsOf,
-  foldOwn,
-  keyedRows,
-  type OwnRecords,
-  type OwnRows,
-  type OwnTable,
-  ownTables,
-  type Rows,
-  readOwn,
-} from '../subject.js';
-import { asWritten } from './as-written.js';
+import { type Folded, flagRowsOf, foldOwn, keyedRows, type OwnRows, ownTables, readOwn } from '../subject.js';
+import { groupedBy, idOf, lastKnown, type Old } from './animals.js';
 import { type Change, changeBetween, rowsWith, writeChanges } from './read-tables.js';
 import { firstAnimal, type Known, type Memory } from './shelter-memory.js';
 import { carriersOf, firstFast, lotSum, lotsNamed, roundSums } from './sums.js';
@@ -94,8 +83,6 @@ export async function bringUp(
   const stale = before.stale || marked || was !== today || before.groundKey !== now.groundKey;
   return { memory: { ...now, stale }, known: animals };
 }
-
-const idOf = (subject: string): AnimalId => subject.slice(firstAnimal.length) as AnimalId;
 
 /** Write what is the shelter's own; gives the animals whose flags have another answer now. */
 async function shelterChanged(
@@ -225,77 +212,6 @@ async function bringAnimals(
   return known;
 }
 
-type Old = OwnRecords & { readonly rows: OwnRows; readonly flags: Rows };
-
-/** The records of animals up to now, and the rows that lie there for them. */
-async function lastKnown(
-  trx: Trx,
-  now: Memory,
-  ids: readonly AnimalId[],
-  more: ReadonlyMap<AnimalId, readonly LogRecord[]>,
-): Promise<Old[]> {
-  const missing = ids.filter((id) => !now.known.has(id));
-  const read = new Map((await readAnimals(trx, missing)).map((own) => [own.id, own]));
-  const rows = await rowsThere(trx, missing);
-  return ids.flatMap((id): Old[] => {
-    const known = now.known.get(id);
-    if (known !== undefined) return [{ ...known, records: [...known.records, ...(more.get(id) ?? [])] }];
-    const own = read.get(id);
-    return own === undefined ? [] : [{ ...own, ...rowsOfOne(rows, id) }];
-  });
-}
-
-/** The records of animals, read from the log. */
-export async function readAnimals(db: Kysely<Database>, ids: readonly AnimalId[]): Promise<OwnRecords[]> {
-  const kept = new Map<AnimalId, KeptEnvelope[]>(ids.map((id) => [id, []]));
-  for (let from = 0; from < ids.length; from += 200) {
-    const subjects = ids.slice(from, from + 200).map((id) => `${firstAnimal}${id}`);
-    const rows = await db
-      .selectFrom('records')
-      .selectAll()
-      .where('subject', 'in', subjects)
-      .orderBy('subject')
-      .orderBy('seq')
-      .execute();
-    for (const row of rows) kept.get(idOf(row.subject))?.push(asWritten(row));
-  }
-  return [...kept].map(([id, records]) => readOwn(id, records));
-}
-
-type There = Readonly<Record<OwnTable | 'flags', ReadonlyMap<string, readonly Row[]>>>;
-
-/** The rows that lie there for animals. One that was never worked out has none, and is not asked for. */
-async function rowsThere(trx: Trx, ids: readonly AnimalId[]): Promise<There> {
-  const folded: string[] = [];
-  for (let from = 0; from < ids.length; from += 500) {
-    const some = ids.slice(from, from + 500);
-    const rows = await trx.selectFrom('animal_folds').select('animal').where('animal', 'in', some).execute();
-    folded.push(...rows.map(({ animal }) => animal));
-  }
-  const there: Partial<Record<ReadTable, ReadonlyMap<string, readonly Row[]>>> = {};
-  for (const table of ownTables) there[table] = groupedBy('animal', await rowsWith(trx, table, 'animal', folded));
-  const owners = folded.map(ownerOf.animal);
-  there.flags = groupedBy('owner', await rowsWith(trx, 'flags', 'owner', owners));
-  return there as There;
-}
-
-function groupedBy(column: string, rows: readonly Row[]): ReadonlyMap<string, readonly Row[]> {
-  const groups = new Map<string, Row[]>();
-  for (const row of rows) {
-    const key = String(row[column]);
-    const group = groups.get(key);
-    if (group === undefined) groups.set(key, [row]);
-    else group.push(row);
-  }
-  return groups;
-}
-
-function rowsOfOne(there: There, id: AnimalId): { readonly rows: OwnRows; readonly flags: Rows } {
-  const rows = ownTables.map((table) => [table, keyedRows(table, there[table].get(id) ?? [])] as const);
-  const flags = keyedRows('flags', there.flags.get(ownerOf.animal(id)) ?? []);
-  return { rows: Object.fromEntries(rows) as unknown as OwnRows, flags };
-}
-
 function note({ table, put, remove }: Change, touched: Touched): void {
   for (const row of [...put, ...remove]) {
     if (table === 'lot_uses') touched.lots.add(String(row.lot));
@@ -408,39 +324,4 @@ async function bringSums(
     { table: 'rounds', put: roundRows, remove: gone.rounds.map((round) => ({ round })) },
     changeBetween('flags', keyedRows('flags', there), keyedRows('flags', rows)),
   ]);
-}
-
-/** How many animals have rows that stand for another day or are judged by what does not hold any more. */
-export const staleAnimals = (db: Kysely<Database>, groundKey: string, today: string | null) =>
-  db
-    .selectFrom('animal_folds')
-    .where(({ eb, and, or }) =>
-      or([eb('ground', '<>', groundKey), and([eb('at_rest', '=', 0), eb('rows_on', '<>', today ?? '')])]),
-    );
-
-/** Every animal with records, page by page in the order of ids. */
-export async function animalsAfter(db: Kysely<Database>, after: string, limit: number): Promise<AnimalId[]> {
-  const rows = await db
-    .selectFrom('records')
-    .select('subject')
-    .distinct()
-    .where('subject', '>', `${firstAnimal}${after}`)
-    .where('subject', '<', sql<string>`'animal;'`)
-    .orderBy('subject')
-    .limit(limit)
-    .execute();
-  return rows.map(({ subject }) => idOf(subject));
-}
-
-/** Those that have not left, among them those that nobody has taken in. */
-export async function animalsInCare(db: Kysely<Database>, after: string, limit: number): Promise<AnimalId[]> {
-  const rows = await db
-    .selectFrom('animal_folds')
-    .select('animal')
-    .where('in_care', '=', 1)
-    .where('animal', '>', after)
-    .orderBy('animal')
-    .limit(limit)
-    .execute();
-  return rows.map(({ animal }) => animal as AnimalId);
 }

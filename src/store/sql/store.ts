@@ -4,12 +4,14 @@ import { CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import type { AnimalId, RecordId } from '../../core/ids.js';
 import type { LogRecord } from '../../log/record.js';
 import type { Appended, Head, KeptEnvelope, LogStore, StoreTrouble } from '../../log/store.js';
-import type { ReadRows, ReadTable } from '../../log/views/rows.js';
+import type { ReadRows, ReadTable } from '../../log/views/read-rows.js';
 import { settle } from '../batch.js';
 import { tableNames } from '../read-tables.js';
-import { animalsAfter, animalsInCare, bringUp, type Done, staleAnimals } from './bring-up.js';
+import { rebuild, takeTurn, writeAnew, writeHead } from './anew.js';
+import { animalsAfter, animalsInCare, staleAnimals } from './animals.js';
+import { bringUp, type Done } from './bring-up.js';
 import { heldPage } from './held.js';
-import { emptyReadTables, makeReadTables, selectRows, shapeChecksum } from './read-tables.js';
+import { selectRows, shapeChecksum } from './read-tables.js';
 import {
   caughtUp,
   firstAnimal,
@@ -360,52 +362,8 @@ export async function inTurn<T>(
   }
 }
 
-/**
- * Write all read tables anew inside a transaction, animal by animal; also used on opening a store whose read tables are of
- * another shape.
- */
-export async function rebuild(trx: Transaction<Database>, today: CalendarDate): Promise<Done> {
-  const { head, now } = await takeTurn(trx, nothingRead());
-  return await writeAnew(trx, head, now, today);
-}
-
-async function writeAnew(trx: Transaction<Database>, head: HeadRow, now: Memory, today: CalendarDate): Promise<Done> {
-  if (head.rows_shape === shapeChecksum) await emptyReadTables(trx);
-  else await makeReadTables(trx);
-  const empty = { ...now, known: new Map() };
-  await bringUp(trx, nothingRead(), empty, today, null, await shelterRows(trx, 0));
-  let known: Done['known'] = new Map();
-  for (let after = ''; ; ) {
-    const ids = await animalsAfter(trx, after, atOnce);
-    if (ids.length === 0) break;
-    ({ known } = await bringUp(trx, empty, empty, today, today, [], ids));
-    after = ids.at(-1) ?? after;
-  }
-  await writeHead(trx, { rows_on: today, rows_shape: shapeChecksum });
-  return { memory: { ...empty, stale: false }, known };
-}
-
 const readHead = (db: Kysely<Database>): Promise<HeadRow> =>
   db.selectFrom('log_head').selectAll().executeTakeFirstOrThrow();
-
-/** Wait for our turn to write, then say where the log stands, and what the shelter is there. */
-async function takeTurn(
-  trx: Transaction<Database>,
-  memory: Memory,
-): Promise<{ readonly head: HeadRow; readonly now: Memory }> {
-  const head = await trx
-    .updateTable('log_head')
-    .set((row) => ({ turn: row('turn', '+', 1) }))
-    .where('one', '=', 1)
-    .returningAll()
-    .executeTakeFirstOrThrow();
-  const now = await caughtUp(trx, memory, head, head.turn - 1);
-  return { head, now: { ...now, turn: head.turn } };
-}
-
-async function writeHead(trx: Transaction<Database>, head: Partial<HeadRow>): Promise<void> {
-  await trx.updateTable('log_head').set(head).where('one', '=', 1).execute();
-}
 
 async function recordsById(db: Kysely<Database>, ids: readonly RecordId[]): Promise<Map<RecordId, KeptEnvelope>> {
   const found = new Map<RecordId, KeptEnvelope>();

@@ -1,9 +1,10 @@
 import { type Kysely, sql } from 'kysely';
 import { AnimalId, LotId, RoundId } from '../../core/ids.js';
 import { isBefore } from '../../log/views/fast-clocks.js';
-import type { FastClockRow } from '../../log/views/rows.js';
+import type { LotSum } from '../../log/views/lot-sum.js';
+import type { FastClockRow } from '../../log/views/read-rows.js';
 import type { Lot, Shelter } from '../../log/views/shelter.js';
-import type { Carrier, LotSum, RoundSum } from '../../log/views/sums.js';
+import type { Carrier, RoundSum } from '../../log/views/sums.js';
 import type { Database } from './tables.js';
 
 /*
