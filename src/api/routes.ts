@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import type { Role } from '../core/people.js';
 import type { ProblemCode } from './problems.js';
 import * as wire from './wire.js';
+import * as people from './wire-people.js';
 
 /** Who may ask. `anyone`: no person needed; `anybody-known`: an active person of the shelter; else one of these roles. */
 export type Asker = 'anyone' | 'anybody-known' | readonly Role[];
@@ -68,8 +69,8 @@ export const routes = {
     what: 'Names of who works there, never contacts: the whole list, to take the place of the one before',
     // Whoever takes a device into their hands chooses their name before anything else can be asked.
     asker: 'anyone',
-    query: wire.PeopleAsked,
-    answer: { status: 200, is: wire.PeopleList },
+    query: people.PeopleAsked,
+    answer: { status: 200, is: people.PeopleList },
     problems: ['request-malformed', 'records-damaged'],
   },
   peopleInFull: {
@@ -77,7 +78,7 @@ export const routes = {
     path: '/api/people/full',
     what: 'Everybody of the private side with contacts, for the desk while it looks at them',
     asker: desk,
-    answer: { status: 200, is: wire.PeopleInFull },
+    answer: { status: 200, is: people.PeopleInFull },
     problems: [...known, 'role-not-allowed'],
   },
   changePeople: {
@@ -85,8 +86,8 @@ export const routes = {
     path: '/api/people',
     what: 'Set names, licences and contacts of people, or withdraw their names from devices. No record is touched',
     asker: desk,
-    body: wire.ChangePeople,
-    answer: { status: 200, is: wire.PeopleChanged },
+    body: people.ChangePeople,
+    answer: { status: 200, is: people.PeopleChanged },
     problems: [...known, 'role-not-allowed', 'request-malformed', 'from-another-site', 'store-busy', 'store-full'],
   },
   erasePeople: {
@@ -94,8 +95,8 @@ export const routes = {
     path: '/api/people/erase',
     what: 'Erase all that the private side has about people, for good. No record is touched',
     asker: desk,
-    body: wire.ErasePeople,
-    answer: { status: 200, is: wire.PeopleErased },
+    body: people.ErasePeople,
+    answer: { status: 200, is: people.PeopleErased },
     problems: [...known, 'role-not-allowed', 'request-malformed', 'from-another-site', 'person-at-work', 'store-busy'],
   },
   append: {

@@ -7,7 +7,7 @@ import type {
   PeopleErased,
   PeopleInFull,
   PeopleList,
-} from '../../api/wire.js';
+} from '../../api/wire-people.js';
 import { derived } from '../../core/derived.js';
 import { canonical } from '../../log/canonical.js';
 import { hashOfText } from '../../log/hash.js';
