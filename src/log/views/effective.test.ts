@@ -36,6 +36,26 @@ describe('records as they stand after corrections', () => {
     expect(standing?.id).toBe(first.id);
   });
 
+  it('takes the last of a chain of corrections in whatever order they came in (Verifies: LOG-R130)', () => {
+    const log = testLog();
+    const first = log.one('animal-weighed', 'animal:pip', weighed(901), at('2026-03-01', '09:00'));
+    const second = log.one('animal-weighed', 'animal:pip', weighed(902), at('2026-03-01', '09:10'), first.id);
+    const third = log.one('animal-weighed', 'animal:pip', weighed(903), at('2026-03-01', '09:20'), second.id);
+    const orders = [
+      [first, second, third],
+      [first, third, second],
+      [second, first, third],
+      [second, third, first],
+      [third, first, second],
+      [third, second, first],
+    ];
+    for (const order of orders) {
+      const came = order.map((record, place) => ({ ...record, seq: place + 1 }));
+      const [standing] = effective(came);
+      expect(standing?.kind === 'animal-weighed' && standing.body.grams).toBe(903);
+    }
+  });
+
   it('lets something recorded as given be corrected to not given', () => {
     const log = testLog();
     const given = log.one(

@@ -6,28 +6,23 @@ import { sameHands } from '../who-may.js';
  * The records of one subject as they stand after corrections, in order of happening.
  *
  * A correction takes the place of what it corrects whatever the clocks of the two devices said, and keeps the first
- * record's id, so that references to it stay good. Of several corrections the last one counts: by position in the log
- * once both are there (one that is not there yet is later), else by when it was written down. A withdrawn record is
- * left out. A correction of something unknown stands on its own, and so does one that may not take the place of what it
+ * record's id, so that references to it stay good. Of several corrections the last one counts (`inOrderOfSaying`). A
+ * withdrawn record is left out. A correction of something unknown stands on its own, and so does one that may not take the place of what it
  * names: of another subject, or of a kind that other people may write.
  */
 export function effective(records: readonly LogRecord[]): LogRecord[] {
   const byId = new Map<RecordId, LogRecord>(records.map((record) => [record.id, record]));
   const find = (id: RecordId): LogRecord | undefined => byId.get(id);
-  const lastCorrection = new Map<RecordId, LogRecord>();
+  const corrections = new Map<RecordId, LogRecord[]>();
   const roots: LogRecord[] = [];
   for (const record of records) {
     const root = rootOf(record, find);
-    if (root === record) {
-      roots.push(record);
-      continue;
-    }
-    const other = lastCorrection.get(root.id);
-    if (other === undefined || isLater(record, other)) lastCorrection.set(root.id, record);
+    if (root === record) roots.push(record);
+    else corrections.set(root.id, [...(corrections.get(root.id) ?? []), record]);
   }
   const standing: LogRecord[] = [];
   for (const root of roots) {
-    const last = lastCorrection.get(root.id);
+    const last = inOrderOfSaying(corrections.get(root.id) ?? []).at(-1);
     if (last === undefined) {
       if (root.kind !== 'record-withdrawn') standing.push(root);
     } else if (last.kind !== 'record-withdrawn') {
@@ -84,7 +79,29 @@ export function pathOf<R extends Correcting>(record: R, find: (id: RecordId) => 
   }
 }
 
-/** Of two corrections, whether the first one counts over the other. */
+/**
+ * All corrections of one record in the order in which they were said; the last one counts. One that corrects another is
+ * later than it, whichever came in first: whoever wrote it had the other before them. Between rivals their position in the
+ * log decides once both are there (one that is not there yet is later), else when they were written down.
+ */
+export function inOrderOfSaying(corrections: readonly LogRecord[]): LogRecord[] {
+  if (corrections.length < 2) return [...corrections];
+  const waiting = [...corrections].sort((a, b) => (isLater(a, b) ? 1 : -1));
+  const open = new Set(waiting.map(({ id }) => id));
+  const order: LogRecord[] = [];
+  while (waiting.length > 0) {
+    const free = waiting.findIndex(
+      ({ id, corrects }) => corrects === undefined || corrects === id || !open.has(corrects),
+    );
+    const [next] = waiting.splice(Math.max(free, 0), 1);
+    if (next === undefined) break;
+    open.delete(next.id);
+    order.push(next);
+  }
+  return order;
+}
+
+/** Of two records of which neither corrects the other, whether the first one was said later. */
 export function isLater(a: LogRecord, b: LogRecord): boolean {
   const seqA = a.seq ?? Number.POSITIVE_INFINITY;
   const seqB = b.seq ?? Number.POSITIVE_INFINITY;

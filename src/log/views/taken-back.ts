@@ -3,7 +3,7 @@ import { lampCode } from '../../core/animal/lamp.js';
 import type { RecordId } from '../../core/ids.js';
 import { said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
-import { isLater, rootOf } from './effective.js';
+import { inOrderOfSaying, isLater, rootOf } from './effective.js';
 import { type Raised, writerOf } from './flag.js';
 import type { Ground } from './ground.js';
 import { isMedical } from './ground-on.js';
@@ -28,7 +28,7 @@ export function takenBackOf(animal: Animal, records: readonly LogRecord[], groun
   const roots = [...new Set(findings.map((record) => rootOf(record, find)))];
   return roots.flatMap((root): TakenBack[] => {
     const corrections = records.filter((record) => record !== root && rootOf(record, find) === root);
-    const versions = [root, ...corrections.sort((a, b) => (isLater(a, b) ? 1 : -1))];
+    const versions = [root, ...inOrderOfSaying(corrections)];
     const last = versions.findLastIndex((record) => findings.includes(record));
     const found = versions[last];
     if (found === undefined || stands(ground, animal, found, last === versions.length - 1)) return [];
