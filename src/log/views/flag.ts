@@ -1,8 +1,10 @@
+import type { CalendarDate } from '../../core/calendar.js';
 import type { AnimalId, PersonId, RecordId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
 import type { Said, SayValue } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
-import type { FlagAnswer } from './shelter.js';
+import type { Ground } from './ground.js';
+import type { FlagAnswer, Shelter } from './shelter.js';
 
 /**
  * Something for a person to look at. A flag refuses nothing: the fact stands, and stays flagged until somebody has
@@ -54,6 +56,15 @@ export type Raise = (
   /** Tells causes of one code on one record apart. */
   which?: string,
 ) => void;
+
+/** What besides its records the flags of an animal depend on. */
+export interface Around {
+  readonly ground: Ground;
+  readonly answers: Shelter['answers'];
+  readonly today: CalendarDate;
+  /** Whether another animal has a chip of this number (`chipNumber`) on record. */
+  readonly isOnAnother: (number: string) => boolean;
+}
 
 export function withAnswer(flag: Raised, answer: FlagAnswer | undefined): Flag {
   if (flag.closedBy === 'medical' && flag.followUp == null) {

@@ -7,7 +7,7 @@ import { clockFast } from './ahead-flags.js';
 import { animalFlags } from './animal-flags.js';
 import { carriedElsewhere, chipElsewhere, namedElsewhere } from './chip-elsewhere.js';
 import { ownerFlags } from './chip-owner.js';
-import { type Flag, type Raised, withAnswer } from './flag.js';
+import { type Around, type Flag, type Raised, withAnswer } from './flag.js';
 import type { Ground } from './ground.js';
 import { noUse } from './lot-sum.js';
 import { differingReadings } from './readings-differ.js';
@@ -16,7 +16,7 @@ import { flagsOfChip, flagsOfDoses, flagsOfLot, flagsOfRound, flagsOfShelter, un
 import { signLeft } from './sign.js';
 import { noLines } from './sums.js';
 import { sumsIn } from './sums-in.js';
-import { takenBackFlags } from './taken-back.js';
+import { takenBackFlags, takenBackOf } from './taken-back.js';
 import { movedFlags } from './unsettled-flags.js';
 import type { World } from './world.js';
 
@@ -46,7 +46,6 @@ const own = derived(
   (animal: Animal, records: readonly LogRecord[], ground: Ground, today: CalendarDate): readonly Raised[] => [
     ...animalFlags(animal, records, ground, today),
     ...differingReadings(animal, records, ground),
-    ...takenBackFlags(animal, records, ground),
   ],
 );
 
@@ -58,25 +57,20 @@ export function flagsOfAnimal(
   id: AnimalId,
   animal: Animal | null,
   records: readonly LogRecord[],
-  { ground, answers, today, isOnAnother }: Around,
+  around: Around,
 ): readonly Raised[] {
-  if (animal === null) return unknownAnimal(id, records);
+  const { ground, answers, today, isOnAnother } = around;
+  const takenBack = takenBackFlags(id, records, around);
+  if (animal === null) return [...takenBack, ...unknownAnimal(id, records)];
   const raised = [
     ...own(animal, records, ground, today),
-    ...movedFlags(animal, records, ground, answers),
+    ...movedFlags(animal, records, ground, answers, takenBackOf(id, records, ground, today)),
     ...ownerFlags(animal, records, isOnAnother),
+    // Last, since of two with one key the last one counts: a stop that became less by a correction stays one.
+    ...takenBack,
   ];
   const flags = raised.map((flag) => withAnswer(flag, answers.get(flag.key)));
   return [...raised, ...signLeft(animal, ground, flags)];
-}
-
-/** What besides its records the flags of an animal depend on. */
-export interface Around {
-  readonly ground: Ground;
-  readonly answers: Shelter['answers'];
-  readonly today: CalendarDate;
-  /** Whether another animal has a chip of this number (`chipNumber`) on record. */
-  readonly isOnAnother: (number: string) => boolean;
 }
 
 /** Flags with their answers. Of two with one key the last one counts. */

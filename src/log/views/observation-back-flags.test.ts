@@ -33,7 +33,12 @@ describe('an observation that was taken back (Verifies: LOG-R122)', () => {
     expect(more).toEqual([]);
     expect(flag).toMatchObject({ severity: 'stop', state: 'open', for: ['medical', 'supervisor'], by: 'ines' });
     expect(flag?.why.say).toBe('flag.observation-taken-back.due');
-    expect(flag?.why.with).toMatchObject({ animal: 'una', what: 'pregnant', noted: { person: 'mara' }, person: { person: 'ines' } });
+    expect(flag?.why.with).toMatchObject({
+      animal: 'una',
+      what: 'pregnant',
+      noted: { person: 'mara' },
+      person: { person: 'ines' },
+    });
     expect(JSON.stringify(flag?.why.with?.due)).toContain('Core vaccine');
   });
 

@@ -1,101 +1,141 @@
-import type { Animal } from '../../core/animal/animal.js';
-import { lampCode } from '../../core/animal/lamp.js';
-import type { RecordId } from '../../core/ids.js';
-import { said } from '../../core/said.js';
+import type { CalendarDate } from '../../core/calendar.js';
+import { derived } from '../../core/derived.js';
+import type { AnimalId } from '../../core/ids.js';
+import { type Said, said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
-import { inOrderOfSaying, isLater, rootOf } from './effective.js';
-import { type Raised, writerOf } from './flag.js';
+import { foldAnimal } from './animal.js';
+import { animalFlags } from './animal-flags.js';
+import { ownerFlags } from './chip-owner.js';
+import { type Around, type Raised, writerOf } from './flag.js';
 import type { Ground } from './ground.js';
 import { isMedical } from './ground-on.js';
-import { hasUncountedMark, marksReactive } from './mark-flags.js';
+import { differingReadings } from './readings-differ.js';
+import { sectionOf } from './shelter.js';
+import { findingOf, type Silenced, silencedIn } from './silenced.js';
+import { movedFlags, type TakenBack } from './unsettled-flags.js';
 
-/** A finding that keeps an animal apart, and the record by which it no longer stands. */
-export interface TakenBack {
-  readonly is: 'reading' | 'glow';
-  readonly found: LogRecord;
-  readonly taker: LogRecord;
-  readonly key: string;
-}
+/** What the records of one animal raised by themselves, and what ended it. */
+const silencedOf = derived(
+  (records: readonly LogRecord[], ground: Ground, id: AnimalId, today: CalendarDate): readonly Silenced[] =>
+    silencedIn(records, (some) => {
+      const animal = foldAnimal(id, some, ground);
+      return animal === null
+        ? []
+        : [...animalFlags(animal, some, ground, today), ...differingReadings(animal, some, ground)];
+    }),
+);
 
-/**
- * Findings that were withdrawn, corrected away or written over by somebody who is not of the medical team. Looks at every
- * record and not only at those that stand: what was seen once is not settled by a tap at the desk.
- */
-export function takenBackOf(animal: Animal, records: readonly LogRecord[], ground: Ground): TakenBack[] {
-  const findings = records.filter((record) => isFinding(ground, records, record));
-  if (findings.length === 0) return [];
-  const find = (id: RecordId) => records.find((record) => record.id === id);
-  const roots = [...new Set(findings.map((record) => rootOf(record, find)))];
-  return roots.flatMap((root): TakenBack[] => {
-    const corrections = records.filter((record) => record !== root && rootOf(record, find) === root);
-    const versions = [root, ...inOrderOfSaying(corrections)];
-    const last = versions.findLastIndex((record) => findings.includes(record));
-    const found = versions[last];
-    if (found === undefined || stands(ground, animal, found, last === versions.length - 1)) return [];
-    const after = versions[last + 1];
-    const taker = after ?? writtenOver(records, found, find).find((record) => !isMedical(ground, record));
-    if (taker === undefined || isMedical(ground, taker)) return [];
-    const is = found.kind === 'test-read' ? 'reading' : 'glow';
-    return [{ is, found, taker, key: `${is}-taken-back:${taker.id}` }];
+/** Findings that keep an animal apart and that were taken back by somebody who is not of the medical team. */
+export function takenBackOf(
+  id: AnimalId,
+  records: readonly LogRecord[],
+  ground: Ground,
+  today: CalendarDate,
+): TakenBack[] {
+  return silencedOf(records, ground, id, today).flatMap(({ flag, taker }): TakenBack[] => {
+    const is = findingOf(flag);
+    if (is === null || isMedical(ground, taker)) return [];
+    return [{ is, flag, taker, key: `${is}-taken-back:${taker.id}` }];
   });
 }
 
-function isFinding(ground: Ground, records: readonly LogRecord[], record: LogRecord): boolean {
-  if (record.kind === 'observation-noted') {
-    const { code, answer } = record.body;
-    return code === lampCode && (answer === 'glow' || answer === 'unsure');
-  }
-  if (record.kind !== 'test-read') return false;
-  const { run, seen } = record.body;
-  const kits = records.flatMap((one) =>
-    one.kind === 'test-started' && one.body.run === run ? [one.body.kitType as string] : [],
-  );
-  return (kits.length === 0 ? [null] : kits).some((kit) => marksReactive(ground, kit, seen));
-}
+/**
+ * Flags whose records were corrected, withdrawn or given up: every stop, and every other one that somebody has taken. Each
+ * stays under its own key until the role it is for has answered. What one person puts right alone, before anybody else
+ * has recorded anything about the animal, needs attention only.
+ */
+export function takenBackFlags(id: AnimalId, records: readonly LogRecord[], around: Around): Raised[] {
+  const { ground, answers, today } = around;
+  const silenced = [...silencedOf(records, ground, id, today), ...silencedAmongOthers(id, records, around)];
+  const findings = takenBackOf(id, records, ground, today).map((one) => findingFlag(one));
+  const others = silenced.flatMap(({ flag, taker, ownSlip }): Raised[] => {
+    const isTaken = answers.get(flag.key)?.taken != null;
+    if (findingOf(flag) !== null || (flag.severity !== 'stop' && !isTaken)) return [];
+    const { followUp: _, ...rest } = flag;
+    return [
+      {
+        ...rest,
+        severity: ownSlip && !isTaken ? 'attention' : flag.severity,
+        why: said('flag.taken-back', { was: flag.why, ...takerSaid(ground, taker), change: changeOf(ground, taker) }),
+        ...(flag.for.includes('supervisor') ? {} : { closedBy: 'medical' }),
+      },
+    ];
+  });
+  return [...findings, ...others];
 
-/** Whether what was found is still said of the animal, so that its own flag speaks for it. */
-function stands(ground: Ground, animal: Animal, found: LogRecord, isLast: boolean): boolean {
-  if (found.kind !== 'test-read') return isLast;
-  const run = animal.runs.find((one) => one.run === found.body.run);
-  return run !== undefined && (run.result === 'reactive' || hasUncountedMark(ground, run));
-}
-
-/** What else was written about the run afterwards: another reading, giving it up, or its start or draw put right. */
-function writtenOver(
-  records: readonly LogRecord[],
-  found: LogRecord,
-  find: (id: RecordId) => LogRecord | undefined,
-): LogRecord[] {
-  const run = runOf(found);
-  return records
-    .filter((record) => {
-      if (record === found || runOf(rootOf(record, find)) !== run) return false;
-      return record.corrects !== undefined || record.kind === 'test-read' || record.kind === 'test-abandoned';
-    })
-    .sort((a, b) => (isLater(a, b) ? -1 : 1));
-}
-
-const runOf = ({ body }: LogRecord): string | null => ('run' in body ? body.run : null);
-
-/** Closed by the medical team's answer and by nothing else. */
-export function takenBackFlags(animal: Animal, records: readonly LogRecord[], ground: Ground): Raised[] {
-  return takenBackOf(animal, records, ground).map(
-    ({ is, found, taker, key }): Raised => ({
+  function findingFlag({ is, flag, taker, key }: TakenBack): Raised {
+    return {
       key,
       code: `${is}-taken-back`,
       severity: 'stop',
-      animal: animal.id,
-      about: found.id,
+      animal: id,
+      about: flag.about,
       raisedAt: taker.recordedAt,
       for: ['medical', 'supervisor'],
       why: said(`flag.${is}-taken-back`, {
-        animal: animal.name,
+        animal: flag.why.with?.['animal'] ?? id,
         person: { person: taker.by },
-        on: { instant: found.happenedAt },
+        on: { instant: flag.raisedAt },
       }),
       by: taker.by,
       ...writerOf(taker),
       closedBy: 'medical',
-    }),
-  );
+    };
+  }
+}
+
+/** Flags that depend on more than the animal's own records: asked about only where a record of such a kind was corrected. */
+function silencedAmongOthers(
+  id: AnimalId,
+  records: readonly LogRecord[],
+  { ground, answers, today, isOnAnother }: Around,
+): Silenced[] {
+  const corrected = new Set(records.flatMap(({ corrects }) => corrects ?? []));
+  const isCorrected = (kind: LogRecord['kind']): boolean =>
+    records.some((one) => one.kind === kind && corrected.has(one.id));
+  const moved = isCorrected('animal-moved');
+  if (!moved && !isCorrected('chip-scanned')) return [];
+  return silencedIn(records, (some) => {
+    const animal = foldAnimal(id, some, ground);
+    if (animal === null) return [];
+    const taken = moved ? takenBackOf(id, some, ground, today) : [];
+    return [
+      ...(moved ? movedFlags(animal, some, ground, answers, taken) : []),
+      ...ownerFlags(animal, some, isOnAnother),
+    ];
+  });
+}
+
+const takerSaid = (ground: Ground, taker: LogRecord) => ({
+  person: { person: taker.by },
+  on: { instant: taker.recordedAt },
+});
+
+/** What the record that ended a flag says instead. */
+function changeOf(ground: Ground, taker: LogRecord): Said {
+  switch (taker.kind) {
+    case 'record-withdrawn':
+      return said('flag.taken-back.withdrawn', { reason: taker.body.reason });
+    case 'test-abandoned':
+      return said('flag.taken-back.given-up');
+    case 'treatment-given': {
+      const { volume_ul, pieces } = taker.body;
+      const amount = volume_ul === null ? pieces : { microlitres: volume_ul };
+      return said('flag.taken-back.given', { amount, at: { instant: taker.happenedAt } });
+    }
+    case 'animal-weighed':
+      return said('flag.taken-back.weighed', { weight: { grams: taker.body.grams } });
+    case 'animal-moved':
+      return said('flag.taken-back.moved', {
+        section: sectionOf(ground, taker.body.section)?.name ?? taker.body.section ?? '',
+      });
+    case 'chip-implanted':
+      return said('flag.taken-back.chip', { chip: taker.body.code });
+    case 'chip-scanned':
+      return taker.body.found === null
+        ? said('flag.taken-back.no-chip')
+        : said('flag.taken-back.chip', { chip: taker.body.found.code });
+    default:
+      return said('flag.taken-back.other');
+  }
 }

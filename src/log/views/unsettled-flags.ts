@@ -11,7 +11,6 @@ import { type Raise, type Raised, writerOf } from './flag.js';
 import type { Ground } from './ground.js';
 import { hasUncountedMark, laterWord } from './mark-flags.js';
 import { type Section, type Shelter, sectionOf } from './shelter.js';
-import { type TakenBack, takenBackOf } from './taken-back.js';
 import { confirmFor, testsStanding } from './tests-standing.js';
 
 const inCharge: readonly Role[] = ['supervisor', 'medical', 'caregiver'];
@@ -99,6 +98,14 @@ export function openFlags(
   }
 }
 
+/** A finding that keeps an animal apart as it was flagged, and the record by which it no longer stands. */
+export interface TakenBack {
+  readonly is: 'reading' | 'glow';
+  readonly flag: Raised;
+  readonly taker: LogRecord;
+  readonly key: string;
+}
+
 /** A room in which animals share the air and the hands: cleaner than quarantine. */
 export const isShared = (section: Section | null): boolean =>
   section !== null && rankOrder(section.rank) < rankOrder('quarantine');
@@ -109,8 +116,8 @@ export function movedFlags(
   records: readonly LogRecord[],
   ground: Ground,
   answers: Shelter['answers'],
+  taken: readonly TakenBack[],
 ): Raised[] {
-  const taken = takenBackOf(animal, records, ground);
   if (taken.length === 0 && !mayBeApart(animal)) return [];
   const standing = effective(records);
   return standing.flatMap((record): Raised[] => {
@@ -158,7 +165,7 @@ function apartAt(
       before(record.happenedAt) &&
       !settled(`lamp-${record.body.answer}:${record.id}`),
   );
-  if (lamp || taken.some(({ found, key }) => before(found.happenedAt) && !settled(key))) return true;
+  if (lamp || taken.some(({ flag, key }) => before(flag.raisedAt) && !settled(key))) return true;
   return animal.runs.some((run) => {
     if (!before(run.readAt)) return false;
     if (run.result === 'reactive')

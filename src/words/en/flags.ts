@@ -38,6 +38,16 @@ export const flags = {
     '{state, select, absent {That {animal} was without “{what}”} other {“{what}” of {animal}}}, noted by {noted} on {on_day} at {on_time}, was taken back by {person}, who is not of the medical team. Only the medical team’s answer closes this.',
   'flag.observation-taken-back.due':
     '{state, select, absent {That {animal} was without “{what}”} other {“{what}” of {animal}}}, noted by {noted} on {on_day} at {on_time}, was taken back by {person}, who is not of the medical team. No longer held by it: {due}. Only the medical team’s answer closes this.',
+  'flag.taken-back':
+    '{was} Taken back by {person} on {on_day} at {on_time}: {change} It waits for an answer all the same.',
+  'flag.taken-back.withdrawn': 'the record was withdrawn (“{reason}”).',
+  'flag.taken-back.given-up': 'the test was given up.',
+  'flag.taken-back.given': 'it now says {amount}, given on {at}.',
+  'flag.taken-back.weighed': 'it now says {weight}.',
+  'flag.taken-back.moved': 'it now says {section}.',
+  'flag.taken-back.chip': 'it now says chip {chip}.',
+  'flag.taken-back.no-chip': 'it now says that no chip was found.',
+  'flag.taken-back.other': 'it now says something else; the record of the animal shows both.',
   'flag.kit-lot-unknown':
     'The lot of the kit or of its conjugate was not written down: nobody can say that they belong together, and a recall would not find this test.',
   'flag.test-abandoned': 'The test was given up. A repeat is due.',
