@@ -6,6 +6,7 @@ import { orderSchedule } from '../../core/protocol/order.js';
 import type { LogRecord } from '../record.js';
 import { chipCourse, openDifference } from './chip-course.js';
 import { inDeviceOrder } from './device-order.js';
+import { addedTo, withoutEnded } from './round-added.js';
 import type { RoundFacts } from './round-facts.js';
 import { scheduleNamed, visitOrderOf } from './schedules.js';
 import { withSharedDraw } from './shared-draw.js';
@@ -30,6 +31,8 @@ export interface RoundLine {
   readonly answer?: LampAnswer;
   /** Done, but not as it should be: reactive, invalid, not taken, other chip ... */
   readonly abnormal: boolean;
+  /** Not in the plan: it became due after the round had been laid. */
+  readonly added?: true;
 }
 
 export interface AnimalStop {
@@ -66,16 +69,26 @@ export function roundView(world: World, id: RoundId): RoundView | null {
   if (facts === undefined) return null;
   const stopOf = new Map<string, AnimalStop[]>();
   const order = byPlace(world.shelter);
-  const planned = facts.plan.lines
-    .map((line) => ({ line, animal: world.animals.get(line.animal) }))
-    .filter((pair): pair is { line: (typeof pair)['line']; animal: Animal } => pair.animal !== undefined)
+  const lineOfAnimal = new Map(facts.plan.lines.map((line) => [line.animal, line.schedules]));
+  const met = [...world.animals.values()]
+    .filter(({ id: one, section }) => lineOfAnimal.has(one) || facts.plan.sections.some((own) => own === section))
+    .map((animal) => {
+      const planned = lineOfAnimal.get(animal.id) ?? [];
+      return { animal, planned, added: addedTo(world, facts, animal, planned) };
+    })
+    .filter(({ animal, added }) => lineOfAnimal.has(animal.id) || added.length > 0)
     .sort((a, b) => order(a.animal, b.animal));
-  for (const { line, animal } of planned) {
+  for (const { animal, planned, added } of met) {
     // Where the animal is now decides; one that has moved out of the chosen sections stays with the last of them.
     const home = facts.plan.sections.find((section) => section === animal.section) ?? facts.plan.sections.at(-1) ?? '';
     const stops = stopOf.get(home) ?? [];
     const own = inDeviceOrder(world.bySubject.get(`animal:${animal.id}`) ?? []);
-    stops.push(animalStop(world, animal, id, line.schedules, own));
+    const stop = animalStop(world, animal, id, [...planned, ...added], own);
+    const lines = stop.lines.map((line) => {
+      const still = withoutEnded(world, facts, animal, line);
+      return added.includes(line.schedule) ? { ...still, added: true as const } : still;
+    });
+    stops.push({ ...stop, lines });
     stopOf.set(home, stops);
   }
   const stops = world.shelter.sections

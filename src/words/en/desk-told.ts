@@ -164,6 +164,7 @@ export const deskTold = {
   'desk.not-given.left-for-today': 'left for that day',
   'desk.not-given.chip-read': 'a chip was read in it that is not on its record',
   'desk.not-given.ran-out-of-time': 'ran out of time',
+  'desk.not-given.order-ended': 'the order had ended',
   'desk.not-given.other': 'other reason',
 
   'desk.occasion.intake': 'on arrival',

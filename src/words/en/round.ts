@@ -3,6 +3,7 @@ export const round = {
   'round.unknown': 'This round is not on this device',
   'round.unknown-why': 'It may not have arrived yet. Connect the device once, then open the round again.',
   'round.title': 'Round of {on}',
+  'round.added': 'Due since the round was laid: {what}, for {animal}.',
   'round.counts': '{done} done · {notDone} not done · {open} open · {abnormal} abnormal',
   'round.count.done': 'done',
   'round.count.notDone': 'not done',
@@ -283,5 +284,6 @@ export const round = {
   'not-given.left-for-today': 'left for today',
   'not-given.chip-read': 'a chip was read in it, the desk looks for the owner',
   'not-given.ran-out-of-time': 'ran out of time',
+  'not-given.order-ended': 'the order has ended',
   'not-given.other': 'another reason',
 } as const satisfies Record<string, string>;

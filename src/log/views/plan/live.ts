@@ -61,7 +61,7 @@ export function liveRound(world: World, view: RoundView, how: Replanning): LiveP
   const lost: string[] = [];
   let time_s = Math.max(0, secondsUntil(zero, how.now));
   const short = shortOn(world, view, how.now);
-  changes.push(...short.words, ...(isAlone(view) ? waitingForPair(inTurn(view)) : []));
+  changes.push(...addedInWords(view), ...short.words, ...(isAlone(view) ? waitingForPair(inTurn(view)) : []));
   for (const at of inTurn(view)) {
     const before = old?.visits.find((visit) => visit.section === at.section.id);
     const one = visitAhead(world, view, at, before, time_s, timed, short, how);
@@ -78,6 +78,17 @@ export function liveRound(world: World, view: RoundView, how: Replanning): LiveP
   const planned_s = old === undefined ? null : Math.max(0, ...old.visits.map((visit) => visit.end * old.unitSeconds));
   return { ahead, changes, lost, end_s: time_s, later_s: planned_s === null ? null : time_s - planned_s };
 }
+
+/** What became due after the round had been laid and is still to be done, by animal. */
+export const addedInWords = (view: RoundView): Said[] =>
+  view.stops.flatMap(({ animals }) =>
+    animals.flatMap(({ animal, lines }) => {
+      const added = lines.filter((line) => line.added && isLeft(line)).map(({ name }) => name);
+      return added.length === 0
+        ? []
+        : [said('round.added', { animal: animal.name || animal.label, what: { list: added } })];
+    }),
+  );
 
 /** Where people are first, then what they have not been to. */
 const inTurn = (view: RoundView): SectionStop[] => [

@@ -1,6 +1,7 @@
 import { useSyncExternalStore } from 'react';
 import { Link, useLocation } from 'wouter';
 import { beginRound } from '../../../log/commands/round.js';
+import { addedInWords } from '../../../log/views/plan/live.js';
 import type { SectionStop } from '../../../log/views/round.js';
 import { personName, say } from '../../../words/say.js';
 import { msOf, now } from '../../clock.js';
@@ -60,6 +61,11 @@ export function Home({ wake, onTeam }: { wake: WakeState; onTeam: () => void }) 
             </Act>
           </Notice>
         )}
+        {addedInWords(view).map((one) => (
+          <Notice key={JSON.stringify(one.with)} tone="attention">
+            {say(one)}
+          </Notice>
+        ))}
         {over ? <Notice tone="done">{say(`round.state.${view.state}`)}</Notice> : null}
         <WetTime />
         {needs.length === 0 || over ? null : (
