@@ -298,6 +298,12 @@ export const DueList = z
     on: CalendarDate,
     demo: z.boolean(),
     lines: z.array(DueLine),
+    nothingBecause: z
+      .string()
+      .nullable()
+      .describe(
+        'Why nothing can be worked out as due: no signed protocol and formulary are in force; null when they are',
+      ),
     unreadable: z
       .number()
       .int()

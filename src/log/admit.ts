@@ -58,7 +58,7 @@ export async function admission(
     const refused =
       mayCorrect(record, look) ??
       mayRecord(record, ground, look) ??
-      maySign(record, ground, signers) ??
+      maySign(record, ground, signers, look) ??
       mayOrder(record, signers);
     if (refused !== null) return refused;
     fresh.set(record.id, record);
@@ -144,14 +144,16 @@ function touched(record: LogRecord, look: Look): { readonly kinds: readonly Kind
   return { kinds, known: record.corrects !== undefined && ends && kinds.length === path.length };
 }
 
-function maySign(record: LogRecord, { documents }: Ground, signers: Names): Refused | null {
-  if (record.kind !== 'document-signed') return null;
-  const { document, id, version, confirmed, signer, licence } = record.body;
+function maySign(record: LogRecord, { documents }: Ground, signers: Names, look: Look): Refused | null {
+  // Taking a signature back needs what giving it needs.
+  if (!touched(record, look).kinds.includes('document-signed')) return null;
   for (const one of answerable(record)) {
     if ((signers.get(one)?.licence ?? '') !== '') continue;
     const values = { name: { person: one }, roles: said('server.licensed') };
     return turnAway('record-not-allowed', said('server.problem.record-not-allowed', values));
   }
+  if (record.kind !== 'document-signed') return null;
+  const { document, id, version, confirmed, signer, licence } = record.body;
   // Nobody signs in another's name, nor under another's licence.
   const own = signers.get(record.by);
   if (own?.name !== signer || own.licence !== licence) {

@@ -23,11 +23,15 @@ const columns = [
 
 /**
  * The due list as CSV (RFC 4180: comma, quotes doubled, CRLF), for people's spreadsheets. A cell that a spreadsheet
- * would take for a formula gets an apostrophe in front. `demo` adds a column that says the data is invented.
+ * would take for a formula gets an apostrophe in front. `demo` adds a column that says the data is invented. `because`:
+ * why nothing can be worked out, as a row of its own that is about no animal, so that no list looks empty for it.
  */
-export function dueCsv(lines: readonly DueLine[], demo = false): string {
+export function dueCsv(lines: readonly DueLine[], demo = false, because: string | null = null): string {
   const fields = [...columns.map(([name]) => name), ...(demo ? ['invented'] : [])];
   const data = lines.map((line) => [...columns.map(([, value]) => value(line)), ...(demo ? ['yes'] : [])]);
+  if (because !== null) {
+    data.unshift([...columns.map(([name]) => (name === 'reason' ? because : '')), ...(demo ? ['yes'] : [])]);
+  }
   const text = Papa.unparse({ fields, data }, { newline: '\r\n', escapeFormulae: true });
   return text.endsWith('\r\n') ? text : `${text}\r\n`;
 }

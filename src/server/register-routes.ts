@@ -78,7 +78,7 @@ function handlersOf(context: Context, open: Set<() => void>): Handlers {
         .header('content-type', 'text/csv; charset=utf-8; header=present')
         .header('content-disposition', `attachment; filename="due-${due.on}.csv"`)
         .serializer(String)
-        .send(dueCsv(due.lines, due.demo));
+        .send(dueCsv(due.lines, due.demo, due.nothingBecause));
     },
     animals: (asked) => animalList(context, asked.query),
     flags: (asked) => flagList(context, asked),

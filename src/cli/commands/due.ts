@@ -5,7 +5,7 @@ import { lostInWords } from '../../log/views/lost-documents.js';
 import { stopOf } from '../../log/views/prepare.js';
 import { dueIn, type World } from '../../log/views/world.js';
 import { dueCsv } from '../../server/due-csv.js';
-import { dueLines } from '../../server/routes/due.js';
+import { dueLines, nothingBecause } from '../../server/routes/due.js';
 import { say } from '../../words/say.js';
 import { type Command, dataOption } from '../command.js';
 import { complainOfUnread, withWorld, worldInCare } from '../data-folder.js';
@@ -72,12 +72,13 @@ export const due: Command = {
               (schedule === null || line.schedule === schedule),
           )
           .map((line) => withStop(world, line, on));
-        if (given.flag('csv')) await pour([dueCsv(lines, shelter.demo)]);
+        if (given.flag('csv')) await pour([dueCsv(lines, shelter.demo, nothingBecause(shelter, say))]);
         else if (given.flag('json')) await pour(lines.map((line) => `${JSON.stringify(line)}\n`));
         else {
           tell(say('cli.due.title', { name: shelter.name ?? '', day: { date: on }, count: lines.length }));
           for (const line of [...cautions(shelter), ...inWords(lines)]) tell(line);
-          if (shelter.protocol === null) tell(say(said('log.nothing-signed')));
+          const because = nothingBecause(shelter, say);
+          if (because !== null) tell(because);
         }
         return done;
       },

@@ -5,7 +5,7 @@ import type { LogStore } from '../../log/store.js';
 import { lostInWords } from '../../log/views/lost-documents.js';
 import type { Shelter } from '../../log/views/shelter.js';
 import { dueCsv } from '../../server/due-csv.js';
-import { dueLines } from '../../server/routes/due.js';
+import { dueLines, nothingBecause } from '../../server/routes/due.js';
 import { copyBlobs } from '../../store/blobs/copy.js';
 import { blobsFolder, folderBlobs } from '../../store/blobs/folder.js';
 import { exportRecords } from '../../store/export.js';
@@ -80,6 +80,6 @@ async function* tableOf(what: string, store: LogStore, shelter: Shelter): AsyncG
     yield animalsCsv(await store.rows('animals'), (id) => names.get(id) ?? id, shelter.demo);
   } else {
     const on = dayOfInstant(new Date().toISOString(), shelter.zone);
-    yield dueCsv(await dueLines(store, shelter, on, say), shelter.demo);
+    yield dueCsv(await dueLines(store, shelter, on, say), shelter.demo, nothingBecause(shelter, say));
   }
 }

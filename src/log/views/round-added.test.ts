@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../../test/support/log.js';
 import { shelterLog } from '../../../test/support/shelter-log.js';
+import { PersonId } from '../../core/ids.js';
 import { orderSchedule } from '../../core/protocol/order.js';
 import { say } from '../../words/say.js';
 import { endOrder, writeOrder } from '../commands/order.js';
@@ -37,7 +38,7 @@ function laid(lines?: { animal: never; schedules: never[] }[]) {
   if (!planned.ok) throw new Error(JSON.stringify(planned.why));
   log.add(planned.value, 'sol');
   const order = (name = 'Pyrantel, 3 days') => {
-    const vera = world().shelter.people.find((one) => one.name === 'Vera') ?? ({} as never);
+    const vera = { id: PersonId.parse('vera'), licence: 'INVENTED-1' };
     const terms = {
       name,
       treat: { is: 'product', product: 'pyrantel-50' as never },

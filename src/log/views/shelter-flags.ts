@@ -6,6 +6,7 @@ import { type SayValue, said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { aheadFlags } from './ahead-flags.js';
 import type { Raised } from './flag.js';
+import { noneInForceFlags } from './in-force.js';
 import { type LotSum, leftOf } from './lot-sum.js';
 import type { RoundFacts } from './round-facts.js';
 import { type Lot, type Shelter, sectionOf } from './shelter.js';
@@ -23,7 +24,11 @@ const soonDays = 14;
  */
 
 /** What hangs on the shelter as a whole. */
-export const flagsOfShelter = (shelter: Shelter): Raised[] => [...putBack(shelter), ...aheadFlags(shelter)];
+export const flagsOfShelter = (shelter: Shelter): Raised[] => [
+  ...putBack(shelter),
+  ...aheadFlags(shelter),
+  ...noneInForceFlags(shelter),
+];
 
 export function flagsOfLot(lot: Lot, sum: LotSum, today: CalendarDate): Raised[] {
   return [...(lot.withdrawn === null ? stockFlags(lot, leftOf(lot, sum), today) : []), ...failingKits(lot, sum)];

@@ -13,6 +13,7 @@ import type { UnreadRecord } from '../unread.js';
 import { effective } from './effective.js';
 import { fastClocks } from './fast-clocks.js';
 import { type Filed, file, inForce, keyOf, retire, sameVersion, sign, type Versioned } from './filed.js';
+import { type NoneInForce, noneInForce as noneInForceOf } from './in-force.js';
 import { type LostDocument, lostDocuments, lostInWords } from './lost-documents.js';
 import type { FastClockRow } from './read-rows.js';
 import { foldRoundFacts, type RoundFacts } from './round-facts.js';
@@ -104,6 +105,8 @@ export interface Shelter {
   readonly formularies: readonly Filed<FormularyDocument>[];
   /** Signed last, and not to be read any more: the file is damaged, or of a newer version. Nothing else is then in force. */
   readonly lost: readonly LostDocument[];
+  /** Signed once, and none of its kind is in force now; what cannot be read any more is in `lost` instead. */
+  readonly noneInForce: readonly NoneInForce[];
   /** The signed ones in force; null when none is signed. */
   readonly protocol: ProtocolDocument | null;
   readonly formulary: FormularyDocument | null;
@@ -132,6 +135,7 @@ export const noShelter: Shelter = {
   protocols: [],
   formularies: [],
   lost: [],
+  noneInForce: [],
   protocol: null,
   formulary: null,
   lots: new Map(),
@@ -243,6 +247,12 @@ export function foldShelter(records: readonly LogRecord[], unread: readonly Unre
     const last = signedLast.get(document);
     return !lost.some((one) => one.document === document) && (last === undefined || isFiled(last));
   };
+  const protocol = holds('protocol') ? inForce(protocols) : null;
+  const formulary = holds('formulary') ? inForce(formularies) : null;
+  const noneInForce = [
+    protocol === null ? noneInForceOf(records, 'protocol') : null,
+    formulary === null ? noneInForceOf(records, 'formulary') : null,
+  ].filter((one) => one !== null && !lost.some(({ document }) => document === one.document)) as NoneInForce[];
 
   return {
     ...head,
@@ -253,8 +263,9 @@ export function foldShelter(records: readonly LogRecord[], unread: readonly Unre
     protocols: [...protocols.values()],
     formularies: [...formularies.values()],
     lost,
-    protocol: holds('protocol') ? inForce(protocols) : null,
-    formulary: holds('formulary') ? inForce(formularies) : null,
+    noneInForce,
+    protocol,
+    formulary,
     lots: withMadeReady(lots),
     rounds,
     answers,

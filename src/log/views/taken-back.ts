@@ -56,7 +56,7 @@ export function takenBackFlags(id: AnimalId, records: readonly LogRecord[], arou
       {
         ...rest,
         severity: ownSlip && !isTaken ? 'attention' : flag.severity,
-        why: said('flag.taken-back', { was: flag.why, ...takerSaid(ground, taker), change: changeOf(ground, taker) }),
+        why: said('flag.taken-back', { was: flag.why, ...takerSaid(taker), change: changeOf(ground, taker) }),
         ...(flag.for.includes('supervisor') ? {} : { closedBy: 'medical' }),
       },
     ];
@@ -106,7 +106,7 @@ function silencedAmongOthers(
   });
 }
 
-const takerSaid = (ground: Ground, taker: LogRecord) => ({
+const takerSaid = (taker: LogRecord) => ({
   person: { person: taker.by },
   on: { instant: taker.recordedAt },
 });

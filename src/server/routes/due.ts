@@ -11,7 +11,7 @@ import { lostInWords } from '../../log/views/lost-documents.js';
 import type { AnimalRow, DueRow } from '../../log/views/read-rows.js';
 import { dueRow } from '../../log/views/rows.js';
 import { scheduleNamed } from '../../log/views/schedules.js';
-import type { Shelter } from '../../log/views/shelter.js';
+import { type Shelter, whyNoDocuments } from '../../log/views/shelter.js';
 import { readOwn } from '../../store/subject.js';
 import { animalsOf } from '../../store/verify.js';
 import type { Say } from '../../words/say.js';
@@ -33,6 +33,7 @@ export async function dueList(
   return {
     on,
     demo: shelter.demo,
+    nothingBecause: nothingBecause(shelter, say),
     unreadable,
     lines: lines.filter(
       (line) =>
@@ -42,6 +43,12 @@ export async function dueList(
         (query.until === undefined || (line.due !== null && line.due <= query.until)),
     ),
   };
+}
+
+/** Why nothing is worked out as due, as a sentence; null when a signed protocol and formulary are in force. */
+export function nothingBecause(shelter: Shelter, say: Say): string | null {
+  const why = whyNoDocuments(shelter);
+  return why === null ? null : say(why);
 }
 
 /** Every due item of every animal in care on a day, with the names and the sentence that people read. */

@@ -146,11 +146,16 @@ export const flags = {
   'flag.not-written-down':
     'Round of {date}: {lots, plural, =0 {no lot missing} one {# dose without a lot} other {# doses without a lot}}, {amounts, plural, =0 {no amount missing} one {# without an amount} other {# without an amount}}. A recall finds only lots that were written down; ask the team while it remembers.',
   'flag.not-handed-back': 'The round of {date} was begun and never handed back.',
+  'flag.none-in-force.protocol':
+    'No protocol is in force any more, since what {person} recorded at {at}: nothing is worked out as due, for any animal. A veterinarian has to sign one.',
+  'flag.none-in-force.formulary':
+    'No formulary is in force any more, since what {person} recorded at {at}: no dose is worked out, for any animal. A veterinarian has to sign one.',
   'flag.put-back':
     'The records here were put back from an older copy, without the last {lost}. Sent again by the devices of: {names}. Let every phone and computer come near the network once, then look whether anything of that time is missing.',
   'flag.unknown-animal':
     '{count, plural, one {One record is} other {# records are}} about an animal nobody has taken in ({animal}).',
 
+  'flag-name.none-in-force': 'Nothing in force',
   'flag-name.put-back': 'Older copy put back',
   'flag-name.reactive': 'Reactive test',
   'flag-name.lamp-glow': 'Ringworm lamp: glow',

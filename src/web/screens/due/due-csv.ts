@@ -1,5 +1,6 @@
 import papaparse from 'papaparse';
-import { type Shelter, sectionOf } from '../../../log/views/shelter.js';
+import { type Shelter, sectionOf, whyNoDocuments } from '../../../log/views/shelter.js';
+import { say } from '../../../words/say.js';
 import { stateOfDue, whyDue } from '../../told/due-words.js';
 import type { DueGroup } from './due-list.js';
 
@@ -26,5 +27,25 @@ export function dueCsv(shelter: Shelter, groups: readonly DueGroup[]): string {
       protocol: `${item.protocol.id}@${item.protocol.version}`,
     })),
   );
-  return `\uFEFF${papaparse.unparse(rows, { escapeFormulae: true, newline: '\r\n' })}\r\n`;
+  const because = whyNoDocuments(shelter);
+  const told = because === null ? rows : [{ ...emptyRow, why: say(because) }, ...rows];
+  return `\uFEFF${papaparse.unparse(told, { escapeFormulae: true, newline: '\r\n' })}\r\n`;
 }
+
+/** A row about no animal, for what concerns the whole list. */
+const emptyRow = {
+  section: '',
+  litter: '',
+  kennel: '',
+  number: '',
+  name: '',
+  treatment: '',
+  dose: '',
+  status: '',
+  earliest: '',
+  due: '',
+  overdue_after: '',
+  latest: '',
+  why: '',
+  protocol: '',
+};

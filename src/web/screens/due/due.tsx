@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { CalendarDate } from '../../../core/calendar.js';
+import { noneInForceFlags } from '../../../log/views/in-force.js';
 import { lostInWords } from '../../../log/views/lost-documents.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
@@ -58,11 +59,17 @@ export function Due() {
     >
       {lost !== null ? (
         <Notice tone="stop">{say(lost)}</Notice>
+      ) : shelter.noneInForce.length > 0 ? (
+        noneInForceFlags(shelter).map((flag) => (
+          <Notice key={flag.key} tone="stop">
+            {say(flag.why)}
+          </Notice>
+        ))
       ) : shelter.protocol === null ? (
         <Notice tone="attention">{say('desk.due.no-protocol')}</Notice>
       ) : null}
       <DueFilters filter={filter} onFilter={setFilter} day={day} onDay={setOn} />
-      {groups.length === 0 && lost === null ? <p>{say('desk.due.nothing')}</p> : null}
+      {groups.length === 0 && lost === null && shelter.protocol !== null ? <p>{say('desk.due.nothing')}</p> : null}
       {groups.map((group) => (
         <Group key={group.key} group={group} by={filter.by} />
       ))}
