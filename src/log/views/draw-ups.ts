@@ -5,9 +5,10 @@ import type { Dose } from '../../core/dosing/dose.js';
 import type { Product, Syringe } from '../../core/dosing/formulary.js';
 import type { AnimalId, RoundId, ScheduleId } from '../../core/ids.js';
 import { doseFor } from './dose.js';
+import { keyOfGiving, lotsFor, lotsOfRound } from './lots-of-labels.js';
 import { dosesGiven, openedFor } from './opened.js';
 import { courseOfLine } from './ordered.js';
-import { productFor, usableLots } from './prepare.js';
+import { productFor } from './prepare.js';
 import { roundView } from './round.js';
 import { scheduleNamed } from './schedules.js';
 import type { Lot, Section } from './shelter.js';
@@ -24,7 +25,7 @@ export interface DrawUp {
   readonly product: Product;
   readonly dose: Dose;
   readonly syringe: Syringe | null;
-  /** The lot to take: usable and the first to expire; null when none is in stock. */
+  /** The lot to take: usable and the first to expire of which enough is left; null when none is. */
   readonly lot: Lot | null;
   /** Which dose of a course it is; null when the product is given once. */
   readonly course: CourseState | null;
@@ -35,8 +36,16 @@ interface Wanted {
   readonly schedules: readonly ScheduleId[];
 }
 
-/** Draw-ups of what is due now among the wanted lines, in the order in which the round meets the animals. */
-export function drawUpsFor(world: World, wanted: readonly Wanted[], now: string): DrawUp[] {
+/**
+ * Draw-ups of what is due now among the wanted lines, in the order in which the round meets the animals. `round`: the one
+ * whose lines they are, so that all of its sheets, labels and screens name one lot for one dose.
+ */
+export function drawUpsFor(
+  world: World,
+  wanted: readonly Wanted[],
+  now: string,
+  round: RoundId | null = null,
+): DrawUp[] {
   const { shelter } = world;
   const today = dayOfInstant(now, shelter.zone);
   const order = byPlace(shelter);
@@ -45,18 +54,28 @@ export function drawUpsFor(world: World, wanted: readonly Wanted[], now: string)
     return found === undefined ? [] : [{ animal: found, schedules }];
   });
   animals.sort((a, b) => order(a.animal, b.animal));
-  return animals.flatMap(({ animal, schedules }) => {
-    const items = dueIn(world, animal, today).filter(
-      (item) =>
-        item.action === 'give' &&
-        schedules.includes(item.schedule) &&
-        (item.status === 'due' || item.status === 'overdue'),
-    );
-    return items.flatMap((item): DrawUp[] => {
-      const product = productFor(world, item);
-      if (product === null) return [];
+  const toGive = animals.map(({ animal, schedules }) => ({
+    animal,
+    items: dueIn(world, animal, today).flatMap((item) => {
+      const isDue = item.status === 'due' || item.status === 'overdue';
+      const product =
+        item.action === 'give' && schedules.includes(item.schedule) && isDue ? productFor(world, item) : null;
+      return product === null ? [] : [{ item, product, key: keyOfGiving(animal, item.schedule) }];
+    }),
+  }));
+  const lots =
+    round !== null
+      ? lotsOfRound(world, round, today)
+      : lotsFor(
+          world,
+          toGive.flatMap(({ items }) => items.map(({ key, product }) => ({ key, product: product.id }))),
+          today,
+        );
+  return toGive.flatMap(({ animal, items }) =>
+    items.flatMap(({ item, product, key }): DrawUp[] => {
       const recent = dosesGiven(world, animal.id);
-      const lot = usableLots(world, (of) => of.is === 'product' && of.product === product.id, today)[0]?.lot ?? null;
+      const chosen = lots.get(key) ?? null;
+      const lot = chosen?.of.is === 'product' && chosen.of.product === product.id ? chosen : null;
       const dose = doseFor(shelter, animal, product, now, today, {
         schedule: item.schedule,
         lot,
@@ -67,7 +86,7 @@ export function drawUpsFor(world: World, wanted: readonly Wanted[], now: string)
       const own = recent.filter((one) => one.product === product.id).map((one) => one.at);
       return [
         {
-          key: `${animal.id} ${item.schedule}`,
+          key,
           animal,
           section: shelter.sections.find((one) => one.id === animal.section) ?? null,
           schedule: item.schedule,
@@ -79,8 +98,8 @@ export function drawUpsFor(world: World, wanted: readonly Wanted[], now: string)
           course: courseOfLine(animal, item.schedule, product, own, now),
         },
       ];
-    });
-  });
+    }),
+  );
 }
 
 /** What a laid-down round still has to give; nothing for a round that is not known here. */

@@ -84,6 +84,9 @@ export const roundSteps = {
   'round.outcome.not-taken': 'spat out, or nothing stayed in',
 
   'round.lot.lot': 'Lot',
+  'round.lot.label-says':
+    'The sheet and the label for {animal} say lot {lot}. Which bottle was this drawn from? Record the one it was, and put the label right.',
+  'round.lot.it-is-labelled': 'It is {lot}',
   'round.lot.short': 'lot',
   'round.lot.not-said': 'lot not said',
   'round.lot.other': 'Other lot…',

@@ -12,7 +12,7 @@ export const ofSections = (sections: readonly string[]): string =>
 export function drawUpsOf(world: World, from: string, now: string): DrawUp[] {
   if (from.startsWith('round-')) {
     const round = RoundId.safeParse(from.slice('round-'.length));
-    return round.success ? drawUpsFor(world, wantedOfRound(world, round.data), now) : [];
+    return round.success ? drawUpsFor(world, wantedOfRound(world, round.data), now, round.data) : [];
   }
   const names = from.replace(/^sections-/, '').split(',');
   const sections = names.flatMap((name) => {

@@ -5,6 +5,7 @@ import type { Product } from '../../../core/dosing/formulary.js';
 import type { LotId, ProductId, ScheduleId, SyringeId } from '../../../core/ids.js';
 import { said } from '../../../core/said.js';
 import { doseFor, syringesAtHand, weighingForDose } from '../../../log/views/dose.js';
+import { keyOfGiving, lotsOfRound } from '../../../log/views/lots-of-labels.js';
 import { dosesGiven, openedFor } from '../../../log/views/opened.js';
 import { courseOfLine } from '../../../log/views/ordered.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
@@ -86,7 +87,7 @@ interface GiveProps {
 
 function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
   const { animal } = stop;
-  const { world, shelter, now, today } = useRound();
+  const { world, shelter, now, today, round } = useRound();
   const [open, setOpen] = useState<Open>('none');
   const [lotId, setLotId] = useState<LotId | null>(null);
   const [lotText, setLotText] = useState('');
@@ -96,7 +97,11 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
   const give = useGive(stop, line);
   const ordered = orderOfLine(animal, shelter, line.schedule, now);
   const lots = lotChoices(world, (of) => of.is === 'product' && of.product === product.id, today);
-  const lot = lotText !== '' ? null : (lots.find((one) => one.lot.id === lotId) ?? lots[0] ?? null);
+  const onLabel = lotsOfRound(world, round, today).get(keyOfGiving(animal, line.schedule));
+  const labelled = lots.find(
+    (one) => one.lot.id === onLabel?.id && one.fault !== 'expired' && one.fault !== 'withdrawn',
+  );
+  const lot = lotText !== '' ? null : (lots.find((one) => one.lot.id === lotId) ?? labelled ?? lots[0] ?? null);
   const { formulary } = shelter;
   const person = usePerson();
   const [hand, onHand] = useHand(product, lot?.lot.lotText ?? lotText);
@@ -182,6 +187,20 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
             }}
             onText={setLotText}
           />
+          {labelled === undefined || lot === labelled ? null : (
+            <Notice tone="attention">
+              {say('round.lot.label-says', { animal: animal.name || animal.label, lot: labelled.lot.lotText })}{' '}
+              <Act
+                size="mid"
+                onAct={() => {
+                  setLotId(labelled.lot.id);
+                  setLotText('');
+                }}
+              >
+                {say('round.lot.it-is-labelled', { lot: labelled.lot.lotText })}
+              </Act>
+            </Notice>
+          )}
           {stopped ? null : <BoxLine {...from} />}
           <InHand product={product} dose={dose} hand={hand} onHand={onHand} unlisted={unlisted} />
         </DoseCard>

@@ -23,9 +23,9 @@ import { type Keying, onSheet } from './keying.js';
 import { LotField } from './lot-on-paper.js';
 import { lotWritten } from './lot-written.js';
 
-function drawUpIn(world: World, { stop, line, start }: Keying): DrawUp | null {
+function drawUpIn(world: World, { view, stop, line, start }: Keying): DrawUp | null {
   const wanted = [{ animal: stop.animal.id, schedules: [line.schedule] }];
-  return drawUpsFor(world, wanted, start).find((one) => one.schedule === line.schedule) ?? null;
+  return drawUpsFor(world, wanted, start, view.facts.id).find((one) => one.schedule === line.schedule) ?? null;
 }
 
 interface DrawUpsOfLine {

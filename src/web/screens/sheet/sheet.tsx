@@ -44,7 +44,7 @@ export function TreatmentSheet({ params }: { params: { id: string } }) {
     () =>
       view === null
         ? new Map<string, DrawUp>()
-        : new Map(drawUpsFor(world, view.facts.plan.lines, at).map((one) => [one.key, one])),
+        : new Map(drawUpsFor(world, view.facts.plan.lines, at, view.facts.id).map((one) => [one.key, one])),
     [world, view, at],
   );
   if (view === null) return <Page title={say('desk.round.unknown')}>{null}</Page>;
