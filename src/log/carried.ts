@@ -6,7 +6,8 @@ const levels = 100;
 
 /**
  * Why a value that came from outside cannot be carried by every store, file and wire: nested too deep, half characters,
- * zero characters, numbers without an end. Null when nothing stands in the way. Never runs out of room itself, however
+ * zero characters, numbers without an end, a field
+ * that would stand for what every object is made from. Null when nothing stands in the way. Never runs out of room itself, however
  * deep the value: nothing that calls itself may see a record before this has.
  */
 export function uncarriable(value: unknown): Said | null {
@@ -19,6 +20,7 @@ export function uncarriable(value: unknown): Said | null {
     if (level === levels) return said('log.too-deep', { most: levels });
     for (const [name, field] of Object.entries(at)) {
       if (!isWhole(name)) return said('log.text-broken');
+      if (name === '__proto__') return said('log.odd-field', { name });
       open.push({ value: field, level: level + 1 });
     }
   }

@@ -103,6 +103,9 @@ export function parseRecord(raw: unknown): Outcome<LogRecord> {
   if (!lifted.ok) return lifted;
   const body = kinds[kind].safeParse(lifted.value);
   if (!body.success) return no('log.malformed-body', { kind, detail: firstIssue(body.error) });
+  const flag = (body.data as { readonly flag?: unknown }).flag;
+  const isAnswer = kind === 'flag-taken' || kind === 'flag-answered';
+  if (isAnswer && envelope.data.subject !== `flag:${flag}`) return no('log.flag-elsewhere');
   // The union over kinds cannot be rebuilt by the compiler from a kind known only at run time.
   return ok({ ...keptOf(raw), ...envelope.data, v: currentVersion(kind), kind, body: body.data } as LogRecord);
 }

@@ -13,6 +13,7 @@ import { madeAfter } from './device-order.js';
 import { doseFlags } from './dose-flags.js';
 import { tooEarly } from './due.js';
 import { effective } from './effective.js';
+import { entryFlags } from './entry-flags.js';
 import { type Raise, type Raised, writerOf } from './flag.js';
 import type { Ground } from './ground.js';
 import { tooCleanFlags } from './keep-apart.js';
@@ -83,6 +84,7 @@ export function animalFlags(
   tooCleanFlags(animal, records, standing, ground, raise);
   earlyFlags(animal, ground, standing, today, raise);
   chipFlags(animal, ground, standing, raise);
+  entryFlags(animal, standing, raise);
   const behind = cameInBehind(records);
   if (behind !== null) raise('server-clock-back', 'attention', behind, desk, behindValues(behind));
   for (const record of standing) {

@@ -2,10 +2,13 @@ import { setImmediate } from 'node:timers/promises';
 import type { z } from 'zod';
 import { type DueAsked, DueLine, type DueList } from '../../api/wire.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
+import { AnimalId } from '../../core/ids.js';
+import { isOrderSchedule, orderSchedule } from '../../core/protocol/order.js';
 import type { Said } from '../../core/said.js';
 import type { LogStore } from '../../log/store.js';
 import { foldAnimal } from '../../log/views/animal.js';
 import { dueOf } from '../../log/views/due.js';
+import { effective } from '../../log/views/effective.js';
 import { groundOf } from '../../log/views/ground.js';
 import { lostInWords } from '../../log/views/lost-documents.js';
 import type { AnimalRow, DueRow } from '../../log/views/read-rows.js';
@@ -59,6 +62,7 @@ export async function dueLines(store: LogStore, shelter: Shelter, on: CalendarDa
   const animals = new Map<string, AnimalRow>();
   for (const row of await store.rows('animals', { left_on: null })) animals.set(row.animal, row);
   const rows = rowsOn === on ? await store.rows('due_items') : await dueRowsOn(store, shelter, on);
+  const orders = await orderNames(store, rows);
   const sections = new Map(
     shelter.sections.map((section, index) => [section.id as string, { index, name: section.name }]),
   );
@@ -66,7 +70,7 @@ export async function dueLines(store: LogStore, shelter: Shelter, on: CalendarDa
   return rows
     .flatMap((row) => {
       const animal = animals.get(row.animal);
-      return animal === undefined ? [] : [lineOf(row, animal, shelter, sections, say)];
+      return animal === undefined ? [] : [lineOf(row, animal, shelter, sections, orders, say)];
     })
     .sort(
       (a, b) =>
@@ -78,6 +82,19 @@ export async function dueLines(store: LogStore, shelter: Shelter, on: CalendarDa
 }
 
 const inWords = (a: string, b: string): number => a.localeCompare(b, 'en', { numeric: true });
+
+/** What the orders among the rows are called, by their schedules: of the animals that have any, and of no others. */
+async function orderNames(store: LogStore, rows: readonly DueRow[]): Promise<ReadonlyMap<string, string>> {
+  const names = new Map<string, string>();
+  const animals = new Set(rows.filter(({ schedule }) => isOrderSchedule(schedule)).map(({ animal }) => animal));
+  for (const animal of animals) {
+    const { records } = readOwn(AnimalId.parse(animal), await store.read({ subject: `animal:${animal}` }));
+    for (const one of effective(records)) {
+      if (one.kind === 'order-written') names.set(orderSchedule(one.id), one.body.order.name);
+    }
+  }
+  return names;
+}
 
 /** Another day than the read tables stand for: worked out from the records of those in care, one after the other. */
 async function dueRowsOn(store: LogStore, shelter: Shelter, on: CalendarDate): Promise<DueRow[]> {
@@ -98,6 +115,7 @@ function lineOf(
   animal: AnimalRow,
   shelter: Shelter,
   sections: ReadonlyMap<string, { readonly name: string }>,
+  orders: ReadonlyMap<string, string>,
   say: Say,
 ): DueLine {
   const line = DueLine.parse({
@@ -120,5 +138,8 @@ function lineOf(
     reason: say(JSON.parse(row.because) as Said),
     protocol: row.protocol,
   });
-  return { ...line, scheduleName: scheduleNamed(shelter, line.schedule)?.name ?? line.schedule };
+  return {
+    ...line,
+    scheduleName: scheduleNamed(shelter, line.schedule)?.name ?? orders.get(line.schedule) ?? line.schedule,
+  };
 }

@@ -150,12 +150,23 @@ export const flags = {
     'No protocol is in force any more, since what {person} recorded at {at}: nothing is worked out as due, for any animal. A veterinarian has to sign one.',
   'flag.none-in-force.formulary':
     'No formulary is in force any more, since what {person} recorded at {at}: no dose is worked out, for any animal. A veterinarian has to sign one.',
+  'flag.reading-elsewhere':
+    'A test was read for {animal} that was never begun on {animal}: the reading may belong to another animal. It counts for nobody until that is cleared up.',
+  'flag.weight-entered-differs':
+    'What was typed for {animal}, “{entered}”, is not the weight that was kept, {weight}. Weigh again, or put it right before a dose goes by it.',
+  'flag.born-after':
+    '{animal} is on record as born on {born}, after its arrival on {arrived}. What is due by age cannot be trusted until that is put right.',
+  'flag.name-unseen': 'A name or number of an animal shows nothing that can be seen. Give it one that can be read.',
   'flag.put-back':
     'The records here were put back from an older copy, without the last {lost}. Sent again by the devices of: {names}. Let every phone and computer come near the network once, then look whether anything of that time is missing.',
   'flag.unknown-animal':
     '{count, plural, one {One record is} other {# records are}} about an animal nobody has taken in ({animal}).',
 
   'flag-name.none-in-force': 'Nothing in force',
+  'flag-name.reading-elsewhere': 'Reading of no test here',
+  'flag-name.weight-entered-differs': 'Typed and kept differ',
+  'flag-name.born-after': 'Born after arrival',
+  'flag-name.name-unseen': 'Name cannot be seen',
   'flag-name.put-back': 'Older copy put back',
   'flag-name.reactive': 'Reactive test',
   'flag-name.lamp-glow': 'Ringworm lamp: glow',

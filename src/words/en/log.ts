@@ -29,6 +29,8 @@ export const log = {
   'log.told-to-nobody': 'An order told by telephone names who heard it and wrote it down.',
   'log.keeps-no-time': 'By this they would keep no time at all. Check the day and the hour.',
   'log.hold-ends-before-start': 'The hold would end before it begins. Check the two dates.',
+  'log.flag-elsewhere': 'The answer names another flag than the one it is about.',
+  'log.odd-field': 'A field has a name that no record may have ({name}).',
   'log.nothing-signed':
     'No protocol and formulary signed by a veterinarian are in force. Only signed ones drive a round.',
   'log.lost-protocol':
