@@ -8,6 +8,7 @@ import { english } from './en/index.js';
 import type { Language } from './language.js';
 import { languages } from './languages.js';
 import { argumentsOf } from './message.js';
+import { shown } from './shown.js';
 
 export type Values = Readonly<Record<string, SayValue>>;
 export type Say = (what: Said | string, values?: Values) => string;
@@ -74,6 +75,7 @@ export function sayFor(listener: Listener): Say {
   }
 
   function inWords(value: SayValue): string | number {
+    if (typeof value === 'string') return shown(value);
     if (typeof value !== 'object') return value;
     if ('say' in value) return speak(value);
     if ('date' in value) return listener.language.day(Temporal.PlainDate.from(value.date));

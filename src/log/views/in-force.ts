@@ -1,9 +1,6 @@
 import type { PersonId } from '../../core/ids.js';
-import { said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { inOrderOfSaying } from './effective.js';
-import type { Raised } from './flag.js';
-import type { Shelter } from './shelter.js';
 
 /** A kind of document of which one was signed once and none is in force any more, and the record since which it is so. */
 export interface NoneInForce {
@@ -25,19 +22,3 @@ export function noneInForce(records: readonly LogRecord[], document: NoneInForce
   const last = inOrderOfSaying(ends).at(-1);
   return last === undefined ? null : { document, record: last.id, at: last.recordedAt, by: last.by };
 }
-
-/** Nothing drives a round any more although something did: the medical team is told, and the desk. */
-export const noneInForceFlags = (shelter: Shelter): Raised[] =>
-  shelter.noneInForce.map(
-    ({ document, record, at, by }): Raised => ({
-      key: `none-in-force:${record}`,
-      code: 'none-in-force',
-      severity: 'stop',
-      animal: null,
-      about: record,
-      raisedAt: at,
-      for: ['medical', 'supervisor'],
-      why: said(`flag.none-in-force.${document}`, { person: { person: by }, at: { instant: at } }),
-      by,
-    }),
-  );

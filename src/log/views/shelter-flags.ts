@@ -6,7 +6,7 @@ import { type SayValue, said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { aheadFlags } from './ahead-flags.js';
 import type { Raised } from './flag.js';
-import { noneInForceFlags } from './in-force.js';
+import { noneInForceFlags } from './in-force-flags.js';
 import { type LotSum, leftOf } from './lot-sum.js';
 import type { RoundFacts } from './round-facts.js';
 import { type Lot, type Shelter, sectionOf } from './shelter.js';

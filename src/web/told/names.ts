@@ -9,6 +9,7 @@ import type { Shelter } from '../../log/views/shelter.js';
 import { kitTypeNamed } from '../../log/views/test-runs.js';
 import type { World } from '../../log/views/world.js';
 import { say } from '../../words/say.js';
+import { shown } from '../../words/shown.js';
 
 /** Names for what records point at; an id that nothing is known about stands for itself. */
 
@@ -21,7 +22,7 @@ export function animalName(world: World, id: string): string {
 
 /** The name, or the shelter's number for an animal without one. */
 export const nameOf = (animal: Pick<Animal, 'name' | 'label'>): string =>
-  animal.name === '' ? animal.label : animal.name;
+  shown(animal.name === '' ? animal.label : animal.name);
 
 export function scheduleName(shelter: Shelter, id: string | null): SayValue {
   if (id === null) return said('desk.outside-protocol');
