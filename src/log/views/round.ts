@@ -11,7 +11,7 @@ import type { RoundFacts } from './round-facts.js';
 import { scheduleNamed, visitOrderOf } from './schedules.js';
 import { withSharedDraw } from './shared-draw.js';
 import type { Section, Shelter } from './shelter.js';
-import { byPlace, type World } from './world.js';
+import { byPlace, dueIn, type World } from './world.js';
 
 /** One thing to be done to one animal on a round, and how far it has come. */
 export interface RoundLine {
@@ -69,12 +69,14 @@ export function roundView(world: World, id: RoundId): RoundView | null {
   if (facts === undefined) return null;
   const stopOf = new Map<string, AnimalStop[]>();
   const order = byPlace(world.shelter);
+  const { bySubject, ground } = world;
+  const known = { bySubject, ground, dueIn: (animal: Animal) => dueIn(world, animal, facts.plan.on) };
   const lineOfAnimal = new Map(facts.plan.lines.map((line) => [line.animal, line.schedules]));
   const met = [...world.animals.values()]
     .filter(({ id: one, section }) => lineOfAnimal.has(one) || facts.plan.sections.some((own) => own === section))
     .map((animal) => {
       const planned = lineOfAnimal.get(animal.id) ?? [];
-      return { animal, planned, added: addedTo(world, facts, animal, planned) };
+      return { animal, planned, added: addedTo(known, facts, animal, planned) };
     })
     .filter(({ animal, added }) => lineOfAnimal.has(animal.id) || added.length > 0)
     .sort((a, b) => order(a.animal, b.animal));
@@ -85,7 +87,7 @@ export function roundView(world: World, id: RoundId): RoundView | null {
     const own = inDeviceOrder(world.bySubject.get(`animal:${animal.id}`) ?? []);
     const stop = animalStop(world, animal, id, [...planned, ...added], own);
     const lines = stop.lines.map((line) => {
-      const still = withoutEnded(world, facts, animal, line);
+      const still = withoutEnded(known, facts, animal, line);
       return added.includes(line.schedule) ? { ...still, added: true as const } : still;
     });
     stops.push({ ...stop, lines });
