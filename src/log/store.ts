@@ -50,8 +50,8 @@ export interface LogStore {
 
   /**
    * What a device holds of the log after a place, in order: everything that is not about an animal, and what is about
-   * animals that are here or were never taken in. Of an animal that left only what the asker may need to see it go: it
-   * has a record after `since` and one at or before `after`. Costs what is held and what is new, not what ever was.
+   * animals that are here or were never taken in. Of an animal that left only
+   * when it has a record after `since`, so that the asker sees it go. Costs what is held and what is new, not what ever was.
    */
   held(ask: HeldAsked): Promise<HeldPage>;
 

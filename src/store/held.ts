@@ -11,10 +11,9 @@ export function heldIn(
   hasLeft: (animal: AnimalId) => boolean,
   { after, since, limit }: HeldAsked,
 ): HeldPage {
-  const early = new Set(log.filter(({ seq }) => seq <= after).map(({ subject }) => subject));
   const late = new Set(log.filter(({ seq }) => seq > since).map(({ subject }) => subject));
   const goes = (record: KeptEnvelope): boolean =>
-    !isAnimalRecord(record) || !hasLeft(animalIn(record)) || (early.has(record.subject) && late.has(record.subject));
+    !isAnimalRecord(record) || !hasLeft(animalIn(record)) || late.has(record.subject);
   const records = log.filter((record) => record.seq > after && goes(record)).slice(0, limit);
   const next = records.length === limit ? records.at(-1)?.seq : log.at(-1)?.seq;
   return { records, next: Math.max(after, next ?? 0), left: leftOf(records, hasLeft) };

@@ -36,13 +36,7 @@ export async function heldPage(db: Kysely<Database>, ask: HeldAsked): Promise<He
       .execute();
     const animals = some.filter(({ subject }) => isAnimal(subject)).map(animalIn);
     const gone = new Set(await leftAmong(db, animals));
-    const early = await subjectsUpTo(
-      db,
-      [...gone].map((animal) => `animal:${animal}`),
-      ask.after,
-    );
-    const goes = some.filter((row) => !gone.has(animalIn(row)) || !isAnimal(row.subject) || early.has(row.subject));
-    const taken = goes.slice(0, limit - records.length);
+    const taken = some.slice(0, limit - records.length);
     records.push(
       ...(await recordsAt(
         db,
@@ -81,7 +75,7 @@ async function placesUpTo(db: Kysely<Database>, { after, since, limit }: HeldAsk
       where f.key >= 'unknown-animal:' and f.key < 'unknown-animal;' and ${span}
     order by 1 limit ${limit}`.execute(db);
   const places = found.rows.map(({ seq }) => seq);
-  for (const some of inParts(await leftSince(db, after, since))) {
+  for (const some of inParts(await leftSince(db, since))) {
     const more = db.selectFrom('records').select('seq').where('subject', 'in', some).where('seq', '>', after);
     const rows = await more.where('seq', '<=', since).orderBy('seq').limit(limit).execute();
     places.push(...rows.map(({ seq }) => seq));
@@ -89,12 +83,11 @@ async function placesUpTo(db: Kysely<Database>, { after, since, limit }: HeldAsk
   return places.sort((a, b) => a - b).slice(0, limit);
 }
 
-/** Subjects of animals that left and have a record after `since` and one up to `after`: the asker may hold them. */
-async function leftSince(db: Kysely<Database>, after: number, since: number): Promise<string[]> {
+/** Subjects of animals that left and have a record after `since`: the asker may hold them. */
+async function leftSince(db: Kysely<Database>, since: number): Promise<string[]> {
   const rows = await db.selectFrom('records').select('subject').where('seq', '>', since).orderBy('seq').execute();
   const gone = await leftAmong(db, rows.filter(({ subject }) => isAnimal(subject)).map(animalIn));
-  const subjects = gone.map((animal) => `animal:${animal}`);
-  return [...(await subjectsUpTo(db, subjects, after))];
+  return gone.map((animal) => `animal:${animal}`);
 }
 
 async function leftAmong(db: Kysely<Database>, animals: readonly string[]): Promise<AnimalId[]> {
@@ -103,20 +96,6 @@ async function leftAmong(db: Kysely<Database>, animals: readonly string[]): Prom
     // Whether it left is looked at here and not asked for: an engine might walk the index of all that left instead.
     const rows = await db.selectFrom('animals').select(['animal', 'left_on']).where('animal', 'in', some).execute();
     for (const { animal, left_on } of rows) if (left_on !== null) found.push(animal as AnimalId);
-  }
-  return found;
-}
-
-async function subjectsUpTo(db: Kysely<Database>, subjects: readonly string[], place: number): Promise<Set<string>> {
-  const found = new Set<string>();
-  for (const some of inParts(subjects)) {
-    const rows = await db
-      .selectFrom('records')
-      .select(['subject', db.fn.min('seq').as('first')])
-      .where('subject', 'in', some)
-      .groupBy('subject')
-      .execute();
-    for (const { subject, first } of rows) if (first <= place) found.add(subject);
   }
   return found;
 }

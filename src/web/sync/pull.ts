@@ -48,7 +48,8 @@ export async function pull(db: Db, client: Client, pulling: Pulling): Promise<Re
     const lacking = await withoutHistory(db, read, whole);
     for (const subject of lacking) {
       const animal = animalIn(subject);
-      if (gone.has(subject) && !pulling.isOpen(animal)) continue;
+      // Of one that left nothing is needed, unless something of it is here: then it has to be seen to go.
+      if (gone.has(subject) && !pulling.isOpen(animal) && !(await isPartlyHere(db, subject))) continue;
       const fetched = await takeHistory(db, client, animal, pulling);
       if (!fetched.reached) return fetched;
     }
@@ -109,6 +110,9 @@ async function withoutHistory(db: Db, read: readonly LogRecord[], whole: Set<str
   });
   return new Set([...asked].filter((subject) => !whole.has(subject)));
 }
+
+const isPartlyHere = async (db: Db, subject: string): Promise<boolean> =>
+  (await db.aside.get(subject)) === undefined && (await db.records.where('subject').equals(subject).count()) > 0;
 
 /** Fetch an animal's history and take it in; one that is here is kept up to date from then on. */
 export async function takeHistory(

@@ -12,6 +12,7 @@ const usual = 100;
  * answer was lost is simply sent again. Records that the server turns away stay here, marked, with its reason.
  */
 export async function push(db: Db, client: Client): Promise<Reach> {
+  await db.transaction('rw', db.records, db.outbox, () => waitAgain(db));
   let batch = usual;
   for (;;) {
     const waiting = (await db.outbox.orderBy('deviceSeq').toArray())
@@ -48,5 +49,17 @@ export async function push(db: Db, client: Client): Promise<Reach> {
     });
     if (outcomes.length === 0) return { reached: false, code: 'not-understood' };
     if (waiting.length < batch) return { reached: true };
+  }
+}
+
+/** What takes back a record that the server did not have yet goes again once that record has been seen in the log. */
+async function waitAgain(db: Db): Promise<void> {
+  const turnedAway = await db.outbox
+    .filter(({ why }) => why?.say === 'server.problem.record-corrects-unknown')
+    .toArray();
+  for (const { id } of turnedAway) {
+    const corrects = (await db.records.get(id))?.corrects;
+    const there = corrects === undefined ? undefined : await db.records.get(corrects);
+    if (there?.seq !== undefined) await db.outbox.update(id, { state: 'waiting', why: null });
   }
 }
