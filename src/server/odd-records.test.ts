@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { noon, shelter, value } from '../../test/support/app.js';
 import { day } from '../../test/support/log.js';
 import { weighed } from '../../test/support/shelter-log.js';
+import { PersonId } from '../core/ids.js';
 import { writeOrder } from '../log/commands/order.js';
 import type { LogRecord } from '../log/record.js';
 import { buildWorld } from '../log/views/world.js';
@@ -21,7 +22,7 @@ describe('an order that is due (Verifies: LOG-R134)', () => {
   it('is called by its name', async () => {
     const { as, log } = await shelter();
     const world = buildWorld(log.records);
-    const vera = world.shelter.people.find((one) => one.name === 'Vera') ?? ({} as never);
+    const vera = { id: PersonId.parse('vera'), licence: 'INVENTED-1' };
     const order = {
       name: 'Pyrantel, 3 days',
       treat: { is: 'product', product: 'pyrantel-50' as never },
