@@ -3,6 +3,7 @@ import type { Role } from '../core/people.js';
 import type { ProblemCode } from './problems.js';
 import * as wire from './wire.js';
 import * as people from './wire-people.js';
+import { Verified } from './wire-verified.js';
 
 /** Who may ask. `anyone`: no person needed; `anybody-known`: an active person of the shelter; else one of these roles. */
 export type Asker = 'anyone' | 'anybody-known' | readonly Role[];
@@ -220,7 +221,7 @@ export const routes = {
     path: '/api/verify',
     what: 'Follow the chain of hashes, rebuild the read tables and compare',
     asker: desk,
-    answer: { status: 200, is: wire.Verified },
+    answer: { status: 200, is: Verified },
     problems: [...known, 'role-not-allowed'],
   },
   backup: {

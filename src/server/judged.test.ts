@@ -73,8 +73,7 @@ describe('what comes in is kept, judged and told', () => {
       starts: '2026-03-06',
       timing: { is: 'times', times: ['08:00', '20:00'] },
       ends: { is: 'after-days', days: 3 },
-      by: 'Vera',
-      licence: 'Invented 1',
+      vet: 'vera',
     };
     const [written] = await send('vera', [
       say('order-written', 'animal:kit-1', { order } as never, at('2026-03-06', '07:00')),

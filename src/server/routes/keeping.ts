@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Readable } from 'node:stream';
 import { create } from 'tar';
-import type { Verified } from '../../api/wire.js';
+import type { Verified } from '../../api/wire-verified.js';
 import { StoreTrouble } from '../../log/store.js';
 import { copyBlobs } from '../../store/blobs/copy.js';
 import { blobsFolder, folderBlobs } from '../../store/blobs/folder.js';
