@@ -187,5 +187,8 @@ const each: Readonly<Record<Kind, { readonly subject: string; readonly body: obj
 export const everyKind = Object.keys(each) as readonly Kind[];
 
 /** A draft of any kind; its subject is another one's when it has to be. */
-export const oneOf = (kind: Kind, subject: string = each[kind].subject): Draft =>
-  draft(kind, subject, each[kind].body as BodyInput<typeof kind>, noon);
+export function oneOf(kind: Kind, subject: string = each[kind].subject): Draft {
+  // About anything but its flag an answer is malformed, and nobody could write it down.
+  const about = kind === 'flag-taken' || kind === 'flag-answered' ? each[kind].subject : subject;
+  return draft(kind, about, each[kind].body as BodyInput<typeof kind>, noon);
+}

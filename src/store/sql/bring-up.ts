@@ -101,6 +101,10 @@ async function shelterChanged(
     if (subject.startsWith('lot:')) touched.lots.add(id);
     if (subject.startsWith('round:')) touched.rounds.add(id);
   }
+  // Syringes made ready are a lot of their own, and are taken from another.
+  for (const { id, madeReady } of now.lots.values()) {
+    if (madeReady !== (before.lots.get(id)?.madeReady ?? 0)) touched.lots.add(id);
+  }
   for (const row of [...before.fastClocks, ...now.fastClocks]) touched.clocks.set(ownerOf.clock(row), row);
   // An answer counts by who gave it, so that it may change with a person, too.
   const asked = fresh.some(({ subject }) => subject.startsWith('flag:') || subject.startsWith('person:'));
