@@ -10,7 +10,7 @@ import { type Ground, groundOf } from '../../log/views/ground.js';
 import { foldShelter, noShelter, type Shelter } from '../../log/views/shelter.js';
 import type { Folded, Rows } from '../subject.js';
 import { asWritten } from './as-written.js';
-import type { Database, HeadRow } from './tables.js';
+import type { Database, HeadRow, RecordRow } from './tables.js';
 
 /** Subjects of animals lie between these two, in the order of texts; all else is the shelter's. */
 export const firstAnimal = 'animal:';
@@ -62,13 +62,21 @@ export async function caughtUp(db: Kysely<Database>, before: Memory, head: HeadR
   return { ...withShelterRecords(before, rows), turn, seq, known: new Map(), stale: true };
 }
 
-/** Records that are not about one animal, in order of place: two walks along the index of subjects. */
+/**
+ * Records that are not about one animal, in order of place. Their places are found by two walks along the index of subjects,
+ * and the records read at those places: an index that is damaged must not put its own words into them.
+ */
 export async function shelterRows(db: Kysely<Database>, after: number, limit?: number): Promise<KeptEnvelope[]> {
-  const asked = db.selectFrom('records').selectAll().where('seq', '>', after).orderBy('subject').orderBy('seq');
-  const before = await asked.where('subject', '<', firstAnimal).execute();
-  const past = await asked.where('subject', '>=', pastAnimals).execute();
-  const all = [...before, ...past].sort((a, b) => a.seq - b.seq);
-  return all.slice(0, limit).map(asWritten);
+  const places = db.selectFrom('records').select('seq').where('seq', '>', after);
+  const parts = [places.where('subject', '<', firstAnimal), places.where('subject', '>=', pastAnimals)];
+  const all: RecordRow[] = [];
+  for (const part of parts)
+    all.push(...(await db.selectFrom('records').selectAll().where('seq', 'in', part).execute()));
+  const shelter = all.filter(({ subject }) => subject < firstAnimal || subject >= pastAnimals);
+  return shelter
+    .sort((a, b) => a.seq - b.seq)
+    .slice(0, limit)
+    .map(asWritten);
 }
 
 /** With more records of the shelter as they lie in the log. */
