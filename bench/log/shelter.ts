@@ -70,7 +70,7 @@ export function animalDrafts(n: number, left: boolean): Draft[] {
   const subject = `animal:a${n}`;
   const code = `0360123${String(n).padStart(8, '0')}`;
   const born = { earliest: '2026-01-20', latest: '2026-01-20', basis: 'known' } as never;
-  const marks = { collar: '', coat: '', mark: '', photo: '' };
+  const marks = { collar: '', coat: '', mark: '' };
   const takenIn = {
     label: String(n),
     name: `Animal ${n}`,
