@@ -64,7 +64,7 @@ export function factsOf(
   return {
     lot_uses: lotUses(id, animal, standing, ground),
     round_animals: roundAnimals(id, animal, records, standing, ground, rounds),
-    chip_readings: animal === null ? [] : chipReadings(animal, standing),
+    chip_readings: animal === null ? [] : chipReadings(animal, standing, records),
     fast_clocks: fastClocks(id, records),
   };
 }
@@ -159,7 +159,11 @@ function isMet({ sections }: BodyOf<'round-planned'>, animal: Animal, ground: Gr
 }
 
 /** Chips put in here, and numbers read here that are not this animal's own. */
-function chipReadings(animal: Animal, standing: readonly LogRecord[]): ChipReadingRow[] {
+/**
+ * Numbers read in the animal, also by scans that were corrected or withdrawn since: whether somebody else carries one of
+ * them changes what of the animal is told.
+ */
+function chipReadings(animal: Animal, standing: readonly LogRecord[], records: readonly LogRecord[]): ChipReadingRow[] {
   const row = (record: string, code: string, was: ChipReadingRow['was']): ChipReadingRow => ({
     record,
     animal: animal.id,
@@ -170,5 +174,11 @@ function chipReadings(animal: Animal, standing: readonly LogRecord[]): ChipReadi
   const implants = standing.flatMap((one) =>
     one.kind === 'chip-implanted' ? [row(one.id, one.body.code, 'implanted')] : [],
   );
-  return [...implants, ...ownerlessReads(animal).map(({ record, code }) => row(record, code, 'read'))];
+  const reads = ownerlessReads(animal).map(({ record, code }) => row(record, code, 'read'));
+  const told = new Set(reads.map(({ record }) => record));
+  const others = records.flatMap((one) => {
+    const code = one.kind === 'chip-scanned' && one.body.target === 'animal' ? one.body.found?.code : undefined;
+    return code === undefined || told.has(one.id) ? [] : [row(one.id, code, 'read')];
+  });
+  return [...implants, ...reads, ...others];
 }
