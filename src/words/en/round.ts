@@ -124,6 +124,7 @@ export const round = {
   'round.why.marks': 'Still to compare: {marks}.',
   'round.why.photo-not-here':
     'Without the photo, which is not on this device, the marks do not tell it from its neighbours. Scan for a chip, or say why you go on.',
+  'round.why.scan-unanswered': 'A chip that is not its own was read here. Say whose it is first.',
   'round.why.reason': 'Say why first.',
   'round.why.word': 'Say whose word it is, how it was given and why.',
   'round.why.amount': 'Say how much it was.',
@@ -198,6 +199,10 @@ export const round = {
   'round.wrong.change': 'Change to {other}',
   'round.override.title': 'Go on without proof that this is {animal}',
   'round.override.what': 'Say why. The desk sees it.',
+  'round.override.of-another': 'Chip {code} was read here. It is in another cat, not in {animal}',
+  'round.override.not-on-record':
+    'Chip {code} was read here, and is not the number on {animal}’s record. It is {animal} all the same',
+  'round.override.of-another-note': 'Scan again first. The desk sees this scan whatever you say.',
   'round.override.do': 'It is {animal}, go on',
 
   'round.recorded.title': 'What we recorded',

@@ -1,4 +1,3 @@
-import { useEffect } from 'react';
 import { correct } from '../../../log/commands/animal.js';
 import { scanChip } from '../../../log/commands/round.js';
 import type { Difference } from '../../../log/views/chip-course.js';
@@ -13,6 +12,7 @@ import { ChipWarnings } from '../../parts/chip-warnings.js';
 import { TwoNumbers } from '../../parts/two-numbers.js';
 import { useSave } from '../../store/save.js';
 import { Acts, Pair, Trouble } from './bits.js';
+import { useShowsStop } from './stops-shown.js';
 import { useRound } from './use-round.js';
 
 interface DiffersProps {
@@ -33,10 +33,7 @@ export function ChipDiffers({ stop, difference, onAgain }: DiffersProps) {
   const implanted = scan.body.occasion === 'after';
   const meaning = meaningOfScan(animal, found, world);
   const name = animal.name || animal.label;
-  useEffect(() => {
-    // The stop must not stand below what was on the screen before.
-    window.scrollTo(0, 0);
-  }, []);
+  const heading = useShowsStop();
   const otherCat = async (): Promise<void> => {
     const { body } = scan;
     await save(
@@ -53,7 +50,7 @@ export function ChipDiffers({ stop, difference, onAgain }: DiffersProps) {
   return (
     <div className="stop-screen" role="alertdialog" aria-labelledby="differs-title" aria-describedby="differs-what">
       <div className="stop-head">
-        <h1 id="differs-title">
+        <h1 id="differs-title" ref={heading} tabIndex={-1}>
           <span aria-hidden="true">■ </span>
           {say(implanted ? 'round.chip.differs-title' : 'round.chip.differs-title-record')}
         </h1>

@@ -18,6 +18,7 @@ import { Acts, Pair, Place, Trouble } from './bits.js';
 import { CompareMarks } from './compare-marks.js';
 import { answersOf, useIdentityScan } from './identity-scan.js';
 import { OverrideSheet } from './override.js';
+import { staysOpen } from './override-rules.js';
 import { animalPath, sectionPath } from './paths.js';
 import { TypedChip } from './typed-chip.js';
 import { stopOf, useRound } from './use-round.js';
@@ -31,11 +32,17 @@ export function Identify({ stop, at }: { stop: AnimalStop; at: SectionStop }) {
   const [way, setWay] = useState<'scan' | 'marks'>(animal.chip === null && suffice ? 'marks' : 'scan');
   const [seen, setSeen] = useState<string | null>(null);
   const [bad, setBad] = useState<Said | null>(null);
-  const [override, setOverride] = useState(false);
+  /** The scans that stood unanswered when the override was opened. */
+  const [opened, setOpened] = useState<readonly string[] | null>(null);
   const [, go] = useLocation();
   const { state, save, heard } = useIdentityScan(stop, setBad);
   useScan((text) => heard(text));
-  const against = contradictions(stop).at(-1) ?? null;
+  const unanswered = contradictions(stop);
+  const against = unanswered.at(-1) ?? null;
+  const ids = unanswered.map((scan) => scan.id);
+  const openOverride = (): void => setOpened(ids);
+  const override =
+    opened !== null && staysOpen(opened, ids) ? <OverrideSheet stop={stop} onClose={() => setOpened(null)} /> : null;
   const found = against?.body.found ?? null;
   const meaning = found === null ? null : meaningOfScan(animal, found.code, world);
   const unknown = meaning?.is === 'unknown' ? against : null;
@@ -68,13 +75,14 @@ export function Identify({ stop, at }: { stop: AnimalStop; at: SectionStop }) {
     return (
       <>
         <WrongAnimal
+          key={against?.id}
           animal={animal}
           scan={wrong}
           onAgain={() => setSeen(against?.id ?? null)}
           onChange={change}
-          onOverride={() => setOverride(true)}
+          onOverride={openOverride}
         />
-        {override ? <OverrideSheet stop={stop} onClose={() => setOverride(false)} /> : null}
+        {override}
       </>
     );
   }
@@ -107,7 +115,7 @@ export function Identify({ stop, at }: { stop: AnimalStop; at: SectionStop }) {
           stop={stop}
           found={unknown}
           onOther={() => setWay('scan')}
-          onOverride={() => setOverride(true)}
+          onOverride={openOverride}
           onNotThis={() => go(sectionPath(round, at.section.id))}
         />
       ) : (
@@ -119,7 +127,7 @@ export function Identify({ stop, at }: { stop: AnimalStop; at: SectionStop }) {
                 {say('round.identify.by-marks')}
               </Act>
             ) : null}
-            <Act size="mid" onAct={() => setOverride(true)}>
+            <Act size="mid" onAct={openOverride}>
               {say('round.identify.override')}
             </Act>
           </Pair>
@@ -128,7 +136,7 @@ export function Identify({ stop, at }: { stop: AnimalStop; at: SectionStop }) {
           </Act>
         </Acts>
       )}
-      {override ? <OverrideSheet stop={stop} onClose={() => setOverride(false)} /> : null}
+      {override}
     </>
   );
 }

@@ -20,6 +20,7 @@ import { Recorded } from './recorded.js';
 import { ScanOpens } from './scan-opens.js';
 import { SectionScreen } from './section.js';
 import { StillYou } from './still-you.js';
+import { useStopShown } from './stops-shown.js';
 import { TeamSheet } from './team.js';
 import { type OnRound, RoundAround, useRoundOf } from './use-round.js';
 import { useWakeLock } from './wake-lock.js';
@@ -57,6 +58,11 @@ function Frame({ round }: { round: OnRound }) {
   const wake = useWakeLock(under);
   const { person } = useWho();
   const [here] = useLocation();
+  const stopped = useStopShown();
+  useEffect(() => {
+    // A stop is seen at once: the dialog over it goes.
+    if (stopped) setTeam(false);
+  }, [stopped]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: every new place starts at its head, so the place is the reason
   useEffect(() => {
     window.scrollTo(0, 0);
@@ -115,7 +121,7 @@ function Frame({ round }: { round: OnRound }) {
       <footer>
         <DemoLine demo={round.shelter.demo} />
       </footer>
-      {team ? null : <StillYou onChange={() => setTeam(true)} />}
+      {team ? null : <StillYou hidden={stopped} onChange={() => setTeam(true)} />}
       {team ? <TeamSheet onClose={() => setTeam(false)} /> : null}
     </div>
   );

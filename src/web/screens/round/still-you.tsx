@@ -9,8 +9,11 @@ import { useRound } from './use-round.js';
 /** A phone laid down for so long may have changed hands; ours. */
 const idle_ms = 10 * 60_000;
 
-/** After a pause the phone asks whose hands it is in, before the next record goes under somebody's name. */
-export function StillYou({ onChange }: { onChange: () => void }) {
+/**
+ * After a pause the phone asks whose hands it is in, before the next record goes under somebody's name. Hidden, while a
+ * stop stands, the question waits.
+ */
+export function StillYou({ hidden, onChange }: { hidden: boolean; onChange: () => void }) {
   const { now_ms, view } = useRound();
   const person = usePerson();
   const partner = usePartner();
@@ -30,7 +33,7 @@ export function StillYou({ onChange }: { onChange: () => void }) {
   useEffect(() => {
     if (now_ms - touched.current >= idle_ms) setAsked(true);
   }, [now_ms]);
-  if (!asked || view.state !== 'running' || person === null) return null;
+  if (!asked || hidden || view.state !== 'running' || person === null) return null;
   const done = (): void => setAsked(false);
   return (
     <Sheet title={say('round.still.title')} open firm onClose={done}>

@@ -1,4 +1,3 @@
-import { useEffect } from 'react';
 import type { Animal } from '../../../core/animal/animal.js';
 import type { ChipEntry } from '../../../log/chip-index.js';
 import { namedElsewhere } from '../../../log/views/chip-elsewhere.js';
@@ -10,6 +9,7 @@ import { TwoNumbers } from '../../parts/two-numbers.js';
 import { chipText } from '../../told/names.js';
 import { AnimalHead } from './animal-head.js';
 import { Acts, Pair } from './bits.js';
+import { useShowsStop } from './stops-shown.js';
 import { stopOf, useRound } from './use-round.js';
 
 export interface WrongScan {
@@ -36,14 +36,11 @@ export function WrongAnimal({ animal, scan, onAgain, onChange, onOverride }: Wro
   const { other, code } = scan;
   const onRound = other === null ? null : stopOf(view, other.id);
   const names = { animal: animal.name || animal.label, other: other === null ? '' : other.name || other.label };
-  useEffect(() => {
-    // The stop must not stand below what was on the screen before.
-    window.scrollTo(0, 0);
-  }, []);
+  const heading = useShowsStop();
   return (
     <div className="stop-screen" role="alertdialog" aria-labelledby="stop-title" aria-describedby="stop-what">
       <div className="stop-head">
-        <h1 id="stop-title">
+        <h1 id="stop-title" ref={heading} tabIndex={-1}>
           <span aria-hidden="true">■ </span>
           {say('round.wrong.title', names)}
         </h1>
