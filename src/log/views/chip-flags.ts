@@ -43,10 +43,16 @@ function neverScanned(standing: readonly LogRecord[], raise: Raise): void {
 
 /** Numbers that do not agree, or could not be read. */
 function scanFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
+  /** Numbers told in the stop that stands: scanned once more they are the same stop, until the animal is made sure of. */
+  const told = new Set<string>();
   for (const record of standing) {
+    if (record.kind === 'animal-identified' && record.body.by !== 'paper') told.clear();
     if (record.kind !== 'chip-scanned' || record.body.target !== 'animal') continue;
-    const { found, occasion } = record.body;
+    const { found, occasion, round } = record.body;
     const code = found?.code ?? null;
+    const which = `${round} ${code}`;
+    if (occasion === 'identify' && code !== null && animal.chip !== null && told.has(which)) continue;
+    if (occasion === 'identify') told.add(which);
     if (occasion === 'identify' && code !== null && animal.chip !== null && code !== animal.chip.code) {
       raise('wrong-animal', 'stop', record, desk, { found: code, chip: animal.chip.code });
     }

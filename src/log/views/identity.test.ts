@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { animalId, at } from '../../../test/support/log.js';
+import { animalId, at, day } from '../../../test/support/log.js';
 import { roundDay, roundId, roundLog, viewOf } from '../../../test/support/round-log.js';
 import type { RecordId } from '../../core/ids.js';
+import { animalFlags } from './animal-flags.js';
 import { contradictions, identityHolds, meaningOfScan, toldBy } from './identity.js';
 
 const chipA = '900000000000101';
@@ -154,5 +155,31 @@ describe('a chip that is not its own ends it, whatever the clocks say (Verifies:
         expect(holds({ ...log, records: shuffled }, 'kit-1')).toBe(steps.at(-1)?.what === 'identify');
       }),
     );
+  });
+});
+
+describe('the flag of a chip that is not its own (Verifies: ROUND-R81)', () => {
+  const flags = (log: Log) => {
+    const { world, stop } = viewOf(log);
+    const records = world.bySubject.get('animal:kit-1') ?? [];
+    const raised = animalFlags(stop('kit-1').animal, records, world.shelter, day(roundDay));
+    return raised.filter((flag) => flag.code === 'wrong-animal').map((flag) => flag.about);
+  };
+
+  it('is one for the same number read again and again, and one for each other number', () => {
+    const log = twoChipped();
+    const first = scanned(log, 'kit-1', chipB, '13:40');
+    scanned(log, 'kit-1', chipB, '13:41');
+    scanned(log, 'kit-1', chipB, '13:42');
+    const other = scanned(log, 'kit-1', '900000000000999', '13:43');
+    expect(flags(log)).toEqual([first.id, other.id]);
+  });
+
+  it('is another one after the animal was made sure of', () => {
+    const log = twoChipped();
+    const first = scanned(log, 'kit-1', chipB, '13:40');
+    identified(log, 'kit-1', '13:41');
+    const second = scanned(log, 'kit-1', chipB, '13:42');
+    expect(flags(log)).toEqual([first.id, second.id]);
   });
 });

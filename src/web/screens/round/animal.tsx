@@ -1,6 +1,5 @@
 import { useEffect, useState } from 'react';
 import { useLocation } from 'wouter';
-import type { Said } from '../../../core/said.js';
 import { openDifference } from '../../../log/views/chip-course.js';
 import { glovesBefore } from '../../../log/views/gloves.js';
 import { identityHolds } from '../../../log/views/identity.js';
@@ -8,9 +7,8 @@ import type { AnimalStop } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { Notice } from '../../parts/state.js';
-import { useScan } from '../../scan/use-scan.js';
 import { AnimalHead } from './animal-head.js';
-import { Acts, Place, Trouble } from './bits.js';
+import { Acts, Place } from './bits.js';
 import { ChipDiffers } from './chip-differs.js';
 import { ChipStep } from './chip-step.js';
 import { DrawStep } from './draw-step.js';
@@ -18,13 +16,12 @@ import { Finished } from './finished.js';
 import { FreshGloves } from './fresh-gloves.js';
 import { GiveStep } from './give-step.js';
 import { Identify } from './identify.js';
-import { useIdentityScan } from './identity-scan.js';
 import { JustRecorded } from './just-recorded.js';
 import { KeptApart } from './kept-apart.js';
 import { LookStep } from './look-step.js';
 import { nextStep, type Step, withoutSecond } from './next-step.js';
 import { roundPath, sectionPath } from './paths.js';
-import { ScanOpens } from './scan-opens.js';
+import { ScanGuard } from './scan-guard.js';
 import { StartStep } from './start-step.js';
 import { stopOf, useRound } from './use-round.js';
 import { WaitStep } from './wait-step.js';
@@ -103,13 +100,7 @@ export function AnimalScreen({ animal }: { animal: string }) {
   }
   return (
     <>
-      {holds ? (
-        step.do === 'chip' || step.do === 'start' || step.do === 'look' ? null : (
-          <ScanGuard stop={stop} />
-        )
-      ) : (
-        <ScanOpens />
-      )}
+      {takesScans.includes(step.do) ? null : <ScanGuard stop={stop} />}
       <Place at={at} link={sectionPath(round, at.section.id)} />
       <div className="round-body">
         <AnimalHead animal={stop.animal} identified={stop.identified} />
@@ -128,26 +119,8 @@ export function AnimalScreen({ animal }: { animal: string }) {
   );
 }
 
-/** A chip read in the middle of the work is compared too; one that is not this animal's stops everything. */
-function ScanGuard({ stop }: { stop: AnimalStop }) {
-  const [bad, setBad] = useState<Said | null>(null);
-  const { heard, state } = useIdentityScan(stop, (why) => {
-    setBad(why);
-    // What was wrong stands at the head of the screen, wherever it was scrolled to.
-    if (why !== null) window.scrollTo(0, 0);
-  });
-  useScan((text) => heard(text));
-  return (
-    <>
-      <Trouble state={state} />
-      {bad === null ? null : (
-        <Notice tone="stop" live="alert">
-          {say(bad)}
-        </Notice>
-      )}
-    </>
-  );
-}
+/** These take scans themselves; while nothing more is to do, one opens the next animal. */
+const takesScans: readonly Step['do'][] = ['chip', 'start', 'look', 'finished'];
 
 const keyOf = (step: Step): string =>
   step.do === 'finished'

@@ -13,6 +13,8 @@ import { DrawStep } from './draw-step.js';
 import { LampToDo } from './lamp-step.js';
 import { isOpen, needsRepeat } from './next-step.js';
 import { animalPath, readPath, recordedPath, sectionPath } from './paths.js';
+import { ScanGuard } from './scan-guard.js';
+import { ScanOpens } from './scan-opens.js';
 import { TellNow } from './tell-now.js';
 import { stopOf, useRound } from './use-round.js';
 
@@ -37,9 +39,17 @@ export function Finished({ stop, onHandsOn }: FinishedProps) {
   if (rescan && rescannable !== undefined) {
     return <ChipStep stop={stop} line={rescannable} again={() => setRescan(false)} />;
   }
-  if (repeat !== null) return <DrawStep stop={stop} line={repeat} onDone={() => setRepeat(null)} />;
+  if (repeat !== null) {
+    return (
+      <>
+        <ScanGuard stop={stop} />
+        <DrawStep stop={stop} line={repeat} onDone={() => setRepeat(null)} />
+      </>
+    );
+  }
   return (
     <>
+      <ScanOpens />
       <div className="round-body">
         <section className="step-card">
           <h2>{say(titleOf(stop.lines), { animal: stop.animal.name || stop.animal.label })}</h2>
