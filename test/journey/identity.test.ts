@@ -73,6 +73,19 @@ const look = async (name: string): Promise<void> => {
   await phone.page.setViewportSize({ width: 390, height: 844 });
 };
 
+/** Scrolled down on the smallest phone, the answer to the next scan has the focus and lies inside the page. */
+const isSeenOnSmall = async (answer: RegExp): Promise<void> => {
+  await phone.page.setViewportSize({ width: 320, height: 568 });
+  await phone.page.evaluate(() => window.scrollTo(0, document.documentElement.scrollHeight));
+  await phone.scan('90000000020427');
+  const told = phone.page.locator('.scan-answer:focus', { hasText: answer });
+  await told.waitFor();
+  const box = await told.boundingBox();
+  expect(box?.y).toBeGreaterThanOrEqual(0);
+  expect((box?.y ?? 0) + (box?.height ?? 0)).toBeLessThan(568);
+  await phone.page.setViewportSize({ width: 390, height: 844 });
+};
+
 /** What a hostile hour brings: clocks set back, scans cut in two, two people at one field, look-alikes. */
 describe.sequential('which animal is this', () => {
   it('a scan on the list opens the animal it belongs to, or says whose it is (Verifies: ROUND-R27)', async () => {
@@ -99,12 +112,16 @@ describe.sequential('which animal is this', () => {
     await phone.says('Stop. This is not Brambling.');
     expect(await phone.button('✓ Drawn, usable').count()).toBe(0);
     expect(await phone.records('sample-drawn')).toBe(drawn);
+    await phone.press('Override…');
+    await phone.says(/was read here\. It is in another cat/);
+    await phone.saysNot('the chip could not be read');
+    await phone.press('Back');
     await phone.press('Scan again');
     await phone.scan(chips.Brambling);
     await phone.says('identified by its chip');
   });
 
-  it('a piece of a number is said to be cut and is never kept (Verifies: CHIP-R17)', async () => {
+  it('a piece of a number is said to be cut and is never kept (Verifies: CHIP-R17, ROUND-R83)', async () => {
     const before = await phone.records('chip-scanned');
     for (const piece of ['000204276', '900000000', '9000000002']) {
       await phone.scan(piece);
@@ -114,6 +131,7 @@ describe.sequential('which animal is this', () => {
     await phone.says(/Cut, or two in one: 6 digits came/);
     await phone.scan('90000000020427');
     await phone.says(/Cut: only 14 digits came/);
+    await isSeenOnSmall(/Cut: only 14 digits came/);
     expect(await phone.records('chip-scanned')).toBe(before);
     await look('cut');
     await scanWhileBusy(phone.page, chips.Brambling, 9);

@@ -179,6 +179,10 @@ export const round = {
   'round.scan.not-on-round': 'This is {animal} (kennel {kennel}), who is not on this round.',
   'round.scan.is': 'This is {animal} ({section}, kennel {kennel}).',
   'round.scan.other-section': 'This is {animal} ({section}, kennel {kennel}). Go in there first.',
+  'round.scan.here': 'This is {animal} (kennel {kennel}), who is in this section. Go in first, then scan again.',
+  'round.scan.here-not-on-round':
+    'This is {animal} (kennel {kennel}), who is in this section; this round has nothing for it.',
+  'round.scan.not-here': 'This is {animal} ({section}, kennel {kennel}), who is not in {here}.',
   'round.draft.left': '{name} typed “{text}” here and did not record it.',
   'round.draft.take': 'Take it over',
   'round.draft.drop': 'Throw it away',

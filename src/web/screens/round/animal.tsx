@@ -22,6 +22,7 @@ import { LookStep } from './look-step.js';
 import { nextStep, type Step, withoutSecond } from './next-step.js';
 import { roundPath, sectionPath } from './paths.js';
 import { ScanGuard } from './scan-guard.js';
+import { ScanOpens } from './scan-opens.js';
 import { StartStep } from './start-step.js';
 import { stopOf, useRound } from './use-round.js';
 import { WaitStep } from './wait-step.js';
@@ -53,6 +54,7 @@ export function AnimalScreen({ animal }: { animal: string }) {
   if (view.state !== 'running') {
     return (
       <>
+        <ScanOpens />
         <Place at={at} link={sectionPath(round, at.section.id)} />
         <div className="round-body">
           <AnimalHead animal={stop.animal} />
@@ -72,6 +74,7 @@ export function AnimalScreen({ animal }: { animal: string }) {
   if (at.state !== 'inside') {
     return (
       <>
+        <ScanOpens />
         <Place at={at} link={sectionPath(round, at.section.id)} />
         <div className="round-body">
           <AnimalHead animal={stop.animal} />

@@ -9,13 +9,13 @@ import type { AnimalStop } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
-import { Notice } from '../../parts/state.js';
 import { useChipNumber } from '../../scan/use-chip-number.js';
 import { useScan } from '../../scan/use-scan.js';
 import { type Save, useSave } from '../../store/save.js';
 import { chipText } from '../../told/names.js';
 import { Acts, Pair, Trouble } from './bits.js';
 import { foundOf } from './identity-scan.js';
+import { BadScan } from './scan-answer.js';
 import { signal } from './sound.js';
 import { TypedChip } from './typed-chip.js';
 import { useRound } from './use-round.js';
@@ -109,15 +109,11 @@ export function ChipNotRead({ stop, course }: { stop: AnimalStop; course: NotRea
   }
   return (
     <>
+      <BadScan why={bad} />
       <div className="round-body">
         <section className="step-card" ref={card}>
           <h2>{say(gone ? 'round.chip.gone' : 'round.chip.unreadable', { name, code })}</h2>
           <p className="kit-step">{say(gone ? 'round.chip.gone-how' : 'round.chip.try-reader', { name, code })}</p>
-          {bad === null ? null : (
-            <Notice tone="stop" live="alert">
-              {say(bad)}
-            </Notice>
-          )}
           <TypedChip wrong={null} onTyped={(text) => heard(text, true)} />
         </section>
       </div>

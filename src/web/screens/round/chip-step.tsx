@@ -26,6 +26,7 @@ import { ChipNotRead } from './chip-not-read.js';
 import { Counter } from './counter.js';
 import { foundOf } from './identity-scan.js';
 import { NotGivenSheet } from './not-given.js';
+import { BadScan } from './scan-answer.js';
 import { signal } from './sound.js';
 import { TypedChip } from './typed-chip.js';
 import { lineNow, useRound } from './use-round.js';
@@ -106,6 +107,7 @@ function ScanAndImplant({ stop, line, course, again }: ChipStepProps & { readonl
   };
   return (
     <>
+      <BadScan why={bad} />
       <div className="round-body">
         <section className="step-card">
           <h2>{say('round.chip.title', { step: stepOf(shown) })}</h2>
@@ -113,11 +115,6 @@ function ScanAndImplant({ stop, line, course, again }: ChipStepProps & { readonl
           {shown === 'scan-before' ? (
             <Counter label={say('round.chip.passes')} value={passes} least={1} most={9} onChange={setPasses} />
           ) : null}
-          {bad === null ? null : (
-            <Notice tone="stop" live="alert">
-              {say(bad)}
-            </Notice>
-          )}
           {shown === 'found' || shown === 'implant' ? null : (
             <TypedChip wrong={null} onTyped={(text) => note(text, true)} />
           )}

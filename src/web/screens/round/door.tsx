@@ -13,6 +13,7 @@ import { useSave } from '../../store/save.js';
 import { Acts, itemText, Place, Trouble } from './bits.js';
 import { WetTime } from './leave.js';
 import { leavePath, roundPath } from './paths.js';
+import { ScanOpens } from './scan-opens.js';
 import { useRound } from './use-round.js';
 
 const backReasons = ['forgotten', 'reading', 'emergency', 'asked', 'other'] as const;
@@ -46,6 +47,7 @@ export function Door({ at }: { at: SectionStop }) {
   if (inside !== undefined) {
     return (
       <>
+        <ScanOpens opens={false} door={section} />
         <Place at={at} />
         <div className="round-body">
           <Notice tone="attention">{say('round.door.still-inside', { section: inside.section.name })}</Notice>
@@ -63,6 +65,7 @@ export function Door({ at }: { at: SectionStop }) {
   }
   return (
     <>
+      <ScanOpens opens={false} door={section} />
       <Place at={at} />
       <div className="round-body">
         <h1>{say('round.door.title', { section: section.name })}</h1>

@@ -1,17 +1,18 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
+import { type Said, said } from '../../../core/said.js';
 import { changeGloves } from '../../../log/commands/round.js';
 import type { GlovesWanted } from '../../../log/views/gloves.js';
 import type { AnimalStop, SectionStop } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
-import { Notice } from '../../parts/state.js';
 import { useScan } from '../../scan/use-scan.js';
 import { useSave } from '../../store/save.js';
 import { AnimalHead } from './animal-head.js';
 import { Acts, Place, Trouble } from './bits.js';
 import { sectionPath } from './paths.js';
+import { BadScan } from './scan-answer.js';
 import { signal, unlockSound } from './sound.js';
 import { useRound } from './use-round.js';
 
@@ -25,12 +26,12 @@ interface FreshGlovesProps {
 export function FreshGloves({ stop, at, wanted }: FreshGlovesProps) {
   const { animal } = stop;
   const { round, view } = useRound();
-  const [early, setEarly] = useState(false);
+  const [early, setEarly] = useState<Said | null>(null);
   const [, go] = useLocation();
   const { state, save } = useSave();
   useScan(() => {
     signal('stop');
-    setEarly(true);
+    setEarly(said('round.gloves.scan-later', names));
   });
   const names = {
     animal: animal.name || animal.label,
@@ -43,6 +44,7 @@ export function FreshGloves({ stop, at, wanted }: FreshGlovesProps) {
   };
   return (
     <>
+      <BadScan why={early} />
       <Place at={at} link={sectionPath(round, at.section.id)} />
       <div className="round-body">
         <AnimalHead animal={animal} />
@@ -53,11 +55,6 @@ export function FreshGloves({ stop, at, wanted }: FreshGlovesProps) {
           </h2>
           <p className="kit-step">{say(`round.gloves.why.${wanted.why}`, names)}</p>
           <p className="how">{say(view.facts.holder === null ? 'round.gloves.how-one' : 'round.gloves.how-both')}</p>
-          {early ? (
-            <Notice tone="stop" live="alert">
-              {say('round.gloves.scan-later', names)}
-            </Notice>
-          ) : null}
         </section>
       </div>
       <Acts>

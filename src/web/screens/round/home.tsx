@@ -45,8 +45,8 @@ export function Home({ wake, onTeam }: { wake: WakeState; onTeam: () => void }) 
   const over = view.state === 'handed-back' || view.state === 'accepted';
   return (
     <>
+      <ScanOpens />
       <div className="round-body">
-        <ScanOpens />
         <div className="row spread base">
           <h1>{say('round.title', { on: { date: facts.plan.on } })}</h1>
           <span className="soft">{say('round.counts', counts)}</span>

@@ -20,6 +20,7 @@ import { answersOf, useIdentityScan } from './identity-scan.js';
 import { OverrideSheet } from './override.js';
 import { staysOpen } from './override-rules.js';
 import { animalPath, sectionPath } from './paths.js';
+import { BadScan, ScanAnswer } from './scan-answer.js';
 import { TypedChip } from './typed-chip.js';
 import { stopOf, useRound } from './use-round.js';
 import { WrongAnimal, type WrongScan } from './wrong-animal.js';
@@ -90,25 +91,21 @@ export function Identify({ stop, at }: { stop: AnimalStop; at: SectionStop }) {
   const name = animal.name || animal.label;
   return (
     <>
+      <BadScan why={bad} />
+      {unknown === null || found === null || bad !== null ? null : (
+        <ScanAnswer of={unknown}>
+          <Notice tone="attention" live="alert">
+            {say('round.identify.unknown-chip', { code: found.code, animal: name })}
+          </Notice>
+          <ChipWarnings warnings={warningsOf(found.raw)} />
+        </ScanAnswer>
+      )}
       <Place at={at} link={sectionPath(round, at.section.id)} />
       <div className="round-body">
         <AnimalHead animal={animal} />
         <Cautions animal={animal} />
-        {unknown === null || found === null ? null : (
-          <>
-            <Notice tone="attention" live="alert">
-              {say('round.identify.unknown-chip', { code: found.code, animal: name })}
-            </Notice>
-            <ChipWarnings warnings={warningsOf(found.raw)} />
-          </>
-        )}
         {suffice || animal.chip !== null ? null : <MarksAlike animal={animal} />}
-        {byMarks && bad !== null ? (
-          <Notice tone="stop" live="alert">
-            {say(bad)}
-          </Notice>
-        ) : null}
-        {byMarks ? null : <ScanFor animal={animal} bad={bad} onTyped={(text) => heard(text, true)} />}
+        {byMarks ? null : <ScanFor animal={animal} onTyped={(text) => heard(text, true)} />}
       </div>
       {byMarks ? (
         <CompareMarks
@@ -155,20 +152,12 @@ function MarksAlike({ animal }: { animal: Animal }) {
   );
 }
 
-function ScanFor({
-  animal,
-  bad,
-  onTyped,
-}: {
-  animal: Animal;
-  bad: Said | null;
-  onTyped: (text: string) => Promise<void>;
-}) {
+function ScanFor({ animal, onTyped }: { animal: Animal; onTyped: (text: string) => Promise<void> }) {
   return (
     <section className="step-card">
       <h2>{say('round.identify.scan', { animal: animal.name || animal.label })}</h2>
       <p className="how">{animal.chip === null ? say('round.identify.scan-none') : say('round.identify.scan-how')}</p>
-      <TypedChip wrong={bad === null ? null : say(bad)} onTyped={onTyped} />
+      <TypedChip wrong={null} onTyped={onTyped} />
     </section>
   );
 }

@@ -15,6 +15,7 @@ import { chipText } from '../../told/names.js';
 import { Acts, ChipInSight, Trouble } from './bits.js';
 import { foundOf } from './identity-scan.js';
 import { NotGivenSheet } from './not-given.js';
+import { BadScan } from './scan-answer.js';
 import { signal } from './sound.js';
 import { TypedChip } from './typed-chip.js';
 import { useRound } from './use-round.js';
@@ -44,6 +45,7 @@ export function LookForChip({ stop, line }: { stop: AnimalStop; line: RoundLine 
   useScan(leaving ? null : (text) => note(text));
   return (
     <>
+      <BadScan why={bad} />
       <div className="round-body">
         <section className="step-card">
           <h2>{line.name}</h2>
@@ -55,11 +57,6 @@ export function LookForChip({ stop, line }: { stop: AnimalStop; line: RoundLine 
             </p>
           )}
           <p className="how">{say('round.chip.how-to-scan')}</p>
-          {bad === null ? null : (
-            <Notice tone="stop" live="alert">
-              {say(bad)}
-            </Notice>
-          )}
           <TypedChip wrong={null} onTyped={(text) => note(text, true)} />
         </section>
       </div>

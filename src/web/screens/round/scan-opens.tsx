@@ -17,8 +17,12 @@ import { nobodys } from '../../told/names.js';
 import { Trouble } from './bits.js';
 import { answersOf, foundOf } from './identity-scan.js';
 import { animalPath } from './paths.js';
+import { ScanAnswer } from './scan-answer.js';
+import { whereItIs } from './scan-sentence.js';
 import { signal } from './sound.js';
 import { stopOf, useRound } from './use-round.js';
+
+type Section = SectionStop['section'];
 
 interface Heard {
   readonly words: string;
@@ -30,13 +34,15 @@ interface Heard {
 interface ScanOpensProps {
   /** False where leaving the screen would cost something: then it only says whose the chip is. */
   readonly opens?: boolean;
+  /** The section before whose door the team stands: said is whether the animal is in it. */
+  readonly door?: Section | null;
 }
 
 /**
  * On the lists of a round a scanned chip opens the animal that carries it and makes sure of it, when it can be treated
  * now; else it says whose it is. Nothing that is scanned there ends in silence.
  */
-export function ScanOpens({ opens = true }: ScanOpensProps) {
+export function ScanOpens({ opens = true, door = null }: ScanOpensProps) {
   const { view, round, world } = useRound();
   const [, go] = useLocation();
   const [heard, setHeard] = useState<Heard | null>(null);
@@ -54,7 +60,7 @@ export function ScanOpens({ opens = true }: ScanOpensProps) {
     const there = animal === null ? null : stopOf(view, animal.id);
     if (!opens || animal === null || there === null || there.at.state !== 'inside' || view.state !== 'running') {
       signal('stop');
-      const words = animal === null ? nobodys(world, code) : whose(animal, there?.at ?? null);
+      const words = animal === null ? nobodys(world, code) : whose(animal, there?.at ?? null, door);
       setHeard({ words, raw, left: animal === null ? (carriedElsewhere(world, code)?.animal ?? null) : null });
       return;
     }
@@ -77,7 +83,7 @@ export function ScanOpens({ opens = true }: ScanOpensProps) {
     <>
       <Trouble state={state} />
       {heard === null ? null : (
-        <>
+        <ScanAnswer of={heard}>
           <Notice tone="attention" live="alert">
             {heard.words}{' '}
             {heard.left === null ? null : (
@@ -85,15 +91,17 @@ export function ScanOpens({ opens = true }: ScanOpensProps) {
             )}
           </Notice>
           <ChipWarnings warnings={warningsOf(heard.raw)} />
-        </>
+        </ScanAnswer>
       )}
     </>
   );
 }
 
-function whose(animal: Animal, at: SectionStop | null): string {
-  const values = { animal: animal.name || animal.label, kennel: animal.kennel || '–' };
-  if (at === null) return say('round.scan.not-on-round', values);
-  const where = { ...values, section: at.section.name };
-  return say(at.state === 'inside' ? 'round.scan.is' : 'round.scan.other-section', where);
+function whose(animal: Animal, at: SectionStop | null, door: Section | null): string {
+  return say(`round.scan.${whereItIs(animal, at, door?.id ?? null)}`, {
+    animal: animal.name || animal.label,
+    kennel: animal.kennel || '–',
+    section: at?.section.name ?? '',
+    here: door?.name ?? '',
+  });
 }

@@ -35,10 +35,10 @@ function Inside({ at }: { at: SectionStop }) {
   const kennels = byKennel(at.animals);
   return (
     <>
+      <ScanOpens />
       <Place at={at} />
       <div className="round-body">
         <h1 className="away">{at.section.name}</h1>
-        <ScanOpens />
         {at.animals.length === 0 ? <p>{say('round.section.nobody')}</p> : null}
         {[...kennels].map(([kennel, stops]) => (
           <section key={kennel} className="round-list" aria-label={say('round.kennel', { kennel: kennel || '–' })}>
