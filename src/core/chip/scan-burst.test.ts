@@ -1,5 +1,14 @@
 import { describe, expect, test } from 'vitest';
-import { type BurstKey, type BurstState, noBurst, scanBurst, scanPause, slowBurst, usualBurst } from './scan-burst.js';
+import {
+  type BurstKey,
+  type BurstState,
+  noBurst,
+  numberBurst,
+  scanBurst,
+  scanPause,
+  slowBurst,
+  usualBurst,
+} from './scan-burst.js';
 
 interface Run {
   readonly scans: string[];
@@ -125,5 +134,52 @@ describe('slow readers, while no field takes what is typed (Verifies: CHIP-R18)'
 
   test('words typed at that speed are none', () => {
     expect(feed(keys('isolation', 90), 5_000, slowBurst).scans).toEqual([]);
+  });
+});
+
+describe('in a field that takes numbers (Verifies: ROUND-R84)', () => {
+  const gaps = [8, 33, 41, 60, 100, 110];
+
+  test.each(gaps)('a chip at %s ms a key is a scan, and is taken out of the field', (gap) => {
+    for (const [number, end] of [
+      [chip, 'Enter'],
+      [chip, 'Tab'],
+      ['123456789', 'Enter'],
+      ['0123456789', 'Enter'],
+    ] as const) {
+      const run = feed([...keys(number, gap), { key: end, at_ms: number.length * gap }], null, numberBurst);
+      expect(run.scans).toEqual([number]);
+      expect(run.typed).toEqual([number.length]);
+      expect(run.swallowed).toEqual([end]);
+    }
+  });
+
+  test.each(gaps)('and so it is at %s ms a key when silence ends it', (gap) => {
+    expect(feed(keys(chip, gap), 14 * gap + numberBurst.pause_ms, numberBurst).scans).toEqual([chip]);
+  });
+
+  test('behind a weight that was typed, only the chip is taken out', () => {
+    const run = feed([...keys('402', 150), ...keys(chip, 60, 900), { key: 'Enter', at_ms: 1800 }], null, numberBurst);
+    expect(run.scans).toEqual([chip]);
+    expect(run.typed).toEqual([15]);
+  });
+
+  test.each(gaps.filter((gap) => gap > 40))('a weight typed at %s ms a key never is', (gap) => {
+    for (const weight of ['4', '402', '3.4', '12.5', '3400', '12500', '123456']) {
+      const run = feed([...keys(weight, gap), { key: 'Enter', at_ms: weight.length * gap }], null, numberBurst);
+      expect(run.scans).toEqual([]);
+      expect(run.swallowed).toEqual([]);
+    }
+  });
+
+  test.each([8, 33])('a weight of up to five digits never is, not even at %s ms a key', (gap) => {
+    for (const weight of ['402', '3.4', '3400', '12500']) {
+      expect(feed([...keys(weight, gap), { key: 'Enter', at_ms: 300 }], null, numberBurst).scans).toEqual([]);
+    }
+  });
+
+  test('a number typed by hand, in groups, never is', () => {
+    const typed = [...chip].map((key, index) => ({ key, at_ms: index * 90 + Math.floor(index / 3) * 60 }));
+    expect(feed(typed, 5_000, numberBurst).scans).toEqual([]);
   });
 });

@@ -14,12 +14,14 @@ export interface BurstState {
   readonly text: string;
   readonly firstAt_ms: number;
   readonly lastAt_ms: number;
+  /** The longest time between two of its characters. */
+  readonly longest_ms: number;
   /** A scan has just ended with CR; a LF right behind it belongs to it. */
   readonly endedAt_ms: number | null;
   /** How many characters came out before, as a piece that silence had ended; they are in no field any more. */
   readonly told: number;
   /** What silence has just ended: a key struck right behind it belongs to it. */
-  readonly ended: Pick<BurstState, 'text' | 'firstAt_ms' | 'lastAt_ms' | 'told'> | null;
+  readonly ended: Pick<BurstState, 'text' | 'firstAt_ms' | 'lastAt_ms' | 'longest_ms' | 'told'> | null;
 }
 
 export interface BurstKey {
@@ -41,6 +43,8 @@ export interface BurstRules {
   readonly pause_ms: number;
   /** Slower than this mean, only what looks like a number is a scan. */
   readonly anyText_ms: number;
+  /** Slower than that, only whole chip numbers at a steady pace are scans: people type numbers here. */
+  readonly wholeAndSteady?: boolean;
 }
 
 export const usualBurst: BurstRules = { maxGap_ms: 80, maxMean_ms: 40, minLength: 6, pause_ms: 120, anyText_ms: 40 };
@@ -48,7 +52,25 @@ export const usualBurst: BurstRules = { maxGap_ms: 80, maxMean_ms: 40, minLength
 /** While no field takes what is typed, nobody is typing: slow readers are heard, too (110 ms a key have been seen). */
 export const slowBurst: BurstRules = { maxGap_ms: 300, maxMean_ms: 200, minLength: 6, pause_ms: 400, anyText_ms: 40 };
 
-export const noBurst: BurstState = { text: '', firstAt_ms: 0, lastAt_ms: 0, endedAt_ms: null, told: 0, ended: null };
+/** In a field for numbers a slow reader is told from a person by a whole number, struck like clockwork (ours). */
+export const numberBurst: BurstRules = {
+  maxGap_ms: 160,
+  maxMean_ms: 115,
+  minLength: 6,
+  pause_ms: 250,
+  anyText_ms: 40,
+  wholeAndSteady: true,
+};
+
+export const noBurst: BurstState = {
+  text: '',
+  firstAt_ms: 0,
+  lastAt_ms: 0,
+  longest_ms: 0,
+  endedAt_ms: null,
+  told: 0,
+  ended: null,
+};
 
 export interface BurstStep {
   readonly state: BurstState;
@@ -75,6 +97,7 @@ export function scanBurst(state: BurstState, key: BurstKey, rules: BurstRules = 
     text: follows ? before.text + key.key : key.key,
     firstAt_ms: follows ? before.firstAt_ms : key.at_ms,
     lastAt_ms: key.at_ms,
+    longest_ms: follows ? Math.max(before.longest_ms, key.at_ms - before.lastAt_ms) : 0,
     told: follows ? before.told : 0,
   };
   // A scan that ended by silence comes out with the first key after it; that key itself is not part of it.
@@ -84,10 +107,10 @@ export function scanBurst(state: BurstState, key: BurstKey, rules: BurstRules = 
 /** The state after silence: call from a timer `pause_ms` after the last key. A scan without an end key comes out here. */
 export function scanPause(state: BurstState, now_ms: number, rules: BurstRules = usualBurst): BurstStep {
   if (state.text === '' || now_ms - state.lastAt_ms < rules.pause_ms) return { state, scan: null, swallow: false };
-  const { text, firstAt_ms, lastAt_ms } = state;
+  const { text, firstAt_ms, lastAt_ms, longest_ms } = state;
   const scan = isScan(state, rules) ? scanOf(state) : null;
   const told = scan === null ? state.told : [...text].length;
-  return { state: { ...noBurst, ended: { text, firstAt_ms, lastAt_ms, told } }, scan, swallow: false };
+  return { state: { ...noBurst, ended: { text, firstAt_ms, lastAt_ms, longest_ms, told } }, scan, swallow: false };
 }
 
 function endKey(state: BurstState, at_ms: number, rules: BurstRules): BurstStep {
@@ -108,8 +131,14 @@ function isScan(state: BurstState, rules: BurstRules): boolean {
   const length = [...state.text].length;
   if (length < rules.minLength) return false;
   const mean = (state.lastAt_ms - state.firstAt_ms) / (length - 1);
-  return mean <= rules.maxMean_ms && (mean <= rules.anyText_ms || looksLikeNumber(state.text));
+  if (mean > rules.maxMean_ms) return false;
+  if (mean <= rules.anyText_ms) return true;
+  if (rules.wholeAndSteady !== true) return looksLikeNumber(state.text);
+  return state.longest_ms <= 1.25 * mean + 10 && isWhole(state.text);
 }
+
+/** The lengths of the numbers that readChip knows; a weight has at most six digits. */
+const isWhole = (text: string): boolean => /^(?:\d{9}|\d{10}|\d{15})$/.test(text.replace(/[.\s-]/g, ''));
 
 const looksLikeNumber = (text: string): boolean =>
   /^[0-9A-F*.\s-]+$/i.test(text) && text.replace(/\D/g, '').length >= 6;

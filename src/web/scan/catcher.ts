@@ -1,4 +1,12 @@
-import { type BurstState, noBurst, scanBurst, scanPause, slowBurst, usualBurst } from '../../core/chip/scan-burst.js';
+import {
+  type BurstState,
+  noBurst,
+  numberBurst,
+  scanBurst,
+  scanPause,
+  slowBurst,
+  usualBurst,
+} from '../../core/chip/scan-burst.js';
 import { scans } from './scan-queue.js';
 
 /** The timer of a page that was busy fires late; keys that were struck meanwhile are still on their way. */
@@ -56,7 +64,11 @@ const isField = (element: Element | null): element is HTMLInputElement | HTMLTex
   (element instanceof HTMLInputElement && !['checkbox', 'radio', 'button', 'file'].includes(element.type));
 
 /** What is typed while no field has the cursor cannot be a person's typing. */
-const rulesNow = () => (isField(document.activeElement) ? usualBurst : slowBurst);
+const rulesNow = () => {
+  const field = document.activeElement;
+  if (!isField(field)) return slowBurst;
+  return field.type === 'number' || ['decimal', 'numeric'].includes(field.inputMode) ? numberBurst : usualBurst;
+};
 
 /** Take the scanned characters out of the field they were typed into, where they stand right before the cursor. */
 function takeOut(field: Element | null, text: string): void {
