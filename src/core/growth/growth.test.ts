@@ -54,6 +54,24 @@ describe('alarms (Verifies: GROW-R1, GROW-R2, GROW-R3, GROW-R4, GROW-R5)', () =>
     expect(codes(text, ageDays)).toEqual(expected);
   });
 
+  test.each<[string, number | null, string[]]>([
+    ['0:902 134:830', 63, ['loss-week']],
+    ['0:1000 134:950', 63, ['loss-week']],
+    ['0:1000 134:951', 63, ['loss']],
+    ['0:1000 80:940 160:945', 63, ['loss-week']],
+    ['0:1000 80:940 169:945', 63, []],
+    ['0:1000 80:950 160:900', 63, ['loss-tenth']],
+    ['0:1000 134:940', 139, ['loss-week']],
+    ['0:1000 134:940', 140, ['loss']],
+    ['0:400 80:370 100:378', 30, ['loss-week']],
+    ['0:902 134:830', null, ['loss']],
+  ])(
+    'under 20 weeks a loss is looked for over 7 days: %s at %s days: %j (Verifies: ROUND-R85)',
+    (text, age, expected) => {
+      expect(codes(text, age)).toEqual(expected);
+    },
+  );
+
   test('order of entry does not matter, doubtful weights do not count', () => {
     const points = curve('0:150 24:157 48:165');
     expect(growthAlarms({ weighings: [...points].reverse(), ageDays: 14 })).toEqual([]);

@@ -243,6 +243,7 @@ export const flags = {
   'flag-name.unknown-animal': 'Unknown animal',
   'flag-name.weight-loss': 'Weight lost',
   'flag-name.weight-loss-tenth': 'Tenth of weight lost',
+  'flag-name.weight-loss-week': 'Weight lost in a week',
   'flag-name.weight-no-gain': 'Weight stalled',
   'flag-name.weight-slow-gain': 'Slow growth',
   'flag-name.weight-newborn-no-gain': 'Newborn not gaining',

@@ -3,6 +3,8 @@ export const growth = {
   'growth.newborn-no-gain': 'No gain in the first two days ({from}, then {to}). Tell the medical team now.',
   'growth.loss':
     'Lost {percent}\u00a0percent in {hours, plural, one {# hour} other {# hours}} ({from}, then {to}). Tell the medical team.',
+  'growth.loss-week':
+    'Lost {percent}\u00a0percent within a week, in {hours, plural, one {# hour} other {# hours}} ({from}, then {to}). Tell the medical team.',
   'growth.loss-tenth':
     'Lost {percent}\u00a0percent in {hours, plural, one {# hour} other {# hours}} ({from}, then {to}). Tell the medical team now.',
   'growth.no-gain':
