@@ -46,6 +46,7 @@ const answers: Readonly<Record<string, Answer>> = {
   'given-twice': { by: 'petra', answer: 'explained', note: 'Wrong card, withdrawn.' },
   'given-early': { by: 'petra', answer: 'explained', note: 'Counted from the real day; the next date is right.' },
   'weight-doubtful': { by: 'ada', answer: 'done', note: 'Weighed again.' },
+  'looks-ill': { by: 'petra', answer: 'done', note: 'Looked at the same day; the hold says until when.' },
   loss: { by: 'petra', answer: 'explained', note: 'Eats well; within what the scale does.' },
   'slow-gain': { by: 'petra', answer: 'explained', note: 'Seen; gains again.' },
   'no-gain': { by: 'petra', answer: 'explained', note: 'Seen; gains again.' },

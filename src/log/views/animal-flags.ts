@@ -1,7 +1,5 @@
 import type { Animal } from '../../core/animal/animal.js';
-import { ageDays, type CalendarDate, daysBetween } from '../../core/calendar.js';
-import { growthAlarms } from '../../core/growth/alarms.js';
-import { gainUntilDays } from '../../core/growth/gain.js';
+import { type CalendarDate, daysBetween } from '../../core/calendar.js';
 import type { Role } from '../../core/people.js';
 import { lotsDiffer } from '../../core/point-of-care/kit.js';
 import { type SayValue, said } from '../../core/said.js';
@@ -25,6 +23,7 @@ import { passedSaid } from './passed.js';
 import { placeFlags } from './place-flags.js';
 import { behindValues, cameInBehind } from './server-clock-flags.js';
 import { sectionOf } from './shelter.js';
+import { sickFlags, weightAlarms } from './sick-flags.js';
 import { syringeFlags } from './syringe-flags.js';
 import { openFlags, reactiveFlags } from './unsettled-flags.js';
 
@@ -82,6 +81,7 @@ export function animalFlags(
   syringeFlags(ground, standing, raise);
   placeFlags(ground, records, standing, raise);
   tooCleanFlags(animal, records, standing, ground, raise);
+  sickFlags(animal, standing, today, raise);
   earlyFlags(animal, ground, standing, today, raise);
   chipFlags(animal, ground, standing, raise);
   entryFlags(animal, standing, raise);
@@ -115,13 +115,10 @@ function placedNowhere(animal: Animal, ground: Ground, standing: readonly LogRec
 
 /** Alarms of the weight curve, about the weighing that raised them; a small loss of a grown cat is not one. */
 function growthFlags(animal: Animal, standing: readonly LogRecord[], flags: Raised[]): void {
-  const last = animal.weighings.at(-1);
-  if (animal.left !== null || last === undefined) return;
-  const days = animal.born.basis === 'unknown' ? null : ageDays(animal.born.latest, last.on);
-  for (const alarm of growthAlarms({ weighings: animal.weighings, ageDays: days })) {
-    const young = days !== null && days < gainUntilDays;
+  if (animal.left !== null) return;
+  for (const alarm of weightAlarms(animal, animal.weighings)) {
     const record = standing.find((one) => one.kind === 'animal-weighed' && one.happenedAt === alarm.at);
-    if (record === undefined || (alarm.code === 'loss' && !young)) continue;
+    if (record === undefined) continue;
     const code = `weight-${alarm.code}`;
     flags.push({
       key: `${code}:${record.id}`,

@@ -129,10 +129,10 @@ function roundAnimals(
     const ordered = inDeviceOrder(records);
     for (const { round, plan } of rounds) {
       if (!isMet(plan, animal, ground)) continue;
-      const lines = plan.lines
+      const stops = plan.lines
         .filter((line) => line.animal === id)
-        .flatMap(({ schedules }) => animalStop({ shelter: ground }, animal, round, schedules, ordered).lines);
-      const { done, notDone, open, abnormal } = countsOf(lines);
+        .map(({ schedules }) => animalStop({ shelter: ground }, animal, round, schedules, ordered));
+      const { done, notDone, open, abnormal } = countsOf(stops);
       put(round, { done, not_done: notDone, open, abnormal });
     }
   }

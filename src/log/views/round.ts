@@ -11,6 +11,7 @@ import type { RoundFacts } from './round-facts.js';
 import { scheduleNamed, visitOrderOf } from './schedules.js';
 import { withSharedDraw } from './shared-draw.js';
 import type { Section, Shelter } from './shelter.js';
+import { isUnwell } from './sick-flags.js';
 import { byPlace, dueIn, type World } from './world.js';
 
 /** One thing to be done to one animal on a round, and how far it has come. */
@@ -41,6 +42,8 @@ export interface AnimalStop {
   /** Its records on this round that stand, in the order in which the devices made them. */
   readonly own: readonly LogRecord[];
   readonly lines: readonly RoundLine[];
+  /** Found ill on this round: a weight that raised an alarm, or a sign of illness. */
+  readonly unwell: boolean;
 }
 
 export interface SectionStop {
@@ -101,26 +104,30 @@ export function roundView(world: World, id: RoundId): RoundView | null {
       const state = inside ? 'inside' : visits.length > 0 ? 'left' : 'ahead';
       return { section, state, animals: stopOf.get(section.id) ?? [] };
     });
-  const lines = stops.flatMap((stop) => stop.animals.flatMap((animal) => animal.lines));
+  const animals = stops.flatMap((stop) => stop.animals);
+  const lines = animals.flatMap((animal) => animal.lines);
   return {
     facts,
     state: stateOf(facts),
     stops,
     running: lines.filter((line) => line.state === 'running' && line.run?.startedAt != null),
-    counts: countsOf(lines),
+    counts: countsOf(animals),
   };
 }
 
 export const stateOf = (facts: RoundFacts): RoundView['state'] =>
   facts.accepted ? 'accepted' : facts.handedBack ? 'handed-back' : facts.begunAt ? 'running' : 'planned';
 
-export function countsOf(lines: readonly RoundLine[]): RoundView['counts'] {
+/** An animal that was found ill counts as abnormal once, where no line of it says so already. */
+export function countsOf(stops: readonly Pick<AnimalStop, 'lines' | 'unwell'>[]): RoundView['counts'] {
+  const lines = stops.flatMap((stop) => stop.lines);
+  const unwell = stops.filter((stop) => stop.unwell && !stop.lines.some((line) => line.abnormal));
   const count = (...states: RoundLine['state'][]): number => lines.filter((line) => states.includes(line.state)).length;
   return {
     done: count('done'),
     notDone: count('not-done'),
     open: count('open', 'running', 'part'),
-    abnormal: lines.filter((line) => line.abnormal).length,
+    abnormal: lines.filter((line) => line.abnormal).length + unwell.length,
   };
 }
 
@@ -150,7 +157,8 @@ export function animalStop(
   const lines = schedules
     .map((schedule) => lineOf(world, animal, round, schedule, own))
     .sort((a, b) => visitOrderOf(world.shelter, a.schedule) - visitOrderOf(world.shelter, b.schedule));
-  return { animal, identified, own, lines: withSharedDraw(world, runsOf(animal, round), own, lines) };
+  const unwell = isUnwell(animal, records, own);
+  return { animal, identified, own, lines: withSharedDraw(world, runsOf(animal, round), own, lines), unwell };
 }
 
 const runsOf = (animal: Animal, round: RoundId): TestRun[] => animal.runs.filter((run) => run.round === round);

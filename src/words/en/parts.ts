@@ -48,6 +48,8 @@ export const parts = {
   'parts.who.nobody': 'Nobody: choose who works',
   'parts.who.take-over': 'Record under these names',
 
+  'parts.told': 'Told: {who}.',
+  'parts.will-be-told': 'Told when this is recorded: {who}.',
   'parts.role.volunteer': 'volunteer',
   'parts.role.supervisor': 'supervisor',
   'parts.role.medical': 'medical team',

@@ -2,11 +2,13 @@ import { useState } from 'react';
 import { abandonTest, notGiven } from '../../../log/commands/round.js';
 import { NotGivenReason } from '../../../log/kinds/treatment.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
+import { toldOfIllness } from '../../../log/views/sick-flags.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act } from '../../parts/act.js';
 import { ChooseOne, type Option } from '../../parts/choices.js';
 import { Sheet } from '../../parts/sheet.js';
+import { WillBeTold } from '../../parts/will-be-told.js';
 import { useSave } from '../../store/save.js';
 import { Trouble } from './bits.js';
 import { isOpen } from './next-step.js';
@@ -42,6 +44,7 @@ export function NotGivenSheet({ stop, line, onClose }: { stop: AnimalStop; line:
   return (
     <Sheet title={say('round.not-given.title', { what: line.name })} open onClose={onClose}>
       <ChooseOne label={say('round.why')} options={reasonOptions()} value={reason} onChange={setReason} big />
+      {reason === 'animal-ill' ? <WillBeTold roles={toldOfIllness} /> : null}
       <Trouble state={state} />
       <div className="act-pair">
         <Act main size="big" why={reason === null ? say('round.why.reason') : null} onAct={done}>

@@ -11,13 +11,17 @@ export function TellNow({ stop }: { stop: AnimalStop }) {
   const flags = flagsIn(world, today).filter(
     (flag) =>
       flag.animal === stop.animal.id &&
-      flag.severity === 'stop' &&
+      (flag.severity === 'stop' || isOfHealth(flag.code)) &&
       flag.state === 'open' &&
       dayOfInstant(flag.raisedAt, shelter.zone) === today,
   );
   return flags.map((flag) => (
-    <Notice key={flag.key} tone="stop">
-      {say(flag.why)}
+    <Notice key={flag.key} tone={flag.severity}>
+      {say(flag.why)} {say('parts.told', { who: { list: flag.for.map((role) => say(`parts.role.${role}`)) } })}
     </Notice>
   ));
 }
+
+/** A weight that is lost and a sign of illness reach somebody today, whatever their weight. */
+const isOfHealth = (code: string): boolean =>
+  code === 'looks-ill' || code === 'left-ill' || (code.startsWith('weight-') && code !== 'weight-doubtful');

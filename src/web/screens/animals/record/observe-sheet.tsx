@@ -1,12 +1,14 @@
 import { useState } from 'react';
 import type { CalendarDate } from '../../../../core/calendar.js';
 import { noteObservation } from '../../../../log/commands/animal.js';
+import { isIllness, toldOfIllness } from '../../../../log/views/sick-flags.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';
 import { ChooseOne } from '../../../parts/choices.js';
 import { DayField } from '../../../parts/day-field.js';
 import { Field } from '../../../parts/field.js';
 import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
+import { WillBeTold } from '../../../parts/will-be-told.js';
 import { useShelter, useWorld } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
 import { observationCodes, observationWords } from './codes.js';
@@ -50,6 +52,7 @@ export function ObserveSheet({ animal, onClose }: DoProps) {
         onChange={setState}
         flow
       />
+      {code !== null && isIllness(code) && state === 'present' ? <WillBeTold roles={toldOfIllness} /> : null}
       <div className="row">
         <DayField label={say('desk.seen.on')} value={on} onChange={setOn} />
         <DayField label={say('desk.seen.until')} hint={say('desk.seen.until-hint')} value={until} onChange={setUntil} />
