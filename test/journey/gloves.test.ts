@@ -115,6 +115,8 @@ describe.sequential('fresh gloves at the cage', () => {
     await clock.pass(8, 5);
     await phone.page.getByText('Read Serin’s test now').first().click();
     await phone.see({ control: 'seen', antigen: 'seen', invalid: 'not seen' });
+    expect(await phone.button('✓ Record this reading').isDisabled()).toBe(true);
+    await phone.choose('has looked and sees the same');
     await phone.press('✓ Record this reading');
     await phone.says('Do this now');
     await phone.open(at.Twite ?? '');

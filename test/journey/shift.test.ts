@@ -178,6 +178,8 @@ describe.sequential('a shift, from the cart to the desk', () => {
     await phone.see({ control: 'seen', antigen: 'faint', invalid: 'not seen' });
     await phone.says(/A second pair of eyes/);
     await phone.lookAt('reading');
+    expect(await phone.button('✓ Record this reading').isDisabled()).toBe(true);
+    await phone.choose('has looked and sees the same');
     await phone.press('✓ Record this reading');
     await phone.says('Do this now');
     await phone.says('Put the sign on Brambling’s kennel.');

@@ -231,6 +231,7 @@ export const roundSteps = {
   'round.read.printed': 'printed {printed}',
   'round.read.record': '✓ Record this reading',
   'round.read.second': '{person} has looked and sees the same',
+  'round.read.second-not': '{person} cannot look now',
   'round.read.second-why': 'A second pair of eyes, without being told first.',
   'round.read.to-animal': 'To {animal}',
   'round.read.no-test': 'This test is not on this device, or was taken back.',

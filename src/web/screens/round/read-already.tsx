@@ -1,3 +1,4 @@
+import { useEffect } from 'react';
 import { useLocation } from 'wouter';
 import { said } from '../../../core/said.js';
 import { hasUncountedMark } from '../../../log/views/mark-flags.js';
@@ -15,6 +16,10 @@ export function ReadAlready({ animal, run }: { animal: string; run: string }) {
   const { view, round } = useRound();
   const world = useWorld();
   const [, go] = useLocation();
+  useEffect(() => {
+    // What it means begins at its heading, whatever was scrolled to while it was read.
+    window.scrollTo(0, 0);
+  }, []);
   const found = stopOf(view, animal)?.stop.animal ?? null;
   const known = found?.runs.find((one) => one.run === run) ?? null;
   if (found === null || known === null) {

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { useLocation } from 'wouter';
 import { resultOf, type Seen } from '../../../core/point-of-care/result.js';
 import { phaseAt } from '../../../core/point-of-care/window.js';
@@ -7,7 +7,7 @@ import { draft } from '../../../log/record.js';
 import { personName, say } from '../../../words/say.js';
 import { msOf, now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
-import { Tick } from '../../parts/choices.js';
+import { ChooseOne } from '../../parts/choices.js';
 import { Notice, State, type Tone } from '../../parts/state.js';
 import { clockText, Thread } from '../../parts/thread.js';
 import { clockIn } from '../../shell/clock-in.js';
@@ -16,6 +16,7 @@ import { useSave } from '../../store/save.js';
 import { Acts, InSight, LotInSight, Trouble } from './bits.js';
 import { animalPath } from './paths.js';
 import { ReadAlready } from './read-already.js';
+import { asksSecond, readingWaits, type SecondLook } from './second-look.js';
 import { type Running, runningTests, ThreadClock } from './threads.js';
 import { type OnRound, useRound } from './use-round.js';
 import { Zones } from './zones.js';
@@ -32,18 +33,25 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
   const { now_ms, round, shelter } = around;
   const { window, kit, name, animal, run, unsureOf } = one;
   const [seen, setSeen] = useState<Seen>({});
-  const [second, setSecond] = useState(false);
+  const [second, setSecond] = useState<SecondLook | null>(null);
   const partner = usePartner();
   const [, go] = useLocation();
   const { state, save } = useSave();
   const phase = phaseAt(window, around.here);
   const answered = kit.zones.every((zone) => seen[zone.id] !== undefined);
   const reading = answered && phase.phase === 'open' ? resultOf(kit, window.startedAt, around.here, seen) : null;
+  const waits = readingWaits(reading, partner, second);
+  const asked = useRef<HTMLDivElement>(null);
+  const ask = asksSecond(reading, partner);
+  useEffect(() => {
+    // The question comes before the button: it is not left below the fold.
+    if (ask) asked.current?.scrollIntoView({ block: 'center' });
+  }, [ask]);
   const record = async (): Promise<void> => {
     const at = now();
     // What time it is now decides, not what time it was when the screen was drawn.
-    if (phaseAt(window, at).phase !== 'open') return;
-    const secondReader = second && partner !== null ? partner.id : null;
+    if (phaseAt(window, at).phase !== 'open' || waits !== null) return;
+    const secondReader = second === 'same' && partner !== null && asksSecond(reading, partner) ? partner.id : null;
     await save(readTest(animal, kit, { run: run.run, seen: { ...seen }, secondReader, round }, at));
   };
   const tooLate = async (): Promise<void> => {
@@ -96,7 +104,15 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
         {phase.phase === 'open' ? (
           <>
             <p>{say('round.read.which')}</p>
-            <Zones kit={kit} seen={seen} onSeen={setSeen} />
+            <Zones
+              kit={kit}
+              seen={seen}
+              onSeen={(marks) => {
+                setSeen(marks);
+                // Who looked at other marks has not looked at these.
+                setSecond(null);
+              }}
+            />
             {reading === null ? null : (
               <Notice tone={toneOf(reading.result)} live="status">
                 <b>{say(`round.result.${reading.result}`)}</b>
@@ -104,13 +120,19 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
                 {say(reading.why)}
               </Notice>
             )}
-            {reading !== null && (reading.faint || reading.result === 'reactive') && partner !== null ? (
-              <Tick
-                label={say('round.read.second', { person: partner.name })}
-                note={say('round.read.second-why')}
-                value={second}
-                onChange={setSecond}
-              />
+            {ask && partner !== null ? (
+              <div ref={asked} className="in-view">
+                <ChooseOne<SecondLook>
+                  label={say('round.read.second-why')}
+                  options={[
+                    { id: 'same', label: say('round.read.second', { person: partner.name }) },
+                    { id: 'not-looked', label: say('round.read.second-not', { person: partner.name }) },
+                  ]}
+                  value={second}
+                  onChange={setSecond}
+                  big
+                />
+              </div>
             ) : null}
           </>
         ) : null}
@@ -124,7 +146,7 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
         </InSight>
         {reading === null ? null : <State tone={toneOf(reading.result)}>{say(`round.result.${reading.result}`)}</State>}
         {phase.phase === 'open' ? (
-          <BigButton why={reading === null ? say('round.why.zones') : null} onAct={record}>
+          <BigButton why={waits === null ? null : say(waits, { person: partner?.name ?? '' })} onAct={record}>
             {say('round.read.record')}
           </BigButton>
         ) : null}
