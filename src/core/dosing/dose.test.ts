@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { CalendarDate } from '../calendar.js';
+import { writeVolume } from '../quantity/write.js';
 import { type Dose, doseOf } from './dose.js';
 import type { DoseQuestion } from './dose-question.js';
 import { FormularyDocument, Product, type StandingOrder } from './formulary.js';
@@ -280,6 +281,14 @@ describe('small volumes (Verifies: DOSE-R12)', () => {
     const found = answer.gates.find((gate) => gate.code === 'small-volume');
     expect(found?.severity ?? null).toBe(severity);
     expect(answer.drawn !== null && !answer.stopped).toBe(drawnToMark);
+  });
+
+  test('the caution names the amount that is drawn to the mark, not the unrounded one (Verifies: ROUND-R88)', () => {
+    for (const grams of [1000, 680, 433, 400]) {
+      const answer = small(grams);
+      const found = answer.gates.find((gate) => gate.code === 'small-volume');
+      expect(found?.why.with?.volume).toBe(writeVolume(answer.drawn?.volume_ul ?? 0));
+    }
   });
 
   test('under 0.05 mL only half-unit marks are taken', () => {

@@ -43,7 +43,6 @@ export function draw(question: DoseQuestion, ul: Decimal, grams: number | null, 
   }
   const part = places === 1 ? ul : ul.div(places);
   const floor = floorAt(part, formulary.volumeFloors);
-  if (floor !== null) gates.push(floorGate(floor, part));
   const atHand = within(formulary.syringes, syringes);
   const ceiling = mayBind(product, grams, ul, strength) ? ceilingOf(product, grams, ul, strength) : null;
   const drawing = drawUp(
@@ -59,6 +58,9 @@ export function draw(question: DoseQuestion, ul: Decimal, grams: number | null, 
     atHand,
     formulary.syringes,
   );
+  // The figure that is drawn is the one that is said; without one, or where it is too small, the exact one.
+  const said_ul = drawing.ok && floor?.severity !== 'stop' ? exactly(drawing.drawn.volume_ul) : part;
+  if (floor !== null) gates.push(floorGate(floor, said_ul));
   if (!drawing.ok) {
     return { drawn: null, places, measuring: null, gates: [...gates, gate('no-syringe', 'stop', drawing.why)] };
   }

@@ -243,7 +243,8 @@ function doseNeed(one: DoseOfItem): Need[] {
       is: 'dose',
       product: product.id,
       syringe: dose.stopped ? null : (dose.drawn?.syringe ?? null),
-      volume_ul: dose.stopped ? null : dose.exact_ul,
+      // As it is drawn to the mark: the cart and the sheet name one figure.
+      volume_ul: dose.stopped ? null : (dose.total_ul ?? dose.exact_ul),
       inWords: dose.inWords !== null,
     },
   ];

@@ -204,7 +204,7 @@ export const dose = {
     'That is little for a barrel of this size: read it at eye level, at the black edge nearest the needle.',
   'dose.step.mark': 'Draw to {mark} with the {syringe}: exactly the dose.',
   'dose.step.mark-under':
-    'Draw to {mark} with the {syringe}: {percent}\u00a0percent under the exact {exact}; up to {tolerance}\u00a0percent is allowed.',
+    'Draw to {mark} with the {syringe}: {percent}\u00a0percent under the unrounded {exact}; up to {tolerance}\u00a0percent is allowed.',
   'dose.step.mark-over':
-    'Draw to {mark} with the {syringe}: {percent}\u00a0percent over the exact {exact}; up to {tolerance}\u00a0percent is allowed.',
+    'Draw to {mark} with the {syringe}: {percent}\u00a0percent over the unrounded {exact}; up to {tolerance}\u00a0percent is allowed.',
 } as const satisfies Record<string, string>;

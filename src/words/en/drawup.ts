@@ -60,8 +60,9 @@ export const drawup = {
   'drawup.recipe.undo': 'Not diluted',
   'drawup.other-strength': 'This volume is that of {strength}, no other.',
   'drawup.places': '{places} times, each in a place of its own: {total} in all.',
+  'drawup.how': 'How it was worked out',
   'drawup.exact':
-    'Exact {exact}. The syringe may be off by {percent}\u00a0percent, with the rounding {combined}\u00a0percent.',
+    'Not rounded to a mark it would be {exact}. The syringe may be off by {percent}\u00a0percent, with the rounding {combined}\u00a0percent.',
 
   'drawup.second.first-answer': 'Say who you are and what you worked out.',
   'drawup.second.done': 'Worked out twice, each alone, and the same',

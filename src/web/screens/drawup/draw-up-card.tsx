@@ -148,13 +148,16 @@ function HowMuch({ drawUp: { dose, syringe, course } }: { drawUp: DrawUp }) {
           .join(' · ')}
       </p>
       {measuring === null || dose.unrounded_ul === null ? null : (
-        <p className="small soft">
-          {say('drawup.exact', {
-            exact: `${writeNumber(exactly(dose.unrounded_ul).div(1000), 5)}\u00a0mL`,
-            percent: writeNumber(measuring.tolerancePercent, 0),
-            combined: writeNumber(measuring.combinedPercent, 0),
-          })}
-        </p>
+        <details className="small soft no-print">
+          <summary>{say('drawup.how')}</summary>
+          <p>
+            {say('drawup.exact', {
+              exact: `${writeNumber(exactly(dose.unrounded_ul).div(1000), 5)}\u00a0mL`,
+              percent: writeNumber(measuring.tolerancePercent, 0),
+              combined: writeNumber(measuring.combinedPercent, 0),
+            })}
+          </p>
+        </details>
       )}
     </div>
   );
