@@ -368,7 +368,7 @@ describe('a round', () => {
     log.one('animal-weighed', 'animal:pip', weigh(680), at('2026-03-10', '08:30'));
     const after = prepareRound(buildWorld(log.records), ['kittens-one'] as never, at('2026-03-10'));
     expect(after.weighFirst).toEqual([]);
-    expect(after.cart.products.find(({ product }) => product.id === 'pyrantel-50')?.volume_ul).toBe(136);
+    expect(after.cart.products.find(({ product }) => product.id === 'pyrantel-50')?.volume_ul).toBe(140);
   });
 
   it('offers the lot that expires first and no expired one (Verifies: CART-R4)', () => {
