@@ -15,7 +15,7 @@ const zones: readonly string[] = Intl.supportedValuesOf('timeZone');
 
 interface SetUpFormProps {
   readonly onBack: () => void;
-  readonly onDone: (state: ShelterState) => void;
+  readonly onDone: (state: ShelterState) => Promise<void>;
 }
 
 export function SetUpForm({ onBack, onDone }: SetUpFormProps) {
@@ -48,7 +48,7 @@ export function SetUpForm({ onBack, onDone }: SetUpFormProps) {
       return;
     }
     await store.chooseWho({ person: answer.value.person, partner: null });
-    onDone(answer.value.shelter);
+    await onDone(answer.value.shelter);
   };
 
   return (

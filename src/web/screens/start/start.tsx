@@ -19,16 +19,21 @@ export function Start() {
   const who = useWho();
   const [found, setFound] = useState<Found>('asking');
   const [setUp, setSetUp] = useState(false);
-  const ask = useCallback(async () => {
-    setFound('asking');
-    const answer = await sync.client.shelter();
-    if (answer.ok && answer.value.state === 'ready') {
-      setZone(answer.value.zone);
+  /** Before anybody is asked who holds the device, it has to know the names that it shows. */
+  const meet = useCallback(async (state: ShelterState): Promise<void> => {
+    if (state.state === 'ready') {
+      setZone(state.zone);
       const names = await sync.client.people({});
       if (names.ok && names.value.people !== null) await store.people.take(names.value.people, names.value.tag);
     }
-    setFound(answer.ok ? answer.value : 'out-of-reach');
+    setFound(state);
   }, []);
+  const ask = useCallback(async () => {
+    setFound('asking');
+    const answer = await sync.client.shelter();
+    if (answer.ok) await meet(answer.value);
+    else setFound('out-of-reach');
+  }, [meet]);
   useEffect(() => {
     void ask();
   }, [ask]);
@@ -54,9 +59,9 @@ export function Start() {
     }
     if (found.state === 'ready') return <ChoosePerson shelter={found.name} people={found.people} />;
     return setUp ? (
-      <SetUpForm onBack={() => setSetUp(false)} onDone={setFound} />
+      <SetUpForm onBack={() => setSetUp(false)} onDone={meet} />
     ) : (
-      <TwoWays demoOffered={found.demoOffered} onSetUp={() => setSetUp(true)} onDone={setFound} />
+      <TwoWays demoOffered={found.demoOffered} onSetUp={() => setSetUp(true)} onDone={meet} />
     );
   };
 
@@ -87,7 +92,7 @@ function Fetching() {
 interface TwoWaysProps {
   readonly demoOffered: boolean;
   readonly onSetUp: () => void;
-  readonly onDone: (found: ShelterState) => void;
+  readonly onDone: (found: ShelterState) => Promise<void>;
 }
 
 function TwoWays({ demoOffered, onSetUp, onDone }: TwoWaysProps) {
@@ -99,7 +104,7 @@ function TwoWays({ demoOffered, onSetUp, onDone }: TwoWaysProps) {
     if (answer.ok) {
       // A half-finished choice from an earlier shelter must not decide who works here.
       await store.chooseWho({ person: null, partner: null });
-      onDone(answer.value);
+      await onDone(answer.value);
     } else setFailed(answer.problem?.detail ?? say('desk.start.no-answer'));
   };
   return (
