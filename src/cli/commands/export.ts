@@ -38,11 +38,12 @@ export const exporting: Command = {
     // The records go out as they lie, without being understood first: also those of a newer version.
     if (what === 'records') {
       return withStore(given, async (store) => {
-        const whole = await sendPictures(blobsBeside(given), file);
         const faults: Said[] = [];
         const broken = (seq: number): void => void faults.push(said('server.verify.chain-broken', { seq }));
         const sent = await send(exportRecords(store, broken));
         for (const fault of faults) complain(fault);
+        // No picture goes beside a file that was there already, or could not be written.
+        const whole = sent.code !== 0 || (await sendPictures(blobsBeside(given), file));
         return sent.code === 0 && (!whole || faults.length > 0) ? { code: 1 } : sent;
       });
     }
@@ -57,8 +58,8 @@ export const exporting: Command = {
 };
 
 /**
- * The pictures go into a folder beside the file, laid out as the one that they come from, and before it: a file of records
- * that is there has its pictures. False when one is damaged and was left out.
+ * The pictures go into a folder beside the file, laid out as the one that they come from. False when one is damaged and was
+ * left out.
  */
 async function sendPictures(blobs: Blobs, file: string | null): Promise<boolean> {
   const ids = await blobs.list();
