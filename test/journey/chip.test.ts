@@ -144,6 +144,8 @@ describe.sequential('a chip, at the cage', () => {
     await look('another-cat');
     await phone.press('Override…');
     await phone.choose('no chip, and marks like');
+    // The number that was read has to be answered for.
+    await phone.choose(/was read here/);
     await phone.press('It is Nightjar, go on');
     await phone.says(/It has to show/);
     await phone.scan(readAfter);
