@@ -4,9 +4,10 @@ import { join } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
 import { chromium } from 'playwright-core';
 import { afterAll, beforeAll, describe, it } from 'vitest';
+import { openPrivateSide } from '../../src/store/private/sqlite.js';
 import { openStore, storeFile } from '../../src/store/sqlite/open.js';
 import { at } from '../support/log.js';
-import { shelterLog } from '../support/shelter-log.js';
+import { shelterLog, shelterPeople } from '../support/shelter-log.js';
 import { Desk } from './pages/desk.js';
 import { serve } from './served.js';
 
@@ -20,6 +21,10 @@ beforeAll(async () => {
   if (!opened.ok) throw new Error(JSON.stringify(opened.why));
   await opened.value.append(shelterLog(3).records, start);
   await opened.value.close();
+  const side = openPrivateSide(folder);
+  if (!side.ok) throw new Error(JSON.stringify(side.why));
+  await side.value.change(shelterPeople);
+  await side.value.close();
   const db = new SqliteDatabase(join(folder, storeFile));
   db.exec("update records set body = '{' where kind = 'protocol-filed'");
   db.close();

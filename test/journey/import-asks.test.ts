@@ -32,6 +32,7 @@ describe.sequential('a file that leaves things open', () => {
   it('shows what it asks, and nothing can be brought in before', async () => {
     await desk.open('/');
     await desk.press('Try the demo');
+    await desk.page.locator('label.choice').first().waitFor();
     await desk.workAs('Ada Quill');
     await desk.open('/import');
     await desk.page
