@@ -8,7 +8,6 @@ import { StoreTrouble } from '../log/store.js';
 import { sumsIn } from '../log/views/sums-in.js';
 import type { World } from '../log/views/world.js';
 import { blobsFolder, folderBlobs } from '../store/blobs/folder.js';
-import { checkInForce, trusted } from '../store/in-force.js';
 import { openPrivateSide, privateFile } from '../store/private/sqlite.js';
 import { emptyProjection, project } from '../store/projection.js';
 import { openStore, type SqliteStore, storeFile } from '../store/sqlite/open.js';
@@ -44,14 +43,8 @@ export async function withStore(given: Given, act: (store: SqliteStore) => Promi
 
 /** Everything the records say. From here on instants are told in the shelter's zone. */
 export async function worldOf(store: SqliteStore): Promise<World> {
-  const { distrusted } = await checkInForce(store);
   let projection = emptyProjection;
-  for await (const page of pages(store)) {
-    projection = project(
-      projection,
-      page.map((record) => trusted(record, distrusted)),
-    );
-  }
+  for await (const page of pages(store, 0, undefined, true)) projection = project(projection, page);
   setZone(projection.world.shelter.zone);
   return projection.world;
 }
@@ -62,8 +55,9 @@ export async function worldOf(store: SqliteStore): Promise<World> {
  */
 export async function worldInCare(store: SqliteStore): Promise<World> {
   await store.unreadable();
-  const records = [...(await store.read({ about: 'shelter' }))];
-  for await (const id of animalsOf(store, true)) records.push(...(await store.read({ subject: `animal:${id}` })));
+  const records = [...(await store.read({ about: 'shelter', trusted: true }))];
+  for await (const id of animalsOf(store, true))
+    records.push(...(await store.read({ subject: `animal:${id}`, trusted: true })));
   const { world } = project(emptyProjection, records);
   const here = sumsIn(world).lots;
   const away = new Map<LotId, { readonly countedAt: string; readonly pieces: number }>();

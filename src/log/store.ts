@@ -37,7 +37,8 @@ export interface LogStore {
    * Records in order of place, as they were written down (not upcast; put them through `parseRecord`), after place
    * `after` (0 or left out: from the first), at most `limit` of them, and only those about `subject`, about something of one
    * of `types` (the part of the subject before the colon), with one of `ids`, or about no animal (`about: 'shelter'`), when
-   * that is given.
+   * that is given. With `trusted`, a record whose hash does not hold has `null` for a body: nothing may be worked out from it,
+   * nor given out as true.
    */
   read(ask?: {
     readonly after?: number;
@@ -45,13 +46,14 @@ export interface LogStore {
     readonly types?: readonly string[];
     readonly ids?: readonly RecordId[];
     readonly about?: 'shelter';
+    readonly trusted?: boolean;
     readonly limit?: number;
   }): Promise<readonly KeptEnvelope[]>;
 
   /**
    * What a device holds of the log after a place, in order: everything that is not about an animal, and what is about
    * animals that are here or were never taken in. Of an animal that left only
-   * when it has a record after `since`, so that the asker sees it go. Costs what is held and what is new, not what ever was.
+   * when it has a record after `since`, so that the asker sees it go. Trusted, as in `read`. Costs what is held and what is new, not what ever was.
    */
   held(ask: HeldAsked): Promise<HeldPage>;
 

@@ -10,7 +10,6 @@ import type { Draft } from '../log/record.js';
 import type { Head, LogStore } from '../log/store.js';
 import { span } from '../log/views/ahead-flags.js';
 import type { Person, Shelter } from '../log/views/shelter.js';
-import type { InForce } from '../store/in-force.js';
 import { english } from '../words/en/index.js';
 import { languages } from '../words/languages.js';
 import { type Say, sayFor } from '../words/say.js';
@@ -53,7 +52,7 @@ export interface Context {
   /** Says on the console what is wrong, each thing when it is first seen. */
   readonly complain: (faults: readonly Said[]) => void;
   /** What the look at the start found. */
-  readonly inForce: InForce;
+  readonly inForce: readonly Said[];
   /** When the records were last looked through; null before the first time. */
   readonly looked: () => Looked | null;
 }
@@ -63,7 +62,7 @@ export async function toldToAll(
   context: Pick<Context, 'inForce' | 'looked' | 'store' | 'clock'>,
 ): Promise<readonly Said[]> {
   const { inForce, looked } = context;
-  const found = [...clockTold(await arrivalNow(context)), ...inForce.faults, ...(looked()?.faults ?? [])];
+  const found = [...clockTold(await arrivalNow(context)), ...inForce, ...(looked()?.faults ?? [])];
   const told = found.slice(0, mostTold);
   return found.length > told.length
     ? [...told, said('server.verify.more', { count: found.length - told.length })]

@@ -5,7 +5,7 @@ import SqliteDatabase from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { at } from '../../test/support/log.js';
 import { shelterLog, weighed } from '../../test/support/shelter-log.js';
-import type { LogStore } from '../log/store.js';
+import type { KeptEnvelope, LogStore } from '../log/store.js';
 import { checkInForce } from './in-force.js';
 import { openStore, storeFile } from './sqlite/open.js';
 
@@ -40,14 +40,20 @@ async function looked(statement: string | null, weighings = 0) {
       return records;
     },
   };
-  const { faults, distrusted } = await checkInForce(counted);
+  const faults = await checkInForce(counted);
+  const kept = await opened.value.read({ trusted: true });
+  const held = await opened.value.held({ after: 0, since: 0, limit: 100 });
   await opened.value.close();
   return {
     told: faults.map(({ say, with: values }) => [say, values?.seq ?? null]),
-    distrusted: [...distrusted],
+    distrusted: saysNothing(kept),
+    heldBack: saysNothing(held.records),
     read,
   };
 }
+
+const saysNothing = (records: readonly KeptEnvelope[]): number[] =>
+  records.filter(({ body }) => body === null).map(({ seq }) => seq);
 
 describe('a look at what is in force (Verifies: LOG-R113)', () => {
   it('finds nothing wrong with a whole log, and reads as much of a long one as of a short one', async () => {
@@ -83,6 +89,12 @@ describe('a look at what is in force (Verifies: LOG-R113)', () => {
     const { told, distrusted } = await looked(statement);
     expect(told).toContainEqual([`server.in-force.${code}`, seq]);
     if (seq !== null) expect(distrusted).toContain(seq);
+  });
+
+  it('gives no number of an animal out that is not as it was written down, to devices neither (Verifies: LOG-R119)', async () => {
+    const weight = `update records set body = replace(body, '"grams":500', '"grams":900') where kind = 'animal-weighed'`;
+    const { distrusted, heldBack } = await looked(weight, 1);
+    expect([distrusted, heldBack]).toEqual([[14], [14]]);
   });
 
   it('leaves records about animals to the look through everything', async () => {

@@ -6,25 +6,16 @@ import { type KeptEnvelope, type LogStore, StoreTrouble } from '../log/store.js'
 /** What is in force stands in records about these. */
 export const inForceTypes = ['shelter', 'section', 'person', 'document'] as const;
 
-/** What was found wrong with the records that say what is in force. */
-export interface InForce {
-  readonly faults: readonly Said[];
-  /** Places of records that are not as they were written down: nothing may be worked out from them. */
-  readonly distrusted: ReadonlySet<number>;
-}
-
 /**
  * Look at the records that say what is in force, and at the end of the log: each can be read, and its hash holds. Costs what
  * those records are, however long the log.
  */
-export async function checkInForce(store: LogStore): Promise<InForce> {
+export async function checkInForce(store: LogStore): Promise<readonly Said[]> {
   const faults: Said[] = [];
-  const distrusted = new Set<number>();
   try {
     for (const record of await store.read({ types: inForceTypes })) {
       const values = { seq: record.seq, what: whatOf(record) };
       if (!(await holds(store, record))) {
-        distrusted.add(record.seq);
         faults.push(said('server.in-force.changed', values));
         continue;
       }
@@ -36,12 +27,8 @@ export async function checkInForce(store: LogStore): Promise<InForce> {
     if (!(error instanceof StoreTrouble) || error.code !== 'damaged') throw error;
     faults.push(error.why);
   }
-  return { faults, distrusted };
+  return faults;
 }
-
-/** A record as whoever reads the log should take it: one that is not as it was written down has nothing to say. */
-export const trusted = (record: KeptEnvelope, distrusted: ReadonlySet<number>): KeptEnvelope =>
-  distrusted.has(record.seq) ? { ...record, body: null } : record;
 
 async function holds(store: LogStore, record: KeptEnvelope): Promise<boolean> {
   const before = record.seq === 1 ? noHash : (await at(store, record.seq - 1))?.hash;

@@ -3,7 +3,7 @@ import type { CalendarDate } from '../core/calendar.js';
 import type { AnimalId } from '../core/ids.js';
 import { type LogRecord, parseRecord } from '../log/record.js';
 import { settled } from '../log/settled-time.js';
-import type { KeptEnvelope } from '../log/store.js';
+import type { KeptEnvelope, LogStore } from '../log/store.js';
 import { dayOf, foldAnimal } from '../log/views/animal.js';
 import { dueOf } from '../log/views/due.js';
 import { type Facts, type FactTable, factsOf, noRounds, roundsPlanning } from '../log/views/facts.js';
@@ -63,6 +63,10 @@ export function readOwn(id: AnimalId, kept: readonly KeptEnvelope[]): OwnRecords
   const records = parsed.flatMap((one) => (one.ok ? [settled(one.value)] : []));
   return { id, records, unread: parsed.length - records.length };
 }
+
+/** What one animal's records say, as far as they are as they were written down. */
+export const ownRecords = async (store: LogStore, id: AnimalId): Promise<OwnRecords> =>
+  readOwn(id, await store.read({ subject: `animal:${id}`, trusted: true }));
 
 export function foldOwn(own: OwnRecords, { shelter, ground, today }: Now): Folded {
   const { id, records } = own;

@@ -1,6 +1,6 @@
 import { setImmediate } from 'node:timers/promises';
 import type { AnimalId, RecordId } from '../core/ids.js';
-import { type ChainReport, chainStart, noHash, verifyChain } from '../log/hash.js';
+import { type ChainReport, chainStart, verifyChain } from '../log/hash.js';
 import { type LogRecord, parseRecord } from '../log/record.js';
 import { settled } from '../log/settled-time.js';
 import { type Head, type KeptEnvelope, type LogStore, StoreTrouble } from '../log/store.js';
@@ -16,10 +16,9 @@ import { flagRow, lotRow, personRows, roundRow, sectionRows } from '../log/views
 import { foldShelter, noShelter, type Shelter } from '../log/views/shelter.js';
 import { flagsOfChip, flagsOfDoses, flagsOfLot, flagsOfRound, flagsOfShelter } from '../log/views/shelter-flags.js';
 import { type Adding, adding, type Carrier, noLines } from '../log/views/sums.js';
-import { proves } from './in-force.js';
 import type { Unreadable } from './projection.js';
 import { type Row, rowText, tableNames } from './read-tables.js';
-import { type Folded, flagRowsOf, foldOwn, keyedRows, type Now, ownTables, type Rows, readOwn } from './subject.js';
+import { type Folded, flagRowsOf, foldOwn, keyedRows, type Now, ownRecords, ownTables, type Rows } from './subject.js';
 
 /** How the rows that are there differ from the rows that should be there. */
 export interface TableReport {
@@ -52,11 +51,16 @@ const mostNamed = 1000;
 /** Between two pieces: by default everything else that waits has its turn. */
 type Pause = () => Promise<unknown>;
 
-/** Records page by page, so that a long log never lies in memory as a whole. */
-export async function* pages(store: LogStore, from = 0, limit = page): AsyncGenerator<readonly KeptEnvelope[]> {
+/** Records page by page, so that a long log never lies in memory as a whole; `trusted` as in `LogStore.read`. */
+export async function* pages(
+  store: LogStore,
+  from = 0,
+  limit = page,
+  trusted = false,
+): AsyncGenerator<readonly KeptEnvelope[]> {
   let after = from;
   for (;;) {
-    const records = await store.read({ after, limit });
+    const records = await store.read({ after, limit, trusted });
     const last = records.at(-1);
     if (last === undefined) return;
     yield records;
@@ -94,8 +98,8 @@ export async function verifyStore(store: LogStore, pause: Pause = setImmediate):
 }
 
 async function lookThrough(store: LogStore, head: Head, pause: Pause, broken: string[]): Promise<StoreReport> {
-  const { untrue, ...log } = await followChain(store, head, pause, broken);
-  const tables = await orSaid(() => compareRows(store, head, pause, untrue), [], broken);
+  const log = await followChain(store, head, pause, broken);
+  const tables = await orSaid(() => compareRows(store, head, pause), [], broken);
   const sound = tables.every((table) => table.missing + table.extra + table.different === 0);
   const engine = [...new Set([...(await orSaid(() => store.faults(), [], broken)), ...broken])];
   const whole = log.chain.whole && log.unreadable.length === 0 && sound && engine.length === 0;
@@ -118,13 +122,10 @@ async function followChain(
   head: Head,
   pause: Pause,
   broken: string[],
-): Promise<Pick<StoreReport, 'chain' | 'records' | 'unreadable'> & { readonly untrue: ReadonlySet<number> }> {
+): Promise<Pick<StoreReport, 'chain' | 'records' | 'unreadable'>> {
   let chain: ChainReport = { whole: true, end: chainStart };
   let records = 0;
   const unreadable: { seq: number; id: RecordId; why: Unreadable['why'] }[] = [];
-  // Places of records that are not as they were written down: a store works nothing out from them (sql/as-written.ts).
-  const untrue = new Set<number>();
-  let before = { seq: 0, hash: noHash };
   const walk = async (): Promise<void> => {
     for await (const all of pages(store, 0, piece)) {
       // What has come in since is looked at the next time.
@@ -132,9 +133,6 @@ async function followChain(
       records += some.length;
       if (chain.whole) chain = verifyChain(some, chain.end);
       for (const record of some) {
-        // Behind a place that is missing, the hash before is not known here.
-        if (record.seq === before.seq + 1 && !proves(record, before.hash)) untrue.add(record.seq);
-        before = record;
         const parsed = parseRecord(record);
         if (parsed.ok || unreadable.length === mostNamed) continue;
         unreadable.push({ seq: record.seq, id: record.id, why: parsed.why });
@@ -147,7 +145,7 @@ async function followChain(
   if (chain.whole && (chain.end.seq !== head.seq || chain.end.hash !== head.hash)) {
     chain = { whole: false, brokenAt: Math.min(chain.end.seq, head.seq) + 1, fault: 'place-missing' };
   }
-  return { chain, records, unreadable, untrue };
+  return { chain, records, unreadable };
 }
 
 /** Compares rows by and by, and counts what was found. */
@@ -177,22 +175,14 @@ function startComparing(): Comparing {
   };
 }
 
-async function compareRows(
-  store: LogStore,
-  head: Head,
-  pause: Pause,
-  untrue: ReadonlySet<number>,
-): Promise<readonly TableReport[]> {
-  const asWritten = (kept: readonly KeptEnvelope[]) =>
-    kept.map((record) => (untrue.has(record.seq) ? { ...record, body: null } : record));
+async function compareRows(store: LogStore, head: Head, pause: Pause): Promise<readonly TableReport[]> {
   const comparing = startComparing();
   if (head.rowsOn === null) return comparing.report(await store.counts());
-  const shelter = shelterOf(asWritten(await store.read({ about: 'shelter' })));
+  const shelter = shelterOf(await store.read({ about: 'shelter', trusted: true }));
   const now: Now = { shelter, ground: groundOf(shelter, null), today: head.rowsOn };
   const all = adding(shelter);
   for await (const id of animalsOf(store)) {
-    const records = asWritten(await store.read({ subject: `animal:${id}` }));
-    await compareAnimal(store, foldOwn(readOwn(id, records), now), now, all, comparing);
+    await compareAnimal(store, foldOwn(await ownRecords(store, id), now), now, all, comparing);
     await pause();
   }
   await compareShelter(store, now, all, comparing);

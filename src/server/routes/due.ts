@@ -15,7 +15,7 @@ import type { AnimalRow, DueRow } from '../../log/views/read-rows.js';
 import { dueRow } from '../../log/views/rows.js';
 import { scheduleNamed } from '../../log/views/schedules.js';
 import { type Shelter, whyNoDocuments } from '../../log/views/shelter.js';
-import { readOwn } from '../../store/subject.js';
+import { ownRecords } from '../../store/subject.js';
 import { animalsOf } from '../../store/verify.js';
 import type { Say } from '../../words/say.js';
 import { type Asked, arrivalNow, type Context } from '../context.js';
@@ -88,7 +88,7 @@ async function orderNames(store: LogStore, rows: readonly DueRow[]): Promise<Rea
   const names = new Map<string, string>();
   const animals = new Set(rows.filter(({ schedule }) => isOrderSchedule(schedule)).map(({ animal }) => animal));
   for (const animal of animals) {
-    const { records } = readOwn(AnimalId.parse(animal), await store.read({ subject: `animal:${animal}` }));
+    const { records } = await ownRecords(store, AnimalId.parse(animal));
     for (const one of effective(records)) {
       if (one.kind === 'order-written') names.set(orderSchedule(one.id), one.body.order.name);
     }
@@ -101,7 +101,7 @@ async function dueRowsOn(store: LogStore, shelter: Shelter, on: CalendarDate): P
   const ground = groundOf(shelter, null);
   const rows: DueRow[] = [];
   for await (const id of animalsOf(store, true)) {
-    const { records } = readOwn(id, await store.read({ subject: `animal:${id}` }));
+    const { records } = await ownRecords(store, id);
     const animal = foldAnimal(id, records, ground);
     if (animal !== null) rows.push(...dueOf(animal, ground, on).map((item) => dueRow(animal, item)));
     // Others are answered in between.

@@ -2,7 +2,8 @@ import { type Kysely, sql } from 'kysely';
 import type { AnimalId } from '../../core/ids.js';
 import type { HeldAsked, HeldPage, KeptEnvelope } from '../../log/store.js';
 import { animalIn, leftOf } from '../held.js';
-import { type Database, fromRow } from './tables.js';
+import { asWritten } from './as-written.js';
+import type { Database } from './tables.js';
 
 /** Values bound in one question: under every store's limit. */
 const atOnce = 500;
@@ -104,7 +105,7 @@ async function recordsAt(db: Kysely<Database>, places: readonly number[]): Promi
   const found: KeptEnvelope[] = [];
   for (const some of inParts(places)) {
     const rows = await db.selectFrom('records').selectAll().where('seq', 'in', some).orderBy('seq').execute();
-    found.push(...rows.map(fromRow));
+    found.push(...rows.map(asWritten));
   }
   return found;
 }

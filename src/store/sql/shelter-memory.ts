@@ -66,7 +66,12 @@ export async function caughtUp(db: Kysely<Database>, before: Memory, head: HeadR
  * Records that are not about one animal, in order of place. Their places are found by two walks along the index of subjects,
  * and the records read at those places: an index that is damaged must not put its own words into them.
  */
-export async function shelterRows(db: Kysely<Database>, after: number, limit?: number): Promise<KeptEnvelope[]> {
+export async function shelterRows(
+  db: Kysely<Database>,
+  after: number,
+  limit?: number,
+  as: (row: RecordRow) => KeptEnvelope = asWritten,
+): Promise<KeptEnvelope[]> {
   const places = db.selectFrom('records').select('seq').where('seq', '>', after);
   const parts = [places.where('subject', '<', firstAnimal), places.where('subject', '>=', pastAnimals)];
   const all: RecordRow[] = [];
@@ -76,7 +81,7 @@ export async function shelterRows(db: Kysely<Database>, after: number, limit?: n
   return shelter
     .sort((a, b) => a.seq - b.seq)
     .slice(0, limit)
-    .map(asWritten);
+    .map(as);
 }
 
 /** With more records of the shelter as they lie in the log. */

@@ -9,6 +9,7 @@ import { settle } from '../batch.js';
 import { tableNames } from '../read-tables.js';
 import { rebuild, takeTurn, writeAnew, writeHead } from './anew.js';
 import { animalsAfter, animalsInCare, staleAnimals } from './animals.js';
+import { asWritten } from './as-written.js';
 import { bringUp, type Done } from './bring-up.js';
 import { heldPage } from './held.js';
 import { selectRows, shapeChecksum } from './read-tables.js';
@@ -198,7 +199,7 @@ export function sqlStore(db: Kysely<Database>, ways: Ways): LogStore {
         });
       }),
 
-    read: ({ after = 0, subject, types, ids, about, limit } = {}) =>
+    read: ({ after = 0, subject, types, ids, about, trusted = false, limit } = {}) =>
       guarded(async () => {
         if (ids !== undefined) {
           const found = [...(await recordsById(db, ids)).values()].filter(
@@ -206,7 +207,7 @@ export function sqlStore(db: Kysely<Database>, ways: Ways): LogStore {
           );
           return found.sort((a, b) => a.seq - b.seq).slice(0, limit);
         }
-        if (about === 'shelter') return await shelterRows(db, after, limit);
+        if (about === 'shelter') return await shelterRows(db, after, limit, trusted ? asWritten : fromRow);
         let statement = db.selectFrom('records').selectAll().where('seq', '>', after).orderBy('seq');
         if (subject !== undefined) statement = statement.where('subject', '=', subject);
         if (types !== undefined) {
@@ -216,7 +217,7 @@ export function sqlStore(db: Kysely<Database>, ways: Ways): LogStore {
           );
         }
         if (limit !== undefined) statement = statement.limit(limit);
-        return (await statement.execute()).map(fromRow);
+        return (await statement.execute()).map(trusted ? asWritten : fromRow);
       }),
 
     held: (ask) => guarded(() => db.transaction().execute((trx) => heldPage(trx, ask))),
