@@ -7,7 +7,7 @@ import { sectionRanks } from '../../src/core/biosecurity/section.js';
 import { CalendarDate } from '../../src/core/calendar.js';
 import { SectionId } from '../../src/core/ids.js';
 import { forecast } from '../../src/core/protocol/forecast.js';
-import { dueRow } from '../../src/log/views/rows.js';
+import { dueRow } from '../../src/log/rows/rows.js';
 import { openStore, storeFile } from '../../src/store/sqlite/open.js';
 import { cpuNow, figure, largest, median, type Report } from '../report.js';
 import { chance, herd } from './animals.js';

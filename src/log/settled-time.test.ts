@@ -3,9 +3,9 @@ import { animalId, at, day } from '../../test/support/log.js';
 import { shelterLog, weighed, wormed } from '../../test/support/shelter-log.js';
 import { moved } from '../core/point-of-care/clocked.js';
 import { clocked } from './device-clock.js';
+import { flagsIn } from './flags/flags.js';
 import { type Draft, draft, type LogRecord } from './record.js';
 import { settled, settledNow } from './settled-time.js';
-import { flagsIn } from './views/flags.js';
 import { buildWorld, dueIn } from './views/world.js';
 
 const noon = at('2026-03-02', '12:00');

@@ -3,7 +3,7 @@ import type { AnimalId, RecordId } from '../core/ids.js';
 import type { Said } from '../core/said.js';
 import type { Arrival } from './arrival.js';
 import type { Envelope, LogRecord } from './record.js';
-import type { ReadRows, ReadTable } from './views/read-rows.js';
+import type { ReadRows, ReadTable } from './rows/read-rows.js';
 import type { Shelter } from './views/shelter.js';
 
 /**

@@ -4,9 +4,9 @@ import { shelterLog, shelterPeople } from '../../test/support/shelter-log.js';
 import type { PlacedOrder } from '../core/protocol/order.js';
 import { admission } from './admit.js';
 import { countersignOrder, type NewOrder, writeOrder } from './commands/order.js';
+import { flagsIn } from './flags/flags.js';
 import { signersOf } from './private-side.js';
 import { type Draft, draft, type LogRecord } from './record.js';
-import { flagsIn } from './views/flags.js';
 import type { Person } from './views/shelter.js';
 import { buildWorld, dueIn } from './views/world.js';
 

@@ -1,16 +1,16 @@
 import type { Animal } from '../core/animal/animal.js';
 import type { CalendarDate } from '../core/calendar.js';
 import type { AnimalId } from '../core/ids.js';
+import { answered, flagsOfAnimal, ownerOf } from '../log/flags/flags.js';
 import { type LogRecord, parseRecord } from '../log/record.js';
+import { type Facts, type FactTable, factsOf, noRounds, roundsPlanning } from '../log/rows/facts.js';
+import type { AnimalRows, AnimalTable, ReadTable } from '../log/rows/read-rows.js';
+import { flagRow, rowsOfAnimal } from '../log/rows/rows.js';
 import { settled } from '../log/settled-time.js';
 import type { KeptEnvelope, LogStore } from '../log/store.js';
 import { dayOf, foldAnimal } from '../log/views/animal.js';
 import { dueOf } from '../log/views/due.js';
-import { type Facts, type FactTable, factsOf, noRounds, roundsPlanning } from '../log/views/facts.js';
-import { answered, flagsOfAnimal, ownerOf } from '../log/views/flags.js';
 import type { Ground } from '../log/views/ground.js';
-import type { AnimalRows, AnimalTable, ReadTable } from '../log/views/read-rows.js';
-import { flagRow, rowsOfAnimal } from '../log/views/rows.js';
 import type { Shelter } from '../log/views/shelter.js';
 import { keyText, type Row } from './read-tables.js';
 

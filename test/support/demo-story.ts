@@ -1,9 +1,9 @@
 import type { Animal } from '../../src/core/animal/animal.js';
 import { addDays, type CalendarDate } from '../../src/core/calendar.js';
 import type { DueItem } from '../../src/core/protocol/due.js';
+import type { Flag } from '../../src/log/flags/flag.js';
+import { flagsIn } from '../../src/log/flags/flags.js';
 import { weightUsable } from '../../src/log/views/dose.js';
-import type { Flag } from '../../src/log/views/flag.js';
-import { flagsIn } from '../../src/log/views/flags.js';
 import { buildWorld, dueIn, inCare, type World } from '../../src/log/views/world.js';
 import type { DemoAt } from './demo.js';
 

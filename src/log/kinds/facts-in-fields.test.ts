@@ -4,8 +4,8 @@ import { roundDay, roundId, roundLog, viewOf, when } from '../../../test/support
 import { said } from '../../core/said.js';
 import { abandonTest, leaveForToday } from '../commands/round.js';
 import { withdrawRecord } from '../commands/shelter.js';
+import { flagsIn } from '../flags/flags.js';
 import { draft, stamp } from '../record.js';
-import { flagsIn } from '../views/flags.js';
 import { kinds } from './index.js';
 
 const kit = 'animal:kit-1';

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { at, day } from '../../../test/support/log.js';
 import { roundDay, roundId, roundLog, viewOf } from '../../../test/support/round-log.js';
+import { animalFlags } from '../flags/animal-flags.js';
 import type { BodyInput } from '../kinds/index.js';
-import { animalFlags } from './animal-flags.js';
 import { chipCourse, openDifference } from './chip-course.js';
 import { chipsInDoubt } from './chip-fold.js';
 import { checkPack } from './chip-pack.js';

@@ -2,13 +2,13 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { animalId, at, day, kitten, testLog } from '../../../test/support/log.js';
 import { ChipEntry, noChips, withChips } from '../chip-index.js';
+import { flagsIn } from '../flags/flags.js';
 import { draft } from '../record.js';
+import { chipNumbersOf } from '../rows/chip-numbers.js';
 import { chipOnPaper } from './chip-by-end.js';
 import { carriedElsewhere } from './chip-elsewhere.js';
-import { chipNumbersOf } from './chip-numbers.js';
 import { checkPack } from './chip-pack.js';
 import { effective } from './effective.js';
-import { flagsIn } from './flags.js';
 import { meaningOfScan } from './identity.js';
 import { buildWorld, type World, withoutAnimals } from './world.js';
 

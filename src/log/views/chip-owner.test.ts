@@ -3,10 +3,10 @@ import { day } from '../../../test/support/log.js';
 import { roundDay, roundId, roundLog, viewOf, when } from '../../../test/support/round-log.js';
 import { correct } from '../commands/animal.js';
 import { leaveForToday, tellOfChip } from '../commands/round.js';
+import { flagsIn } from '../flags/flags.js';
 import type { BodyInput } from '../kinds/index.js';
 import { chipCourse } from './chip-course.js';
 import { checkPack } from './chip-pack.js';
-import { flagsIn } from './flags.js';
 import { contradictions } from './identity.js';
 
 const owners = '977200008123456';

@@ -2,8 +2,8 @@ import type { Animal } from '../../core/animal/animal.js';
 import { chipNumber, sameChip } from '../../core/chip/read-chip.js';
 import type { RecordId } from '../../core/ids.js';
 import { said } from '../../core/said.js';
+import { type Raised, writerOf } from '../flags/flag.js';
 import type { LogRecord } from '../record.js';
-import { type Raised, writerOf } from './flag.js';
 
 /**
  * Chips that were read in an animal without one of its own on record, and that are on nobody else's: somebody may own

@@ -1,7 +1,7 @@
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import type { LogRecord } from '../record.js';
+import type { FastClockRow } from '../rows/read-rows.js';
 import { stampedAhead_ms } from '../settled-time.js';
-import type { FastClockRow } from './read-rows.js';
 
 /**
  * The first record of each device and day that its measured clock has put right; the earliest, whatever came first.

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../../test/support/log.js';
 import { roundDay, roundId, roundLog, viewOf } from '../../../test/support/round-log.js';
 import type { RecordId } from '../../core/ids.js';
-import { animalFlags } from './animal-flags.js';
+import { animalFlags } from '../flags/animal-flags.js';
 import { contradictions, identityHolds, meaningOfScan, toldBy } from './identity.js';
 
 const chipA = '900000000000101';

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../../test/support/log.js';
 import { ward } from '../../../test/support/ward.js';
+import { flagsIn } from '../flags/flags.js';
 import type { BodyInput } from '../kinds/index.js';
-import { flagsIn } from './flags.js';
 import { seenThatKeepsApart } from './keep-apart.js';
 import { buildWorld } from './world.js';
 

@@ -1,19 +1,16 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { rankOrder } from '../../core/biosecurity/section.js';
 import { type CalendarDate, dayNumber } from '../../core/calendar.js';
-import type { Role } from '../../core/people.js';
 import type { KeepApart } from '../../core/protocol/document.js';
 import { known } from '../../core/protocol/input.js';
+import { deskAndMedical, type Raise } from '../flags/flag.js';
 import type { LogRecord } from '../record.js';
 import { dayOf, foldAnimal } from './animal.js';
 import { inputOf } from './due.js';
-import type { Raise } from './flag.js';
 import type { Ground } from './ground.js';
 import { groundOn } from './ground-on.js';
 import { stoodBefore } from './just-before.js';
 import { type Section, sectionOf } from './shelter.js';
-
-const deskAndMedical: readonly Role[] = ['supervisor', 'medical'];
 
 /** What was seen of an animal that keeps it out of cleaner sections on a day, by the signed protocol. */
 export function seenThatKeepsApart(animal: Animal, ground: Ground, on: CalendarDate): readonly KeepApart[] {

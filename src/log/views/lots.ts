@@ -1,7 +1,7 @@
 import { derived } from '../../core/derived.js';
 import type { LotId } from '../../core/ids.js';
-import { type LotSum, leftOf, noUse } from './lot-sum.js';
-import { sumsIn } from './sums-in.js';
+import { type LotSum, leftOf, noUse } from '../rows/lot-sum.js';
+import { sumsIn } from '../rows/sums-in.js';
 import type { World } from './world.js';
 
 /** What has been taken from a lot since it was last counted. `left` may be negative: a mismatch is shown, not hidden. */

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { at, day } from '../../../test/support/log.js';
 import { ward } from '../../../test/support/ward.js';
-import { flagsIn } from './flags.js';
+import { flagsIn } from '../flags/flags.js';
 import { prepareRound } from './prepare.js';
 import { buildWorld } from './world.js';
 

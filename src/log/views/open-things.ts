@@ -1,9 +1,9 @@
 import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import { type Said, said } from '../../core/said.js';
+import type { Flag } from '../flags/flag.js';
+import { flagsAbout } from '../flags/flags.js';
 import { holdsApart } from './apart.js';
-import type { Flag } from './flag.js';
-import { flagsAbout } from './flags.js';
 import { testsStanding } from './tests-standing.js';
 import type { World } from './world.js';
 

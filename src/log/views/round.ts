@@ -3,6 +3,7 @@ import { type LampAnswer, lampCode } from '../../core/animal/lamp.js';
 import type { AnimalId, RecordId, RoundId, ScheduleId } from '../../core/ids.js';
 import type { Action } from '../../core/protocol/due.js';
 import { orderSchedule } from '../../core/protocol/order.js';
+import { isUnwell } from '../flags/sick-flags.js';
 import type { LogRecord } from '../record.js';
 import { chipCourse, openDifference } from './chip-course.js';
 import { inDeviceOrder } from './device-order.js';
@@ -11,7 +12,6 @@ import type { RoundFacts } from './round-facts.js';
 import { scheduleNamed, visitOrderOf } from './schedules.js';
 import { withSharedDraw } from './shared-draw.js';
 import type { Section, Shelter } from './shelter.js';
-import { isUnwell } from './sick-flags.js';
 import { byPlace, dueIn, type World } from './world.js';
 
 /** One thing to be done to one animal on a round, and how far it has come. */

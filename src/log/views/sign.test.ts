@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../../test/support/log.js';
 import { ward } from '../../../test/support/ward.js';
 import { moveAnimal, setSign } from '../commands/animal.js';
-import { flagsIn } from './flags.js';
+import { flagsIn } from '../flags/flags.js';
 import { apartFlags } from './open-things.js';
 import { signIs } from './sign.js';
 import { buildWorld } from './world.js';

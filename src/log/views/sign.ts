@@ -1,7 +1,7 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { said } from '../../core/said.js';
+import type { Flag, Raised } from '../flags/flag.js';
 import { holdsApart } from './apart.js';
-import type { Flag, Raised } from './flag.js';
 import type { Ground } from './ground.js';
 import { placeSaid } from './place.js';
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../../test/support/log.js';
 import { ward } from '../../../test/support/ward.js';
+import { flagsIn } from '../flags/flags.js';
 import { worthOf } from './due.js';
-import { flagsIn } from './flags.js';
 import { openThings } from './open-things.js';
 import { buildWorld, dueIn } from './world.js';
 

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../../test/support/log.js';
 import { ward } from '../../../test/support/ward.js';
-import { flagsIn } from './flags.js';
+import { flagsIn } from '../flags/flags.js';
 import { lotUse } from './lots.js';
 import { prepareRound } from './prepare.js';
 import { roundView } from './round.js';

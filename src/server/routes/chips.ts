@@ -4,7 +4,7 @@ import { CalendarDate } from '../../core/calendar.js';
 import type { AnimalId } from '../../core/ids.js';
 import type { ChipEntry } from '../../log/chip-index.js';
 import { isAnimalRecord, subjectOf } from '../../log/record.js';
-import type { ReadRows } from '../../log/views/read-rows.js';
+import type { ReadRows } from '../../log/rows/read-rows.js';
 import type { Context } from '../context.js';
 import { type Refusal, refuse } from '../refusal.js';
 import { isAnotherHistory } from './records.js';

@@ -1,9 +1,9 @@
 import { type Kysely, sql, type Transaction } from 'kysely';
 import type { AnimalId } from '../../core/ids.js';
+import { ownerOf } from '../../log/flags/flags.js';
 import type { LogRecord } from '../../log/record.js';
+import type { ReadTable } from '../../log/rows/read-rows.js';
 import type { KeptEnvelope } from '../../log/store.js';
-import { ownerOf } from '../../log/views/flags.js';
-import type { ReadTable } from '../../log/views/read-rows.js';
 import type { Row } from '../read-tables.js';
 import { keyedRows, type OwnRecords, type OwnRows, type OwnTable, ownTables, type Rows, readOwn } from '../subject.js';
 import { asWritten } from './as-written.js';

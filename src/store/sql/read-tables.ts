@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { type CreateTableBuilder, type Kysely, sql, type Transaction } from 'kysely';
-import type { ReadTable } from '../../log/views/read-rows.js';
+import type { ReadTable } from '../../log/rows/read-rows.js';
 import { type Row, readTables, rowText, shapeOf, tableNames } from '../read-tables.js';
 import type { Rows } from '../subject.js';
 import type { Database, FoldRow } from './tables.js';

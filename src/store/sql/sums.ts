@@ -1,14 +1,14 @@
 import { type Kysely, sql } from 'kysely';
 import { AnimalId, LotId, RoundId } from '../../core/ids.js';
+import type { LotSum } from '../../log/rows/lot-sum.js';
+import type { FastClockRow } from '../../log/rows/read-rows.js';
+import type { Carrier, RoundSum } from '../../log/rows/sums.js';
 import { isBefore } from '../../log/views/fast-clocks.js';
-import type { LotSum } from '../../log/views/lot-sum.js';
-import type { FastClockRow } from '../../log/views/read-rows.js';
 import type { Lot, Shelter } from '../../log/views/shelter.js';
-import type { Carrier, RoundSum } from '../../log/views/sums.js';
 import type { Database } from './tables.js';
 
 /*
- * What the rows of all animals add up to, added up by the database: the same as log/views/sums.ts does in memory. Some
+ * What the rows of all animals add up to, added up by the database: the same as log/rows/sums.ts does in memory. Some
  * databases give sums as text.
  */
 

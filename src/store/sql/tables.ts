@@ -1,7 +1,7 @@
 import type { DeviceId, PersonId, RecordId, ShelterId } from '../../core/ids.js';
 import { canonical } from '../../log/canonical.js';
+import type { ReadRows } from '../../log/rows/read-rows.js';
 import type { KeptEnvelope } from '../../log/store.js';
-import type { ReadRows } from '../../log/views/read-rows.js';
 
 export interface RecordRow {
   readonly seq: number;

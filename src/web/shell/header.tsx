@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { Link, useLocation } from 'wouter';
 import { dayOfInstant } from '../../core/calendar.js';
-import { flagsIn } from '../../log/views/flags.js';
+import { flagsIn } from '../../log/flags/flags.js';
 import { say } from '../../words/say.js';
 import { useNow } from '../clock.js';
 import { Act } from '../parts/act.js';

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { CalendarDate } from '../../../core/calendar.js';
-import { noneInForceFlags } from '../../../log/views/in-force-flags.js';
+import { noneInForceFlags } from '../../../log/flags/in-force-flags.js';
 import { lostInWords } from '../../../log/views/lost-documents.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { Role } from '../../../core/people.js';
-import { flagsIn } from '../../../log/views/flags.js';
+import { flagsIn } from '../../../log/flags/flags.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
 import { Act } from '../../parts/act.js';

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import type { CalendarDate } from '../../../core/calendar.js';
 import { followUpTest } from '../../../log/commands/animal.js';
-import type { Flag } from '../../../log/views/flag.js';
+import type { Flag } from '../../../log/flags/flag.js';
 import { say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
 import { ChooseOne, Tick } from '../../parts/choices.js';

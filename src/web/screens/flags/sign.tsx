@@ -1,5 +1,5 @@
 import type { AnimalId } from '../../../core/ids.js';
-import type { Flag } from '../../../log/views/flag.js';
+import type { Flag } from '../../../log/flags/flag.js';
 import { apartFlags } from '../../../log/views/open-things.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';

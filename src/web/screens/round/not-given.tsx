@@ -1,8 +1,8 @@
 import { useState } from 'react';
 import { abandonTest, notGiven } from '../../../log/commands/round.js';
+import { toldOfIllness } from '../../../log/flags/sick-flags.js';
 import { NotGivenReason } from '../../../log/kinds/treatment.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
-import { toldOfIllness } from '../../../log/views/sick-flags.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act } from '../../parts/act.js';

@@ -1,7 +1,7 @@
 import { useEffect } from 'react';
 import { useLocation } from 'wouter';
 import { said } from '../../../core/said.js';
-import { hasUncountedMark } from '../../../log/views/mark-flags.js';
+import { hasUncountedMark } from '../../../log/flags/mark-flags.js';
 import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { Notice } from '../../parts/state.js';

@@ -1,5 +1,5 @@
 import { dayOfInstant } from '../../../core/calendar.js';
-import { flagsIn } from '../../../log/views/flags.js';
+import { flagsIn } from '../../../log/flags/flags.js';
 import type { AnimalStop } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { Notice } from '../../parts/state.js';

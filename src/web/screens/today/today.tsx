@@ -1,6 +1,6 @@
 import { Link } from 'wouter';
 import type { Role } from '../../../core/people.js';
-import { flagsIn } from '../../../log/views/flags.js';
+import { flagsIn } from '../../../log/flags/flags.js';
 import { lostInWords } from '../../../log/views/lost-documents.js';
 import { roundView } from '../../../log/views/round.js';
 import { dueIn, inCare } from '../../../log/views/world.js';

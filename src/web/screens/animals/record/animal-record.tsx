@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { AnimalId } from '../../../../core/ids.js';
-import { flagsIn } from '../../../../log/views/flags.js';
+import { flagsIn } from '../../../../log/flags/flags.js';
 import { inCare } from '../../../../log/views/world.js';
 import { say } from '../../../../words/say.js';
 import { useToday } from '../../../clock.js';

@@ -1,10 +1,10 @@
 import { useState } from 'react';
 import { rankOrder } from '../../../../core/biosecurity/section.js';
 import { moveAnimal } from '../../../../log/commands/animal.js';
+import { isShared } from '../../../../log/flags/unsettled-flags.js';
 import { isTooClean, seenThatKeepsApart } from '../../../../log/views/keep-apart.js';
 import { apartFlags } from '../../../../log/views/open-things.js';
 import { sectionOf } from '../../../../log/views/shelter.js';
-import { isShared } from '../../../../log/views/unsettled-flags.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';
 import { Field } from '../../../parts/field.js';

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import type { CalendarDate } from '../../../../core/calendar.js';
 import { noteObservation } from '../../../../log/commands/animal.js';
-import { isIllness, toldOfIllness } from '../../../../log/views/sick-flags.js';
+import { isIllness, toldOfIllness } from '../../../../log/flags/sick-flags.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';
 import { ChooseOne } from '../../../parts/choices.js';

@@ -1,0 +1,72 @@
+import { CalendarDate } from '../../core/calendar.js';
+import { PersonId } from '../../core/ids.js';
+import { type Said, type SayValue, said } from '../../core/said.js';
+import { type LogRecord, subjectOf } from '../record.js';
+import type { FastClockRow } from '../rows/read-rows.js';
+import { stampedAhead_ms } from '../settled-time.js';
+import type { Shelter } from '../views/shelter.js';
+import { desk, type Raised, writerOf } from './flag.js';
+
+const minute_ms = 60_000;
+const hour_ms = 60 * minute_ms;
+
+/** Whether a record counts from when it came in, because it was stamped later than that. */
+export const countsFromArrival = (record: LogRecord): boolean => record.said?.by === 'arrival';
+
+/** What the flag of such a record says: how far ahead, by which device, and from when it counts. */
+export const aheadValues = (record: LogRecord): Readonly<Record<string, SayValue>> => ({
+  ahead: span(stampedAhead_ms(record)),
+  device: record.device,
+  at: { instant: record.happenedAt },
+});
+
+/** A length of time as people say it. */
+export function span(ms: number): Said {
+  if (ms < 2 * hour_ms) return said('flag.ahead.minutes', { n: Math.round(ms / minute_ms) });
+  if (ms < 48 * hour_ms) return said('flag.ahead.hours', { n: Math.round(ms / hour_ms) });
+  return said('flag.ahead.days', { n: Math.round(ms / (24 * hour_ms)) });
+}
+
+/** Records about people, documents, sections, lots and rounds that were stamped ahead. */
+export const aheadFlags = (shelter: Shelter): Raised[] => shelter.late.map((record) => ahead(record, shelter));
+
+const ahead = (record: LogRecord, shelter: Shelter): Raised => ({
+  key: `stamped-ahead:${record.id}`,
+  code: 'stamped-ahead',
+  severity: 'attention',
+  animal: null,
+  about: record.id,
+  raisedAt: record.happenedAt,
+  for: desk,
+  by: record.by,
+  why: said('flag.stamped-ahead.of', { ...aheadValues(record), what: whatOf(record, shelter) }),
+  ...writerOf(record),
+});
+
+function whatOf(record: LogRecord, shelter: Shelter): Said {
+  const { type, id } = subjectOf(record);
+  const name =
+    type === 'person'
+      ? { person: id }
+      : (shelter.sections.find((one) => type === 'section' && one.id === id)?.name ??
+        [...shelter.lots.values()].find((one) => type === 'lot' && one.id === id)?.lotText ??
+        '');
+  return said(`flag.ahead.${type}`, { name });
+}
+
+/** A device that knew its clock to be fast, once a day: about its first record of that day. */
+export const clockFast = (row: FastClockRow): Raised => ({
+  key: `clock-fast:${row.device}:${row.on}`,
+  code: 'clock-fast',
+  severity: 'attention',
+  animal: null,
+  about: null,
+  raisedAt: row.at,
+  for: desk,
+  why: said('flag.clock-fast', {
+    ahead: span(row.ahead_ms),
+    device: row.device,
+    date: { date: CalendarDate.parse(row.on) },
+  }),
+  by: PersonId.parse(row.by),
+});

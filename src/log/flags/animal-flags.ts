@@ -1,0 +1,243 @@
+import type { Animal } from '../../core/animal/animal.js';
+import { type CalendarDate, daysBetween } from '../../core/calendar.js';
+import type { Role } from '../../core/people.js';
+import { lotsDiffer } from '../../core/point-of-care/kit.js';
+import { type SayValue, said } from '../../core/said.js';
+import type { LogRecord } from '../record.js';
+import { dayOf } from '../views/animal.js';
+import { madeAfter } from '../views/device-order.js';
+import { tooEarly } from '../views/due.js';
+import { effective } from '../views/effective.js';
+import type { Ground } from '../views/ground.js';
+import { tooCleanFlags } from '../views/keep-apart.js';
+import { passedSaid } from '../views/passed.js';
+import { sectionOf } from '../views/shelter.js';
+import { aheadValues, countsFromArrival } from './ahead-flags.js';
+import { chipFlags } from './chip-flags.js';
+import { doseFlags } from './dose-flags.js';
+import { entryFlags } from './entry-flags.js';
+import { desk, deskAndMedical, type Raise, type Raised, writerOf } from './flag.js';
+import { hasUncountedMark, markFlags } from './mark-flags.js';
+import { observationBackFlags } from './observation-back-flags.js';
+import { orderFlags } from './order-flags.js';
+import { orderMissedFlags } from './order-missed-flags.js';
+import { placeFlags } from './place-flags.js';
+import { behindValues, cameInBehind } from './server-clock-flags.js';
+import { sickFlags, weightAlarms } from './sick-flags.js';
+import { syringeFlags } from './syringe-flags.js';
+import { openFlags, reactiveFlags } from './unsettled-flags.js';
+
+/** What the lamp showed, and what was missed of an order, goes only with an answer of the medical team. */
+const settledByMedical: readonly string[] = ['lamp-glow', 'lamp-unsure', 'order-missed'];
+
+type Severity = Raised['severity'];
+
+/**
+ * What one animal's records, and the protocol's reading of them, have to show to a person. Depends on nothing but the
+ * animal, its records, the ground and the day.
+ */
+export function animalFlags(
+  animal: Animal,
+  records: readonly LogRecord[],
+  ground: Ground,
+  today: CalendarDate,
+): Raised[] {
+  const standing = effective(records);
+  const flags: Raised[] = [];
+  const raise = (
+    code: string,
+    severity: Severity,
+    record: LogRecord,
+    roles: readonly Role[],
+    values: Readonly<Record<string, SayValue>> = {},
+    which = '',
+  ): void => {
+    flags.push({
+      key: which === '' ? `${code}:${record.id}` : `${code}:${record.id}:${which}`,
+      code,
+      severity,
+      animal: animal.id,
+      about: record.id,
+      raisedAt: record.happenedAt,
+      for: roles,
+      why: said(`flag.${code}`, { animal: animal.name, ...values }),
+      by: record.by,
+      ...writerOf(record),
+      ...(settledByMedical.includes(code) ? { closedBy: 'medical' } : {}),
+    });
+  };
+
+  testFlags(ground, animal, standing, raise);
+  flags.push(...observationBackFlags(animal, records, ground));
+  flags.push(...reactiveFlags(animal, ground, standing, today), ...markFlags(animal, ground, standing));
+  flags.push(...orderFlags(animal, standing));
+  openFlags(animal, ground, standing, today, raise);
+  treatmentFlags(ground, standing, raise);
+  doseFlags(animal, records, standing, ground, raise);
+  orderMissedFlags(animal, ground, standing, today, raise);
+  syringeFlags(ground, standing, raise);
+  placeFlags(ground, records, standing, raise);
+  tooCleanFlags(animal, records, standing, ground, raise);
+  sickFlags(animal, standing, today, raise);
+  earlyFlags(animal, ground, standing, today, raise);
+  chipFlags(animal, ground, standing, raise);
+  entryFlags(animal, standing, raise);
+  const behind = cameInBehind(records);
+  if (behind !== null) raise('server-clock-back', 'attention', behind, desk, behindValues(behind));
+  for (const record of standing) {
+    if (daysBetween(today, dayOf(record)) > 0) raise('future', 'attention', record, desk);
+    if (countsFromArrival(record)) raise('stamped-ahead', 'attention', record, desk, aheadValues(record));
+    if (record.kind === 'animal-identified' && record.body.by === 'override') {
+      raise('override', 'attention', record, desk, { reason: said(`override.${record.body.reason || 'other'}`) });
+    }
+    if (record.kind === 'animal-weighed' && record.body.doubtful && !weighedAgain(animal, record)) {
+      raise('weight-doubtful', 'attention', record, desk, { weight: { grams: record.body.grams } });
+    }
+  }
+  const placed = animal.left === null ? placedNowhere(animal, ground, standing) : undefined;
+  if (placed !== undefined) raise('no-section', 'attention', placed, desk);
+  growthFlags(animal, standing, flags);
+  // Twice on one day is one cause, not two.
+  const twice = new Set(flags.filter((flag) => flag.code === 'given-twice').map((flag) => flag.about));
+  return flags.filter((flag) => flag.code !== 'given-early' || !twice.has(flag.about));
+}
+
+/** What put an animal where no round goes: the move to a section that there is not, or the taking in without one. */
+function placedNowhere(animal: Animal, ground: Ground, standing: readonly LogRecord[]): LogRecord | undefined {
+  const takenIn = standing.find((record) => record.kind === 'animal-taken-in');
+  if (animal.section === null) return takenIn;
+  if (sectionOf(ground, animal.section) !== null) return undefined;
+  return standing.findLast((record) => record.kind === 'animal-moved') ?? takenIn;
+}
+
+/** Alarms of the weight curve, about the weighing that raised them; a small loss of a grown cat is not one. */
+function growthFlags(animal: Animal, standing: readonly LogRecord[], flags: Raised[]): void {
+  if (animal.left !== null) return;
+  for (const alarm of weightAlarms(animal, animal.weighings)) {
+    const record = standing.find((one) => one.kind === 'animal-weighed' && one.happenedAt === alarm.at);
+    if (record === undefined) continue;
+    const code = `weight-${alarm.code}`;
+    flags.push({
+      key: `${code}:${record.id}`,
+      code,
+      severity: alarm.severity,
+      animal: animal.id,
+      about: record.id,
+      raisedAt: record.happenedAt,
+      for: deskAndMedical,
+      why: alarm.why,
+      by: record.by,
+      ...writerOf(record),
+    });
+  }
+}
+
+/** Weighed again within a day, not doubtful: the second weighing answers the first. */
+const weighedAgain = (animal: Animal, record: LogRecord): boolean =>
+  animal.weighings.some(
+    (other) => !other.doubtful && other.at > record.happenedAt && daysBetween(dayOf(record), other.on) <= 1,
+  );
+
+function testFlags(ground: Ground, animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
+  for (const run of animal.runs) {
+    const read = standing.find((record) => record.id === run.readRecord);
+    const start = standing.find((record) => record.id === run.startRecord);
+    const kit = start?.kind === 'test-started' ? start.body : null;
+    if (start !== undefined && kit !== null && lotsDiffer(kit.kitLot, kit.conjugateLot)) {
+      raise('kit-lot-differs', 'stop', start, deskAndMedical, { kit: kit.kitLot, conjugate: kit.conjugateLot });
+    }
+    if (read === undefined) continue;
+    const lot = run.kitLot || said('desk.lot-unknown');
+    if (run.result === 'invalid') raise('test-invalid', 'attention', read, desk, { lot });
+    if (start !== undefined && kit !== null && (kit.kitLot === '' || kit.conjugateLot === '')) {
+      raise('kit-lot-unknown', 'attention', start, deskAndMedical);
+    }
+    // The marks are no result; what would be reactive has a flag of its own (markFlags).
+    if (hasUncountedMark(ground, run)) continue;
+    if (run.untimed === true && run.result === 'not-valid') {
+      raise('test-untimed', 'attention', read, desk, { lot });
+    } else if (run.result === 'not-valid') {
+      raise('test-not-valid', 'attention', read, desk, {
+        lot,
+        reason: said(`due.reason.test-${run.fault ?? 'outside-window'}`),
+      });
+    }
+    if (run.result === 'abandoned') raise('test-abandoned', 'attention', read, desk);
+  }
+}
+
+function treatmentFlags(ground: Ground, standing: readonly LogRecord[], raise: Raise): void {
+  const given = standing.filter((record) => record.kind === 'treatment-given');
+  for (const [index, record] of given.entries()) {
+    const { body } = record;
+    const on = dayOf(record);
+    const name = productName(ground, body.product);
+    const before = given.slice(0, index).findLast((other) => sameTreatment(other.body, body));
+    if (before !== undefined && daysBetween(dayOf(before), on) < 1 && body.outcome !== 'not-taken') {
+      raise('given-twice', 'stop', record, deskAndMedical, {
+        product: name,
+        first: { instant: before.happenedAt },
+        second: { instant: record.happenedAt },
+      });
+    }
+    const lot = body.lot === null ? undefined : ground.lots.get(body.lot);
+    if (lot?.expires != null && on > lot.expires) {
+      raise('expired-lot', 'attention', record, deskAndMedical, {
+        product: name,
+        lot: lot.lotText,
+        date: { date: lot.expires },
+      });
+    }
+    if (lot?.withdrawn?.why === 'recalled' || lot?.withdrawn?.why === 'stored-wrong') {
+      raise('withdrawn-lot', 'stop', record, deskAndMedical, { product: name, lot: lot.lotText });
+    }
+    // A lot that nobody wrote down is counted once for the whole round (shelterFlags), not once for each dose.
+    if (body.here && body.round !== null && body.lot === null && body.lotText !== '')
+      raise('lot-unknown', 'attention', record, desk, { product: name, lot: body.lotText });
+    if (body.volume_ul !== null && body.planned_ul !== null && body.volume_ul !== body.planned_ul) {
+      const far = body.volume_ul >= 2 * body.planned_ul || 2 * body.volume_ul <= body.planned_ul;
+      raise('other-amount', far ? 'stop' : 'attention', record, deskAndMedical, {
+        product: name,
+        given: { microlitres: body.volume_ul },
+        planned: { microlitres: body.planned_ul },
+      });
+    }
+    if (body.outcome !== 'taken') raise('not-all-taken', 'attention', record, deskAndMedical, { product: name });
+    for (const passed of body.passed) {
+      const values = { product: name, gate: said(`gate.${passed.gate}`), reason: passedSaid(passed) };
+      raise('gate-passed', 'attention', record, deskAndMedical, values, passed.gate);
+    }
+    if (body.round !== null && !identifiedBefore(standing, body.round, record)) {
+      raise('not-identified', 'attention', record, desk, { product: name });
+    }
+  }
+}
+
+/** Doses that the protocol reads as not valid because they came too soon; one on the same day is flagged as twice. */
+function earlyFlags(
+  animal: Animal,
+  ground: Ground,
+  standing: readonly LogRecord[],
+  today: CalendarDate,
+  raise: Raise,
+): void {
+  for (const early of tooEarly(animal, ground, today)) {
+    const record = standing.find((one) => one.id === early.record);
+    if (record?.kind !== 'treatment-given') continue;
+    const product = productName(ground, record.body.product);
+    raise('given-early', 'attention', record, deskAndMedical, { product, reason: early.why });
+  }
+}
+
+const sameTreatment = (
+  a: { readonly schedule: string | null; readonly product: string },
+  b: { readonly schedule: string | null; readonly product: string },
+): boolean => (a.schedule !== null && a.schedule === b.schedule) || a.product === b.product;
+
+const identifiedBefore = (standing: readonly LogRecord[], round: string, done: LogRecord): boolean =>
+  standing.some(
+    (record) => record.kind === 'animal-identified' && record.body.round === round && madeAfter(done, record),
+  );
+
+const productName = (ground: Ground, id: string): string =>
+  ground.formulary?.products.find((product) => product.id === id)?.name ?? id;

@@ -1,0 +1,105 @@
+import type { Animal } from '../../core/animal/animal.js';
+import { type LogRecord, writtenLater } from '../record.js';
+import { isDiscarded } from '../views/chip-course.js';
+import { codesInBoxes } from '../views/chip-pack.js';
+import { warningsOf } from '../views/chip-warnings.js';
+import { madeAfter } from '../views/device-order.js';
+import type { Ground } from '../views/ground.js';
+import { desk, deskAndMedical, type Raise } from './flag.js';
+
+/** What the chips of one animal have to show to a person. */
+export function chipFlags(animal: Animal, ground: Ground, standing: readonly LogRecord[], raise: Raise): void {
+  scanFlags(animal, standing, raise);
+  neverScanned(standing, raise);
+  warningFlags(standing, raise);
+  const boxed = codesInBoxes(ground.lots);
+  for (const record of standing) {
+    if (record.kind === 'chip-implanted' && boxed.size > 0 && !boxed.has(record.body.code)) {
+      raise('chip-no-box', 'attention', record, desk, { chip: record.body.code });
+    }
+    if (record.kind === 'chip-discarded' && record.body.implant !== null) {
+      raise(`chip-${record.body.why}`, 'attention', record, deskAndMedical, { chip: record.body.code });
+    }
+  }
+}
+
+/** At the cage the scan comes next and the round is not handed back without it; what was written down later has none. */
+function neverScanned(standing: readonly LogRecord[], raise: Raise): void {
+  const implant = standing.findLast((record) => record.kind === 'chip-implanted');
+  if (implant?.kind !== 'chip-implanted' || !writtenLater(implant) || isDiscarded(standing, implant.id)) return;
+  const scanned = standing.some(
+    (record) =>
+      record.kind === 'chip-scanned' &&
+      record.body.target === 'animal' &&
+      record.body.occasion !== 'before' &&
+      record.happenedAt >= implant.happenedAt,
+  );
+  if (!scanned) raise('chip-not-scanned', 'attention', implant, deskAndMedical, { chip: implant.body.code });
+}
+
+/** Numbers that do not agree, or could not be read. */
+function scanFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
+  /** Numbers told in the stop that stands: scanned once more they are the same stop, until the animal is made sure of. */
+  const told = new Set<string>();
+  for (const record of standing) {
+    if (record.kind === 'animal-identified' && record.body.by !== 'paper') told.clear();
+    if (record.kind !== 'chip-scanned' || record.body.target !== 'animal') continue;
+    const { found, occasion, round } = record.body;
+    const code = found?.code ?? null;
+    const which = `${round} ${code}`;
+    if (occasion === 'identify' && code !== null && animal.chip !== null && told.has(which)) continue;
+    if (occasion === 'identify') told.add(which);
+    if (occasion === 'identify' && code !== null && animal.chip !== null && code !== animal.chip.code) {
+      raise('wrong-animal', 'stop', record, desk, { found: code, chip: animal.chip.code });
+    }
+    if (occasion !== 'after' && occasion !== 'recheck' && occasion !== 'exit') continue;
+    const implant = standing.findLast((one) => one.kind === 'chip-implanted' && madeAfter(record, one));
+    const expected = implant?.kind === 'chip-implanted' ? implant.body.code : (animal.chip?.code ?? null);
+    if (expected === null) continue;
+    if (code === null) {
+      // Read again since, or discarded: the empty scan has had its answer.
+      const gone = implant !== undefined && isDiscarded(standing, implant.id);
+      if (!gone && !isReadSince(standing, record, expected)) {
+        raise('chip-not-read', 'attention', record, deskAndMedical, { chip: expected });
+      }
+    } else if (code !== expected) {
+      raise('chip-differs', 'stop', record, deskAndMedical, { chip: expected, found: code });
+    }
+  }
+}
+
+const isReadSince = (standing: readonly LogRecord[], empty: LogRecord, code: string): boolean =>
+  standing.some(
+    (record) =>
+      record.kind === 'chip-scanned' &&
+      record.body.target === 'animal' &&
+      record.body.occasion !== 'identify' &&
+      record.body.found?.code === code &&
+      madeAfter(record, empty),
+  );
+
+/** Signs of a short number say only that it is short; whether it is whole has been asked when it was read. */
+const onlyShort: readonly string[] = ['chip.nine-digits', 'chip.ten-digits'];
+
+/** Numbers that no animal should carry: each number and each reason once, about the record that showed it first. */
+function warningFlags(standing: readonly LogRecord[], raise: Raise): void {
+  const told = new Set<string>();
+  for (const record of standing) {
+    const shown = numberIn(record);
+    if (shown === null) continue;
+    for (const why of warningsOf(shown.raw)) {
+      const which = `${shown.code} ${why.say}`;
+      if (told.has(which) || onlyShort.includes(why.say)) continue;
+      told.add(which);
+      const severity = why.say === 'chip.test-number' ? 'stop' : 'attention';
+      raise('chip-doubtful', severity, record, deskAndMedical, { chip: shown.code, why: why }, why.say);
+    }
+  }
+}
+
+function numberIn(record: LogRecord): { readonly raw: string; readonly code: string } | null {
+  if (record.kind === 'chip-implanted') return { raw: record.body.code, code: record.body.code };
+  if (record.kind !== 'chip-scanned' || record.body.target !== 'animal' || record.body.found === null) return null;
+  const { raw, code } = record.body.found;
+  return { raw: raw === '' ? code : raw, code };
+}

@@ -1,0 +1,184 @@
+import type { Animal, Weighing } from '../../core/animal/animal.js';
+import { ageDays, type CalendarDate } from '../../core/calendar.js';
+import { derived } from '../../core/derived.js';
+import type { Product } from '../../core/dosing/formulary.js';
+import type { Gate, GateCode } from '../../core/dosing/gate.js';
+import { labelGates, openedByWord, roleGates, speciesGates } from '../../core/dosing/label-gates.js';
+import { outsideLimits } from '../../core/dosing/written-amount.js';
+import { AnimalId } from '../../core/ids.js';
+import type { HoldKind } from '../../core/protocol/holds.js';
+import { isOrderSchedule, orderSchedule } from '../../core/protocol/order.js';
+import { couldBeHeld, stoodAgainst, stoodAgainstOrder } from '../../core/protocol/stood-against.js';
+import type { Said } from '../../core/said.js';
+import { type LogRecord, subjectOf } from '../record.js';
+import { dayOf, foldAnimal } from '../views/animal.js';
+import { catalogues, inputOf, protocolFor } from '../views/due.js';
+import type { Ground } from '../views/ground.js';
+import { groundOn, roleAt } from '../views/ground-on.js';
+import { stoodBefore } from '../views/just-before.js';
+import { openedIn } from '../views/opened.js';
+import { deskAndMedical, type Raise, type Raised } from './flag.js';
+
+type Dose = LogRecord<'treatment-given'>;
+
+/** What a reason makes of a dose: the flag and how much it asks. The label is asked product by product (`overLabel`). */
+const flagOf: Readonly<Record<Reason['is'], readonly [code: string, severity: Raised['severity']] | null>> = {
+  placed: ['given-while-held', 'stop'],
+  rule: ['given-against', 'stop'],
+  unknown: ['given-not-ready', 'attention'],
+  first: ['given-not-ready', 'attention'],
+  weight: ['given-not-ready', 'attention'],
+  label: null,
+  'built-in': null,
+  over: ['given-order-over', 'stop'],
+};
+
+/** Why a dose was not to be given at the time. */
+interface Reason {
+  readonly is: HoldKind | 'over';
+  readonly why: Said;
+}
+
+/**
+ * Every dose that went into an animal here, judged by what stood at the time it happened, whatever the device knew: the
+ * fact stays, and one flag for each kind of reason tells those who decide.
+ */
+export function doseFlags(
+  animal: Animal,
+  records: readonly LogRecord[],
+  standing: readonly LogRecord[],
+  ground: Ground,
+  raise: Raise,
+): void {
+  for (const dose of standing) {
+    if (dose.kind !== 'treatment-given' || dose.body.outcome === 'not-taken') continue;
+    const then = groundOn(ground, dayOf(dose));
+    const product = then.formulary?.products.find(({ id }) => id === dose.body.product) ?? null;
+    const named = { product: product?.name ?? dose.body.product };
+    heldFlags(animal, stoodBefore(records, standing, dose), dose, then, named, raise);
+    if (!dose.body.here) continue;
+    if (then.formulary !== null && product === null) raise('given-unlisted', 'stop', dose, deskAndMedical, named);
+    if (product !== null) productFlags(animal, standing, dose, product, then, named, raise);
+  }
+}
+
+type Named = { readonly product: string };
+
+function heldFlags(
+  animal: Animal,
+  before: readonly (readonly LogRecord[])[],
+  dose: Dose,
+  ground: Ground,
+  named: Named,
+  raise: Raise,
+): void {
+  const { schedule } = dose.body;
+  const known = (one: Animal | null): boolean =>
+    one?.orders.some(({ record }) => orderSchedule(record) === schedule) ?? false;
+  if (schedule !== null && isOrderSchedule(schedule) && !known(animal)) {
+    raise('given-not-ordered', 'stop', dose, deskAndMedical, named);
+  }
+  const reasons = new Map<string, { readonly severity: Raised['severity']; readonly why: Said[] }>();
+  for (const { is, why } of before.flatMap((records) => reasonsAgainst(dose, records, ground))) {
+    const flag = flagOf[is];
+    if (flag === null) continue;
+    const found = reasons.get(flag[0]) ?? { severity: flag[1], why: [] };
+    if (!found.why.some((one) => JSON.stringify(one) === JSON.stringify(why))) found.why.push(why);
+    reasons.set(flag[0], found);
+  }
+  for (const [code, { severity, why }] of reasons) {
+    raise(code, severity, dose, deskAndMedical, { ...named, reason: { list: why } });
+  }
+}
+
+/** What the engine of the due list held against a dose, with the animal as its records had it just before. */
+const reasonsAgainst = derived((dose: Dose, before: readonly LogRecord[], ground: Ground): readonly Reason[] => {
+  const { schedule, product } = dose.body;
+  if (!mayHaveReasons(dose, before, ground)) return [];
+  const animal = foldAnimal(AnimalId.parse(subjectOf(dose).id), before, ground);
+  // What was given before it came here was not ours to hold.
+  if (animal === null) return [];
+  const input = inputOf(animal, ground);
+  const protocol = protocolFor(ground, animal.section);
+  const on = dayOf(dose);
+  if (schedule !== null && isOrderSchedule(schedule)) {
+    const order = animal.orders.find(({ record }) => orderSchedule(record) === schedule);
+    const against = order === undefined ? null : stoodAgainstOrder(input, protocol, order, on);
+    return against === null ? [] : [against];
+  }
+  if (protocol === null) return [];
+  return stoodAgainst(input, protocol, { schedule, product }, on).map(({ is, hold }) => ({ is, why: hold.why }));
+});
+
+/** Orders, placed holds and switched variants are always looked at. */
+function mayHaveReasons({ body }: Dose, before: readonly LogRecord[], ground: Ground): boolean {
+  const { schedule, product } = body;
+  if (schedule !== null && isOrderSchedule(schedule)) return true;
+  if (ground.variants.size > 0 || before.some(({ kind }) => kind === 'hold-placed')) return true;
+  const noted = new Set(before.flatMap((one) => (one.kind === 'observation-noted' ? [one.body.code] : [])));
+  const given = { schedule, product };
+  return ground.protocol !== null && couldBeHeld(catalogues(ground), ground.protocol, given, noted);
+}
+
+function productFlags(
+  animal: Animal,
+  standing: readonly LogRecord[],
+  dose: Dose,
+  product: Product,
+  ground: Ground,
+  named: Named,
+  raise: Raise,
+): void {
+  const { formulary } = ground;
+  if (formulary === null) return;
+  const { body } = dose;
+  const on = dayOf(dose);
+  const grams = gramsAt(animal, dose);
+  const words = openedIn(standing.filter(({ happenedAt }) => happenedAt <= dose.happenedAt));
+  const open = (gates: readonly Gate[]): Gate[] =>
+    openedByWord(gates, product, words, on).filter(
+      ({ code, severity }) => severity === 'stop' && !body.passed.some(({ gate }) => gate === code),
+    );
+  const stopped = (code: string, gates: readonly Gate[]): void => {
+    for (const { code: which, why } of open(gates)) {
+      raise(code, 'stop', dose, deskAndMedical, { ...named, reason: why }, which);
+    }
+  };
+  stopped('given-not-for-cats', speciesGates(product, formulary, 'cat'));
+  if (open(roleGates(product, roleAt(ground, dose.by, dose.happenedAt) ?? undefined)).length > 0) {
+    raise('given-not-allowed', 'stop', dose, deskAndMedical, { ...named, person: { person: dose.by } });
+  }
+  stopped(
+    'given-under-label',
+    labelGates(product, formulary, { ...agesOn(animal, on), species: 'cat', grams, today: on }),
+  );
+  const route = body.route.trim();
+  if (route !== '' && route !== product.route) {
+    raise('given-other-way', 'stop', dose, deskAndMedical, { ...named, given: route, route: product.route });
+  }
+  const cat = { grams, otherStrength: body.strength_mg_per_ml };
+  // How many places it went in is known only where the tool had worked out a draw for each.
+  const places = body.planned_ul === null ? null : body.places;
+  const passed = (code: GateCode): boolean =>
+    body.passed.some(({ gate }) => gate === code) ||
+    words.some((word) => word.product === product.id && word.until >= on && word.gates.includes(code));
+  if (
+    body.volume_ul !== null &&
+    !passed('outside-band') &&
+    outsideLimits(body.volume_ul, product, formulary, cat, places)
+  ) {
+    const values = { ...named, given: { microlitres: body.volume_ul }, weight: { grams: grams ?? 0 } };
+    raise('outside-limits', 'stop', dose, deskAndMedical, values);
+  }
+}
+
+const agesOn = ({ born }: Animal, on: CalendarDate) => ({
+  ageDays: { youngest: ageDays(born.latest, on), oldest: ageDays(born.earliest, on) },
+});
+
+/** The weight on record when it was given, a believed one before a doubtful one; else what the dose itself says. */
+function gramsAt({ weighings }: Animal, { happenedAt, body }: Dose): number | null {
+  const past = weighings.filter(({ at }) => at <= happenedAt);
+  const last: Weighing | undefined = past.findLast(({ doubtful }) => !doubtful) ?? past.at(-1);
+  return last?.grams ?? body.grams;
+}

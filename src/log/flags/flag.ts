@@ -1,0 +1,88 @@
+import type { CalendarDate } from '../../core/calendar.js';
+import type { AnimalId, PersonId, RecordId } from '../../core/ids.js';
+import type { Role } from '../../core/people.js';
+import type { Said, SayValue } from '../../core/said.js';
+import type { LogRecord } from '../record.js';
+import type { Ground } from '../views/ground.js';
+import type { FlagAnswer, Shelter } from '../views/shelter.js';
+
+/** Whom a flag is for. */
+export const desk: readonly Role[] = ['supervisor'];
+export const deskAndMedical: readonly Role[] = ['supervisor', 'medical'];
+
+/**
+ * Something for a person to look at. A flag refuses nothing: the fact stands, and stays flagged until somebody has
+ * answered. Flags are worked out from the records; only taking and answering them is recorded.
+ */
+export interface Flag {
+  /** Same for the same cause on every device: code and the record or thing it is about. */
+  readonly key: string;
+  readonly code: string;
+  readonly severity: 'stop' | 'attention';
+  readonly animal: AnimalId | null;
+  readonly about: RecordId | null;
+  readonly raisedAt: string;
+  /** Who must see it. */
+  readonly for: readonly Role[];
+  readonly why: Said;
+  readonly state: 'open' | 'taken' | 'answered';
+  readonly answer: FlagAnswer | null;
+  /** Person who made the record, if it is about one. */
+  readonly by: PersonId | null;
+  /** Person who wrote it down, if that was somebody else. */
+  readonly writtenBy?: PersonId;
+  /**
+   * Set when words alone do not close the flag: the follow-up that does, what it says, and whether it still holds. Null
+   * while there is none.
+   */
+  readonly followUp?: {
+    readonly said: Said;
+    readonly by: PersonId;
+    readonly at: string;
+    readonly closes: boolean;
+    /** Whether the animal still has to be kept apart: a plan closes the flag until its day, and settles nothing. */
+    readonly holds: boolean;
+  } | null;
+  /** Only an answer by this role closes it; the answer of another takes it on. */
+  readonly closedBy?: Role;
+}
+
+/** A flag before anybody has looked at it. */
+export type Raised = Omit<Flag, 'state' | 'answer'>;
+
+/** Raises a flag about a record of one animal. */
+export type Raise = (
+  code: string,
+  severity: Raised['severity'],
+  record: LogRecord,
+  roles: readonly Role[],
+  values?: Readonly<Record<string, SayValue>>,
+  /** Tells causes of one code on one record apart. */
+  which?: string,
+) => void;
+
+/** What besides its records the flags of an animal depend on. */
+export interface Around {
+  readonly ground: Ground;
+  readonly answers: Shelter['answers'];
+  readonly today: CalendarDate;
+  /** Whether another animal has a chip of this number (`chipNumber`) on record. */
+  readonly isOnAnother: (number: string) => boolean;
+}
+
+export function withAnswer(flag: Raised, answer: FlagAnswer | undefined): Flag {
+  if (flag.closedBy === 'medical' && flag.followUp == null) {
+    const state = answer?.settled ? 'answered' : answer?.taken || answer?.answered ? 'taken' : 'open';
+    const shown = answer?.settled ? { ...answer, answered: answer.settled } : (answer ?? null);
+    return { ...flag, state, answer: shown };
+  }
+  if (flag.followUp !== undefined) {
+    const state = flag.followUp?.closes ? 'answered' : answer?.taken || answer?.answered ? 'taken' : 'open';
+    return { ...flag, state, answer: answer ?? null };
+  }
+  const state = answer?.answered ? 'answered' : answer?.taken ? 'taken' : 'open';
+  return { ...flag, state, answer: answer ?? null };
+}
+
+/** Who wrote the record down that a flag is about, if that was somebody else than who did it. */
+export const writerOf = ({ writtenBy }: LogRecord) => (writtenBy === undefined ? {} : { writtenBy });

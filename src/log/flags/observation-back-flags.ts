@@ -1,0 +1,101 @@
+import type { Animal } from '../../core/animal/animal.js';
+import type { DueItem } from '../../core/protocol/due.js';
+import { said } from '../../core/said.js';
+import type { LogRecord } from '../record.js';
+import { dayOf, foldAnimal } from '../views/animal.js';
+import { dueOf } from '../views/due.js';
+import { effective, isLater, rootOf } from '../views/effective.js';
+import type { Ground } from '../views/ground.js';
+import { groundOn, isMedical } from '../views/ground-on.js';
+import { type Raised, writerOf } from './flag.js';
+
+type Noted = LogRecord<'observation-noted'>;
+
+/**
+ * Observations that somebody who is not of the medical team withdrew or corrected away: those that a person of the medical
+ * team had noted, and those that held something. The flag says who took back what, of whom, and what became due by it
+ * then; only the medical team's answer closes it. What the lamp showed has a flag of its own (`takenBackFlags`).
+ */
+export function observationBackFlags(animal: Animal, records: readonly LogRecord[], ground: Ground): Raised[] {
+  if (!records.some(({ corrects }) => corrects !== undefined)) return [];
+  const find = (id: string) => records.find((record) => record.id === id);
+  const roots = records.filter((record) => record.kind === 'observation-noted' && rootOf(record, find) === record);
+  return roots.flatMap((root): Raised[] => {
+    const corrections = records.filter((record) => record !== root && rootOf(record, find) === root);
+    if (corrections.length === 0) return [];
+    const versions = [root, ...corrections.sort((a, b) => (isLater(a, b) ? 1 : -1))];
+    const last = versions.at(-1) ?? root;
+    const flags = versions.flatMap((found, index): Raised[] => {
+      if (found.kind !== 'observation-noted' || isOfLamp(found) || stillSaid(found, last)) return [];
+      const taker = versions.slice(index + 1).find((one) => !stillSaid(found, one));
+      if (taker === undefined) return [];
+      if (isMedical(ground, taker)) return [];
+      const freed = becameDue(animal, records, ground, found, taker, versions);
+      if (freed.length === 0 && !isMedical(ground, found)) return [];
+      return [flagOf(animal, found, taker, freed)];
+    });
+    // What several versions had said is taken back once.
+    return flags.filter(({ key }, at) => flags.findIndex((other) => other.key === key) === at);
+  });
+}
+
+function flagOf(animal: Animal, found: Noted, taker: LogRecord, freed: readonly DueItem[]): Raised {
+  const code = 'observation-taken-back';
+  return {
+    key: `${code}:${taker.id}`,
+    code,
+    severity: freed.length > 0 ? 'stop' : 'attention',
+    animal: animal.id,
+    about: found.id,
+    raisedAt: taker.recordedAt,
+    for: ['medical', 'supervisor'],
+    why: said(freed.length > 0 ? `flag.${code}.due` : `flag.${code}`, {
+      animal: animal.name,
+      what: found.body.code,
+      state: found.body.state,
+      noted: { person: found.by },
+      person: { person: taker.by },
+      on: { instant: found.happenedAt },
+      due: { list: freed.map(({ scheduleName }) => scheduleName) },
+    }),
+    by: taker.by,
+    ...writerOf(taker),
+    closedBy: 'medical',
+  };
+}
+
+const isOfLamp = ({ body }: Noted): boolean => body.answer === 'glow' || body.answer === 'unsure';
+
+/** Another wording, or a longer time, takes nothing back. */
+function stillSaid({ body }: Noted, other: LogRecord): boolean {
+  if (other.kind !== 'observation-noted') return false;
+  const { code, state, on, until } = other.body;
+  const asLong = until === null || (body.until !== null && until >= body.until);
+  return code === body.code && state === body.state && on <= body.on && asLong;
+}
+
+/** What waited while the observation stood, and no longer did when it was taken back; by the engine of the due list. */
+function becameDue(
+  animal: Animal,
+  records: readonly LogRecord[],
+  ground: Ground,
+  found: Noted,
+  taker: LogRecord,
+  versions: readonly LogRecord[],
+): DueItem[] {
+  const on = dayOf({ ...taker, happenedAt: taker.recordedAt });
+  const then = groundOn(ground, on);
+  const rest = records.filter(
+    (record) => !versions.includes(record) && record.recordedAt <= taker.recordedAt && record.kind !== 'animal-left',
+  );
+  const dueWith = (own: readonly LogRecord[]): readonly DueItem[] => {
+    const folded = foldAnimal(animal.id, effective([...rest, ...own]), then);
+    return folded === null ? [] : dueOf(folded, then, on);
+  };
+  const upTo = (last: LogRecord) => versions.slice(0, versions.indexOf(last) + 1);
+  const after = dueWith(upTo(taker));
+  return dueWith(upTo(found)).flatMap((before) => {
+    const now = after.find(({ schedule }) => schedule === before.schedule);
+    return before.status === 'on-hold' && now !== undefined && now.status !== 'on-hold' ? [now] : [];
+  });
+}

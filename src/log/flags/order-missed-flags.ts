@@ -1,0 +1,27 @@
+import type { Animal } from '../../core/animal/animal.js';
+import type { CalendarDate } from '../../core/calendar.js';
+import { forecastOrders } from '../../core/protocol/order-forecast.js';
+import type { LogRecord } from '../record.js';
+import { inputOf, protocolFor } from '../views/due.js';
+import type { Ground } from '../views/ground.js';
+import type { Raise } from './flag.js';
+
+/**
+ * Orders that are over with doses missed: told to the medical team with how many, also after the animal has left, until
+ * it answers or a veterinarian ends or renews the order.
+ */
+export function orderMissedFlags(
+  animal: Animal,
+  ground: Ground,
+  standing: readonly LogRecord[],
+  today: CalendarDate,
+  raise: Raise,
+): void {
+  if (animal.orders.length === 0) return;
+  const on = animal.left !== null && animal.left.on < today ? animal.left.on : today;
+  for (const item of forecastOrders(inputOf(animal, ground), protocolFor(ground, animal.section), on)) {
+    const order = item.status === 'ended-missed' ? standing.find(({ id }) => id === item.order) : undefined;
+    if (order === undefined) continue;
+    raise('order-missed', 'stop', order, ['medical', 'supervisor'], item.because.with ?? {});
+  }
+}

@@ -1,0 +1,80 @@
+import type { LogRecord } from '../record.js';
+import { inOrderOfSaying } from '../views/effective.js';
+import type { Raised } from './flag.js';
+
+/** A flag that records once raised and no longer do, because one of them was taken back or put otherwise. */
+export interface Silenced {
+  readonly flag: Raised;
+  /** The record by which it was raised no more. */
+  readonly taker: LogRecord;
+  /** Put right by whoever had said it, before anybody else recorded anything about the animal. */
+  readonly ownSlip: boolean;
+}
+
+/**
+ * The flags that corrections, withdrawals and the giving up of a test have silenced, whatever they are about: the records
+ * of one animal are judged before and after each such record, in the order in which they were said. A flag is silenced
+ * when the last such record before which it was raised ended it and it is not raised now; a stop that is now a mere
+ * attention counts as ended. Pure; costs two judgements for each such record, nothing where there is none.
+ */
+export function silencedIn(
+  records: readonly LogRecord[],
+  judge: (some: readonly LogRecord[]) => readonly Raised[],
+): Silenced[] {
+  if (!records.some(takesBack)) return [];
+  const order = inOrderOfSaying(records);
+  const known = new Map<number, readonly Raised[]>();
+  const upTo = (count: number): readonly Raised[] => {
+    const found = known.get(count) ?? judge(order.slice(0, count));
+    known.set(count, found);
+    return found;
+  };
+  const silenced = new Map<string, Silenced>();
+  const raisedAgain = (flags: readonly Raised[]): void => {
+    for (const [thing, { flag }] of silenced) if (stands(flag, flags)) silenced.delete(thing);
+  };
+  for (const [place, taker] of order.entries()) {
+    if (!takesBack(taker)) continue;
+    const before = upTo(place);
+    const after = upTo(place + 1);
+    raisedAgain(before);
+    for (const flag of before) {
+      if (stands(flag, after)) continue;
+      silenced.set(thingOf(flag), { flag, taker, ownSlip: isOwnSlip(order, flag, taker, place) });
+    }
+  }
+  raisedAgain(upTo(order.length));
+  return [...silenced.values()];
+}
+
+const takesBack = ({ kind, corrects }: LogRecord): boolean => corrects !== undefined || kind === 'test-abandoned';
+
+const stands = (flag: Raised, flags: readonly Raised[]): boolean =>
+  flags.some(
+    (one) => thingOf(one) === thingOf(flag) && (isFinding(flag) || one.severity === 'stop' || flag.severity !== 'stop'),
+  );
+
+/** Marks of one test, and what the lamp showed on one occasion, are one thing under several codes. */
+const thingOf = (flag: Raised): string => {
+  const is = findingOf(flag);
+  return is === null ? flag.key : `${is}:${flag.about}`;
+};
+
+const readings: readonly string[] = ['reactive', 'mark-not-counted'];
+const glows: readonly string[] = ['lamp-glow', 'lamp-unsure'];
+
+/** Whether a flag tells of a finding that keeps its animal apart, and of which. */
+export const findingOf = ({ code }: Raised): 'reading' | 'glow' | null =>
+  readings.includes(code) ? 'reading' : glows.includes(code) ? 'glow' : null;
+
+const isFinding = (flag: Raised): boolean => findingOf(flag) !== null;
+
+function isOwnSlip(order: readonly LogRecord[], flag: Raised, taker: LogRecord, place: number): boolean {
+  const [about, corrected] = [flag.about, taker.corrects].map((id) => order.findIndex((one) => one.id === id));
+  if (about === undefined || about < 0) return false;
+  const from = corrected === undefined || corrected < 0 ? about : Math.min(about, corrected);
+  return order.slice(from, place + 1).every((one) => sameHand(one, taker));
+}
+
+const sameHand = (one: LogRecord, other: LogRecord): boolean =>
+  one.by === other.by && (one.writtenBy ?? one.by) === (other.writtenBy ?? other.by);
