@@ -4,8 +4,8 @@ import { LotId } from '../core/ids.js';
 import { type Outcome, ok, said } from '../core/said.js';
 import type { Blobs } from '../log/blobs.js';
 import { namesGiven, type PrivatePerson } from '../log/private-side.js';
-import { sumsIn } from '../log/rows/sums-in.js';
 import { StoreTrouble } from '../log/store.js';
+import { usedAway } from '../log/views/lots.js';
 import type { World } from '../log/views/world.js';
 import { blobsFolder, folderBlobs } from '../store/blobs/folder.js';
 import { openPrivateSide, privateFile } from '../store/private/sqlite.js';
@@ -59,16 +59,9 @@ export async function worldInCare(store: SqliteStore): Promise<World> {
   for await (const id of animalsOf(store, true))
     records.push(...(await store.read({ subject: `animal:${id}`, trusted: true })));
   const { world } = project(emptyProjection, records);
-  const here = sumsIn(world).lots;
-  const away = new Map<LotId, { readonly countedAt: string; readonly pieces: number }>();
-  for (const row of await store.rows('lots')) {
-    const lot = world.shelter.lots.get(LotId.parse(row.lot));
-    if (lot === undefined) continue;
-    const pieces = lot.pieces - lot.madeReady - row.pieces_left - (here.get(lot.id)?.used ?? 0);
-    if (pieces !== 0) away.set(lot.id, { countedAt: lot.countedAt, pieces });
-  }
+  const lots = (await store.rows('lots')).map((row) => ({ lot: LotId.parse(row.lot), left: row.pieces_left }));
   setZone(world.shelter.zone);
-  return { ...world, away };
+  return { ...world, away: usedAway(world, lots) };
 }
 
 /** Said before anything is listed that may lack what could not be read. */

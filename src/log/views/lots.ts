@@ -1,5 +1,6 @@
 import { derived } from '../../core/derived.js';
 import type { LotId } from '../../core/ids.js';
+import { nothingAway, type UsedAway } from '../away.js';
 import { type LotSum, leftOf, noUse } from '../rows/lot-sum.js';
 import { sumsIn } from '../rows/sums-in.js';
 import type { World } from './world.js';
@@ -20,3 +21,15 @@ export const lotUse = derived((world: World): ReadonlyMap<LotId, LotUse> => {
     }),
   );
 });
+
+/** What animals that are not here took from lots, by what is `left` of each where all animals are known. */
+export function usedAway(world: World, known: Iterable<{ readonly lot: LotId; readonly left: number }>): UsedAway {
+  const here = lotUse({ ...world, away: nothingAway });
+  const away = new Map<LotId, { readonly countedAt: string; readonly pieces: number }>();
+  for (const { lot: id, left } of known) {
+    const lot = world.shelter.lots.get(id);
+    const pieces = (here.get(id)?.left ?? left) - left;
+    if (lot !== undefined && pieces !== 0) away.set(id, { countedAt: lot.countedAt, pieces });
+  }
+  return away;
+}

@@ -1,6 +1,5 @@
 import type { Client } from '../../api/client.js';
-import { nothingAway } from '../../log/away.js';
-import { lotUse } from '../../log/views/lots.js';
+import { usedAway } from '../../log/views/lots.js';
 import { readCursor, readMeta, writeMeta } from '../store/db.js';
 import type { LocalStore } from '../store/store.js';
 import type { Reach } from './reach.js';
@@ -21,13 +20,7 @@ export async function pullLots(store: LocalStore, client: Client): Promise<Reach
   const { place, hash } = await readCursor(db);
   // Somebody has written meanwhile: the next exchange asks again.
   if (answer.value.place !== place || answer.value.hash !== hash) return { reached: true };
-  const now = world.get();
-  const own = lotUse({ ...now, away: nothingAway });
-  const away = answer.value.lots.flatMap(({ lot: id, left }) => {
-    const lot = now.shelter.lots.get(id);
-    const pieces = lot === undefined ? 0 : (own.get(id)?.left ?? lot.pieces) - left;
-    return lot === undefined || pieces === 0 ? [] : [{ lot: id, countedAt: lot.countedAt, pieces }];
-  });
+  const away = [...usedAway(world.get(), answer.value.lots)].map(([lot, used]) => ({ lot, ...used }));
   await db.transaction('rw', db.meta, async () => {
     await writeMeta(db, 'away', away);
     await writeMeta(db, 'lotsHeld', held);
