@@ -3,6 +3,7 @@ import { cpSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { appends, devices, fill, profile, startUp } from './log/measure.js';
+import { inCare, turnsToNextDose } from './log/shelter.js';
 import { environment, figure, median, reportFor } from './report.js';
 
 /**
@@ -20,6 +21,8 @@ if (child >= 0) {
 const asked = options.indexOf('--records');
 const long = asked < 0 ? 400_000 : Number(options[asked + 1]);
 const short = 2_000;
+/** Where a later series of appends begins: at the same point of an animal's weeks as the first. */
+const later = inCare * turnsToNextDose * 7;
 
 const report = reportFor('log', options.includes('--write'));
 report.line(`${environment()} Times below are those of the clock on the wall; ratios are within this run.`);
@@ -60,9 +63,9 @@ try {
   report.heading('### One append, and what it writes by itself');
   const one = await appends(folderOf('short'), folderOf('short-copy'), 400, 1, 0);
   const far = await appends(folderOf('long'), folderOf('long-copy'), 400, 1, 0);
-  const oneAgain = await appends(folderOf('short'), folderOf('short-copy-2'), 400, 1, 40_000);
+  const oneAgain = await appends(folderOf('short'), folderOf('short-copy-2'), 400, 1, later);
   const short_ms = median([one.append_ms, oneAgain.append_ms]);
-  const batch = await appends(folderOf('short'), folderOf('short-copy-3'), 12, 1000, 80_000);
+  const batch = await appends(folderOf('short'), folderOf('short-copy-3'), 12, 1000, 2 * later);
   report.table(
     ['append', 'ms, median', 'yardstick, ms', 'share of it', 'statements'],
     (

@@ -109,12 +109,16 @@ export function animalDrafts(n: number, left: boolean): Draft[] {
 const given = (lot: string) =>
   ({ schedule: 'roundworm', product: 'pyrantel-50', lot, volume_ul: 120, route: 'oral' }) as never;
 
-/** What a team writes at the cage, in turn: a weight, a dose, a look. */
+/** After so many turns an animal is given a dose again, so that a log never holds more of them than a cat gets. */
+export const turnsToNextDose = 97;
+
+/** What a team writes at the cage: day by day a weight or a look at each animal, and now and then a dose. */
 export function atTheCage(n: number): Draft {
   const subject = `animal:a${n % inCare}`;
-  const minute = Math.floor(n / inCare) % 600;
-  if (n % 3 === 0) return draft('animal-weighed', subject, { grams: 1500 + (n % 40), entered: '' }, at(today, minute));
-  if (n % 3 === 1) return draft('treatment-given', subject, given('worm-b'), at(today, minute));
+  const turn = Math.floor(n / inCare);
+  const time = at(`2026-06-${String((turn % 14) + 1).padStart(2, '0')}`, turn % 600);
+  if (turn % turnsToNextDose === 3) return draft('treatment-given', subject, given('worm-b'), time);
+  if (n % 2 === 0) return draft('animal-weighed', subject, { grams: 1500 + (n % 40), entered: '' }, time);
   const note = { code: 'coughing', state: 'absent', on: today as never } as never;
-  return draft('observation-noted', subject, note, at(today, minute));
+  return draft('observation-noted', subject, note, time);
 }

@@ -205,6 +205,39 @@ describe('instants and days, Verifies: CAL-R5, CAL-R6', () => {
     expect(dayOfInstant('2026-03-08T02:00:00Z', 'America/St_Johns')).toBe('2026-03-07');
   });
 
+  it('fall on the day that the library says, at every hour and beside every change of the clocks', () => {
+    const zone = fc.constantFrom(
+      'UTC',
+      'America/St_Johns',
+      'Pacific/Apia',
+      'Pacific/Kiritimati',
+      'Asia/Kathmandu',
+      'Australia/Lord_Howe',
+      'Africa/Casablanca',
+      'Africa/Monrovia',
+      'America/Chicago',
+    );
+    const some = fc.date({ min: new Date('1960-01-01'), max: new Date('2060-01-01'), noInvalidDate: true });
+    const libraryDay = (instant: string, where: string): string =>
+      Temporal.Instant.from(instant).toZonedDateTimeISO(where).toPlainDate().toString();
+    fc.assert(
+      fc.property(some, zone, (date, where) => {
+        expect(dayOfInstant(date.toISOString(), where)).toBe(libraryDay(date.toISOString(), where));
+      }),
+      { numRuns: 400 },
+    );
+    for (const [from, where] of [
+      ['2026-03-08T00:00:00.000Z', 'America/Chicago'],
+      ['2011-12-29T12:00:00.000Z', 'Pacific/Apia'],
+      ['2026-04-04T06:00:00.000Z', 'Australia/Lord_Howe'],
+    ] as const) {
+      for (let minute = 0; minute < 48 * 60; minute += 10) {
+        const instant = new Date(Date.parse(from) + minute * 60_000).toISOString();
+        expect(dayOfInstant(instant, where)).toBe(libraryDay(instant, where));
+      }
+    }
+  });
+
   it('the instant of a time on a day falls on that day', () => {
     const zone = fc.constantFrom(
       'UTC',

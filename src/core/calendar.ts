@@ -1,5 +1,6 @@
 import { Temporal } from 'temporal-polyfill';
 import { z } from 'zod';
+import { derived } from './derived.js';
 
 /**
  * A calendar day without time and without zone, as ISO text `YYYY-MM-DD`. Birth, due, expiry and intake days are
@@ -188,11 +189,33 @@ export function epochMs(instant: string): number {
   return ((days * 1440 + minutes) * 60 + digits(instant, 17, 19)) * 1000 + digits(instant, 20, 23);
 }
 
-/** The calendar day on which an instant falls in a zone; throws on text that is not an instant or a zone. */
+/**
+ * The calendar day on which an instant falls in a zone; throws on text that is not an instant or a zone. The way in which
+ * devices write instants is read without the library on days on which the zone's clocks are not changed.
+ */
 export function dayOfInstant(instant: string, zone: string): CalendarDate {
+  if (instant.length === 24 && isRealInstant(instant)) {
+    const utcDay = dayNumber(instant.slice(0, 10) as CalendarDate);
+    const offset_min = offsetOn(zones, zone, utcDay);
+    if (offset_min !== null) {
+      const minute = digits(instant, 11, 13) * 60 + digits(instant, 14, 16) + offset_min;
+      return dayFromNumber(utcDay + Math.floor(minute / 1440));
+    }
+  }
   const { year, month, day } = Temporal.Instant.from(instant).toZonedDateTimeISO(zone);
   return dayFromNumber(daysBefore(year, month) + day - 1);
 }
+
+const zones = {};
+
+/** How far a zone is ahead of UTC through a whole UTC day, in minutes; null when that changes or is no whole minute. */
+const offsetOn = derived((_zones: object, zone: string, utcDay: DayNumber): number | null => {
+  const [begin, end] = [utcDay, utcDay + 1].map((day) => {
+    const midnight = Temporal.Instant.fromEpochMilliseconds((day - epochDay) * 86_400_000);
+    return midnight.toZonedDateTimeISO(zone).offsetNanoseconds / 60e9;
+  });
+  return begin === end && Number.isInteger(begin) ? (begin ?? null) : null;
+}, 400);
 
 /**
  * The instant of a wall-clock time, `HH:MM`, on a day in a zone, as UTC text with milliseconds. A time skipped when

@@ -1,3 +1,4 @@
+import { derived } from '../derived.js';
 import { no, type Outcome, ok, type Said, said } from '../said.js';
 import { type ChipPrefix, largestNational, prefixOf } from './iso-code.js';
 import { type Found, readFrame, readHex64, readLineForm } from './reader-formats.js';
@@ -58,11 +59,14 @@ export const sameChip = (a: string, b: string): boolean => chipNumber(a) !== '' 
  * The form in which numbers of one chip are equal as texts: the code that was read, else the letters as they came in
  * capitals behind a question mark; empty for nothing.
  */
-export function chipNumber(raw: string): string {
+export const chipNumber = (raw: string): string => numberOf(numbers, raw);
+
+const numbers = {};
+const numberOf = derived((_numbers: object, raw: string): string => {
   const read = readChip(raw);
   if (read.ok) return read.value.code;
   return raw.trim() === '' ? '' : `?${raw.trim().toUpperCase()}`;
-}
+}, 500);
 
 /** Bytes of a frame that came in as text, or of a hex dump of one ("AA 0F ..."); else none. */
 function bytesIn(raw: string): number[] {

@@ -1,3 +1,4 @@
+import { epochMs } from '../calendar.js';
 import { exactly } from '../quantity/exact.js';
 import { writeNumber } from '../quantity/write.js';
 import { type Said, said } from '../said.js';
@@ -37,6 +38,9 @@ export interface GrowthQuestion {
   readonly ageDays: number | null;
 }
 
+const hour_ms = 3_600_000;
+type Timed = TimedWeight & { readonly ms: number };
+
 /** Two weighings closer than this say more about the last meal than about growth (ours). */
 const closest_h = 12;
 /** A loss is looked for over this long a time; a weight lost and not regained in it raises the alarm. */
@@ -53,21 +57,24 @@ const growingWindow_h = 168;
  * Animal Clinical Nutrition table 23-5; Front Vet Sci 2024 (5504 kittens); two consumer summaries of breeder references.
  */
 export function growthAlarms(question: GrowthQuestion): GrowthAlarm[] {
-  const points = question.weighings.filter((one) => one.doubtful !== true).sort((a, b) => hoursBetween(b.at, a.at));
+  const points = question.weighings
+    .filter((one) => one.doubtful !== true)
+    .map((one) => ({ ...one, ms: epochMs(one.at) }))
+    .sort((a, b) => a.ms - b.ms);
   const last = points.at(-1);
   if (last === undefined) return [];
-  const before = points.filter((one) => hoursBetween(one.at, last.at) >= closest_h).at(-1);
+  const before = points.findLast((one) => last.ms - one.ms >= closest_h * hour_ms);
   const alarms = [
     before === undefined ? null : change(before, last, question.ageDays),
     notDoubled(points, last, question.ageDays),
   ];
   return alarms.filter((alarm) => alarm !== null);
 
-  function change(from: TimedWeight, to: TimedWeight, ageDays: number | null): GrowthAlarm | null {
+  function change(from: TimedWeight, to: Timed, ageDays: number | null): GrowthAlarm | null {
     const growing = ageDays !== null && ageDays < growingUntilDays;
     const highest = points
-      .filter((one) => hoursBetween(one.at, to.at) <= (growing ? growingWindow_h : lossWindow_h))
-      .reduce((most, one) => (one.grams > most.grams ? one : most), from);
+      .filter((one) => to.ms - one.ms <= (growing ? growingWindow_h : lossWindow_h) * hour_ms)
+      .reduce<TimedWeight>((most, one) => (one.grams > most.grams ? one : most), from);
     const tenth = lossOf(highest, to, 'loss-tenth');
     if (tenth !== null && exactly(to.grams).lte(exactly(highest.grams).mul('0.9'))) return tenth;
     const newborn = ageDays !== null && ageDays <= 2 && to.grams <= from.grams;

@@ -2,7 +2,7 @@ import type { Animal, Weighing } from '../../core/animal/animal.js';
 import { ageDays, type CalendarDate } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
 import type { Product } from '../../core/dosing/formulary.js';
-import type { Gate, GateCode } from '../../core/dosing/gate.js';
+import type { Gate, GateCode, OpenedGate } from '../../core/dosing/gate.js';
 import { labelGates, openedByWord, roleGates, speciesGates } from '../../core/dosing/label-gates.js';
 import { outsideLimits } from '../../core/dosing/written-amount.js';
 import { AnimalId } from '../../core/ids.js';
@@ -50,6 +50,7 @@ export function doseFlags(
   ground: Ground,
   raise: Raise,
 ): void {
+  const opened = standing.filter(({ kind }) => kind === 'gate-opened');
   for (const dose of standing) {
     if (dose.kind !== 'treatment-given' || dose.body.outcome === 'not-taken') continue;
     const then = groundOn(ground, dayOf(dose));
@@ -58,7 +59,9 @@ export function doseFlags(
     heldFlags(animal, stoodBefore(records, standing, dose), dose, then, named, raise);
     if (!dose.body.here) continue;
     if (then.formulary !== null && product === null) raise('given-unlisted', 'stop', dose, deskAndMedical, named);
-    if (product !== null) productFlags(animal, standing, dose, product, then, named, raise);
+    if (product === null) continue;
+    const words = openedIn(opened.filter(({ happenedAt }) => happenedAt <= dose.happenedAt));
+    productFlags(animal, words, dose, product, then, named, raise);
   }
 }
 
@@ -122,7 +125,7 @@ function mayHaveReasons({ body }: Dose, before: readonly LogRecord[], ground: Gr
 
 function productFlags(
   animal: Animal,
-  standing: readonly LogRecord[],
+  words: readonly OpenedGate[],
   dose: Dose,
   product: Product,
   ground: Ground,
@@ -134,7 +137,6 @@ function productFlags(
   const { body } = dose;
   const on = dayOf(dose);
   const grams = gramsAt(animal, dose);
-  const words = openedIn(standing.filter(({ happenedAt }) => happenedAt <= dose.happenedAt));
   const open = (gates: readonly Gate[]): Gate[] =>
     openedByWord(gates, product, words, on).filter(
       ({ code, severity }) => severity === 'stop' && !body.passed.some(({ gate }) => gate === code),

@@ -1,6 +1,8 @@
 import type { Animal } from '../../core/animal/animal.js';
+import { derived } from '../../core/derived.js';
 import { readWeight } from '../../core/quantity/read-weight.js';
 import { weightUnits } from '../../core/quantity/units.js';
+import type { BodyOf } from '../kinds/index.js';
 import type { LogRecord } from '../record.js';
 import { desk, deskAndMedical, type Raise } from './flag.js';
 
@@ -13,7 +15,7 @@ export function entryFlags(animal: Animal, standing: readonly LogRecord[], raise
     if (record.kind === 'test-read' && !begun.has(record.body.run)) {
       raise('reading-elsewhere', 'stop', record, deskAndMedical);
     }
-    if (record.kind === 'animal-weighed' && !reads(record.body.entered, record.body.grams)) {
+    if (record.kind === 'animal-weighed' && !reads(record.body)) {
       const { entered, grams } = record.body;
       raise('weight-entered-differs', 'attention', record, deskAndMedical, { entered, weight: { grams } });
     }
@@ -32,11 +34,11 @@ const isInvisible = (text: string): boolean =>
   text !== '' && /^[\p{White_Space}\p{Default_Ignorable_Code_Point}\p{C}]*$/u.test(text);
 
 /** Whether what was typed can be read as these grams, in whatever unit the field had; what is no weight says nothing. */
-function reads(entered: string, grams: number): boolean {
+const reads = derived(({ entered, grams }: BodyOf<'animal-weighed'>): boolean => {
   const readings = weightUnits.flatMap((unit) => {
     const read = readWeight(entered, unit);
     if (read.is === 'no') return [];
     return read.is === 'ask' ? [...read.readings] : [read.weight];
   });
   return readings.length === 0 || readings.some((one) => Math.abs(one.grams - grams) <= 1);
-}
+});

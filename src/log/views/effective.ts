@@ -1,3 +1,4 @@
+import { derived } from '../../core/derived.js';
 import type { RecordId } from '../../core/ids.js';
 import type { Envelope, LogRecord } from '../record.js';
 import { sameHands } from '../who-may.js';
@@ -7,10 +8,12 @@ import { sameHands } from '../who-may.js';
  *
  * A correction takes the place of what it corrects whatever the clocks of the two devices said, and keeps the first
  * record's id, so that references to it stay good. Of several corrections the last one counts (`inOrderOfSaying`). A
- * withdrawn record is left out. A correction of something unknown stands on its own, and so does one that may not take the place of what it
- * names: of another subject, or of a kind that other people may write.
+ * withdrawn record is left out. A correction of something unknown stands on its own, and so does one that may not take the
+ * place of what it names: of another subject, or of a kind that other people may write.
+ *
+ * Remembered by the list itself: a list that was asked about is not added to any more.
  */
-export function effective(records: readonly LogRecord[]): LogRecord[] {
+export const effective = derived((records: readonly LogRecord[]): readonly LogRecord[] => {
   const byId = new Map<RecordId, LogRecord>(records.map((record) => [record.id, record]));
   const find = (id: RecordId): LogRecord | undefined => byId.get(id);
   const corrections = new Map<RecordId, LogRecord[]>();
@@ -30,7 +33,7 @@ export function effective(records: readonly LogRecord[]): LogRecord[] {
     }
   }
   return standing.sort(byHappening);
-}
+});
 
 /** A correction that leaves the time as it was written leaves it as it was settled, too, whenever it came in itself. */
 const timeOf = (last: LogRecord, { happenedAt, said }: LogRecord): Partial<Pick<LogRecord, 'happenedAt' | 'said'>> =>

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { type CreateTableBuilder, type Kysely, sql, type Transaction } from 'kysely';
 import type { ReadTable } from '../../log/rows/read-rows.js';
-import { type Row, readTables, rowText, shapeOf, tableNames } from '../read-tables.js';
+import { type Row, readTables, shapeOf, tableNames } from '../read-tables.js';
 import type { Rows } from '../subject.js';
 import type { Database, FoldRow } from './tables.js';
 
@@ -73,9 +73,10 @@ export interface Change {
 
 /** What has to be written so that some rows of a table become others. */
 export function changeBetween(table: ReadTable, before: Rows, after: Rows): Change {
+  const columns = Object.keys(shapeOf(table).columns);
   const put = [...after].filter(([key, row]) => {
     const old = before.get(key);
-    return old === undefined || (old !== row && rowText(table, old) !== rowText(table, row));
+    return old === undefined || (old !== row && columns.some((one) => (old[one] ?? null) !== (row[one] ?? null)));
   });
   const remove = [...before].filter(([key]) => !after.has(key));
   return { table, put: put.map(([, row]) => row), remove: remove.map(([, row]) => row) };
