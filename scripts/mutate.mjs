@@ -17,9 +17,11 @@ import { root, tell } from './run.mjs';
  * when a survivor has no reason on the page.
  */
 const folder = 'src/core/protocol';
+/** Its two small tools that lie outside: an order of texts and the clock on the wall. */
+const tools = ['src/core/in-order.ts', 'src/core/wall-time.ts'];
 const goal = 0.85;
 /** Forms of files and words for people: what they say is tested elsewhere, and no rule of the engine is in them. */
-const leftOut = new Set(['document.ts', 'json-schema.ts', 'order.ts', 'due.ts', 'calculate.ts', 'progress.ts']);
+const leftOut = new Set(['document.ts', 'json-schema.ts', 'due.ts', 'calculate.ts', 'progress.ts']);
 const options = process.argv.slice(2);
 const only = options.includes('--only') ? options[options.indexOf('--only') + 1]?.split(',') : undefined;
 /** Only every so many of the mutants: a sample for a short hour. */
@@ -32,31 +34,35 @@ if (options.includes('--write') && !isWhole) {
   process.exit(1);
 }
 
-const files = readdirSync(join(root, folder))
-  .sort()
-  .filter(
-    (name) =>
-      name.endsWith('.ts') && !name.endsWith('.test.ts') && !leftOut.has(name) && (only?.includes(name) ?? true),
-  );
+const nameOf = (path) => path.slice(path.lastIndexOf('/') + 1);
+const all = readdirSync(join(root, folder), { recursive: true })
+  .map((path) => `${folder}/${path.replaceAll('\\', '/')}`)
+  .concat(tools)
+  .filter((path) => path.endsWith('.ts'))
+  // By the names of the files, wherever they lie: the page tells a file by its name.
+  .sort((a, b) => (nameOf(a) < nameOf(b) ? -1 : 1));
+const files = all.filter(
+  (path) => !path.endsWith('.test.ts') && !leftOut.has(nameOf(path)) && (only?.includes(nameOf(path)) ?? true),
+);
 /** Quick ones first: most changes are noticed at once. */
 const last = ['document.test.ts', 'document-problems.test.ts'];
-const own = readdirSync(join(root, folder)).filter(
-  (name) => name.endsWith('.test.ts') && name !== 'json-schema.test.ts' && name !== 'properties.test.ts',
+const own = all.filter(
+  (path) => path.endsWith('.test.ts') && !['json-schema.test.ts', 'properties.test.ts'].includes(nameOf(path)),
 );
 const suites = [
-  ...own.filter((name) => !last.includes(name)).map((name) => `${folder}/${name}`),
+  ...own.filter((path) => !last.includes(nameOf(path))),
   'src/words/en/due.test.ts',
   'src/log/views/order.test.ts',
   'test/oracle/oracle.test.ts',
-  ...last.map((name) => `${folder}/${name}`),
+  ...own.filter((path) => last.includes(nameOf(path))),
 ];
 
 const mutants = [];
 /** In one order, so that the same code gives the same numbers and a run that was broken off finds its place. */
 const instrumented = new Map(
   files.map((name) => {
-    const path = join(root, folder, name);
-    return [path, instrument(`${folder}/${name}`, readFileSync(path, 'utf8'), mutants)];
+    const path = join(root, name);
+    return [path, instrument(name, readFileSync(path, 'utf8'), mutants)];
   }),
 );
 const outDir = join(root, '.cache', 'mutate');

@@ -1,7 +1,7 @@
 import { type CalendarDate, dayFromNumber, dayNumber } from '../../src/core/calendar.js';
 import type { FormularyDocument } from '../../src/core/dosing/formulary.js';
 import { AnimalId, type ProductId, RecordId, RunId, ScheduleId } from '../../src/core/ids.js';
-import type { ProtocolDocument } from '../../src/core/protocol/document.js';
+import type { ProtocolDocument } from '../../src/core/protocol/document/document.js';
 import type { ProtocolInput } from '../../src/core/protocol/input.js';
 
 /** Invented animals with histories of exactly 20 records, made from a seed. */

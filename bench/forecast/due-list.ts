@@ -6,7 +6,7 @@ import type { Animal } from '../../src/core/animal/animal.js';
 import { sectionRanks } from '../../src/core/biosecurity/section.js';
 import { CalendarDate } from '../../src/core/calendar.js';
 import { SectionId } from '../../src/core/ids.js';
-import { forecast } from '../../src/core/protocol/forecast.js';
+import { forecast } from '../../src/core/protocol/engine/forecast.js';
 import { dueRow } from '../../src/log/rows/rows.js';
 import { openStore, storeFile } from '../../src/store/sqlite/open.js';
 import { cpuNow, figure, largest, median, type Report } from '../report.js';

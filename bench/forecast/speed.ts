@@ -2,7 +2,7 @@ import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import { sectionRanks } from '../../src/core/biosecurity/section.js';
 import { CalendarDate } from '../../src/core/calendar.js';
-import { forecast } from '../../src/core/protocol/forecast.js';
+import { forecast } from '../../src/core/protocol/engine/forecast.js';
 import type { ProtocolInput } from '../../src/core/protocol/input.js';
 import { cpuNow, figure, type Report } from '../report.js';
 import { herd, recordsEach } from './animals.js';

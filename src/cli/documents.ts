@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { FormularyDocument } from '../core/dosing/formulary.js';
-import { ProtocolDocument } from '../core/protocol/document.js';
+import { ProtocolDocument } from '../core/protocol/document/document.js';
 import { no, type Outcome, ok } from '../core/said.js';
 import { projectFolder } from './project-folder.js';
 

@@ -1,4 +1,4 @@
-import type { ProtocolDocument } from '../core/protocol/document.js';
+import type { ProtocolDocument } from '../core/protocol/document/document.js';
 
 /** What the rounds of the invented shelter are about. On-need treatments stay on: they are due only when seen. */
 const told: readonly string[] = [

@@ -2,7 +2,7 @@ import type { Photo } from '../core/animal/photo.js';
 import { addDays, type CalendarDate, dayOfInstant } from '../core/calendar.js';
 import type { FormularyDocument } from '../core/dosing/formulary.js';
 import { AnimalId, DeviceId, PersonId, SectionId, ShelterId } from '../core/ids.js';
-import type { ProtocolDocument } from '../core/protocol/document.js';
+import type { ProtocolDocument } from '../core/protocol/document/document.js';
 import type { PrivatePerson } from '../log/private-side.js';
 import type { LogRecord } from '../log/record.js';
 import { arrive, comersOn, depart, firstDay, moveHome } from './arrivals.js';

@@ -1,8 +1,8 @@
 import { addDays } from '../core/calendar.js';
 import { toConfirm } from '../core/dosing/before-signing.js';
 import type { FormularyDocument } from '../core/dosing/formulary.js';
-import { choose } from '../core/protocol/choose.js';
-import type { ProtocolDocument } from '../core/protocol/document.js';
+import { choose } from '../core/protocol/document/choose.js';
+import type { ProtocolDocument } from '../core/protocol/document/document.js';
 import { describeShelter, fileFormulary, fileProtocol, type Signer, signDocument } from '../log/commands/shelter.js';
 import { instantOf, minutes } from './instant.js';
 import { castPeople, personDrafts } from './people.js';

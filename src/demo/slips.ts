@@ -1,4 +1,4 @@
-import type { Schedule } from '../core/protocol/document.js';
+import type { Schedule } from '../core/protocol/document/document.js';
 import type { BodyInput } from '../log/kinds/index.js';
 import type { NotGivenReason } from '../log/kinds/treatment.js';
 

@@ -1,7 +1,7 @@
 import { addDays } from '../core/calendar.js';
 import type { FormularyDocument } from '../core/dosing/formulary.js';
 import { LotId } from '../core/ids.js';
-import type { ProtocolDocument } from '../core/protocol/document.js';
+import type { ProtocolDocument } from '../core/protocol/document/document.js';
 import { countLot, receiveLot, withdrawLot } from '../log/commands/shelter.js';
 import { lotUse } from '../log/views/lots.js';
 import { instantOf, minutes } from './instant.js';

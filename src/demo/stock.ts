@@ -1,7 +1,7 @@
 import { addDays } from '../core/calendar.js';
 import type { FormularyDocument, Product } from '../core/dosing/formulary.js';
 import { LotId } from '../core/ids.js';
-import type { ProtocolDocument, Schedule } from '../core/protocol/document.js';
+import type { ProtocolDocument, Schedule } from '../core/protocol/document/document.js';
 import { receiveLot } from '../log/commands/shelter.js';
 import type { BodyInput } from '../log/kinds/index.js';
 import { boxCodes } from './chips.js';

@@ -1,7 +1,7 @@
 import type { FormularyDocument } from '../core/dosing/formulary.js';
 import type { PersonId, RecordId } from '../core/ids.js';
 import type { Names, Role } from '../core/people.js';
-import type { ProtocolDocument } from '../core/protocol/document.js';
+import type { ProtocolDocument } from '../core/protocol/document/document.js';
 import { type Said, said } from '../core/said.js';
 import { uncarriable } from './carried.js';
 import { unsignable } from './commands/shelter.js';

@@ -1,4 +1,4 @@
-import { msBetween } from '../core/point-of-care/clocked.js';
+import { msBetween } from '../core/clocked.js';
 
 /*
  * The time at which a record comes in proves something about it: nothing happened later than the server was told of it. A

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { byOneClock, inOwnClock } from '../core/point-of-care/clocked.js';
+import { byOneClock, inOwnClock } from '../core/clocked.js';
 import { clocked, clockFor, type Measured, measureClock, ownClock } from './device-clock.js';
 
 const minute = 60_000;

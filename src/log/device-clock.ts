@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { InstantText } from '../core/calendar.js';
+import { type Clocked, moved, msBetween, type OwnClock } from '../core/clocked.js';
 import type { DeviceId, PersonId } from '../core/ids.js';
-import { type Clocked, moved, msBetween, type OwnClock } from '../core/point-of-care/clocked.js';
 
 /*
  * A device's clock may be wrong by any amount, and the clock of a test is read on other devices than the one that

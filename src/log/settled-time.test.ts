@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../test/support/log.js';
 import { shelterLog, weighed, wormed } from '../../test/support/shelter-log.js';
-import { moved } from '../core/point-of-care/clocked.js';
+import { moved } from '../core/clocked.js';
 import { clocked } from './device-clock.js';
 import { flagsIn } from './flags/flags.js';
 import { type Draft, draft, type LogRecord } from './record.js';

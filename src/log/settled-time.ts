@@ -1,4 +1,4 @@
-import { moved, msBetween, type OwnClock } from '../core/point-of-care/clocked.js';
+import { moved, msBetween, type OwnClock } from '../core/clocked.js';
 import type { LogRecord } from './record.js';
 
 /*

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../test/support/log.js';
 import { shelterLog, shelterPeople } from '../../test/support/shelter-log.js';
-import type { PlacedOrder } from '../core/protocol/order.js';
+import type { PlacedOrder } from '../core/animal/vet-order.js';
 import { admission } from './admit.js';
 import { countersignOrder, type NewOrder, writeOrder } from './commands/order.js';
 import { flagsIn } from './flags/flags.js';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { shelter, value } from '../../test/support/app.js';
 import { at, day } from '../../test/support/log.js';
-import { orderSchedule } from '../core/protocol/order.js';
+import { orderSchedule } from '../core/animal/vet-order.js';
 import { type Draft, draft, type LogRecord } from '../log/record.js';
 
 const on = '2026-03-10';

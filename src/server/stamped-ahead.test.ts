@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { noon, shelter, value } from '../../test/support/app.js';
 import { at } from '../../test/support/log.js';
 import { weighed, wormed } from '../../test/support/shelter-log.js';
-import { moved } from '../core/point-of-care/clocked.js';
+import { moved } from '../core/clocked.js';
 import { type Draft, draft, type LogRecord } from '../log/record.js';
 
 const hour_ms = 3_600_000;

@@ -7,7 +7,7 @@ import { weighed } from '../../test/support/shelter-log.js';
 import { limits } from '../api/wire.js';
 import { toConfirm } from '../core/dosing/before-signing.js';
 import { PersonId } from '../core/ids.js';
-import { writeAt } from '../core/protocol/paths.js';
+import { writeAt } from '../core/protocol/document/paths.js';
 import { draft, type LogRecord } from '../log/record.js';
 
 describe('taking records in', () => {

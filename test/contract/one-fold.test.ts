@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { CalendarDate } from '../../src/core/calendar.js';
-import { moved } from '../../src/core/point-of-care/clocked.js';
+import { moved } from '../../src/core/clocked.js';
 import { flagsIn } from '../../src/log/flags/flags.js';
 import { type Draft, draft, type LogRecord } from '../../src/log/record.js';
 import type { LogStore } from '../../src/log/store.js';

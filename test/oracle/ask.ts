@@ -1,4 +1,4 @@
-import type { HoldRule, Schedule, Target } from '../../src/core/protocol/document.js';
+import type { HoldRule, Schedule, Target } from '../../src/core/protocol/document/document.js';
 import { firstDay, later, numberOf, textOf } from './days.js';
 import { sight, type Told } from './history.js';
 import { Simulator, type Walked } from './simulator.js';

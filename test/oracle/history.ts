@@ -1,6 +1,6 @@
 import type { Animal } from '../../src/core/animal/animal.js';
 import type { SectionRank } from '../../src/core/biosecurity/section.js';
-import type { ProtocolDocument, Schedule } from '../../src/core/protocol/document.js';
+import type { ProtocolDocument, Schedule } from '../../src/core/protocol/document/document.js';
 import type { Catalogue } from '../../src/core/protocol/input.js';
 import { numberOf } from './days.js';
 

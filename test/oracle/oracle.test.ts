@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { evaluate } from '../../src/core/protocol/evaluate.js';
-import { forecast } from '../../src/core/protocol/forecast.js';
+import { evaluate } from '../../src/core/protocol/engine/evaluate.js';
+import { forecast } from '../../src/core/protocol/engine/forecast.js';
 import { day } from '../support/protocol.js';
 import { type Answer, askAll, judgeAll } from './ask.js';
 import { numberOf } from './days.js';

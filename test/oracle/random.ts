@@ -3,7 +3,7 @@ import type { HistoryEvent } from '../../src/core/animal/animal.js';
 import { sectionRanks } from '../../src/core/biosecurity/section.js';
 import { Product } from '../../src/core/dosing/formulary.js';
 import { RecordId } from '../../src/core/ids.js';
-import { ProtocolDocument } from '../../src/core/protocol/document.js';
+import { ProtocolDocument } from '../../src/core/protocol/document/document.js';
 import {
   cat,
   catalogueOf,

@@ -1,4 +1,4 @@
-import type { Condition, Schedule, Series, SourcedAge, Target } from '../../src/core/protocol/document.js';
+import type { Condition, Schedule, Series, SourcedAge, Target } from '../../src/core/protocol/document/document.js';
 import { firstDay, later, numberOf } from './days.js';
 import { classesOfProduct, type Deed, deedsFor, sight, type Told } from './history.js';
 

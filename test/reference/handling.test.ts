@@ -13,7 +13,7 @@ import { inMillilitres, mixFor, perLitre, type VolumeUnit, weaken } from '../../
 import { siteLimit } from '../../src/core/dosing/split.js';
 import { weightFresh } from '../../src/core/dosing/weight-fresh.js';
 import { bloodAllowance, drawLessOften } from '../../src/core/point-of-care/blood.js';
-import { calculateForecast, ForecastInput } from '../../src/core/protocol/calculate.js';
+import { calculateForecast, ForecastInput } from '../../src/core/protocol/engine/calculate.js';
 import { exactly, plain } from '../../src/core/quantity/exact.js';
 import { readVolume } from '../../src/core/quantity/read-volume.js';
 import { readWeight } from '../../src/core/quantity/read-weight.js';

@@ -1,7 +1,7 @@
 import { describe } from 'vitest';
 import type { HistoryEvent, Observation, TestResult } from '../../src/core/animal/animal.js';
 import { addSpan, CalendarDate, daysBetween, Span } from '../../src/core/calendar.js';
-import type { ProtocolDocument } from '../../src/core/protocol/document.js';
+import type { ProtocolDocument } from '../../src/core/protocol/document/document.js';
 import type { DueItem } from '../../src/core/protocol/due.js';
 import {
   type About,

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { FormularyDocument } from '../../src/core/dosing/formulary.js';
-import { ProtocolDocument } from '../../src/core/protocol/document.js';
+import { ProtocolDocument } from '../../src/core/protocol/document/document.js';
 
 const read = (name: string): unknown =>
   JSON.parse(readFileSync(new URL(`../../protocols/${name}`, import.meta.url), 'utf8'));

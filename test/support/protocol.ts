@@ -3,14 +3,14 @@ import type { HistoryEvent, Observation, PlacedHold, TestResult, Weighing } from
 import { addDays, addSpan, CalendarDate, type Span } from '../../src/core/calendar.js';
 import { Product } from '../../src/core/dosing/formulary.js';
 import { AnimalId, ProductId, RecordId, RunId, ScheduleId } from '../../src/core/ids.js';
-import { choose } from '../../src/core/protocol/choose.js';
-import { ProtocolDocument } from '../../src/core/protocol/document.js';
+import { choose } from '../../src/core/protocol/document/choose.js';
+import { ProtocolDocument } from '../../src/core/protocol/document/document.js';
+import { writeAt } from '../../src/core/protocol/document/paths.js';
 import type { DueItem } from '../../src/core/protocol/due.js';
-import { evaluate } from '../../src/core/protocol/evaluate.js';
+import { evaluate } from '../../src/core/protocol/engine/evaluate.js';
+import { forecast } from '../../src/core/protocol/engine/forecast.js';
 import type { Evaluated } from '../../src/core/protocol/evaluated.js';
-import { forecast } from '../../src/core/protocol/forecast.js';
 import type { Catalogue, ProtocolInput } from '../../src/core/protocol/input.js';
-import { writeAt } from '../../src/core/protocol/paths.js';
 
 /** Animals, products and protocols in trade words, for tests of the protocol engine. All invented. */
 export const day = (text: string): CalendarDate => CalendarDate.parse(text);

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { FormularyDocument } from '../../src/core/dosing/formulary.js';
-import { ProtocolDocument } from '../../src/core/protocol/document.js';
+import { ProtocolDocument } from '../../src/core/protocol/document/document.js';
 import { PrivatePerson } from '../../src/log/private-side.js';
 import { type Draft, draft, type LogRecord } from '../../src/log/record.js';
 import { at, day, kitten, testLog } from './log.js';

@@ -2,7 +2,7 @@ import { CalendarDate, dayOfInstant, daysBetween } from '../../core/calendar.js'
 import { ChipInput, calculateChip } from '../../core/chip/calculate.js';
 import { calculateDose, DoseInput } from '../../core/dosing/calculate.js';
 import { calculatePrediction, PredictInput } from '../../core/point-of-care/calculate.js';
-import { calculateForecast, ForecastInput } from '../../core/protocol/calculate.js';
+import { calculateForecast, ForecastInput } from '../../core/protocol/engine/calculate.js';
 import { type Outcome, said } from '../../core/said.js';
 import type { Command, Given, Option } from '../command.js';
 import { firstIssue, readFormulary, readProtocol } from '../documents.js';

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { CalendarDate } from '../calendar.js';
+import type { Clocked } from '../clocked.js';
 import type {
   AnimalId,
   LitterId,
@@ -12,11 +13,10 @@ import type {
   ScheduleId,
   SectionId,
 } from '../ids.js';
-import type { Clocked } from '../point-of-care/clocked.js';
-import type { PlacedOrder } from '../protocol/order.js';
 import type { FollowUp } from './follow-up.js';
 import type { LampAnswer } from './lamp.js';
 import { Photo } from './photo.js';
+import type { PlacedOrder } from './vet-order.js';
 
 export const Sex = z.enum(['female', 'male', 'unknown']);
 export type Sex = z.infer<typeof Sex>;

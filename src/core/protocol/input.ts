@@ -4,7 +4,7 @@ import { addSpanTo, type CalendarDate, type DayNumber, dayNumber, type Span } fr
 import { derived } from '../derived.js';
 import type { FormularyDocument } from '../dosing/formulary.js';
 import type { ProductId, ScheduleId } from '../ids.js';
-import type { ProtocolDocument, Schedule, SourcedAge, Trigger } from './document.js';
+import type { ProtocolDocument, Schedule, SourcedAge, Trigger } from './document/document.js';
 import type { Progress } from './progress.js';
 
 /** Products and kits by the classes that schedules ask for. */

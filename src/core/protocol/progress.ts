@@ -1,7 +1,7 @@
 import type { TestFault } from '../animal/animal.js';
 import type { DayNumber } from '../calendar.js';
 import type { RecordId } from '../ids.js';
-import type { Schedule, Series, Target } from './document.js';
+import type { Schedule, Series, Target } from './document/document.js';
 
 /** Why something that was done does not count, or does only in part; words in the catalogue under `due.reason.`. */
 export type Reason =

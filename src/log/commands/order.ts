@@ -1,8 +1,8 @@
+import type { OrderTerms, PlacedOrder } from '../../core/animal/vet-order.js';
+import { amountElsewhere, OrderTerms as Terms } from '../../core/animal/vet-order.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import type { AnimalId, RecordId, SectionId } from '../../core/ids.js';
-import type { OrderTerms, PlacedOrder } from '../../core/protocol/order.js';
-import { amountElsewhere, OrderTerms as Terms } from '../../core/protocol/order.js';
-import { withVariant } from '../../core/protocol/variant.js';
+import { withVariant } from '../../core/protocol/document/variant.js';
 import { no, type Outcome, ok, type Said, said } from '../../core/said.js';
 import type { BodyInput } from '../kinds/index.js';
 import type { Told } from '../kinds/told.js';

@@ -1,8 +1,8 @@
 import { contradictions, toConfirm } from '../../core/dosing/before-signing.js';
 import type { FormularyDocument } from '../../core/dosing/formulary.js';
 import type { LotId, PersonId, RecordId, SectionId } from '../../core/ids.js';
-import type { ProtocolDocument } from '../../core/protocol/document.js';
-import { limitsOutOfOrder } from '../../core/protocol/limits.js';
+import type { ProtocolDocument } from '../../core/protocol/document/document.js';
+import { limitsOutOfOrder } from '../../core/protocol/document/limits.js';
 import { no, type Outcome, ok, type Said, said } from '../../core/said.js';
 import type { BodyInput } from '../kinds/index.js';
 import { type Draft, draft } from '../record.js';

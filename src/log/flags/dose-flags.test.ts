@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../../test/support/log.js';
 import { ward } from '../../../test/support/ward.js';
-import { orderSchedule } from '../../core/protocol/order.js';
+import { orderSchedule } from '../../core/animal/vet-order.js';
 import { writeOrder } from '../commands/order.js';
 import type { BodyInput } from '../kinds/index.js';
 import { buildWorld } from '../views/world.js';

@@ -1,4 +1,5 @@
 import type { Animal, Weighing } from '../../core/animal/animal.js';
+import { isOrderSchedule, orderSchedule } from '../../core/animal/vet-order.js';
 import { ageDays, type CalendarDate } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
 import type { Product } from '../../core/dosing/formulary.js';
@@ -6,9 +7,8 @@ import type { Gate, GateCode, OpenedGate } from '../../core/dosing/gate.js';
 import { labelGates, openedByWord, roleGates, speciesGates } from '../../core/dosing/label-gates.js';
 import { outsideLimits } from '../../core/dosing/written-amount.js';
 import { AnimalId } from '../../core/ids.js';
-import type { HoldKind } from '../../core/protocol/holds.js';
-import { isOrderSchedule, orderSchedule } from '../../core/protocol/order.js';
-import { couldBeHeld, stoodAgainst, stoodAgainstOrder } from '../../core/protocol/stood-against.js';
+import type { HoldKind } from '../../core/protocol/engine/holds.js';
+import { couldBeHeld, stoodAgainst, stoodAgainstOrder } from '../../core/protocol/engine/stood-against.js';
 import type { Said } from '../../core/said.js';
 import { type LogRecord, subjectOf } from '../record.js';
 import { dayOf, foldAnimal } from '../views/animal.js';

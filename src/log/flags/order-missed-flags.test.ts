@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { animalId, at, day } from '../../../test/support/log.js';
 import { ward } from '../../../test/support/ward.js';
-import { orderSchedule } from '../../core/protocol/order.js';
+import { orderSchedule } from '../../core/animal/vet-order.js';
 import { writeOrder } from '../commands/order.js';
 import { buildWorld, dueIn } from '../views/world.js';
 import { flagsIn } from './flags.js';

@@ -3,7 +3,7 @@ import { lampCode } from '../../core/animal/lamp.js';
 import { rankOrder } from '../../core/biosecurity/section.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import type { Role } from '../../core/people.js';
-import { isUnsettled } from '../../core/protocol/to-confirm.js';
+import { isUnsettled } from '../../core/protocol/engine/to-confirm.js';
 import { said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { effective } from '../views/effective.js';

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { CalendarDate } from '../../core/calendar.js';
 import { FormularyDocument } from '../../core/dosing/formulary.js';
-import { ProtocolDocument } from '../../core/protocol/document.js';
+import { ProtocolDocument } from '../../core/protocol/document/document.js';
 
 /** A version of the protocol laid before the shelter; a draft until signed. */
 export const ProtocolFiled = z.object({ protocol: ProtocolDocument });

@@ -1,7 +1,7 @@
 import { z } from 'zod';
+import { OrderTerms } from '../../core/animal/vet-order.js';
 import { CalendarDate } from '../../core/calendar.js';
 import { PersonId, RecordId, SectionId } from '../../core/ids.js';
-import { OrderTerms } from '../../core/protocol/order.js';
 import { Told } from './told.js';
 
 /**

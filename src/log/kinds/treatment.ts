@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { CalendarDate, InstantText } from '../../core/calendar.js';
 import { Exact } from '../../core/dosing/formulary.js';
 import { LotId, PersonId, ProductId, RecordId, RoundId, ScheduleId, SyringeId } from '../../core/ids.js';
-import { WallTime } from '../../core/protocol/wall-time.js';
+import { WallTime } from '../../core/wall-time.js';
 import { SaidInRecord } from './said.js';
 import { Told } from './told.js';
 

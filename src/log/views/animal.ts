@@ -1,10 +1,10 @@
 import type { Animal, ChipScan, HistoryEvent, Observation, PlacedHold, Weighing } from '../../core/animal/animal.js';
 import type { FollowUp } from '../../core/animal/follow-up.js';
+import { isOrderSchedule, type PlacedOrder } from '../../core/animal/vet-order.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
 import type { AnimalId, LotId, RecordId } from '../../core/ids.js';
-import { isOrderSchedule, type PlacedOrder } from '../../core/protocol/order.js';
-import { dayAndTimeOf } from '../../core/protocol/wall-time.js';
+import { dayAndTimeOf } from '../../core/wall-time.js';
 import type { BodyOf } from '../kinds/index.js';
 import type { LogRecord } from '../record.js';
 import { foldChip, scanOf } from './chip-fold.js';

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { demoOn } from '../../../test/support/demo.js';
 import { starter, starterWith } from '../../../test/support/protocol.js';
-import { changedChoices, changedValues } from '../../core/protocol/compare.js';
-import type { ProtocolDocument } from '../../core/protocol/document.js';
-import { writeAt } from '../../core/protocol/paths.js';
+import { changedChoices, changedValues } from '../../core/protocol/document/compare.js';
+import type { ProtocolDocument } from '../../core/protocol/document/document.js';
+import { writeAt } from '../../core/protocol/document/paths.js';
 import { effectOfSigning } from './effect-of-signing.js';
 import { buildWorld, dueIn, inCare } from './world.js';
 

@@ -1,8 +1,13 @@
 import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import type { ScheduleId } from '../../core/ids.js';
-import { type ChangedChoice, type ChangedValue, changedChoices, changedValues } from '../../core/protocol/compare.js';
-import type { ProtocolDocument } from '../../core/protocol/document.js';
+import {
+  type ChangedChoice,
+  type ChangedValue,
+  changedChoices,
+  changedValues,
+} from '../../core/protocol/document/compare.js';
+import type { ProtocolDocument } from '../../core/protocol/document/document.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { dueOf } from './due.js';
 import type { Shelter } from './shelter.js';

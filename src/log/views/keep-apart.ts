@@ -1,7 +1,7 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { rankOrder } from '../../core/biosecurity/section.js';
 import { type CalendarDate, dayNumber } from '../../core/calendar.js';
-import type { KeepApart } from '../../core/protocol/document.js';
+import type { KeepApart } from '../../core/protocol/document/document.js';
 import { known } from '../../core/protocol/input.js';
 import { deskAndMedical, type Raise } from '../flags/flag.js';
 import type { LogRecord } from '../record.js';

@@ -1,5 +1,5 @@
 import type { FormularyDocument } from '../../core/dosing/formulary.js';
-import type { ProtocolDocument } from '../../core/protocol/document.js';
+import type { ProtocolDocument } from '../../core/protocol/document/document.js';
 import { type Said, said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import type { UnreadRecord } from '../unread.js';

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../../test/support/log.js';
 import { shelterLog } from '../../../test/support/shelter-log.js';
+import { orderSchedule } from '../../core/animal/vet-order.js';
 import { PersonId } from '../../core/ids.js';
-import { orderSchedule } from '../../core/protocol/order.js';
 import { said } from '../../core/said.js';
 import { noteObservation } from '../commands/animal.js';
 import { endOrder, type NewOrder, switchVariant, writeOrder } from '../commands/order.js';

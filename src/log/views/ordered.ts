@@ -1,8 +1,8 @@
 import type { Animal } from '../../core/animal/animal.js';
+import { amountInWords, orderSchedule, type PlacedOrder } from '../../core/animal/vet-order.js';
 import { type CourseState, courseState } from '../../core/dosing/course.js';
 import type { Product } from '../../core/dosing/formulary.js';
 import type { ScheduleId } from '../../core/ids.js';
-import { amountInWords, orderSchedule, type PlacedOrder } from '../../core/protocol/order.js';
 
 /** The veterinarian's order that a line stands for, and what it says of the amount. */
 interface Ordered {

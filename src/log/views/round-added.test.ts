@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../../test/support/log.js';
 import { shelterLog } from '../../../test/support/shelter-log.js';
+import { orderSchedule } from '../../core/animal/vet-order.js';
 import { PersonId } from '../../core/ids.js';
-import { orderSchedule } from '../../core/protocol/order.js';
 import { endOrder, writeOrder } from '../commands/order.js';
 import { give, notGiven, planRound } from '../commands/round.js';
 import { addedInWords } from './plan/live.js';

@@ -1,9 +1,9 @@
 import type { Animal } from '../../core/animal/animal.js';
+import { isOrderSchedule, orderSchedule } from '../../core/animal/vet-order.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
 import type { AnimalId, ScheduleId } from '../../core/ids.js';
 import type { DueItem } from '../../core/protocol/due.js';
-import { isOrderSchedule, orderSchedule } from '../../core/protocol/order.js';
 import type { LogRecord } from '../record.js';
 import { foldAnimal } from './animal.js';
 import { dueOf } from './due.js';

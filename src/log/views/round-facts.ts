@@ -1,5 +1,5 @@
+import type { Clocked } from '../../core/clocked.js';
 import { type PersonId, RoundId } from '../../core/ids.js';
-import type { Clocked } from '../../core/point-of-care/clocked.js';
 import type { BodyOf } from '../kinds/index.js';
 import { type LogRecord, subjectOf } from '../record.js';
 

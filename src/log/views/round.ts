@@ -1,8 +1,8 @@
 import type { Animal, TestRun } from '../../core/animal/animal.js';
 import { type LampAnswer, lampCode } from '../../core/animal/lamp.js';
+import { orderSchedule } from '../../core/animal/vet-order.js';
 import type { AnimalId, RecordId, RoundId, ScheduleId } from '../../core/ids.js';
 import type { Action } from '../../core/protocol/due.js';
-import { orderSchedule } from '../../core/protocol/order.js';
 import { isUnwell } from '../flags/sick-flags.js';
 import type { LogRecord } from '../record.js';
 import { chipCourse, openDifference } from './chip-course.js';

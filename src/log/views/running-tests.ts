@@ -1,7 +1,7 @@
 import type { Animal, TestRun } from '../../core/animal/animal.js';
+import type { Clocked } from '../../core/clocked.js';
 import type { KitType } from '../../core/dosing/formulary.js';
 import type { PersonId, RoundId } from '../../core/ids.js';
-import type { Clocked } from '../../core/point-of-care/clocked.js';
 import type { RoundFacts } from './round-facts.js';
 import { kitTypeNamed } from './test-runs.js';
 import type { World } from './world.js';

@@ -1,6 +1,6 @@
+import { isOrderSchedule } from '../../core/animal/vet-order.js';
 import type { ScheduleId } from '../../core/ids.js';
-import type { Schedule } from '../../core/protocol/document.js';
-import { isOrderSchedule } from '../../core/protocol/order.js';
+import type { Schedule } from '../../core/protocol/document/document.js';
 import type { Shelter } from './shelter.js';
 
 type Protocols = Pick<Shelter, 'protocol' | 'protocols'>;

@@ -1,11 +1,11 @@
 import { rankOrder, type SectionRank } from '../../core/biosecurity/section.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import { dayOfInstant } from '../../core/calendar.js';
+import type { Clocked } from '../../core/clocked.js';
 import type { FormularyDocument } from '../../core/dosing/formulary.js';
 import { LotId, type PersonId, type RoundId, type SectionId, type ShelterId } from '../../core/ids.js';
 import type { NameHere, Role } from '../../core/people.js';
-import type { Clocked } from '../../core/point-of-care/clocked.js';
-import type { ProtocolDocument } from '../../core/protocol/document.js';
+import type { ProtocolDocument } from '../../core/protocol/document/document.js';
 import { type Said, said } from '../../core/said.js';
 import type { BodyOf } from '../kinds/index.js';
 import { type LogRecord, subjectOf } from '../record.js';

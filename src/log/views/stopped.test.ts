@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { at, day } from '../../../test/support/log.js';
 import { ward } from '../../../test/support/ward.js';
+import { orderSchedule } from '../../core/animal/vet-order.js';
 import { AnimalId, PersonId, ProductId } from '../../core/ids.js';
-import { orderSchedule } from '../../core/protocol/order.js';
 import { isToBeWeighedFirst, prepareRound, stopOf } from './prepare.js';
 import { buildWorld, dueIn, inCare } from './world.js';
 

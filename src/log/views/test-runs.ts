@@ -1,7 +1,7 @@
 import type { RunReading, TestFault, TestRun } from '../../core/animal/animal.js';
+import { byOneClock, type Clocked } from '../../core/clocked.js';
 import type { KitType } from '../../core/dosing/formulary.js';
 import type { RunId } from '../../core/ids.js';
-import { byOneClock, type Clocked } from '../../core/point-of-care/clocked.js';
 import { lotsDiffer } from '../../core/point-of-care/kit.js';
 import { resultOf } from '../../core/point-of-care/result.js';
 import { phaseAt, windowOf } from '../../core/point-of-care/window.js';

@@ -2,7 +2,7 @@ import type { Animal, TestRun } from '../../core/animal/animal.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import type { ScheduleId } from '../../core/ids.js';
 import type { Confirm } from '../../core/protocol/due.js';
-import { confirmOf, confirmSaid, isUnsettled } from '../../core/protocol/to-confirm.js';
+import { confirmOf, confirmSaid, isUnsettled } from '../../core/protocol/engine/to-confirm.js';
 import { type Said, said } from '../../core/said.js';
 import { protocolFor, worthOf } from './due.js';
 import type { Ground } from './ground.js';

@@ -1,4 +1,4 @@
-import type { Clocked } from '../../core/point-of-care/clocked.js';
+import type { Clocked } from '../../core/clocked.js';
 import { clocked } from '../device-clock.js';
 import type { LogRecord } from '../record.js';
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { drawn, entered, roundId, roundLog, viewOf, when } from '../../../test/support/round-log.js';
+import { moved } from '../../core/clocked.js';
 import type { DeviceId } from '../../core/ids.js';
-import { moved } from '../../core/point-of-care/clocked.js';
 import type { LogRecord } from '../record.js';
 import { isOfTeam, testsRunning } from './running-tests.js';
 

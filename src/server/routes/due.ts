@@ -1,9 +1,9 @@
 import { setImmediate } from 'node:timers/promises';
 import type { z } from 'zod';
 import { type DueAsked, DueLine, type DueList } from '../../api/wire.js';
+import { isOrderSchedule, orderSchedule } from '../../core/animal/vet-order.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import { AnimalId } from '../../core/ids.js';
-import { isOrderSchedule, orderSchedule } from '../../core/protocol/order.js';
 import type { Said } from '../../core/said.js';
 import type { AnimalRow, DueRow } from '../../log/rows/read-rows.js';
 import { dueRow } from '../../log/rows/rows.js';

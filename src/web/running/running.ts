@@ -1,7 +1,7 @@
 import type { Animal, TestRun } from '../../core/animal/animal.js';
+import { inOwnClock, type OwnClock } from '../../core/clocked.js';
 import type { KitType } from '../../core/dosing/formulary.js';
 import type { PersonId, RoundId } from '../../core/ids.js';
-import { inOwnClock, type OwnClock } from '../../core/point-of-care/clocked.js';
 import { type ReadWindow, windowOf } from '../../core/point-of-care/window.js';
 import type { RunningTest } from '../../log/views/running-tests.js';
 import { msOf } from '../clock.js';

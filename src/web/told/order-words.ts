@@ -1,4 +1,4 @@
-import type { OrderTerms } from '../../core/protocol/order.js';
+import type { OrderTerms } from '../../core/animal/vet-order.js';
 import { type Said, type SayValue, said } from '../../core/said.js';
 import type { Told } from '../../log/kinds/told.js';
 import type { World } from '../../log/views/world.js';

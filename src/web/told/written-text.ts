@@ -1,4 +1,4 @@
-import type { PlacedOrder } from '../../core/protocol/order.js';
+import type { PlacedOrder } from '../../core/animal/vet-order.js';
 import { say } from '../../words/say.js';
 
 /** How an order came that somebody else wrote down, and whether it is countersigned; empty for any other. */

@@ -14,7 +14,7 @@ import {
   weighed,
   weight,
 } from '../../../test/support/protocol.js';
-import { forecast } from '../../core/protocol/forecast.js';
+import { forecast } from '../../core/protocol/engine/forecast.js';
 import type { ProtocolInput } from '../../core/protocol/input.js';
 import { argumentsOf } from '../message.js';
 import { sayFor } from '../say.js';

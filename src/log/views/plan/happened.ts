@@ -1,6 +1,6 @@
 import type { TestRun } from '../../../core/animal/animal.js';
+import { byOneClock } from '../../../core/clocked.js';
 import type { ScheduleId } from '../../../core/ids.js';
-import { byOneClock } from '../../../core/point-of-care/clocked.js';
 import { secondsUntil } from '../../../core/point-of-care/kit.js';
 import type { LogRecord } from '../../record.js';
 import { effective } from '../effective.js';

@@ -1,6 +1,6 @@
+import { orderSchedule } from '../../../core/animal/vet-order.js';
 import type { ProductId, ScheduleId } from '../../../core/ids.js';
 import type { Action } from '../../../core/protocol/due.js';
-import { orderSchedule } from '../../../core/protocol/order.js';
 import { pairKinds } from '../../../core/round/plan/instance.js';
 import { scheduleNamed } from '../schedules.js';
 import type { World } from '../world.js';

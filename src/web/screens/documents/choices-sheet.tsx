@@ -1,6 +1,6 @@
 import { useState } from 'react';
-import { choose } from '../../../core/protocol/choose.js';
-import type { ProtocolDocument } from '../../../core/protocol/document.js';
+import { choose } from '../../../core/protocol/document/choose.js';
+import type { ProtocolDocument } from '../../../core/protocol/document/document.js';
 import { type Outcome, ok } from '../../../core/said.js';
 import { fileProtocol } from '../../../log/commands/shelter.js';
 import { say } from '../../../words/say.js';

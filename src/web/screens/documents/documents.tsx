@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { FormularyDocument } from '../../../core/dosing/formulary.js';
-import type { ProtocolDocument } from '../../../core/protocol/document.js';
+import type { ProtocolDocument } from '../../../core/protocol/document/document.js';
 import type { Filed } from '../../../log/views/filed.js';
 import { lostInWords } from '../../../log/views/lost-documents.js';
 import { say } from '../../../words/say.js';

@@ -1,5 +1,5 @@
 import { useMemo } from 'react';
-import type { ProtocolDocument } from '../../../core/protocol/document.js';
+import type { ProtocolDocument } from '../../../core/protocol/document/document.js';
 import type { DueItem } from '../../../core/protocol/due.js';
 import { type Effect, effectOfSigning } from '../../../log/views/effect-of-signing.js';
 import { inCare } from '../../../log/views/world.js';

@@ -1,5 +1,5 @@
 import type { FormularyDocument, Product } from '../../../core/dosing/formulary.js';
-import { spanSaid } from '../../../core/protocol/spans.js';
+import { spanSaid } from '../../../core/protocol/document/spans.js';
 import { writeVolume } from '../../../core/quantity/write.js';
 import { say } from '../../../words/say.js';
 import type { SourcedValue } from './sourced.js';

@@ -1,7 +1,7 @@
 import { cautionText } from '../../../core/dosing/cautions.js';
 import type { FormularyDocument, KitType, Product } from '../../../core/dosing/formulary.js';
 import { writeLabelWeight } from '../../../core/dosing/label-weight.js';
-import { spanSaid } from '../../../core/protocol/spans.js';
+import { spanSaid } from '../../../core/protocol/document/spans.js';
 import { writeVolume } from '../../../core/quantity/write.js';
 import { say } from '../../../words/say.js';
 import { DataTable } from '../../parts/data-table.js';

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { ProtocolDocument } from '../../../core/protocol/document.js';
+import { ProtocolDocument } from '../../../core/protocol/document/document.js';
 import { everyLine, keepApartLines, nameIn } from './protocol-lines.js';
 
 const starter = ProtocolDocument.parse(

@@ -8,9 +8,9 @@ import type {
   SourcedAge,
   SourcedSpan,
   Target,
-} from '../../../core/protocol/document.js';
-import { spanSaid } from '../../../core/protocol/spans.js';
-import { sinceSaid } from '../../../core/protocol/steps.js';
+} from '../../../core/protocol/document/document.js';
+import { spanSaid } from '../../../core/protocol/document/spans.js';
+import { sinceSaid } from '../../../core/protocol/document/steps.js';
 import { say } from '../../../words/say.js';
 import type { SourcedValue } from './sourced.js';
 

@@ -1,5 +1,5 @@
 import { createContext, type ReactNode, useContext } from 'react';
-import type { ProtocolDocument, Schedule, Series, Target } from '../../../core/protocol/document.js';
+import type { ProtocolDocument, Schedule, Series, Target } from '../../../core/protocol/document/document.js';
 import { say } from '../../../words/say.js';
 import { Part } from '../../parts/page.js';
 import { State } from '../../parts/state.js';

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import type { SectionId } from '../../../core/ids.js';
-import type { ProtocolDocument } from '../../../core/protocol/document.js';
-import { withVariant } from '../../../core/protocol/variant.js';
+import type { ProtocolDocument } from '../../../core/protocol/document/document.js';
+import { withVariant } from '../../../core/protocol/document/variant.js';
 import { switchVariant } from '../../../log/commands/order.js';
 import { sectionOf } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';

@@ -1,6 +1,6 @@
 import { useMemo, useState } from 'react';
 import { limits } from '../../../api/wire.js';
-import { inOwnClock } from '../../../core/point-of-care/clocked.js';
+import { inOwnClock } from '../../../core/clocked.js';
 import { inMinutes } from '../../../core/round/plan/explain.js';
 import { zeroOf } from '../../../log/views/plan/happened.js';
 import { type LivePlan, liveRound } from '../../../log/views/plan/live.js';

@@ -1,6 +1,6 @@
 import type { Animal } from '../../../core/animal/animal.js';
+import { inOwnClock, type OwnClock } from '../../../core/clocked.js';
 import type { KitType } from '../../../core/dosing/formulary.js';
-import { inOwnClock, type OwnClock } from '../../../core/point-of-care/clocked.js';
 import { kitReady, type Readiness } from '../../../core/point-of-care/kit.js';
 import { type BatchOut, batchesOut, type OutOfCold } from '../../../log/views/kits-out.js';
 import type { Lot } from '../../../log/views/shelter.js';

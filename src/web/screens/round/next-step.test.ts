@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../../../test/support/log.js';
 import { roundDay, roundId, roundLog, viewOf } from '../../../../test/support/round-log.js';
+import { orderSchedule } from '../../../core/animal/vet-order.js';
 import type { PersonId } from '../../../core/ids.js';
-import { orderSchedule } from '../../../core/protocol/order.js';
 import { type NewOrder, writeOrder } from '../../../log/commands/order.js';
 import { weighedFirst } from '../../../log/views/prepare.js';
 import { dueIn } from '../../../log/views/world.js';

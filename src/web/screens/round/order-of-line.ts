@@ -1,6 +1,6 @@
 import type { Animal } from '../../../core/animal/animal.js';
-import { orderSchedule, type PlacedOrder } from '../../../core/protocol/order.js';
-import type { OrderNow } from '../../../core/protocol/order-now.js';
+import { orderSchedule, type PlacedOrder } from '../../../core/animal/vet-order.js';
+import type { OrderNow } from '../../../core/protocol/vet-orders/order-now.js';
 import { ordersNow } from '../../../log/views/due.js';
 import type { Shelter } from '../../../log/views/shelter.js';
 

@@ -1,7 +1,7 @@
 import { createContext, type ReactNode, useContext, useMemo } from 'react';
 import { type CalendarDate, dayOfInstant } from '../../../core/calendar.js';
+import type { OwnClock } from '../../../core/clocked.js';
 import type { RoundId } from '../../../core/ids.js';
-import type { OwnClock } from '../../../core/point-of-care/clocked.js';
 import { settledNow } from '../../../log/settled-time.js';
 import type { Hands } from '../../../log/views/identity.js';
 import type { AnimalStop, RoundLine, RoundView, SectionStop } from '../../../log/views/round.js';

@@ -1,4 +1,4 @@
-import { inOwnClock, type OwnClock } from '../../../core/point-of-care/clocked.js';
+import { inOwnClock, type OwnClock } from '../../../core/clocked.js';
 import type { Visit } from '../../../log/views/round-facts.js';
 import { type Shelter, sectionOf } from '../../../log/views/shelter.js';
 import { msOf } from '../../clock.js';

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { Animal } from '../../../../core/animal/animal.js';
-import type { PlacedOrder } from '../../../../core/protocol/order.js';
+import type { PlacedOrder } from '../../../../core/animal/vet-order.js';
 import { countersignOrder } from '../../../../log/commands/order.js';
 import { say } from '../../../../words/say.js';
 import { now } from '../../../clock.js';

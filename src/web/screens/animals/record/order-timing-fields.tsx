@@ -1,4 +1,4 @@
-import { WallTime } from '../../../../core/protocol/wall-time.js';
+import { WallTime } from '../../../../core/wall-time.js';
 import type { NewOrder } from '../../../../log/commands/order.js';
 import { say } from '../../../../words/say.js';
 import { ChooseOne } from '../../../parts/choices.js';

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import type { Animal } from '../../../../core/animal/animal.js';
+import type { PlacedOrder } from '../../../../core/animal/vet-order.js';
 import type { CalendarDate } from '../../../../core/calendar.js';
-import type { PlacedOrder } from '../../../../core/protocol/order.js';
 import { endOrder } from '../../../../log/commands/order.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';

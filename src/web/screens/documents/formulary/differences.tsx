@@ -1,5 +1,5 @@
 import type { FormularyDocument } from '../../../../core/dosing/formulary.js';
-import { type ChangedValue, changedParts } from '../../../../core/protocol/compare.js';
+import { type ChangedValue, changedParts } from '../../../../core/protocol/document/compare.js';
 import { say } from '../../../../words/say.js';
 import { DataTable } from '../../../parts/data-table.js';
 

@@ -1,5 +1,5 @@
 import type { Source } from '../../../../core/dosing/formulary.js';
-import type { ProtocolDocument } from '../../../../core/protocol/document.js';
+import type { ProtocolDocument } from '../../../../core/protocol/document/document.js';
 import { say } from '../../../../words/say.js';
 import { DataTable } from '../../../parts/data-table.js';
 import { State, type Tone } from '../../../parts/state.js';

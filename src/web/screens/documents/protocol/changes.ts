@@ -1,6 +1,6 @@
-import { changedValues } from '../../../../core/protocol/compare.js';
-import type { ProtocolDocument } from '../../../../core/protocol/document.js';
-import { sameValue } from '../../../../core/protocol/paths.js';
+import { changedValues } from '../../../../core/protocol/document/compare.js';
+import type { ProtocolDocument } from '../../../../core/protocol/document/document.js';
+import { sameValue } from '../../../../core/protocol/document/paths.js';
 import { say } from '../../../../words/say.js';
 import type { SourcedValue } from '../sourced.js';
 import { type LineAt, linesAt, type Way } from './ways.js';

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { ProtocolDocument } from '../../../../core/protocol/document.js';
-import { readAt } from '../../../../core/protocol/paths.js';
+import { ProtocolDocument } from '../../../../core/protocol/document/document.js';
+import { readAt } from '../../../../core/protocol/document/paths.js';
 import { sideBySide } from './changes.js';
 import { withFrame, withoutValue, withValue } from './edited.js';
 import { missingLimits } from './frame-tools.js';

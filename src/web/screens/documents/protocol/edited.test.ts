@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { ProtocolDocument } from '../../../../core/protocol/document.js';
-import { readAt } from '../../../../core/protocol/paths.js';
+import { ProtocolDocument } from '../../../../core/protocol/document/document.js';
+import { readAt } from '../../../../core/protocol/document/paths.js';
 import { nextVersion, withSource, withValue } from './edited.js';
 import { readProtocolFile } from './read-file.js';
 import { linesAt } from './ways.js';

@@ -1,8 +1,8 @@
 import type { Source, Standing } from '../../../../core/dosing/formulary.js';
 import { SourceId } from '../../../../core/ids.js';
-import type { Choice, ProtocolDocument, Schedule } from '../../../../core/protocol/document.js';
-import { ProtocolDocument as Document } from '../../../../core/protocol/document.js';
-import { readAt, sameValue, writeAt } from '../../../../core/protocol/paths.js';
+import type { Choice, ProtocolDocument, Schedule } from '../../../../core/protocol/document/document.js';
+import { ProtocolDocument as Document } from '../../../../core/protocol/document/document.js';
+import { readAt, sameValue, writeAt } from '../../../../core/protocol/document/paths.js';
 import { say } from '../../../../words/say.js';
 import { type FileProblem, problemsOf } from './read-file.js';
 import type { Way } from './ways.js';

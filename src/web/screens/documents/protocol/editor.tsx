@@ -1,7 +1,7 @@
 import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
-import type { ProtocolDocument, Schedule, Target } from '../../../../core/protocol/document.js';
-import { limitsOutOfOrder } from '../../../../core/protocol/limits.js';
+import type { ProtocolDocument, Schedule, Target } from '../../../../core/protocol/document/document.js';
+import { limitsOutOfOrder } from '../../../../core/protocol/document/limits.js';
 import { fileProtocol } from '../../../../log/commands/shelter.js';
 import { say } from '../../../../words/say.js';
 import { now } from '../../../clock.js';

@@ -1,5 +1,5 @@
 import { useRef, useState } from 'react';
-import type { ProtocolDocument, Target } from '../../../../core/protocol/document.js';
+import type { ProtocolDocument, Target } from '../../../../core/protocol/document/document.js';
 import { say } from '../../../../words/say.js';
 import { Act } from '../../../parts/act.js';
 import { ChooseOne } from '../../../parts/choices.js';

@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { ProtocolDocument } from '../../../../core/protocol/document.js';
+import type { ProtocolDocument } from '../../../../core/protocol/document/document.js';
 import { say } from '../../../../words/say.js';
 import { Field } from '../../../parts/field.js';
 import { withHead } from './edited.js';

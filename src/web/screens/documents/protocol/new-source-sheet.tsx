@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { ProtocolDocument } from '../../../../core/protocol/document.js';
+import type { ProtocolDocument } from '../../../../core/protocol/document/document.js';
 import { say } from '../../../../words/say.js';
 import { Act } from '../../../parts/act.js';
 import { Sheet } from '../../../parts/sheet.js';

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { Standing } from '../../../../core/dosing/formulary.js';
-import type { ProtocolDocument } from '../../../../core/protocol/document.js';
-import { sameValue } from '../../../../core/protocol/paths.js';
+import type { ProtocolDocument } from '../../../../core/protocol/document/document.js';
+import { sameValue } from '../../../../core/protocol/document/paths.js';
 import { say } from '../../../../words/say.js';
 import { Act } from '../../../parts/act.js';
 import { ChooseOne } from '../../../parts/choices.js';

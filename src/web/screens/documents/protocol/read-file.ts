@@ -1,5 +1,5 @@
 import { type ZodError, type ZodType, z } from 'zod';
-import { ProtocolDocument } from '../../../../core/protocol/document.js';
+import { ProtocolDocument } from '../../../../core/protocol/document/document.js';
 import { say } from '../../../../words/say.js';
 
 export interface FileProblem {

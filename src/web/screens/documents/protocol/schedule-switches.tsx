@@ -1,4 +1,4 @@
-import type { ProtocolDocument } from '../../../../core/protocol/document.js';
+import type { ProtocolDocument } from '../../../../core/protocol/document/document.js';
 import { say } from '../../../../words/say.js';
 import { ChooseSome } from '../../../parts/choices.js';
 import { withSchedule } from './edited.js';

@@ -1,6 +1,6 @@
 import { useMemo, useState } from 'react';
 import { Link } from 'wouter';
-import type { ProtocolDocument } from '../../../../core/protocol/document.js';
+import type { ProtocolDocument } from '../../../../core/protocol/document/document.js';
 import { signDocument } from '../../../../log/commands/shelter.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { Span } from '../../../../core/calendar.js';
-import { spanSaid } from '../../../../core/protocol/spans.js';
+import { spanSaid } from '../../../../core/protocol/document/spans.js';
 import { say } from '../../../../words/say.js';
 import { Field } from '../../../parts/field.js';
 import { type SpanText, spanIn, textOfSpan, units, whole } from './span-text.js';

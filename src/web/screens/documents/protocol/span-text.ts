@@ -1,5 +1,5 @@
 import { Span } from '../../../../core/calendar.js';
-import { aboutDays } from '../../../../core/protocol/limits.js';
+import { aboutDays } from '../../../../core/protocol/document/limits.js';
 
 export const units = ['years', 'months', 'weeks', 'days'] as const;
 export type SpanText = Readonly<Record<string, string>>;

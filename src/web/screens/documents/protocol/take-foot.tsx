@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import type { ProtocolDocument } from '../../../../core/protocol/document.js';
+import type { ProtocolDocument } from '../../../../core/protocol/document/document.js';
 import { say } from '../../../../words/say.js';
 import { Act } from '../../../parts/act.js';
 import { Notice } from '../../../parts/state.js';

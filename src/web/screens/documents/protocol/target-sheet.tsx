@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { Interval, ProtocolDocument, Target, Trigger } from '../../../../core/protocol/document.js';
+import type { Interval, ProtocolDocument, Target, Trigger } from '../../../../core/protocol/document/document.js';
 import { say } from '../../../../words/say.js';
 import { ChooseOne } from '../../../parts/choices.js';
 import { Field } from '../../../parts/field.js';

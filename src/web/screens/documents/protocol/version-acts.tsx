@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
-import type { ProtocolDocument } from '../../../../core/protocol/document.js';
+import type { ProtocolDocument } from '../../../../core/protocol/document/document.js';
 import type { Filed } from '../../../../log/views/filed.js';
 import { say } from '../../../../words/say.js';
 import { Act } from '../../../parts/act.js';

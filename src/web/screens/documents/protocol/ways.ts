@@ -1,5 +1,5 @@
 import { derived } from '../../../../core/derived.js';
-import type { ProtocolDocument } from '../../../../core/protocol/document.js';
+import type { ProtocolDocument } from '../../../../core/protocol/document/document.js';
 import { everyLine, nameIn } from '../protocol-lines.js';
 import type { SourcedValue } from '../sourced.js';
 

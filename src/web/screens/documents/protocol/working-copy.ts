@@ -1,5 +1,5 @@
 import { useSyncExternalStore } from 'react';
-import { ProtocolDocument } from '../../../../core/protocol/document.js';
+import { ProtocolDocument } from '../../../../core/protocol/document/document.js';
 
 /**
  * The version somebody is writing. It stays on this device, over a closed page or a flat battery, until it is laid down

@@ -1,0 +1,231 @@
+import { amountInWords, orderSchedule, type PlacedOrder } from '../../animal/vet-order.js';
+import { type CalendarDate, type DayNumber, dayFromNumber, dayNumber } from '../../calendar.js';
+import { type Said, said } from '../../said.js';
+import type { ProtocolDocument, Schedule } from '../document/document.js';
+import type { DueItem, DueTime } from '../due.js';
+import type { Evaluated } from '../evaluated.js';
+import type { ProtocolInput } from '../input.js';
+import { type Kept, keep, recordedFor, type Slot, slotsFor, spacing } from './order-slots.js';
+import { holdOn, stoppedBy } from './order-standstill.js';
+
+/**
+ * What is due by the veterinarian's orders for one animal: one item for each. Start day inclusive, nothing before it;
+ * times that have passed are closed as missed and never pile up. Total, as the forecast of the protocol is.
+ */
+export function forecastOrders(
+  input: ProtocolInput,
+  protocol: ProtocolDocument | null,
+  today: CalendarDate,
+): DueItem[] {
+  return (input.animal.orders ?? []).map((order) => forecastOrder(input, protocol, order, today));
+}
+
+interface Next {
+  readonly status: DueItem['status'];
+  readonly because: Said;
+  /** Also the last day on which it is in time. */
+  readonly due: DayNumber | null;
+}
+
+function forecastOrder(
+  input: ProtocolInput,
+  protocol: ProtocolDocument | null,
+  order: PlacedOrder,
+  today: CalendarDate,
+): DueItem {
+  const { terms } = order;
+  const day = dayNumber(today);
+  const schedule = scheduleTreated(order, protocol);
+  const recorded = recordedFor(input, order);
+  const slots = slotsFor(terms, recorded, day);
+  const kept = closePassed(slots, keep(slots, recorded, today), day);
+  const next = nextOf(input, order, schedule, { slots, kept, day });
+  const hold =
+    next.due === null || next.status === 'ended-missed' ? null : holdOn(input, order, Math.max(day, next.due), day);
+  const times = timesAround(slots, kept, day);
+  const on = (number: DayNumber | null): CalendarDate | null => (number === null ? null : dayFromNumber(number));
+  const inWords = amountInWords(terms);
+  return {
+    animal: input.animal.id,
+    schedule: orderSchedule(order.record),
+    scheduleName: terms.name,
+    action: terms.treat.is === 'words' ? 'look' : (schedule?.action ?? 'give'),
+    dose: kept.states.filter((state) => state === 'done').length + 1,
+    status: hold === null ? next.status : 'on-hold',
+    earliest: on(next.due),
+    due: on(next.due),
+    overdueAfter: on(next.due),
+    latest: terms.ends.is === 'after-days' ? dayFromNumber(dayNumber(terms.starts) + terms.ends.days - 1) : null,
+    hold,
+    asks: terms.amount === '' ? [] : [said('due.order.amount', { amount: terms.amount })],
+    ...(inWords === null ? {} : { inWords }),
+    ...(times.length === 0 || next.due === null ? {} : { times }),
+    order: order.record,
+    products: productsFor(order, schedule, input),
+    kitTypes: [],
+    because: next.because,
+    sources: [],
+    protocol: { id: protocol?.id ?? '', version: protocol?.version ?? '' },
+    trace: [],
+  };
+}
+
+const scheduleTreated = ({ terms }: PlacedOrder, protocol: ProtocolDocument | null): Schedule | null => {
+  const { treat } = terms;
+  return treat.is === 'schedule' ? (protocol?.schedules.find((one) => one.id === treat.schedule) ?? null) : null;
+};
+
+function productsFor({ terms }: PlacedOrder, schedule: Schedule | null, { formulary }: ProtocolInput) {
+  if (terms.treat.is === 'product') return [terms.treat.product];
+  const products = formulary?.products ?? [];
+  const wanted = schedule?.satisfiedBy ?? [];
+  const ids = wanted.flatMap((name) => products.filter((one) => one.classes.includes(name)).map((one) => one.id));
+  return [...new Set(ids)];
+}
+
+/** Slots that were over before the day began are missed, with the reason. */
+function closePassed(slots: readonly Slot[], kept: Kept, day: DayNumber): Kept {
+  const states = kept.states.map((state, at) => {
+    const slot = slots[at];
+    return state === 'open' && slot !== undefined && slot.closes <= day * 1440 ? 'missed' : state;
+  });
+  return { ...kept, states };
+}
+
+interface Standing {
+  readonly slots: readonly Slot[];
+  readonly kept: Kept;
+  readonly day: DayNumber;
+}
+
+function nextOf(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | null, standing: Standing): Next {
+  const { terms, ended } = order;
+  const { slots, kept, day } = standing;
+  const count = kept.states.filter((state) => state === 'done').length;
+  const missed = kept.states.filter((state) => state === 'missed').length;
+  const none = { due: null, status: 'complete' } as const;
+  const name = terms.name;
+  if (ended !== null && dayNumber(ended.on) <= day) {
+    return { ...none, because: said('due.order.ended', { name, on: { date: ended.on }, why: ended.why }) };
+  }
+  const stopped = stoppedBy(input, order, day);
+  if (stopped !== null) return { ...none, because: said('due.order.stopped', { name, ...stopped }) };
+  if (terms.ends.is === 'after-doses' && count >= terms.ends.doses) {
+    return { ...none, because: said('due.order.complete', { name, count, missed }) };
+  }
+  const slot = slots[kept.states.indexOf('open')];
+  if (slot === undefined) {
+    const last = slots.at(-1);
+    if (missed === 0 || last === undefined || isRenewed(input, order)) {
+      return { ...none, because: said('due.order.complete', { name, count, missed }) };
+    }
+    return {
+      status: 'ended-missed',
+      due: dayNumber(last.on),
+      because: said('due.order.ended-missed', { name, count, missed }),
+    };
+  }
+  const due = Math.max(dayNumber(slot.on), freeFrom(input, order, schedule, day));
+  const status = day < due ? 'not-yet' : day > due ? 'overdue' : 'due';
+  const because = said('due.order', {
+    name,
+    date: { date: dayFromNumber(due) },
+    by: { person: terms.vet },
+    start: { date: terms.starts },
+    timing: timingSaid(order),
+    amount: amountInWords(terms) ?? 'none',
+  });
+  const open = order.written !== undefined && order.written.answered === null;
+  return { status, because: open ? said('due.order.not-countersigned', { order: because }) : because, due };
+}
+
+/** Whether a veterinarian has written a later order for the same: that is the answer to what was missed of this one. */
+const isRenewed = ({ animal }: ProtocolInput, { record, terms }: PlacedOrder): boolean =>
+  (animal.orders ?? []).some(
+    (other) =>
+      other.record !== record &&
+      other.terms.starts > terms.starts &&
+      JSON.stringify(other.terms.treat) === JSON.stringify(terms.treat),
+  );
+
+/** An order by days keeps its days from the one really given; hours are looked at when the time comes. */
+function freeFrom(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | null, day: DayNumber): DayNumber {
+  const { timing } = order.terms;
+  if (timing.is !== 'days') return Number.NEGATIVE_INFINITY;
+  const days = spacing(input, order, schedule?.satisfiedBy ?? []).map((event) => dayNumber(event.on));
+  const past = days.filter((one) => one <= day);
+  return past.length === 0 ? Number.NEGATIVE_INFINITY : Math.max(...past) + timing.every;
+}
+
+function timingSaid({ terms }: PlacedOrder): Said {
+  switch (terms.timing.is) {
+    case 'days':
+      return said('due.order.days', { n: terms.timing.every });
+    case 'times':
+      return said('due.order.times', { times: { list: terms.timing.times } });
+    case 'hours':
+      return said('due.order.hours', { n: terms.timing.every });
+  }
+}
+
+/** Today's times, what is still open from before, and what was missed since yesterday. */
+function timesAround(slots: readonly Slot[], kept: Kept, day: DayNumber): DueTime[] {
+  const times: DueTime[] = [];
+  for (const [index, slot] of slots.entries()) {
+    const state = kept.states[index] ?? 'open';
+    const on = dayNumber(slot.on);
+    if (on > day || (on < day && state !== 'open' && !(state === 'missed' && on === day - 1))) continue;
+    times.push({ on: slot.on, at: slot.at, state, why: missedSaid(slots, kept, index, state) });
+  }
+  return times;
+}
+
+/** Why a time is closed; null for one that is not. */
+export function missedSaid(slots: readonly Slot[], kept: Kept, at: number, state: DueTime['state']): Said | null {
+  if (state !== 'missed') return null;
+  const reason = kept.reasons[at] ?? '';
+  if (reason !== '') return said('due.order.not-done', { reason: said(`not-given.${reason}`) });
+  return timePassedSaid(slots[at]);
+}
+
+const timePassedSaid = (slot: Slot | undefined): Said =>
+  slot === undefined || slot.at === ''
+    ? said('due.order.day-passed')
+    : said('due.order.time-passed', { at: slot.at, date: { date: slot.on } });
+
+/** What each record for an order was worth to it. */
+export function evaluateOrders(input: ProtocolInput, today: CalendarDate): Evaluated[] {
+  return (input.animal.orders ?? []).flatMap((order) => {
+    const recorded = recordedFor(input, order);
+    const { worth } = keep(slotsFor(order.terms, recorded, dayNumber(today)), recorded, today);
+    let dose = 0;
+    return worth.flatMap(({ of, slot, counts }): Evaluated[] => {
+      if (of.what === 'not-done') return [];
+      const faulty = of.fault !== '';
+      if (counts) dose += 1;
+      const status = counts ? 'valid' : faulty ? 'substandard' : 'extra';
+      const reason = counts
+        ? 'in-time'
+        : faulty
+          ? (of.fault as Evaluated['reason'])
+          : slot === null
+            ? 'not-ordered'
+            : 'same-time';
+      const values = { schedule: order.terms.name, on: { date: of.on }, reason: said(`due.reason.${reason}`), dose };
+      return [
+        {
+          record: of.record,
+          on: of.on,
+          schedule: orderSchedule(order.record),
+          status,
+          reason,
+          dose: counts ? dose : null,
+          validFrom: null,
+          protectsFrom: null,
+          result: null,
+          why: said(counts ? 'due.judged.valid-dose' : `due.judged.${status}`, values),
+        },
+      ];
+    });
+  });
+}

@@ -1,0 +1,189 @@
+import type { HistoryEvent } from '../../animal/animal.js';
+import { type OrderTerms, orderSchedule, type PlacedOrder } from '../../animal/vet-order.js';
+import { type CalendarDate, type DayNumber, dayFromNumber, dayNumber } from '../../calendar.js';
+import type { RecordId } from '../../ids.js';
+import { compareTexts } from '../../in-order.js';
+import { minutesOf, timeOf } from '../../wall-time.js';
+import type { DueTime } from '../due.js';
+import { classesOf, type ProtocolInput } from '../input.js';
+
+/**
+ * The times of an order on the wall clock of the shelter, as minutes since day 0 without any zone:
+ *
+ *   slot 1        slot 2        slot 3
+ *   |--- open ----|--- open ----|---
+ *
+ * Invariants: a slot is open from its own time until the next one's, so that at most one is open at any moment; what
+ * is not done by then is missed and stays missed; a dose is worth the slot that was confirmed with it, and only when
+ * none was confirmed the one that was open when it was given, never the nearest.
+ */
+export interface Slot {
+  readonly on: CalendarDate;
+  /** `HH:MM`, empty for the whole day. */
+  readonly at: string;
+  readonly opens: number;
+  readonly closes: number;
+}
+
+export const minutesInDay = 1440;
+
+/** Safety bound: an hourly order of four years. */
+const mostSlots = 40_000;
+
+function* starts(terms: OrderTerms): Generator<number> {
+  const day = dayNumber(terms.starts);
+  const { timing } = terms;
+  const first = terms.startsAt === null ? 0 : minutesOf(terms.startsAt);
+  switch (timing.is) {
+    case 'days':
+      for (let k = 0; ; k += timing.every) yield (day + k) * minutesInDay;
+    case 'hours':
+      for (let at = day * minutesInDay + first; ; at += timing.every * 60) yield at;
+    case 'times':
+      for (let k = day; ; k += 1) {
+        for (const time of timing.times) {
+          if (k > day || minutesOf(time) >= first) yield k * minutesInDay + minutesOf(time);
+        }
+      }
+  }
+}
+
+/** Slots to the first that opens after a day, and on beyond those that were done ahead of their day. */
+export const slotsFor = (terms: OrderTerms, recorded: readonly ForOrder[], day: DayNumber): Slot[] =>
+  slotsUpTo(terms, Math.max(day, ...recorded.map(({ dueAt }) => (dueAt === null ? day : dayNumber(dueAt.on)))));
+
+/** Slots from the beginning to the first that opens after a day, within the days of the order. */
+function slotsUpTo(terms: OrderTerms, day: DayNumber): Slot[] {
+  const slots: Slot[] = [];
+  const end = terms.ends.is === 'after-days' ? dayNumber(terms.starts) + terms.ends.days : Number.POSITIVE_INFINITY;
+  let opens: number | null = null;
+  for (const closes of starts(terms)) {
+    if (opens !== null) {
+      if (opens >= end * minutesInDay || slots.length >= mostSlots) break;
+      slots.push(slotOf(terms, opens, closes));
+      if (opens >= (day + 1) * minutesInDay) break;
+    }
+    opens = closes;
+  }
+  return slots;
+}
+
+const slotOf = (terms: OrderTerms, opens: number, closes: number): Slot => ({
+  on: dayFromNumber(Math.floor(opens / minutesInDay)),
+  at: terms.timing.is === 'days' ? '' : timeOf(opens % minutesInDay),
+  opens,
+  closes,
+});
+
+/** Something recorded for an order. */
+export interface ForOrder {
+  readonly record: RecordId;
+  /** Instant, UTC text; the day alone for what was only seen. */
+  readonly at: string;
+  readonly on: CalendarDate;
+  readonly what: 'done' | 'not-done';
+  /** Why it does not count, or was not done; empty when it counts. */
+  readonly fault: string;
+  /** The slot that was confirmed with it. */
+  readonly dueAt: { readonly on: CalendarDate; readonly at: string } | null;
+  /** Minutes since day 0 on the shelter's clock, as near as the record says. */
+  readonly minute: number;
+}
+
+const minuteOf = (on: CalendarDate, wall: string | undefined): number =>
+  dayNumber(on) * minutesInDay + (wall === undefined ? 0 : minutesOf(wall));
+
+/** Everything that was recorded under an order's own name, in order of happening. */
+export function recordedFor({ animal }: ProtocolInput, order: PlacedOrder): ForOrder[] {
+  const id = orderSchedule(order.record);
+  const found: ForOrder[] = [];
+  for (const event of animal.history) {
+    if ((event.what !== 'given' && event.what !== 'not-given') || event.schedule !== id) continue;
+    const { record, at, on } = event;
+    const fault = event.what === 'given' ? (event.substandard ?? '') : event.reason;
+    const what = event.what === 'given' ? 'done' : 'not-done';
+    found.push({ record, at, on, what, fault, dueAt: event.dueAt ?? null, minute: minuteOf(on, event.wall) });
+  }
+  for (const { record, code, state, on, at, dueAt, wall } of animal.observations) {
+    if (code !== id) continue;
+    const what = state === 'present' ? 'done' : 'not-done';
+    found.push({ record, at: at ?? on, on, what, fault: '', dueAt: dueAt ?? null, minute: minuteOf(on, wall) });
+  }
+  return found.sort((a, b) => compareTexts(a.at, b.at) || compareTexts(a.record, b.record));
+}
+
+export interface Worth {
+  readonly of: ForOrder;
+  /** Place of its slot; null when it has none. */
+  readonly slot: number | null;
+  /** True when it is the one that its slot is done with. */
+  readonly counts: boolean;
+}
+
+export interface Kept {
+  /** For each slot: how it stands whatever the time is now. */
+  readonly states: readonly DueTime['state'][];
+  readonly reasons: readonly string[];
+  readonly worth: readonly Worth[];
+}
+
+/** What the records make of the slots. Nothing dated after `today` counts. */
+export function keep(slots: readonly Slot[], recorded: readonly ForOrder[], today: CalendarDate): Kept {
+  const states: DueTime['state'][] = slots.map(() => 'open');
+  const reasons: string[] = slots.map(() => '');
+  const worth = recorded
+    .filter((one) => one.on <= today)
+    .map((of): Worth => {
+      const slot = slotFor(slots, of);
+      if (slot === null || of.fault !== '' || of.what === 'not-done') {
+        if (slot !== null && of.what === 'not-done' && states[slot] === 'open') {
+          states[slot] = 'missed';
+          reasons[slot] = of.fault;
+        }
+        return { of, slot, counts: false };
+      }
+      const counts = states[slot] !== 'done';
+      states[slot] = 'done';
+      return { of, slot, counts };
+    });
+  return { states, reasons, worth };
+}
+
+function slotFor(slots: readonly Slot[], one: ForOrder): number | null {
+  const { dueAt, minute } = one;
+  const named = slots.findIndex((slot) => slot.on === dueAt?.on && slot.at === dueAt.at);
+  if (named >= 0) return named;
+  const open = slots.findIndex((slot) => minute >= slot.opens && minute < slot.closes);
+  return open < 0 ? null : open;
+}
+
+type Given = Extract<HistoryEvent, { what: 'given' }>;
+
+/** What really went into the animal and keeps its distance: for the order, or the same product under another name. */
+export function spacing(input: ProtocolInput, order: PlacedOrder, classes: readonly string[]): Given[] {
+  const id = orderSchedule(order.record);
+  const { treat } = order.terms;
+  return input.animal.history.filter((event): event is Given => {
+    if (event.what !== 'given' || event.substandard === 'not-taken') return false;
+    if (event.schedule === id) return true;
+    if (treat.is === 'product') return event.product === treat.product;
+    return treat.is === 'schedule' && classes.some((name) => classesOf(input, event.product)?.includes(name));
+  });
+}
+
+/** Shortest distance of two: in hours really passed, or in days of the calendar for an order by days. */
+export function leastOf({ timing, leastHours }: OrderTerms): { readonly hours: number } | { readonly days: number } {
+  if (leastHours !== null) return { hours: leastHours };
+  switch (timing.is) {
+    case 'days':
+      return { days: timing.every };
+    case 'hours':
+      return { hours: timing.every };
+    case 'times': {
+      const minutes = timing.times.map(minutesOf);
+      const twoDays = [...minutes, ...minutes.map((at) => at + minutesInDay)];
+      const gaps = minutes.map((at) => Math.min(...twoDays.filter((one) => one > at)) - at);
+      return { hours: Math.min(...gaps) / 60 };
+    }
+  }
+}

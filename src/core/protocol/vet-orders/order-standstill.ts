@@ -1,0 +1,42 @@
+import { orderSchedule, type PlacedOrder } from '../../animal/vet-order.js';
+import { type CalendarDate, type DayNumber, dayFromNumber, dayNumber } from '../../calendar.js';
+import { said } from '../../said.js';
+import type { Hold } from '../due.js';
+import { known, type ProtocolInput } from '../input.js';
+
+/** Done as often as ordered, or ended by a person, by a day. */
+export const isOver = ({ terms, ended }: PlacedOrder, today: CalendarDate, done: number): boolean =>
+  (ended !== null && ended.on <= today) || (terms.ends.is === 'after-doses' && done >= terms.ends.doses);
+
+/** What stops an order by its own terms, seen on its first day or later and up to a day; null when nothing was. */
+export function stoppedBy(input: ProtocolInput, { terms }: PlacedOrder, day: DayNumber) {
+  for (const code of terms.stopWhen) {
+    const seen = input.animal.observations.find(
+      (one) => one.code === code && one.state === 'present' && one.on >= terms.starts && dayNumber(one.on) <= day,
+    );
+    if (seen !== undefined) return { code, on: { date: seen.on } };
+  }
+  return null;
+}
+
+/** What holds an order on a day: a hold that a person set, or what its own terms wait for. */
+export function holdOn(input: ProtocolInput, order: PlacedOrder, on: DayNumber, today: DayNumber): Hold | null {
+  const id = orderSchedule(order.record);
+  const date = dayFromNumber(on);
+  const placed = input.animal.holds.find(
+    (one) =>
+      (one.schedules === 'all' || one.schedules.includes(id)) &&
+      one.from <= date &&
+      (one.until === null || one.until >= date),
+  );
+  if (placed !== undefined) {
+    const what = placed.note === '' ? placed.code : placed.note;
+    return { code: placed.code, until: placed.until, why: said('due.hold.placed', { what }) };
+  }
+  for (const code of order.terms.holdWhen) {
+    const { state, until } = known({ input, today }, code, on);
+    if (state !== 'present') continue;
+    return { code, until: until === null ? null : dayFromNumber(until), why: said('due.hold.order', { code }) };
+  }
+  return null;
+}
