@@ -1,5 +1,6 @@
+import { ageRange } from '../../core/animal/age-range.js';
 import type { Animal } from '../../core/animal/animal.js';
-import { ageDays, type CalendarDate } from '../../core/calendar.js';
+import type { CalendarDate } from '../../core/calendar.js';
 import { type Dose, doseOf } from '../../core/dosing/dose.js';
 import type { RecentDose } from '../../core/dosing/dose-question.js';
 import type { Product } from '../../core/dosing/formulary.js';
@@ -9,12 +10,6 @@ import type { ScheduleId, SyringeId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
 import { orderOfSchedule } from './ordered.js';
 import type { Lot, Shelter } from './shelter.js';
-
-/** Age in whole days, the youngest and the oldest the animal may be. */
-export const ageRange = (animal: Animal, today: CalendarDate) => ({
-  youngest: ageDays(animal.born.latest, today),
-  oldest: ageDays(animal.born.earliest, today),
-});
 
 /** The weighing a dose is worked out from: the last one nobody doubted after the last doubtful one, else the last. */
 export const weighingForDose = (animal: Animal): Animal['weighings'][number] | null => animal.weighings.at(-1) ?? null;

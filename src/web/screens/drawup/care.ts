@@ -1,8 +1,8 @@
+import { ageRange } from '../../../core/animal/age-range.js';
 import type { Animal } from '../../../core/animal/animal.js';
 import type { CalendarDate } from '../../../core/calendar.js';
 import { type CautionsNow, cautionsFor } from '../../../core/dosing/cautions.js';
 import type { Product } from '../../../core/dosing/formulary.js';
-import { ageRange } from '../../../log/views/dose.js';
 import { say } from '../../../words/say.js';
 
 /**

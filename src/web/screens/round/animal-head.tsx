@@ -1,10 +1,10 @@
+import { ageRange } from '../../../core/animal/age-range.js';
 import type { Animal } from '../../../core/animal/animal.js';
 import { isNoMark } from '../../../core/animal/marks.js';
 import { type CalendarDate, dayOfInstant, daysBetween } from '../../../core/calendar.js';
 import { writeWeight } from '../../../core/quantity/write.js';
 import type { LogRecord } from '../../../log/record.js';
 import { chipWarnings } from '../../../log/views/chip-warnings.js';
-import { ageRange } from '../../../log/views/dose.js';
 import { say } from '../../../words/say.js';
 import { CatFace } from '../../parts/cat-face.js';
 import { ChipWarnings } from '../../parts/chip-warnings.js';

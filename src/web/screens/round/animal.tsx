@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react';
 import { useLocation } from 'wouter';
+import { nextStep, type Step, withoutSecond } from '../../../log/bedside/next-step.js';
 import { openDifference } from '../../../log/views/chip-course.js';
 import { glovesBefore } from '../../../log/views/gloves.js';
 import { identityHolds } from '../../../log/views/identity.js';
@@ -19,7 +20,6 @@ import { Identify } from './identify.js';
 import { JustRecorded } from './just-recorded.js';
 import { KeptApart } from './kept-apart.js';
 import { LookStep } from './look-step.js';
-import { nextStep, type Step, withoutSecond } from './next-step.js';
 import { roundPath, sectionPath } from './paths.js';
 import { ScanGuard } from './scan-guard.js';
 import { ScanOpens } from './scan-opens.js';

@@ -1,12 +1,12 @@
 import type { ReactNode } from 'react';
 import { Link } from 'wouter';
+import { isFinished } from '../../../log/bedside/next-step.js';
 import type { SectionStop } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { SectionStrip } from '../../parts/section-hatch.js';
 import { Notice } from '../../parts/state.js';
 import type { SaveState } from '../../store/save.js';
 import { chipText } from '../../told/names.js';
-import { isFinished } from './next-step.js';
 import { useRound } from './use-round.js';
 
 /** What went wrong with a save, in words; nothing was lost and it can be pressed again. */

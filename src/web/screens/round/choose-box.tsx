@@ -2,6 +2,8 @@ import { useState } from 'react';
 import type { KitType } from '../../../core/dosing/formulary.js';
 import type { LotId } from '../../../core/ids.js';
 import { lotsMatch } from '../../../core/point-of-care/kit.js';
+import type { BoxOut } from '../../../log/bedside/kit-needs.js';
+import { nextKit } from '../../../log/bedside/kits-ready.js';
 import { takeKitsOut } from '../../../log/commands/shelter.js';
 import { say } from '../../../words/say.js';
 import { msOf, now } from '../../clock.js';
@@ -12,8 +14,6 @@ import { Notice, State } from '../../parts/state.js';
 import { clockText } from '../../parts/thread.js';
 import { useSave } from '../../store/save.js';
 import { Trouble } from './bits.js';
-import type { BoxOut } from './kit-needs.js';
-import { nextKit } from './kits-out.js';
 import { useRound } from './use-round.js';
 
 export interface ChosenBox {

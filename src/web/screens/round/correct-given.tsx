@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { readVolume } from '../../../core/quantity/read-volume.js';
 import { writeVolume } from '../../../core/quantity/write.js';
+import { lotChoices } from '../../../log/bedside/lot-choices.js';
 import type { BodyInput } from '../../../log/kinds/index.js';
 import type { LogRecord } from '../../../log/record.js';
 import { say } from '../../../words/say.js';
@@ -9,7 +10,6 @@ import { ChooseOne } from '../../parts/choices.js';
 import { Field } from '../../parts/field.js';
 import { BoxLine, boxesOfSyringe } from './box-line.js';
 import { LotLine } from './lot-line.js';
-import { lotChoices } from './lots.js';
 import { useRound } from './use-round.js';
 
 interface CorrectGivenProps {

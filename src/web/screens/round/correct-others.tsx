@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { Animal } from '../../../core/animal/animal.js';
+import { lookAtWeight } from '../../../core/bedside/weighing.js';
 import type { Seen } from '../../../core/point-of-care/result.js';
 import type { Weight } from '../../../core/quantity/read-weight.js';
 import type { BodyInput } from '../../../log/kinds/index.js';
@@ -13,7 +14,6 @@ import { Notice } from '../../parts/state.js';
 import { WeightField, weightIn } from '../../parts/weight-field.js';
 import { reasonOptions } from './not-given.js';
 import { useRound } from './use-round.js';
-import { lookAtWeight } from './weighing.js';
 import { Zones } from './zones.js';
 
 interface WeightProps {

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import type { RoundRecord } from '../../../log/bedside/on-record.js';
 import { correct } from '../../../log/commands/animal.js';
 import { withdrawRecord } from '../../../log/commands/shelter.js';
 import type { Draft } from '../../../log/record.js';
@@ -12,7 +13,7 @@ import { useSave } from '../../store/save.js';
 import { Trouble } from './bits.js';
 import { CorrectGiven } from './correct-given.js';
 import { CorrectNotGiven, CorrectReading, CorrectWeight } from './correct-others.js';
-import { inOneLine, type RoundRecord } from './on-record.js';
+import { inOneLine } from './in-one-line.js';
 import { useRound } from './use-round.js';
 
 const reasons = ['wrong-tap', 'wrong-animal', 'did-not-happen', 'other'] as const;

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { wayPast } from '../../../core/bedside/gate-ways.js';
 import type { Dose } from '../../../core/dosing/dose.js';
 import type { Product, Syringe } from '../../../core/dosing/formulary.js';
 import type { Gate } from '../../../core/dosing/gate.js';
@@ -12,7 +13,6 @@ import { Figure } from '../../parts/figure.js';
 import { Sentence } from '../../parts/sentence.js';
 import { OtherStrength } from '../drawup/other-strength.js';
 import { Pair } from './bits.js';
-import { wayPast } from './gate-ways.js';
 import { kept } from './kept.js';
 import type { Passed } from './pass-gate.js';
 

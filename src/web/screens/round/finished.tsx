@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { Link, useLocation } from 'wouter';
+import { isOpen, needsRepeat } from '../../../log/bedside/next-step.js';
 import { glovesBefore } from '../../../log/views/gloves.js';
 import { nextByPlan } from '../../../log/views/plan/live.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
@@ -11,7 +12,6 @@ import { Acts, InSight, Pair } from './bits.js';
 import { ChipStep } from './chip-step.js';
 import { DrawStep } from './draw-step.js';
 import { LampToDo } from './lamp-step.js';
-import { isOpen, needsRepeat } from './next-step.js';
 import { animalPath, readPath, recordedPath, sectionPath } from './paths.js';
 import { ScanGuard } from './scan-guard.js';
 import { ScanOpens } from './scan-opens.js';

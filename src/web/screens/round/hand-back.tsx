@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { Link, useLocation } from 'wouter';
+import { isOpen } from '../../../log/bedside/next-step.js';
 import { abandonTest, handBack, notGiven } from '../../../log/commands/round.js';
 import type { NotGivenReason } from '../../../log/kinds/treatment.js';
 import type { Draft } from '../../../log/record.js';
@@ -14,7 +15,6 @@ import { Notice, State } from '../../parts/state.js';
 import { useStatus } from '../../store/here.js';
 import { useSave } from '../../store/save.js';
 import { Acts, InSight, Trouble } from './bits.js';
-import { isOpen } from './next-step.js';
 import { NotGivenSheet, reasonOptions } from './not-given.js';
 import { animalPath, leavePath, readPath, roundPath } from './paths.js';
 import { runningTests } from './threads.js';

@@ -1,5 +1,7 @@
 import { useSyncExternalStore } from 'react';
 import { Link, useLocation } from 'wouter';
+import { kitNeeds } from '../../../log/bedside/kit-needs.js';
+import { isOpen, isWeighedFirst } from '../../../log/bedside/next-step.js';
 import { beginRound } from '../../../log/commands/round.js';
 import { addedInWords } from '../../../log/views/plan/live.js';
 import type { SectionStop } from '../../../log/views/round.js';
@@ -12,9 +14,7 @@ import { clockText } from '../../parts/thread.js';
 import { usePerson } from '../../store/here.js';
 import { useSave } from '../../store/save.js';
 import { Acts, Row, Trouble } from './bits.js';
-import { kitNeeds } from './kit-needs.js';
 import { WetTime } from './leave.js';
-import { isOpen, isWeighedFirst } from './next-step.js';
 import { animalPath, clockPath, handBackPath, kitsPath, sectionPath } from './paths.js';
 import { ScanOpens } from './scan-opens.js';
 import { signal, soundState, unlockSound } from './sound.js';

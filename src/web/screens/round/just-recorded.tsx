@@ -1,8 +1,9 @@
 import { Link } from 'wouter';
+import { onRecord, type RoundRecord, wantsAttention } from '../../../log/bedside/on-record.js';
 import type { AnimalStop } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { State } from '../../parts/state.js';
-import { inOneLine, onRecord, type RoundRecord, wantsAttention } from './on-record.js';
+import { inOneLine } from './in-one-line.js';
 import { recordedPath } from './paths.js';
 import { useRound } from './use-round.js';
 

@@ -1,5 +1,7 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
+import { type BoxOut, type KitNeed, kitNeeds } from '../../../log/bedside/kit-needs.js';
+import type { KitsOut } from '../../../log/bedside/kits-ready.js';
 import { takeKitsOut } from '../../../log/commands/shelter.js';
 import { say } from '../../../words/say.js';
 import { msOf, now } from '../../clock.js';
@@ -9,8 +11,6 @@ import { clockText } from '../../parts/thread.js';
 import { useSave } from '../../store/save.js';
 import { Acts, Trouble } from './bits.js';
 import { Counter } from './counter.js';
-import { type BoxOut, type KitNeed, kitNeeds } from './kit-needs.js';
-import type { KitsOut } from './kits-out.js';
 import { roundPath } from './paths.js';
 import { unlockSound } from './sound.js';
 import { useRound } from './use-round.js';

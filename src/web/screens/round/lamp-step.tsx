@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { type LampAnswer, lampCode } from '../../../core/animal/lamp.js';
+import { isOpen } from '../../../log/bedside/next-step.js';
 import { noteObservation } from '../../../log/commands/animal.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
@@ -8,7 +9,6 @@ import { Act } from '../../parts/act.js';
 import { useSave } from '../../store/save.js';
 import { nameOf } from '../../told/names.js';
 import { Acts, Pair, Trouble } from './bits.js';
-import { isOpen } from './next-step.js';
 import { NotGivenSheet } from './not-given.js';
 import { lineNow, useRound } from './use-round.js';
 

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
+import { wetUntil } from '../../../log/bedside/wet-time.js';
 import { leaveSection } from '../../../log/commands/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
@@ -12,7 +13,6 @@ import { Acts, InSight, itemText, Place, Trouble } from './bits.js';
 import { roundPath, sectionPath } from './paths.js';
 import { runningTests } from './threads.js';
 import { useRound } from './use-round.js';
-import { wetUntil } from './wet-time.js';
 
 /** Out of a section: off, washed, wiped, item by item; not while one of its tests still has to be read. */
 export function LeaveSection({ section }: { section: string }) {

@@ -1,5 +1,7 @@
 import { useState } from 'react';
 import { lampCode } from '../../../core/animal/lamp.js';
+import { isOpen } from '../../../log/bedside/next-step.js';
+import { dueAtOf, orderOfLine } from '../../../log/bedside/order-of-line.js';
 import { noteObservation } from '../../../log/commands/animal.js';
 import type { Draft } from '../../../log/record.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
@@ -13,10 +15,8 @@ import { observationWords, usualObservations } from '../animals/record/codes.js'
 import { Acts, InSight, Pair, Trouble } from './bits.js';
 import { LampStep } from './lamp-step.js';
 import { LookForChip } from './look-for-chip.js';
-import { isOpen } from './next-step.js';
 import { NotGivenSheet } from './not-given.js';
 import { OrderNote } from './order-note.js';
-import { dueAtOf, orderOfLine } from './order-of-line.js';
 import { lineNow, useRound } from './use-round.js';
 
 /** Something to look at, or to do that is no product: what was seen goes on the record, and looking itself does. */

@@ -1,12 +1,12 @@
 import { useState } from 'react';
 import type { LotId } from '../../../core/ids.js';
+import type { LotChoice } from '../../../log/bedside/lot-choices.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { ChooseOne } from '../../parts/choices.js';
 import { Field } from '../../parts/field.js';
 import { Sheet } from '../../parts/sheet.js';
 import { Notice, State } from '../../parts/state.js';
-import type { LotChoice } from './lots.js';
 
 interface LotLineProps {
   readonly lots: readonly LotChoice[];

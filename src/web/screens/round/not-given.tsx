@@ -1,4 +1,6 @@
 import { useState } from 'react';
+import { isOpen } from '../../../log/bedside/next-step.js';
+import { dueAtOf } from '../../../log/bedside/order-of-line.js';
 import { abandonTest, notGiven } from '../../../log/commands/round.js';
 import { toldOfIllness } from '../../../log/flags/sick-flags.js';
 import { NotGivenReason } from '../../../log/kinds/treatment.js';
@@ -11,8 +13,6 @@ import { Sheet } from '../../parts/sheet.js';
 import { WillBeTold } from '../../parts/will-be-told.js';
 import { useSave } from '../../store/save.js';
 import { Trouble } from './bits.js';
-import { isOpen } from './next-step.js';
-import { dueAtOf } from './order-of-line.js';
 import { lineNow, useRound } from './use-round.js';
 
 /** What stands in the list to choose from; that a chip was read has its own button, where it was read. */

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { type OverrideReason, overrideWaits, reasonsWith } from '../../../core/bedside/override-rules.js';
 import { correct } from '../../../log/commands/animal.js';
 import { identify } from '../../../log/commands/round.js';
 import { contradictions, meaningOfScan } from '../../../log/views/identity.js';
@@ -12,7 +13,6 @@ import { useSave } from '../../store/save.js';
 import { chipText } from '../../told/names.js';
 import { Trouble } from './bits.js';
 import { answersOf } from './identity-scan.js';
-import { type OverrideReason, overrideWaits, reasonsWith } from './override-rules.js';
 import { useRound } from './use-round.js';
 
 /** Going on without chip or marks: one reason, two taps, and the desk sees it. */

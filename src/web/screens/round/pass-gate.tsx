@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Animal } from '../../../core/animal/animal.js';
+import { wayPast, wordOpens } from '../../../core/bedside/gate-ways.js';
 import { addDays } from '../../../core/calendar.js';
 import type { Dose } from '../../../core/dosing/dose.js';
 import type { Gate, GateCode } from '../../../core/dosing/gate.js';
@@ -17,7 +18,6 @@ import { Sheet } from '../../parts/sheet.js';
 import { usePeople } from '../../store/here.js';
 import { useSave } from '../../store/save.js';
 import { Trouble } from './bits.js';
-import { wayPast, wordOpens } from './gate-ways.js';
 import { weighPath } from './paths.js';
 import { useRound } from './use-round.js';
 

@@ -1,5 +1,6 @@
 import { useEffect, useRef, useState } from 'react';
 import { useLocation } from 'wouter';
+import { asksSecond, readingWaits, type SecondLook } from '../../../core/bedside/second-look.js';
 import { resultOf, type Seen } from '../../../core/point-of-care/result.js';
 import { phaseAt } from '../../../core/point-of-care/window.js';
 import { readTest } from '../../../log/commands/round.js';
@@ -16,7 +17,6 @@ import { useSave } from '../../store/save.js';
 import { Acts, InSight, LotInSight, Trouble } from './bits.js';
 import { animalPath } from './paths.js';
 import { ReadAlready } from './read-already.js';
-import { asksSecond, readingWaits, type SecondLook } from './second-look.js';
 import { type Running, runningTests, ThreadClock } from './threads.js';
 import { type OnRound, useRound } from './use-round.js';
 import { Zones } from './zones.js';

@@ -1,12 +1,13 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
+import { onRecord, type RoundRecord, wantsAttention } from '../../../log/bedside/on-record.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { State } from '../../parts/state.js';
 import { AnimalHead } from './animal-head.js';
 import { Acts, Place } from './bits.js';
 import { CorrectSheet } from './correct.js';
-import { inOneLine, onRecord, type RoundRecord, wantsAttention } from './on-record.js';
+import { inOneLine } from './in-one-line.js';
 import { animalPath } from './paths.js';
 import { stopOf, useRound } from './use-round.js';
 

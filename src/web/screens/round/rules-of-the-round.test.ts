@@ -2,14 +2,15 @@ import { describe, expect, it } from 'vitest';
 import { at } from '../../../../test/support/log.js';
 import { roundDay, roundId, roundLog, viewOf } from '../../../../test/support/round-log.js';
 import { starterFormulary } from '../../../../test/support/shelter-log.js';
+import { wayPast } from '../../../core/bedside/gate-ways.js';
 import { gateCodes } from '../../../core/dosing/gate.js';
 import { independently } from '../../../core/dosing/second.js';
+import { onRecord, wantsAttention } from '../../../log/bedside/on-record.js';
+import { wetUntil } from '../../../log/bedside/wet-time.js';
 import { correct } from '../../../log/commands/animal.js';
 import { enterSection, handBack, readTest } from '../../../log/commands/round.js';
 import { withdrawRecord } from '../../../log/commands/shelter.js';
-import { wayPast } from './gate-ways.js';
-import { inOneLine, onRecord, wantsAttention } from './on-record.js';
-import { wetUntil } from './wet-time.js';
+import { inOneLine } from './in-one-line.js';
 
 describe('going back to a cleaner section (Verifies: ROUND-R1)', () => {
   const visited = () => {

@@ -2,6 +2,7 @@ import { useState } from 'react';
 import { Link, useLocation } from 'wouter';
 import type { Animal } from '../../../core/animal/animal.js';
 import type { AnimalId } from '../../../core/ids.js';
+import { whereItIs } from '../../../log/bedside/scan-sentence.js';
 import { identify, scanChip } from '../../../log/commands/round.js';
 import { carriedElsewhere } from '../../../log/views/chip-elsewhere.js';
 import { warningsOf } from '../../../log/views/chip-warnings.js';
@@ -18,7 +19,6 @@ import { Trouble } from './bits.js';
 import { answersOf, foundOf } from './identity-scan.js';
 import { animalPath } from './paths.js';
 import { ScanAnswer } from './scan-answer.js';
-import { whereItIs } from './scan-sentence.js';
 import { signal } from './sound.js';
 import { stopOf, useRound } from './use-round.js';
 

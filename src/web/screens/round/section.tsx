@@ -1,4 +1,5 @@
 import { useLocation } from 'wouter';
+import { isOpen, isWeighedFirst, nextStep } from '../../../log/bedside/next-step.js';
 import { nextByPlan } from '../../../log/views/plan/live.js';
 import type { AnimalStop, RoundLine, SectionStop } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
@@ -7,7 +8,6 @@ import { CatFace } from '../../parts/cat-face.js';
 import { State } from '../../parts/state.js';
 import { Acts, Place, Row } from './bits.js';
 import { Door } from './door.js';
-import { isOpen, isWeighedFirst, nextStep } from './next-step.js';
 import { animalPath, leavePath, roundPath } from './paths.js';
 import { ScanOpens } from './scan-opens.js';
 import { useRound } from './use-round.js';

@@ -3,6 +3,8 @@ import { amountOf } from '../../../core/dosing/amount.js';
 import type { Dose } from '../../../core/dosing/dose.js';
 import type { Product } from '../../../core/dosing/formulary.js';
 import type { LotId, PersonId } from '../../../core/ids.js';
+import { isOpen } from '../../../log/bedside/next-step.js';
+import { dueAtOf } from '../../../log/bedside/order-of-line.js';
 import { give } from '../../../log/commands/round.js';
 import type { BodyInput } from '../../../log/kinds/index.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
@@ -10,8 +12,6 @@ import { now } from '../../clock.js';
 import { usePerson } from '../../store/here.js';
 import { type Save, useSave } from '../../store/save.js';
 import type { Hand } from '../drawup/in-hand.js';
-import { isOpen } from './next-step.js';
-import { dueAtOf } from './order-of-line.js';
 import type { Passed } from './pass-gate.js';
 import { lineNow, useRound } from './use-round.js';
 

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { DueItem } from '../../../core/protocol/due.js';
+import { orderOfLine } from '../../../log/bedside/order-of-line.js';
 import { leaveForToday } from '../../../log/commands/round.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
@@ -10,7 +11,6 @@ import { useSave } from '../../store/save.js';
 import { Acts, InSight, Pair, Trouble } from './bits.js';
 import { NotGivenSheet } from './not-given.js';
 import { OrderNote } from './order-note.js';
-import { orderOfLine } from './order-of-line.js';
 import { lineNow, useRound } from './use-round.js';
 
 interface WaitProps {

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
+import { awaitingSecond, lastBelieved, lookAtWeight } from '../../../core/bedside/weighing.js';
 import { coarseScale, type Weight } from '../../../core/quantity/read-weight.js';
 import { writeWeight } from '../../../core/quantity/write.js';
 import { weighAnimal } from '../../../log/commands/animal.js';
@@ -21,7 +22,6 @@ import { NotGivenSheet } from './not-given.js';
 import { animalPath } from './paths.js';
 import { LeftHere, useDraft } from './use-draft.js';
 import { stopOf, useRound } from './use-round.js';
-import { awaitingSecond, lastBelieved, lookAtWeight } from './weighing.js';
 
 interface WeighProps {
   readonly stop: AnimalStop;

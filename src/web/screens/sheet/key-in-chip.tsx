@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { readChip } from '../../../core/chip/read-chip.js';
+import { dueAtOf } from '../../../log/bedside/order-of-line.js';
 import { chipOnSheet, scanOnPaper, type TypedCode } from '../../../log/commands/paper.js';
 import { notGiven } from '../../../log/commands/round.js';
 import { chipOnPaper } from '../../../log/views/chip-by-end.js';
@@ -13,7 +14,6 @@ import { WhenField } from '../../parts/when-field.js';
 import { useScan } from '../../scan/use-scan.js';
 import { useWorld } from '../../store/here.js';
 import { chipText, nameOf } from '../../told/names.js';
-import { dueAtOf } from '../round/order-of-line.js';
 import { type Keying, onSheet } from './keying.js';
 
 type Scan = 'none' | 'found' | 'not-written';

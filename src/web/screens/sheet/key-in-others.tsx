@@ -1,6 +1,8 @@
 import { useState } from 'react';
+import { lookAtWeight } from '../../../core/bedside/weighing.js';
 import { dayOfInstant } from '../../../core/calendar.js';
 import type { Weight } from '../../../core/quantity/read-weight.js';
+import { dueAtOf } from '../../../log/bedside/order-of-line.js';
 import { weighAnimal } from '../../../log/commands/animal.js';
 import { notGiven } from '../../../log/commands/round.js';
 import type { NotGivenReason } from '../../../log/kinds/treatment.js';
@@ -12,8 +14,6 @@ import { WeightField, weightIn } from '../../parts/weight-field.js';
 import { WhenField } from '../../parts/when-field.js';
 import { useWorld } from '../../store/here.js';
 import { reasonOptions } from '../round/not-given.js';
-import { dueAtOf } from '../round/order-of-line.js';
-import { lookAtWeight } from '../round/weighing.js';
 import { type Keying, onSheet } from './keying.js';
 
 /** A weight as it is written. */

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { Animal } from '../../../core/animal/animal.js';
+import { awaitingSecond, lastBelieved, lookAtWeight } from '../../../core/bedside/weighing.js';
 import { coarseScale, type Weight } from '../../../core/quantity/read-weight.js';
 import { grams, weightUnits } from '../../../core/quantity/units.js';
 import { writeWeight } from '../../../core/quantity/write.js';
@@ -19,7 +20,6 @@ import { rightNow, useWorld } from '../../store/here.js';
 import { useSave } from '../../store/save.js';
 import { marksLine, nameOf } from '../../told/names.js';
 import { Trouble } from '../round/bits.js';
-import { awaitingSecond, lastBelieved, lookAtWeight } from '../round/weighing.js';
 import { groupName } from './group-name.js';
 import { KeyPad } from './key-pad.js';
 import { Readings, readingOf } from './reading.js';

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { lookAtWeight } from '../../../../core/bedside/weighing.js';
 import type { Weight } from '../../../../core/quantity/read-weight.js';
 import { weighAnimal } from '../../../../log/commands/animal.js';
 import { say } from '../../../../words/say.js';
@@ -10,7 +11,6 @@ import { WeightField, weightIn } from '../../../parts/weight-field.js';
 import { WhenField } from '../../../parts/when-field.js';
 import { rightNow, useShelter } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
-import { lookAtWeight } from '../../round/weighing.js';
 import type { DoProps } from './doing.js';
 
 /** A weighing. One that does not fit is kept as doubtful, and a second weighing is asked for: an OK is not enough. */

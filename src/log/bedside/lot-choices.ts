@@ -1,8 +1,8 @@
-import type { CalendarDate } from '../../../core/calendar.js';
-import { pastAt } from '../../../log/views/keeps.js';
-import { lotUse } from '../../../log/views/lots.js';
-import type { Lot } from '../../../log/views/shelter.js';
-import type { World } from '../../../log/views/world.js';
+import type { CalendarDate } from '../../core/calendar.js';
+import { pastAt } from '../views/keeps.js';
+import { lotUse } from '../views/lots.js';
+import type { Lot } from '../views/shelter.js';
+import type { World } from '../views/world.js';
 
 /** A lot that could be in the hand, with what is wrong with it. */
 export interface LotChoice {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { SectionId } from '../../../core/ids.js';
+import { SectionId } from '../../core/ids.js';
 import { whereItIs } from './scan-sentence.js';
 
 const [clean, sick] = [SectionId.parse('clean'), SectionId.parse('sick')];

@@ -1,8 +1,8 @@
-import type { LotId, RoundId } from '../../../core/ids.js';
-import { byHappening } from '../../../log/views/effective.js';
-import type { RoundView } from '../../../log/views/round.js';
-import type { World } from '../../../log/views/world.js';
-import type { LotChoice } from './lots.js';
+import type { LotId, RoundId } from '../../core/ids.js';
+import { byHappening } from '../views/effective.js';
+import type { RoundView } from '../views/round.js';
+import type { World } from '../views/world.js';
+import type { LotChoice } from './lot-choices.js';
 import { onRecord } from './on-record.js';
 
 /**

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { day } from '../../../../test/support/log.js';
-import { drawn, roundDay, roundId, roundLog, viewOf, when } from '../../../../test/support/round-log.js';
-import { isReadyToDraw } from '../../../log/views/ready-syringes.js';
+import { day } from '../../../test/support/log.js';
+import { drawn, roundDay, roundId, roundLog, viewOf, when } from '../../../test/support/round-log.js';
+import { isReadyToDraw } from '../views/ready-syringes.js';
 import { boxInUse } from './box-in-use.js';
-import { lotChoices } from './lots.js';
+import { lotChoices } from './lot-choices.js';
 
 type Log = ReturnType<typeof roundLog>;
 const of = { is: 'supply', name: 'heparin syringes', readyToDraw: true };

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { at, day } from '../../../../test/support/log.js';
-import { roundDay, roundLog, viewOf } from '../../../../test/support/round-log.js';
-import { starterFormulary } from '../../../../test/support/shelter-log.js';
-import { kitsOut, nextKit } from './kits-out.js';
-import { lotChoices } from './lots.js';
+import { at, day } from '../../../test/support/log.js';
+import { roundDay, roundLog, viewOf } from '../../../test/support/round-log.js';
+import { starterFormulary } from '../../../test/support/shelter-log.js';
+import { kitsOut, nextKit } from './kits-ready.js';
+import { lotChoices } from './lot-choices.js';
 
 const kit = starterFormulary.kits[0];
 if (kit === undefined) throw new Error('the starter formulary has no kit');

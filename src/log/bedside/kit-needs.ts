@@ -1,10 +1,21 @@
-import type { KitType } from '../../../core/dosing/formulary.js';
-import { kitFor } from '../../../log/views/prepare.js';
-import { dueIn } from '../../../log/views/world.js';
-import { type KitsOut, kitsOut, outByOwnClock, startsOf } from './kits-out.js';
-import { type LotChoice, lotChoices } from './lots.js';
+import type { CalendarDate } from '../../core/calendar.js';
+import type { OwnClock } from '../../core/clocked.js';
+import type { KitType } from '../../core/dosing/formulary.js';
+import { kitFor } from '../views/prepare.js';
+import type { RoundView } from '../views/round.js';
+import { dueIn, type World } from '../views/world.js';
+import { type KitsOut, kitsOut, outByOwnClock, startsOf } from './kits-ready.js';
+import { type LotChoice, lotChoices } from './lot-choices.js';
 import { isOpen } from './next-step.js';
-import type { OnRound } from './use-round.js';
+
+/** What is known at a cage: the round and the records, and the time and the day by the clock of this device. */
+interface AtHand {
+  readonly view: RoundView;
+  readonly world: World;
+  readonly here: string;
+  readonly today: CalendarDate;
+  readonly clock: OwnClock;
+}
 
 /** A box of tests with what is out of the cold from it. */
 export interface BoxOut extends LotChoice {
@@ -23,13 +34,7 @@ export interface KitNeed {
 }
 
 /** What the round still needs of each kind of test, first-expiring box first. */
-export function kitNeeds({
-  view,
-  world,
-  here,
-  today,
-  clock,
-}: Pick<OnRound, 'view' | 'world' | 'here' | 'today' | 'clock'>): KitNeed[] {
+export function kitNeeds({ view, world, here, today, clock }: AtHand): KitNeed[] {
   const wanted = new Map<KitType, number>();
   for (const { animals } of view.stops) {
     for (const { animal, lines } of animals) {
@@ -55,10 +60,7 @@ export function kitNeeds({
   });
 }
 
-export function boxesOf(
-  { world, here, today, clock }: Pick<OnRound, 'world' | 'here' | 'today' | 'clock'>,
-  kit: KitType,
-): BoxOut[] {
+export function boxesOf({ world, here, today, clock }: Omit<AtHand, 'view'>, kit: KitType): BoxOut[] {
   return lotChoices(world, (of) => of.is === 'kit' && of.kitType === kit.id, today).map((choice) => ({
     ...choice,
     out: kitsOut(outByOwnClock(choice.lot, clock), kit, startsOf(choice.lot.id, world.animals.values(), clock), here),

@@ -1,4 +1,4 @@
-import type { Reading } from '../../../core/point-of-care/result.js';
+import type { Reading } from '../point-of-care/result.js';
 
 /** What the second person says of the marks. */
 export type SecondLook = 'same' | 'not-looked';

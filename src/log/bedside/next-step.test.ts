@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { animalId, at, day } from '../../../../test/support/log.js';
-import { roundDay, roundId, roundLog, viewOf } from '../../../../test/support/round-log.js';
-import { orderSchedule } from '../../../core/animal/vet-order.js';
-import type { PersonId } from '../../../core/ids.js';
-import { type NewOrder, writeOrder } from '../../../log/commands/order.js';
-import { weighedFirst } from '../../../log/views/prepare.js';
-import { dueIn } from '../../../log/views/world.js';
+import { animalId, at, day } from '../../../test/support/log.js';
+import { roundDay, roundId, roundLog, viewOf } from '../../../test/support/round-log.js';
+import { orderSchedule } from '../../core/animal/vet-order.js';
+import type { PersonId } from '../../core/ids.js';
+import { type NewOrder, writeOrder } from '../commands/order.js';
+import { weighedFirst } from '../views/prepare.js';
+import { dueIn } from '../views/world.js';
 import { isOpen, isWeighedFirst, nextStep, withoutSecond } from './next-step.js';
 import { dueAtOf } from './order-of-line.js';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { at, day } from '../../../../test/support/log.js';
-import { roundDay, roundLog, viewOf } from '../../../../test/support/round-log.js';
+import { at, day } from '../../../test/support/log.js';
+import { roundDay, roundLog, viewOf } from '../../../test/support/round-log.js';
 import { awaitingSecond, lastBelieved, lookAtWeight } from './weighing.js';
 
 function weighedTwice(first: { grams: number; doubtful: boolean; time?: string } | null) {

@@ -1,9 +1,8 @@
-import type { Animal } from '../../../core/animal/animal.js';
-import type { CalendarDate } from '../../../core/calendar.js';
-import { plausibleWeight, type WeightCheck } from '../../../core/dosing/plausible-weight.js';
-import type { RecordId } from '../../../core/ids.js';
-import { ageRange } from '../../../log/views/dose.js';
-import { msOf } from '../../clock.js';
+import { ageRange } from '../animal/age-range.js';
+import type { Animal } from '../animal/animal.js';
+import { type CalendarDate, epochMs } from '../calendar.js';
+import { plausibleWeight, type WeightCheck } from '../dosing/plausible-weight.js';
+import type { RecordId } from '../ids.js';
 
 /** Two weighings of a wriggling kitten that agree this closely confirm each other, percent; ours. */
 const agree_percent = 5;
@@ -18,8 +17,8 @@ export type SecondLook = WeightCheck & { readonly confirms: boolean };
 /** The doubtful weighing that waits for its second one, or null. */
 export function awaitingSecond(animal: Animal, now: string): Animal['weighings'][number] | null {
   // One that lies ahead of this clock is not what was just weighed: it keeps no doubt from being settled.
-  const last = animal.weighings.findLast((one) => one.doubtful || msOf(one.at) - msOf(now) <= ahead_ms);
-  if (last === undefined || !last.doubtful || msOf(now) - msOf(last.at) > sameVisit_ms) return null;
+  const last = animal.weighings.findLast((one) => one.doubtful || epochMs(one.at) - epochMs(now) <= ahead_ms);
+  if (last === undefined || !last.doubtful || epochMs(now) - epochMs(last.at) > sameVisit_ms) return null;
   return last;
 }
 
@@ -47,7 +46,7 @@ export function lookAtWeight(
   }
   const last = lastBelieved(seen);
   const check = plausibleWeight(grams, {
-    last: last === null ? null : { grams: last.grams, daysAgo: (msOf(now) - msOf(last.at)) / 86_400_000 },
+    last: last === null ? null : { grams: last.grams, daysAgo: (epochMs(now) - epochMs(last.at)) / 86_400_000 },
     ageDays: ageRange(animal, today),
   });
   return { ...check, confirms: false };

@@ -1,15 +1,15 @@
-import type { CalendarDate } from '../../../core/calendar.js';
-import { asksForWeight } from '../../../core/dosing/amount.js';
-import type { Product } from '../../../core/dosing/formulary.js';
-import type { DueItem } from '../../../core/protocol/due.js';
-import { chipCourse } from '../../../log/views/chip-course.js';
-import { weightUsable } from '../../../log/views/dose.js';
-import { productFor, weighedFirst } from '../../../log/views/prepare.js';
-import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
-import { scheduleNamed } from '../../../log/views/schedules.js';
-import { dueIn, type World } from '../../../log/views/world.js';
+import { awaitingSecond } from '../../core/bedside/weighing.js';
+import type { CalendarDate } from '../../core/calendar.js';
+import { asksForWeight } from '../../core/dosing/amount.js';
+import type { Product } from '../../core/dosing/formulary.js';
+import type { DueItem } from '../../core/protocol/due.js';
+import { chipCourse } from '../views/chip-course.js';
+import { weightUsable } from '../views/dose.js';
+import { productFor, weighedFirst } from '../views/prepare.js';
+import type { AnimalStop, RoundLine } from '../views/round.js';
+import { scheduleNamed } from '../views/schedules.js';
+import { dueIn, type World } from '../views/world.js';
 import { orderOfLine } from './order-of-line.js';
-import { awaitingSecond } from './weighing.js';
 
 /** The one thing to do now on an animal. */
 export type Step =

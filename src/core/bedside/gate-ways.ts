@@ -1,4 +1,4 @@
-import type { GateCode } from '../../../core/dosing/gate.js';
+import type { GateCode } from '../dosing/gate.js';
 
 /** What gets a team past a stop: weigh, take another lot or vial, a word of the medical team, or nothing at all. */
 export type GateWay = 'weigh' | 'other-lot' | 'other-or-word' | 'make-up' | 'medical' | 'nobody';

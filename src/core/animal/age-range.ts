@@ -1,0 +1,8 @@
+import { ageDays, type CalendarDate } from '../calendar.js';
+import type { Animal } from './animal.js';
+
+/** Age in whole days, the youngest and the oldest the animal may be. */
+export const ageRange = (animal: Animal, today: CalendarDate) => ({
+  youngest: ageDays(animal.born.latest, today),
+  oldest: ageDays(animal.born.earliest, today),
+});
