@@ -1,12 +1,12 @@
 import { createElement, startTransition, useEffect, useState } from 'react';
 import { createRoot } from 'react-dom/client';
 import type { PlanAsk } from '../../src/log/views/plan/ask.js';
-import type { Hand } from '../../src/web/parts/ribbon/hand.js';
-import { Ribbon } from '../../src/web/parts/ribbon/ribbon.js';
-import type { RibbonPicture } from '../../src/web/parts/ribbon/ribbon-data.js';
 import type { PlanJob } from '../../src/web/plan/messages.js';
 import { makePlanner } from '../../src/web/plan/planner.js';
-import { pictureOf } from '../../src/web/screens/ribbon/picture.js';
+import type { Hand } from '../../src/web/ribbon/drawing/hand.js';
+import { Ribbon } from '../../src/web/ribbon/drawing/ribbon.js';
+import type { RibbonPicture } from '../../src/web/ribbon/drawing/ribbon-data.js';
+import { pictureOf } from '../../src/web/ribbon/picture.js';
 import type { Planned } from './planned.js';
 
 declare global {

@@ -1,6 +1,5 @@
 import type { ReactNode } from 'react';
-
-export type Tone = 'done' | 'attention' | 'stop' | 'running' | 'plain';
+import type { Tone } from '../told/tone.js';
 
 export const glyphOf: Readonly<Record<Tone, string>> = {
   done: '✓',

@@ -5,7 +5,7 @@ import type { PersonId, RoundId } from '../../core/ids.js';
 import { type ReadWindow, windowOf } from '../../core/point-of-care/window.js';
 import type { RunningTest } from '../../log/views/running-tests.js';
 import { msOf } from '../clock.js';
-import { readPath } from '../screens/round/paths.js';
+import { readPath } from '../parts/round-paths.js';
 
 /** A running test as this device shows it. */
 export interface Running {

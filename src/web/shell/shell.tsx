@@ -3,11 +3,11 @@ import { useLocation } from 'wouter';
 import { say } from '../../words/say.js';
 import { DemoLine } from '../parts/demo-line.js';
 import { RunningStrip } from '../running/running-strip.js';
-import { ScanToAnimal } from '../scan/scan-to-animal.js';
 import { useShelter } from '../store/here.js';
 import { BrokenPage } from './broken-page.js';
 import { Header } from './header.js';
 import { Notices } from './notices.js';
+import { ScanToAnimal } from './scan-to-animal.js';
 
 /** The desk's page around every desk screen. */
 export function Shell({ children }: { children: ReactNode }) {

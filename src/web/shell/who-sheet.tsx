@@ -2,7 +2,7 @@ import { useState } from 'react';
 import type { PersonId } from '../../core/ids.js';
 import { say } from '../../words/say.js';
 import { Act } from '../parts/act.js';
-import { ChooseOne } from '../parts/choices.js';
+import { ChooseOne } from '../parts/fields/choices.js';
 import { Sheet } from '../parts/sheet.js';
 import { store, usePeople, useWho } from '../store/here.js';
 

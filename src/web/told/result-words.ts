@@ -1,6 +1,6 @@
 import type { TestRun } from '../../core/animal/animal.js';
 import { say } from '../../words/say.js';
-import type { Tone } from '../parts/state.js';
+import type { Tone } from './tone.js';
 
 /** A result in words; a reactive one that was faint says so. */
 export const resultWords = (run: Pick<TestRun, 'result' | 'seen'>): string =>

@@ -1,0 +1,65 @@
+import { useState } from 'react';
+import type { CalendarDate } from '../../../../core/calendar.js';
+import type { ScheduleId } from '../../../../core/ids.js';
+import { placeHold } from '../../../../log/commands/animal.js';
+import { say } from '../../../../words/say.js';
+import { now, useToday } from '../../../clock.js';
+import { ChooseOne, ChooseSome } from '../../../parts/fields/choices.js';
+import { DayField } from '../../../parts/fields/day-field.js';
+import { Field } from '../../../parts/fields/field.js';
+import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
+import { useShelter } from '../../../store/here.js';
+import { holdCodes } from '../../../told/codes.js';
+import { nameOf } from '../../../told/names.js';
+import type { DoProps } from './doing.js';
+
+const reach = ['all', 'some'] as const;
+
+/** A reason not to treat now, with an end if there is one. */
+export function HoldSheet({ animal, onClose }: DoProps) {
+  const shelter = useShelter();
+  const today = useToday(shelter.zone);
+  const [all, setAll] = useState<(typeof reach)[number]>('all');
+  const [some, setSome] = useState<ScheduleId[]>([]);
+  const [code, setCode] = useState<(typeof holdCodes)[number]>('veterinarian');
+  const [until, setUntil] = useState<CalendarDate | null>(null);
+  const [note, setNote] = useState('');
+  const intent = (): Intent => {
+    if (all === 'some' && some.length === 0) return { missing: say('desk.holds.needs-some') };
+    return placeHold(animal.id, { schedules: all === 'all' ? 'all' : some, code, from: today, until, note }, now());
+  };
+  return (
+    <RecordSheet
+      title={say('desk.do-title.hold', { name: nameOf(animal) })}
+      intent={intent()}
+      action={say('desk.do.hold')}
+      onClose={onClose}
+    >
+      <ChooseOne
+        label={say('desk.holds.what')}
+        options={reach.map((id) => ({ id, label: say(`desk.holds.reach.${id}`) }))}
+        value={all}
+        onChange={setAll}
+        flow
+      />
+      {all === 'all' ? null : (
+        <ChooseSome
+          label={say('desk.due.treatment')}
+          options={(shelter.protocol?.schedules ?? []).map(({ id, name }) => ({ id, label: name }))}
+          value={some}
+          onChange={setSome}
+          flow
+        />
+      )}
+      <ChooseOne
+        label={say('desk.holds.why')}
+        options={holdCodes.map((id) => ({ id, label: say(`desk.hold.code.${id}`) }))}
+        value={code}
+        onChange={setCode}
+        flow
+      />
+      <DayField label={say('desk.holds.until')} hint={say('desk.holds.until-hint')} value={until} onChange={setUntil} />
+      <Field label={say('desk.seen.note')} value={note} onChange={setNote} lines maxLength={500} />
+    </RecordSheet>
+  );
+}

@@ -1,0 +1,135 @@
+import { useState } from 'react';
+import type { CalendarDate } from '../../../../core/calendar.js';
+import type { PersonId, ProductId } from '../../../../core/ids.js';
+import { type NewOrder, writeOrder } from '../../../../log/commands/order.js';
+import { say } from '../../../../words/say.js';
+import { now, useToday } from '../../../clock.js';
+import { ChooseOne } from '../../../parts/fields/choices.js';
+import { DayField } from '../../../parts/fields/day-field.js';
+import { Field } from '../../../parts/fields/field.js';
+import { Pick } from '../../../parts/fields/pick.js';
+import { nothingTold, ToldFields, toldOf } from '../../../parts/fields/told-fields.js';
+import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
+import { usePeople, usePerson, useShelter } from '../../../store/here.js';
+import { nameOf } from '../../../told/names.js';
+import type { DoProps } from './doing.js';
+import { type OrderTimes, OrderTimingFields, readTimes } from './order-timing-fields.js';
+
+const whoses = ['own', 'told'] as const;
+const treats = ['product', 'words'] as const;
+
+/** A veterinarian's order for this animal alone: what, how much, from when, how often, until when. */
+export function OrderSheet({ animal, onClose }: DoProps) {
+  const shelter = useShelter();
+  const person = usePerson();
+  const today = useToday(shelter.zone);
+  const [name, setName] = useState('');
+  const [is, setIs] = useState<(typeof treats)[number]>('product');
+  const [product, setProduct] = useState<ProductId | null>(null);
+  const [words, setWords] = useState('');
+  const [amount, setAmount] = useState('');
+  const [starts, setStarts] = useState<CalendarDate | null>(today);
+  const [times, setTimes] = useState<OrderTimes>({
+    timing: 'days',
+    every: '1',
+    at: '08:00, 20:00',
+    ends: 'after-days',
+    count: '3',
+  });
+  const [why, setWhy] = useState('');
+  const own = person !== null && person.licence !== '';
+  const [whose, setWhose] = useState<(typeof whoses)[number]>(own ? 'own' : 'told');
+  const [vet, setVet] = useState<PersonId | null>(null);
+  const [heard, setHeard] = useState(nothingTold);
+  const vets = usePeople().filter((one) => one.active && one.licence !== '' && one.id !== person?.id);
+
+  const intent = (): Intent => {
+    if (person === null) return { missing: say('parts.nobody-working') };
+    const treat: NewOrder['treat'] | null =
+      is === 'words'
+        ? words.trim() === ''
+          ? null
+          : { is, words: words.trim() }
+        : product === null
+          ? null
+          : { is: 'product', product };
+    if (name.trim() === '' || treat === null) return { missing: say('desk.order.needs-what') };
+    if (starts === null) return { missing: say('parts.day-half') };
+    const read = readTimes(times);
+    if (read === null) return { missing: say('desk.order.needs-times') };
+    const order = { name: name.trim(), treat, amount, starts, why, ...read };
+    if (whose === 'own') return writeOrder(shelter, person, animal.id, order, now());
+    const teller = vets.find((one) => one.id === vet);
+    if (teller === undefined) return { missing: say('desk.order.needs-vet') };
+    const told = toldOf(heard);
+    if (told === null) return { missing: say('told.needs-read-back') };
+    return writeOrder(shelter, teller, animal.id, order, now(), told);
+  };
+  const products = shelter.formulary?.products ?? [];
+  return (
+    <RecordSheet
+      title={say('desk.do-title.order', { name: nameOf(animal) })}
+      intent={intent()}
+      action={say('desk.do.order')}
+      onClose={onClose}
+    >
+      <p className="soft">{say('desk.order.lead')}</p>
+      {own ? (
+        <ChooseOne
+          label={say('desk.order.whose')}
+          options={whoses.map((id) => ({ id, label: say(`desk.order.whose.${id}`) }))}
+          value={whose}
+          onChange={setWhose}
+          flow
+        />
+      ) : null}
+      {whose === 'told' ? (
+        <>
+          <p className="soft">{say('desk.order.told-lead')}</p>
+          <Pick<PersonId>
+            label={say('desk.order.vet')}
+            options={vets.map((one) => ({ id: one.id, label: one.name }))}
+            value={vet}
+            onChange={setVet}
+            narrow
+          />
+          <ToldFields value={heard} onChange={setHeard} />
+        </>
+      ) : null}
+      <ChooseOne
+        label={say('desk.order.what')}
+        options={treats.map((id) => ({ id, label: say(`desk.order.treat.${id}`) }))}
+        value={is}
+        onChange={setIs}
+        flow
+      />
+      {is === 'product' ? (
+        <Pick
+          label={say('desk.stock.product')}
+          options={products.map((one) => ({ id: one.id, label: one.name, note: one.route }))}
+          value={product}
+          onChange={setProduct}
+        />
+      ) : (
+        <Field label={say('desk.order.words')} value={words} onChange={setWords} lines maxLength={500} />
+      )}
+      <Field
+        label={say('desk.order.name')}
+        hint={say('desk.order.name-hint')}
+        value={name}
+        onChange={setName}
+        maxLength={80}
+      />
+      <Field
+        label={say('desk.order.amount')}
+        hint={say('desk.order.amount-hint')}
+        value={amount}
+        onChange={setAmount}
+        maxLength={300}
+      />
+      <DayField label={say('desk.order.starts')} value={starts} onChange={setStarts} />
+      <OrderTimingFields value={times} onChange={setTimes} />
+      <Field label={say('desk.holds.why')} value={why} onChange={setWhy} maxLength={500} />
+    </RecordSheet>
+  );
+}

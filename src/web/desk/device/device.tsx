@@ -1,0 +1,121 @@
+import { useEffect, useState } from 'react';
+import { say } from '../../../words/say.js';
+import { Act } from '../../parts/act.js';
+import { Facts } from '../../parts/facts.js';
+import { ChooseOne } from '../../parts/fields/choices.js';
+import { Page, Part } from '../../parts/page.js';
+import { State } from '../../parts/state.js';
+import { chooseTheme, type Theme, themeNow } from '../../parts/theme.js';
+import { sync, useStatus, useWorld } from '../../store/here.js';
+import type { Status } from '../../store/status.js';
+import type { Tone } from '../../told/tone.js';
+import { EmptyDevice } from './empty-device.js';
+import { HeldPictures } from './pictures.js';
+import { ScanTest } from './scan-test.js';
+import { Unsent } from './unsent.js';
+
+const themes = ['day', 'night'] as const;
+
+/** This device: what it has not sent, how it stands with the server, and how it is set. */
+export function Device() {
+  const status = useStatus();
+  const world = useWorld();
+  const [theme, setTheme] = useState<Theme>(themeNow);
+  const space = useSpace();
+  const looked = useLooked();
+  const serverTone: Tone = status.server === 'reached' ? 'done' : status.server === 'unknown' ? 'plain' : 'attention';
+  const kept = status.kept === null ? 'unknown' : status.kept ? 'yes' : 'no';
+  const facts = [
+    { word: say('desk.device.version'), value: <span className="mono">{__ROUNDHAND_VERSION__}</span> },
+    { word: say('desk.device.id'), value: <span className="mono small">{status.device}</span> },
+    { word: say('desk.device.records'), value: world.ids.size },
+    { word: say('desk.device.pictures'), value: <HeldPictures /> },
+    {
+      word: say('desk.device.server'),
+      value: <State tone={serverTone}>{say(`desk.device.server.${status.server}`)}</State>,
+    },
+    {
+      word: say('desk.device.heard'),
+      value:
+        status.heardAt === null ? say('desk.device.never') : say('desk.device.at', { at: { instant: status.heardAt } }),
+    },
+    { word: say('desk.device.clock'), value: clockWords(status.clock) },
+    { word: say('desk.device.looked'), value: lookedWords(looked) },
+    {
+      word: say('desk.device.kept'),
+      value: <State tone={status.kept === true ? 'done' : 'attention'}>{say(`desk.device.kept.${kept}`)}</State>,
+    },
+    {
+      word: say('desk.device.space'),
+      value: space === null ? say('parts.unknown') : say('desk.device.space-of', space),
+    },
+  ];
+  return (
+    <Page title={say('desk.device.title')} acts={<Act onAct={() => sync.once()}>{say('desk.device.exchange')}</Act>}>
+      <Part title={say('desk.device.unsent')}>
+        <Unsent />
+      </Part>
+      <Part title={say('desk.device.state')}>
+        <Facts facts={facts} />
+      </Part>
+      <ChooseOne
+        label={say('desk.device.theme')}
+        options={themes.map((id) => ({ id, label: say(`desk.device.theme.${id}`) }))}
+        value={theme}
+        onChange={(next) => {
+          setTheme(next);
+          chooseTheme(next);
+        }}
+        flow
+      />
+      <Part title={say('desk.device.scanner')}>
+        <ScanTest />
+      </Part>
+      <Part title={say('desk.device.empty-title')}>
+        <EmptyDevice />
+      </Part>
+    </Page>
+  );
+}
+
+function useSpace(): { used: number; whole: number } | null {
+  const [space, setSpace] = useState<{ used: number; whole: number } | null>(null);
+  useEffect(() => {
+    const storage = navigator.storage as StorageManager | undefined;
+    void storage
+      ?.estimate?.()
+      .then(({ usage = 0, quota = 0 }) => setSpace({ used: Math.round(usage / 1e6), whole: Math.round(quota / 1e6) }));
+  }, []);
+  return space;
+}
+
+type Looked = Extract<Awaited<ReturnType<typeof sync.client.health>>, { ok: true }>['value']['looked'];
+
+/** When the server last looked all its records through; undefined while it has not said. */
+function useLooked(): Looked | undefined {
+  const [looked, setLooked] = useState<Looked>();
+  useEffect(() => {
+    void sync.client.health().then((answer) => {
+      if (answer.ok) setLooked(answer.value.looked);
+    });
+  }, []);
+  return looked;
+}
+
+function lookedWords(looked: Looked | undefined) {
+  if (looked === undefined) return say('parts.unknown');
+  if (looked === null) return say('desk.device.looked-not-yet');
+  const { at, whole, records } = looked;
+  return (
+    <State tone={whole ? 'done' : 'stop'}>
+      {say(whole ? 'desk.device.looked-whole' : 'desk.device.looked-not-whole', { at: { instant: at }, records })}
+    </State>
+  );
+}
+
+function clockWords(clock: Status['clock']): string {
+  if (clock === null) return say('parts.unknown');
+  const seconds = Math.round(Math.abs(clock.ahead_ms) / 1000);
+  const off = say('desk.device.clock-off', { seconds, way: clock.ahead_ms >= 0 ? 'fast' : 'slow' });
+  return say('desk.device.clock-measured', { off, at: { instant: clock.measuredAt } });
+}

@@ -1,0 +1,90 @@
+import { Link } from 'wouter';
+import type { Role } from '../../../core/people.js';
+import { flagsIn } from '../../../log/flags/flags.js';
+import { lostInWords } from '../../../log/views/lost-documents.js';
+import { roundView } from '../../../log/views/round.js';
+import { dueIn, inCare } from '../../../log/views/world.js';
+import { personName, say } from '../../../words/say.js';
+import { useToday } from '../../clock.js';
+import { GoButton } from '../../parts/links.js';
+import { Page, Part } from '../../parts/page.js';
+import { Notice } from '../../parts/state.js';
+import { LaidFridge } from '../../ribbon/fridge-alarm.js';
+import { usePerson, useStatus, useWorld } from '../../store/here.js';
+import { FlagTable } from '../flags/flag-table.js';
+import { RoundRows } from '../rounds/round-rows.js';
+import { SectionsToday } from './sections-today.js';
+
+/** What needs a person now, how much there is, and the rounds of today. */
+export function Today() {
+  const world = useWorld();
+  const { shelter } = world;
+  const lost = lostInWords(shelter);
+  const today = useToday(shelter.zone);
+  const person = usePerson();
+  const { unsent } = useStatus();
+  const here = inCare(world);
+  const items = here.flatMap((animal) => dueIn(world, animal, today));
+  const count = (...states: string[]): number => items.filter((item) => states.includes(item.status)).length;
+  const flags = flagsIn(world, today).filter((flag) => flag.state !== 'answered');
+  const mine = flags.filter(
+    (flag) => flag.state === 'open' && (person === null || flag.for.includes(person.role as Role)),
+  );
+  const running = here.flatMap((animal) => animal.runs).filter((run) => run.startedAt !== null && run.readAt === null);
+  const rounds = [...shelter.rounds.values()]
+    .filter((round) => round.plan.on === today || (round.begunAt !== null && round.accepted === null))
+    .flatMap((round) => roundView(world, round.id) ?? []);
+  const figures = [
+    { key: 'in-care', figure: here.length, to: '/animals' },
+    { key: 'overdue', figure: count('overdue'), to: '/due' },
+    { key: 'due', figure: count('due'), to: '/due' },
+    { key: 'waiting', figure: count('on-hold'), to: '/due' },
+    { key: 'tests', figure: running.length, to: '/rounds' },
+    { key: 'flags', figure: flags.filter((flag) => flag.state === 'open').length, to: '/flags' },
+    { key: 'unsent', figure: unsent, to: '/device' },
+  ];
+  return (
+    <Page
+      title={say('desk.today.title', { day: { date: today } })}
+      beside={shelter.name}
+      acts={
+        <>
+          <GoButton to="/weigh">{say('drawup.weigh.title')}</GoButton>
+          <GoButton to="/rounds/prepare" main>
+            {say('desk.today.prepare')}
+          </GoButton>
+        </>
+      }
+    >
+      {lost !== null ? (
+        <Notice tone="stop">{say(lost)}</Notice>
+      ) : shelter.protocol === null || shelter.formulary === null ? (
+        <Notice tone="attention">
+          {say('desk.today.nothing-signed')} <Link href="/documents">{say('parts.place.documents')}</Link>
+        </Notice>
+      ) : null}
+      <LaidFridge />
+      <div className="today-counts">
+        {figures.map(({ key, figure, to }) => (
+          <Link key={key} href={to}>
+            <span className="figure">{figure}</span>
+            {say(`desk.today.${key}`, { count: figure })}
+          </Link>
+        ))}
+      </div>
+      <Part title={say('desk.today.now')} acts={<GoButton to="/flags">{say('desk.today.all-flags')}</GoButton>}>
+        {mine.length === 0 ? (
+          <p>{say('desk.today.nothing', { name: person === null ? '' : personName(person.id) })}</p>
+        ) : (
+          <FlagTable flags={mine.slice(0, 8)} brief />
+        )}
+      </Part>
+      <Part title={say('desk.today.rounds')}>
+        <RoundRows rounds={rounds} empty={say('desk.today.no-rounds')} />
+      </Part>
+      <Part title={say('desk.today.sections')}>
+        <SectionsToday />
+      </Part>
+    </Page>
+  );
+}

@@ -1,0 +1,63 @@
+import type { AnimalId } from '../../../core/ids.js';
+import type { Flag } from '../../../log/flags/flag.js';
+import { apartFlags } from '../../../log/views/open-things.js';
+import { say } from '../../../words/say.js';
+import { useToday } from '../../clock.js';
+import { Act } from '../../parts/act.js';
+import { CatFace } from '../../parts/cat-face.js';
+import { Page } from '../../parts/page.js';
+import { SignState } from '../../parts/sign-state.js';
+import { useWorld } from '../../store/here.js';
+import { chipText, marksLine, nameOf, placeSaid } from '../../told/names.js';
+
+const isOfLamp = ({ code }: Flag): boolean => code.startsWith('lamp-') || code === 'glow-taken-back';
+
+/** The sign that goes on the kennel while a result is open: keep apart, do not move, whom to ask. No diagnosis. */
+export function KennelSign({ params }: { params: { id: string } }) {
+  const world = useWorld();
+  const today = useToday(world.shelter.zone);
+  const animal = world.animals.get(decodeURIComponent(params.id) as AnimalId);
+  if (animal === undefined) return <Page title={say('desk.animal.unknown')}>{null}</Page>;
+  const apart = apartFlags(world, animal, today);
+  const [why] = apart.filter((flag) => !isOfLamp(flag)).concat(apart);
+  return (
+    <Page
+      title={say('desk.sign.title', { name: nameOf(animal) })}
+      acts={
+        <Act main onAct={() => window.print()}>
+          {say('parts.print')}
+        </Act>
+      }
+    >
+      <div className="no-print">
+        <SignState animal={animal} apart={apart.length > 0} />
+      </div>
+      <div className="sign">
+        <p className="sign-word">{say('desk.sign.stop')}</p>
+        <h2>{nameOf(animal)}</h2>
+        <div className="row">
+          <CatFace name={nameOf(animal)} collar={animal.marks.collar} photo={animal.marks.photo} size={128} />
+          <div>
+            <p>{marksLine(animal)}</p>
+            <p>{say(placeSaid(world.shelter, animal.section, animal.kennel))}</p>
+            {animal.chip === null ? null : <p className="mono">{chipText(animal.chip.code)}</p>}
+          </div>
+        </div>
+        <ul>
+          {['apart', 'no-move', 'wear', 'ask'].map((line) => (
+            <li key={line}>{say(`desk.sign.${line}`)}</li>
+          ))}
+        </ul>
+        <p className="small">
+          {why === undefined
+            ? say('desk.sign.since-unknown')
+            : say(isOfLamp(why) ? 'desk.sign.since-lamp' : 'desk.sign.since', {
+                at: { instant: why.raisedAt },
+              })}{' '}
+          {say('desk.sign.not-verdict')}
+        </p>
+        {world.shelter.demo ? <p className="small">{say('parts.demo')}</p> : null}
+      </div>
+    </Page>
+  );
+}

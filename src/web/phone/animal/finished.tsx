@@ -1,0 +1,143 @@
+import { useState } from 'react';
+import { Link, useLocation } from 'wouter';
+import { isOpen, needsRepeat } from '../../../log/bedside/next-step.js';
+import { glovesBefore } from '../../../log/views/gloves.js';
+import { nextByPlan } from '../../../log/views/plan/live.js';
+import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
+import { say } from '../../../words/say.js';
+import { Act, BigButton } from '../../parts/act.js';
+import { animalPath, readPath, recordedPath, sectionPath } from '../../parts/round-paths.js';
+import { State } from '../../parts/state.js';
+import { resultWords, toneOfResult } from '../../told/result-words.js';
+import { Acts, InSight, Pair } from '../around/bits.js';
+import { stopOf, useRound } from '../around/use-round.js';
+import { ChipStep } from '../chip/chip-step.js';
+import { ScanGuard } from '../identify/scan-guard.js';
+import { ScanOpens } from '../identify/scan-opens.js';
+import { DrawStep } from '../test/draw-step.js';
+import { LampToDo } from './lamp-step.js';
+import { TellNow } from './tell-now.js';
+
+interface FinishedProps {
+  readonly stop: AnimalStop;
+  /** Asks who the animal is before anything more is done to it; null while that is known. */
+  readonly onHandsOn: (() => void) | null;
+}
+
+/** Nothing more to do by hand on this animal: what became of each line, and who is next. */
+export function Finished({ stop, onHandsOn }: FinishedProps) {
+  const { view, round, world } = useRound();
+  const [repeat, setRepeat] = useState<RoundLine | null>(null);
+  const [rescan, setRescan] = useState(false);
+  const [, go] = useLocation();
+  const at = stopOf(view, stop.animal.id)?.at ?? null;
+  const next =
+    (at === null ? null : nextByPlan(view, at, stop.animal.id)) ??
+    at?.animals.find((one) => one.animal.id !== stop.animal.id && one.lines.some((line) => isOpen(line)));
+  const repeatable = stop.lines.find((line) => needsRepeat(line));
+  const rescannable = stop.lines.find((line) => line.action === 'chip' && line.state === 'done' && line.abnormal);
+  if (rescan && rescannable !== undefined) {
+    return <ChipStep stop={stop} line={rescannable} again={() => setRescan(false)} />;
+  }
+  if (repeat !== null) {
+    return (
+      <>
+        <ScanGuard stop={stop} />
+        <DrawStep stop={stop} line={repeat} onDone={() => setRepeat(null)} />
+      </>
+    );
+  }
+  return (
+    <>
+      <ScanOpens />
+      <div className="round-body">
+        <section className="step-card">
+          <h2>{say(titleOf(stop.lines), { animal: stop.animal.name || stop.animal.label })}</h2>
+          {stop.lines.map((line) => (
+            <div key={line.schedule} className="row spread ruled">
+              <span>{line.name}</span>
+              <LineState line={line} />
+            </div>
+          ))}
+        </section>
+        <TellNow stop={stop} />
+        <LampToDo stop={stop} />
+        {rescannable === undefined ? null : (
+          <Act size="mid" onAct={() => (onHandsOn === null ? setRescan(true) : onHandsOn())}>
+            {say('round.finished.scan-again')}
+          </Act>
+        )}
+      </div>
+      <Acts>
+        {next === undefined || at === null ? null : (
+          <InSight>
+            <span className="part">
+              {say('round.next-animal', { animal: next.animal.name || next.animal.label })}
+              {next.animal.kennel === '' ? '' : ` · ${say('round.kennel-short', { kennel: next.animal.kennel })}`}
+            </span>
+            {glovesBefore(world, view, at, next.animal) === null ? null : (
+              <State tone="attention">{say('round.gloves.next')}</State>
+            )}
+          </InSight>
+        )}
+        {repeatable === undefined ? null : (
+          <BigButton onAct={() => (onHandsOn === null ? setRepeat(repeatable) : onHandsOn())}>
+            {say('round.finished.repeat', { what: repeatable.name })}
+          </BigButton>
+        )}
+        {repeatable !== undefined ? null : next !== undefined ? (
+          <BigButton onAct={() => go(animalPath(round, next.animal.id))}>
+            {say('round.next-animal', { animal: next.animal.name || next.animal.label })}
+          </BigButton>
+        ) : (
+          <BigButton onAct={() => go(sectionPath(round, at?.section.id ?? ''))}>
+            {say('round.to-section', { section: at?.section.name ?? '' })}
+          </BigButton>
+        )}
+        <Pair>
+          <Act size="mid" onAct={() => go(recordedPath(round, stop.animal.id))}>
+            {say('round.recorded.title')}
+          </Act>
+          {repeatable !== undefined && next !== undefined ? (
+            <Act size="mid" onAct={() => go(animalPath(round, next.animal.id))}>
+              {say('round.next-animal', { animal: next.animal.name || next.animal.label })}
+            </Act>
+          ) : (
+            <Act size="mid" onAct={() => go(sectionPath(round, at?.section.id ?? ''))}>
+              {say('round.to-section', { section: at?.section.name ?? '' })}
+            </Act>
+          )}
+        </Pair>
+      </Acts>
+    </>
+  );
+}
+
+/** "Done" is said only when it is so: not while a test runs, is to be repeated or waits for the medical team. */
+function titleOf(lines: readonly RoundLine[]): string {
+  if (lines.some(needsRepeat)) return 'round.finished.repeat-due';
+  if (lines.some((line) => line.run?.result === 'reactive')) return 'round.finished.reactive';
+  return lines.some((line) => line.state === 'running') ? 'round.finished.running' : 'round.finished.title';
+}
+
+export function LineState({ line }: { line: RoundLine }) {
+  const { round } = useRound();
+  if (line.state === 'not-done') return <State tone="attention">{say(`not-given.${line.reason}`)}</State>;
+  if (line.run !== null) {
+    const { result, run } = line.run;
+    return (
+      <Link href={readPath(round, line.animal, run)} className="state-link">
+        <State tone={toneOfResult(result)}>{resultWords(line.run)}</State>
+      </Link>
+    );
+  }
+  if (line.answer !== undefined) {
+    return <State tone={line.abnormal ? 'attention' : 'done'}>{say(`round.lamp.${line.answer}`)}</State>;
+  }
+  if (line.state !== 'done') return <State tone="plain">{say('round.line.open-one')}</State>;
+  return (
+    <State tone={line.abnormal ? 'attention' : 'done'}>
+      {say(line.abnormal ? 'round.line.abnormal' : 'round.line.done')}
+    </State>
+  );
+}

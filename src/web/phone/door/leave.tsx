@@ -1,0 +1,103 @@
+import { useState } from 'react';
+import { useLocation } from 'wouter';
+import { wetUntil } from '../../../log/bedside/wet-time.js';
+import { leaveSection } from '../../../log/commands/round.js';
+import { say } from '../../../words/say.js';
+import { now } from '../../clock.js';
+import { Act, BigButton } from '../../parts/act.js';
+import { Tick } from '../../parts/fields/choices.js';
+import { roundPath, sectionPath } from '../../parts/round-paths.js';
+import { Notice, State } from '../../parts/state.js';
+import { clockText } from '../../parts/thread.js';
+import { useSave } from '../../store/save.js';
+import { Acts, InSight, itemText, Place, Trouble } from '../around/bits.js';
+import { runningTests } from '../around/threads.js';
+import { useRound } from '../around/use-round.js';
+
+/** Out of a section: off, washed, wiped, item by item; not while one of its tests still has to be read. */
+export function LeaveSection({ section }: { section: string }) {
+  const around = useRound();
+  const { view, round } = around;
+  const [cleaned, setCleaned] = useState<readonly string[]>([]);
+  const [, go] = useLocation();
+  const { state, save } = useSave();
+  const at = view.stops.find((stop) => stop.section.id === section);
+  if (at === undefined) return <p className="round-body">{say('round.section.not-here')}</p>;
+  const here = new Set(at.animals.map((stop) => stop.animal.id));
+  const running = runningTests(around).filter((one) => here.has(one.animal));
+  const missing = at.section.leave.filter((item) => !cleaned.includes(item)).map(itemText);
+  const why =
+    running.length > 0
+      ? say('round.why.tests-run', { animals: { list: running.map((one) => one.name) } })
+      : missing.length > 0
+        ? say('round.why.not-cleaned', { items: { list: missing } })
+        : null;
+  const leave = async (): Promise<void> => {
+    const saved = await save(leaveSection(round, { section, cleaned: [...cleaned] }, running.length, now()));
+    if (saved !== null) go(roundPath(round));
+  };
+  return (
+    <>
+      <Place at={at} />
+      <div className="round-body">
+        <h1>{say('round.leave.of', { section: at.section.name })}</h1>
+        {running.length === 0 ? null : (
+          <Notice tone="running">
+            {say('round.leave.tests-running', {
+              count: running.length,
+              animals: { list: running.map((one) => one.name) },
+            })}
+          </Notice>
+        )}
+        <div className="choices big">
+          {at.section.leave.map((item) => (
+            <Tick
+              key={item}
+              label={itemText(item)}
+              value={cleaned.includes(item)}
+              onChange={(on) => setCleaned(on ? [...cleaned, item] : cleaned.filter((one) => one !== item))}
+            />
+          ))}
+        </div>
+        {at.section.contactMinutes === 0 ? null : (
+          <p className="soft">{say('round.leave.wet', { minutes: at.section.contactMinutes })}</p>
+        )}
+      </div>
+      <Acts>
+        <Trouble state={state} />
+        {at.section.contactMinutes === 0 ? null : (
+          <InSight>
+            <span>{say('round.leave.wet-short', { minutes: at.section.contactMinutes })}</span>
+          </InSight>
+        )}
+        <BigButton why={why} onAct={leave}>
+          {say('round.leave.out')}
+        </BigButton>
+        <Act size="mid" onAct={() => go(sectionPath(round, section))}>
+          {say('round.back')}
+        </Act>
+      </Acts>
+    </>
+  );
+}
+
+/** How long the disinfectant on cart and table has still to stay wet. */
+export function WetTime({ short = false }: { short?: boolean }) {
+  const around = useRound();
+  const wet = wetUntil(around.view.facts.visits, around.shelter, around.clock, around.now_ms);
+  if (wet === null) return null;
+  if (short) {
+    return (
+      <InSight>
+        <State tone="running">{say('round.leave.still-wet', { section: wet.section })}</State>
+        <b className="mono">{clockText(wet.at_ms - around.now_ms)}</b>
+      </InSight>
+    );
+  }
+  return (
+    <div className="notice running row spread">
+      <State tone="running">{say('round.leave.still-wet', { section: wet.section })}</State>
+      <span className="mono">{clockText(wet.at_ms - around.now_ms)}</span>
+    </div>
+  );
+}

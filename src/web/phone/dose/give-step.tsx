@@ -1,0 +1,307 @@
+import { useState } from 'react';
+import type { Animal } from '../../../core/animal/animal.js';
+import type { RecentDose } from '../../../core/dosing/dose-question.js';
+import type { Product } from '../../../core/dosing/formulary.js';
+import type { LotId, ProductId, ScheduleId, SyringeId } from '../../../core/ids.js';
+import { said } from '../../../core/said.js';
+import { lotChoices } from '../../../log/bedside/lot-choices.js';
+import { productOf, productsOf } from '../../../log/bedside/next-step.js';
+import { orderOfLine } from '../../../log/bedside/order-of-line.js';
+import { doseFor, syringesAtHand, weighingForDose } from '../../../log/views/dose.js';
+import { keyOfGiving, lotsOfRound } from '../../../log/views/lots-of-labels.js';
+import { dosesGiven, openedFor } from '../../../log/views/opened.js';
+import { courseOfLine } from '../../../log/views/ordered.js';
+import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
+import { whyNoDocuments } from '../../../log/views/shelter.js';
+import { dueIn } from '../../../log/views/world.js';
+import { say } from '../../../words/say.js';
+import { Act, BigButton } from '../../parts/act.js';
+import { Notice, State } from '../../parts/state.js';
+import { usePerson } from '../../store/here.js';
+import { careOf } from '../../told/care.js';
+import { Acts, Pair, Trouble } from '../around/bits.js';
+import { BoxLine, boxesOfSyringe, useSyringeBox } from '../around/box-line.js';
+import { LotLine } from '../around/lot-line.js';
+import { NotGivenSheet } from '../around/not-given.js';
+import { OrderNote } from '../around/order-note.js';
+import { useRound } from '../around/use-round.js';
+import { DifferentSheet } from './different.js';
+import { DoseCard } from './dose-card.js';
+import { DoseInSight, ForTheHand } from './dose-in-sight.js';
+import { InHand, mustReadLabel, useHand } from './in-hand.js';
+import { OrderInWordsSheet } from './order-in-words.js';
+import { type Passed, PassSheet, stillStopped } from './pass-gate.js';
+import { ProductSheet } from './product-sheet.js';
+import { SecondAlone } from './second-alone.js';
+import { type OnScreen, useGive } from './use-give.js';
+
+type Open = 'none' | 'not-given' | 'different' | 'in-words' | 'pass' | 'product';
+
+/** A treatment: what, where, how much, drawn to scale, and everything that stands in its way. */
+export function GiveStep({ stop, line }: { stop: AnimalStop; line: RoundLine }) {
+  const { animal } = stop;
+  const { world, today } = useRound();
+  const item = dueIn(world, animal, today).find((one) => one.schedule === line.schedule);
+  const products = productsOf(world, line, item);
+  const [chosen, setChosen] = useState<ProductId | null>(null);
+  const [leaving, setLeaving] = useState(false);
+  const product = products.find((one) => one.id === chosen) ?? productOf(world, line, item);
+  if (product === null) {
+    return (
+      <>
+        <div className="round-body">
+          <section className="step-card">
+            <h2>{line.name}</h2>
+            <Notice tone="stop">{say('round.give.no-product', { what: line.name })}</Notice>
+          </section>
+        </div>
+        <Acts>
+          <BigButton onAct={() => setLeaving(true)}>{say('round.not-given.open')}</BigButton>
+        </Acts>
+        {leaving ? <NotGivenSheet stop={stop} line={line} onClose={() => setLeaving(false)} /> : null}
+      </>
+    );
+  }
+  const asks = item?.asks ?? [];
+  return (
+    <Give
+      key={product.id}
+      stop={stop}
+      line={line}
+      product={product}
+      products={products}
+      asks={asks.map((ask) => say(ask))}
+      onProduct={setChosen}
+    />
+  );
+}
+
+interface GiveProps {
+  readonly stop: AnimalStop;
+  readonly line: RoundLine;
+  readonly product: Product;
+  readonly products: readonly Product[];
+  readonly asks: readonly string[];
+  readonly onProduct: (product: ProductId) => void;
+}
+
+function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
+  const { animal } = stop;
+  const { world, shelter, now, today, round } = useRound();
+  const [open, setOpen] = useState<Open>('none');
+  const [lotId, setLotId] = useState<LotId | null>(null);
+  const [lotText, setLotText] = useState('');
+  const [passed, setPassed] = useState<readonly Passed[]>([]);
+  const [without, setWithout] = useState<readonly SyringeId[]>([]);
+  const [alone, setAlone] = useState(false);
+  const give = useGive(stop, line);
+  const ordered = orderOfLine(animal, shelter, line.schedule, now);
+  const lots = lotChoices(world, (of) => of.is === 'product' && of.product === product.id, today);
+  const onLabel = lotsOfRound(world, round, today).get(keyOfGiving(animal, line.schedule));
+  const labelled = lots.find(
+    (one) => one.lot.id === onLabel?.id && one.fault !== 'expired' && one.fault !== 'withdrawn',
+  );
+  const lot = lotText !== '' ? null : (lots.find((one) => one.lot.id === lotId) ?? labelled ?? lots[0] ?? null);
+  const { formulary } = shelter;
+  const person = usePerson();
+  const [hand, onHand] = useHand(product, lot?.lot.lotText ?? lotText);
+  const dose = doseFor(shelter, animal, product, now, today, {
+    schedule: line.schedule,
+    ...hand,
+    syringes: syringesAtHand(shelter).filter((id) => !without.includes(id)),
+    lot: lot?.lot ?? null,
+    opened: openedFor(world, animal.id),
+    recent: dosesGiven(world, animal.id),
+    ...(person === null ? {} : { role: person.role }),
+  });
+  const inUse = dose?.drawn?.syringe ?? null;
+  const from = useSyringeBox(inUse ?? '', boxesOfSyringe(inUse));
+  if (formulary === null || dose === null)
+    return <Notice tone="stop">{say(whyNoDocuments(shelter) ?? said('log.nothing-signed'))}</Notice>;
+  const stopped = stillStopped(dose, passed);
+  const wanted = dose.gates.filter((gate) => gate.severity === 'second-person');
+  const second = wanted.some((gate) => !passed.some((one) => one.gate === gate.code));
+  const unlisted = lot === null;
+  const care = careOf(product, animal, dose.grams, today);
+  const unread = mustReadLabel(product, hand, unlisted);
+  const syringe = formulary.syringes.find((one) => one.id === dose.drawn?.syringe) ?? null;
+  const what: OnScreen = {
+    product,
+    dose,
+    lot: lot?.lot.id ?? null,
+    lotText,
+    syringeLot: from.box?.lot.id ?? null,
+    passed,
+    weighing: weighingForDose(animal),
+    hand,
+  };
+  if (alone) {
+    return (
+      <div className="round-body">
+        <SecondAlone
+          name={animal.name}
+          product={product}
+          dose={dose}
+          syringe={syringe}
+          onAgreed={(by, agreed) => {
+            const how = 'second-person' as const;
+            setPassed([...passed, ...wanted.map((gate) => ({ gate: gate.code, how, agreed, by }))]);
+            setAlone(false);
+          }}
+          onBack={() => setAlone(false)}
+        />
+      </div>
+    );
+  }
+  return (
+    <>
+      <div className="round-body">
+        <DoseCard
+          title={line.name}
+          product={product}
+          dose={dose}
+          syringe={syringe}
+          passed={passed}
+          asks={ordered === null ? asks : []}
+          cautions={stopped ? [...care.hand, ...care.other] : care.other}
+          above={
+            <CourseLine
+              animal={animal}
+              schedule={line.schedule}
+              product={product}
+              given={dosesGiven(world, animal.id)}
+              now={now}
+            />
+          }
+          onOtherSyringe={syringe === null ? null : () => setWithout([...without, syringe.id])}
+          {...(products.length > 1 ? { onOtherProduct: () => setOpen('product') } : {})}
+        >
+          {ordered === null ? null : <OrderNote of={ordered} />}
+          <LotLine
+            lots={lots}
+            chosen={lot}
+            text={lotText}
+            onChoose={(id) => {
+              setLotId(id);
+              setLotText('');
+            }}
+            onText={setLotText}
+          />
+          {labelled === undefined || lot === labelled ? null : (
+            <Notice tone="attention">
+              {say('round.lot.label-says', { animal: animal.name || animal.label, lot: labelled.lot.lotText })}{' '}
+              <Act
+                size="mid"
+                onAct={() => {
+                  setLotId(labelled.lot.id);
+                  setLotText('');
+                }}
+              >
+                {say('round.lot.it-is-labelled', { lot: labelled.lot.lotText })}
+              </Act>
+            </Notice>
+          )}
+          {stopped ? null : <BoxLine {...from} />}
+          <InHand product={product} dose={dose} hand={hand} onHand={onHand} unlisted={unlisted} />
+        </DoseCard>
+        {wanted.length > 0 && !second ? <State tone="done">{say('drawup.second.done')}</State> : null}
+      </div>
+      <Acts>
+        <Trouble state={give.state} />
+        {stopped ? null : <ForTheHand cautions={care.hand} />}
+        <DoseInSight product={product} dose={dose} passed={passed} lot={lot?.lot.lotText ?? lotText} />
+        {stopped ? (
+          <Act stop size="big" onAct={() => setOpen('pass')}>
+            {say('round.gate.open')}
+          </Act>
+        ) : second ? (
+          <BigButton why={unread ? say('round.why.label') : null} onAct={() => setAlone(true)}>
+            {say('drawup.second.open')}
+          </BigButton>
+        ) : dose.inWords !== null ? (
+          <BigButton why={unread ? say('round.why.label') : null} onAct={() => setOpen('in-words')}>
+            {say('round.in-words.open')}
+          </BigButton>
+        ) : (
+          <BigButton why={unread ? say('round.why.label') : null} onAct={() => give.asDrawn(what)}>
+            {say(dose.drawn !== null ? 'round.give.as-drawn' : 'round.give.as-shown')}
+          </BigButton>
+        )}
+        <Pair>
+          <Act size="mid" onAct={() => setOpen('not-given')}>
+            {say('round.not-given.open')}
+          </Act>
+          <Act size="mid" onAct={() => setOpen(dose.inWords === null ? 'different' : 'in-words')}>
+            {say('round.give.different')}
+          </Act>
+        </Pair>
+      </Acts>
+      {open === 'not-given' ? <NotGivenSheet stop={stop} line={line} onClose={() => setOpen('none')} /> : null}
+      {open === 'different' ? (
+        <DifferentSheet
+          product={product}
+          dose={dose}
+          syringe={syringe}
+          stopped={stopped}
+          state={give.state}
+          onClose={() => setOpen('none')}
+          onGiven={(given) => give.other(what, given)}
+        />
+      ) : null}
+      {open === 'in-words' && dose.inWords !== null ? (
+        <OrderInWordsSheet
+          product={product}
+          dose={dose}
+          words={dose.inWords}
+          state={give.state}
+          onClose={() => setOpen('none')}
+          onGiven={(given) => give.other(what, given)}
+        />
+      ) : null}
+      {open === 'pass' ? (
+        <PassSheet
+          product={product.id}
+          dose={dose}
+          passed={passed}
+          onPassed={setPassed}
+          onClose={() => setOpen('none')}
+          animal={animal}
+        />
+      ) : null}
+      {open === 'product' ? (
+        <ProductSheet
+          products={products}
+          value={product.id}
+          onChoose={(id) => {
+            setOpen('none');
+            onProduct(id);
+          }}
+          onClose={() => setOpen('none')}
+        />
+      ) : null}
+    </>
+  );
+}
+
+interface CourseLineProps {
+  readonly animal: Animal;
+  readonly schedule: ScheduleId;
+  readonly product: Product;
+  readonly given: readonly RecentDose[];
+  readonly now: string;
+}
+
+/** Which dose of its course this is: the second day is the one most easily lost. */
+function CourseLine({ animal, schedule, product, given, now }: CourseLineProps) {
+  const own = given.filter((one) => one.product === product.id).map((one) => one.at);
+  const course = courseOfLine(animal, schedule, product, own, now);
+  if (course === null) return null;
+  const { number, of, lastAt } = course;
+  if (of === 1) return null;
+  return (
+    <State tone={number === 1 ? 'plain' : 'attention'}>
+      {say('drawup.course', { number, of })}
+      {number === 1 || lastAt === null ? '' : ` · ${say('drawup.course-last', { at: { instant: lastAt } })}`}
+    </State>
+  );
+}

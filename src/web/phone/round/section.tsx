@@ -1,0 +1,124 @@
+import { useLocation } from 'wouter';
+import { isOpen, isWeighedFirst, nextStep } from '../../../log/bedside/next-step.js';
+import { nextByPlan } from '../../../log/views/plan/live.js';
+import type { AnimalStop, RoundLine, SectionStop } from '../../../log/views/round.js';
+import { say } from '../../../words/say.js';
+import { Act, BigButton } from '../../parts/act.js';
+import { CatFace } from '../../parts/cat-face.js';
+import { animalPath, leavePath, roundPath } from '../../parts/round-paths.js';
+import { State } from '../../parts/state.js';
+import { Acts, Place, Row } from '../around/bits.js';
+import { useRound } from '../around/use-round.js';
+import { Door } from '../door/door.js';
+import { ScanOpens } from '../identify/scan-opens.js';
+
+/** A section: the door while outside, the animals once inside. */
+export function SectionScreen({ section }: { section: string }) {
+  const { view, round } = useRound();
+  const [, go] = useLocation();
+  const stop = view.stops.find((one) => one.section.id === section);
+  if (stop === undefined) {
+    return (
+      <div className="round-body">
+        <p>{say('round.section.not-here')}</p>
+        <Act onAct={() => go(roundPath(round))}>{say('round.to-round')}</Act>
+      </div>
+    );
+  }
+  return stop.state === 'inside' || view.state !== 'running' ? <Inside at={stop} /> : <Door at={stop} />;
+}
+
+function Inside({ at }: { at: SectionStop }) {
+  const { view, round } = useRound();
+  const [, go] = useLocation();
+  const next = nextByPlan(view, at) ?? at.animals.find((stop) => stop.lines.some((line) => isOpen(line)));
+  const kennels = byKennel(at.animals);
+  return (
+    <>
+      <ScanOpens />
+      <Place at={at} />
+      <div className="round-body">
+        <h1 className="away">{at.section.name}</h1>
+        {at.animals.length === 0 ? <p>{say('round.section.nobody')}</p> : null}
+        {[...kennels].map(([kennel, stops]) => (
+          <section key={kennel} className="round-list" aria-label={say('round.kennel', { kennel: kennel || '–' })}>
+            <h2>{say('round.kennel', { kennel: kennel || '–' })}</h2>
+            {stops.map((stop) => (
+              <AnimalRow key={stop.animal.id} stop={stop} />
+            ))}
+          </section>
+        ))}
+      </div>
+      <Acts>
+        {view.state !== 'running' ? (
+          <BigButton onAct={() => go(roundPath(round))}>{say('round.to-round')}</BigButton>
+        ) : next === undefined ? (
+          <BigButton onAct={() => go(leavePath(round, at.section.id))}>{say('round.leave.title')}</BigButton>
+        ) : (
+          <BigButton onAct={() => go(animalPath(round, next.animal.id))}>
+            {say('round.next-animal', { animal: next.animal.name || next.animal.label })}
+          </BigButton>
+        )}
+        {view.state === 'running' ? (
+          <div className="act-two">
+            <Act size="mid" onAct={() => go(roundPath(round))}>
+              {say('round.to-round')}
+            </Act>
+            {next === undefined ? null : (
+              <Act size="mid" onAct={() => go(leavePath(round, at.section.id))}>
+                {say('round.leave.title')}
+              </Act>
+            )}
+          </div>
+        ) : null}
+      </Acts>
+    </>
+  );
+}
+
+function byKennel(animals: readonly AnimalStop[]): Map<string, AnimalStop[]> {
+  const kennels = new Map<string, AnimalStop[]>();
+  for (const stop of animals) kennels.set(stop.animal.kennel, [...(kennels.get(stop.animal.kennel) ?? []), stop]);
+  return kennels;
+}
+
+function AnimalRow({ stop }: { stop: AnimalStop }) {
+  const { world, now, today, round } = useRound();
+  const { animal, lines } = stop;
+  const step = nextStep(world, stop, now, today);
+  const note =
+    step.do === 'finished'
+      ? lines.map((line) => line.name).join(' · ')
+      : step.do === 'weigh'
+        ? say(isWeighedFirst(world, stop, now, today) ? 'round.step.weigh' : 'round.step.weigh-only')
+        : lines
+            .filter((line) => isOpen(line))
+            .map((line) => line.name)
+            .join(' · ');
+  return (
+    <Row
+      href={animalPath(round, animal.id)}
+      before={<CatFace name={animal.name} collar={animal.marks.collar} photo={animal.marks.photo} size={52} />}
+      title={animal.name || animal.label}
+      note={note}
+      end={<LinesState lines={lines} />}
+    />
+  );
+}
+
+/** The state of an animal's lines in one word, the gravest first. */
+function LinesState({ lines }: { lines: readonly RoundLine[] }) {
+  if (lines.some((line) => line.run?.result === 'reactive'))
+    return <State tone="stop">{say('round.line.reactive')}</State>;
+  const found = lines.find((line) => line.answer === 'glow' || line.answer === 'unsure');
+  if (found !== undefined) return <State tone="attention">{say(`round.lamp.${found.answer}`)}</State>;
+  if (lines.some((line) => line.state === 'running' && line.run?.startedAt != null)) {
+    return <State tone="running">{say('round.line.running')}</State>;
+  }
+  const open = lines.filter((line) => isOpen(line)).length;
+  if (open > 0) return <span>{say('round.line.open', { count: open })}</span>;
+  if (lines.some((line) => line.abnormal)) return <State tone="attention">{say('round.line.abnormal')}</State>;
+  if (lines.some((line) => line.state === 'not-done'))
+    return <State tone="attention">{say('round.line.not-done')}</State>;
+  return <State tone="done">{say('round.line.done')}</State>;
+}

@@ -1,0 +1,65 @@
+import { useState } from 'react';
+import type { PersonId } from '../../../core/ids.js';
+import { changeTeam } from '../../../log/commands/round.js';
+import { say } from '../../../words/say.js';
+import { now } from '../../clock.js';
+import { Act } from '../../parts/act.js';
+import { ChooseOne } from '../../parts/fields/choices.js';
+import { Sheet } from '../../parts/sheet.js';
+import { store, usePeople, usePerson } from '../../store/here.js';
+import { useSave } from '../../store/save.js';
+import { Trouble } from '../around/bits.js';
+import { useRound } from '../around/use-round.js';
+
+/** Change of treater or holder in the middle of a round: the round knows it, and so does this device. */
+export function TeamSheet({ onClose }: { onClose: () => void }) {
+  const { view, round } = useRound();
+  const person = usePerson();
+  const [treater, setTreater] = useState<PersonId>(person?.id ?? view.facts.treater);
+  const [holder, setHolder] = useState<PersonId | 'alone'>(view.facts.holder ?? 'alone');
+  const { state, save } = useSave();
+  const people = usePeople().filter((one) => one.active && one.role !== 'caregiver');
+  const option = (one: (typeof people)[number]) => ({
+    id: one.id,
+    label: one.name,
+    note: say(`parts.role.${one.role}`),
+  });
+  const second = holder === 'alone' || holder === treater ? null : holder;
+  const done = async (): Promise<void> => {
+    await store.chooseWho({ person: treater, partner: second });
+    const same = treater === view.facts.treater && second === view.facts.holder;
+    const kept = same || view.state === 'handed-back' || view.state === 'accepted';
+    const saved = kept ? [] : await save(changeTeam(round, { treater, holder: second }, now()));
+    if (saved !== null) onClose();
+  };
+  return (
+    <Sheet title={say('round.team.title')} open onClose={onClose}>
+      <ChooseOne
+        label={say('round.team.treater')}
+        options={people.map(option)}
+        value={treater}
+        onChange={setTreater}
+        big
+      />
+      <ChooseOne<PersonId | 'alone'>
+        label={say('round.team.holder')}
+        options={[
+          ...people.filter((one) => one.id !== treater).map(option),
+          { id: 'alone', label: say('round.team.alone'), note: say('round.team.alone-note') },
+        ]}
+        value={holder === treater ? 'alone' : holder}
+        onChange={setHolder}
+        big
+      />
+      <Trouble state={state} />
+      <div className="act-pair">
+        <Act main size="big" onAct={done}>
+          {say('round.team.take')}
+        </Act>
+        <Act size="mid" onAct={onClose}>
+          {say('round.back')}
+        </Act>
+      </div>
+    </Sheet>
+  );
+}

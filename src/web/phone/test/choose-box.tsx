@@ -1,0 +1,177 @@
+import { useState } from 'react';
+import type { KitType } from '../../../core/dosing/formulary.js';
+import type { LotId } from '../../../core/ids.js';
+import { lotsMatch } from '../../../core/point-of-care/kit.js';
+import type { BoxOut } from '../../../log/bedside/kit-needs.js';
+import { nextKit } from '../../../log/bedside/kits-ready.js';
+import { takeKitsOut } from '../../../log/commands/shelter.js';
+import { say } from '../../../words/say.js';
+import { msOf, now } from '../../clock.js';
+import { Act } from '../../parts/act.js';
+import { ChooseOne } from '../../parts/fields/choices.js';
+import { Field } from '../../parts/fields/field.js';
+import { Notice, State } from '../../parts/state.js';
+import { clockText } from '../../parts/thread.js';
+import { useSave } from '../../store/save.js';
+import { Trouble } from '../around/bits.js';
+import { useRound } from '../around/use-round.js';
+
+export interface ChosenBox {
+  readonly lot: LotId | null;
+  readonly kitLot: string;
+  readonly conjugateLot: string;
+  readonly outOfColdAt: string | null;
+}
+
+interface ChooseBoxProps {
+  readonly kit: KitType;
+  readonly boxes: readonly BoxOut[];
+  readonly value: ChosenBox | null;
+  readonly onChange: (box: ChosenBox | null) => void;
+}
+
+const elsewhere = 'elsewhere';
+
+/** Which box the kit is from, and what the conjugate bottle says: they have to be the same. */
+export function ChooseBox({ kit, boxes, value, onChange }: ChooseBoxProps) {
+  const usable = boxes.filter((box) => box.fault !== 'withdrawn');
+  const [picked, setPicked] = useState<string | null>(
+    value?.lot ?? (usable.find((one) => one.out.length > 0) ?? usable[0])?.lot.id ?? elsewhere,
+  );
+  const [typedKit, setTypedKit] = useState('');
+  const [bottle, setBottle] = useState<'same' | 'other' | null>(null);
+  const [typedBottle, setTypedBottle] = useState('');
+  const box = usable.find((one) => one.lot.id === picked) ?? null;
+  const listed = box?.lot.of.is === 'kit' ? box.lot.of.conjugateLot : '';
+  const tell = (next: {
+    picked?: string;
+    typedKit?: string;
+    bottle?: 'same' | 'other';
+    typedBottle?: string;
+  }): void => {
+    const nowPicked = next.picked ?? picked;
+    const nowBox = usable.find((one) => one.lot.id === nowPicked) ?? null;
+    const kitLot = nowBox?.lot.lotText ?? next.typedKit ?? typedKit;
+    const seen = next.bottle ?? bottle;
+    const same = nowBox?.lot.of.is === 'kit' ? nowBox.lot.of.conjugateLot : kitLot;
+    const conjugateLot = seen === 'same' ? same : seen === 'other' ? (next.typedBottle ?? typedBottle) : '';
+    const out = nowBox === null ? null : nextKit(nowBox.out);
+    onChange(
+      kitLot.trim() === '' || conjugateLot.trim() === ''
+        ? null
+        : {
+            lot: nowBox?.lot.id ?? null,
+            kitLot: kitLot.trim(),
+            conjugateLot: conjugateLot.trim(),
+            outOfColdAt: out?.at ?? null,
+          },
+    );
+  };
+  const match = value === null ? null : lotsMatch(kit, value.kitLot, value.conjugateLot);
+  return (
+    <>
+      <ChooseOne
+        label={say('round.box.which')}
+        options={[
+          ...usable.map(({ lot, left, fault }) => ({
+            id: lot.id as string,
+            label: lot.lotText,
+            note: [
+              lot.expires === null ? '' : say('round.lot.expires', { on: { date: lot.expires } }),
+              say('round.lot.left', { left }),
+              fault === null ? '' : say(`round.lot.${fault}`),
+            ]
+              .filter((part) => part !== '')
+              .join(' · '),
+          })),
+          { id: elsewhere, label: say('round.box.not-listed') },
+        ]}
+        value={picked}
+        onChange={(id) => {
+          setPicked(id);
+          setBottle(null);
+          onChange(null);
+        }}
+        big
+      />
+      {box === null ? (
+        <Field
+          label={say('round.box.kit-lot')}
+          value={typedKit}
+          onChange={(text) => {
+            setTypedKit(text);
+            tell({ typedKit: text });
+          }}
+          figure
+          maxLength={60}
+        />
+      ) : (
+        <Warmth box={box} />
+      )}
+      {box === null && typedKit.trim() === '' ? null : (
+        <ChooseOne
+          label={say('round.box.bottle')}
+          options={[
+            {
+              id: 'same' as const,
+              label: say('round.box.bottle-same', { lot: box === null ? typedKit : listed }),
+            },
+            { id: 'other' as const, label: say('round.box.bottle-other') },
+          ]}
+          value={bottle}
+          onChange={(id) => {
+            setBottle(id);
+            tell({ bottle: id });
+          }}
+          big
+        />
+      )}
+      {bottle === 'other' ? (
+        <Field
+          label={say('round.box.bottle-lot')}
+          value={typedBottle}
+          onChange={(text) => {
+            setTypedBottle(text);
+            tell({ typedBottle: text });
+          }}
+          figure
+          maxLength={60}
+        />
+      ) : null}
+      {match !== null && !match.ok ? (
+        <Notice tone="stop" live="alert">
+          {say(match.why)}
+        </Notice>
+      ) : null}
+      {match?.ok ? <State tone="done">{say('round.box.match')}</State> : null}
+    </>
+  );
+}
+
+/** Whether the next test of this box is warm; one that nobody noted taking out can be noted here. */
+function Warmth({ box }: { box: BoxOut }) {
+  const { now_ms, round } = useRound();
+  const { state, save } = useSave();
+  const next = nextKit(box.out);
+  if (next === null) {
+    return (
+      <>
+        <Notice tone="attention">{say('round.box.still-cold')}</Notice>
+        <Trouble state={state} />
+        <Act size="mid" onAct={() => save(takeKitsOut(box.lot.id, { count: 1, round }, now()))}>
+          {say('round.kits.take-out', { count: 1 })}
+        </Act>
+      </>
+    );
+  }
+  const { readiness } = next;
+  if (readiness.is === 'ready') return <State tone="done">{say('round.box.warm', { at: { instant: next.at } })}</State>;
+  if (readiness.is === 'warming') {
+    return (
+      <Notice tone="attention">
+        {say(readiness.why)} <b className="mono">{clockText(msOf(readiness.readyAt) - now_ms)}</b>
+      </Notice>
+    );
+  }
+  return <Notice tone="stop">{say(readiness.why)}</Notice>;
+}

@@ -1,0 +1,33 @@
+import type { RoundLine } from '../../log/views/round.js';
+import { say } from '../../words/say.js';
+import type { Tone } from './tone.js';
+
+/** How one line of a round stands, in a word, with its tone. */
+export function lineWords(line: RoundLine): { readonly tone: Tone; readonly text: string } {
+  switch (line.state) {
+    case 'open':
+      return { tone: 'plain', text: say('desk.round.line.open') };
+    case 'running':
+      return { tone: 'running', text: say('desk.round.line.running') };
+    case 'part':
+      return { tone: 'attention', text: say('desk.round.line.part') };
+    case 'not-done':
+      return {
+        tone: 'attention',
+        text: say('desk.round.line.not-done', { reason: say(`desk.not-given.${line.reason}`) }),
+      };
+    case 'done': {
+      const result = line.run?.result;
+      const stop = result === 'reactive';
+      if (result !== undefined) {
+        return { tone: stop ? 'stop' : line.abnormal ? 'attention' : 'done', text: say(`desk.result.${result}`) };
+      }
+      if (line.answer !== undefined) {
+        return { tone: line.abnormal ? 'attention' : 'done', text: say(`desk.lamp.${line.answer}`) };
+      }
+      return line.abnormal
+        ? { tone: 'attention', text: say('desk.round.line.abnormal') }
+        : { tone: 'done', text: say('desk.round.line.done') };
+    }
+  }
+}
