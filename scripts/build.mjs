@@ -20,7 +20,7 @@ const web = {
   sources: [
     'tsconfig.base.json',
     'package-lock.json',
-    ...['core', 'words', 'log', 'api', 'web'].map((l) => `src/${l}`),
+    ...['core', 'words', 'log', 'api', 'device', 'web'].map((l) => `src/${l}`),
   ],
   result: 'dist/web/index.html',
   build: () => runTool('vite/bin/vite.js', ['build', '--config', config, '--logLevel', 'warn']),

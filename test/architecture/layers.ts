@@ -35,19 +35,19 @@ export const layers: Readonly<Record<string, Layer>> = {
     layers: ['core', 'log', 'words', 'api', 'store', 'server', 'demo'],
     packages: ['papaparse', 'uuid', 'node:*'],
   },
+  // The browser's own digest is there in a secure context only, which a phone on the shelter's network may not be.
+  device: { layers: ['core', 'log', 'api'], packages: ['zod', 'dexie', '@noble/hashes'] },
   web: {
-    layers: ['core', 'log', 'api', 'words'],
+    layers: ['core', 'log', 'api', 'words', 'device'],
     packages: [
       'zod',
       'react',
       'react-dom',
       'react-aria-components',
-      'dexie',
       'papaparse',
       'wouter',
       'bwip-js',
       'uuid',
-      // The browser's own digest is there in a secure context only, which a phone on the shelter's network may not be.
       '@noble/hashes',
       '@fontsource/*',
       '@fontsource-variable/*',

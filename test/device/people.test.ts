@@ -3,14 +3,14 @@ import { v7 } from 'uuid';
 import { afterEach, describe, expect, it } from 'vitest';
 import type { Fetch } from '../../src/api/client.js';
 import { PersonId } from '../../src/core/ids.js';
+import { openDb } from '../../src/device/db.js';
+import { type LocalStore, makeStore } from '../../src/device/store/store.js';
+import { makeSync } from '../../src/device/sync/sync.js';
 import { describePerson } from '../../src/log/commands/shelter.js';
 import { draft } from '../../src/log/record.js';
 import { createApp } from '../../src/server/app.js';
 import { memoryStore } from '../../src/store/memory/store.js';
 import { memoryPrivateSide } from '../../src/store/private/memory.js';
-import { openDb } from '../../src/web/store/db.js';
-import { type LocalStore, makeStore } from '../../src/web/store/store.js';
-import { makeSync } from '../../src/web/sync/sync.js';
 import { at, day } from '../support/log.js';
 import { shelterLog, shelterPeople, starterProtocol } from '../support/shelter-log.js';
 

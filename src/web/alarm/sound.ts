@@ -1,4 +1,4 @@
-import { watched } from '../store/snapshot.js';
+import { watched } from '../../device/snapshot.js';
 
 /** `off`: nobody has tapped yet. `refused`: the browser would not play although asked. */
 export type SoundState = 'off' | 'on' | 'refused' | 'none';

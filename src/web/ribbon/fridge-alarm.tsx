@@ -1,4 +1,5 @@
 import { useMemo, useSyncExternalStore } from 'react';
+import { watched } from '../../device/snapshot.js';
 import type { Preparation } from '../../log/views/prepare.js';
 import { say } from '../../words/say.js';
 import { signal, soundState, unlockSound } from '../alarm/sound.js';
@@ -8,7 +9,6 @@ import { Act } from '../parts/act.js';
 import { GoButton } from '../parts/links.js';
 import { kitsPath } from '../parts/round-paths.js';
 import { useOwnClock, useWorld } from '../store/here.js';
-import { watched } from '../store/snapshot.js';
 import { callsFor, callsOfRounds, type FridgeCall } from './fridge-calls.js';
 import './ribbon-screens.css';
 

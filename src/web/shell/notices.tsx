@@ -1,11 +1,11 @@
 import { useSyncExternalStore } from 'react';
 import { limits } from '../../api/wire.js';
+import type { Status } from '../../device/store/status.js';
 import { say } from '../../words/say.js';
 import { now } from '../clock.js';
 import { Act } from '../parts/act.js';
 import { Notice } from '../parts/state.js';
 import { store, useStatus, useWorld } from '../store/here.js';
-import type { Status } from '../store/status.js';
 import { mustNotSwitch, newerVersion, switchVersion } from '../store/version.js';
 import { LoadAgain } from './load-again.js';
 

@@ -1,18 +1,18 @@
 import { useMemo, useSyncExternalStore } from 'react';
 import { v7 } from 'uuid';
 import type { PersonId } from '../../core/ids.js';
+import { openDb } from '../../device/db.js';
+import type { Watched } from '../../device/snapshot.js';
+import { askToKeep } from '../../device/store/keep.js';
+import { makeStore } from '../../device/store/store.js';
+import { makeSync } from '../../device/sync/sync.js';
+import { shareBetweenTabs } from '../../device/sync/tabs.js';
 import { ownClock } from '../../log/device-clock.js';
 import { settledNow } from '../../log/settled-time.js';
 import type { KnownPerson } from '../../log/views/shelter.js';
 import { allKnown, known } from '../../words/known.js';
 import { setNames, setZone } from '../../words/say.js';
 import { now, nowMs } from '../clock.js';
-import { makeSync } from '../sync/sync.js';
-import { shareBetweenTabs } from '../sync/tabs.js';
-import { openDb } from './db.js';
-import { askToKeep } from './keep.js';
-import type { Watched } from './snapshot.js';
-import { makeStore } from './store.js';
 
 let made = 0;
 /** A UUIDv7 by our own clock; ids of the same millisecond keep the order in which they were made. */

@@ -1,9 +1,9 @@
 import { useCallback, useRef, useState } from 'react';
 import type { Outcome, Said } from '../../core/said.js';
+import type { AppendOptions } from '../../device/store/store.js';
 import type { Draft, LogRecord } from '../../log/record.js';
 import { scans } from '../scan/scan-queue.js';
 import { store } from './here.js';
-import type { AppendOptions } from './store.js';
 
 export type SaveState =
   | { readonly is: 'idle' }

@@ -1,7 +1,7 @@
 import { registerSW } from 'virtual:pwa-register';
+import { watched } from '../../device/snapshot.js';
 import type { World } from '../../log/views/world.js';
 import { store } from './here.js';
-import { watched } from './snapshot.js';
 
 /** True when a newer version of the program is on the device and waits to be used. */
 export const newerVersion = watched(false);

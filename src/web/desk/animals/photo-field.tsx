@@ -1,12 +1,12 @@
 import { useId, useState } from 'react';
 import type { Photo } from '../../../core/animal/photo.js';
 import { type Outcome, ok, type Said, said } from '../../../core/said.js';
+import { holdPhoto } from '../../../device/photos/held.js';
+import { makePhoto } from '../../../device/photos/make.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act } from '../../parts/act.js';
 import { usePhoto } from '../../parts/use-picture.js';
-import { holdPhoto } from '../../photos/held.js';
-import { makePhoto } from '../../photos/make.js';
 import { store, sync } from '../../store/here.js';
 
 interface PhotoFieldProps {

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'react';
+import type { Status } from '../../../device/store/status.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { Facts } from '../../parts/facts.js';
@@ -7,7 +8,6 @@ import { Page, Part } from '../../parts/page.js';
 import { State } from '../../parts/state.js';
 import { chooseTheme, type Theme, themeNow } from '../../parts/theme.js';
 import { sync, useStatus, useWorld } from '../../store/here.js';
-import type { Status } from '../../store/status.js';
 import type { Tone } from '../../told/tone.js';
 import { EmptyDevice } from './empty-device.js';
 import { HeldPictures } from './pictures.js';

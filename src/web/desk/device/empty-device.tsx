@@ -1,11 +1,11 @@
 import { useState } from 'react';
+import { removeMark } from '../../../device/store/memory-mark.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { Field } from '../../parts/fields/field.js';
 import { Sheet } from '../../parts/sheet.js';
 import { Notice } from '../../parts/state.js';
 import { store, useStatus } from '../../store/here.js';
-import { removeMark } from '../../store/memory-mark.js';
 
 /** Take everything off this device, for another shelter or another owner. Unsent records are lost: that is asked twice. */
 export function EmptyDevice() {

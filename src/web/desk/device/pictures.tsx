@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'react';
+import type { HeldPicture } from '../../../device/db.js';
 import { say } from '../../../words/say.js';
 import { Notice } from '../../parts/state.js';
-import type { HeldPicture } from '../../store/db.js';
 import { store, useStatus } from '../../store/here.js';
 
 /** How many pictures this device holds for the time without the network. */

@@ -1,11 +1,11 @@
 import { useEffect, useState } from 'react';
+import type { Unsent as Row } from '../../../device/db.js';
 import type { LogRecord } from '../../../log/record.js';
 import type { World } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { DataTable } from '../../parts/data-table.js';
 import { State } from '../../parts/state.js';
-import type { Unsent as Row } from '../../store/db.js';
 import { store, sync, useStatus, useWorld } from '../../store/here.js';
 import { animalName } from '../../told/names.js';
 import { tell } from '../../told/tell.js';

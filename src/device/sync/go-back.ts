@@ -1,7 +1,7 @@
 import type { Client } from '../../api/client.js';
 import { tellSentAgain } from '../../log/commands/shelter.js';
+import { type Cursor, type Db, logStart, readCursor, readMeta, writeMeta } from '../db.js';
 import { sendHeldAgain } from '../photos/held.js';
-import { type Cursor, type Db, logStart, readCursor, readMeta, writeMeta } from '../store/db.js';
 import type { LocalStore } from '../store/store.js';
 import type { Reach } from './reach.js';
 

@@ -1,6 +1,5 @@
 import { createClient, type Fetch } from '../../api/client.js';
 import type { AnimalId, PersonId } from '../../core/ids.js';
-import { pictureExchange } from '../photos/exchange.js';
 import type { LocalStore } from '../store/store.js';
 import { pullChips } from './chips.js';
 import { listen } from './events.js';
@@ -9,6 +8,7 @@ import type { History } from './history.js';
 import { pullLots } from './lots.js';
 import { meet } from './meet.js';
 import { fetchPeople, sendPeople } from './people.js';
+import { pictureExchange } from './pictures.js';
 import { type Pulling, pull, rereadUnread, takeHistory } from './pull.js';
 import { push } from './push.js';
 import type { Reach } from './reach.js';

@@ -7,8 +7,6 @@ import { Measured } from '../../log/device-clock.js';
 import { type Draft, type LogRecord, parseRecord, type Stamp, stamp } from '../../log/record.js';
 import type { Shelter } from '../../log/views/shelter.js';
 import { applyToWorld, emptyWorld, type World } from '../../log/views/world.js';
-import { markNamed } from '../photos/held.js';
-import { asideOf } from './aside.js';
 import {
   countDamaged,
   type Db,
@@ -19,10 +17,12 @@ import {
   unreadIn,
   withinTime,
   writeMeta,
-} from './db.js';
+} from '../db.js';
+import { markNamed } from '../photos/held.js';
+import { type Watched, watched } from '../snapshot.js';
+import { asideOf } from './aside.js';
 import { readMark, removeMark, writeMark } from './memory-mark.js';
 import { makePeople, type PeopleHere } from './people.js';
-import { type Watched, watched } from './snapshot.js';
 import { opening, type Status, type Who } from './status.js';
 
 /** A save that has not been confirmed by then has failed; the person is told and nothing was kept. */

@@ -1,6 +1,6 @@
 import { canonical } from '../../log/canonical.js';
 import type { LogRecord } from '../../log/record.js';
-import type { Db } from '../store/db.js';
+import type { Db } from '../db.js';
 
 /**
  * Put records of the log into the device's database. One of its own that has not gone through and says something else

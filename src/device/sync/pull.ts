@@ -2,7 +2,7 @@ import type { Client } from '../../api/client.js';
 import { AnimalId } from '../../core/ids.js';
 import type { Kind } from '../../log/kinds/index.js';
 import { isAnimalRecord, type LogRecord, parseRecord, subjectOf } from '../../log/record.js';
-import { type Db, damagedAt, readCursor, readMeta, type Unread, writeMeta } from '../store/db.js';
+import { type Db, damagedAt, readCursor, readMeta, type Unread, writeMeta } from '../db.js';
 import { fetchHistory, type History, settleSent } from './history.js';
 import { keep } from './keep.js';
 import type { Reach } from './reach.js';

@@ -1,7 +1,7 @@
 import type { Client } from '../../api/client.js';
 import type { Said } from '../../core/said.js';
 import { isAnimalRecord } from '../../log/record.js';
-import { type Db, readCursor } from '../store/db.js';
+import { type Db, readCursor } from '../db.js';
 import type { Reach } from './reach.js';
 
 /** Records in one sending: small enough for a poor line, and far below what the server takes unless there are many documents. */

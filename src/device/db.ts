@@ -1,11 +1,11 @@
 import Dexie, { type Table } from 'dexie';
-import type { BlobId } from '../../core/animal/photo.js';
-import type { PersonId, RecordId } from '../../core/ids.js';
-import type { Said } from '../../core/said.js';
-import type { ChipEntry } from '../../log/chip-index.js';
-import type { GivenName, PrivateChange } from '../../log/private-side.js';
-import type { Envelope, LogRecord } from '../../log/record.js';
-import { type UnreadRecord, unreadOf } from '../../log/unread.js';
+import type { BlobId } from '../core/animal/photo.js';
+import type { PersonId, RecordId } from '../core/ids.js';
+import type { Said } from '../core/said.js';
+import type { ChipEntry } from '../log/chip-index.js';
+import type { GivenName, PrivateChange } from '../log/private-side.js';
+import type { Envelope, LogRecord } from '../log/record.js';
+import { type UnreadRecord, unreadOf } from '../log/unread.js';
 
 /** One record that has not been seen in the server's log yet. */
 export interface Unsent {

@@ -4,7 +4,7 @@ import { afterEach, beforeEach, expect, test } from 'vitest';
 import { at, testLog } from '../../../test/support/log.js';
 import type { Client } from '../../api/client.js';
 import type { LogRecord } from '../../log/record.js';
-import { type Db, openDb } from '../store/db.js';
+import { type Db, openDb } from '../db.js';
 import { type LocalStore, makeStore } from '../store/store.js';
 import { pull } from './pull.js';
 import { push } from './push.js';

@@ -1,5 +1,5 @@
 import type { Client } from '../../api/client.js';
-import { logStart, readMeta, readPlace, writeMeta } from '../store/db.js';
+import { logStart, readMeta, readPlace, writeMeta } from '../db.js';
 import type { LocalStore } from '../store/store.js';
 import type { Reach } from './reach.js';
 

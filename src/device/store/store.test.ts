@@ -8,11 +8,11 @@ import { weighAnimal } from '../../log/commands/animal.js';
 import { describePerson, describeShelter } from '../../log/commands/shelter.js';
 import { type LogRecord, stamp } from '../../log/record.js';
 import { lostInWords } from '../../log/views/lost-documents.js';
+import { type Db, openDb, readCursor, readMeta, TooSlow, withinTime } from '../db.js';
 import { meet } from '../sync/meet.js';
 import { pull } from '../sync/pull.js';
 import { push } from '../sync/push.js';
 import { pullingFor } from '../sync/sync.js';
-import { type Db, openDb, readCursor, readMeta, TooSlow, withinTime } from './db.js';
 import { type LocalStore, makeStore } from './store.js';
 
 const at = '2026-03-10T14:00:00.000Z';

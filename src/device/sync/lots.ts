@@ -1,6 +1,6 @@
 import type { Client } from '../../api/client.js';
 import { usedAway } from '../../log/views/lots.js';
-import { readCursor, readMeta, writeMeta } from '../store/db.js';
+import { readCursor, readMeta, writeMeta } from '../db.js';
 import type { LocalStore } from '../store/store.js';
 import type { Reach } from './reach.js';
 

@@ -1,9 +1,9 @@
 import type { Client } from '../../api/client.js';
 import type { BlobId } from '../../core/animal/photo.js';
 import { type Said, said } from '../../core/said.js';
+import { holdFetched, picturesInCare } from '../photos/held.js';
+import { named } from '../photos/make.js';
 import type { LocalStore } from '../store/store.js';
-import { holdFetched, picturesInCare } from './held.js';
-import { named } from './make.js';
 
 /** Answers that another try changes nothing about; every other one is tried again at the next exchange. */
 const final: readonly string[] = ['photo-not-plain', 'photo-unreadable', 'photo-too-large', 'request-malformed'];

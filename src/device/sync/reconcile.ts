@@ -1,5 +1,5 @@
 import type { Client } from '../../api/client.js';
-import { readMeta } from '../store/db.js';
+import { readMeta } from '../db.js';
 import type { LocalStore } from '../store/store.js';
 import { type Pulling, takeHistory } from './pull.js';
 import type { Reach } from './reach.js';

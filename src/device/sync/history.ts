@@ -1,7 +1,7 @@
 import type { Client } from '../../api/client.js';
 import type { AnimalId } from '../../core/ids.js';
 import { type LogRecord, parseRecord } from '../../log/record.js';
-import { type Db, damagedAt, readCursor, type Unread } from '../store/db.js';
+import { type Db, damagedAt, readCursor, type Unread } from '../db.js';
 import { keep } from './keep.js';
 import type { Reach } from './reach.js';
 

@@ -2,7 +2,7 @@ import type { BlobId, Photo } from '../../core/animal/photo.js';
 import { no, type Outcome, ok } from '../../core/said.js';
 import type { LogRecord } from '../../log/record.js';
 import type { World } from '../../log/views/world.js';
-import { type Db, withinTime } from '../store/db.js';
+import { type Db, withinTime } from '../db.js';
 import type { Made, MadePhoto } from './make.js';
 
 /** A picture that is not confirmed by then is not kept; the person is told. */

@@ -3,8 +3,8 @@ import { addDays, dayOfInstant } from '../../core/calendar.js';
 import type { AnimalId } from '../../core/ids.js';
 import { subjectOf } from '../../log/record.js';
 import { type World, withoutAnimals } from '../../log/views/world.js';
-import type { Db } from './db.js';
-import type { Watched } from './snapshot.js';
+import type { Db } from '../db.js';
+import type { Watched } from '../snapshot.js';
 
 /**
  * Days for which the records of an animal that left stay in the device's database, out of sight: a server whose records

@@ -2,8 +2,8 @@ import type { PersonId } from '../../core/ids.js';
 import { type Names, noNames } from '../../core/people.js';
 import { no, type Outcome, ok, type Said } from '../../core/said.js';
 import type { GivenName, PrivateChange } from '../../log/private-side.js';
-import { type Db, readMeta, type WaitingChange, writeMeta } from './db.js';
-import { type Watched, watched } from './snapshot.js';
+import { type Db, readMeta, type WaitingChange, writeMeta } from '../db.js';
+import { type Watched, watched } from '../snapshot.js';
 
 /** Whom this device knows by name: the server's list, taken whole, and what was changed here since. */
 export interface PeopleHere {
