@@ -1,9 +1,9 @@
-import { type Acting, byOrder, byPlanning } from '../../src/core/round/plan/acting.js';
-import { usuallyTaking } from '../../src/core/round/plan/durations.js';
-import type { Instance, Step } from '../../src/core/round/plan/instance.js';
-import { byHand } from '../../src/core/round/plan/people.js';
-import { planSection } from '../../src/core/round/plan/search.js';
-import { type Simulated, simulate } from '../../src/core/round/plan/simulate.js';
+import { usuallyTaking } from '../../src/core/route-plan/model/durations.js';
+import type { Instance, Step } from '../../src/core/route-plan/model/instance.js';
+import { type Acting, byOrder, byPlanning } from '../../src/core/route-plan/replay/acting.js';
+import { byHand } from '../../src/core/route-plan/replay/people.js';
+import { type Simulated, simulate } from '../../src/core/route-plan/replay/simulate.js';
+import { planSection } from '../../src/core/route-plan/search/search.js';
 import { type Family, madeSection } from '../../test/support/plan-families.js';
 import { luckFrom, type Odds, usualOdds } from '../../test/support/plan-luck.js';
 import { figure, mean, percent, type Report, within } from '../report.js';

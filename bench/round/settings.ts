@@ -1,6 +1,6 @@
-import type { Instance } from '../../src/core/round/plan/instance.js';
-import { planSection } from '../../src/core/round/plan/search.js';
-import { planTeams } from '../../src/core/round/plan/teams.js';
+import type { Instance } from '../../src/core/route-plan/model/instance.js';
+import { planSection } from '../../src/core/route-plan/search/search.js';
+import { planTeams } from '../../src/core/route-plan/whole-round/teams.js';
 import { type Family, madeSection } from '../../test/support/plan-families.js';
 import { figure, mean, type Report, within } from '../report.js';
 

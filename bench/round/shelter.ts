@@ -1,5 +1,5 @@
-import type { Instance } from '../../src/core/round/plan/instance.js';
-import { Round } from '../../src/core/round/plan/round-shape.js';
+import type { Instance } from '../../src/core/route-plan/model/instance.js';
+import { Round } from '../../src/core/route-plan/whole-round/round-shape.js';
 import { madeSection } from '../../test/support/plan-families.js';
 
 /**

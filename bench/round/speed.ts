@@ -1,8 +1,8 @@
-import type { Instance, Step } from '../../src/core/round/plan/instance.js';
-import { replan } from '../../src/core/round/plan/replan.js';
-import { planRound } from '../../src/core/round/plan/round.js';
-import { type AnimalState, RunState } from '../../src/core/round/plan/run-state.js';
-import { planSection } from '../../src/core/round/plan/search.js';
+import type { Instance, Step } from '../../src/core/route-plan/model/instance.js';
+import { type AnimalState, RunState } from '../../src/core/route-plan/model/run-state.js';
+import { replan } from '../../src/core/route-plan/replay/replan.js';
+import { planSection } from '../../src/core/route-plan/search/search.js';
+import { planRound } from '../../src/core/route-plan/whole-round/round.js';
 import { type Family, madeSection } from '../../test/support/plan-families.js';
 import { cpuNow, figure, largest, median, percent, type Report, within } from '../report.js';
 import { fetching } from './settings.js';

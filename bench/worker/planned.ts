@@ -1,4 +1,4 @@
-import type { RoundPlan } from '../../src/core/round/plan/round-shape.js';
+import type { RoundPlan } from '../../src/core/route-plan/whole-round/round-shape.js';
 
 /** Times from the question to each answer, in milliseconds. */
 export interface Times {

@@ -6,7 +6,7 @@ import { day } from '../../test/support/log.js';
 import { shelterLog } from '../../test/support/shelter-log.js';
 import { ChipsPage } from '../api/wire.js';
 import { AnimalId } from '../core/ids.js';
-import { chanceFrom } from '../core/round/plan/chance.js';
+import { chanceFrom } from '../core/route-plan/model/chance.js';
 import { draft, type LogRecord } from '../log/record.js';
 import type { LogStore } from '../log/store.js';
 import { memoryStore } from '../store/memory/store.js';

@@ -1,5 +1,5 @@
 import { expect } from 'vitest';
-import { chanceFrom } from '../../src/core/round/plan/chance.js';
+import { chanceFrom } from '../../src/core/route-plan/model/chance.js';
 import { draft, type LogRecord } from '../../src/log/record.js';
 import type { LogStore } from '../../src/log/store.js';
 import { heldIn } from '../../src/store/held.js';

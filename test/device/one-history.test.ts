@@ -1,7 +1,7 @@
 import 'fake-indexeddb/auto';
 import { describe, expect, it } from 'vitest';
 import { AnimalId } from '../../src/core/ids.js';
-import { chanceFrom } from '../../src/core/round/plan/chance.js';
+import { chanceFrom } from '../../src/core/route-plan/model/chance.js';
 import { readCursor } from '../../src/device/db.js';
 import { letLeave, weighAnimal } from '../../src/log/commands/animal.js';
 import { scanChip } from '../../src/log/commands/round.js';

@@ -1,7 +1,7 @@
 import { afterAll, describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import { Instance, type Step, stepName } from '../../src/core/round/plan/instance.js';
-import { planSection } from '../../src/core/round/plan/search.js';
+import { Instance, type Step, stepName } from '../../src/core/route-plan/model/instance.js';
+import { planSection } from '../../src/core/route-plan/search/search.js';
 import { loadPart } from '../reference/schema.js';
 import type { Timed } from '../support/plan-checker.js';
 import { type Family, madeSection } from '../support/plan-families.js';

@@ -1,5 +1,5 @@
-import { type Chance, chanceFrom } from '../../src/core/round/plan/chance.js';
-import { Instance } from '../../src/core/round/plan/instance.js';
+import { type Chance, chanceFrom } from '../../src/core/route-plan/model/chance.js';
+import { Instance } from '../../src/core/route-plan/model/instance.js';
 
 /**
  * The families of reference/planning.json, made anew from a seed by the rules that stand there as text (`generator`).

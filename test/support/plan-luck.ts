@@ -1,5 +1,5 @@
-import { type Chance, chanceFrom } from '../../src/core/round/plan/chance.js';
-import { type Luck, triangular } from '../../src/core/round/plan/simulate.js';
+import { type Chance, chanceFrom } from '../../src/core/route-plan/model/chance.js';
+import { type Luck, triangular } from '../../src/core/route-plan/replay/simulate.js';
 
 export interface Odds {
   /** Share of draws that give no blood. */

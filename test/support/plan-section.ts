@@ -1,4 +1,4 @@
-import { Instance } from '../../src/core/round/plan/instance.js';
+import { Instance } from '../../src/core/route-plan/model/instance.js';
 
 /** A section written as one line: litters parted by `|`, animals by blanks, `Ada:draw5,chip2` is tested if it draws. */
 export function sectionOf(

@@ -1,7 +1,7 @@
 import { performance } from 'node:perf_hooks';
 import type { Animal } from '../../core/animal/animal.js';
 import type { DueItem } from '../../core/protocol/due.js';
-import { planFromJson } from '../../core/round/plan/calculate.js';
+import { planFromJson } from '../../core/route-plan/calculate.js';
 import type { Said } from '../../core/said.js';
 import { lostInWords } from '../../log/views/lost-documents.js';
 import { type Preparation, prepareRound } from '../../log/views/prepare.js';

@@ -5,7 +5,7 @@ import { BlobId } from '../../core/animal/photo.js';
 import { said } from '../../core/said.js';
 import type { Blobs, FoundBlob } from '../../log/blobs.js';
 import { StoreTrouble, type StoreTroubleCode } from '../../log/store.js';
-import { oneLine } from '../sqlite/trouble.js';
+import { oneLine } from '../trouble.js';
 import { blobIdOf } from './memory.js';
 
 /** Folder of the pictures inside the data folder. */

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
 import { no, type Outcome, ok } from '../../core/said.js';
 import { byId, changedBy, PrivatePerson, type PrivateSide } from '../../log/private-side.js';
-import { oneLine, sqliteTrouble } from '../sqlite/trouble.js';
+import { oneLine, sqliteTrouble } from '../trouble.js';
 
 /** A file of its own, beside that of the records: copied, withheld and erased apart from them. */
 export const privateFile = 'people.sqlite';

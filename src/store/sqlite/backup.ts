@@ -5,7 +5,7 @@ import { said } from '../../core/said.js';
 import { chainStart, verifyChain } from '../../log/hash.js';
 import { StoreTrouble } from '../../log/store.js';
 import { type Database, fromRow } from '../sql/tables.js';
-import { oneLine, sqliteTrouble } from './trouble.js';
+import { oneLine, sqliteTrouble } from '../trouble.js';
 
 /**
  * Copy a store that is in use to one file, through the engine: a plain copy of the main file lacks what is still in the

@@ -1,6 +1,6 @@
 import { createRequire } from 'node:module';
 import { Worker } from 'node:worker_threads';
-import { oneLine } from './trouble.js';
+import { oneLine } from '../trouble.js';
 
 /** Lines of what the engine finds wrong with its own file that are told. */
 const mostFaults = 10;

@@ -13,12 +13,12 @@ import { rebuild } from '../sql/anew.js';
 import { makeReadTables, shapeChecksum } from '../sql/read-tables.js';
 import { inTurn, sqlStore } from '../sql/store.js';
 import type { Database } from '../sql/tables.js';
+import { isBusy, sqliteTrouble } from '../trouble.js';
 import { backUp } from './backup.js';
 import { sqliteDialect } from './dialect.js';
 import { checkEngine } from './engine-check.js';
 import { type NetworkOf, networkOf, prepareFolder } from './folder.js';
 import { whileThere } from './still-there.js';
-import { isBusy, sqliteTrouble } from './trouble.js';
 
 export const storeFile = 'roundhand.sqlite';
 

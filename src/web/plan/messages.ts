@@ -1,5 +1,5 @@
-import type { Round, RoundPlan } from '../../core/round/plan/round-shape.js';
-import type { LeftOver } from '../../core/round/plan/shift.js';
+import type { Round, RoundPlan } from '../../core/route-plan/whole-round/round-shape.js';
+import type { LeftOver } from '../../core/route-plan/whole-round/shift.js';
 
 /** What a page asks of the planner. A later job with another number takes the place of the one before. */
 export interface PlanJob {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { sectionOf } from '../../../test/support/plan-section.js';
-import { Round } from '../../core/round/plan/round-shape.js';
+import { Round } from '../../core/route-plan/whole-round/round-shape.js';
 import type { PlanAnswer } from './messages.js';
 import { type MakeWorker, makePlanner } from './planner.js';
 import { workOut } from './work.js';

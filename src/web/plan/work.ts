@@ -1,7 +1,7 @@
-import { planRound } from '../../core/round/plan/round.js';
-import { peopleIn, type Round } from '../../core/round/plan/round-shape.js';
-import { savedByHolders, withHolders } from '../../core/round/plan/savings.js';
-import { planShift, teamsNeeded } from '../../core/round/plan/shift.js';
+import { savedByHolders, withHolders } from '../../core/route-plan/explain/savings.js';
+import { planRound } from '../../core/route-plan/whole-round/round.js';
+import { peopleIn, type Round } from '../../core/route-plan/whole-round/round-shape.js';
+import { planShift, teamsNeeded } from '../../core/route-plan/whole-round/shift.js';
 import type { Alternative, PlanAnswer, PlanJob } from './messages.js';
 
 /** Each alternative is planned for so long at most. */

@@ -1,4 +1,4 @@
-import { explainPlan, inMinutes } from '../../core/round/plan/explain.js';
+import { explainPlan, inMinutes } from '../../core/route-plan/explain/explain.js';
 import { roundDefaults } from '../../log/views/plan/settings.js';
 import { say } from '../../words/say.js';
 import type { Names } from './named.js';

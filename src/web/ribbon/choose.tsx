@@ -1,4 +1,4 @@
-import { inMinutes } from '../../core/round/plan/explain.js';
+import { inMinutes } from '../../core/route-plan/explain/explain.js';
 import { mostRunning } from '../../log/views/plan/settings.js';
 import type { Section } from '../../log/views/shelter.js';
 import { say } from '../../words/say.js';

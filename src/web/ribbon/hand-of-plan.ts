@@ -1,5 +1,5 @@
-import { animalsMet } from '../../core/round/plan/instance.js';
-import type { RoundPlan, Visit } from '../../core/round/plan/round-shape.js';
+import { animalsMet } from '../../core/route-plan/model/instance.js';
+import type { RoundPlan, Visit } from '../../core/route-plan/whole-round/round-shape.js';
 import { type Said, said } from '../../core/said.js';
 import { say } from '../../words/say.js';
 import type { Hand, Place, Spot } from './drawing/hand.js';

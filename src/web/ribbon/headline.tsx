@@ -1,6 +1,6 @@
-import { bindsInWords } from '../../core/round/plan/bound.js';
-import { inMinutes } from '../../core/round/plan/explain.js';
-import type { RoundPlan, Visit } from '../../core/round/plan/round-shape.js';
+import { inMinutes } from '../../core/route-plan/explain/explain.js';
+import { bindsInWords } from '../../core/route-plan/search/bound.js';
+import type { RoundPlan, Visit } from '../../core/route-plan/whole-round/round-shape.js';
 import type { PlanAsk } from '../../log/views/plan/ask.js';
 import { say } from '../../words/say.js';
 import { Notice, State } from '../parts/state.js';

@@ -1,9 +1,9 @@
-import { planInOrder } from '../../core/round/plan/in-order.js';
-import { animalsMet, littersOf, type PlanLitter } from '../../core/round/plan/instance.js';
-import { peopleIn, type RoundPlan, type TeamRound, type Visit } from '../../core/round/plan/round-shape.js';
-import { safeRho } from '../../core/round/plan/search.js';
-import { sectionFor } from '../../core/round/plan/visits.js';
-import { laterThan } from '../../core/round/plan/wished.js';
+import { animalsMet, littersOf, type PlanLitter } from '../../core/route-plan/model/instance.js';
+import { planInOrder } from '../../core/route-plan/search/in-order.js';
+import { safeRho } from '../../core/route-plan/search/search.js';
+import { laterThan } from '../../core/route-plan/search/wished.js';
+import { peopleIn, type RoundPlan, type TeamRound, type Visit } from '../../core/route-plan/whole-round/round-shape.js';
+import { sectionFor } from '../../core/route-plan/whole-round/visits.js';
 import { no, type Outcome, ok } from '../../core/said.js';
 import type { PlanAsk } from '../../log/views/plan/ask.js';
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { sectionOf } from '../../../test/support/plan-section.js';
-import { animalsMet } from '../../core/round/plan/instance.js';
-import { planRound } from '../../core/round/plan/round.js';
-import { Round } from '../../core/round/plan/round-shape.js';
+import { animalsMet } from '../../core/route-plan/model/instance.js';
+import { planRound } from '../../core/route-plan/whole-round/round.js';
+import { Round } from '../../core/route-plan/whole-round/round-shape.js';
 import type { PlanAsk } from '../../log/views/plan/ask.js';
 import { orderKey } from './in-order.js';
 import { keepOrders } from './keep-orders.js';

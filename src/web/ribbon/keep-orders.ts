@@ -1,6 +1,6 @@
-import { animalsMet } from '../../core/round/plan/instance.js';
-import type { RoundPlan } from '../../core/round/plan/round-shape.js';
-import { laterThan, wishedOrder } from '../../core/round/plan/wished.js';
+import { animalsMet } from '../../core/route-plan/model/instance.js';
+import { laterThan, wishedOrder } from '../../core/route-plan/search/wished.js';
+import type { RoundPlan } from '../../core/route-plan/whole-round/round-shape.js';
 import { type Said, said } from '../../core/said.js';
 import type { PlanAsk } from '../../log/views/plan/ask.js';
 import { littersWith, type Orders, orderKey, withOrders } from './in-order.js';

@@ -1,4 +1,4 @@
-import type { RoundPlan } from '../../core/round/plan/round-shape.js';
+import type { RoundPlan } from '../../core/route-plan/whole-round/round-shape.js';
 import type { PlanAsk } from '../../log/views/plan/ask.js';
 import type { Section } from '../../log/views/shelter.js';
 import { say } from '../../words/say.js';

@@ -1,4 +1,4 @@
-import { animalsMet } from '../../core/round/plan/instance.js';
+import { animalsMet } from '../../core/route-plan/model/instance.js';
 import { say } from '../../words/say.js';
 import { Act } from '../parts/act.js';
 import { Part } from '../parts/page.js';

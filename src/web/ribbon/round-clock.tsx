@@ -1,7 +1,7 @@
 import { useMemo, useState } from 'react';
 import { limits } from '../../api/wire.js';
 import { inOwnClock } from '../../core/clocked.js';
-import { inMinutes } from '../../core/round/plan/explain.js';
+import { inMinutes } from '../../core/route-plan/explain/explain.js';
 import { zeroOf } from '../../log/views/plan/happened.js';
 import { type LivePlan, liveRound } from '../../log/views/plan/live.js';
 import type { RoundView } from '../../log/views/round.js';

@@ -1,6 +1,6 @@
 import { useMemo, useState } from 'react';
 import type { SectionId } from '../../core/ids.js';
-import type { RoundPlan } from '../../core/round/plan/round-shape.js';
+import type { RoundPlan } from '../../core/route-plan/whole-round/round-shape.js';
 import { no, type Outcome, type Said } from '../../core/said.js';
 import type { RibbonSettings } from '../../log/kinds/ribbon.js';
 import { askFor, type PlanAsk, type PlanChoice } from '../../log/views/plan/ask.js';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { roundLog, viewOf, when } from '../../../../test/support/round-log.js';
-import { planRound } from '../../../core/round/plan/round.js';
-import { usualSettings } from '../../../core/round/plan/settings.js';
+import { usualSettings } from '../../../core/route-plan/model/settings.js';
+import { planRound } from '../../../core/route-plan/whole-round/round.js';
 import { prepareRound } from '../prepare.js';
 import { askFor, type PlanChoice } from './ask.js';
 

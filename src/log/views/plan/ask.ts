@@ -1,9 +1,9 @@
 import type { KitTypeId, SectionId } from '../../../core/ids.js';
 import { secondsUntil } from '../../../core/point-of-care/kit.js';
-import { animalsMet, type Instance, testedCount } from '../../../core/round/plan/instance.js';
-import type { Round, RoundPlan, RoundSection } from '../../../core/round/plan/round-shape.js';
-import { safeRho } from '../../../core/round/plan/search.js';
-import { ownTeams, teamsForOwn } from '../../../core/round/plan/share.js';
+import { animalsMet, type Instance, testedCount } from '../../../core/route-plan/model/instance.js';
+import { safeRho } from '../../../core/route-plan/search/search.js';
+import type { Round, RoundPlan, RoundSection } from '../../../core/route-plan/whole-round/round-shape.js';
+import { ownTeams, teamsForOwn } from '../../../core/route-plan/whole-round/share.js';
 import { type Said, said } from '../../../core/said.js';
 import type { PlannedRibbon, RibbonSettings } from '../../kinds/ribbon.js';
 import type { Preparation } from '../prepare.js';

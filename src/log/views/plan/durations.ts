@@ -1,6 +1,6 @@
 import { derived } from '../../../core/derived.js';
 import { secondsUntil } from '../../../core/point-of-care/kit.js';
-import { type Duration, durationOf } from '../../../core/round/plan/durations.js';
+import { type Duration, durationOf } from '../../../core/route-plan/model/durations.js';
 import { type LogRecord, writtenLater } from '../../record.js';
 import { effective } from '../effective.js';
 import { roundOf } from '../round.js';

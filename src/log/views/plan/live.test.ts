@@ -10,8 +10,8 @@ import {
   viewOf,
   when,
 } from '../../../../test/support/round-log.js';
-import { planRound } from '../../../core/round/plan/round.js';
-import { usualSettings } from '../../../core/round/plan/settings.js';
+import { usualSettings } from '../../../core/route-plan/model/settings.js';
+import { planRound } from '../../../core/route-plan/whole-round/round.js';
 import { draft } from '../../record.js';
 import { prepareRound } from '../prepare.js';
 import { askFor, orderOf, ribbonOf } from './ask.js';

@@ -1,9 +1,9 @@
 import { dayOfInstant } from '../../../core/calendar.js';
 import { secondsUntil } from '../../../core/point-of-care/kit.js';
-import { endOf, type Instance, type Step, testedCount } from '../../../core/round/plan/instance.js';
-import { replan } from '../../../core/round/plan/replan.js';
-import { atStart, type RunState, startedIn } from '../../../core/round/plan/run-state.js';
-import { forPeople } from '../../../core/round/plan/visits.js';
+import { endOf, type Instance, type Step, testedCount } from '../../../core/route-plan/model/instance.js';
+import { atStart, type RunState, startedIn } from '../../../core/route-plan/model/run-state.js';
+import { replan } from '../../../core/route-plan/replay/replan.js';
+import { forPeople } from '../../../core/route-plan/whole-round/visits.js';
 import { type Said, said } from '../../../core/said.js';
 import type { RibbonVisit } from '../../kinds/ribbon.js';
 import { type RoundLine, type RoundView, roundOf, type SectionStop } from '../round.js';

@@ -1,7 +1,7 @@
 import { orderSchedule } from '../../../core/animal/vet-order.js';
 import type { ProductId, ScheduleId } from '../../../core/ids.js';
 import type { Action } from '../../../core/protocol/due.js';
-import { pairKinds } from '../../../core/round/plan/instance.js';
+import { pairKinds } from '../../../core/route-plan/model/instance.js';
 import { scheduleNamed } from '../schedules.js';
 import type { World } from '../world.js';
 

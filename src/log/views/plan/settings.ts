@@ -1,5 +1,5 @@
-import { assumedSeconds } from '../../../core/round/plan/durations.js';
-import { usualSettings } from '../../../core/round/plan/settings.js';
+import { assumedSeconds } from '../../../core/route-plan/model/durations.js';
+import { usualSettings } from '../../../core/route-plan/model/settings.js';
 import type { RibbonSettings } from '../../kinds/ribbon.js';
 import type { Shelter } from '../shelter.js';
 

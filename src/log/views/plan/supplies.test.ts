@@ -10,9 +10,9 @@ import {
   viewOf,
   when,
 } from '../../../../test/support/round-log.js';
-import { kitCount } from '../../../core/round/plan/instance.js';
-import { planRound } from '../../../core/round/plan/round.js';
-import { usualSettings } from '../../../core/round/plan/settings.js';
+import { kitCount } from '../../../core/route-plan/model/instance.js';
+import { usualSettings } from '../../../core/route-plan/model/settings.js';
+import { planRound } from '../../../core/route-plan/whole-round/round.js';
 import { lotUse } from '../lots.js';
 import { linesOfRound, prepareRound } from '../prepare.js';
 import { readySyringesLeft } from '../ready-syringes.js';

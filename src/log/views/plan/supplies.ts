@@ -1,6 +1,6 @@
 import type { CalendarDate } from '../../../core/calendar.js';
 import type { KitTypeId, ScheduleId } from '../../../core/ids.js';
-import { type LeftTest, shareSupplies } from '../../../core/round/plan/supplies.js';
+import { type LeftTest, shareSupplies } from '../../../core/route-plan/model/supplies.js';
 import { type Said, said } from '../../../core/said.js';
 import { usableLots } from '../prepare.js';
 import { readySyringesLeft } from '../ready-syringes.js';

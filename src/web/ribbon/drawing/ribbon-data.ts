@@ -1,5 +1,5 @@
 import type { SectionRank } from '../../../core/biosecurity/section.js';
-import { endOf, type Step } from '../../../core/round/plan/instance.js';
+import { endOf, type Step } from '../../../core/route-plan/model/instance.js';
 import { say } from '../../../words/say.js';
 
 export type BlockState = 'ahead' | 'done' | 'not-done';

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { sectionOf } from '../../../../test/support/plan-section.js';
-import { atMost } from '../../../core/round/plan/budget.js';
-import { Instance, type Step } from '../../../core/round/plan/instance.js';
-import { planSection } from '../../../core/round/plan/search.js';
+import { atMost } from '../../../core/route-plan/model/budget.js';
+import { Instance, type Step } from '../../../core/route-plan/model/instance.js';
+import { planSection } from '../../../core/route-plan/search/search.js';
 import { partsOfPlan } from './ribbon-data.js';
 
 const handling = (animal: string, start: number, duration: number, fetchFrom?: number): Step => ({

@@ -1,0 +1,56 @@
+import { needsTwo } from '../model/instance.js';
+import type { Search } from '../search/search.js';
+import { peopleIn, type Round, type RoundPlan, type Share } from './round-shape.js';
+import { ownTeams, shareSections } from './share.js';
+import { planInTurn } from './visits.js';
+
+/**
+ * Plan a whole round: the litters of all sections over the teams, each team's sections in the order given (clean to
+ * dirty), every test read before its section is left. Null when blood would have to wait for a kit longer than it may, or
+ * when something needs two people and everybody is alone (`needingTwo` names it), or a team of its own is lacking.
+ */
+export function planRound(round: Round, search: Search = {}): RoundPlan | null {
+  if (needingTwo(round).length > 0) return null;
+  const all = round.sections.flatMap((one, at) => one.section.litters.map((litter): Share => ({ at, litter })));
+  if (round.teams === 1) {
+    if (ownTeams(round) === null) return null;
+    const teams = planInTurn(round, [all], search);
+    const [team] = teams ?? [];
+    if (teams === null || team === undefined) return null;
+    const slack = team.visits.reduce((sum, { plan }) => sum + plan.end - plan.bounds.best, 0);
+    return { teams, end: team.end, bound: team.end - slack };
+  }
+  return shareSections(round, all, search);
+}
+
+/** Animals for which something needs two people, when every team is one person; none otherwise. */
+export function needingTwo(round: Round): string[] {
+  const alone = Array.from({ length: round.teams }, (_, team) => peopleIn(round, team)).every((count) => count === 1);
+  if (!alone) return [];
+  return round.sections.flatMap(({ section }) =>
+    section.litters.flatMap(({ animals }) => animals.flatMap(({ id, ops }) => (ops.some(needsTwo) ? [id] : []))),
+  );
+}
+
+/** When each kit has to come out of the fridge, from the start of the round, so that it is warm and not out too long. */
+export function kitsOut(
+  round: Round,
+  plan: RoundPlan,
+): { readonly animal: string; readonly start: number; readonly out: number }[] {
+  const warmUp = round.kitWarmUp ?? 0;
+  return plan.teams
+    .flatMap((team) =>
+      team.visits.flatMap((visit) =>
+        visit.plan.steps
+          .filter((step) => step.is === 'start-test')
+          .map((step) => {
+            const start = visit.inside + step.start;
+            // Late enough for the limit, and early enough to stay warm if the team comes sooner than planned.
+            const margin = round.kitGoodFor === null ? start : Math.max(0, round.kitGoodFor - warmUp) / 2;
+            const wait = start > (round.kitGoodFor ?? start) ? start - warmUp - Math.floor(margin) : 0;
+            return { animal: step.animal ?? '', start, out: Math.max(0, wait) };
+          }),
+      ),
+    )
+    .sort((a, b) => a.start - b.start);
+}
