@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { FormularyDocument } from '../../dist/core/dosing/formulary.js';
-import { ProtocolDocument } from '../../dist/core/protocol/document.js';
+import { ProtocolDocument } from '../../dist/core/protocol/document/document.js';
 import { startServer } from '../../dist/server/start.js';
 import { reactiveWard } from './reactive-ward.mjs';
 

@@ -3,7 +3,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { FormularyDocument } from '../../dist/core/dosing/formulary.js';
-import { ProtocolDocument } from '../../dist/core/protocol/document.js';
+import { ProtocolDocument } from '../../dist/core/protocol/document/document.js';
 import { makeDemo } from '../../dist/demo/make-demo.js';
 import { startServer } from '../../dist/server/start.js';
 
