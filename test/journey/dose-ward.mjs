@@ -1,7 +1,8 @@
 // A small invented ward with one round under way, for the journey through the traps of dosing. Plain records, as a device
 // would have made them, so that what the screens say rests on nothing but the record and the signed documents.
+
+import { orderSchedule } from '../../dist/core/animal/vet-order.js';
 import { DeviceId, PersonId, ShelterId } from '../../dist/core/ids.js';
-import { orderSchedule } from '../../';
 import { draft, stamp } from '../../dist/log/record.js';
 
 export const round = 'dose-round';
