@@ -1,10 +1,10 @@
 import { CalendarDate } from '../core/calendar.js';
+import type { DayOrder } from '../core/intake/cells/day.js';
+import type { DecimalSign } from '../core/intake/cells/decimal-sign.js';
+import { type ColumnMapping, type Field, fields, joined } from '../core/intake/columns/fields.js';
 import { plainForm } from '../core/intake/compare.js';
-import type { DayOrder } from '../core/intake/day.js';
-import type { DecimalSign } from '../core/intake/decimal-sign.js';
-import { type ColumnMapping, type Field, fields, joined } from '../core/intake/fields.js';
-import type { PlaceAnswer } from '../core/intake/place.js';
-import type { Delimiter } from '../core/intake/table.js';
+import type { Delimiter } from '../core/intake/file/table.js';
+import type { PlaceAnswer } from '../core/intake/leaving/place.js';
 import type { AgeDay } from '../core/intake/taken-in.js';
 import type { WeightUnit } from '../core/quantity/units.js';
 import type { Shelter } from '../log/views/shelter.js';

@@ -1,8 +1,8 @@
-import type { Decoded } from '../core/intake/decode.js';
-import { type ColumnMapping, columnsInWords, fields } from '../core/intake/fields.js';
-import type { HabitQuestion } from '../core/intake/habits.js';
+import { type ColumnMapping, columnsInWords, fields } from '../core/intake/columns/fields.js';
+import type { HabitQuestion } from '../core/intake/columns/habits.js';
+import type { Decoded } from '../core/intake/file/decode.js';
+import type { Table } from '../core/intake/file/table.js';
 import type { ColumnToAsk, ImportPlan } from '../core/intake/plan-import.js';
-import type { Table } from '../core/intake/table.js';
 import type { ImportContext, ReadRow } from '../core/intake/taken-in.js';
 import { type Said, type SayValue, said } from '../core/said.js';
 import { say } from '../words/say.js';

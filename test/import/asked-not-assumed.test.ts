@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import type { CalendarDate } from '../../src/core/calendar.js';
 import type { SectionId } from '../../src/core/ids.js';
-import { type ColumnMapping, columnsInWords } from '../../src/core/intake/fields.js';
-import { guessMapping, noticesOf } from '../../src/core/intake/guess-mapping.js';
+import { type ColumnMapping, columnsInWords } from '../../src/core/intake/columns/fields.js';
+import { guessMapping, noticesOf } from '../../src/core/intake/columns/guess-mapping.js';
+import { readTable as readText } from '../../src/core/intake/file/table.js';
 import { planImport } from '../../src/core/intake/plan-import.js';
-import { readTable as readText } from '../../src/core/intake/table.js';
 import type { ImportContext, ReadRow } from '../../src/core/intake/taken-in.js';
 import { imported, reasons, tableOf, today } from './read-file.js';
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { SectionId } from '../../src/core/ids.js';
-import { columnsInWords } from '../../src/core/intake/fields.js';
-import { guessMapping, noticesOf } from '../../src/core/intake/guess-mapping.js';
+import { columnsInWords } from '../../src/core/intake/columns/fields.js';
+import { guessMapping, noticesOf } from '../../src/core/intake/columns/guess-mapping.js';
 import type { AlreadyThere } from '../../src/core/intake/plan-import.js';
 import { kinds } from '../../src/log/kinds/index.js';
 import { imported, reasons, tableOf } from './read-file.js';

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { readTable } from '../../src/core/intake/table.js';
+import { readTable } from '../../src/core/intake/file/table.js';
 import { imported } from './read-file.js';
 
 // Words of shelters for an animal that has died or left: common practice, no source. Every animal is invented.

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { decodeText } from '../../src/core/intake/decode.js';
-import { readTable } from '../../src/core/intake/table.js';
+import { decodeText } from '../../src/core/intake/file/decode.js';
+import { readTable } from '../../src/core/intake/file/table.js';
 import { bytesOf, imported, reasons, tableOf } from './read-file.js';
 
 const decoded = (name: string) => {

@@ -1,10 +1,10 @@
 import { readFileSync } from 'node:fs';
 import type { CalendarDate } from '../../src/core/calendar.js';
-import { decodeText } from '../../src/core/intake/decode.js';
-import { guessMapping } from '../../src/core/intake/guess-mapping.js';
-import { readHabits } from '../../src/core/intake/habits.js';
+import { guessMapping } from '../../src/core/intake/columns/guess-mapping.js';
+import { readHabits } from '../../src/core/intake/columns/habits.js';
+import { decodeText } from '../../src/core/intake/file/decode.js';
+import { readTable, type Table } from '../../src/core/intake/file/table.js';
 import { type AlreadyThere, type ImportPlan, planImport } from '../../src/core/intake/plan-import.js';
-import { readTable, type Table } from '../../src/core/intake/table.js';
 import type { ImportContext, ReadRow } from '../../src/core/intake/taken-in.js';
 
 /** After the last date of the excerpts. */

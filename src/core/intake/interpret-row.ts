@@ -1,21 +1,21 @@
 import type { CalendarDate } from '../calendar.js';
 import { type Said, said } from '../said.js';
-import { type BirthCells, readBirth } from './birth.js';
-import { dayOf } from './cell-day.js';
-import { readChipCell } from './chip-cell.js';
+import { type BirthCells, readBirth } from './cells/birth.js';
+import { dayOf } from './cells/cell-day.js';
+import { readChipCell } from './cells/chip-cell.js';
+import { readDay } from './cells/day.js';
+import { readFileWeight } from './cells/file-weight.js';
+import { readNeutered, readSex } from './cells/sex-code.js';
+import { isCat } from './cells/species.js';
+import { type ColumnMapping, cellOf, type Field, isMapped } from './columns/fields.js';
 import { nameKey, plainForm } from './compare.js';
-import { readDay } from './day.js';
-import { type ColumnMapping, cellOf, type Field, isMapped } from './fields.js';
-import { readFileWeight } from './file-weight.js';
-import { isGone, mayMeanGone, readFostered, readLeftHow } from './leaving.js';
-import type { BornHere, LeavingClue } from './leaving-clues.js';
+import type { TableRow } from './file/table.js';
+import { isGone, mayMeanGone, readFostered, readLeftHow } from './leaving/leaving.js';
+import type { BornHere, LeavingClue } from './leaving/leaving-clues.js';
+import { type PlaceReading, readPlace } from './leaving/place.js';
+import { readStay, type Stay } from './leaving/stay.js';
 import { cutAt, readMarks } from './marks.js';
 import { readName } from './name-doubts.js';
-import { type PlaceReading, readPlace } from './place.js';
-import { readNeutered, readSex } from './sex-code.js';
-import { isCat } from './species.js';
-import { readStay, type Stay } from './stay.js';
-import type { TableRow } from './table.js';
 import type { FileWeight, ImportContext, ReadRow, TakenIn } from './taken-in.js';
 
 /** What all rows of a file are read with. */

@@ -1,5 +1,5 @@
 import { type Said, said } from '../said.js';
-import type { Field } from './fields.js';
+import type { Field } from './columns/fields.js';
 import type { TakenIn } from './taken-in.js';
 
 /** Longest text of each mark, as the record has it. */

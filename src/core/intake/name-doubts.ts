@@ -1,6 +1,6 @@
 import { type Said, said } from '../said.js';
 import { nameKey, plainForm } from './compare.js';
-import { repairText } from './repair.js';
+import { repairText } from './file/repair.js';
 
 export interface NameReading {
   /** As it will stand on the cage: as typed, or the repaired text where the letters were damaged. */

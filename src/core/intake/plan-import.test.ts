@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import type { CalendarDate } from '../calendar.js';
 import type { SectionId } from '../ids.js';
-import { guessMapping } from './guess-mapping.js';
-import { readHabits } from './habits.js';
+import { guessMapping } from './columns/guess-mapping.js';
+import { readHabits } from './columns/habits.js';
+import { readTable } from './file/table.js';
 import { type AlreadyThere, planImport } from './plan-import.js';
-import { readTable } from './table.js';
 import type { ImportContext } from './taken-in.js';
 
 const today = '2026-06-15' as CalendarDate;

@@ -1,12 +1,12 @@
 import type { CalendarDate } from '../calendar.js';
 import { said } from '../said.js';
-import { askedAge } from './birth.js';
+import { askedAge } from './cells/birth.js';
+import type { ColumnMapping } from './columns/fields.js';
 import { plainForm } from './compare.js';
 import { compareStays, markLookAlikes, markSharedChips, markSharedKeys, turnAway } from './compare-rows.js';
-import type { ColumnMapping } from './fields.js';
+import type { Table } from './file/table.js';
 import { interpretRow, type Reading } from './interpret-row.js';
-import { bornHereColumns, type LeavingClue, leavingClues } from './leaving-clues.js';
-import type { Table } from './table.js';
+import { bornHereColumns, type LeavingClue, leavingClues } from './leaving/leaving-clues.js';
 import type { ImportContext, ReadRow, Verdict } from './taken-in.js';
 
 /** An animal on record, as far as an import has to know it. */

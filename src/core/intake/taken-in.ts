@@ -3,10 +3,10 @@ import type { CalendarDate } from '../calendar.js';
 import type { LitterId, SectionId } from '../ids.js';
 import type { WeightUnit } from '../quantity/units.js';
 import type { Said } from '../said.js';
-import type { DayOrder } from './day.js';
-import type { DecimalSign } from './decimal-sign.js';
-import type { LeftHow } from './leaving.js';
-import type { KnownSection, PlaceAnswer } from './place.js';
+import type { DayOrder } from './cells/day.js';
+import type { DecimalSign } from './cells/decimal-sign.js';
+import type { LeftHow } from './leaving/leaving.js';
+import type { KnownSection, PlaceAnswer } from './leaving/place.js';
 
 /** What a person answered for the ages of a file: the day on which they were true, or that they are not to be used. */
 export type AgeDay = CalendarDate | 'arrival' | 'leaving' | 'not-used';

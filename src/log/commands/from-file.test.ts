@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { at, day, kitten, testLog } from '../../../test/support/log.js';
 import { AnimalId } from '../../core/ids.js';
-import { guessMapping } from '../../core/intake/guess-mapping.js';
+import { guessMapping } from '../../core/intake/columns/guess-mapping.js';
+import { readTable } from '../../core/intake/file/table.js';
 import { planImport } from '../../core/intake/plan-import.js';
-import { readTable } from '../../core/intake/table.js';
 import type { ReadRow } from '../../core/intake/taken-in.js';
 import { buildWorld } from '../views/world.js';
 import { alreadyThere, draftsFromFile } from './from-file.js';

@@ -1,9 +1,9 @@
 import type { CalendarDate } from '../../../core/calendar.js';
-import { type ColumnMapping, isMapped } from '../../../core/intake/fields.js';
-import type { HabitQuestion, Habits } from '../../../core/intake/habits.js';
-import type { PlaceAnswer } from '../../../core/intake/place.js';
+import { type ColumnMapping, isMapped } from '../../../core/intake/columns/fields.js';
+import type { HabitQuestion, Habits } from '../../../core/intake/columns/habits.js';
+import type { Table } from '../../../core/intake/file/table.js';
+import type { PlaceAnswer } from '../../../core/intake/leaving/place.js';
 import type { ImportPlan } from '../../../core/intake/plan-import.js';
-import type { Table } from '../../../core/intake/table.js';
 import type { AgeDay } from '../../../core/intake/taken-in.js';
 import { weightUnits } from '../../../core/quantity/units.js';
 import { say } from '../../../words/say.js';

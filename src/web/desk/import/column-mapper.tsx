@@ -1,5 +1,5 @@
-import { type ColumnMapping, type Field, fields, joined } from '../../../core/intake/fields.js';
-import type { Table } from '../../../core/intake/table.js';
+import { type ColumnMapping, type Field, fields, joined } from '../../../core/intake/columns/fields.js';
+import type { Table } from '../../../core/intake/file/table.js';
 import { say } from '../../../words/say.js';
 import { DataTable } from '../../parts/data-table.js';
 

@@ -1,4 +1,4 @@
-import { type Field, fields } from '../../../core/intake/fields.js';
+import { type Field, fields } from '../../../core/intake/columns/fields.js';
 import type { ColumnToAsk } from '../../../core/intake/plan-import.js';
 import { say } from '../../../words/say.js';
 import { Pick } from '../../parts/fields/pick.js';

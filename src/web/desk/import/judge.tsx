@@ -1,9 +1,9 @@
 import { useMemo, useState } from 'react';
 import { AnimalId } from '../../../core/ids.js';
-import { type ColumnMapping, columnsInWords } from '../../../core/intake/fields.js';
-import { guessMapping, noticesOf } from '../../../core/intake/guess-mapping.js';
-import { readHabits } from '../../../core/intake/habits.js';
-import type { PlaceAnswer } from '../../../core/intake/place.js';
+import { type ColumnMapping, columnsInWords } from '../../../core/intake/columns/fields.js';
+import { guessMapping, noticesOf } from '../../../core/intake/columns/guess-mapping.js';
+import { readHabits } from '../../../core/intake/columns/habits.js';
+import type { PlaceAnswer } from '../../../core/intake/leaving/place.js';
 import { planImport } from '../../../core/intake/plan-import.js';
 import type { ImportContext } from '../../../core/intake/taken-in.js';
 import { alreadyThere, draftsFromFile } from '../../../log/commands/from-file.js';

@@ -1,5 +1,5 @@
 import papaparse from 'papaparse';
-import type { Table } from '../../../core/intake/table.js';
+import type { Table } from '../../../core/intake/file/table.js';
 import type { ReadRow } from '../../../core/intake/taken-in.js';
 import { say } from '../../../words/say.js';
 

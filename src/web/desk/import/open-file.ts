@@ -1,7 +1,7 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex } from '@noble/hashes/utils.js';
-import { decodeText, type Encoding } from '../../../core/intake/decode.js';
-import { readTable, type Table } from '../../../core/intake/table.js';
+import { decodeText, type Encoding } from '../../../core/intake/file/decode.js';
+import { readTable, type Table } from '../../../core/intake/file/table.js';
 import { no, type Outcome, ok, type Said } from '../../../core/said.js';
 
 export interface OpenFile {

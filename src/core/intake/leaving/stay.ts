@@ -1,9 +1,9 @@
-import type { CalendarDate } from '../calendar.js';
-import { type Said, said } from '../said.js';
-import { dayOf } from './cell-day.js';
-import type { Field } from './fields.js';
+import type { CalendarDate } from '../../calendar.js';
+import { type Said, said } from '../../said.js';
+import { dayOf } from '../cells/cell-day.js';
+import type { Field } from '../columns/fields.js';
+import type { ImportContext } from '../taken-in.js';
 import { isGone, readDead, readFostered } from './leaving.js';
-import type { ImportContext } from './taken-in.js';
 
 /** Whether the animal of a row is still in care. */
 export interface Stay {

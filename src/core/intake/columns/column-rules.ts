@@ -1,9 +1,9 @@
-import type { CalendarDate } from '../calendar.js';
-import { readAgeText } from './age-text.js';
-import { readDay } from './day.js';
+import type { CalendarDate } from '../../calendar.js';
+import { readAgeText } from '../cells/age-text.js';
+import { readDay } from '../cells/day.js';
+import { readNeutered, readSex } from '../cells/sex-code.js';
+import { isCat, namesSpecies } from '../cells/species.js';
 import type { Field } from './fields.js';
-import { readNeutered, readSex } from './sex-code.js';
-import { isCat, namesSpecies } from './species.js';
 
 /** What the guess looks at in one column. */
 export interface Column {

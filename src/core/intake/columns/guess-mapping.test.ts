@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
+import { readTable } from '../file/table.js';
 import { columnsInWords } from './fields.js';
 import { guessMapping, noticesOf } from './guess-mapping.js';
-import { readTable } from './table.js';
 
 function guess(text: string) {
   const table = readTable(text);

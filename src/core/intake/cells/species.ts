@@ -1,4 +1,4 @@
-import { wordsOf } from './compare.js';
+import { wordsOf } from '../compare.js';
 
 const cats = /^(cats?|felines?|felis|kittens?|kitty|katzen?|kater|chats?|chatons?|gat[oai]s?|gatt[oaie]|kat|katten?)$/;
 const others =

@@ -1,7 +1,7 @@
-import type { CalendarDate } from '../calendar.js';
-import { type Said, said } from '../said.js';
+import type { CalendarDate } from '../../calendar.js';
+import { type Said, said } from '../../said.js';
+import type { ImportContext } from '../taken-in.js';
 import { readDay } from './day.js';
-import type { ImportContext } from './taken-in.js';
 
 export const bothDays = ([one, other]: readonly [CalendarDate, CalendarDate]) => ({
   one: { date: one },

@@ -1,6 +1,6 @@
-import { type Said, said } from '../said.js';
+import { type Said, said } from '../../said.js';
+import { headingWords } from '../compare.js';
 import { arriving, type Column, columnRules, isPlainDate, leaving } from './column-rules.js';
-import { headingWords } from './compare.js';
 import { type ColumnMapping, type Field, joined } from './fields.js';
 
 export interface MappingGuess {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { CalendarDate } from '../calendar.js';
+import type { CalendarDate } from '../../calendar.js';
 import { type DayOrder, provenOrder, readDay } from './day.js';
 
 const today = '2026-06-15' as CalendarDate;

@@ -1,5 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
-import type { CalendarDate } from '../calendar.js';
+import type { CalendarDate } from '../../calendar.js';
 
 type Unit = 'years' | 'months' | 'weeks' | 'days';
 

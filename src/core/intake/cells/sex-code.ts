@@ -1,5 +1,5 @@
-import type { Neutered, Sex } from '../animal/animal.js';
-import { wordsOf } from './compare.js';
+import type { Neutered, Sex } from '../../animal/animal.js';
+import { wordsOf } from '../compare.js';
 
 export interface SexReading {
   readonly sex: Sex;

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { WeightUnit } from '../quantity/units.js';
+import type { WeightUnit } from '../../quantity/units.js';
 import { type DecimalSign, provenSign } from './decimal-sign.js';
 import { readFileWeight } from './file-weight.js';
 

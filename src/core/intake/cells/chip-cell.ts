@@ -1,6 +1,6 @@
-import { readChip } from '../chip/read-chip.js';
-import { type Said, said } from '../said.js';
-import type { FileChip } from './taken-in.js';
+import { readChip } from '../../chip/read-chip.js';
+import { type Said, said } from '../../said.js';
+import type { FileChip } from '../taken-in.js';
 
 /**
  * A chip number from a file: text, never repaired. What a reader of chips would look at twice makes the row doubtful; a

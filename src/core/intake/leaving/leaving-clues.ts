@@ -1,11 +1,11 @@
-import type { CalendarDate } from '../calendar.js';
-import { derived } from '../derived.js';
-import { headingWords, wordsOf } from './compare.js';
-import { type DayOrder, readDay } from './day.js';
+import type { CalendarDate } from '../../calendar.js';
+import { derived } from '../../derived.js';
+import { type DayOrder, readDay } from '../cells/day.js';
+import { type ColumnMapping, cellOf, isMapped } from '../columns/fields.js';
+import { headingWords, wordsOf } from '../compare.js';
+import type { Table } from '../file/table.js';
 import { deathPhrases, departureHeadings, herePhrases, stateHeadings } from './departure-words.js';
-import { type ColumnMapping, cellOf, isMapped } from './fields.js';
 import { hasCross, isGone, mayMeanGone, saysGone, saysNo } from './leaving.js';
-import type { Table } from './table.js';
 
 /** A column that is not used although its cells may tell who has died or left. */
 export interface LeavingClue {

@@ -1,6 +1,6 @@
-import type { SectionId } from '../ids.js';
-import { type Said, said } from '../said.js';
-import { plainForm } from './compare.js';
+import type { SectionId } from '../../ids.js';
+import { type Said, said } from '../../said.js';
+import { plainForm } from '../compare.js';
 import { isGone } from './leaving.js';
 
 /** A section of the shelter as far as a file can mean it. */

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { headingWords, nameKey, plainForm } from '../compare.js';
 import { readWindows1252 } from './code-page.js';
-import { headingWords, nameKey, plainForm } from './compare.js';
 import { repairText } from './repair.js';
 
 describe('damaged letters (Verifies: IMP-R2)', () => {

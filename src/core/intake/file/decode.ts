@@ -1,4 +1,4 @@
-import { no, type Outcome, ok, type Said, said } from '../said.js';
+import { no, type Outcome, ok, type Said, said } from '../../said.js';
 import { readUtf8, readUtf16, readWindows1252 } from './code-page.js';
 
 export type Encoding = 'utf-8' | 'utf-16le' | 'utf-16be' | 'windows-1252';

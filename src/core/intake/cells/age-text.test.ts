@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, test } from 'vitest';
-import type { CalendarDate } from '../calendar.js';
+import type { CalendarDate } from '../../calendar.js';
 import { bornFromAge, readAgeText } from './age-text.js';
 
 const born = (cell: string, on: string) => {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { SectionId } from '../ids.js';
+import type { SectionId } from '../../ids.js';
 import { isGone, readLeftHow } from './leaving.js';
 import { type KnownSection, type PlaceAnswer, readPlace } from './place.js';
 

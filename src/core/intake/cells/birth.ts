@@ -1,7 +1,7 @@
 import { Temporal } from 'temporal-polyfill';
-import type { BirthInterval } from '../animal/animal.js';
-import type { CalendarDate } from '../calendar.js';
-import { type Said, said } from '../said.js';
+import type { BirthInterval } from '../../animal/animal.js';
+import type { CalendarDate } from '../../calendar.js';
+import { type Said, said } from '../../said.js';
 import { type AgeText, type BornBetween, bornFromAge, readAgeText } from './age-text.js';
 import { bothDays } from './cell-day.js';
 import { type DayOrder, readDay } from './day.js';

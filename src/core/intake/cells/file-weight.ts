@@ -1,6 +1,6 @@
-import { readWeight } from '../quantity/read-weight.js';
-import type { WeightUnit } from '../quantity/units.js';
-import { type Said, said } from '../said.js';
+import { readWeight } from '../../quantity/read-weight.js';
+import type { WeightUnit } from '../../quantity/units.js';
+import { type Said, said } from '../../said.js';
 import { type DecimalSign, hasTwoReadings, withPoint } from './decimal-sign.js';
 
 export type WeightCell =

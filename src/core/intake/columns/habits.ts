@@ -1,11 +1,11 @@
-import type { CalendarDate } from '../calendar.js';
-import type { WeightUnit } from '../quantity/units.js';
-import { type Said, said } from '../said.js';
-import { headingWords } from './compare.js';
-import { type DayOrder, hasOrder, provenOrder, readDay } from './day.js';
-import { type DecimalSign, hasTwoReadings, provenSign } from './decimal-sign.js';
+import type { CalendarDate } from '../../calendar.js';
+import type { WeightUnit } from '../../quantity/units.js';
+import { type Said, said } from '../../said.js';
+import { type DayOrder, hasOrder, provenOrder, readDay } from '../cells/day.js';
+import { type DecimalSign, hasTwoReadings, provenSign } from '../cells/decimal-sign.js';
+import { headingWords } from '../compare.js';
+import type { Table } from '../file/table.js';
 import { type ColumnMapping, cellOf, type Field } from './fields.js';
-import type { Table } from './table.js';
 
 /** How one file writes days and weights, as far as its own cells prove it; null where a person has to say. */
 export interface Habits {

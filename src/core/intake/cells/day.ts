@@ -1,5 +1,5 @@
-import { type CalendarDate, isRealDay } from '../calendar.js';
-import { wordsOf } from './compare.js';
+import { type CalendarDate, isRealDay } from '../../calendar.js';
+import { wordsOf } from '../compare.js';
 
 /** How a file writes days in figures with the year last. */
 export type DayOrder = 'day-first' | 'month-first';

@@ -1,6 +1,6 @@
-import type { CalendarDate } from '../calendar.js';
-import { wordsOf } from './compare.js';
-import { readDay } from './day.js';
+import type { CalendarDate } from '../../calendar.js';
+import { readDay } from '../cells/day.js';
+import { wordsOf } from '../compare.js';
 import { deathPhrases, departureAlone, departurePhrases, firmDepartures } from './departure-words.js';
 
 export type LeftHow = 'adopted' | 'transferred' | 'returned-to-owner' | 'died' | 'other';

@@ -1,5 +1,5 @@
 import papaparse from 'papaparse';
-import { type Said, said } from '../said.js';
+import { type Said, said } from '../../said.js';
 
 export type Delimiter = ',' | ';' | '\t' | '|';
 
