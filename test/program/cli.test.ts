@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { readTable } from '../../src/core/intake/table.js';
+import { readTable } from '../../src/core/intake/file/table.js';
 import { commandLine, expectSentence, jsonOf } from './support/command-line.js';
 
 const { folder, there, run, on, startProgram, records } = commandLine();
