@@ -1,0 +1,18 @@
+import type { Asks } from './ask.js';
+import { doses } from './dosing-doses.js';
+import { marks } from './dosing-marks.js';
+import { chips } from './microchip.js';
+import { operations } from './operations.js';
+import type { Part } from './value.js';
+
+/** Who asks the values of a part. */
+export const asksOf: Readonly<Record<Part, Asks>> = {
+  dosing: { ...doses, ...marks },
+  microchip: chips,
+  operations,
+  protocols: {},
+  'common-practice': {},
+  clinical: {},
+  standards: {},
+  'week-plan': {},
+};
