@@ -64,6 +64,8 @@ export interface Progress {
   readonly place: number;
   /** Days of the valid doses that count towards the series. */
   readonly doses: readonly DayNumber[];
+  /** True where it began again after too long a gap and nothing was done since: what called for it still does. */
+  readonly lapsed: boolean;
   /** What the last test that counts came to; null when none has come to a result. */
   readonly lastResult: Done['result'];
   /** Last day from which intervals are counted. */

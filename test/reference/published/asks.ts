@@ -3,6 +3,9 @@ import { doses } from './dosing-doses.js';
 import { marks } from './dosing-marks.js';
 import { chips } from './microchip.js';
 import { operations } from './operations.js';
+import { others } from './protocols-others.js';
+import { vaccines } from './protocols-vaccines.js';
+import { worths } from './protocols-worth.js';
 import type { Part } from './value.js';
 
 /** Who asks the values of a part. */
@@ -10,7 +13,7 @@ export const asksOf: Readonly<Record<Part, Asks>> = {
   dosing: { ...doses, ...marks },
   microchip: chips,
   operations,
-  protocols: {},
+  protocols: { ...vaccines, ...others, ...worths },
   'common-practice': {},
   clinical: {},
   standards: {},

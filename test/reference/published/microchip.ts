@@ -1,6 +1,7 @@
 import { decodeTelegram, hexOf, kermit } from '../../../src/core/chip/telegram.js';
 import type { Ask, Asks } from './ask.js';
 import { chip, chipOf, found } from './product.js';
+import { between, onlyFor, starter } from './treatments.js';
 import { publishedOf } from './value.js';
 
 /** What a reader really sends, out of how a page prints it. */
@@ -179,6 +180,14 @@ export const chips: Asks = {
       return { fails: [good, bad].filter(warns) };
     },
     wants: (expect) => ({ fails: [first(/; ([0-9A-F ]+) fails/, expect).replaceAll(' ', '')] }),
+  },
+  'MC-K02': {
+    ask: (given) => {
+      onlyFor(given(), 'shelter rule of thumb');
+      const born = '2026-01-01';
+      return between(born, starter('chip', { born }).on(born).earliest) / 7;
+    },
+    wants: (expect) => Number(first(/^(\d+) weeks or older/, expect)),
   },
   'MC-I02': reads,
   'MC-I03': reads,

@@ -1,26 +1,9 @@
 import { it } from 'vitest';
-import * as P from '../published/product.js';
-import { readVolume } from '../../../src/core/quantity/read-volume.js';
-import { readWeight } from '../../../src/core/quantity/read-weight.js';
-import { writePieces } from '../../../src/core/dosing/amount.js';
-import { say } from '../../../src/words/say.js';
+import { before, starter } from '../published/treatments.js';
 it('probe', () => {
-  const show = (x: unknown) => console.log(JSON.stringify(x));
-  show(P.dose({ weight: '3 lb', product: 'praziquantel-tablet-23', age_days: 400 }));
-  show(P.dose({ weight: '3 kg', product: 'praziquantel-20-pyrantel-230', age_days: 400 }));
-  show(P.doseAt(P.productOf('praziquantel-tablet-23'), '3 lb', 60).pieces);
-  show(P.dose({ weight: '0.95 kg', product: 'fipronil-100', age_days: 63 }).gates);
-  show(P.dose({ weight: '2 kg', product: 'pyrantel-50', age_days: 400, strength_read: '4.54' }));
-  show([readVolume('2 cc'), readVolume('2cc'), readVolume('1 drops'), readVolume('1 drop'), readWeight('0.1 lb','g')]);
-  show(say(writePieces('1/2')));
-  show(P.productOf('doxycycline-10').course); show(P.productOf('mirtazapine-ointment-20').course);show(P.productOf('ponazuril-100').course);
-  show(P.syringeOf('enteral-1'));
-  show(P.chip({ chip: '900215000000001' }));
-  show(P.chip({ chip: '000001353A' })); show(P.chip({ chip: '0000013531' })); show(P.chip({chip:'0F0368568B'}));
-  show(P.dose({weight:'1 kg', ml_per_kg:'0.054', strength_mg_per_ml:'1', syringe:{capacity_ml:'3',mark_ml:'0.01'}, tolerance_percent:'5'}));
-  show(P.dose({ weight: '1.4 lb', product: 'milbemycin-tablet-5-75', age_days: 56 }).gates);
-  show(P.dose({ weight: '5 lb', product: 'praziquantel-injection-56-8', age_days: 400, species:'dog' }).gates);
-  show(P.productOf('rabies-vaccine-1ml').siteCode); show(P.productOf('felv-vaccine-1ml').siteCode); show(P.productOf('core-vaccine-live-1ml').siteCode);
-  show(P.dose({ weight: '300 g', product: 'dextrose-50', age_days: 10, dilution: 'ten-percent' }));
-  show(P.productOf('dextrose-50').dilutions);
+  const first='2026-03-01';
+  const a = (testOn: string, born: string) => starter('felv-vaccine', { born, arrived: before(first, 30), seen: [{ code: 'felv-at-risk', on: before(first, 30) }],
+    done: [{ on: testOn, result: 'negative' as const, of: 'felv-test' }, {on:first, product:'felv-vaccine'}] }).on('2026-04-20');
+  console.log(JSON.stringify(a(before(first,1), before(first,420))));
+  console.log(JSON.stringify(a(before(first,1), before(first,200))));
 });

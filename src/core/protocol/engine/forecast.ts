@@ -128,8 +128,8 @@ function nextOf(subject: Subject, schedule: Schedule, progress: Progress): Next 
   if (hasChipAlready(subject, schedule)) return closed('complete', 1, endedSaid(subject, schedule, progress));
 
   // Each turn either answers or passes over a target, so the way through the series ends.
-  const { lastResult, last } = progress;
-  const way = { of: schedule.id, place: progress.place, doses: progress.doses.slice(), lastResult, last };
+  const { place: first, lapsed, lastResult, last } = progress;
+  const way = { of: schedule.id, place: first, doses: progress.doses.slice(), lapsed, lastResult, last };
   for (let target = series.targets[way.place]; target !== undefined; target = series.targets[way.place]) {
     // Nothing was ever done and nothing calls for it: no date is worked out.
     if (progress.last === null && way.doses.length === 0 && !isCalledFor(subject, target, progress)) {
@@ -141,7 +141,10 @@ function nextOf(subject: Subject, schedule: Schedule, progress: Progress): Next 
     settle(subject, series, way, Math.max(subject.today, dates.due));
     // By that day the series may have moved on, or begun again after too long a gap.
     const moved = way.place !== place || way.doses.length + 1 !== dose;
-    if (!moved) return openOr(subject, { schedule, series, progress, target, dose, dates });
+    if (!moved) {
+      const here = { ...progress, lapsed: way.lapsed };
+      return openOr(subject, { schedule, series, progress: here, target, dose, dates });
+    }
   }
   return closed('complete', way.doses.length + 1, endedSaid(subject, schedule, progress));
 }

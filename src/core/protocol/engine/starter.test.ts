@@ -158,6 +158,13 @@ describe('FeLV vaccine', () => {
     expect(statuses(ask('felv-vaccine', {}, all), '2027-01-01', '2027-01-02')).toEqual(['on-hold', 'not-recommended']);
   });
 
+  it('is due again where it begins again: what was seen still calls for it, Verifies: PROT-R10', () => {
+    const one = { observations: [risk], history: [negative, given('felv-vaccine', '2026-03-02')] };
+    expect(statuses(ask('felv-vaccine', one), '2026-04-13', '2026-04-14')).toEqual(['overdue', 'due']);
+    const begun = { ...one, history: [...one.history, given('felv-vaccine', '2026-04-20')] };
+    expect(ask('felv-vaccine', begun).on('2026-04-20')).toMatchObject({ dose: 2, due: '2026-05-11' });
+  });
+
   it('has its second dose 3 to 4 weeks later, and begins again after more than 6, Verifies: PROT-R10', () => {
     const one = { observations: [risk], history: [negative, given('felv-vaccine', '2026-03-02')] };
     const of = ask('felv-vaccine', one);

@@ -9,6 +9,7 @@ export interface Counted {
   readonly of: Schedule['id'];
   place: number;
   doses: DayNumber[];
+  lapsed: boolean;
   readonly lastResult: Done['result'];
 }
 
@@ -16,6 +17,7 @@ interface Way {
   readonly of: Schedule['id'];
   place: number;
   doses: DayNumber[];
+  lapsed: boolean;
   lastResult: Done['result'];
   last: DayNumber | null;
   firstValid: DayNumber | null;
@@ -37,14 +39,14 @@ export function progressIn(subject: Subject, schedule: Schedule, done: readonly 
   for (const series of schedule.series) {
     const { when } = series.start;
     if (when.length > 0 && !when.every((condition) => mayBeSo(subject, condition))) continue;
-    const way: Way = { of: schedule.id, place: 0, doses: [], lastResult: null, last: null, firstValid: null };
+    const way: Way = { of: schedule.id, place: 0, doses: [], lapsed: false, lastResult: null, last: null, firstValid: null };
     const judged: Judgement[] = [];
     for (const one of done) judged.push(judge(subject, schedule, series, one, way));
     if (!isFor(subject, series, way.firstValid ?? Math.max(subject.today, subject.arrived))) continue;
     if (when.length > 0 && !when.every((condition) => isTrue(subject, condition, way, subject.today))) continue;
     settle(subject, series, way, subject.today);
-    const { place, doses, lastResult, last } = way;
-    return { schedule, series, judged, place, doses, lastResult, last, lastJudged: lastOf(judged) };
+    const { place, doses, lapsed, lastResult, last } = way;
+    return { schedule, series, judged, place, doses, lapsed, lastResult, last, lastJudged: lastOf(judged) };
   }
   const judged = done.map((one) => outsideAnySeries(subject, one));
   return { ...notBegun(schedule), judged, lastJudged: lastOf(judged) };
@@ -57,6 +59,7 @@ export const notBegun = (schedule: Schedule): Progress => ({
   judged: [],
   place: 0,
   doses: [],
+  lapsed: false,
   lastResult: null,
   last: null,
   lastJudged: null,
@@ -131,6 +134,7 @@ function judge(subject: Subject, schedule: Schedule, series: Series, done: Done,
   }
   const valid = judgement(done, 'valid', timing.reason, way, target);
   way.doses.push(done.on);
+  way.lapsed = false;
   way.lastResult = done.result ?? way.lastResult;
   way.firstValid ??= done.on;
   // A day of several times that is not full is still open: the next one counts from the day before.
@@ -170,6 +174,7 @@ export function settle(subject: Subject, series: Series, way: Counted, on: DayNu
   if (gap !== null && lastValid !== undefined && on > addSpanTo(lastValid, gap.span)) {
     way.place = 0;
     way.doses = [];
+    way.lapsed = true;
   }
   for (let target = series.targets[way.place]; target !== undefined; target = series.targets[way.place]) {
     if (!isOver(subject, target, way.doses.at(-1), on) && !isSkipped(subject, target, way, on)) return;
@@ -228,13 +233,17 @@ export function isComplete(subject: Subject, progress: Progress): boolean {
  * A need seen, or a chip put in, on a later day than the last one done: what was treated the day it was seen is not
  * asked for again. What goes on for a while calls for it as long as it goes on, a clock until one after its end counts.
  */
-export function isCalledFor(subject: Subject, target: Target, progress: Pick<Progress, 'last' | 'doses'>): boolean {
+export function isCalledFor(
+  subject: Subject,
+  target: Target,
+  progress: Pick<Progress, 'last' | 'doses' | 'lapsed'>,
+): boolean {
   const { on } = target;
   if (on.is === 'clock') return clockRuns(subject, target, progress, subject.today);
   const since = calledSince(subject, on);
   if (since === null) return false;
   const once = on.is === 'observation' || on.is === 'implant';
-  return !once || progress.last === null || since > progress.last;
+  return !once || progress.lapsed || progress.last === null || since > progress.last;
 }
 
 /** False for a clock that does not run on a day: then nobody has called for anything. */
