@@ -72,8 +72,7 @@ export function faultsOf(value: Value, standing: Exclude<Standing, { is: 'not-as
       ? []
       : ['the whole'];
   const idle = [...out].filter((key) => seen.has(key) || (isRecord(got) && key in got));
-  const published =
-    typeof ask === 'function' ? without(value.expect, out) : ask.wants(textOf(value.expect));
+  const published = typeof ask === 'function' ? without(value.expect, out) : ask.wants(textOf(value.expect));
   const nothing = isRecord(published) && Object.keys(published).length === 0;
   const faults = [
     ...unseen.map((key) => `${value.id} does not look at ${key}, which is given`),
@@ -98,7 +97,9 @@ export function ledgerFaults(values: readonly Value[], ledger: LedgerPart, asks:
     ...ids.filter((id, at) => ids.indexOf(id) !== at).map((id) => `${id} is published twice`),
     ...ids.filter((id) => standing[id] === undefined).map((id) => `${id} is not in the ledger`),
     ...Object.keys(standing).flatMap((id) => (ids.includes(id) ? [] : [`${id} is in the ledger and not published`])),
-    ...ids.flatMap((id) => (asked(id) && asks[id] === undefined ? [`${id} is said to be run and nothing asks it`] : [])),
+    ...ids.flatMap((id) =>
+      asked(id) && asks[id] === undefined ? [`${id} is said to be run and nothing asks it`] : [],
+    ),
     ...Object.keys(asks).flatMap((id) => (asked(id) ? [] : [`${id} is asked and the ledger does not say so`])),
     ...(digestOf(values) === ledger.digest ? [] : ['the published values are not those the ledger was written for']),
   ];

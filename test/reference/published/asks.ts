@@ -1,4 +1,5 @@
 import type { Asks } from './ask.js';
+import { commonPractice } from './common-practice.js';
 import { doses } from './dosing-doses.js';
 import { marks } from './dosing-marks.js';
 import { chips } from './microchip.js';
@@ -14,7 +15,7 @@ export const asksOf: Readonly<Record<Part, Asks>> = {
   microchip: chips,
   operations,
   protocols: { ...vaccines, ...others, ...worths },
-  'common-practice': {},
+  'common-practice': commonPractice,
   clinical: {},
   standards: {},
   'week-plan': {},

@@ -1,9 +1,9 @@
+import { addDays, CalendarDate, daysBetween } from '../../../src/core/calendar.js';
 import { courseDays } from '../../../src/core/dosing/course.js';
 import { compareWithDose, perKgOfVolume, volumeAgainstLimits } from '../../../src/core/dosing/given.js';
 import { siteLimit } from '../../../src/core/dosing/split.js';
-import { exactly } from '../../../src/core/quantity/exact.js';
 import { calculateForecast, ForecastInput } from '../../../src/core/protocol/calculate.js';
-import { addDays, CalendarDate, daysBetween } from '../../../src/core/calendar.js';
+import { exactly } from '../../../src/core/quantity/exact.js';
 import { starter } from '../../support/protocol.js';
 import type { Asks, Given, Question } from './ask.js';
 import {
@@ -174,7 +174,9 @@ export const doses: Asks = {
     const { days, doses: all } = courseDays(found(productIn(given).course, 'course'));
     return { dose_day_ranges: days, total_doses: all };
   },
-  'VOL-25': (given) => ({ fraction_of_intended: rounded(twoSlips(given, given('dose'), given('read_as')).toFixed(), 4) }),
+  'VOL-25': (given) => ({
+    fraction_of_intended: rounded(twoSlips(given, given('dose'), given('read_as')).toFixed(), 4),
+  }),
   'VOL-26': amounts,
   'VOL-30': (given) => {
     const at = (mg_per_ml: string) =>
@@ -269,7 +271,10 @@ export const doses: Asks = {
       ...{ words: '', by: '', licence: '', until: today },
     };
     const at = (standingOrders: (typeof order)[]) =>
-      codes(doseAt(product, '600 g', given.number('age_weeks'), { formulary: { ...formulary, standingOrders } }), 'stop');
+      codes(
+        doseAt(product, '600 g', given.number('age_weeks'), { formulary: { ...formulary, standingOrders } }),
+        'stop',
+      );
     return { label_block: at([]).includes('below-label-age'), needs: at([order]).length === 0 ? 'vet_order' : '' };
   },
   'VOL-53': labelStop,
@@ -330,13 +335,34 @@ export const doses: Asks = {
   'VOL-76': (given) => {
     const product = productIn(given);
     const answer = dose({ weight: weightIn(given), product: product.id, age_days: 10, dilution: 'ten-percent' });
-    must(given('g_per_kg'), rounded(exactly(answer.mg_per_kg ?? '0').div(1000).toFixed(), 3), 'the dose');
-    must(given('percent'), exactly(product.dilutions[0]?.gives_mg_per_ml ?? '0').div(10).toFixed(), 'the dilution');
+    must(
+      given('g_per_kg'),
+      rounded(
+        exactly(answer.mg_per_kg ?? '0')
+          .div(1000)
+          .toFixed(),
+        3,
+      ),
+      'the dose',
+    );
+    must(
+      given('percent'),
+      exactly(product.dilutions[0]?.gives_mg_per_ml ?? '0')
+        .div(10)
+        .toFixed(),
+      'the dilution',
+    );
     return { mg: answer.mg, mL_of_10pct: answer.ml };
   },
   'VOL-77': (given) => {
     const product = productOf('dextrose-50');
-    must(given('percent'), exactly(product.ingredients[0]?.mg_per_ml ?? '0').div(10).toFixed(), 'the stock');
+    must(
+      given('percent'),
+      exactly(product.ingredients[0]?.mg_per_ml ?? '0')
+        .div(10)
+        .toFixed(),
+      'the stock',
+    );
     const volume_ul = exactly(given('mL')).mul(1000).toNumber();
     const answer = doseAt(product, weightIn(given), 1);
     const gate = compareWithDose(volume_ul, answer, product.tolerancePercent);

@@ -122,7 +122,13 @@ const scaleStep: Question = (given) => {
 const allowed = (given: Given) => bloodAllowance(given.number('weight_kg') * 1000, [], now, blood);
 const limits: Question = (given) => {
   const { total_ul, limits: each } = allowed(given);
-  const of = (percent: string) => ml(found(each.find((one, at) => blood.limits[at]?.percent === percent), percent).limit_ul);
+  const of = (percent: string) =>
+    ml(
+      found(
+        each.find((_, at) => blood.limits[at]?.percent === percent),
+        percent,
+      ).limit_ul,
+    );
   return {
     total_mL: ml(total_ul),
     'weekly_7.5pct_mL': of('7.5'),
@@ -134,7 +140,10 @@ const limits: Question = (given) => {
 /** A drug at this route of which the label names no limit of its own. */
 const atRoute = (route: string, given: Given) => {
   const document = withProduct('maropitant-10', { route, perSite: null });
-  return found(siteLimit(found(document.products.at(-1), 'product'), document, given.number('weight_kg') * 1000), 'limit');
+  return found(
+    siteLimit(found(document.products.at(-1), 'product'), document, given.number('weight_kg') * 1000),
+    'limit',
+  );
 };
 const proxy = (route: string): boolean =>
   /analogy/.test(formulary.routeLimits.find((one) => one.route === route)?.note ?? '');
@@ -170,8 +179,17 @@ export const marks: Asks = {
   'UNIT-11': (given) => ({ g: rounded(weightOf(`${given('lb')} lb ${given('oz')} oz`).exact_g, 3) }),
   'UNIT-12': (given) => ({ g: rounded(weightOf(`${given('lb')} lb`).exact_g, 3) }),
   'UNIT-14': (given) => {
-    const [meant, taken] = [given('true_unit'), given('assumed_unit')].map((unit) => mgAt(`${given('entered')} ${unit}`));
-    return { overdose_factor: significant(exactly(taken ?? '0').div(meant ?? '1').toFixed(), 6) };
+    const [meant, taken] = [given('true_unit'), given('assumed_unit')].map((unit) =>
+      mgAt(`${given('entered')} ${unit}`),
+    );
+    return {
+      overdose_factor: significant(
+        exactly(taken ?? '0')
+          .div(meant ?? '1')
+          .toFixed(),
+        6,
+      ),
+    };
   },
   ...Object.fromEntries(
     ['DUAL-01', 'DUAL-02', 'DUAL-03', 'DUAL-04', 'DUAL-07', 'DUAL-08'].map((id) => [id, perKg('mg_per_lb')]),
@@ -234,16 +252,18 @@ export const marks: Asks = {
   'ACC-01': (given) => ({ reliable: !smallDose(given).includes('small-volume') }),
   'ACC-02': (given) => ({ warn: smallDose(given).includes('small-volume') }),
   'ACC-03': (given) => ({
-    min_mL: given.list('capacity_mL').map((capacity) => ml(found(leastFor(microlitres(capacity), instrument), 'share').toFixed())),
+    min_mL: given
+      .list('capacity_mL')
+      .map((capacity) => ml(found(leastFor(microlitres(capacity), instrument), 'share').toFixed())),
   }),
-  ...Object.fromEntries(
-    ['ACC-05', 'ACC-06', 'ACC-07', 'ACC-08', 'ACC-10', 'ACC-11'].map((id) => [id, rounding]),
-  ),
+  ...Object.fromEntries(['ACC-05', 'ACC-06', 'ACC-07', 'ACC-08', 'ACC-10', 'ACC-11'].map((id) => [id, rounding])),
   'ACC-12': scaleStep,
   'ACC-13': scaleStep,
   'ERR-07': (given) => ({ text: plainSpaces(writeVolume(microlitres(given('render_mL')))) }),
   'ERR-08': (given) => ({ text: plainSpaces(writeVolume(microlitres(given('render_mL')))) }),
-  'ERR-09': (given) => ({ replace_with: plainSpaces(writeVolume(Number(volumeOf(`2 ${given('unit')}`)))).split(' ')[1] }),
+  'ERR-09': (given) => ({
+    replace_with: plainSpaces(writeVolume(Number(volumeOf(`2 ${given('unit')}`)))).split(' ')[1],
+  }),
   'ERR-10': (given) => ({ text: plainSpaces(writeMass(Number.parseFloat(given('render')) * 1000)) }),
   'ERR-11': (given) => ({ text: plainSpaces(writeUnits(Number.parseFloat(given('render')))) }),
   'ERR-13': (given) => {
@@ -252,11 +272,13 @@ export const marks: Asks = {
     return { text: [plainSpaces(writeMass(Number.parseFloat(mass))), `${say(writePieces(pieces))} ${what}`] };
   },
   'ERR-14': (given) => ({
-    refused: given
-      .list('ratio')
-      .map((ratio) => readVolume(`${ratio} mL`).is === 'no' && !isStrength(ratio)),
+    refused: given.list('ratio').map((ratio) => readVolume(`${ratio} mL`).is === 'no' && !isStrength(ratio)),
   }),
-  'BLD-01': (given) => ({ mL: ml(allowed(given).total_ul), mL_per_kg: blood.ul_per_g, range: [blood.ul_per_g_from, blood.ul_per_g_to] }),
+  'BLD-01': (given) => ({
+    mL: ml(allowed(given).total_ul),
+    mL_per_kg: blood.ul_per_g,
+    range: [blood.ul_per_g_from, blood.ul_per_g_to],
+  }),
   'BLD-02': limits,
   'BLD-03': limits,
   'BLD-05': limits,
@@ -272,9 +294,11 @@ export const marks: Asks = {
     }),
   }),
   'BLD-10': (given) => {
-    const each = given.list('cbv_pct').map((percent) =>
-      bloodAllowance(given.number('weight_g'), [], now, { ...blood, ul_per_g: Number(percent) * 10 }),
-    );
+    const each = given
+      .list('cbv_pct')
+      .map((percent) =>
+        bloodAllowance(given.number('weight_g'), [], now, { ...blood, ul_per_g: Number(percent) * 10 }),
+      );
     return {
       cbv_mL: each.map((one) => ml(one.total_ul)),
       ten_pct_mL: each.map((one) => rounded(ml(one.limits.find((limit) => limit.days === 14)?.limit_ul ?? null), 2)),
@@ -283,20 +307,35 @@ export const marks: Asks = {
   'BLD-11': (given) => {
     const allowance = allowed(given);
     return {
-      weekly_limit_mL: ml(found(allowance.limits.find((one) => one.days === 7), 'week').limit_ul),
+      weekly_limit_mL: ml(
+        found(
+          allowance.limits.find((one) => one.days === 7),
+          'week',
+        ).limit_ul,
+      ),
       allowed: given.list('draw_mL').map((draw) => tooMuchBlood(microlitres(draw), allowance) === null),
     };
   },
   'INJ-01': (given) => {
     const { good_ul, most_ul } = atRoute('into muscle', given);
-    return { im_mL: ml(found(good_ul, 'usual').toFixed()), im_max_mL: ml(most_ul.toFixed()), proxy: proxy('into muscle') };
+    return {
+      im_mL: ml(found(good_ul, 'usual').toFixed()),
+      im_max_mL: ml(most_ul.toFixed()),
+      proxy: proxy('into muscle'),
+    };
   },
   'INJ-02': (given) => {
     const { good_ul, most_ul } = atRoute('under the skin', given);
-    return { sc_mL: ml(found(good_ul, 'usual').toFixed()), sc_max_mL: ml(most_ul.toFixed()), proxy: proxy('under the skin') };
+    return {
+      sc_mL: ml(found(good_ul, 'usual').toFixed()),
+      sc_max_mL: ml(most_ul.toFixed()),
+      proxy: proxy('under the skin'),
+    };
   },
   'INJ-03': (given) => ({
-    max_sites: given.list('route').map((one) => formulary.routeLimits.find(({ route }) => route === routes[one])?.sites),
+    max_sites: given
+      .list('route')
+      .map((one) => formulary.routeLimits.find(({ route }) => route === routes[one])?.sites),
   }),
   'INJ-04': (given) => {
     const ids: Readonly<Record<string, string>> = {

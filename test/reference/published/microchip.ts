@@ -90,7 +90,9 @@ export const chips: Asks = {
   'MC-F03': reads,
   'MC-F04': {
     ask: (given) => {
-      const rows = given().split(';').map((row) => row.split('<->').map((form) => form.trim()));
+      const rows = given()
+        .split(';')
+        .map((row) => row.split('<->').map((form) => form.trim()));
       return rows.every(([code = '', ...forms]) =>
         forms.every((form) => chipOf({ chip: form }).code.endsWith(code.replace(/^\.+ /, ''))),
       );
@@ -133,7 +135,10 @@ export const chips: Asks = {
     ask: (given) => {
       const text = first(/'(\d{15})'/, given());
       const lost = String(Number(text));
-      return { kept: chipOf({ chip: text }).code.length, lost: chip({ chip: lost }) === 'chip.zero-missing' ? lost : '' };
+      return {
+        kept: chipOf({ chip: text }).code.length,
+        lost: chip({ chip: lost }) === 'chip.zero-missing' ? lost : '',
+      };
     },
     wants: (expect) => ({ kept: Number(first(/\((\d+) digits\)/, expect)) + 1, lost: first(/^(\d+) /, expect) }),
   },
@@ -146,7 +151,12 @@ export const chips: Asks = {
     wants: (expect) => expect.startsWith('invalid'),
   },
   'MC-P04': {
-    ask: (given) => typeof chip({ chip: first(/^([\d ]+)/, given()).replaceAll(' ', '').padEnd(15, '0') }) === 'string',
+    ask: (given) =>
+      typeof chip({
+        chip: first(/^([\d ]+)/, given())
+          .replaceAll(' ', '')
+          .padEnd(15, '0'),
+      }) === 'string',
     wants: (expect) => /misuse; flag/.test(expect),
   },
   'MC-P11': {
@@ -161,11 +171,18 @@ export const chips: Asks = {
       last: Number(first(/largest (\d+)/, expect)),
     }),
   },
-  'MC-P12': { ask: (given) => categoryOf(Number(given())), wants: (expect) => first(/treated as (manufacturer) range/, expect) },
+  'MC-P12': {
+    ask: (given) => categoryOf(Number(given())),
+    wants: (expect) => first(/treated as (manufacturer) range/, expect),
+  },
   'MC-P13': {
     ask: (given) => {
       const [from = 0, to = 0, shared = 0] = (given().match(/\d+/g) ?? []).map(Number);
-      return { each: [...new Set(every(from, to).map(categoryOf))], shared: categoryOf(shared), test: categoryOf(to + 1) };
+      return {
+        each: [...new Set(every(from, to).map(categoryOf))],
+        shared: categoryOf(shared),
+        test: categoryOf(to + 1),
+      };
     },
     wants: (expect) => ({
       each: [first(/one (manufacturer) each/, expect)],

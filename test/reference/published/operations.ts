@@ -1,5 +1,5 @@
-import { gainBetween } from '../../../src/core/growth/gain.js';
 import { growthAlarms } from '../../../src/core/growth/alarms.js';
+import { gainBetween } from '../../../src/core/growth/gain.js';
 import { plain } from '../../../src/core/quantity/exact.js';
 import { inGrams } from '../../../src/core/quantity/units.js';
 import type { Asks } from './ask.js';
@@ -18,14 +18,26 @@ const gain = (from: number, to: number, days: number) =>
 export const operations: Asks = {
   'OPS-GAIN-01': (given) => {
     const [before, after] = [given.number('day0G'), given.number('day1G')];
-    const raised = alarms([[10, before], [11, after]], 11);
+    const raised = alarms(
+      [
+        [10, before],
+        [11, after],
+      ],
+      11,
+    );
     const least = raised.find((one) => one.code === 'slow-gain')?.why.with?.['least'];
     must(given('minGPerDay'), String(least), 'the least gain');
     return { gain: gain(before, after, 1).gramsPerDay, alert: raised.length > 0 };
   },
   'OPS-GAIN-02': (given) => {
     const [before, after] = [given.number('day0G'), given.number('day1G')];
-    const raised = alarms([[10, before], [11, after]], 11);
+    const raised = alarms(
+      [
+        [10, before],
+        [11, after],
+      ],
+      11,
+    );
     return { gain: gain(before, after, 1).gramsPerDay, alert: raised.length > 0 };
   },
   'OPS-GAIN-03': (given) => ({
@@ -33,16 +45,35 @@ export const operations: Asks = {
     gHigh: plain(inGrams(given('ozHigh'), 'oz'), 1),
   }),
   'OPS-GAIN-04': (given) => ({
-    alert: alarms([[0, given.number('birthG')], [2, given.number('day2G')]], 2).length > 0,
+    alert:
+      alarms(
+        [
+          [0, given.number('birthG')],
+          [2, given.number('day2G')],
+        ],
+        2,
+      ).length > 0,
   }),
   'OPS-GAIN-05': (given) => {
     const [before, after] = [given.number('birthG'), given.number('at48hG')];
-    const [raised] = alarms([[0, before], [2, after]], 2);
+    const [raised] = alarms(
+      [
+        [0, before],
+        [2, after],
+      ],
+      2,
+    );
     return { lossPct: raised?.why.with?.['percent'], alert: raised !== undefined };
   },
   'OPS-GAIN-06': (given) => {
     const day = given.number('day');
-    const raised = alarms([[0, given.number('birthG')], [day, given.number('weightG')]], day);
+    const raised = alarms(
+      [
+        [0, given.number('birthG')],
+        [day, given.number('weightG')],
+      ],
+      day,
+    );
     return { doubled: !raised.some((one) => one.code === 'birth-weight-not-doubled'), alert: raised.length > 0 };
   },
   'OPS-GAIN-07': (given) => ({ pct: rounded(gain(given.number('prevG'), given.number('nowG'), 1).percent, 1) }),

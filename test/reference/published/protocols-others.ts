@@ -17,8 +17,17 @@ import {
 const worm = 'roundworm';
 const inMonths = (arrived: string, months: number) => ({ born: after(arrived, { months: -months }), arrived });
 const moved: Question = (given) => ({ result: after(given('date'), spanOf(given('op'))) });
-const judged = (previous: readonly string[], dates: readonly string[], at: (done: string[]) => ReturnType<typeof small>) =>
-  dates.map((date) => at([...previous, date]).past(date).map(worth).at(-1));
+const judged = (
+  previous: readonly string[],
+  dates: readonly string[],
+  at: (done: string[]) => ReturnType<typeof small>,
+) =>
+  dates.map((date) =>
+    at([...previous, date])
+      .past(date)
+      .map(worth)
+      .at(-1),
+  );
 
 export const others: Asks = {
   'DEW-01': (given) => {
@@ -59,8 +68,9 @@ export const others: Asks = {
   },
   'DEW-10': (given) => {
     const first = (option: string) =>
-      starter(worm, { born: given('dob'), arrived: given('intake') }, { 'roundworm-youngest': option }).on(given('intake'))
-        .due;
+      starter(worm, { born: given('dob'), arrived: given('intake') }, { 'roundworm-youngest': option }).on(
+        given('intake'),
+      ).due;
     return { ruleCAPC: first('three-weeks'), ruleShelterTable: first('two-weeks') };
   },
   'DEW-12': (given) => {
@@ -83,7 +93,11 @@ export const others: Asks = {
   },
   'MIT-03': (given) => {
     const first = given('first');
-    const cat = { born: before(first, 120), seen: [{ code: 'ear-mites', on: first }], done: [{ on: first, product: 'ear-mite' }] };
+    const cat = {
+      born: before(first, 120),
+      seen: [{ code: 'ear-mites', on: first }],
+      done: [{ on: first, product: 'ear-mite' }],
+    };
     return { repeat: starter('ear-mite', cat, { 'ear-mite-second': 'after-four-weeks' }).on(first).due };
   },
   'RGW-01': (given) => {
@@ -138,9 +152,7 @@ export const others: Asks = {
     const cat = { born: before(on, 300), done: [before(on, 30)], seen: [{ code: 'felv-exposed', on }] };
     return { finalRetest: starter('felv-test', cat, { 'felv-retest': 'ninety-days' }).on(on).due };
   },
-  ...Object.fromEntries(
-    Array.from({ length: 9 }, (_, at): [string, Question] => [`CDS-0${at + 1}`, moved]),
-  ),
+  ...Object.fromEntries(Array.from({ length: 9 }, (_, at): [string, Question] => [`CDS-0${at + 1}`, moved])),
   'CDS-10': (given) => ({ byRuleText: after(given('date'), spanOf(given('op'))) }),
   'CDS-11': (given) => {
     const age = { absMin: spanOf(given('absMinAge')), min: spanOf(given('minAge')) };
@@ -191,7 +203,9 @@ export const others: Asks = {
       if (at > 0) on = after(on, { days: worthy === 'valid' ? 28 : 9 });
       return on;
     });
-    const asked = small({ born: before(done[0] ?? on, 300), done }, [{ repeats: {}, intervals: [{ min: { days: 28 } }] }]);
+    const asked = small({ born: before(done[0] ?? on, 300), done }, [
+      { repeats: {}, intervals: [{ min: { days: 28 } }] },
+    ]);
     const worths = asked.past(on).map(({ status }) => status.replace('-', ' '));
     onlyFor(worths.join(), given.list('doses').join());
     return { forecastNumber: asked.on(on).dose };
@@ -202,7 +216,13 @@ export const others: Asks = {
     const on = done.at(-1) ?? '';
     const targets = [{ repeats: {}, intervals: [{ min: { days: given.number('minInterval') } }] }];
     const asked = small({ born: before(on, 400), done }, targets);
-    onlyFor(asked.past(on).map(({ status }) => status.replace('-', ' ')).join(), doses.map(([, is]) => is).join());
+    onlyFor(
+      asked
+        .past(on)
+        .map(({ status }) => status.replace('-', ' '))
+        .join(),
+      doses.map(([, is]) => is).join(),
+    );
     return { earliestNext: asked.on(on).earliest };
   },
   'CDS-22': (given) => {
@@ -232,4 +252,3 @@ export const others: Asks = {
     return { forecastNo: item.dose, earliest: item.earliest, recommended: item.due };
   },
 };
-

@@ -248,7 +248,9 @@ export const vaccines: Asks = {
     const graced = (days: number): string | undefined => {
       const interval = days === 0 ? { min } : { absMin: { days: min.days - days }, min };
       const animal = { born: before(given('previous'), 200), done };
-      return small(animal, [{}, { intervals: [interval] }]).past(given('date')).map(worth)[1];
+      return small(animal, [{}, { intervals: [interval] }])
+        .past(given('date'))
+        .map(worth)[1];
     };
     return { grace0: graced(0), grace4: graced(4) };
   },
@@ -266,8 +268,9 @@ export const vaccines: Asks = {
   },
   'RAB-07': (given) => ({
     currentFrom: protects([given('firstDose')], 'thirty-days')[0],
-    requiredBy: starter('rabies', { born: given('dob') }, { 'rabies-youngest': 'three-to-four-months' }).on(given('dob'))
-      .overdueAfter,
+    requiredBy: starter('rabies', { born: given('dob') }, { 'rabies-youngest': 'three-to-four-months' }).on(
+      given('dob'),
+    ).overdueAfter,
   }),
   'RAB-08': (given) => {
     onlyFor(given('givenToday'), 'true');

@@ -51,19 +51,20 @@ const twice = (given: Given, second: 'positive' | 'negative') => {
     const [sensitivity = 0, specificity = 0] = given.list(key).map(Number);
     return { sensitivity, specificity, seen };
   };
-  const answer = predict({ prevalence: given.number('prior'), tests: [test('first', 'positive'), test('second', second)] });
+  const answer = predict({
+    prevalence: given.number('prior'),
+    tests: [test('first', 'positive'), test('second', second)],
+  });
   if (answer.of !== 'chain') throw new Error('no chain');
   return answer.after;
 };
 
 /** Accuracy of a test of the four, as BAY-01 has it. */
-const accuracy = (test: string): { readonly sens: number; readonly spec: number } =>
-  found(
-    (publishedOf('protocols').find(({ id }) => id === 'BAY-01')?.expect as Record<string, { sens: number; spec: number }>)[
-      test
-    ],
-    `test ${test}`,
-  );
+const accuracies = found(
+  publishedOf('protocols').find(({ id }) => id === 'BAY-01'),
+  'BAY-01',
+).expect as Readonly<Record<string, { readonly sens: number; readonly spec: number }>>;
+const accuracy = (test: string) => found(accuracies[test], `test ${test}`);
 
 export const worths: Asks = {
   ...Object.fromEntries(
