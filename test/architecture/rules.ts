@@ -71,7 +71,7 @@ function citations(tree: Tree): Mention[] {
         return names.length > 0 ? names : [{ name: '', at }];
       }),
     );
-  const values = filesOf(tree, /^reference\/.*\.json$/).flatMap(([path, text]) =>
+  const values = filesOf(tree, /^reference\/(?!published\/).*\.json$/).flatMap(([path, text]) =>
     [...text.matchAll(/"rule":\s*"([^"]+)"/g)].map((match) => ({
       name: match[1] ?? '',
       at: `${path}:${text.slice(0, match.index).split('\n').length}`,

@@ -1,25 +1,20 @@
 import { readFileSync } from 'node:fs';
 import ucumLhc from '@lhncbc/ucum-lhc';
 import { describe, expect, it } from 'vitest';
-import { CalendarDate, daysBetween } from '../../src/core/calendar.js';
+import { CalendarDate } from '../../src/core/calendar.js';
 import { amountOf } from '../../src/core/dosing/amount.js';
-import { courseDays } from '../../src/core/dosing/course.js';
 import { type Dose, doseOf } from '../../src/core/dosing/dose.js';
 import type { DoseQuestion } from '../../src/core/dosing/dose-question.js';
-import { Exact, FormularyDocument, Product, type Route } from '../../src/core/dosing/formulary.js';
-import { compareWithDose } from '../../src/core/dosing/given.js';
-import { deadSpaceOf, leastFor, rinsedTimes, toleranceOf } from '../../src/core/dosing/instrument.js';
+import { FormularyDocument, Product, type Route } from '../../src/core/dosing/formulary.js';
+import { deadSpaceOf } from '../../src/core/dosing/instrument.js';
 import { inMillilitres, mixFor, perLitre, type VolumeUnit, weaken } from '../../src/core/dosing/mix.js';
-import { siteLimit } from '../../src/core/dosing/split.js';
 import { weightFresh } from '../../src/core/dosing/weight-fresh.js';
 import { bloodAllowance, drawLessOften } from '../../src/core/point-of-care/blood.js';
-import { calculateForecast, ForecastInput } from '../../src/core/protocol/engine/calculate.js';
 import { exactly, plain } from '../../src/core/quantity/exact.js';
 import { readVolume } from '../../src/core/quantity/read-volume.js';
 import { readWeight } from '../../src/core/quantity/read-weight.js';
 import { AnimalWeighed } from '../../src/log/kinds/animal.js';
 import { say } from '../../src/words/say.js';
-import { starterProtocol } from '../support/documents.js';
 import { runPart } from './schema.js';
 
 const starter = FormularyDocument.parse(
@@ -48,7 +43,6 @@ const gramsOf = (text: string): number => {
   if (reading.is !== 'weight') throw new Error(`${text} is no weight`);
   return reading.weight.grams;
 };
-const milli = (ul: { div: (by: number) => { toFixed: () => string } }): string => ul.div(1000).toFixed();
 
 function dose(product: Product, grams: number, ageWeeks: number, more: Partial<DoseQuestion> = {}): Dose {
   const age = ageWeeks * 7;
@@ -66,20 +60,6 @@ function dose(product: Product, grams: number, ageWeeks: number, more: Partial<D
 const codes = (answer: Dose, severity: string): string[] =>
   answer.gates.filter((gate) => gate.severity === severity).map((gate) => gate.code);
 
-/** The roundworm line of the starter protocol for an animal, on a day. */
-function worm(born: string, on: string, given: readonly string[]) {
-  const input = ForecastInput.parse({
-    born,
-    arrived_on: born,
-    given: given.map((day) => ({ on: day, product: 'pyrantel-50' })),
-    schedules: ['roundworm'],
-  });
-  const context = { protocol: starterProtocol(), formulary: starter, today: CalendarDate.parse(on) };
-  const answer = calculateForecast(input, context);
-  if (!answer.ok) throw new Error(answer.why.say);
-  return found(answer.value.items[0], 'roundworm schedule');
-}
-
 /** A product of the formulary with some of its entry changed. */
 const like = (id: string, changes: Record<string, unknown>): Product => Product.parse({ ...productOf(id), ...changes });
 const withRoute = (id: string, route: Route, ingredients: unknown): Product =>
@@ -91,12 +71,6 @@ runPart('handling', {
     const reading = readVolume(given.text);
     return reading.is === 'no' ? reading.why.say : reading.is;
   },
-  'given-of-product': (given: { product: string; grams: number; age_weeks: number; given_ul: number }) => {
-    const answer = dose(productOf(given.product), given.grams, given.age_weeks);
-    const gate = compareWithDose(given.given_ul, answer, productOf(given.product).tolerancePercent);
-    return { severity: gate?.severity, times: gate?.why.with?.['times'] };
-  },
-  'course-days': (given: { product: string }) => courseDays(found(productOf(given.product).course, 'course')),
   'flat-mg': (given: { mg: string; weight: string; low: string; high: string }) => {
     const ml = exactly(given.mg).div(50).toFixed();
     const flat = like('amoxicillin-50', { dose: { by: 'fixed', ml }, band: { low: given.low, high: given.high } });
@@ -113,28 +87,12 @@ runPart('handling', {
     }));
     return codes(dose(product, given.grams, given.age_weeks, { recent }), 'stop');
   },
-  'fixed-course': (given: { product: string }) => {
-    const product = productOf(given.product);
-    const amount = amountOf(product, 4000);
-    if (!amount.ok || amount.amount.ul === null || amount.amount.ug === null) throw new Error('no amount');
-    const { days } = courseDays(found(product.course, 'course'));
-    return { mg: milli(amount.amount.ug), ml: milli(amount.amount.ul), days };
-  },
   'mg-per-kg': (given: { product: string; grams: number; age_weeks: number }) => {
     const answer = dose(productOf(given.product), given.grams, given.age_weeks);
     return { mg_per_kg: answer.mgPerKg, stops: codes(answer, 'stop') };
   },
   'label-stops': (given: { product: string; weight: string; age_weeks: number }) =>
     codes(dose(productOf(given.product), gramsOf(given.weight), given.age_weeks), 'stop'),
-  'day-limits': (given: { product: string; grams: number }) => {
-    const { band, perDay } = productOf(given.product);
-    const kilograms = exactly(given.grams).div(1000);
-    return {
-      mg_per_dose: kilograms.mul(found(band, 'band').high).toFixed(),
-      mg_per_day: kilograms.mul(found(perDay?.mg_per_kg, 'limit of a day')).toFixed(),
-      days: perDay?.daysInARow,
-    };
-  },
   'per-litre': (given: { stock: [string, VolumeUnit]; finished: [string, VolumeUnit]; decimals: number }) =>
     plain(perLitre(inMillilitres(...given.stock), inMillilitres(...given.finished)), given.decimals),
   mix: (given: { mix: string; finished_ml: number }) => {
@@ -157,18 +115,6 @@ runPart('handling', {
     );
     return { stops: codes(answer, 'stop').filter((code) => code === 'strength-twin'), times: gate.why.with?.['times'] };
   },
-  dextrose: (given: { grams: number; dilution: string }) => {
-    const product = productOf('dextrose-50');
-    const diluted = dose(product, given.grams, 1, { dilution: given.dilution });
-    const ul = exactly(found(diluted.unrounded_ul, 'volume'));
-    const asStock = ul.mul(500).div(given.grams).div(1000);
-    return {
-      ml: milli(ul),
-      as_stock_g_per_kg: asStock.toFixed(),
-      times: asStock.mul(1000).div(found(diluted.mgPerKg, 'dose')).toFixed(),
-      undiluted_stops: codes(dose(product, given.grams, 1), 'stop'),
-    };
-  },
   weaken: (given: { stock: string; wanted: string; finished_ml: string }) => {
     const amounts = found(weaken(given.stock, given.wanted, given.finished_ml), 'way');
     return { stock_ml: amounts.stock_ml.toFixed(), diluent_ml: amounts.diluent_ml.toFixed() };
@@ -178,35 +124,14 @@ runPart('handling', {
     const answer = dose(withRoute('dextrose-50', given.route, ingredients), 2000, given.age_weeks);
     return answer.gates.filter((gate) => gate.code === 'not-this-way').map((gate) => gate.severity);
   },
-  'site-limit': (given: { product: string; grams: number }) => {
-    const limit = found(siteLimit(productOf(given.product), starter, given.grams), 'limit');
-    return { most_ml: milli(limit.most_ul), sites: limit.sites };
-  },
-  'flat-volume': (given: { product: string; ml: string; grams: number }) => {
-    const flat = like(given.product, { dose: { by: 'fixed', ml: given.ml } });
-    const answer = dose(flat, given.grams, 20);
-    return {
-      ml_per_kg: exactly(given.ml).mul(1000).div(given.grams).toFixed(),
-      stops: codes(answer, 'stop').filter((code) => code === 'too-much-for-sites'),
-    };
-  },
   said: (given: { key: string; holds: string }) => say(given.key).includes(given.holds),
-  'dead-space': (given: { syringe: string }) => deadSpaceOf(syringeOf(given.syringe), instrument),
-  'needle-space': (given: { with: string; without: string }) =>
-    deadSpaceOf(syringeOf(given.with), instrument) - deadSpaceOf(syringeOf(given.without), instrument),
   'stock-used': (given: { draws: number; each_ul: number; dead_ul: number }) => {
     const syringe = { ...syringeOf('tuberculin-1'), deadSpace_ul: given.dead_ul };
     return given.draws * (given.each_ul + deadSpaceOf(syringe, instrument));
   },
-  rinse: (given: { drawn_ul: number; dead_ul: number }) => rinsedTimes(given.drawn_ul, given.dead_ul).toFixed(),
   'capacity-within': (given: { syringe: string; from_ml: number; to_ml: number }) => {
     const { capacity_ul } = syringeOf(given.syringe);
     return capacity_ul >= given.from_ml * 1000 && capacity_ul <= given.to_ml * 1000;
-  },
-  tolerance: (given: { capacity_ml: number; ml: number }) => {
-    const volume = exactly(given.ml).mul(1000);
-    const tolerance = found(toleranceOf(volume, given.capacity_ml * 1000, instrument), 'row');
-    return { ml: milli(tolerance), percent: tolerance.mul(100).div(volume).toFixed() };
   },
   'needles-by-gauge': (given: { never: string[] }) =>
     starter.products.every(({ needle }) => !given.never.some((colour) => needle.toLowerCase().includes(colour))),
@@ -217,9 +142,6 @@ runPart('handling', {
     expect(gauges.length).toBeGreaterThan(3);
     return gauges.every((gauge) => gauge >= given.from && gauge <= given.to);
   },
-  'least-of-barrel': (given: { capacity_ml: number[] }) =>
-    given.capacity_ml.map((capacity) => milli(found(leastFor(capacity * 1000, instrument), 'share'))),
-  'strength-text': (given: { texts: string[] }) => given.texts.map((text) => Exact.safeParse(text).success),
   'weight-record': (given: { refused: unknown[]; taken: number }) => ({
     refused: given.refused.filter((grams) => !AnimalWeighed.safeParse({ grams, entered: '' }).success).length,
     taken: AnimalWeighed.safeParse({ grams: given.taken, entered: '680 g' }).success,
@@ -228,43 +150,7 @@ runPart('handling', {
     const { total_ul } = bloodAllowance(given.grams, [], now, { ...blood, ul_per_g: given.ul_per_g });
     return plain(exactly(given.draw_ul).mul(100).div(total_ul), 1);
   },
-  'not-above': (given: { percent: number[]; days: number[] }) =>
-    given.days.every((days, index) => {
-      // The limit of the shortest time that reaches so far is what such a draw would have to keep to.
-      const own = blood.limits.find((limit) => limit.days >= days);
-      return own !== undefined && Number(own.percent) <= (given.percent[index] ?? 0);
-    }),
-  'ten-percent': (given: { grams: number; ul_per_g: number[] }) =>
-    given.ul_per_g.map((ul_per_g) => {
-      const { limits } = bloodAllowance(given.grams, [], now, { ...blood, ul_per_g });
-      return limits.find((limit) => limit.days === 14)?.limit_ul;
-    }),
   pcv: (given: { values: number[] }) => given.values.map((value) => drawLessOften(value, blood) !== null),
-  'route-limit': (given: { route: Route; grams: number }) => {
-    const product = withRoute('maropitant-10', given.route, [{ name: 'something', mg_per_ml: '10' }]);
-    const limit = found(siteLimit(product, starter, given.grams), 'limit');
-    return { good_ml: milli(found(limit.good_ul, 'usual')), most_ml: milli(limit.most_ul) };
-  },
-  'route-sites': (given: { routes: string[] }) =>
-    given.routes.map((route) => starter.routeLimits.find((one) => one.route === route)?.sites),
-  'vaccine-site': (given: { product: string; grams: number }) => {
-    const product = productOf(given.product);
-    const answer = dose(product, given.grams, 8);
-    return { site: product.siteCode, places: answer.places, ml: milli(exactly(found(answer.total_ul, 'volume'))) };
-  },
-  'worm-next': (given: { born: string; given: string }) => {
-    const next = worm(given.born, given.given, [given.given]);
-    return {
-      interval_days: daysBetween(CalendarDate.parse(given.given), found(next.due_on, 'day')),
-      until: say(next.because).includes('4 months of age') ? '4 months' : '',
-    };
-  },
-  'worm-start': (given: { born: string }) => {
-    const born = CalendarDate.parse(given.born);
-    const first = found(worm(given.born, given.born, []).due_on, 'day');
-    const second = found(worm(given.born, first, [first]).due_on, 'day');
-    return { start_week: daysBetween(born, first) / 7, interval_days: daysBetween(first, second) };
-  },
   drift: (given: { grams: number; gain: number[]; days: number; age_days: number }) => {
     const product = productOf('pyrantel-50');
     const ulAt = (grams: number) => {

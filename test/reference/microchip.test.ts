@@ -1,9 +1,8 @@
 import { crc16kermit } from 'crc';
 import { describe, expect, it } from 'vitest';
 import { checkBox, consecutiveBox } from '../../src/core/chip/box.js';
-import { countries } from '../../src/core/chip/countries.js';
 import { controlDigits, prefixOf, toCode64 } from '../../src/core/chip/iso-code.js';
-import { readChip, sameChip } from '../../src/core/chip/read-chip.js';
+import { readChip } from '../../src/core/chip/read-chip.js';
 import { decodeTelegram, hexOf, kermit } from '../../src/core/chip/telegram.js';
 import { loadPart, runPart } from './schema.js';
 
@@ -54,9 +53,6 @@ runPart('microchip', {
     return { code, animal: animalBit, data: dataBlock, crc: hexOf(crc, 4), trailer: hexOf(trailer, 6), code64 };
   },
   kermit: (given: { bytes: string }) => hexOf(kermit(bytesOf(given.bytes)), 4),
-  'same-identity': (given: { telegrams: readonly string[] }) => [
-    ...new Set(given.telegrams.map((hex) => telegramOf(hex).code)),
-  ],
   chip: (given: { raw: string }) => {
     const read = readChip(given.raw);
     if (!read.ok) return read.why.say;
@@ -65,19 +61,7 @@ runPart('microchip', {
       : { code: read.value.code };
   },
   'code-is-text': (given: { raw: string }) => answer(given.raw),
-  // Only the right check byte is let through; the answer is the one that is.
-  'block-check': (given: { frame: string; end: string }) => {
-    const passing = Array.from({ length: 256 }, (_, byte) => hexOf(byte, 2)).filter(
-      (byte) => readChip(`${given.frame} ${byte} ${given.end}`).ok,
-    );
-    return passing.join(' ');
-  },
   refused: (given: { raw: string }) => answer(given.raw),
-  same: (given: { a: string; b: string }) => sameChip(given.a, given.b),
-  'national-limit': (given: { largest: string; next: string }) => ({
-    largest: answer(given.largest),
-    next: answer(given.next),
-  }),
   code64: (given: { code: string; animal: boolean; data: boolean }) => {
     const value = toCode64(given.code, { animal: given.animal, dataBlock: given.data });
     return { code64: hexOf(value, 16), crc: hexOf(kermit(codeBytes(value)), 4) };
@@ -86,10 +70,6 @@ runPart('microchip', {
   warned: (given: { raw: string }) => {
     const read = readChip(given.raw);
     return read.ok ? read.value.warnings.map((one) => one.say) : read.why.say;
-  },
-  countries: () => {
-    const codes = Object.keys(countries).sort();
-    return { count: codes.length, first: codes[0], last: codes.at(-1) };
   },
   control: (given: { code: string }) => controlDigits(given.code),
   'box-catches': (given: { first: string; count: number }) => caughtByBox(given.first, given.count),

@@ -1,14 +1,13 @@
 import { describe } from 'vitest';
-import { addSpan, CalendarDate, daysBetween, type Span } from '../../src/core/calendar.js';
+import { addSpan, CalendarDate, type Span } from '../../src/core/calendar.js';
 import type { DueItem } from '../../src/core/protocol/due.js';
-import { daysDoneOnTime, starterProducts, starterWith } from '../support/protocol.js';
+import { daysDoneOnTime } from '../support/protocol.js';
 import {
   animalOf,
   type FromSmall,
   type FromStarter,
   fromSmall,
   fromStarter,
-  products,
   smallProducts,
   smallProtocol,
 } from './asking-protocols.js';
@@ -33,11 +32,6 @@ interface Asked {
 describe('published dates of treatments', () => {
   runPart('protocols', {
     'add-span': ({ date, span: length }: { date: string; span: Span }) => addSpan(CalendarDate.parse(date), length),
-    'days-apart': ({ date, spans }: { date: string; spans: [Span, Span] }) => {
-      const [first, second] = spans.map((length) => addSpan(CalendarDate.parse(date), length));
-      if (first === undefined || second === undefined) throw new Error('two spans are compared');
-      return daysBetween(first, second);
-    },
     'starter-item': (from: FromStarter & Asked) => shown(fromStarter(from).on(from.today), from.show),
     'starter-judged': (from: FromStarter & { today: string }) =>
       fromStarter(from)
@@ -47,14 +41,6 @@ describe('published dates of treatments', () => {
       fromStarter(from)
         .past(from.today)
         .map((one) => one.protectsFrom ?? 'never'),
-    'starter-days': (from: FromStarter & { most: number }) =>
-      daysDoneOnTime(
-        animalOf(from.animal, from.schedule, 'give'),
-        starterWith(from.choices ?? {}),
-        starterProducts,
-        { schedule: from.schedule, product: products[from.schedule] ?? '' },
-        { most: from.most },
-      ),
     'small-item': (from: FromSmall & Asked) => shown(fromSmall(from).on(from.today), from.show),
     'small-judged': (from: FromSmall & { today: string }) =>
       fromSmall(from)

@@ -5,15 +5,15 @@ import { Standing } from '../../src/core/dosing/formulary.js';
 import { SourceId } from '../../src/core/ids.js';
 
 /**
- * The project's own form for published check values. One file per part in `reference/`:
+ * The project's own form for check values. One file per part in `reference/`:
  *
  *   { "part": "dosing", "groups": [
  *       { "rule": "DOSE-R3", "source": "some-source", "where": "table 2", "standing": "read",
  *         "cases": [ { "id": "CLEAR-01", "claim": "a sentence", "check": "name-of-check", "given": {...}, "expect": {...} } ] } ] }
  *
  * `source` is a key of `reference/sources.json`; `rule` a numbered rule of `docs/rules/`. `check` names the piece of
- * real code that the test runs on `given`; what it returns is compared with `expect`. Where we knowingly differ from
- * what a source prints, the case keeps the printed value and `reference/deviations.json` says what we do and why.
+ * real code that the test runs on `given`; what it returns is compared with `expect`. These are cases of our own; values
+ * as others published them lie in `reference/published/` and are asked by `published/`, see docs/reference.md.
  */
 const slug = z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/);
 
@@ -31,7 +31,7 @@ export type ReferenceSource = z.infer<typeof ReferenceSource>;
 
 export const ReferenceCase = z.strictObject({
   /** Unique over all files, e.g. `VAX-04` or `VAX-04-before` for the day before an edge. */
-  id: z.string().regex(/^[A-Z]{2,5}-[A-Za-z0-9]+(-[a-z0-9]+)*$/),
+  id: z.string().regex(/^[A-Z]{2,5}-[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/),
   claim: z.string().min(10),
   check: slug,
   given: z.unknown(),
@@ -54,16 +54,11 @@ export type ReferenceGroup = z.infer<typeof ReferenceGroup>;
 export const ReferenceFile = z.strictObject({ part: slug, groups: z.array(ReferenceGroup).min(1) });
 export type ReferenceFile = z.infer<typeof ReferenceFile>;
 
-/** A published value that we knowingly do not follow: `ours` is what the code gives instead. */
-export const Deviation = z.strictObject({ case: z.string(), ours: z.unknown(), reason: z.string().min(20) });
-export type Deviation = z.infer<typeof Deviation>;
-
 const folder = new URL('../../reference/', import.meta.url);
-const notParts = new Set(['sources.json', 'deviations.json']);
+const notParts = new Set(['sources.json']);
 const readJson = (name: string): unknown => JSON.parse(readFileSync(new URL(name, folder), 'utf8'));
 
 export const loadSources = (): ReferenceSource[] => z.array(ReferenceSource).parse(readJson('sources.json'));
-export const loadDeviations = (): Deviation[] => z.array(Deviation).parse(readJson('deviations.json'));
 export const loadPart = (part: string): ReferenceFile => ReferenceFile.parse(readJson(`${part}.json`));
 export const partNames = (): string[] =>
   readdirSync(folder)
@@ -75,12 +70,11 @@ export type Check = (given: never) => unknown;
 
 /**
  * Declare one test per case of a part. `checks` must answer every `check` name of the file and none besides, so that
- * a case cannot be left out. A deviation that starts to agree with its source fails, too.
+ * a case cannot be left out.
  * Numbers are compared exactly unless `close` gives the number of decimals printed in the sources.
  */
 export function runPart(part: string, checks: Readonly<Record<string, Check>>): void {
   const file = loadPart(part);
-  const deviations = new Map(loadDeviations().map((one) => [one.case, one]));
   const named = new Set(file.groups.flatMap((group) => group.cases.map((one) => one.check)));
 
   it(`${part}: every check is used and every case has one`, () => {
@@ -91,14 +85,7 @@ export function runPart(part: string, checks: Readonly<Record<string, Check>>): 
       it(`${one.id} ${one.claim} [${group.source}, ${group.standing}] Verifies: ${group.rule}`, () => {
         const check = checks[one.check];
         if (check === undefined) throw new Error(`no check named ${one.check}`);
-        const result = check(one.given as never);
-        const deviation = deviations.get(one.id);
-        if (deviation === undefined) {
-          expect(result).toEqual(one.expect);
-          return;
-        }
-        expect(result, 'the deviation now agrees with the source; remove it').not.toEqual(one.expect);
-        expect(result, deviation.reason).toEqual(deviation.ours);
+        expect(check(one.given as never)).toEqual(one.expect);
       });
     }
   }

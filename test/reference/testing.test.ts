@@ -7,11 +7,9 @@ import { exactInterval, incompleteBeta, wilson } from '../../src/core/point-of-c
 import { kitReady, lotsMatch } from '../../src/core/point-of-care/kit.js';
 import {
   accuracyOf,
-  chain,
   likelihoodRatio,
   predict,
   type Share,
-  type TestSeen,
   type TwoByTwo,
 } from '../../src/core/point-of-care/predict.js';
 import { resultOf, type Seen } from '../../src/core/point-of-care/result.js';
@@ -83,30 +81,12 @@ runPart('testing', {
   },
   'likelihood-ratio': (given: { prior: number; after: number; decimals: number }) =>
     Number(likelihoodRatio(given.prior, given.after)?.toFixed(given.decimals)),
-  chain: (given: { prior: number; tests: readonly TestSeen[]; decimals: number }) =>
-    value(chain(given.prior, given.tests)).after.map((one) => percent(one, given.decimals)),
-  'chain-end': (given: { prior: number; tests: readonly TestSeen[]; decimals: number }) =>
-    percent(value(chain(given.prior, given.tests)).after.at(-1), given.decimals),
-  kit: (given: { kit: string }) => {
-    const { conjugateDrops, sampleDrops, sample_ul, readOpens_s } = kitOf(given.kit);
-    return { conjugateDrops, sampleDrops, sample_ul, opens_min: readOpens_s / 60 };
-  },
   reading: (given: { kit: string; after_s: number; seen: Seen }) =>
     resultOf(kitOf(given.kit), start, later(given.after_s), given.seen).result,
   lots: (given: { kit: string; conjugate: string }) =>
     lotsMatch(kitOf('felv-antigen-a'), given.kit, given.conjugate).ok,
   warming: (given: { kit: string; out_of_cold_min: number }) =>
     kitReady(kitOf(given.kit), start, later(given.out_of_cold_min * 60)).is,
-  blood: (given: { grams: number }) => {
-    const { total_ul, limits } = bloodAllowance(given.grams, [], now, blood);
-    const all = { total_ml: total_ul / 1000, limits_ml: limits.map((limit) => limit.limit_ul / 1000) };
-    return given.grams === 4500 ? { total_ml: all.total_ml } : all;
-  },
-  'share-of-blood': (given: { grams: number; draw_ul: number }) => {
-    const allowance = bloodAllowance(given.grams, [], now, blood);
-    expect(tooMuchBlood(given.draw_ul, allowance)).not.toBeNull();
-    return Number(((given.draw_ul / allowance.total_ul) * 100).toFixed(1));
-  },
   'may-draw': (given: { grams: number; draw_ul: number }) =>
     tooMuchBlood(given.draw_ul, bloodAllowance(given.grams, [], now, blood)) === null,
 });
