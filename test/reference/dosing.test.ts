@@ -2,12 +2,10 @@ import { readFileSync } from 'node:fs';
 import ucumLhc from '@lhncbc/ucum-lhc';
 import { describe, expect, it } from 'vitest';
 import { CalendarDate } from '../../src/core/calendar.js';
-import { writePieces } from '../../src/core/dosing/amount.js';
 import { calculateDose, DoseInput } from '../../src/core/dosing/calculate.js';
 import { type Dose, doseOf } from '../../src/core/dosing/dose.js';
 import { FormularyDocument, Product, type StandingOrder } from '../../src/core/dosing/formulary.js';
 import { exactly, plain } from '../../src/core/quantity/exact.js';
-import { readVolume } from '../../src/core/quantity/read-volume.js';
 import { readWeight } from '../../src/core/quantity/read-weight.js';
 import { fromGrams, inGrams, type WeightUnit } from '../../src/core/quantity/units.js';
 import { writeMass, writeUnits, writeVolume, writeWeight } from '../../src/core/quantity/write.js';
@@ -102,10 +100,6 @@ function volume({ decimals, want, ...input }: DoseInput & Wanted & { readonly de
 }
 
 runPart('dosing', {
-  convert: (given: { value: string; from: WeightUnit; to: WeightUnit; digits?: number }) => {
-    const exact = fromGrams(inGrams(given.value, given.from), given.to);
-    return given.digits === undefined ? exact.toFixed() : exact.toSignificantDigits(given.digits).toFixed();
-  },
   'read-weight': (given: { text: string; field: WeightUnit; decimals: number }) => {
     const reading = readWeight(given.text, given.field);
     if (reading.is !== 'weight') return reading.is;
@@ -122,17 +116,12 @@ runPart('dosing', {
     });
     return codes(dose({ product: 'pyrantel-50', weight: given.weight, age_weeks: 9 }, mixed), 'stop');
   },
-  'read-volume': (given: { text: string; scale: 'U-100' | 'U-40' }) => {
-    const reading = readVolume(given.text, given.scale);
-    return reading.is === 'volume' ? reading.ul : reading.why.say;
-  },
   write: (given: { ul?: number; ug?: number; units?: string; grams?: number }) => {
     if (given.ul !== undefined) return plainSpaces(writeVolume(given.ul));
     if (given.ug !== undefined) return plainSpaces(writeMass(given.ug));
     if (given.grams !== undefined) return plainSpaces(writeWeight(given.grams));
     return plainSpaces(writeUnits(given.units ?? ''));
   },
-  'write-pieces': (given: { pieces: string }) => say(writePieces(given.pieces)),
 });
 
 describe('conversions against the UCUM reference library (Verifies: DOSE-R1)', () => {

@@ -2,14 +2,11 @@ import { readFileSync } from 'node:fs';
 import ucumLhc from '@lhncbc/ucum-lhc';
 import { describe, expect, it } from 'vitest';
 import { CalendarDate } from '../../src/core/calendar.js';
-import { amountOf } from '../../src/core/dosing/amount.js';
 import { type Dose, doseOf } from '../../src/core/dosing/dose.js';
 import type { DoseQuestion } from '../../src/core/dosing/dose-question.js';
 import { FormularyDocument, Product, type Route } from '../../src/core/dosing/formulary.js';
-import { deadSpaceOf } from '../../src/core/dosing/instrument.js';
 import { inMillilitres, mixFor, perLitre, type VolumeUnit, weaken } from '../../src/core/dosing/mix.js';
-import { weightFresh } from '../../src/core/dosing/weight-fresh.js';
-import { bloodAllowance, drawLessOften } from '../../src/core/point-of-care/blood.js';
+import { drawLessOften } from '../../src/core/point-of-care/blood.js';
 import { exactly, plain } from '../../src/core/quantity/exact.js';
 import { readVolume } from '../../src/core/quantity/read-volume.js';
 import { readWeight } from '../../src/core/quantity/read-weight.js';
@@ -26,7 +23,6 @@ const found = <T>(value: T | null | undefined, what: string): T => {
   if (value === null || value === undefined) throw new Error(`the starter formulary has no ${what}`);
   return value;
 };
-const instrument = found(starter.instrument, 'tolerances');
 const blood = found(starter.blood, 'limits for blood');
 const productOf = (id: string): Product =>
   found(
@@ -87,10 +83,6 @@ runPart('handling', {
     }));
     return codes(dose(product, given.grams, given.age_weeks, { recent }), 'stop');
   },
-  'mg-per-kg': (given: { product: string; grams: number; age_weeks: number }) => {
-    const answer = dose(productOf(given.product), given.grams, given.age_weeks);
-    return { mg_per_kg: answer.mgPerKg, stops: codes(answer, 'stop') };
-  },
   'label-stops': (given: { product: string; weight: string; age_weeks: number }) =>
     codes(dose(productOf(given.product), gramsOf(given.weight), given.age_weeks), 'stop'),
   'per-litre': (given: { stock: [string, VolumeUnit]; finished: [string, VolumeUnit]; decimals: number }) =>
@@ -105,16 +97,6 @@ runPart('handling', {
     );
     return { stock_ml: amounts.stock_ml.toFixed(), diluent_ml: amounts.diluent_ml.toFixed() };
   },
-  twin: (given: { product: string; own: string; read: string; grams: number }) => {
-    const base = productOf(given.product);
-    const ingredients = base.ingredients.map((one) => ({ ...one, mg_per_ml: given.own }));
-    const answer = dose(like(given.product, { ingredients }), given.grams, 20, { strengthRead: given.read });
-    const gate = found(
-      answer.gates.find((one) => one.code === 'strength-twin'),
-      'gate',
-    );
-    return { stops: codes(answer, 'stop').filter((code) => code === 'strength-twin'), times: gate.why.with?.['times'] };
-  },
   weaken: (given: { stock: string; wanted: string; finished_ml: string }) => {
     const amounts = found(weaken(given.stock, given.wanted, given.finished_ml), 'way');
     return { stock_ml: amounts.stock_ml.toFixed(), diluent_ml: amounts.diluent_ml.toFixed() };
@@ -125,10 +107,6 @@ runPart('handling', {
     return answer.gates.filter((gate) => gate.code === 'not-this-way').map((gate) => gate.severity);
   },
   said: (given: { key: string; holds: string }) => say(given.key).includes(given.holds),
-  'stock-used': (given: { draws: number; each_ul: number; dead_ul: number }) => {
-    const syringe = { ...syringeOf('tuberculin-1'), deadSpace_ul: given.dead_ul };
-    return given.draws * (given.each_ul + deadSpaceOf(syringe, instrument));
-  },
   'capacity-within': (given: { syringe: string; from_ml: number; to_ml: number }) => {
     const { capacity_ul } = syringeOf(given.syringe);
     return capacity_ul >= given.from_ml * 1000 && capacity_ul <= given.to_ml * 1000;
@@ -146,27 +124,7 @@ runPart('handling', {
     refused: given.refused.filter((grams) => !AnimalWeighed.safeParse({ grams, entered: '' }).success).length,
     taken: AnimalWeighed.safeParse({ grams: given.taken, entered: '680 g' }).success,
   }),
-  'share-of-blood': (given: { grams: number; ul_per_g: number; draw_ul: number }) => {
-    const { total_ul } = bloodAllowance(given.grams, [], now, { ...blood, ul_per_g: given.ul_per_g });
-    return plain(exactly(given.draw_ul).mul(100).div(total_ul), 1);
-  },
   pcv: (given: { values: number[] }) => given.values.map((value) => drawLessOften(value, blood) !== null),
-  drift: (given: { grams: number; gain: number[]; days: number; age_days: number }) => {
-    const product = productOf('pyrantel-50');
-    const ulAt = (grams: number) => {
-      const amount = amountOf(product, grams);
-      return amount.ok ? found(amount.amount.ul, 'volume') : exactly(0);
-    };
-    const percent = given.gain.map((gain) => {
-      const grown = ulAt(given.grams + gain * given.days);
-      return plain(grown.sub(ulAt(given.grams)).mul(100).div(grown), 1);
-    });
-    const at = new Date(Date.parse(now) - given.days * 86_400_000).toISOString();
-    return {
-      percent,
-      fresh: weightFresh({ at, grams: given.grams }, { youngest: given.age_days }, starter, now).fresh,
-    };
-  },
 });
 
 describe('volumes against the UCUM reference library (Verifies: DOSE-R35)', () => {

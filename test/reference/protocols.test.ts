@@ -37,10 +37,6 @@ describe('published dates of treatments', () => {
       fromStarter(from)
         .past(from.today)
         .map(({ status, reason }) => `${status}: ${reason}`),
-    'starter-protects': (from: FromStarter & { today: string }) =>
-      fromStarter(from)
-        .past(from.today)
-        .map((one) => one.protectsFrom ?? 'never'),
     'small-item': (from: FromSmall & Asked) => shown(fromSmall(from).on(from.today), from.show),
     'small-judged': (from: FromSmall & { today: string }) =>
       fromSmall(from)

@@ -2,7 +2,6 @@ import { readFileSync } from 'node:fs';
 import jstat from 'jstat';
 import { describe, expect, it } from 'vitest';
 import { FormularyDocument, type KitType } from '../../src/core/dosing/formulary.js';
-import { bloodAllowance, tooMuchBlood } from '../../src/core/point-of-care/blood.js';
 import { exactInterval, incompleteBeta, wilson } from '../../src/core/point-of-care/interval.js';
 import { kitReady, lotsMatch } from '../../src/core/point-of-care/kit.js';
 import {
@@ -22,7 +21,6 @@ const starter = FormularyDocument.parse(
 const { blood } = starter;
 if (blood === null) throw new Error('the starter formulary says nothing about blood');
 const start = '2026-03-08T14:00:00Z';
-const now = start;
 /** The instant so many seconds after the start. */
 const later = (seconds: number): string => new Date(Date.parse(start) + seconds * 1000).toISOString();
 
@@ -48,16 +46,8 @@ interface Asked {
 }
 
 runPart('testing', {
-  predict: (given: Asked & { want: readonly string[] }) => {
-    const { ppv, npv } = value(predict(given, given.prevalence));
-    return only(given.want, { ppvPct: percent(ppv, given.decimals), npvPct: percent(npv, given.decimals) });
-  },
   'range-low': (given: Asked & { method: 'wilson' | 'exact' }) =>
     percent(value(predict(given, given.prevalence, given.method)).range?.ppv.low, 1),
-  'false-positives': (given: Asked) => {
-    const { ppv } = value(predict(given, given.prevalence));
-    return percent(ppv === null ? null : 1 - ppv, given.decimals);
-  },
   study: (given: TwoByTwo & { decimals: number; want: readonly string[] }) => {
     const all = accuracyOf(given);
     return only(given.want, {
@@ -87,8 +77,6 @@ runPart('testing', {
     lotsMatch(kitOf('felv-antigen-a'), given.kit, given.conjugate).ok,
   warming: (given: { kit: string; out_of_cold_min: number }) =>
     kitReady(kitOf(given.kit), start, later(given.out_of_cold_min * 60)).is,
-  'may-draw': (given: { grams: number; draw_ul: number }) =>
-    tooMuchBlood(given.draw_ul, bloodAllowance(given.grams, [], now, blood)) === null,
 });
 
 describe('intervals against jstat (Verifies: TEST-R8)', () => {

@@ -48,6 +48,7 @@ const named: Readonly<Record<string, string>> = {
   'praziquantel tablet': 'praziquantel-tablet-23',
   'praziquantel+pyrantel tablet': 'praziquantel-20-pyrantel-230',
   'itraconazole sol': 'itraconazole-10',
+  'amoxicillin inj': 'amoxicillin-injection',
   'maropitant inj': 'maropitant-10',
   'mirtazapine ointment': 'mirtazapine-ointment-20',
   'lufenuron inj': 'lufenuron-injection-100',
@@ -179,15 +180,13 @@ export const doses: Asks = {
   }),
   'VOL-26': amounts,
   'VOL-30': (given) => {
+    const product = productIn(given);
+    const { dose: rule } = product;
+    must(given('dose_mg_per_lb'), rule.by === 'mg-per-lb' ? rule.usual : null, 'the dose');
     const at = (mg_per_ml: string) =>
-      dose({
-        weight: weightIn(given),
-        product: 'amoxicillin-injection',
-        age_days: grown * 7,
-        made_up: { mg_per_ml, hours_ago: 1 },
-      });
+      dose({ weight: weightIn(given), product: product.id, age_days: grown * 7, made_up: { mg_per_ml, hours_ago: 1 } });
     const [weak, strong] = [at('100'), at('250')];
-    must(given('dose_mg_per_lb'), figures(given, { weight: '1 lb', strength: '100' }).mg, 'the dose');
+    // A weighing is whole grams: 1814 for 4 lb.
     return { mg: rounded(weak.mg, 2), mL_at_100: rounded(weak.ml, 3), mL_at_250: rounded(strong.ml, 3) };
   },
   'VOL-31': ownAmounts(),
@@ -320,7 +319,7 @@ export const doses: Asks = {
     return { factor: twin?.why.with?.['times'], block_without_scan: twin?.severity === 'stop' };
   },
   'VOL-74': (given) => {
-    must('1', given('drug') === 'pyrantel' ? '1' : '0', 'pyrantel');
+    if (productIn(given).id !== 'pyrantel-50') throw new Error('another wormer');
     const born = addDays(today, -7 * given.number('age_weeks'));
     return { interval_days: daysBetween(today, wormer(born, today, [today])) };
   },

@@ -135,4 +135,26 @@ describe('the values of this project', () => {
     expect(numbers.filter(({ seen }) => !seen)).toEqual([]);
     if (part === 'dosing') expect(numbers.length).toBeGreaterThan(100);
   });
+
+  it('prose that says something else fails its test', () => {
+    const ledger = ledgerOf('microchip');
+    const prose = publishedOf('microchip').flatMap((one) => {
+      const standing = ledger.standing[one.id];
+      const ask = asksOf.microchip[one.id];
+      if (standing?.is !== 'run' || ask === undefined || typeof ask === 'function') return [];
+      const text = String(one.expect);
+      const next = (sign: string): string => String.fromCharCode(sign.charCodeAt(0) + 1);
+      const others = [text.replace(/\d/g, (digit) => String((Number(digit) + 1) % 10)), text.replace(/[a-y]/g, next)];
+      const fails = (expect: string): boolean => {
+        try {
+          return faultsOf({ ...one, expect }, standing, ask).length > 0;
+        } catch {
+          return true;
+        }
+      };
+      return [{ id: one.id, seen: others.some(fails) }];
+    });
+    expect(prose.filter(({ seen }) => !seen)).toEqual([]);
+    expect(prose.length).toBeGreaterThan(30);
+  });
 });

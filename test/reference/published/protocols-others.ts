@@ -60,12 +60,6 @@ export const others: Asks = {
   'DEW-05': (given) => ({
     doses: starterDays(worm, inMonths(given('intake'), given.number('ageMonths')), 3),
   }),
-  'DEW-09': (given) => {
-    const on = '2026-03-01';
-    const seen = given('diagnosis') === 'null' ? [] : [{ code: 'giardia', on }];
-    const targets = [{ on: { seen: 'giardia' }, repeats: {}, intervals: [] }];
-    return { giardiaTreatment: isDue(small({ born: before(on, 60), seen }, targets).on(on)) };
-  },
   'DEW-10': (given) => {
     const first = (option: string) =>
       starter(worm, { born: given('dob'), arrived: given('intake') }, { 'roundworm-youngest': option }).on(

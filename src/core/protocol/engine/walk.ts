@@ -39,7 +39,15 @@ export function progressIn(subject: Subject, schedule: Schedule, done: readonly 
   for (const series of schedule.series) {
     const { when } = series.start;
     if (when.length > 0 && !when.every((condition) => mayBeSo(subject, condition))) continue;
-    const way: Way = { of: schedule.id, place: 0, doses: [], lapsed: false, lastResult: null, last: null, firstValid: null };
+    const way: Way = {
+      of: schedule.id,
+      place: 0,
+      doses: [],
+      lapsed: false,
+      lastResult: null,
+      last: null,
+      firstValid: null,
+    };
     const judged: Judgement[] = [];
     for (const one of done) judged.push(judge(subject, schedule, series, one, way));
     if (!isFor(subject, series, way.firstValid ?? Math.max(subject.today, subject.arrived))) continue;
