@@ -1,9 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import { reachFaults } from './reach.js';
+import { reachFaults, starts } from './reach.js';
 import { expectClean, planted, projectTree } from './tree.js';
 
 describe('published values', () => {
   test('are put to what people run', () => {
+    expect(starts.filter((path) => !projectTree().has(path))).toEqual([]);
     expectClean(reachFaults(projectTree()), 10);
   });
 

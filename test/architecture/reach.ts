@@ -4,7 +4,7 @@ import { parseSource, visit } from './source.js';
 import { type Findings, filesOf, isTest, source, type Tree } from './tree.js';
 
 /** What a person starts: the command line (and with it the server), the web app, and its planner beside the page. */
-const starts = ['src/cli/main.ts', 'src/web/main.tsx', 'src/web/plan/plan.worker.ts'];
+export const starts = ['src/cli/main.ts', 'src/web/main.tsx', 'src/web/plan/plan.worker.ts'];
 /** Who puts the published values to the product, and the engine of treatments that they are put to. */
 const asks = /^test\/(reference\/(published\/|asking-)|support\/protocol\.ts$)/;
 

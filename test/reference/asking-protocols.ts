@@ -1,6 +1,6 @@
 import type { HistoryEvent, Observation, TestResult } from '../../src/core/animal/animal.js';
 import { Span } from '../../src/core/calendar.js';
-import type { ProtocolDocument } from '../../src/core/protocol/document.js';
+import type { ProtocolDocument } from '../../src/core/protocol/document/document.js';
 import {
   type About,
   age,

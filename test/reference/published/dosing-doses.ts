@@ -2,7 +2,7 @@ import { addDays, CalendarDate, daysBetween } from '../../../src/core/calendar.j
 import { courseDays } from '../../../src/core/dosing/course.js';
 import { compareWithDose, perKgOfVolume, volumeAgainstLimits } from '../../../src/core/dosing/given.js';
 import { siteLimit } from '../../../src/core/dosing/split.js';
-import { calculateForecast, ForecastInput } from '../../../src/core/protocol/calculate.js';
+import { calculateForecast, ForecastInput } from '../../../src/core/protocol/engine/calculate.js';
 import { exactly } from '../../../src/core/quantity/exact.js';
 import { starter } from '../../support/protocol.js';
 import type { Asks, Given, Question } from './ask.js';

@@ -12,6 +12,16 @@ const codeIn = (text: string): string => first(/(?<!\d)(\d{15})(?!\d)/, text);
 
 /** The code that a reading gives. */
 const reads: Ask = { ask: (given) => chipOf({ chip: asSent(given()) }).code, wants: codeIn };
+const bit = { animal: /animal (?:bit|flag) ([01])/, data: /data(?:-block)? flag ([01])/ };
+/** The code and the flags that a reading carries. */
+const readsWith = (...flags: readonly (keyof typeof bit)[]): Ask => ({
+  ask: (given) => {
+    const { code, animal_bit, data_block } = chipOf({ chip: asSent(given()).replace(/ read as .*$/, '') });
+    const all = { animal: animal_bit, data: data_block };
+    return [code, ...flags.map((flag) => all[flag])];
+  },
+  wants: (expect) => [codeIn(expect), ...flags.map((flag) => first(bit[flag], expect) === '1')],
+});
 /** Whether a reading is refused; the product says why, in a sentence. */
 const refuses: Ask = {
   ask: (given) => typeof chip({ chip: asSent(given()) }) === 'string',
@@ -87,7 +97,7 @@ export const chips: Asks = {
     wants: (expect) => [codeIn(expect)],
   },
   'MC-F01': reads,
-  'MC-F03': reads,
+  'MC-F03': readsWith('animal'),
   'MC-F04': {
     ask: (given) => {
       const rows = given()
@@ -99,8 +109,8 @@ export const chips: Asks = {
     },
     wants: (expect) => /^all 10 rows decode to the stated 15 digits/.test(expect),
   },
-  'MC-F05': { ask: (given) => chipOf({ chip: first(/^(\w{16})/, given()) }).code, wants: codeIn },
-  'MC-F06': { ask: (given) => chipOf({ chip: given() }).code, wants: (expect) => first(/id (\d{15})$/, expect) },
+  'MC-F05': readsWith('animal'),
+  'MC-F06': readsWith('animal', 'data'),
   'MC-F07': { ask: (given) => chipOf({ chip: given() }).code, wants: (expect) => first(/id (\d{15})/, expect) },
   'MC-F08': {
     // Only the right check byte is let through; the answer is the one that is.
@@ -112,7 +122,7 @@ export const chips: Asks = {
   },
   'MC-F09': reads,
   'MC-F10': reads,
-  'MC-F11': reads,
+  'MC-F11': readsWith('data'),
   'MC-F12': refuses,
   'MC-F13': {
     ask: (given) => {
