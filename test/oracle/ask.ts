@@ -93,7 +93,8 @@ function ask(sim: Simulator, schedule: Schedule): Answer {
   if (schedule.action === 'chip' && told.animal.chip?.confirmed === true)
     return { ...nothing, status: 'complete', dose: 1 };
 
-  const ahead = { place: walked.place, doses: [...walked.doses], lastResult: walked.lastResult };
+  const { place: first, lapsed, lastResult } = walked;
+  const ahead = { place: first, doses: [...walked.doses], lapsed, lastResult };
   for (;;) {
     const target = walked.series.targets[ahead.place];
     const dose = ahead.doses.length + 1;
@@ -106,7 +107,8 @@ function ask(sim: Simulator, schedule: Schedule): Answer {
     sim.settle(schedule, walked.series, ahead, Math.max(today, dates.due));
     // By then it may be another target, or the first again.
     if (ahead.place !== before || ahead.doses.length + 1 !== dose) continue;
-    return answerFor(sim, schedule, { target, dates, dose, walked, doses: ahead.doses }, nothing);
+    const here = { ...walked, lapsed: ahead.lapsed };
+    return answerFor(sim, schedule, { target, dates, dose, walked: here, doses: ahead.doses }, nothing);
   }
 }
 

@@ -20,6 +20,8 @@ export interface Walked {
   readonly deeds: Deed[];
   place: number;
   doses: number[];
+  /** Begun again after too long a gap, and nothing that counts was done since. */
+  lapsed: boolean;
   last: number | null;
   lastResult: Deed['result'];
 }
@@ -77,7 +79,7 @@ export class Simulator {
         wrong === null ? { status: 'extra', reason: 'not-recommended' } : { status: 'not-valid', reason: wrong };
       return { record: deed.record, ...said, dose: null, validFrom: null };
     });
-    return { series: null, judged, deeds, place: 0, doses: [], last: null, lastResult: null };
+    return { series: null, judged, deeds, place: 0, doses: [], lapsed: false, last: null, lastResult: null };
   }
 
   #wrongDay(deed: Deed): string | null {
@@ -87,7 +89,16 @@ export class Simulator {
 
   #walkSeries(schedule: Schedule, series: Series): Walked {
     const deeds = deedsFor(this.told, schedule);
-    const walked: Walked = { series, judged: [], deeds, place: 0, doses: [], last: null, lastResult: null };
+    const walked: Walked = {
+      series,
+      judged: [],
+      deeds,
+      place: 0,
+      doses: [],
+      lapsed: false,
+      last: null,
+      lastResult: null,
+    };
     for (const deed of deeds)
       walked.judged.push({ record: deed.record, ...this.#judge(schedule, series, walked, deed) });
     return walked;
@@ -125,6 +136,7 @@ export class Simulator {
       return { status: timing.reason === 'too-old' ? 'extra' : 'not-valid', dose, ...timing };
     }
     walked.doses.push(deed.day);
+    walked.lapsed = false;
     if (deed.result !== null) walked.lastResult = deed.result;
     const now = walked.doses.filter((day) => day === deed.day).length;
     if (target.times.length > now) walked.last = deed.day - 1;
@@ -218,7 +230,7 @@ export class Simulator {
   settle(
     schedule: Schedule,
     series: Series,
-    walked: Pick<Walked, 'place' | 'doses' | 'lastResult'>,
+    walked: Pick<Walked, 'place' | 'doses' | 'lapsed' | 'lastResult'>,
     day: number,
   ): void {
     const last = walked.doses[walked.doses.length - 1];
@@ -234,6 +246,7 @@ export class Simulator {
     if (gap !== null && lastNow !== undefined && day > later(lastNow, gap.span)) {
       walked.place = 0;
       walked.doses = [];
+      walked.lapsed = true;
     }
     for (;;) {
       const target = series.targets[walked.place];
@@ -329,11 +342,11 @@ export class Simulator {
     }
   }
 
-  isCalled(target: Target, walked: Pick<Walked, 'doses' | 'last'>): boolean {
+  isCalled(target: Target, walked: Pick<Walked, 'doses' | 'lapsed' | 'last'>): boolean {
     if (target.on.is === 'clock') return this.clockRuns(target, walked.doses, this.told.today);
     const since = this.called(target);
     if (since === null) return false;
     if (target.on.is !== 'observation' && target.on.is !== 'implant') return true;
-    return walked.last === null || since > walked.last;
+    return walked.lapsed || walked.last === null || since > walked.last;
   }
 }
