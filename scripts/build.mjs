@@ -3,6 +3,7 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, wri
 import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { ensureInstalled, requireNode } from './install.mjs';
+import { packAhead } from './pack-ahead.mjs';
 import { root, runTool, tell } from './run.mjs';
 
 const layers = ['core', 'words', 'log', 'demo', 'api', 'store', 'server', 'cli'];
@@ -20,10 +21,11 @@ const web = {
   sources: [
     'tsconfig.base.json',
     'package-lock.json',
-    ...['core', 'words', 'log', 'api', 'device', 'web'].map((l) => `src/${l}`),
+    'scripts/pack-ahead.mjs',
+    ...['core', 'words', 'log', 'api', 'device', 'server', 'store', 'web'].map((l) => `src/${l}`),
   ],
   result: 'dist/web/index.html',
-  build: () => runTool('vite/bin/vite.js', ['build', '--config', config, '--logLevel', 'warn']),
+  build: buildWeb,
 };
 
 /** Build what is not fresh. True when everything asked for is built; says what it does and what went wrong. */
@@ -50,6 +52,12 @@ export async function build({ only, force = false } = {}) {
     writeFileSync(mark, now);
   }
   return true;
+}
+
+async function buildWeb() {
+  const code = await runTool('vite/bin/vite.js', ['build', '--config', config, '--logLevel', 'warn']);
+  if (code === 0) await packAhead(join(root, 'dist', 'web'));
+  return code;
 }
 
 async function buildProgram() {

@@ -88,7 +88,7 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
   // JSON is the only thing taken in: a form on another site can send text, but not JSON without asking first.
   app.removeContentTypeParser('text/plain');
   secure(app);
-  packAnswers(app);
+  await packAnswers(app);
   answerTrouble(app, context);
   await options.before?.(app);
   await registerRoutes(app, context);

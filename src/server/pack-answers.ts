@@ -1,20 +1,21 @@
-import { promisify } from 'node:util';
-import { gzip } from 'node:zlib';
+import { constants } from 'node:zlib';
+import compress from '@fastify/compress';
 import type { FastifyInstance } from 'fastify';
 
-const pack = promisify(gzip);
 /** Bytes below which packing gains nothing: such an answer goes in one piece of the line as it is. */
 const least = 1400;
+/** Of 11: an answer is packed while somebody waits for it. The files of the web app are packed ahead, with 11. */
+const quality = 4;
 
-/** Packs what is answered as JSON for whoever says that they can unpack it: a first fetch comes over a poor line. */
-export function packAnswers(app: FastifyInstance): void {
-  app.addHook('onSend', async (request, reply, payload) => {
-    const isJson = String(reply.getHeader('content-type')).startsWith('application/json');
-    const takes = /\bgzip\b/.test(String(request.headers['accept-encoding'] ?? ''));
-    if (!isJson || typeof payload !== 'string' || payload.length < least) return payload;
-    void reply.header('vary', 'accept-encoding');
-    if (!takes) return payload;
-    void reply.header('content-encoding', 'gzip').removeHeader('content-length');
-    return await pack(payload);
+/**
+ * Packs what is answered as JSON or text for whoever says that they can unpack it: a first fetch comes over a poor line.
+ * The event stream takes the line over for itself and is never packed: each event has to arrive when it is sent.
+ */
+export async function packAnswers(app: FastifyInstance): Promise<void> {
+  await app.register(compress, {
+    threshold: least,
+    encodings: ['br', 'gzip'],
+    globalDecompression: false,
+    brotliOptions: { params: { [constants.BROTLI_PARAM_QUALITY]: quality } },
   });
 }

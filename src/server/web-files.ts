@@ -12,6 +12,8 @@ export async function serveWeb(app: FastifyInstance, webRoot: string): Promise<v
   await app.register(fastifyStatic, {
     root: webRoot,
     cacheControl: false,
+    // Packed when the web app is built (scripts/pack-ahead.mjs).
+    preCompressed: true,
     setHeaders: (reply, path) => {
       const kept = path.includes('/assets/') || path.includes('\\assets\\');
       reply.header('cache-control', kept ? 'public, max-age=31536000, immutable' : 'no-cache');
