@@ -13,6 +13,8 @@ import { createRoot } from 'react-dom/client';
 import { App } from './app.js';
 import { showTheme, themeNow } from './parts/theme.js';
 import { catchScans } from './scan/catcher.js';
+import { fetchTheRest } from './shell/when-opened.js';
+import { beginExchange } from './store/begin-exchange.js';
 import { openHere } from './store/here.js';
 import { watchVersion } from './store/version.js';
 
@@ -24,6 +26,7 @@ createRoot(root).render(
     <App />
   </StrictMode>,
 );
-void openHere();
+void openHere().then(beginExchange);
 watchVersion();
 catchScans();
+fetchTheRest();

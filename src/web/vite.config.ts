@@ -3,10 +3,21 @@ import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
+import { wordsWithParts } from '../../scripts/words-with-parts.mjs';
+import { english } from '../words/en/index.js';
+import { parsed, plainParts } from '../words/message.js';
 
 const here = fileURLToPath(new URL('.', import.meta.url));
 const { version } = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8'));
 const server = process.env.ROUNDHAND_SERVER ?? 'http://127.0.0.1:8600';
+
+/** What is more than text and values is parsed here, so that no parser has to be fetched. */
+const messages = Object.fromEntries(
+  Object.entries(english.messages).map(([key, message]) => [
+    key,
+    typeof message === 'string' && plainParts(message) === null ? parsed(message) : message,
+  ]),
+);
 
 export default defineConfig({
   root: here,
@@ -18,10 +29,20 @@ export default defineConfig({
     sourcemap: true,
     chunkSizeWarningLimit: 2000,
   },
+  // Messages come parsed.
+  resolve: {
+    alias: [
+      {
+        find: /^@formatjs\/icu-messageformat-parser$/,
+        replacement: '@formatjs/icu-messageformat-parser/no-parser.js',
+      },
+    ],
+  },
   server: { proxy: { '/api': server } },
   preview: { proxy: { '/api': server } },
   plugins: [
     react(),
+    wordsWithParts(fileURLToPath(new URL('..', import.meta.url)).replace(/\/$/, ''), messages),
     VitePWA({
       // A new version waits until a person says so; it is never offered during a round (see store/version.ts).
       registerType: 'prompt',

@@ -14,8 +14,8 @@ const uses: Readonly<Record<number, ArgumentUse>> = {
   6: 'plural',
 };
 
-/** The values a message asks for, by name. Throws a SyntaxError when the message is not well-formed ICU. */
-export function argumentsOf(text: string): Map<string, ArgumentUse> {
+/** The values that a parsed message asks for, by name. */
+export function argumentsIn(message: readonly Node[]): Map<string, ArgumentUse> {
   const found = new Map<string, ArgumentUse>();
   const walk = (nodes: readonly Node[]): void => {
     for (const node of nodes) {
@@ -24,6 +24,19 @@ export function argumentsOf(text: string): Map<string, ArgumentUse> {
       if ('options' in node) for (const option of Object.values(node.options)) walk(option.value);
     }
   };
-  walk(new IntlMessageFormat(text, 'en', undefined, { ignoreTag: true }).getAst());
+  walk(message);
   return found;
+}
+
+/** Throws a SyntaxError when the message is not well-formed ICU. */
+export const parsed = (text: string): Node[] =>
+  new IntlMessageFormat(text, 'en', undefined, { ignoreTag: true }).getAst();
+
+/** The values a message asks for, by name; throws as `parsed` does. */
+export const argumentsOf = (text: string): Map<string, ArgumentUse> => argumentsIn(parsed(text));
+
+/** A message without plurals, choices and quotes is cut at its braces once and put together from then on. */
+export function plainParts(text: string): string[] | null {
+  const plain = /^[^{}']*(\{\w+\}[^{}']*)*$/.test(text);
+  return plain ? text.split(/[{}]/) : null;
 }

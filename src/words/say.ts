@@ -7,7 +7,7 @@ import type { Said, SayValue } from '../core/said.js';
 import { english } from './en/index.js';
 import type { Language } from './language.js';
 import { languages } from './languages.js';
-import { argumentsOf } from './message.js';
+import { argumentsIn, plainParts } from './message.js';
 import { shown } from './shown.js';
 
 export type Values = Readonly<Record<string, SayValue>>;
@@ -35,7 +35,7 @@ export function sayFor(listener: Listener): Say {
     const given = values === undefined ? (own ?? {}) : own === undefined ? values : { ...own, ...values };
     const message = messageOf(listener.language, key);
     if (message === undefined) return key;
-    if (message.plain !== null) return filled(message.plain, given);
+    if (message.format === null) return filled(message.plain ?? [], given);
     const shown: Record<string, string | number> = {};
     for (const [name, value] of Object.entries(given)) Object.assign(shown, written(name, value));
     for (const name of message.names) shown[name] ??= `⟨${name}⟩`;
@@ -131,25 +131,21 @@ export const personName = (id: string): string => listener.names?.get(id)?.name 
 export const namesHere = (): Names => listener.names ?? noNames;
 
 interface Parsed {
-  readonly format: IntlMessageFormat;
-  /** Text and names of values in turn, text first, when the message does nothing but take values in; else null. */
+  /** Text and names of values in turn, text first, of a message that does nothing but take values in; else null. */
   readonly plain: readonly string[] | null;
+  readonly format: IntlMessageFormat | null;
   readonly names: readonly string[];
 }
 
 // Parsing a message costs far more than formatting it, and a screen says the same few again and again.
 const messageOf = derived((language: Language, key: string): Parsed | undefined => {
-  const text = Object.hasOwn(language.messages, key) ? language.messages[key] : undefined;
-  if (text === undefined) return undefined;
-  const format = new IntlMessageFormat(text, language.tag, undefined, { ignoreTag: true, formatters });
-  return { format, names: [...argumentsOf(text).keys()], plain: plainParts(text) };
+  const message = Object.hasOwn(language.messages, key) ? language.messages[key] : undefined;
+  if (message === undefined) return undefined;
+  const plain = typeof message === 'string' ? plainParts(message) : null;
+  if (plain !== null) return { plain, format: null, names: [] };
+  const format = new IntlMessageFormat(message, language.tag, undefined, { ignoreTag: true, formatters });
+  return { plain, format, names: [...argumentsIn(format.getAst()).keys()] };
 }, 10_000);
-
-/** A message without plurals, choices and quotes is cut at its braces once and put together from then on. */
-function plainParts(text: string): string[] | null {
-  const plain = /^[^{}']*(\{\w+\}[^{}']*)*$/.test(text);
-  return plain ? text.split(/[{}]/) : null;
-}
 
 const formatters = {
   // Six places, as src/core/quantity writes them: the platform's own three would turn 0.0625 into 0.063.

@@ -19,7 +19,9 @@ describe('the message catalogue', () => {
   });
 
   test('takes up every file of the language', async () => {
-    const files = filesOf(projectTree(), /^src\/words\/en\/(?!index|age)[a-z-]+\.ts$/).map(([path]) => path);
+    const files = filesOf(projectTree(), /^src\/words\/en\/(?!index|age|ways|as-needed)[a-z-]+\.ts$/).map(
+      ([path]) => path,
+    );
     expect(files.length).toBeGreaterThanOrEqual(13);
     for (const path of files) {
       const parts: Record<string, Record<string, string>> = await import(`../../${path}`);

@@ -1,7 +1,7 @@
 import type { CalendarDate } from '../../core/calendar.js';
 import type { OwnClock } from '../../core/clocked.js';
 import type { KitType } from '../../core/dosing/formulary.js';
-import { kitFor } from '../views/prepare.js';
+import { kitFor } from '../views/item-needs.js';
 import type { RoundView } from '../views/round.js';
 import { dueIn, type World } from '../views/world.js';
 import { type KitsOut, kitsOut, outByOwnClock, startsOf } from './kits-ready.js';

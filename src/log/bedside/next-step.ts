@@ -4,10 +4,10 @@ import { asksForWeight } from '../../core/dosing/amount.js';
 import type { Product } from '../../core/dosing/formulary.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { chipCourse } from '../views/chip-course.js';
-import { weightUsable } from '../views/dose.js';
-import { productFor, weighedFirst } from '../views/prepare.js';
+import { productFor, weighedFirst } from '../views/item-needs.js';
 import type { AnimalStop, RoundLine } from '../views/round.js';
 import { scheduleNamed } from '../views/schedules.js';
+import { weightUsable } from '../views/weight-for-dose.js';
 import { dueIn, type World } from '../views/world.js';
 import { orderOfLine } from './order-of-line.js';
 

@@ -28,7 +28,10 @@ export function ownerFlags(
         about: record.id,
         raisedAt: record.happenedAt,
         for: ['supervisor', 'medical'],
-        why: said(`flag.${name}`, { animal: animal.name || animal.label, chip: code }),
+        why: said(ofAnother ? 'flag.chip-put-off' : 'flag.chip-owner', {
+          animal: animal.name || animal.label,
+          chip: code,
+        }),
         by: record.by,
         ...writerOf(record),
       },

@@ -5,14 +5,11 @@ import { type Dose, doseOf } from '../../core/dosing/dose.js';
 import type { RecentDose } from '../../core/dosing/dose-question.js';
 import type { Product } from '../../core/dosing/formulary.js';
 import type { OpenedGate } from '../../core/dosing/gate.js';
-import { weightFresh } from '../../core/dosing/weight-fresh.js';
 import type { ScheduleId, SyringeId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
 import { orderOfSchedule } from './ordered.js';
 import type { Lot, Shelter } from './shelter.js';
-
-/** The weighing a dose is worked out from: the last one nobody doubted after the last doubtful one, else the last. */
-export const weighingForDose = (animal: Animal): Animal['weighings'][number] | null => animal.weighings.at(-1) ?? null;
+import { weighingForDose } from './weight-for-dose.js';
 
 /** What the animal has had and kept, as its history tells it. */
 const givenBefore = (animal: Animal): RecentDose[] =>
@@ -79,11 +76,4 @@ export function doseFor(
     ...(more.role === undefined ? {} : { role: more.role }),
     lot: more.lot == null ? null : { expiresOn: more.lot.expires, withdrawn: more.lot.withdrawn !== null },
   });
-}
-
-/** Whether a dose by weight could be worked out from the record now; false too when it was never weighed. */
-export function weightUsable(shelter: Shelter, animal: Animal, now: string, today: CalendarDate): boolean {
-  const weighing = weighingForDose(animal);
-  if (weighing === null || weighing.doubtful || shelter.formulary === null) return false;
-  return weightFresh(weighing, ageRange(animal, today), shelter.formulary, now).fresh;
 }

@@ -1,15 +1,15 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
-import { asksForWeight } from '../../core/dosing/amount.js';
 import type { Dose } from '../../core/dosing/dose.js';
-import type { KitType, Product } from '../../core/dosing/formulary.js';
+import type { Product } from '../../core/dosing/formulary.js';
 import type { GateCode } from '../../core/dosing/gate.js';
 import type { AnimalId, ProductId, ScheduleId, SectionId } from '../../core/ids.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { type Cart, cartFor, type Need } from '../../core/round/cart.js';
 import { type Said, said } from '../../core/said.js';
-import { doseFor, weightUsable } from './dose.js';
+import { doseFor } from './dose.js';
 import { groupOf } from './group.js';
+import { kitFor, productFor, weighedFirst } from './item-needs.js';
 import { lotUse } from './lots.js';
 import { dosesGiven, openedFor } from './opened.js';
 import { readySyringesLeft } from './ready-syringes.js';
@@ -122,25 +122,6 @@ function prepareAnimal(world: World, animal: Animal, now: string, today: Calenda
   return { animal, due, waiting, weighFirst: weighedFirst(world, animal, [...due, ...waiting], now, today) };
 }
 
-/**
- * Whether an animal is weighed before anything else for these items: one of them goes by weight, or is held because it was
- * too light, and the weight on record may not be used. The one answer for desk, round and command line.
- */
-export function weighedFirst(
-  world: World,
-  animal: Animal,
-  items: readonly DueItem[],
-  now: string,
-  today: CalendarDate,
-): boolean {
-  if (weightUsable(world.shelter, animal, now, today)) return false;
-  return items.some((item) =>
-    item.status === 'on-hold'
-      ? item.hold?.code === 'under-weight'
-      : item.action === 'give' && goesByWeight(world, animal, item),
-  );
-}
-
 /** Whether an animal is weighed first for what is due to it or waits: what Prepare, the command line and Today count. */
 export const isToBeWeighedFirst = (world: World, animal: Animal, now: string, today: CalendarDate): boolean =>
   prepareAnimal(world, animal, now, today).weighFirst;
@@ -165,31 +146,6 @@ export const linesOfRound = (world: World, { sections }: Preparation) =>
   );
 
 const hasSomething = ({ due, waiting }: PreparedAnimal): boolean => due.length + waiting.length > 0;
-
-function goesByWeight(world: World, animal: Animal, item: DueItem): boolean {
-  const product = productFor(world, item);
-  if (product === null) return false;
-  return asksForWeight(product) || (product.labelMinWeight !== null && animal.weighings.length === 0);
-}
-
-/** The product a due item would be given with: the preferred one of which there is a usable lot, else the preferred. */
-export function productFor(world: World, item: DueItem): Product | null {
-  const products = item.products.flatMap((id) => world.shelter.formulary?.products.find((one) => one.id === id) ?? []);
-  const use = lotUse(world);
-  const stocked = products.find((product) =>
-    [...world.shelter.lots.values()].some(
-      (lot) =>
-        lot.of.is === 'product' &&
-        lot.of.product === product.id &&
-        lot.withdrawn === null &&
-        (use.get(lot.id)?.left ?? lot.pieces) > 0,
-    ),
-  );
-  return stocked ?? products[0] ?? null;
-}
-
-export const kitFor = (world: World, item: DueItem): KitType | null =>
-  world.shelter.formulary?.kits.find((kit) => kit.id === item.kitTypes[0]) ?? null;
 
 /** A due treatment with the product it would be given with and its dose now. */
 interface DoseOfItem {

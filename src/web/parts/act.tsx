@@ -1,5 +1,4 @@
 import { type ReactNode, useId, useRef, useState, useSyncExternalStore } from 'react';
-import { Button } from 'react-aria-components';
 import { isResting, onRest, rest } from './rest.js';
 
 interface ActProps {
@@ -39,19 +38,19 @@ export function Act({ children, onAct, main, stop, size, disabled = false, why =
   };
   const name = ['btn', main ? 'main' : '', stop ? 'stop' : '', size ?? ''].filter((word) => word !== '').join(' ');
   const button = (
-    <Button
+    <button
       className={name}
-      isDisabled={disabled || why !== null}
+      disabled={disabled || why !== null}
       {...(why === null ? {} : { 'aria-describedby': reason })}
       aria-disabled={busy || resting}
       data-busy={busy || undefined}
       data-held={busy || resting || undefined}
       type={submit ? 'submit' : 'button'}
-      {...(onAct === undefined ? {} : { onPress: () => void press() })}
+      {...(onAct === undefined ? {} : { onClick: () => void press() })}
       {...(label === undefined ? {} : { 'aria-label': label })}
     >
       {children}
-    </Button>
+    </button>
   );
   return (
     <>

@@ -7,26 +7,29 @@ import { Act } from '../parts/act.js';
 import { DemoLine } from '../parts/demo-line.js';
 import { RunningStrip } from '../running/running-strip.js';
 import { BrokenPage } from '../shell/broken-page.js';
-import { WhoLine } from '../shell/header.js';
 import { Notices } from '../shell/notices.js';
+import { whenOpened } from '../shell/when-opened.js';
+import { WhoLine } from '../shell/who-line.js';
 import { useWho } from '../store/here.js';
-import { AnimalScreen } from './animal/animal.js';
-import { WeighNow } from './animal/weigh-step.js';
 import { useStopShown } from './around/stops-shown.js';
 import { type OnRound, RoundAround, useRoundOf } from './around/use-round.js';
-import { LeaveSection } from './door/leave.js';
 import { ScanOpens } from './identify/scan-opens.js';
-import { Recorded } from './recorded/recorded.js';
-import { Clock } from './round/clock.js';
-import { HandBack } from './round/hand-back.js';
 import { Home } from './round/home.js';
-import { SectionScreen } from './round/section.js';
 import { StillYou } from './round/still-you.js';
-import { TeamSheet } from './round/team.js';
-import { Kits } from './test/kits.js';
-import { Reading } from './test/reading.js';
 import './round.css';
 import './round-steps.css';
+
+// The first page is at hand; the others are fetched when they are opened (shell/when-opened.tsx).
+const AnimalScreen = whenOpened(() => import('./animal/animal.js').then((file) => file.AnimalScreen));
+const Clock = whenOpened(() => import('./round/clock.js').then((file) => file.Clock));
+const HandBack = whenOpened(() => import('./round/hand-back.js').then((file) => file.HandBack));
+const Kits = whenOpened(() => import('./test/kits.js').then((file) => file.Kits));
+const LeaveSection = whenOpened(() => import('./door/leave.js').then((file) => file.LeaveSection));
+const Reading = whenOpened(() => import('./test/reading.js').then((file) => file.Reading));
+const Recorded = whenOpened(() => import('./recorded/recorded.js').then((file) => file.Recorded));
+const SectionScreen = whenOpened(() => import('./round/section.js').then((file) => file.SectionScreen));
+const TeamSheet = whenOpened(() => import('./round/team.js').then((file) => file.TeamSheet));
+const WeighNow = whenOpened(() => import('./animal/weigh-step.js').then((file) => file.WeighNow));
 
 /** The round on the phone: every screen under /round/ID. */
 export function RoundScreens({ params }: { params: { id: string } }) {

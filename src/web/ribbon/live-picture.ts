@@ -1,6 +1,6 @@
 import { ScheduleId } from '../../core/ids.js';
 import { type HappenedTest, type HappenedVisit, happenedOn, zeroOf } from '../../log/views/plan/happened.js';
-import { isLeft } from '../../log/views/plan/left-to-do.js';
+import { isLeft } from '../../log/views/plan/is-left.js';
 import type { AheadVisit, LivePlan } from '../../log/views/plan/live.js';
 import { commonWindow, kitFor } from '../../log/views/plan/stop.js';
 import type { RoundView, SectionStop } from '../../log/views/round.js';

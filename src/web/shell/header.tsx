@@ -4,11 +4,11 @@ import { dayOfInstant } from '../../core/calendar.js';
 import { flagsIn } from '../../log/flags/flags.js';
 import { say } from '../../words/say.js';
 import { useNow } from '../clock.js';
-import { Act } from '../parts/act.js';
-import { usePartner, usePerson, useShelter, useWorld } from '../store/here.js';
-import { clockIn } from './clock-in.js';
-import { SendState } from './send-state.js';
-import { WhoSheet } from './who-sheet.js';
+import { useWorld } from '../store/here.js';
+import { whenOpened } from './when-opened.js';
+import { WhoLine } from './who-line.js';
+
+const WhoSheet = whenOpened(() => import('./who-sheet.js').then((file) => file.WhoSheet));
 
 const places = [
   { to: '/', key: 'today' },
@@ -32,57 +32,8 @@ export function Header() {
     <header className="shell-head">
       <WhoLine onWho={() => setChoosing(true)} onMenu={() => setOpen(!open)} open={open} />
       <Places open={open} onGo={() => setOpen(false)} />
-      <WhoSheet open={choosing} onClose={() => setChoosing(false)} />
+      {choosing ? <WhoSheet onClose={() => setChoosing(false)} /> : null}
     </header>
-  );
-}
-
-interface WhoLineProps {
-  readonly onWho: () => void;
-  readonly onMenu?: () => void;
-  readonly open?: boolean;
-  /** On the round there is room for people and time only. */
-  readonly short?: boolean;
-}
-
-/** The top line; the round screens show it too, without the places of the desk. */
-export function WhoLine({ onWho, onMenu, open = false, short = false }: WhoLineProps) {
-  const shelter = useShelter();
-  const person = usePerson();
-  const partner = usePartner();
-  const at = useNow(5_000);
-  return (
-    <div className="who-line">
-      <button type="button" className="who" onClick={onWho}>
-        <span>
-          {person === null ? (
-            <b>{say('parts.who.nobody')}</b>
-          ) : (
-            <>
-              <b>{person.name}</b>
-              {partner === null ? null : (
-                <>
-                  {` ${say('parts.who.with')} `}
-                  <b>{partner.name}</b>
-                </>
-              )}
-            </>
-          )}
-        </span>
-      </button>
-      {short ? null : <span>{shelter.name}</span>}
-      <span className="row">
-        <SendState />
-        <b className="mono">{clockIn(shelter.zone, at)}</b>
-        {onMenu === undefined ? null : (
-          <span className="nav-open">
-            <Act size="small" onAct={onMenu}>
-              {open ? say('parts.menu-close') : say('parts.menu')}
-            </Act>
-          </span>
-        )}
-      </span>
-    </div>
   );
 }
 

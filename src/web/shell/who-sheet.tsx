@@ -7,11 +7,7 @@ import { Sheet } from '../parts/sheet.js';
 import { store, usePeople, useWho } from '../store/here.js';
 
 /** Change who works, and with whom, without leaving what is on the screen. */
-export function WhoSheet({ open, onClose }: { open: boolean; onClose: () => void }) {
-  return open ? <Inside onClose={onClose} /> : null;
-}
-
-function Inside({ onClose }: { onClose: () => void }) {
+export function WhoSheet({ onClose }: { onClose: () => void }) {
   const people = usePeople();
   const who = useWho();
   const [person, setPerson] = useState(who.person);

@@ -5,7 +5,6 @@ import { openDb } from '../../device/db.js';
 import type { Watched } from '../../device/snapshot.js';
 import { askToKeep } from '../../device/store/keep.js';
 import { makeStore } from '../../device/store/store.js';
-import { makeSync } from '../../device/sync/sync.js';
 import { shareBetweenTabs } from '../../device/sync/tabs.js';
 import { ownClock } from '../../log/device-clock.js';
 import { settledNow } from '../../log/settled-time.js';
@@ -21,16 +20,14 @@ export const newId = (): string => {
   return v7({ msecs: nowMs(), seq: made });
 };
 
-/** The store of this device, and its exchange with the server. */
+/** The store of this device. */
 export const store = makeStore({ db: openDb('roundhand'), now, newId });
-export const sync = makeSync(store, now);
 
 export async function openHere(): Promise<void> {
   store.world.subscribe(() => setZone(store.world.get().shelter.zone));
   store.people.names.subscribe(() => setNames(store.people.names.get()));
   await store.open();
   shareBetweenTabs(store);
-  sync.start();
   void askToKeep(store);
 }
 

@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useState } from 'react';
 import type { AnimalId } from '../../core/ids.js';
-import { store, sync, useWorld } from './here.js';
+import { sync } from '../store/exchange.js';
+import { store, useWorld } from './here.js';
 
 /** How far fetching has come; `here` says as of when the history of an animal that left is whole. */
 export type Opened =

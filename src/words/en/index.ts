@@ -1,5 +1,4 @@
 import type { Language } from '../language.js';
-import { age } from './age.js';
 import { chip } from './chip.js';
 import { cli } from './cli.js';
 import { desk } from './desk.js';
@@ -21,6 +20,7 @@ import { server } from './server.js';
 import { test } from './test.js';
 import { timeline } from './timeline.js';
 import { wards } from './wards.js';
+import { ways } from './ways.js';
 import { whatIf } from './what-if.js';
 
 /** The chapters by name, so that a test can tell in which file a key stands and that no two files share one. */
@@ -49,29 +49,4 @@ export const chapters = {
   'formulary-desk': formularyDesk,
 } as const;
 
-const months = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-];
-const conjunction = new Intl.ListFormat('en-GB', { type: 'conjunction' });
-const twoDigits = (figure: number): string => String(figure).padStart(2, '0');
-
-export const english: Language = {
-  tag: 'en',
-  name: 'English',
-  messages: Object.assign({}, ...Object.values(chapters)),
-  day: ({ year, month, day }) => `${day} ${months[month - 1] ?? month} ${year}`,
-  time: ({ hour, minute }) => `${twoDigits(hour)}:${twoDigits(minute)}`,
-  age,
-  list: (items) => conjunction.format(items),
-};
+export const english: Language = { ...ways, messages: Object.assign({}, ...Object.values(chapters)) };

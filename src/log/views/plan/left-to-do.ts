@@ -3,6 +3,7 @@ import type { Step } from '../../../core/route-plan/model/instance.js';
 import { type AnimalState, type Sample, withSamples } from '../../../core/route-plan/model/run-state.js';
 import type { AnimalStop, RoundLine, SectionStop } from '../round.js';
 import type { World } from '../world.js';
+import { isLeft } from './is-left.js';
 import { kindOf, type Line, needsPair, operationsOf } from './operations.js';
 import { unitSeconds } from './settings.js';
 import type { PlannedAnimal, PlannedStop } from './stop.js';
@@ -15,10 +16,6 @@ export interface LeftToDo {
   /** The old plan's steps with the numbers that the operations have now; what is done is left out. */
   readonly renumbered: (steps: readonly Step[]) => Step[];
 }
-
-/** Something has still to be done by hand: not done, drawn but not started, or chip in and not read. */
-export const isLeft = (line: RoundLine): boolean =>
-  line.state === 'open' || line.state === 'part' || (line.state === 'running' && line.run?.startedAt == null);
 
 /** What is not done today though it is open: tests for which something is short, and what needs two for who is alone. */
 export interface NotToday {

@@ -8,11 +8,13 @@ import { type Said, said } from '../../../core/said.js';
 import type { RibbonVisit } from '../../kinds/ribbon.js';
 import { type RoundLine, type RoundView, roundOf, type SectionStop } from '../round.js';
 import { dueIn, type World } from '../world.js';
+import { addedInWords } from './added.js';
 import { waitingForPair } from './alone.js';
 import { type Timed, timedIn } from './durations.js';
 import { zeroOf } from './happened.js';
+import { isLeft } from './is-left.js';
 import { warmFrom, warmingOf } from './kits.js';
-import { isLeft, type LeftToDo, leftToDo } from './left-to-do.js';
+import { type LeftToDo, leftToDo } from './left-to-do.js';
 import { needsPair } from './operations.js';
 import { settingsOf, unitSeconds } from './settings.js';
 import { buildStop, kitFor, kitTypesOf, litterIdOf, overdueBy } from './stop.js';
@@ -78,17 +80,6 @@ export function liveRound(world: World, view: RoundView, how: Replanning): LiveP
   const planned_s = old === undefined ? null : Math.max(0, ...old.visits.map((visit) => visit.end * old.unitSeconds));
   return { ahead, changes, lost, end_s: time_s, later_s: planned_s === null ? null : time_s - planned_s };
 }
-
-/** What became due after the round had been laid and is still to be done, by animal. */
-export const addedInWords = (view: RoundView): Said[] =>
-  view.stops.flatMap(({ animals }) =>
-    animals.flatMap(({ animal, lines }) => {
-      const added = lines.filter((line) => line.added && isLeft(line)).map(({ name }) => name);
-      return added.length === 0
-        ? []
-        : [said('round.added', { animal: animal.name || animal.label, what: { list: added } })];
-    }),
-  );
 
 /** Where people are first, then what they have not been to. */
 const inTurn = (view: RoundView): SectionStop[] => [

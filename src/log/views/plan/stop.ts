@@ -9,7 +9,8 @@ import type { RoundSection } from '../../../core/route-plan/whole-round/round-sh
 import { type Said, said } from '../../../core/said.js';
 import type { RibbonSettings } from '../../kinds/ribbon.js';
 import { groupOf } from '../group.js';
-import { type PreparedSection, productFor, weighingSchedule } from '../prepare.js';
+import { productFor } from '../item-needs.js';
+import { type PreparedSection, weighingSchedule } from '../prepare.js';
 import { scheduleNamed } from '../schedules.js';
 import type { Section } from '../shelter.js';
 import type { World } from '../world.js';

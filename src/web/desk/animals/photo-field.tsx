@@ -7,7 +7,8 @@ import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act } from '../../parts/act.js';
 import { usePhoto } from '../../parts/use-picture.js';
-import { store, sync } from '../../store/here.js';
+import { sync } from '../../store/exchange.js';
+import { store } from '../../store/here.js';
 
 interface PhotoFieldProps {
   readonly value: Photo | null;

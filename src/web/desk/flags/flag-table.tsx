@@ -1,23 +1,21 @@
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { rankOrder } from '../../../core/biosecurity/section.js';
-import { takeFlag } from '../../../log/commands/shelter.js';
 import type { Flag } from '../../../log/flags/flag.js';
 import { holdsApart } from '../../../log/views/apart.js';
 import { sectionOf } from '../../../log/views/shelter.js';
 import { personName, say } from '../../../words/say.js';
-import { now } from '../../clock.js';
 import { Act } from '../../parts/act.js';
 import { DataTable } from '../../parts/data-table.js';
 import { animalPath } from '../../parts/links.js';
-import { RecordSheet } from '../../parts/record-sheet.js';
 import { SignState } from '../../parts/sign-state.js';
 import { State, Tag } from '../../parts/state.js';
+import { whenOpened } from '../../shell/when-opened.js';
 import { useShelter, useWorld } from '../../store/here.js';
 import { animalName, placeSaid } from '../../told/names.js';
-import { CountersignSheet } from '../orders/countersign-sheet.js';
-import { AnswerSheet } from './answer-sheet.js';
-import { FollowUpSheet } from './follow-up-sheet.js';
+
+const TakeFlag = whenOpened(() => import('./flag-sheets.js').then((file) => file.TakeFlag));
+const AnswerFlag = whenOpened(() => import('./flag-sheets.js').then((file) => file.AnswerFlag));
 
 interface FlagTableProps {
   readonly flags: readonly Flag[];
@@ -82,18 +80,8 @@ export function FlagTable({ flags, brief = false }: FlagTableProps) {
               ]),
         ]}
       />
-      {taking === null ? null : (
-        <RecordSheet
-          title={say('desk.flags.take-title', { what: say(`flag-name.${taking.code}`) })}
-          intent={takeFlag(taking.key, now())}
-          action={say('desk.flags.take')}
-          onClose={() => setTaking(null)}
-        >
-          <p>{say(taking.why)}</p>
-          <p className="soft">{say('desk.flags.take-what')}</p>
-        </RecordSheet>
-      )}
-      {answering === null ? null : <AnswerOf flag={answering} onClose={() => setAnswering(null)} />}
+      {taking === null ? null : <TakeFlag flag={taking} onClose={() => setTaking(null)} />}
+      {answering === null ? null : <AnswerFlag flag={answering} onClose={() => setAnswering(null)} />}
     </>
   );
 }
@@ -160,20 +148,6 @@ function TakenBy({ flag }: { flag: Flag }) {
         {say('desk.flags.for', { roles: { list: flag.for.map((role) => say(`parts.role.${role}`)) } })}
       </div>
     </>
-  );
-}
-
-/** A reactive test is not closed by words: what follows it is asked for. */
-function AnswerOf({ flag, onClose }: { flag: Flag; onClose: () => void }) {
-  const { animals } = useWorld();
-  const animal = flag.animal === null ? undefined : animals.get(flag.animal);
-  const order = animal?.orders.find(({ record }) => record === flag.about);
-  if (animal !== undefined && order !== undefined && flag.code === 'order-to-countersign')
-    return <CountersignSheet animal={animal} order={order} onClose={onClose} />;
-  return flag.followUp === undefined ? (
-    <AnswerSheet flag={flag} onClose={onClose} />
-  ) : (
-    <FollowUpSheet flag={flag} onClose={onClose} />
   );
 }
 

@@ -6,7 +6,8 @@ import { DataTable } from '../../parts/data-table.js';
 import { animalPath } from '../../parts/links.js';
 import { Part } from '../../parts/page.js';
 import { Notice, State } from '../../parts/state.js';
-import { sync, useStatus, useWorld } from '../../store/here.js';
+import { sync } from '../../store/exchange.js';
+import { useStatus, useWorld } from '../../store/here.js';
 import { animalName } from '../../told/names.js';
 
 /**

@@ -1,7 +1,8 @@
 import { useEffect, useMemo, useState } from 'react';
 import type { AlreadyThere } from '../../../core/intake/plan-import.js';
 import { alreadyThere } from '../../../log/commands/from-file.js';
-import { sync, useWorld } from '../../store/here.js';
+import { sync } from '../../store/exchange.js';
+import { useWorld } from '../../store/here.js';
 
 /**
  * Every animal on record, as rows of a file are compared with them: those of this device, and those that left, which are

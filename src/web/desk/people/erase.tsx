@@ -3,7 +3,7 @@ import type { KnownPerson } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { Notice } from '../../parts/state.js';
-import { sync } from '../../store/here.js';
+import { sync } from '../../store/exchange.js';
 
 /** Erase name and contacts of somebody who works here no longer; asked twice, and only within reach of the server. */
 export function Erase({ person, onDone }: { person: KnownPerson; onDone: () => void }) {

@@ -12,7 +12,8 @@ import { ChooseOne, Tick } from '../../parts/fields/choices.js';
 import { Field } from '../../parts/fields/field.js';
 import { RecordSheet } from '../../parts/record-sheet.js';
 import { Sheet } from '../../parts/sheet.js';
-import { newId, store, sync, useNames, usePerson } from '../../store/here.js';
+import { sync } from '../../store/exchange.js';
+import { newId, store, useNames, usePerson } from '../../store/here.js';
 import { ContactRows, contactsOf, type NewContact, rowsOf } from './contact-rows.js';
 import { Erase } from './erase.js';
 

@@ -6,7 +6,8 @@ import { ChooseOne } from '../../parts/fields/choices.js';
 import { Field } from '../../parts/fields/field.js';
 import { FindOne } from '../../parts/fields/pick.js';
 import { Notice } from '../../parts/state.js';
-import { store, sync, useStatus } from '../../store/here.js';
+import { sync } from '../../store/exchange.js';
+import { store, useStatus } from '../../store/here.js';
 import { readKennels } from './kennels.js';
 import { PeopleRows, type PersonRow, type SectionRow, SectionRows, usualPeople, usualSections } from './set-up-rows.js';
 

@@ -6,7 +6,8 @@ import { DemoLine } from '../../parts/demo-line.js';
 import { Page } from '../../parts/page.js';
 import { Notice } from '../../parts/state.js';
 import { Notices } from '../../shell/notices.js';
-import { store, sync, useShelter, useStatus, useWho } from '../../store/here.js';
+import { sync } from '../../store/exchange.js';
+import { store, useShelter, useStatus, useWho } from '../../store/here.js';
 import { ChoosePerson } from './choose-person.js';
 import { SetUpForm } from './set-up-form.js';
 

@@ -14,7 +14,7 @@ import { useSave } from '../../store/save.js';
 import { Acts, itemText, Place, Trouble } from '../around/bits.js';
 import { useRound } from '../around/use-round.js';
 import { ScanOpens } from '../identify/scan-opens.js';
-import { WetTime } from './leave.js';
+import { WetTime } from './wet-cart.js';
 
 const backReasons = ['forgotten', 'reading', 'emergency', 'asked', 'other'] as const;
 

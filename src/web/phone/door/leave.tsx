@@ -1,14 +1,12 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
-import { wetUntil } from '../../../log/bedside/wet-time.js';
 import { leaveSection } from '../../../log/commands/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { Tick } from '../../parts/fields/choices.js';
 import { roundPath, sectionPath } from '../../parts/round-paths.js';
-import { Notice, State } from '../../parts/state.js';
-import { clockText } from '../../parts/thread.js';
+import { Notice } from '../../parts/state.js';
 import { useSave } from '../../store/save.js';
 import { Acts, InSight, itemText, Place, Trouble } from '../around/bits.js';
 import { runningTests } from '../around/threads.js';
@@ -78,26 +76,5 @@ export function LeaveSection({ section }: { section: string }) {
         </Act>
       </Acts>
     </>
-  );
-}
-
-/** How long the disinfectant on cart and table has still to stay wet. */
-export function WetTime({ short = false }: { short?: boolean }) {
-  const around = useRound();
-  const wet = wetUntil(around.view.facts.visits, around.shelter, around.clock, around.now_ms);
-  if (wet === null) return null;
-  if (short) {
-    return (
-      <InSight>
-        <State tone="running">{say('round.leave.still-wet', { section: wet.section })}</State>
-        <b className="mono">{clockText(wet.at_ms - around.now_ms)}</b>
-      </InSight>
-    );
-  }
-  return (
-    <div className="notice running row spread">
-      <State tone="running">{say('round.leave.still-wet', { section: wet.section })}</State>
-      <span className="mono">{clockText(wet.at_ms - around.now_ms)}</span>
-    </div>
   );
 }

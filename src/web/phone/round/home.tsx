@@ -3,7 +3,7 @@ import { Link, useLocation } from 'wouter';
 import { kitNeeds } from '../../../log/bedside/kit-needs.js';
 import { isOpen, isWeighedFirst } from '../../../log/bedside/next-step.js';
 import { beginRound } from '../../../log/commands/round.js';
-import { addedInWords } from '../../../log/views/plan/live.js';
+import { addedInWords } from '../../../log/views/plan/added.js';
 import type { SectionStop } from '../../../log/views/round.js';
 import { personName, say } from '../../../words/say.js';
 import { signal, soundState, unlockSound } from '../../alarm/sound.js';
@@ -18,7 +18,7 @@ import { usePerson } from '../../store/here.js';
 import { useSave } from '../../store/save.js';
 import { Acts, Row, Trouble } from '../around/bits.js';
 import { useRound } from '../around/use-round.js';
-import { WetTime } from '../door/leave.js';
+import { WetTime } from '../door/wet-cart.js';
 import { ScanOpens } from '../identify/scan-opens.js';
 
 /** The round at a glance: who, how far, what to put out first, and where to go. */

@@ -1,10 +1,10 @@
 import { useEffect, useRef, useState } from 'react';
-import { say } from '../../../words/say.js';
 import { nowMs } from '../../clock.js';
-import { Act } from '../../parts/act.js';
-import { Sheet } from '../../parts/sheet.js';
+import { whenOpened } from '../../shell/when-opened.js';
 import { usePartner, usePerson } from '../../store/here.js';
 import { useRound } from '../around/use-round.js';
+
+const StillSheet = whenOpened(() => import('./still-sheet.js').then((file) => file.StillSheet));
 
 /** A phone laid down for so long may have changed hands; ours. */
 const idle_ms = 10 * 60_000;
@@ -34,28 +34,12 @@ export function StillYou({ hidden, onChange }: { hidden: boolean; onChange: () =
     if (now_ms - touched.current >= idle_ms) setAsked(true);
   }, [now_ms]);
   if (!asked || hidden || view.state !== 'running' || person === null) return null;
-  const done = (): void => setAsked(false);
   return (
-    <Sheet title={say('round.still.title')} open firm onClose={done}>
-      <p>
-        {partner === null
-          ? say('round.still.one', { person: person.name })
-          : say('round.still.two', { person: person.name, partner: partner.name })}
-      </p>
-      <div className="act-pair">
-        <Act main size="big" onAct={done}>
-          {say('round.still.yes')}
-        </Act>
-        <Act
-          size="mid"
-          onAct={() => {
-            done();
-            onChange();
-          }}
-        >
-          {say('round.team.change')}
-        </Act>
-      </div>
-    </Sheet>
+    <StillSheet
+      person={person.name}
+      partner={partner?.name ?? null}
+      onDone={() => setAsked(false)}
+      onChange={onChange}
+    />
   );
 }

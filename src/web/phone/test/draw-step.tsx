@@ -9,7 +9,7 @@ import { nextKit } from '../../../log/bedside/kits-ready.js';
 import { isOpen } from '../../../log/bedside/next-step.js';
 import { drawSample } from '../../../log/commands/round.js';
 import { bloodLedger } from '../../../log/views/blood.js';
-import { kitFor } from '../../../log/views/prepare.js';
+import { kitFor } from '../../../log/views/item-needs.js';
 import { isReadyToDraw } from '../../../log/views/ready-syringes.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { bloodTogether } from '../../../log/views/shared-draw.js';

@@ -5,7 +5,7 @@ import { lotsMatch } from '../../../core/point-of-care/kit.js';
 import { boxesOf } from '../../../log/bedside/kit-needs.js';
 import { nextKit } from '../../../log/bedside/kits-ready.js';
 import { startTest } from '../../../log/commands/round.js';
-import { kitFor } from '../../../log/views/prepare.js';
+import { kitFor } from '../../../log/views/item-needs.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { dueIn } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';

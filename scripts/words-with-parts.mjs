@@ -1,0 +1,55 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+
+/** Text that can be a key, or the beginning of one that is put together at run time. */
+const mayBeKey = /['"`]([a-z][\w-]*\.[\w.-]*)(\$\{)?/g;
+
+/** The messages that a source can say: those whose key stands in it, and those that begin as one put together there. */
+export function saidIn(source, catalogue) {
+  const said = {};
+  for (const [, text, open] of source.matchAll(mayBeKey)) {
+    if (open !== undefined) {
+      for (const key of Object.keys(catalogue)) if (key.startsWith(text)) said[key] = catalogue[key];
+    } else if (Object.hasOwn(catalogue, text)) said[text] = catalogue[text];
+  }
+  return said;
+}
+
+/**
+ * For vite: every part of the web app brings the messages it can say, so that the first page does not fetch those of all
+ * others. What the server says in keys (trouble with its records) comes with the first part. The sources stay as they
+ * are: the whole catalogue gives way to `words/en/as-needed.ts`, and each module teaches it at its head. `src`: the
+ * folder of the sources; `catalogue`: every message by key, parsed where it is more than text and values.
+ */
+export function wordsWithParts(src, catalogue) {
+  const asNeeded = join(src, 'words/en/as-needed.ts');
+  const words = join(src, 'words');
+  const first = join(src, 'web/main.tsx');
+  const fromServer = Object.assign(
+    {},
+    ...serverSources(src).map((file) => saidIn(readFileSync(file, 'utf8'), catalogue)),
+  );
+  return {
+    name: 'words-with-parts',
+    enforce: 'pre',
+    resolveId: (asked, importer) => (asked === './en/index.js' && importer?.startsWith(words) ? asNeeded : null),
+    transform(code, id) {
+      const path = id.split('?')[0];
+      if (!path.startsWith(src) || path.startsWith(words) || !/\.tsx?$/.test(path)) return null;
+      const said = { ...(path === first ? fromServer : {}), ...saidIn(code, catalogue) };
+      if (Object.keys(said).length === 0) return null;
+      // On the first line, so that every other line keeps its number.
+      const head = `import { learn as learnWords } from ${JSON.stringify(asNeeded)};learnWords(${JSON.stringify(said)});`;
+      return { code: head + code, map: null };
+    },
+  };
+}
+
+const serverSources = (src) =>
+  ['server', 'store'].flatMap((layer) =>
+    readdirSync(join(src, layer), { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile() && /(?<!\.test)\.ts$/.test(entry.name))
+      // What is refused comes as a sentence already, not as a key.
+      .filter((entry) => entry.name !== 'refusal.ts')
+      .map((entry) => join(entry.parentPath ?? entry.path, entry.name)),
+  );

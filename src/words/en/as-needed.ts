@@ -1,0 +1,12 @@
+import type { Language, Message } from '../language.js';
+import { ways } from './ways.js';
+
+const messages: Record<string, Message> = {};
+
+/** Takes in the messages that a part of the program says, when that part is loaded. */
+export const learn = (more: Readonly<Record<string, Message>>): void => {
+  Object.assign(messages, more);
+};
+
+/** English as the web app has it, in place of the whole catalogue: no more of it is fetched than what can be said. */
+export const english: Language = { ...ways, messages };
