@@ -3,9 +3,9 @@ import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
-import { wordsWithParts } from '../../scripts/words-with-parts.mjs';
 import { english } from '../words/en/index.js';
 import { parsed, plainParts } from '../words/message.js';
+import { wordsWithParts } from './words-with-parts.js';
 
 const here = fileURLToPath(new URL('.', import.meta.url));
 const { version } = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8'));

@@ -61,6 +61,7 @@ export const layers: Readonly<Record<string, Layer>> = {
 const onlyUnder: readonly { readonly at: string; readonly packages: readonly string[] }[] = [
   { at: 'src/core/intake/', packages: ['papaparse'] },
   { at: 'src/server/photo/', packages: ['sharp'] },
+  { at: 'src/web/words-with-parts.ts', packages: ['vite', 'node:*'] },
   { at: 'src/web/vite.config.ts', packages: ['vite', '@vitejs/plugin-react', 'vite-plugin-pwa', 'node:*'] },
 ];
 

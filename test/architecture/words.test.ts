@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
+import { saidIn } from '../../src/web/words-with-parts.js';
 import { chapters, english } from '../../src/words/en/index.js';
 import { missingFaults, unsaidFaults } from './catalogue.js';
-import { expectClean, filesOf, planted, projectTree } from './tree.js';
+import { expectClean, filesOf, isTest, planted, projectTree, source } from './tree.js';
 import { visibleTextFaults } from './visible-text.js';
 import { wordingFaults } from './wording.js';
 
@@ -28,6 +29,16 @@ describe('the message catalogue', () => {
       const keys = Object.values(parts).flatMap((part) => Object.keys(part));
       expect({ path, left: keys.filter((key) => !Object.hasOwn(english.messages, key)) }).toEqual({ path, left: [] });
     }
+  });
+
+  test('comes whole with the parts of the program that say it', () => {
+    const files = filesOf(projectTree(), source).filter(([path]) => !isTest(path) && !path.startsWith('src/words/'));
+    const brought = new Set(files.flatMap(([, text]) => Object.keys(saidIn(text, english.messages))));
+    expect(Object.keys(english.messages).filter((key) => !brought.has(key))).toEqual([]);
+    expect(saidIn("say('a.b'); say(`a.c-${kind}`);", { 'a.b': '', 'a.c-d': '', 'a.d': '' })).toEqual({
+      'a.b': '',
+      'a.c-d': '',
+    });
   });
 
   const messages = { due: { 'due.on': 'Due on {on}.', 'due.late': 'Late.', 'due.hold.cold': 'Too cold.' } };

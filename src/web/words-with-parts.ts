@@ -1,16 +1,23 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { Plugin } from 'vite';
+import type { Message } from '../words/language.js';
+
+type Messages = Readonly<Record<string, Message>>;
 
 /** Text that can be a key, or the beginning of one that is put together at run time. */
 const mayBeKey = /['"`]([a-z][\w-]*\.[\w.-]*)(\$\{)?/g;
 
 /** The messages that a source can say: those whose key stands in it, and those that begin as one put together there. */
-export function saidIn(source, catalogue) {
-  const said = {};
-  for (const [, text, open] of source.matchAll(mayBeKey)) {
-    if (open !== undefined) {
-      for (const key of Object.keys(catalogue)) if (key.startsWith(text)) said[key] = catalogue[key];
-    } else if (Object.hasOwn(catalogue, text)) said[text] = catalogue[text];
+export function saidIn(source: string, catalogue: Messages): Messages {
+  const said: Record<string, Message> = {};
+  for (const [, text = '', open] of source.matchAll(mayBeKey)) {
+    if (open === undefined) {
+      const message = Object.hasOwn(catalogue, text) ? catalogue[text] : undefined;
+      if (message !== undefined) said[text] = message;
+      continue;
+    }
+    for (const [key, message] of Object.entries(catalogue)) if (key.startsWith(text)) said[key] = message;
   }
   return said;
 }
@@ -21,11 +28,11 @@ export function saidIn(source, catalogue) {
  * are: the whole catalogue gives way to `words/en/as-needed.ts`, and each module teaches it at its head. `src`: the
  * folder of the sources; `catalogue`: every message by key, parsed where it is more than text and values.
  */
-export function wordsWithParts(src, catalogue) {
+export function wordsWithParts(src: string, catalogue: Messages): Plugin {
   const asNeeded = join(src, 'words/en/as-needed.ts');
   const words = join(src, 'words');
   const first = join(src, 'web/main.tsx');
-  const fromServer = Object.assign(
+  const fromServer: Messages = Object.assign(
     {},
     ...serverSources(src).map((file) => saidIn(readFileSync(file, 'utf8'), catalogue)),
   );
@@ -34,7 +41,7 @@ export function wordsWithParts(src, catalogue) {
     enforce: 'pre',
     resolveId: (asked, importer) => (asked === './en/index.js' && importer?.startsWith(words) ? asNeeded : null),
     transform(code, id) {
-      const path = id.split('?')[0];
+      const path = id.split('?')[0] ?? id;
       if (!path.startsWith(src) || path.startsWith(words) || !/\.tsx?$/.test(path)) return null;
       const said = { ...(path === first ? fromServer : {}), ...saidIn(code, catalogue) };
       if (Object.keys(said).length === 0) return null;
@@ -45,7 +52,7 @@ export function wordsWithParts(src, catalogue) {
   };
 }
 
-const serverSources = (src) =>
+const serverSources = (src: string): string[] =>
   ['server', 'store'].flatMap((layer) =>
     readdirSync(join(src, layer), { recursive: true, withFileTypes: true })
       .filter((entry) => entry.isFile() && /(?<!\.test)\.ts$/.test(entry.name))
