@@ -59,7 +59,8 @@ export async function admission(
       mayCorrect(record, look) ??
       mayRecord(record, ground, look) ??
       maySign(record, ground, signers, look) ??
-      mayOrder(record, signers);
+      mayOrder(record, signers) ??
+      mayFollowUp(record, ground);
     if (refused !== null) return refused;
     fresh.set(record.id, record);
     take(record, ground);
@@ -129,6 +130,14 @@ function mayOrder(record: LogRecord, signers: Names): Refused | null {
   return turnAway('record-not-allowed', said('log.order-of-another', { name: { person: record.by } }));
 }
 
+/** What is said about a reactive test is the word of somebody who is, or was when it was said, of the medical team. */
+function mayFollowUp(record: LogRecord, { people }: Ground): Refused | null {
+  if (record.kind !== 'test-followed-up') return null;
+  const { person } = record.body;
+  if (people.get(person)?.wasMedical === true) return null;
+  return turnAway('record-not-allowed', said('log.follow-up-person', { name: { person } }));
+}
+
 const notAllowed = (person: PersonId, kind: Kind): Refused =>
   turnAway(
     'record-not-allowed',
@@ -167,19 +176,26 @@ function maySign(record: LogRecord, { documents }: Ground, signers: Names, look:
 
 /** Who and what is there to record by: the log's own, and what the batch has brought so far. */
 interface Ground {
-  readonly people: Map<PersonId, Pick<Person, 'role'>>;
+  /** `wasMedical`: is of the medical team, or was; what was written without the network comes in later. */
+  readonly people: Map<PersonId, Pick<Person, 'role'> & { readonly wasMedical: boolean }>;
   readonly documents: Map<string, ProtocolDocument | FormularyDocument>;
 }
 
 function groundOf(shelter: Shelter): Ground {
   const ground: Ground = { people: new Map(), documents: new Map() };
-  for (const person of shelter.people) ground.people.set(person.id, person);
+  for (const { id, role, roles } of shelter.people) {
+    ground.people.set(id, { role, wasMedical: roles.some((one) => one.role === 'medical') });
+  }
   for (const { document } of [...shelter.protocols, ...shelter.formularies]) file(document, ground);
   return ground;
 }
 
 function take(record: LogRecord, ground: Ground): void {
-  if (record.kind === 'person-described') ground.people.set(record.body.person, record.body);
+  if (record.kind === 'person-described') {
+    const { person, role } = record.body;
+    const wasMedical = role === 'medical' || ground.people.get(person)?.wasMedical === true;
+    ground.people.set(person, { role, wasMedical });
+  }
   if (record.kind === 'protocol-filed') file(record.body.protocol, ground);
   if (record.kind === 'formulary-filed') file(record.body.formulary, ground);
 }

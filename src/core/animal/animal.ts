@@ -169,6 +169,10 @@ export interface RunReading {
   readonly by: PersonId;
   readonly seen: Readonly<Record<string, 'seen' | 'faint' | 'not-seen'>>;
   readonly result: TestResult;
+  /** Why it is not valid; left out for every other result. */
+  readonly fault?: TestFault;
+  /** It does not count, and has a mark that would be reactive on a test that does. */
+  readonly mark?: boolean;
 }
 
 /** A test in progress or finished, folded from its draw, start and reading. */

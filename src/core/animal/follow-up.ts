@@ -27,4 +27,30 @@ export interface FollowUp {
   readonly person: PersonId;
   /** Who wrote it down. */
   readonly by: PersonId;
+  /** Why it settles nothing; left out for one in order. */
+  readonly doubt?: FollowUpDoubt;
 }
+
+export type FollowUpDoubt =
+  /** Who says so was not of the medical team when it was written down. */
+  | 'person'
+  /** A result of a day before the reading that it is about. */
+  | 'before-reading'
+  /** A result of a day that was still to come. */
+  | 'ahead'
+  /** A plan for a day further off than one may be. */
+  | 'plan-far'
+  /** Another result says otherwise, and the medical team has not said with its own hand which one holds. */
+  | 'differs'
+  /** A later word by the medical team's own hand stands in its place. */
+  | 'replaced';
+
+/** A plan is for a day at most so many days off: half a year covers the repeat of a kitten's test. Our choice, no source. */
+export const longestPlan_days = 183;
+
+/** Whether a word counts, as a result or as a plan; of results that differ, the word stands and settles nothing. */
+export const counts = ({ doubt }: FollowUp): boolean => doubt === undefined || doubt === 'differs';
+
+/** Whether it is a result that answers the question of a reactive test. */
+export const settles = ({ says, doubt }: FollowUp): boolean =>
+  says.is === 'result' && says.outcome !== 'unclear' && doubt === undefined;

@@ -17,8 +17,8 @@ export interface Reading {
 
 /**
  * What a reading means by the kit's own table, tried in order. A faint mark is a mark. Outside the read window the
- * reading is kept but says nothing (`not-valid`), whatever was seen; inside it, zones that fit no rule, or a zone nobody
- * looked at, are `invalid`. Reactive never means more than reactive: the medical team decides.
+ * reading is kept but says nothing (`not-valid`), whatever was seen; inside it, zones that fit no rule, a zone nobody
+ * looked at, or one that the kit does not have, are `invalid`. Reactive never means more than reactive: the medical team decides.
  */
 export function resultOf(kit: KitType, startedAt: string, readAt: string, seen: Seen): Reading {
   const at = phaseAt(windowOf(kit, startedAt), readAt);
@@ -35,14 +35,28 @@ export function resultOf(kit: KitType, startedAt: string, readAt: string, seen: 
     const why = said('test.zone-not-looked-at', { zones: { list: missing.map((zone) => zone.name) } });
     return { result: 'invalid', why, faint, after_s };
   }
-  const rule = ruleFor(kit, seen);
+  const rule = unknownZones(kit, seen).length > 0 ? undefined : ruleFor(kit, seen);
   if (rule === undefined) return { result: 'invalid', why: said('test.pattern-unknown'), faint, after_s };
   return { result: rule.means, why: said(resultKey(rule.means, faint)), faint, after_s };
 }
 
-/** Whether the marks would mean reactive, had they been seen in time. A zone nobody looked at leaves it open. */
-export const wouldBeReactive = (kit: KitType, seen: Seen): boolean =>
-  kit.zones.every((zone) => seen[zone.id] !== undefined) && ruleFor(kit, seen)?.means === 'reactive';
+/**
+ * Whether the marks would mean reactive in time, or have one that a reactive test has and a negative one has not, whatever
+ * the control shows and whatever else was looked at. A mark in a zone that the kit does not have may be one.
+ */
+export function hasTestMark(kit: KitType, seen: Seen): boolean {
+  const marksOf = (means: 'reactive' | 'negative'): string[] =>
+    kit.readings
+      .filter((rule) => rule.means === means)
+      .flatMap(({ when }) => Object.keys(when).filter((zone) => when[zone] === 'mark'));
+  const negative = marksOf('negative');
+  const telling = [...marksOf('reactive').filter((zone) => !negative.includes(zone)), ...unknownZones(kit, seen)];
+  const whole = kit.zones.every((zone) => seen[zone.id] !== undefined);
+  return telling.some((zone) => markIn(seen, zone) === 'mark') || (whole && ruleFor(kit, seen)?.means === 'reactive');
+}
+
+const unknownZones = (kit: KitType, seen: Seen): string[] =>
+  Object.keys(seen).filter((zone) => !kit.zones.some(({ id }) => id === zone));
 
 const ruleFor = (kit: KitType, seen: Seen): KitType['readings'][number] | undefined =>
   kit.readings.find((each) => Object.entries(each.when).every(([zone, wanted]) => markIn(seen, zone) === wanted));

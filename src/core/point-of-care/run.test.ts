@@ -114,6 +114,8 @@ describe('what a reading means', () => {
     [seen('seen', 'not-seen', 'seen'), 'invalid', 'test.result-invalid'],
     [seen('seen', 'seen', 'faint'), 'invalid', 'test.result-invalid'],
     [{ control: 'seen', antigen: 'not-seen' }, 'invalid', 'test.zone-not-looked-at'],
+    [{ ...seen('seen', 'not-seen'), foo: 'not-seen' }, 'invalid', 'test.pattern-unknown'],
+    [{ ...seen('seen', 'not-seen'), Antigen: 'seen' }, 'invalid', 'test.pattern-unknown'],
   ])('%j is %s (Verifies: TEST-R5)', (what, result, why) => {
     const reading = resultOf(kit, start, later(12), what);
     expect([reading.result, reading.why.say]).toEqual([result, why]);

@@ -17,11 +17,13 @@ import { chipFlags } from './chip-flags.js';
 import { doseFlags } from './dose-flags.js';
 import { entryFlags } from './entry-flags.js';
 import { desk, deskAndMedical, type Raise, type Raised, writerOf } from './flag.js';
-import { hasUncountedMark, markFlags } from './mark-flags.js';
+import { followUpFlags } from './follow-up-flags.js';
+import { markFlags, uncountedMarks } from './mark-flags.js';
 import { observationBackFlags } from './observation-back-flags.js';
 import { orderFlags } from './order-flags.js';
 import { orderMissedFlags } from './order-missed-flags.js';
 import { placeFlags } from './place-flags.js';
+import { runFlags } from './run-flags.js';
 import { behindValues, cameInBehind } from './server-clock-flags.js';
 import { sickFlags, weightAlarms } from './sick-flags.js';
 import { syringeFlags } from './syringe-flags.js';
@@ -67,9 +69,10 @@ export function animalFlags(
     });
   };
 
-  testFlags(ground, animal, standing, raise);
+  testFlags(animal, standing, raise);
   flags.push(...observationBackFlags(animal, records, ground));
-  flags.push(...reactiveFlags(animal, ground, standing, today), ...markFlags(animal, ground, standing));
+  flags.push(...reactiveFlags(animal, ground, standing, today), ...markFlags(animal, standing));
+  flags.push(...runFlags(animal, records, standing, ground), ...followUpFlags(animal, records, ground, standing));
   flags.push(...orderFlags(animal, standing));
   openFlags(animal, ground, standing, today, raise);
   treatmentFlags(ground, standing, raise);
@@ -138,7 +141,7 @@ const weighedAgain = (animal: Animal, record: LogRecord): boolean =>
     (other) => !other.doubtful && other.at > record.happenedAt && daysBetween(dayOf(record), other.on) <= 1,
   );
 
-function testFlags(ground: Ground, animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
+function testFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
   for (const run of animal.runs) {
     const read = standing.find((record) => record.id === run.readRecord);
     const start = standing.find((record) => record.id === run.startRecord);
@@ -148,12 +151,13 @@ function testFlags(ground: Ground, animal: Animal, standing: readonly LogRecord[
     }
     if (read === undefined) continue;
     const lot = run.kitLot || said('desk.lot-unknown');
-    if (run.result === 'invalid') raise('test-invalid', 'attention', read, desk, { lot });
+    // The marks are no result; what would be reactive has a flag of its own (markFlags).
+    const isMark = uncountedMarks(run).some(({ record }) => record === read.id);
+    if (run.result === 'invalid' && !isMark) raise('test-invalid', 'attention', read, desk, { lot });
     if (start !== undefined && kit !== null && (kit.kitLot === '' || kit.conjugateLot === '')) {
       raise('kit-lot-unknown', 'attention', start, deskAndMedical);
     }
-    // The marks are no result; what would be reactive has a flag of its own (markFlags).
-    if (hasUncountedMark(ground, run)) continue;
+    if (isMark) continue;
     if (run.untimed === true && run.result === 'not-valid') {
       raise('test-untimed', 'attention', read, desk, { lot });
     } else if (run.result === 'not-valid') {

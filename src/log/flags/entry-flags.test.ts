@@ -75,3 +75,83 @@ describe('an answer to a flag (Verifies: LOG-R135)', () => {
     expect(parseRecord(other)).toMatchObject({ ok: false, why: { say: 'log.flag-elsewhere' } });
   });
 });
+
+describe('a record that is filed under one thing and speaks of another (Verifies: LOG-R140)', () => {
+  it.each([
+    ['person-described', 'person:tom', { person: 'sol', role: 'medical' }],
+    [
+      'section-described',
+      'section:a',
+      { section: 'b', name: 'B', rank: 'quarantine', position: 0, kennels: [], wear: [], leave: [], contactMinutes: 1 },
+    ],
+    ['document-retired', 'document:a', { document: 'protocol', id: 'b', version: '1', why: 'x' }],
+  ] as const)('is malformed: %s', (kind, subject, body) => {
+    const record = { ...ward().records[0], kind, subject, body };
+    expect(parseRecord(record)).toMatchObject({ ok: false, why: { say: 'log.subject-elsewhere' } });
+    const own = `${subject.slice(0, subject.indexOf(':'))}:${Object.values(body).includes('sol' as never) ? 'sol' : 'b'}`;
+    expect(parseRecord({ ...record, subject: own }).ok).toBe(true);
+  });
+});
+
+describe('a day on which there was no such animal (Verifies: LOG-R141)', () => {
+  const weighed = (log: Log, when: string, grams: number) =>
+    log.one('animal-weighed', 'animal:pip', { grams, entered: `${grams}`, doubtful: false }, when);
+
+  it.each(['0001-01-01T00:00:00.000Z', at('1989-12-31'), at('2026-01-19')])(
+    'is flagged, and tells no loss: %s',
+    (when) => {
+      const log = withTwo();
+      weighed(log, when, 1500);
+      weighed(log, at(on), 1000);
+      expect(codes(log).filter((one) => one.startsWith('weight-') || one.startsWith('long-'))).toEqual([
+        'long-before pip attention',
+      ]);
+      const pip = buildWorld(log.records).animals.get('pip' as never);
+      expect(pip?.weighings.map(({ doubtful }) => doubtful)).toEqual([true, false]);
+    },
+  );
+
+  it('is not the day of birth, nor any day where nobody knows that', () => {
+    const log = withTwo();
+    weighed(log, at('2026-01-20'), 90);
+    log.take('old', '2020-01-01', {
+      born: { earliest: day('2020-01-01'), latest: day('2020-01-01'), basis: 'unknown' },
+    });
+    log.one('animal-weighed', 'animal:old', { grams: 4000, entered: '4000', doubtful: false }, at('2019-12-31'));
+    expect(codes(log).filter((one) => one.startsWith('long-before'))).toEqual([]);
+  });
+});
+
+describe('a reading of an animal that nobody has taken in (Verifies: TEST-R76)', () => {
+  const kit = { run: 'run-1', schedule: 'felv-test', kitType: 'felv-antigen-a', lot: 'kit-a', kitLot: 'KIT-A' };
+  const read = (log: Log, seen: object, time: string) => {
+    const start = { ...kit, conjugateLot: 'KIT-A', outOfColdAt: null };
+    log.one('test-started', 'animal:stray', start as never, at(on, '10:00'));
+    return log.one('test-read', 'animal:stray', { run: 'run-1', seen } as never, at(on, time));
+  };
+  const marks = { control: 'seen', antigen: 'faint', invalid: 'not-seen' };
+
+  it('is a stop when it is reactive, or has a mark and does not count', () => {
+    const log = withTwo();
+    read(log, marks, '10:09');
+    expect(codes(log)).toEqual(expect.arrayContaining(['reactive stray stop', 'unknown-animal null attention']));
+    const late = withTwo();
+    read(late, marks, '10:20');
+    expect(codes(late)).toContain('mark-not-counted stray stop');
+    const negative = withTwo();
+    read(negative, { ...marks, antigen: 'not-seen' }, '10:09');
+    expect(codes(negative).filter((one) => one.includes('stray'))).toEqual([]);
+  });
+
+  it('stays one when it is taken back, and when the animal is taken in', () => {
+    const log = withTwo();
+    const { id } = read(log, marks, '10:09');
+    log.take('stray', '2026-01-20');
+    expect(codes(log)).toContain('reactive stray stop');
+    const back = withTwo();
+    const again = read(back, marks, '10:09');
+    expect(again.id).toBe(id);
+    back.one('record-withdrawn', 'animal:stray', { reason: 'wrong' }, at(on, '11:00'), again.id, { by: 'tom' });
+    expect(codes(back)).toContain('reading-taken-back stray stop');
+  });
+});

@@ -1,9 +1,11 @@
 import type { Animal } from '../../core/animal/animal.js';
+import { isLongBefore } from '../../core/animal/long-before.js';
 import { derived } from '../../core/derived.js';
 import { readWeight } from '../../core/quantity/read-weight.js';
 import { weightUnits } from '../../core/quantity/units.js';
 import type { BodyOf } from '../kinds/index.js';
 import type { LogRecord } from '../record.js';
+import { dayOf } from '../views/animal.js';
 import { desk, deskAndMedical, type Raise } from './flag.js';
 
 /** Records that do not fit what they stand among: kept as they are, and looked at by a person. */
@@ -14,6 +16,9 @@ export function entryFlags(animal: Animal, standing: readonly LogRecord[], raise
   for (const record of standing) {
     if (record.kind === 'test-read' && !begun.has(record.body.run)) {
       raise('reading-elsewhere', 'stop', record, deskAndMedical);
+    }
+    if (isLongBefore(dayOf(record), animal.born)) {
+      raise('long-before', 'attention', record, deskAndMedical, { on: { date: dayOf(record) } });
     }
     if (record.kind === 'animal-weighed' && !reads(record.body)) {
       const { entered, grams } = record.body;

@@ -18,6 +18,7 @@ import { type Around, type Flag, type Raised, withAnswer } from './flag.js';
 import { differingReadings } from './readings-differ.js';
 import { flagsOfChip, flagsOfDoses, flagsOfLot, flagsOfRound, flagsOfShelter, unknownAnimal } from './shelter-flags.js';
 import { takenBackFlags, takenBackOf } from './taken-back.js';
+import { unknownReadings } from './unknown-readings.js';
 import { movedFlags } from './unsettled-flags.js';
 
 /**
@@ -61,7 +62,7 @@ export function flagsOfAnimal(
 ): readonly Raised[] {
   const { ground, answers, today, isOnAnother } = around;
   const takenBack = takenBackFlags(id, records, around);
-  if (animal === null) return [...takenBack, ...unknownAnimal(id, records)];
+  if (animal === null) return [...unknownReadings(records, ground, id), ...takenBack, ...unknownAnimal(id, records)];
   const raised = [
     ...own(animal, records, ground, today),
     ...movedFlags(animal, records, ground, answers, takenBackOf(id, records, ground, today)),

@@ -1,56 +1,51 @@
-import type { Animal, TestRun } from '../../core/animal/animal.js';
-import { wouldBeReactive } from '../../core/point-of-care/result.js';
+import type { Animal, RunReading, TestRun } from '../../core/animal/animal.js';
+import { settles } from '../../core/animal/follow-up.js';
 import { said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
-import type { Ground } from '../views/ground.js';
-import { kitTypeNamed } from '../views/test-runs.js';
 import { type Raised, writerOf } from './flag.js';
 
-type Seen = TestRun['seen'];
+/** Readings that do not count, with a mark that would be reactive. They must not wait for the repeat unseen. */
+export const uncountedMarks = ({ result, readings = [] }: TestRun): readonly RunReading[] =>
+  result === 'reactive' ? [] : readings.filter(({ mark }) => mark === true);
 
-/** Kits of every formulary filed; where nobody knows the kit, the marks are read by any of them. */
-const everyKit = ({ formulary, formularies }: Ground) =>
-  [...(formulary?.kits ?? []), ...formularies.flatMap(({ document }) => document.kits)].filter(
-    (kit, place, all) => all.indexOf(kit) === place,
-  );
+export const hasUncountedMark = (run: TestRun): boolean => uncountedMarks(run).length > 0;
 
-/** Whether marks would mean reactive in time, by the kit, or by any kit when it is not known. */
-export function marksReactive(ground: Ground, kitType: string | null, seen: Seen): boolean {
-  const kit = kitTypeNamed(ground, kitType);
-  return kit === null ? everyKit(ground).some((one) => wouldBeReactive(one, seen)) : wouldBeReactive(kit, seen);
-}
-
-/** A reading that does not count, with marks that would have been reactive. It must not wait for the repeat unseen. */
-export const hasUncountedMark = (ground: Ground, run: TestRun): boolean =>
-  run.result === 'not-valid' && marksReactive(ground, run.kitType, run.seen);
-
-/** What came after a mark that does not count and says more: a later reading that counts, or another method's result. */
+/**
+ * What came after a mark that does not count and says more: a reading of another kit that counts, or another method's
+ * result. Another reading of the same kit does not.
+ */
 export function laterWord(
-  animal: Animal,
-  run: TestRun,
+  animal: Pick<Animal, 'runs' | 'followUps'>,
+  { run, schedule }: TestRun,
+  { at: since }: RunReading,
 ): { readonly at: string; readonly by: TestRun['readRecord'] } | null {
-  const since = run.readAt ?? '';
   const read = animal.runs
-    .filter(({ schedule, result }) => schedule === run.schedule && (result === 'negative' || result === 'reactive'))
+    .filter((one) => one.run !== run && one.schedule === schedule)
+    .filter(({ result }) => result === 'negative' || result === 'reactive')
     .map(({ readAt, readRecord }) => ({ at: readAt ?? '', by: readRecord }));
   const told = animal.followUps
-    .filter(({ schedule, says }) => schedule === run.schedule && says.is === 'result' && says.outcome !== 'unclear')
+    .filter((one) => one.schedule === schedule && settles(one))
     .map(({ at, record }) => ({ at, by: record }));
   const later = [...read, ...told].filter(({ at }) => at > since).sort((a, b) => (a.at < b.at ? -1 : 1));
   return later[0] ?? null;
 }
 
 /**
- * Marks that would be reactive on a test that does not count. Words of others than the medical team only take the flag
- * on; a later result closes it.
+ * Marks that would be reactive on a test that does not count, whichever reading of it stands. Words of others than the
+ * medical team only take the flag on; a later result closes it.
  */
-export function markFlags(animal: Animal, ground: Ground, standing: readonly LogRecord[]): Raised[] {
-  return animal.runs.flatMap((run): Raised[] => {
-    const read = standing.find((record) => record.id === run.readRecord);
-    if (read === undefined || !hasUncountedMark(ground, run)) return [];
-    const later = laterWord(animal, run);
+export function markFlags(
+  animal: Pick<Animal, 'id' | 'name' | 'runs' | 'followUps'>,
+  standing: readonly LogRecord[],
+): Raised[] {
+  return animal.runs.flatMap((run) => uncountedMarks(run).flatMap((mark) => flagOf(run, mark)));
+
+  function flagOf(run: TestRun, mark: RunReading): Raised[] {
+    const read = standing.find((record) => record.id === mark.record);
+    if (read === undefined) return [];
+    const later = laterWord(animal, run, mark);
     const by = standing.find((record) => record.id === later?.by)?.by;
-    const faint = Object.values(run.seen).includes('faint');
+    const faint = Object.values(mark.seen).includes('faint');
     return [
       {
         key: `mark-not-counted:${read.id}`,
@@ -63,7 +58,9 @@ export function markFlags(animal: Animal, ground: Ground, standing: readonly Log
         why: said(faint ? 'flag.mark-not-counted.faint' : 'flag.mark-not-counted', {
           animal: animal.name,
           lot: run.kitLot || said('desk.lot-unknown'),
-          reason: said(`due.reason.test-${run.fault ?? 'outside-window'}`),
+          reason: said(
+            `due.reason.test-${mark.fault ?? (mark.result === 'not-valid' ? 'outside-window' : mark.result)}`,
+          ),
         }),
         by: read.by,
         ...writerOf(read),
@@ -75,5 +72,5 @@ export function markFlags(animal: Animal, ground: Ground, standing: readonly Log
             }),
       },
     ];
-  });
+  }
 }

@@ -27,6 +27,7 @@ export function differingReadings(animal: Animal, records: readonly LogRecord[],
         why: said('flag.readings-differ', { animal: animal.name || animal.label, first, second }),
         by: last.by,
         ...writerOf(record),
+        closedBy: 'medical',
       },
     ];
   });

@@ -11,7 +11,8 @@ import { sectionOf } from '../views/shelter.js';
 import { animalFlags } from './animal-flags.js';
 import { type Around, type Raised, writerOf } from './flag.js';
 import { differingReadings } from './readings-differ.js';
-import { findingOf, type Silenced, silencedIn } from './silenced.js';
+import { findingOf, type Silenced, saysNothing, silencedIn } from './silenced.js';
+import { unknownReadings } from './unknown-readings.js';
 import { movedFlags, type TakenBack } from './unsettled-flags.js';
 
 /** What the records of one animal raised by themselves, and what ended it. */
@@ -20,7 +21,7 @@ const silencedOf = derived(
     silencedIn(records, (some) => {
       const animal = foldAnimal(id, some, ground);
       return animal === null
-        ? []
+        ? unknownReadings(some, ground, id)
         : [...animalFlags(animal, some, ground, today), ...differingReadings(animal, some, ground)];
     }),
 );
@@ -49,8 +50,10 @@ export function takenBackFlags(id: AnimalId, records: readonly LogRecord[], arou
   const silenced = [...silencedOf(records, ground, id, today), ...silencedAmongOthers(id, records, around)];
   const findings = takenBackOf(id, records, ground, today).map((one) => findingFlag(one));
   const others = silenced.flatMap(({ flag, taker, ownSlip }): Raised[] => {
+    if (findingOf(flag) !== null) return [];
+    if (saysNothing(flag)) return madeToCount(ground, flag, taker, ownSlip);
     const isTaken = answers.get(flag.key)?.taken != null;
-    if (findingOf(flag) !== null || (flag.severity !== 'stop' && !isTaken)) return [];
+    if (flag.severity !== 'stop' && !isTaken) return [];
     const { followUp: _, ...rest } = flag;
     return [
       {
@@ -82,6 +85,28 @@ export function takenBackFlags(id: AnimalId, records: readonly LogRecord[], arou
       closedBy: 'medical',
     };
   }
+}
+
+/**
+ * A test that said nothing, and was made to say something by what was recorded of it afterwards: for the medical team, unless
+ * it did so itself or the test is to be repeated all the same.
+ */
+function madeToCount(ground: Ground, flag: Raised, taker: LogRecord, ownSlip: boolean): Raised[] {
+  if (taker.kind === 'test-abandoned' || isMedical(ground, taker)) return [];
+  return [
+    {
+      ...flag,
+      key: `test-made-to-count:${taker.id}`,
+      code: 'test-made-to-count',
+      severity: ownSlip ? 'attention' : 'stop',
+      raisedAt: taker.recordedAt,
+      for: ['medical', 'supervisor'],
+      why: said('flag.test-made-to-count', { was: flag.why, ...takerSaid(taker) }),
+      by: taker.by,
+      ...writerOf(taker),
+      closedBy: 'medical',
+    },
+  ];
 }
 
 /** Flags that depend on more than the animal's own records: asked about only where a record of such a kind was corrected. */

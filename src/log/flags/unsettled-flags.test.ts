@@ -41,7 +41,7 @@ const things = (log: Log, today = '2026-03-11'): string[] => {
   return pip === undefined ? [] : openThings(world, pip, day(today)).map((one) => one.name.say);
 };
 const followUp = (log: Log, says: BodyInput<'test-followed-up'>['says'], when: string) =>
-  log.one('test-followed-up', 'animal:pip', { schedule: 'felv-test' as never, says, person: 'vera' as never }, when);
+  log.one('test-followed-up', 'animal:pip', { schedule: 'felv-test' as never, says, person: 'mara' as never }, when);
 
 describe('the flag of a reactive test, Verifies: TEST-R50', () => {
   it('is not closed by words', () => {

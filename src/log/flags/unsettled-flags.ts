@@ -1,4 +1,5 @@
-import type { Animal } from '../../core/animal/animal.js';
+import type { Animal, TestRun } from '../../core/animal/animal.js';
+import { settles } from '../../core/animal/follow-up.js';
 import { lampCode } from '../../core/animal/lamp.js';
 import { rankOrder } from '../../core/biosecurity/section.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
@@ -11,7 +12,8 @@ import type { Ground } from '../views/ground.js';
 import { type Section, type Shelter, sectionOf } from '../views/shelter.js';
 import { confirmFor, testsStanding } from '../views/tests-standing.js';
 import { deskAndMedical, type Raise, type Raised, writerOf } from './flag.js';
-import { hasUncountedMark, laterWord } from './mark-flags.js';
+import { wordSaid } from './follow-up-flags.js';
+import { hasUncountedMark, laterWord, uncountedMarks } from './mark-flags.js';
 
 const inCharge: readonly Role[] = ['supervisor', 'medical', 'caregiver'];
 
@@ -39,34 +41,34 @@ export function reactiveFlags(
         ? { said: said('flag.reactive.later-negative'), by: read.by, at, closes, holds }
         : word === null
           ? null
-          : { said: followUpSaid(word), by: word.by, at, closes, holds };
-    const faint = Object.values(run.seen).includes('faint');
-    return [
-      {
-        key: `reactive:${read.id}`,
-        code: 'reactive',
-        severity: 'stop',
-        animal: animal.id,
-        about: read.id,
-        raisedAt: read.happenedAt,
-        for: inCharge,
-        why: said(faint ? 'flag.reactive.faint' : 'flag.reactive', {
-          animal: animal.name,
-          lot: run.kitLot || said('desk.lot-unknown'),
-        }),
-        by: read.by,
-        ...writerOf(read),
-        followUp,
-      },
-    ];
+          : { said: wordSaid(word), by: word.by, at, closes, holds };
+    return [reactiveFlag(animal, run, read, followUp)];
   });
 }
 
-function followUpSaid({ says, person: id }: Animal['followUps'][number]) {
-  const person = { person: id };
-  return says.is === 'plan'
-    ? said('flag.follow-up.plan', { what: says.what, date: { date: says.on }, person })
-    : said(`flag.follow-up.${says.outcome}`, { method: says.method, date: { date: says.on }, person });
+export function reactiveFlag(
+  { id, name }: Pick<Animal, 'id' | 'name'>,
+  run: TestRun,
+  read: LogRecord,
+  followUp: NonNullable<Raised['followUp']> | null,
+): Raised {
+  const faint = Object.values(run.seen).includes('faint');
+  return {
+    key: `reactive:${read.id}`,
+    code: 'reactive',
+    severity: 'stop',
+    animal: id,
+    about: read.id,
+    raisedAt: read.happenedAt,
+    for: inCharge,
+    why: said(faint ? 'flag.reactive.faint' : 'flag.reactive', {
+      animal: name,
+      lot: run.kitLot || said('desk.lot-unknown'),
+    }),
+    by: read.by,
+    ...writerOf(read),
+    followUp,
+  };
 }
 
 /** What the lamp showed, tests never read, and what was done with an animal that has something open. */
@@ -122,7 +124,7 @@ export function movedFlags(
   return standing.flatMap((record): Raised[] => {
     if (record.kind !== 'animal-moved') return [];
     const to = sectionOf(ground, record.body.section);
-    if (to === null || !isShared(to) || !apartAt(ground, answers, animal, taken, standing, record)) return [];
+    if (to === null || !isShared(to) || !apartAt(answers, animal, taken, standing, record)) return [];
     return [
       {
         key: `moved-while-apart:${record.id}`,
@@ -141,14 +143,13 @@ export function movedFlags(
 }
 
 const mayBeApart = ({ runs, observations }: Animal): boolean =>
-  runs.some(({ result }) => result === 'reactive' || result === 'not-valid') ||
+  runs.some((run) => run.result === 'reactive' || hasUncountedMark(run)) ||
   observations.some(({ answer }) => isFinding(answer));
 
 const isFinding = (answer: string | null | undefined): boolean => answer === 'glow' || answer === 'unsure';
 
 /** Something kept the animal apart when it was moved: a test without a result, or a flag without the medical team's answer. */
 function apartAt(
-  ground: Ground,
   answers: Shelter['answers'],
   animal: Animal,
   taken: readonly TakenBack[],
@@ -166,17 +167,14 @@ function apartAt(
   );
   if (lamp || taken.some(({ flag, key }) => before(flag.raisedAt) && !settled(key))) return true;
   return animal.runs.some((run) => {
-    if (!before(run.readAt)) return false;
+    if (run.result === 'reactive' && !before(run.readAt)) return false;
     if (run.result === 'reactive')
       return !animal.followUps.some(
-        ({ schedule, at, says }) =>
-          schedule === run.schedule &&
-          before(at) &&
-          at >= (run.readAt ?? '') &&
-          says.is === 'result' &&
-          says.outcome !== 'unclear',
+        (one) => one.schedule === run.schedule && before(one.at) && one.at >= (run.readAt ?? '') && settles(one),
       );
-    if (!hasUncountedMark(ground, run)) return false;
-    return !before(laterWord(animal, run)?.at) && !settled(`mark-not-counted:${run.readRecord}`);
+    return uncountedMarks(run).some(
+      (mark) =>
+        before(mark.at) && !before(laterWord(animal, run, mark)?.at) && !settled(`mark-not-counted:${mark.record}`),
+    );
   });
 }

@@ -1,5 +1,5 @@
 import type { Animal, ChipScan, HistoryEvent, Observation, PlacedHold, Weighing } from '../../core/animal/animal.js';
-import type { FollowUp } from '../../core/animal/follow-up.js';
+import { isLongBefore } from '../../core/animal/long-before.js';
 import { isOrderSchedule, type PlacedOrder } from '../../core/animal/vet-order.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
@@ -9,9 +9,9 @@ import type { BodyOf } from '../kinds/index.js';
 import type { LogRecord } from '../record.js';
 import { foldChip, scanOf } from './chip-fold.js';
 import { effective } from './effective.js';
+import { foldFollowUps } from './followed-up.js';
 import type { Ground } from './ground.js';
 import { foldRuns } from './test-runs.js';
-import { timedBy } from './timed.js';
 
 /** Day on which a record happened, in the zone it happened in; worked out once, for a record never changes. */
 export const dayOf = derived((record: LogRecord): CalendarDate => dayOfInstant(record.happenedAt, record.zone));
@@ -25,11 +25,11 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
   const takenIn = standing.find((record) => record.kind === 'animal-taken-in');
   if (takenIn === undefined) return null;
 
-  const runs = foldRuns(standing, ground, timedBy(records));
+  const runs = foldRuns(standing, records, ground);
   const scans: ChipScan[] = [];
   const weighings: Weighing[] = [];
   const observations: Observation[] = [];
-  const followUps: FollowUp[] = [];
+  const followUps = foldFollowUps(standing, records, runs, ground);
   const placed = new Map<RecordId, PlacedHold>();
   const orders = new Map<RecordId, PlacedOrder>();
   const ends: LogRecord<'order-ended'>[] = [];
@@ -74,9 +74,6 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
         observations.push({ record: record.id, code, state, on: record.body.on, until, note, ...shown, ...ordered });
         break;
       }
-      case 'test-followed-up':
-        followUps.push({ record: record.id, at, by: record.by, ...record.body });
-        break;
       case 'hold-placed': {
         const { schedules, code, from, until, note } = record.body;
         placed.set(record.id, { record: record.id, schedules, code, from, until, note });
@@ -146,7 +143,8 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
     sign,
     chip,
     scans,
-    weighings,
+    // A day on which there was no such animal tells no gain and no dose.
+    weighings: weighings.map((one) => (isLongBefore(one.on, described.born) ? { ...one, doubtful: true } : one)),
     history: history.sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : a.record < b.record ? -1 : 1)),
     runs,
     followUps,

@@ -112,3 +112,14 @@ export function isLater(a: LogRecord, b: LogRecord): boolean {
   if (a.recordedAt !== b.recordedAt) return a.recordedAt > b.recordedAt;
   return a.id > b.id;
 }
+
+/** Standing records in the order in which each was first said, whatever has corrected it since. */
+export function bySaying(records: readonly LogRecord[]): (a: LogRecord, b: LogRecord) => number {
+  const firsts = new Map(records.map((record) => [record.id, record]));
+  return (a, b) => (a.id === b.id ? 0 : isLater(firsts.get(a.id) ?? a, firsts.get(b.id) ?? b) ? 1 : -1);
+}
+
+/** Whether records were all made by one person and written down by one, with nobody else among them. */
+export const byOneHand = ([first, ...rest]: readonly LogRecord[]): boolean =>
+  first !== undefined &&
+  rest.every((one) => one.by === first.by && (one.writtenBy ?? one.by) === (first.writtenBy ?? first.by));

@@ -3,65 +3,67 @@ import { byOneClock, type Clocked } from '../../core/clocked.js';
 import type { KitType } from '../../core/dosing/formulary.js';
 import type { RunId } from '../../core/ids.js';
 import { lotsDiffer } from '../../core/point-of-care/kit.js';
-import { resultOf } from '../../core/point-of-care/result.js';
+import { hasTestMark, resultOf } from '../../core/point-of-care/result.js';
 import { phaseAt, windowOf } from '../../core/point-of-care/window.js';
 import type { LogRecord } from '../record.js';
+import { bySaying } from './effective.js';
 import type { Ground } from './ground.js';
 import { begun, drawOf, sharing } from './run-of-draw.js';
+import { timedBy } from './timed.js';
 
 /**
- * Fold draws, starts and readings into runs: all draws before all starts before all readings, each in order of
- * happening, for a test may be read on a device whose clock is behind that of the one that started it. What a reading
- * means is worked out here from the kit's data each time and is never stored, so a corrected start time or kit corrects
- * the result too.
+ * Fold draws, starts and readings into runs: all draws before all starts before all readings, for a test may be read on a
+ * device whose clock is behind that of the one that started it. Draws and starts come in the order in which they were
+ * said, so that the first start of a run stays the first, whatever time a later one claims; readings in order of
+ * happening. What a reading means is worked out here from the kit's data each time and is never stored, so a corrected
+ * start time or kit corrects the result too. Nothing that is added makes a reading less: under several starts each reading
+ * is judged by the first of those by which it is gravest.
  */
-export function foldRuns(
-  standing: readonly LogRecord[],
-  ground: Ground,
-  timed: (record: LogRecord) => Clocked,
-): TestRun[] {
+export function foldRuns(standing: readonly LogRecord[], records: readonly LogRecord[], ground: Ground): TestRun[] {
+  const timed = timedBy(records);
+  const saidFirst = bySaying(records);
   const runs = new Map<RunId, TestRun>();
-  for (const record of standing.toSorted((a, b) => stageOf(a) - stageOf(b))) {
+  const starts = new Map<RunId, readonly Start[]>();
+  const inStages = standing.toSorted((a, b) => {
+    const stage = stageOf(a);
+    return stage - stageOf(b) || (stage < 2 ? saidFirst(a, b) : 0);
+  });
+  for (const record of inStages) {
     switch (record.kind) {
       case 'sample-drawn': {
         const { run, schedule, volume_ul, usable, round } = record.body;
         const before = runs.get(run) ?? begun(run, schedule);
+        const { drawnAt } = before;
         runs.set(run, {
           ...before,
           round,
-          drawnAt: usable ? record.happenedAt : before.drawnAt,
+          drawnAt: usable && record.happenedAt > (drawnAt ?? '') ? record.happenedAt : drawnAt,
           volume_ul: before.volume_ul + volume_ul,
         });
         break;
       }
       case 'test-started': {
-        const { run, schedule, kitType, lot, kitLot, conjugateLot, round, untimed } = record.body;
+        const { run, schedule, round } = record.body;
         const before = runs.get(run) ?? ofAnotherDraw(runs, run) ?? begun(run, schedule);
-        const startRecord = record.id;
-        runs.set(run, {
-          ...before,
-          round,
-          kitType,
-          lot,
-          kitLot,
-          conjugateLot,
-          startedAt: record.happenedAt,
-          start: timed(record),
-          startRecord,
-          ...(untimed === true ? { untimed } : {}),
-        });
+        const start = startOf(record, timed(record));
+        starts.set(run, [...(starts.get(run) ?? []), start]);
+        if (before.startRecord === null) runs.set(run, { ...before, round, ...start });
         break;
       }
       case 'test-read': {
-        const before = runs.get(record.body.run);
-        if (before !== undefined) runs.set(record.body.run, withReading(before, record, timed(record), ground));
+        const { run } = record.body;
+        const before = runs.get(run);
+        if (before !== undefined) {
+          runs.set(run, withReading(before, starts.get(run) ?? [], record, timed(record), ground));
+        }
         break;
       }
       case 'test-abandoned': {
         const before = runs.get(record.body.run) ?? ofAnotherDraw(runs, record.body.run);
         if (before !== undefined) {
+          const { fault: _, ...rest } = before;
           runs.set(record.body.run, {
-            ...before,
+            ...rest,
             result: 'abandoned',
             readAt: record.happenedAt,
             readRecord: record.id,
@@ -73,7 +75,19 @@ export function foldRuns(
         break;
     }
   }
-  return [...runs.values()].map((run) => judged(run, ground));
+  return [...runs.values()];
+}
+
+/** What a start says of its run. */
+type Start = Pick<
+  TestRun,
+  'kitType' | 'lot' | 'kitLot' | 'conjugateLot' | 'startedAt' | 'start' | 'startRecord' | 'untimed'
+>;
+
+function startOf({ id, happenedAt, body }: LogRecord<'test-started'>, start: Clocked): Start {
+  const { kitType, lot, kitLot, conjugateLot, untimed } = body;
+  const begins = { kitType, lot, kitLot, conjugateLot, startedAt: happenedAt, start, startRecord: id };
+  return untimed === true ? { ...begins, untimed } : begins;
 }
 
 /** The run with what its reading means, or why it means nothing. */
@@ -84,21 +98,59 @@ function judged(run: TestRun, ground: Ground): TestRun {
 
 /**
  * The run with one reading more. Two people may read one kit, and of readings that disagree the more serious one stands,
- * whoever came later; of two that say the same, the later one.
+ * whoever came later; of two that say the same, the later one. A test that was given up stays so, unless it was reactive.
  */
-function withReading(before: TestRun, record: LogRecord<'test-read'>, reading: Clocked, ground: Ground): TestRun {
+function withReading(
+  before: TestRun,
+  starts: readonly Start[],
+  record: LogRecord<'test-read'>,
+  reading: Clocked,
+  ground: Ground,
+): TestRun {
   const { seen, untimed } = record.body;
   const { happenedAt: at, id, by } = record;
-  const readings = before.readings ?? [];
+  const { untimed: _untimed, fault: _fault, readings = [], ...rest } = before;
   const read = { seen, readAt: at, reading, readRecord: id, ...(untimed === true ? { untimed } : {}) };
-  const after: TestRun = { ...before, ...read };
-  const { result } = judged(after, ground);
-  const all = [...readings, { record: id, at, by, seen, result }];
-  const standing = readings.find((one) => one.record === before.readRecord);
-  const kit = kitTypeNamed(ground, before.kitType);
-  const stays = standing !== undefined && weightOf(standing, kit) > weightOf({ result, seen }, kit);
-  return { ...(stays ? before : after), readings: all };
+  const [first = judged({ ...rest, result: 'running', ...read }, ground), ...later] = starts.map((start) =>
+    judged({ ...rest, result: 'running', ...start, ...read }, ground),
+  );
+  const gravest = later.reduce((one, other) => (graveOf(other, ground) > graveOf(one, ground) ? other : one), first);
+  const { fault: _of, ...given } = gravest;
+  const after: TestRun =
+    before.result === 'abandoned' && gravest.result !== 'reactive' ? { ...given, result: 'abandoned' } : gravest;
+  const { result, fault } = after;
+  const mark = result !== 'reactive' && graveOf(after, ground) > 0;
+  const one: RunReading = {
+    record: id,
+    at,
+    by,
+    seen,
+    result,
+    ...(fault === undefined ? {} : { fault }),
+    ...(mark ? { mark } : {}),
+  };
+  const standing = readings.find((other) => other.record === before.readRecord);
+  const stays =
+    standing !== undefined &&
+    weightOf(standing, kitTypeNamed(ground, before.kitType)) > weightOf(one, kitTypeNamed(ground, after.kitType));
+  return { ...(stays ? before : after), readings: [...readings, one] };
 }
+
+/** Reactive before a mark on a test that does not count, before anything else. */
+const graveOf = (run: TestRun, ground: Ground): number =>
+  run.result === 'reactive' ? 2 : run.result !== 'negative' && marksReactive(ground, run.kitType, run.seen) ? 1 : 0;
+
+/** Whether marks would mean reactive on a test that counts, by its kit, or by any kit when it is not known. */
+export function marksReactive(ground: Ground, kitType: string | null, seen: TestRun['seen']): boolean {
+  const kit = kitTypeNamed(ground, kitType);
+  return kit === null ? everyKit(ground).some((one) => hasTestMark(one, seen)) : hasTestMark(kit, seen);
+}
+
+/** Kits of every formulary filed; where nobody knows the kit, the marks are read by any of them. */
+const everyKit = ({ formulary, formularies }: Ground) =>
+  [...(formulary?.kits ?? []), ...formularies.flatMap(({ document }) => document.kits)].filter(
+    (kit, place, all) => all.indexOf(kit) === place,
+  );
 
 type Read = Pick<RunReading, 'result' | 'seen'>;
 
@@ -106,11 +158,15 @@ type Read = Pick<RunReading, 'result' | 'seen'>;
 const isWhole = ({ seen }: Pick<Read, 'seen'>, kit: KitType | null): boolean =>
   kit?.zones.every((zone) => seen[zone.id] !== undefined) ?? Object.keys(seen).length > 0;
 
-/** How serious a reading is; one that says nothing by its time, or did not look at every zone, is the least. */
-function weightOf(read: Read, kit: KitType | null): number {
-  if (read.result === 'reactive') return Object.values(read.seen).includes('faint') ? 4 : 5;
-  if (read.result === 'invalid') return isWhole(read, kit) ? 3 : 1;
-  return read.result === 'negative' ? 2 : 0;
+/**
+ * How serious a reading is; one that says nothing by its time, or did not look at every zone, is the least, and of two
+ * such the one with a mark comes first.
+ */
+function weightOf(read: Read & Pick<RunReading, 'mark'>, kit: KitType | null): number {
+  if (read.result === 'reactive') return Object.values(read.seen).includes('faint') ? 7 : 8;
+  const mark = read.mark === true ? 1 : 0;
+  if (read.result === 'invalid') return (isWhole(read, kit) ? 5 : 2) + mark;
+  return read.result === 'negative' ? 4 : mark;
 }
 
 /** What the marks of a reading mean, whatever the time; null when not every zone was looked at. */

@@ -125,6 +125,9 @@ export const deskDue = {
   'desk.follow-up.person': 'Who of the medical team says so',
   'desk.follow-up.needs-plan': 'Say what is to be done, on which day from today on, and who says so.',
   'desk.follow-up.needs-result': 'Say which method, what came out, on which day, and who says so.',
+  'desk.follow-up.plan-when':
+    'A plan is for a day from today on, at most {days} days off. Until a later day, write down a nearer one to look again.',
+  'desk.follow-up.result-when': 'A result is of a day from {date} on, when the test was read, to today.',
   'desk.follow-up.do.plan': 'Record the plan',
   'desk.follow-up.do.result': 'Record the result',
   'desk.flags.show.mine': 'mine to see',

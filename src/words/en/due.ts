@@ -37,6 +37,8 @@ export const due = {
   'due.reactive.unclear':
     '{schedule} was reactive on {on}. Another method ({method}, {date}) was unclear: confirming it still lies with the ' +
     'medical team. Word of {person}.',
+  'due.reactive.differs':
+    '{schedule}: reactive on {on}, and the results of another method differ. The medical team writes down with its own hand what holds.',
   'due.reactive.confirmed':
     '{schedule} was reactive on {on}, and another method ({method}, {date}) confirmed it. What follows lies with the ' +
     'medical team. Word of {person}.',

@@ -9,6 +9,21 @@ export const flags = {
   'flag.follow-up.confirmed': '{method}, {date}: confirmed. Word of {person}.',
   'flag.follow-up.not-confirmed': '{method}, {date}: not confirmed. Word of {person}.',
   'flag.follow-up.unclear': '{method}, {date}: unclear. Word of {person}.',
+  'flag.follow-up-doubtful':
+    'What was written down about the reactive test of {animal} settles nothing: {reason} Only the medical team’s answer closes this.',
+  'flag.follow-up-doubtful.person': '{person} was not of the medical team then.',
+  'flag.follow-up-doubtful.before-reading': 'the result is of {date}, before the test was read.',
+  'flag.follow-up-doubtful.ahead': 'the result is of {date}, which was still to come.',
+  'flag.follow-up-doubtful.plan-far': 'the plan is for {date}, more than {days} days off.',
+  'flag.results-differ':
+    'Results of the second method for {animal} differ. First: {first} Then: {second} The test is not settled until the medical team has written down with its own hand what holds. Keep {animal} apart until then.',
+  'flag.second-start':
+    'A second start was written down under one test of {animal}. The first one counts: {first}. The second: {second}. Only the medical team’s answer closes this.',
+  'flag.second-start.one': '{kit}, lot {lot}, by {person} on {at}',
+  'flag.clock-decides':
+    'A test of {animal} counts only because a phone said that its clock was {minutes, plural, one {# minute} other {# minutes}} off. By the times as written it was read outside its window. Only the medical team’s answer closes this.',
+  'flag.test-made-to-count':
+    '{was} That was changed by {person} on {on_day} at {on_time}. Look whether the test may count; only the medical team’s answer closes this.',
   'flag.lamp-glow':
     'Something glowed on {animal} under the ringworm lamp. A suspicion, not a diagnosis: the medical team decides on a culture. Keep {animal} out of shared rooms until then; fresh gloves after it.',
   'flag.lamp-unsure':
@@ -161,6 +176,8 @@ export const flags = {
   'flag.name-unseen': 'A name or number of an animal shows nothing that can be seen. Give it one that can be read.',
   'flag.put-back':
     'The records here were put back from an older copy, without the last {lost}. Sent again by the devices of: {names}. Let every phone and computer come near the network once, then look whether anything of that time is missing.',
+  'flag.long-before':
+    'A record of {animal} says {on}, which is before {animal} was born or before 1990. A weight of such a day counts for nothing; put the day right.',
   'flag.unknown-animal':
     '{count, plural, one {One record is} other {# records are}} about an animal nobody has taken in ({animal}).',
 
@@ -171,6 +188,12 @@ export const flags = {
   'flag-name.name-unseen': 'Name cannot be seen',
   'flag-name.put-back': 'Older copy put back',
   'flag-name.reactive': 'Reactive test',
+  'flag-name.follow-up-doubtful': 'Word that settles nothing',
+  'flag-name.results-differ': 'Results differ',
+  'flag-name.second-start': 'A second start',
+  'flag-name.clock-decides': 'Counts by a clock',
+  'flag-name.test-made-to-count': 'Test made to count',
+  'flag-name.long-before': 'Date long ago',
   'flag-name.lamp-glow': 'Ringworm lamp: glow',
   'flag-name.lamp-unsure': 'Ringworm lamp: unsure',
   'flag-name.lamp-unanswered': 'Ringworm lamp: no answer',

@@ -30,6 +30,10 @@ export const log = {
   'log.keeps-no-time': 'By this they would keep no time at all. Check the day and the hour.',
   'log.hold-ends-before-start': 'The hold would end before it begins. Check the two dates.',
   'log.flag-elsewhere': 'The answer names another flag than the one it is about.',
+  'log.subject-elsewhere':
+    'This record is filed under one thing and speaks of another. Record it anew under the one that it is about.',
+  'log.follow-up-person':
+    '{name} is not of the medical team. Name the veterinarian or technician whose word about the reactive test this is.',
   'log.odd-field': 'A field has a name that no record may have ({name}).',
   'log.nothing-signed':
     'No protocol and formulary signed by a veterinarian are in force. Only signed ones drive a round.',

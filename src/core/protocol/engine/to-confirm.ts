@@ -1,4 +1,4 @@
-import type { FollowUp } from '../../animal/follow-up.js';
+import { counts, type FollowUp } from '../../animal/follow-up.js';
 import { addSpan, type CalendarDate, dayFromNumber } from '../../calendar.js';
 import { type Said, said } from '../../said.js';
 import type { Schedule } from '../document/document.js';
@@ -21,7 +21,8 @@ export const isUnsettled = (confirm: Confirm | null | undefined): boolean =>
 /**
  * Where the last reactive test of a schedule stands on a day; null when there is none, or when a later test that the
  * protocol asked for was negative (as at 6 months after a kitten's antibody). The last word since counts: a result of
- * another method settles it, a plan holds until its day is over, and an unclear result leaves it open.
+ * another method settles it, a plan holds until its day is over, and an unclear result leaves it open, as results do that
+ * differ.
  */
 export function confirmOf(
   tests: readonly TestSeen[],
@@ -33,12 +34,12 @@ export function confirmOf(
   const reactive = past[place];
   if (reactive === undefined) return null;
   if (past.slice(place + 1).some(({ result, valid }) => valid && result === 'negative')) return null;
-  const followUp = followUps.findLast(({ at }) => at >= reactive.at) ?? null;
+  const followUp = followUps.findLast((one) => one.at >= reactive.at && counts(one)) ?? null;
   return { on: reactive.on, state: stateOf(followUp, today), followUp };
 }
 
 function stateOf(followUp: FollowUp | null, today: CalendarDate): Confirm['state'] {
-  if (followUp === null) return 'open';
+  if (followUp === null || followUp.doubt !== undefined) return 'open';
   const { says } = followUp;
   if (says.is === 'plan') return today > says.on ? 'passed' : 'planned';
   return says.outcome === 'unclear' ? 'open' : says.outcome;
@@ -101,6 +102,7 @@ export function withConfirm(subject: Subject, schedule: Schedule, item: DueItem)
 export function confirmSaid({ name, confirm: rule }: Schedule, { on, state, followUp }: Confirm): Said {
   const values = { schedule: name, on: { date: on } };
   const says = followUp?.says;
+  if (followUp?.doubt === 'differs') return said('due.reactive.differs', values);
   if (says?.is === 'result') {
     const found = {
       ...values,

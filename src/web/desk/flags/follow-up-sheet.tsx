@@ -1,5 +1,6 @@
 import { useState } from 'react';
-import type { CalendarDate } from '../../../core/calendar.js';
+import { longestPlan_days } from '../../../core/animal/follow-up.js';
+import { type CalendarDate, dayOfInstant, daysBetween } from '../../../core/calendar.js';
 import { followUpTest } from '../../../log/commands/animal.js';
 import type { Flag } from '../../../log/flags/flag.js';
 import { say } from '../../../words/say.js';
@@ -33,6 +34,7 @@ export function FollowUpSheet({ flag, onClose }: { flag: Flag; onClose: () => vo
   const run = animal?.runs.find((one) => one.readRecord === flag.about);
   if (animal === undefined || run === undefined) return null;
   const medical = people.filter((one) => one.active && one.role === 'medical');
+  const readOn = dayOfInstant(run.readAt ?? now(), shelter.zone);
   const who = medical.find((one) => one.id === person);
 
   const intent = (): Intent => {
@@ -42,10 +44,13 @@ export function FollowUpSheet({ flag, onClose }: { flag: Flag; onClose: () => vo
     if (words === '' || on === null || who === undefined) return { missing };
     const word = { schedule: run.schedule, person: who.id };
     if (is === 'plan') {
-      if (on < today) return { missing };
+      if (on < today || daysBetween(today, on) > longestPlan_days) {
+        return { missing: say('desk.follow-up.plan-when', { days: longestPlan_days }) };
+      }
       return followUpTest(animal.id, { ...word, says: { is, what: words, on } }, now());
     }
-    if (outcome === null || on > today) return { missing };
+    if (outcome === null) return { missing };
+    if (on > today || on < readOn) return { missing: say('desk.follow-up.result-when', { date: { date: readOn } }) };
     const told = byPhone ? toldOf(heard) : null;
     if (byPhone && told === null) return { missing: say('told.needs-read-back') };
     return followUpTest(animal.id, { ...word, says: { is, method: words, outcome, on }, told }, now());

@@ -6,7 +6,6 @@ import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { animalPath, roundPath } from '../../parts/round-paths.js';
 import { Notice } from '../../parts/state.js';
-import { useWorld } from '../../store/here.js';
 import { resultWords, toneOfResult } from '../../told/result-words.js';
 import { Acts } from '../around/bits.js';
 import { stopOf, useRound } from '../around/use-round.js';
@@ -14,7 +13,6 @@ import { stopOf, useRound } from '../around/use-round.js';
 /** What a test that has been read means, and what to do now. */
 export function ReadAlready({ animal, run }: { animal: string; run: string }) {
   const { view, round } = useRound();
-  const world = useWorld();
   const [, go] = useLocation();
   useEffect(() => {
     // What it means begins at its heading, whatever was scrolled to while it was read.
@@ -36,7 +34,7 @@ export function ReadAlready({ animal, run }: { animal: string; run: string }) {
   }
   const name = found.name || found.label;
   const { result } = known;
-  const mark = hasUncountedMark(world.ground, known);
+  const mark = hasUncountedMark(known);
   return (
     <>
       <div className="round-body">

@@ -1,0 +1,124 @@
+import { describe, expect, it } from 'vitest';
+import { kitRun, reactive } from '../../../test/support/kit-run.js';
+import { at, day } from '../../../test/support/log.js';
+
+const result = (outcome: 'confirmed' | 'not-confirmed' | 'unclear', on = '2026-03-12') =>
+  ({ is: 'result', method: 'another method', outcome, on: day(on) }) as const;
+const plan = (on: string) => ({ is: 'plan', what: 'another method', on: day(on) }) as const;
+const noon = at('2026-03-12', '12:00');
+const mara = { by: 'mara', device: 'desk-mara' };
+const today = '2026-03-13';
+
+function reacted() {
+  const log = kitRun();
+  log.begin();
+  log.read('09:00', reactive);
+  return log;
+}
+
+describe('a word about a reactive test that settles nothing (Verifies: TEST-R74)', () => {
+  it.each([
+    ['a plan on the word of a volunteer', plan('2026-03-20'), 'tom', 'person'],
+    ['a plan on the word of nobody known', plan('2026-03-20'), 'nobody', 'person'],
+    ['a result on the word of a volunteer', result('not-confirmed'), 'tom', 'person'],
+    ['a result of a supervisor', result('confirmed'), 'sol', 'person'],
+    ['a result of a day before the reading', result('not-confirmed', '2026-03-09'), 'mara', 'before-reading'],
+    ['a result of a day to come', result('not-confirmed', '2030-01-01'), 'mara', 'ahead'],
+    ['a plan for a day that nobody waits for', plan('2099-01-01'), 'mara', 'plan-far'],
+  ])('is flagged, and the test stays as it was: %s', (_, says, person, why) => {
+    for (const by of [{ by: 'sol' }, mara]) {
+      const log = reacted();
+      log.follow(says, noon, person, by);
+      log.toKittens(at('2026-03-12', '13:00'));
+      const { apart, flag, codes, due } = log.found(today);
+      expect(flag('reactive')?.state).toBe('open');
+      expect(apart).toEqual(['reactive']);
+      expect(due?.status).toBe('to-confirm');
+      expect(codes).toContain('moved-while-apart');
+      expect(flag('follow-up-doubtful')).toMatchObject({ severity: 'stop', closedBy: 'medical' });
+      expect(JSON.stringify(flag('follow-up-doubtful')?.why)).toContain(`flag.follow-up-doubtful.${why}`);
+    }
+  });
+
+  it('does not take the place of one in order that came before', () => {
+    const log = reacted();
+    log.follow(plan('2026-03-20'), noon);
+    log.follow(plan('2099-01-01'), at('2026-03-12', '13:00'));
+    expect(log.found(today).flag('reactive')?.followUp?.said.with?.['date']).toEqual({ date: '2026-03-20' });
+    expect(log.found('2026-03-21').flag('reactive')?.state).toBe('open');
+  });
+
+  it('goes by the role that the person had then', () => {
+    const log = reacted();
+    log.person('vera', 'medical', '2026-02-01');
+    log.person('vera', 'volunteer', '2026-03-13');
+    log.follow(result('not-confirmed'), noon, 'vera');
+    expect(log.found(today).apart).toEqual([]);
+    const later = reacted();
+    later.person('vera', 'medical', '2026-03-13');
+    later.follow(result('not-confirmed'), noon, 'vera');
+    expect(later.found(today).apart).toEqual(['reactive']);
+  });
+
+  it('half a year ahead is a plan, a day more is not', () => {
+    const log = reacted();
+    log.follow(plan('2026-09-11'), noon);
+    expect(log.found(today).flag('reactive')?.state).toBe('answered');
+    const far = reacted();
+    far.follow(plan('2026-09-12'), noon);
+    expect(far.found(today).flag('reactive')?.state).toBe('open');
+  });
+});
+
+describe('results of the second method that differ (Verifies: TEST-R75)', () => {
+  type Log = ReturnType<typeof kitRun>;
+  const one = at('2026-03-12', '13:00');
+  const ways: [string, (log: Log) => void][] = [
+    ['a later not confirmed', (log) => log.follow(result('not-confirmed'), one)],
+    [
+      'one that claims to be earlier',
+      (log) => log.follow(result('not-confirmed'), at('2026-03-12', '09:00'), 'mara', { by: 'sol', recordedAt: one }),
+    ],
+    [
+      'a correction',
+      (log) =>
+        log.follow(result('not-confirmed'), noon, 'mara', { by: 'sol', recordedAt: one }, log.records.at(-1)?.id),
+    ],
+    [
+      'the first one withdrawn, and another written',
+      (log) => {
+        log.one('record-withdrawn', 'animal:pip', { reason: 'wrong' }, one, log.records.at(-1)?.id, { by: 'sol' });
+        log.follow(result('not-confirmed'), at('2026-03-12', '14:00'));
+      },
+    ],
+  ];
+  it.each(ways)(
+    'settle nothing, and are flagged until the medical team’s own hand says what holds: %s',
+    (_, change) => {
+      const log = reacted();
+      log.follow(result('confirmed'), noon, 'mara', mara);
+      expect(log.found(today).apart).toEqual([]);
+      change(log);
+      log.toKittens(at('2026-03-12', '15:00'));
+      const { apart, flag, due, codes } = log.found(today);
+      expect(flag('results-differ')).toMatchObject({ severity: 'stop', closedBy: 'medical' });
+      expect(apart).toEqual(['reactive']);
+      expect(due?.because.say).toBe('due.reactive.differs');
+      expect(due?.status).toBe('to-confirm');
+      expect(codes).toContain('moved-while-apart');
+      log.follow(result('not-confirmed'), at('2026-03-12', '16:00'), 'mara', mara);
+      const after = log.found(today);
+      expect(after.codes).not.toContain('results-differ');
+      expect(after.due?.because.say).toBe('due.reactive.not-confirmed');
+      expect(after.apart).toEqual([]);
+    },
+  );
+
+  it('are none where who had written one puts it right before anybody else recorded', () => {
+    const log = reacted();
+    const first = log.follow(result('not-confirmed'), noon);
+    log.follow(result('confirmed'), noon, 'mara', { by: 'sol', recordedAt: one }, first.id);
+    expect(log.found(today).codes).not.toContain('results-differ');
+    expect(log.found(today).due?.because.say).toBe('due.reactive.confirmed');
+  });
+});

@@ -1,0 +1,55 @@
+import type { Animal } from '../../core/animal/animal.js';
+import { type FollowUp, longestPlan_days } from '../../core/animal/follow-up.js';
+import { type Said, type SayValue, said } from '../../core/said.js';
+import type { LogRecord } from '../record.js';
+import { differingResults } from '../views/followed-up.js';
+import type { Ground } from '../views/ground.js';
+import { type Raised, writerOf } from './flag.js';
+
+/** Words about a reactive test that settle nothing, and results of it that differ. Only the medical team closes either. */
+export function followUpFlags(
+  animal: Animal,
+  records: readonly LogRecord[],
+  ground: Ground,
+  standing: readonly LogRecord[],
+): Raised[] {
+  const doubtful = animal.followUps.flatMap(({ record: id, doubt, says, person }): Raised[] => {
+    const record = standing.find((one) => one.id === id);
+    if (record === undefined || doubt === undefined || doubt === 'differs' || doubt === 'replaced') return [];
+    const values = { person: { person }, date: { date: says.on }, days: longestPlan_days };
+    const reason = said(`flag.follow-up-doubtful.${doubt}`, values);
+    return [flagOf('follow-up-doubtful', record, { reason })];
+  });
+  const schedules = [...new Set(animal.followUps.map(({ schedule }) => schedule))];
+  const differing = schedules.flatMap((schedule): Raised[] => {
+    const two = differingResults(records, animal.runs, ground, schedule);
+    if (two === null) return [];
+    const [first, second] = two;
+    return [flagOf('results-differ', second, { first: wordSaid(first.body), second: wordSaid(second.body) })];
+  });
+  return [...doubtful, ...differing];
+
+  function flagOf(code: string, record: LogRecord, values: Readonly<Record<string, SayValue>>): Raised {
+    return {
+      key: `${code}:${record.id}`,
+      code,
+      severity: 'stop',
+      animal: animal.id,
+      about: record.id,
+      raisedAt: record.happenedAt,
+      for: ['medical', 'supervisor'],
+      why: said(`flag.${code}`, { animal: animal.name, ...values }),
+      by: record.by,
+      ...writerOf(record),
+      closedBy: 'medical',
+    };
+  }
+}
+
+/** What a word about a reactive test says, and whose it is. */
+export function wordSaid({ says, person: id }: Pick<FollowUp, 'says' | 'person'>): Said {
+  const person = { person: id };
+  return says.is === 'plan'
+    ? said('flag.follow-up.plan', { what: says.what, date: { date: says.on }, person })
+    : said(`flag.follow-up.${says.outcome}`, { method: says.method, date: { date: says.on }, person });
+}

@@ -1,0 +1,23 @@
+import { derived } from '../../core/derived.js';
+import type { AnimalId } from '../../core/ids.js';
+import type { LogRecord } from '../record.js';
+import { effective } from '../views/effective.js';
+import type { Ground } from '../views/ground.js';
+import { foldRuns } from '../views/test-runs.js';
+import type { Raised } from './flag.js';
+import { markFlags } from './mark-flags.js';
+import { reactiveFlag } from './unsettled-flags.js';
+
+/** Reactive readings, and marks that do not count, of an animal that nobody has taken in: it has no name, and a cage. */
+export const unknownReadings = derived(
+  (records: readonly LogRecord[], ground: Ground, id: AnimalId): readonly Raised[] => {
+    if (!records.some(({ kind }) => kind === 'test-read')) return [];
+    const standing = effective(records);
+    const runs = foldRuns(standing, records, ground);
+    const reactive = runs.flatMap((run): Raised[] => {
+      const read = run.result === 'reactive' ? standing.find((record) => record.id === run.readRecord) : undefined;
+      return read === undefined ? [] : [reactiveFlag({ id, name: id }, run, read, null)];
+    });
+    return [...reactive, ...markFlags({ id, name: id, runs, followUps: [] }, standing)];
+  },
+);
