@@ -7,7 +7,7 @@ import { uncarriable } from './carried.js';
 import { unsignable } from './commands/shelter.js';
 import type { Kind } from './kinds/index.js';
 import { type Envelope, isKind, type LogRecord, parseRecord } from './record.js';
-import { type Correcting, mayReplace, pathOf, rootOf } from './views/effective.js';
+import { type Correcting, mayReplace, mayReplaceOrder, pathOf, rootOf } from './views/effective.js';
 import type { Person, Shelter } from './views/shelter.js';
 import { mayAppend, mayAppendAll, mayHear, mayTell, rolesInWords, whoMay } from './who-may.js';
 
@@ -82,7 +82,9 @@ function mayCorrect(record: LogRecord, look: Look): Refused | null {
   const target = record.corrects === undefined ? undefined : look(record.corrects);
   if (target === undefined) return null;
   if (target.subject !== record.subject) return turnAway('record-malformed', said('log.corrects-elsewhere'));
-  if (mayReplace(record, rootOf<Correcting>(target, look))) return null;
+  const root = rootOf<Correcting>(target, look);
+  if (mayReplace(record, root)) return null;
+  if (!mayReplaceOrder(record, root)) return turnAway('record-not-allowed', said('log.corrects-order-of-another'));
   return turnAway('record-malformed', said('log.corrects-other-kind'));
 }
 
@@ -114,20 +116,26 @@ function byTelephone(record: LogRecord, id: PersonId, role: Role): boolean {
   return kind === 'treatment-given' && !record.body.here && mayTell[kind]?.includes(role) === true;
 }
 
-/** An order told by telephone is that veterinarian's, under their own name and licence; only they countersign it. */
+/**
+ * An order is a licensed veterinarian's: written by their own hand, or told by telephone under their name and written down
+ * by whoever heard it, which only they countersign.
+ */
 function mayOrder(record: LogRecord, signers: Names): Refused | null {
-  const told = record.kind === 'order-written' && record.body.told !== null;
-  if (!told && record.kind !== 'order-countersigned') return null;
-  if ((signers.get(record.by)?.licence ?? '') === '') {
-    const values = { name: { person: record.by }, roles: said('server.licensed') };
+  const { kind, by, writtenBy, body } = record;
+  if (kind !== 'order-written' && kind !== 'order-countersigned') return null;
+  if (kind === 'order-written' && body.order.vet !== by) {
+    return turnAway('record-not-allowed', said('log.order-of-another', { name: { person: by } }));
+  }
+  if ((signers.get(by)?.licence ?? '') === '') {
+    const values = { name: { person: by }, roles: said('server.licensed') };
     return turnAway('record-not-allowed', said('server.problem.record-not-allowed', values));
   }
-  if (record.kind === 'order-countersigned') {
-    return record.writtenBy === undefined ? null : turnAway('record-not-allowed', said('log.countersigns-for-other'));
+  const byOwnHand = writtenBy === undefined || writtenBy === by;
+  if (kind === 'order-countersigned') {
+    return byOwnHand ? null : turnAway('record-not-allowed', said('log.countersigns-for-other'));
   }
-  if (record.writtenBy === undefined) return turnAway('record-malformed', said('log.told-to-nobody'));
-  if (record.body.order.vet === record.by) return null;
-  return turnAway('record-not-allowed', said('log.order-of-another', { name: { person: record.by } }));
+  if (body.told === null) return byOwnHand ? null : turnAway('record-not-allowed', said('log.order-not-told'));
+  return byOwnHand ? turnAway('record-malformed', said('log.told-to-nobody')) : null;
 }
 
 /** What is said about a reactive test is the word of somebody who is, or was when it was said, of the medical team. */

@@ -120,6 +120,68 @@ describe('an order told by telephone (Verifies: LOG-R76)', () => {
   });
 });
 
+describe('an order in a veterinarian’s name (Verifies: LOG-R140)', () => {
+  /** Milo is of the medical team and has no licence. */
+  function withMilo() {
+    const all = shelter();
+    const milo = { person: 'milo', role: 'medical' } as const;
+    all.log.add([draft('person-described', 'person:milo', milo as never, at('2026-03-01', '08:00'))], 'sol');
+    const [own] = all.log.add(all.ordered(null), 'vera');
+    if (own?.kind !== 'order-written') throw new Error('no order');
+    const order = (more: object): Draft => ({
+      ...draft('order-written', 'animal:kit-1', { order: { ...own.body.order, ...more }, told: null }, noon),
+    });
+    const orders = () => all.world().animals.get(kit)?.orders ?? [];
+    const statuses = () => {
+      const animal = all.world().animals.get(kit);
+      return animal === undefined
+        ? []
+        : dueIn(all.world(), animal, today).flatMap(({ order: of, status, hold }) =>
+            of === undefined ? [] : [[of === own.id ? 'own' : 'other', status, hold?.code ?? null]],
+          );
+    };
+    return { ...all, own, order, orders, statuses };
+  }
+
+  it('is turned away when another hand wrote it, whoever it names, unless it was told by telephone', async () => {
+    const { admit, sent, order, ordered } = withMilo();
+    for (const vet of ['vera', 'milo', 'ines']) {
+      expect(await admit(sent([order({ vet })], 'milo'))).toBe('record-not-allowed');
+      expect(await admit(sent([{ ...order({ vet }), by: vet as never }], 'milo'))).toBe('record-not-allowed');
+    }
+    expect(await admit(sent([order({})], 'vera'))).toBe('in');
+    expect(await admit(sent(ordered(), 'milo'))).toBe('in');
+  });
+
+  it('is put otherwise by nobody but that veterinarian, and withdrawn by nobody else either', async () => {
+    const { admit, sent, own, order, ordered } = withMilo();
+    const instead = { corrects: own.id } as const;
+    const more = order({ amount: '9 mL' });
+    expect(await admit(sent([{ ...more, ...instead }], 'vera'))).toBe('in');
+    expect(await admit(sent([{ ...more, ...instead }], 'milo'))).toBe('record-not-allowed');
+    expect(await admit(sent([{ ...order({ vet: 'milo' }), ...instead }], 'milo'))).toBe('record-not-allowed');
+    expect(await admit(sent([{ ...(ordered()[0] as Draft), ...instead }], 'milo'))).toBe('record-not-allowed');
+    const gone = draft('record-withdrawn', 'animal:kit-1', { reason: 'not mine' }, noon, own.id);
+    expect(await admit(sent([gone], 'milo'))).toBe('record-not-allowed');
+    expect(await admit(sent([gone], 'vera'))).toBe('in');
+  });
+
+  it('that is there all the same holds until it is countersigned, and displaces nothing', () => {
+    const { log, own, order, orders, statuses, flags } = withMilo();
+    log.add([{ ...order({ amount: '9 mL' }), corrects: own.id }], 'milo');
+    expect(orders().map(({ terms }) => terms.amount)).toEqual(['', '9 mL']);
+    expect(statuses()).toEqual([
+      ['own', 'due', null],
+      ['other', 'on-hold', 'order-by-another'],
+    ]);
+    expect(flags()).toMatchObject([{ code: 'order-to-countersign', severity: 'stop', by: 'milo' }]);
+    log.add([{ ...order({ vet: 'milo' }), corrects: own.id }], 'milo');
+    log.add([order({ vet: 'ines' })], 'milo');
+    expect(statuses().map(([, status]) => status)).toEqual(['due', 'on-hold', 'on-hold', 'on-hold']);
+    expect(flags().map(({ severity }) => severity)).toEqual(['stop', 'stop', 'stop']);
+  });
+});
+
 describe('the countersignature (Verifies: LOG-R77)', () => {
   it('is the veterinarian’s own, and no words of anybody stand for it', async () => {
     const { log, person, ordered, order, flags, admit, sent } = shelter();

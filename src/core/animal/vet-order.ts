@@ -71,7 +71,7 @@ export interface PlacedOrder {
   readonly terms: OrderTerms;
   /** From this day on nothing of it is due. */
   readonly ended: { readonly on: CalendarDate; readonly why: string } | null;
-  /** Left out where the veterinarian wrote it down in person. */
+  /** Left out where the veterinarian in whose name it stands wrote it down in person. */
   readonly written?: WrittenFor;
 }
 
@@ -80,11 +80,18 @@ export interface WrittenFor {
   /** The veterinarian, and who wrote it down. */
   readonly by: PersonId;
   readonly writer: PersonId;
-  /** Told by telephone, and whether it was read back; null when it came another way, on paper above all. */
+  /** Told by telephone, and whether it was read back; null when nobody said so: then it is no order until countersigned. */
   readonly told: { readonly readBack: boolean } | null;
   /** When the veterinarian countersigned it, or said that it is not theirs; null for not yet. */
   readonly answered: { readonly at: string; readonly says: 'mine' | 'not-mine' } | null;
 }
+
+/**
+ * Whether an order counts: written by the veterinarian in whose name it stands, told by telephone, or since countersigned.
+ * Any other was written in a veterinarian's name by another hand.
+ */
+export const isOrdered = ({ written }: Pick<PlacedOrder, 'written'>): boolean =>
+  written === undefined || written.told !== null || written.answered?.says === 'mine';
 
 /** Where people write an amount although a field of its own asks for it. */
 const besideAmount = ['name', 'why'] as const;

@@ -73,7 +73,7 @@ export function animalFlags(
   flags.push(...observationBackFlags(animal, records, ground));
   flags.push(...reactiveFlags(animal, ground, standing, today), ...markFlags(animal, standing));
   flags.push(...runFlags(animal, records, standing, ground), ...followUpFlags(animal, records, ground, standing));
-  flags.push(...orderFlags(animal, standing));
+  flags.push(...orderFlags(animal, records, standing));
   openFlags(animal, ground, standing, today, raise);
   treatmentFlags(ground, standing, raise);
   doseFlags(animal, records, standing, ground, raise);

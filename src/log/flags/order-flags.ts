@@ -1,19 +1,21 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
+import { isBesideOrder } from '../views/effective.js';
 import { type Raised, writerOf } from './flag.js';
 
 /**
  * Orders that somebody else wrote down in a veterinarian's name: open until the veterinarian has countersigned, which no
  * words of anybody close; and those that the veterinarian says are not theirs.
  */
-export function orderFlags(animal: Animal, standing: readonly LogRecord[]): Raised[] {
+export function orderFlags(animal: Animal, records: readonly LogRecord[], standing: readonly LogRecord[]): Raised[] {
   return animal.orders.flatMap(({ record: id, terms, written }): Raised[] => {
     const record = standing.find((one) => one.id === id);
     if (written === undefined || record === undefined || written.answered?.says === 'mine') return [];
     const { told, answered } = written;
     const code = answered === null ? 'order-to-countersign' : 'order-disowned';
-    const how = told === null ? 'written' : told.readBack ? 'told' : 'not-read-back';
+    const beside = isBesideOrder(record, (one) => records.find((other) => other.id === one));
+    const how = beside ? 'beside' : told === null ? 'written' : told.readBack ? 'told' : 'not-read-back';
     const values = {
       animal: animal.name,
       order: terms.name,
@@ -24,7 +26,7 @@ export function orderFlags(animal: Animal, standing: readonly LogRecord[]): Rais
       {
         key: `${code}:${id}`,
         code,
-        severity: answered !== null || how === 'not-read-back' ? 'stop' : 'attention',
+        severity: answered !== null || how !== 'told' ? 'stop' : 'attention',
         animal: animal.id,
         about: id,
         raisedAt: answered?.at ?? record.happenedAt,

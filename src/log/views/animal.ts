@@ -8,7 +8,7 @@ import { dayAndTimeOf } from '../../core/wall-time.js';
 import type { BodyOf } from '../kinds/index.js';
 import type { LogRecord } from '../record.js';
 import { foldChip, scanOf } from './chip-fold.js';
-import { effective } from './effective.js';
+import { effective, isBesideOrder } from './effective.js';
 import { foldFollowUps } from './followed-up.js';
 import type { Ground } from './ground.js';
 import { foldRuns } from './test-runs.js';
@@ -22,6 +22,7 @@ export const dayOf = derived((record: LogRecord): CalendarDate => dayOfInstant(r
  */
 export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: Ground): Animal | null {
   const standing = effective(records);
+  const find = (id: RecordId) => records.find((one) => one.id === id);
   const takenIn = standing.find((record) => record.kind === 'animal-taken-in');
   if (takenIn === undefined) return null;
 
@@ -100,7 +101,12 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
         break;
       }
       case 'order-written':
-        orders.set(record.id, { record: record.id, terms: record.body.order, ended: null, ...writtenFor(record) });
+        orders.set(record.id, {
+          record: record.id,
+          terms: record.body.order,
+          ended: null,
+          ...writtenFor(record, isBesideOrder(record, find)),
+        });
         break;
       case 'order-ended':
         ends.push(record);
@@ -154,11 +160,14 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
   };
 }
 
-/** That somebody else wrote an order down in the veterinarian's name. */
-function writtenFor({ by, writtenBy, body }: LogRecord<'order-written'>): Pick<PlacedOrder, 'written'> {
-  if (writtenBy === undefined) return {};
-  const told = body.told === null ? null : { readBack: body.told.readBack };
-  return { written: { by, writer: writtenBy, told, answered: null } };
+/** That an order was not written by the own hand of the veterinarian in whose name it stands, or displaces another's. */
+function writtenFor(record: LogRecord<'order-written'>, isBeside: boolean): Pick<PlacedOrder, 'written'> {
+  const { by, writtenBy, body } = record;
+  const { order, told } = body;
+  const own = by === order.vet && (writtenBy ?? by) === by;
+  if (own && !isBeside) return {};
+  const heard = told === null || isBeside || by !== order.vet ? null : { readBack: told.readBack };
+  return { written: { by: order.vet, writer: writtenBy ?? by, told: heard, answered: null } };
 }
 
 /** Only the veterinarian in whose name it stands answers for it, by their own hand. One who says no ends it that day. */

@@ -47,12 +47,39 @@ export function byHappening(a: LogRecord, b: LogRecord): number {
 }
 
 /** Only what `rootOf` looks at. */
-export type Correcting = Pick<Envelope, 'id' | 'subject' | 'kind' | 'corrects'>;
+export type Correcting = Pick<Envelope, 'id' | 'subject' | 'kind' | 'corrects' | 'by' | 'writtenBy' | 'body'>;
 
-/** A correction is about the same subject, and is a withdrawal or of a kind that the same people may write. */
+/**
+ * A correction is about the same subject, and is a withdrawal or of a kind that the same people may write; an order is put
+ * otherwise by its veterinarian alone.
+ */
 export const mayReplace = (correction: Correcting, root: Correcting): boolean =>
   correction.subject === root.subject &&
-  (correction.kind === 'record-withdrawn' || sameHands(correction.kind, root.kind));
+  (correction.kind === 'record-withdrawn' || sameHands(correction.kind, root.kind)) &&
+  mayReplaceOrder(correction, root);
+
+/**
+ * What a veterinarian ordered is put otherwise only by that veterinarian's own hand; whoever wrote it down for them may
+ * take their own writing back. Everybody else who may ends the order, which stays to be seen.
+ */
+export function mayReplaceOrder(correction: Correcting, root: Correcting): boolean {
+  if (root.kind !== 'order-written') return true;
+  const hand = correction.writtenBy ?? correction.by;
+  if (correction.by === vetOf(root) && hand === correction.by) return true;
+  return correction.kind === 'record-withdrawn' && correction.by === hand && hand === (root.writtenBy ?? root.by);
+}
+
+/** In whose name an order stands; of one that cannot be read, whoever recorded it. */
+function vetOf({ body, by }: Correcting): string {
+  const order = (body as { readonly order?: { readonly vet?: unknown } } | null)?.order;
+  return typeof order?.vet === 'string' ? order.vet : by;
+}
+
+/** A correction of a veterinarian's order that came in although it may not take the order's place: it stands beside it. */
+export function isBesideOrder(record: LogRecord, find: (id: RecordId) => LogRecord | undefined): boolean {
+  if (record.corrects === undefined || rootOf(record, find) !== record) return false;
+  return pathOf(record, find).some((one) => one !== record && one.kind === 'order-written');
+}
 
 /**
  * Follows `corrects` to the first record whose place this one may take. In a loop, which only a broken device makes, the

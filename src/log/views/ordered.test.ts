@@ -31,7 +31,9 @@ function ordered(more: Partial<OrderTerms> = {}) {
     vet: PersonId.parse('mara'),
     ...more,
   };
-  const record = log.one('order-written', 'animal:pip', { order }, at('2026-03-12', '08:00'));
+  const record = log.one('order-written', 'animal:pip', { order }, at('2026-03-12', '08:00'), undefined, {
+    by: 'mara',
+  });
   const schedule = orderSchedule(record.id);
   const world = buildWorld(log.records);
   const [drawUp] = drawUpsFor(world, [{ animal: pip, schedules: [schedule] }], now);

@@ -27,7 +27,9 @@ function ordered(product: string, grams: number, weighed = '2026-03-12', amount 
     why: '',
     vet: PersonId.parse('mara'),
   };
-  const record = log.one('order-written', 'animal:pip', { order }, at('2026-03-12', '08:00'));
+  const record = log.one('order-written', 'animal:pip', { order }, at('2026-03-12', '08:00'), undefined, {
+    by: 'mara',
+  });
   const world = buildWorld(log.records);
   const now = at('2026-03-12', '12:00');
   const round = prepareRound(

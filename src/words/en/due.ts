@@ -67,6 +67,8 @@ export const due = {
     'The labels of the products for this ask for an older animal. The first may be used from {date}, or sooner on a ' +
     'standing order of the veterinarian.',
   'due.hold.order': 'The order says to wait: {code}.',
+  'due.hold.order-by-another':
+    'Nobody may give this: it was written in the name of {by} by another hand and is no order until {by} has countersigned it.',
   'due.hold.chip-not-confirmed':
     'Chip {chip} was put in but has not been read in the animal yet. Scan again, with another scanner too, before ' +
     'anyone thinks of a second chip.',

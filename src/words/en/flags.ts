@@ -79,7 +79,8 @@ export const flags = {
     'An order for {animal}, {order}, {how} in the name of {by}, who has not countersigned it yet.',
   'flag.order-disowned':
     'An order for {animal}, {order}, {how} in the name of {by}, who says that it is not theirs. It has ended; look what was given.',
-  'order-told.written': 'written down by somebody else',
+  'order-told.written': 'written by another hand',
+  'order-told.beside': 'written by another hand to take the place of an order that stands,',
   'order-told.told': 'told by telephone and read back',
   'order-told.not-read-back': 'told by telephone and not read back',
   'flag.drawn-past':

@@ -16,6 +16,10 @@ export const log = {
   'log.needs-licence': '{name} has no veterinary licence on record. Only medical staff with a licence can sign.',
   'log.signer-differs':
     'This signature names {signer}, licence {licence}, but it was made by {name}, whose name or licence on record is another. Everybody signs in their own name; sign again.',
+  'log.corrects-order-of-another':
+    'Only the veterinarian who ordered it puts this order otherwise, by their own hand. Others end it, and ask for a new one.',
+  'log.order-not-told':
+    'An order in a veterinarian’s name counts only by their own hand, or told by telephone: then say that it was told, and they countersign it.',
   'log.order-of-another':
     'This order stands in the name of somebody else than {name}, who made it. Everybody orders in their own name.',
   'log.no-such-version': 'There is no version {version} of “{id}” to sign.',

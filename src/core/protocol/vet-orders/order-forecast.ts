@@ -1,4 +1,4 @@
-import { amountInWords, orderSchedule, type PlacedOrder } from '../../animal/vet-order.js';
+import { amountInWords, isOrdered, orderSchedule, type PlacedOrder } from '../../animal/vet-order.js';
 import { type CalendarDate, type DayNumber, dayFromNumber, dayNumber } from '../../calendar.js';
 import { type Said, said } from '../../said.js';
 import type { ProtocolDocument, Schedule } from '../document/document.js';
@@ -144,6 +144,7 @@ const isRenewed = ({ animal }: ProtocolInput, { record, terms }: PlacedOrder): b
   (animal.orders ?? []).some(
     (other) =>
       other.record !== record &&
+      isOrdered(other) &&
       other.terms.starts > terms.starts &&
       JSON.stringify(other.terms.treat) === JSON.stringify(terms.treat),
   );

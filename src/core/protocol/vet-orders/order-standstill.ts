@@ -1,4 +1,4 @@
-import { orderSchedule, type PlacedOrder } from '../../animal/vet-order.js';
+import { isOrdered, orderSchedule, type PlacedOrder } from '../../animal/vet-order.js';
 import { type CalendarDate, type DayNumber, dayFromNumber, dayNumber } from '../../calendar.js';
 import { said } from '../../said.js';
 import type { Hold } from '../due.js';
@@ -19,8 +19,15 @@ export function stoppedBy(input: ProtocolInput, { terms }: PlacedOrder, day: Day
   return null;
 }
 
-/** What holds an order on a day: a hold that a person set, or what its own terms wait for. */
+/** What holds an order on a day: that no veterinarian gave it, a hold that a person set, or what its own terms wait for. */
 export function holdOn(input: ProtocolInput, order: PlacedOrder, on: DayNumber, today: DayNumber): Hold | null {
+  if (!isOrdered(order)) {
+    return {
+      code: 'order-by-another',
+      until: null,
+      why: said('due.hold.order-by-another', { by: { person: order.terms.vet } }),
+    };
+  }
   const id = orderSchedule(order.record);
   const date = dayFromNumber(on);
   const placed = input.animal.holds.find(
