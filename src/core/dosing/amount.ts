@@ -125,9 +125,10 @@ function ok(product: Product, given: Given, grams: number | null, rule: Said): A
   return { ok: true, amount: { ul, ...drug, pieces, rule } };
 }
 
-/** How many pieces `1 1/2` are; null for what is no number of them (a ribbon of so many inches). */
-function countOf(pieces: string): Decimal | null {
-  const parts = /^(?:(\d+)(?: |$))?(?:1\/([24]))?$/.exec(pieces.trim());
+/** How many pieces `1 1/2` or `1.5` are; null for what is no number of them (a ribbon of so many inches). */
+export function countOf(pieces: string): Decimal | null {
+  if (/^\d{1,6}\.\d{1,3}$/.test(pieces.trim())) return exactly(pieces.trim());
+  const parts = /^(?:(\d{1,6})(?: |$))?(?:1\/([24]))?$/.exec(pieces.trim());
   if (parts === null || pieces.trim() === '') return null;
   return exactly(parts[1] ?? 0).add(parts[2] === undefined ? 0 : exactly(1).div(parts[2]));
 }

@@ -59,8 +59,12 @@ describe('a volume that is written (Verifies: SHEET-R20)', () => {
     expect(gates.map(({ why }) => why.say)).toEqual(['dose.gate.over-most']);
   });
   it('is outside the limits where a stop would stand', () => {
-    const cat = { grams: 575, otherStrength: null };
-    expect(outsideLimits(60_000, named('saline-0-9'), formulary, cat, null)).toBe(true);
-    expect(outsideLimits(10_000, named('saline-0-9'), formulary, cat, null)).toBe(false);
+    const weights = { from_g: 575, to_g: 575 };
+    expect(outsideLimits(60_000, named('saline-0-9'), formulary, weights, { otherStrength: null, places: null })).toBe(
+      true,
+    );
+    expect(outsideLimits(10_000, named('saline-0-9'), formulary, weights, { otherStrength: null, places: null })).toBe(
+      false,
+    );
   });
 });

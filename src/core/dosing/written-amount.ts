@@ -1,11 +1,13 @@
 import { above, exactly } from '../quantity/exact.js';
 import { writePerKg } from '../quantity/write.js';
 import { said } from '../said.js';
+import { amountOf, countOf } from './amount.js';
 import type { Dose } from './dose.js';
 import { volumeText } from './draw-up.js';
 import type { FormularyDocument, Product } from './formulary.js';
 import { bySeverity, type Gate, gate } from './gate.js';
 import { compareWithDose, perKgOfVolume, volumeAgainstLimits } from './given.js';
+import { edgesOf } from './label-weight.js';
 import { siteLimit } from './split.js';
 
 type Cat = Pick<Dose, 'grams' | 'otherStrength'>;
@@ -57,24 +59,72 @@ function volumeOverEnds(
   return gates;
 }
 
-/** What goes by the dose, whatever the weight: half of it or less, or one and a half times or more, is no such dose. */
-function farFromFixed(volume_ul: number, { dose }: Product): boolean {
-  if (dose.by !== 'fixed' || dose.ml === undefined) return false;
-  const times = exactly(volume_ul).div(exactly(dose.ml).mul(1000));
+/**
+ * What a printed table or a rule by the volume gives, where the product has no band in mg per kg: half of it or less, or one
+ * and a half times or more, is no such dose.
+ */
+function farFromRule(volume_ul: number, product: Product, grams: number): boolean {
+  if (product.dose.by === 'order' || product.band !== null) return false;
+  const answer = amountOf(product, grams);
+  if (!answer.ok || answer.amount.ul === null) return false;
+  const times = exactly(volume_ul).div(answer.amount.ul);
   return times.gte('1.5') || times.lte('0.5');
 }
 
-/**
- * Whether a volume is outside the limits of the product for this animal, whatever had been planned. `places`: in how many
- * it went in; null where that is not known, and then as many as it may have in a day.
- */
-export const outsideLimits = (
+/** The weights an animal may have, whole grams: both ends alike where it was weighed. */
+export interface Weights {
+  readonly from_g: number;
+  readonly to_g: number;
+}
+
+interface Vial {
+  /** Strength of what was drawn, when it is not the product's own. */
+  readonly otherStrength: string | null;
+  /** In how many places it went in; null where that is not known, and then as many as it may have in a day. */
+  readonly places: number | null;
+}
+
+/** Whether a volume is outside the limits of the product at every weight that the animal may have, whatever had been planned. */
+export function outsideLimits(
   volume_ul: number,
   product: Product,
   formulary: FormularyDocument,
-  cat: Cat,
-  places: number | null,
-): boolean =>
-  volumeOverEnds(volume_ul, product, formulary, cat, places).length > 0 ||
-  withoutDose(volume_ul, product, cat).length > 0 ||
-  farFromFixed(volume_ul, product);
+  { from_g, to_g }: Weights,
+  { otherStrength, places }: Vial,
+): boolean {
+  const heaviest = { grams: to_g, otherStrength };
+  if (volumeOverEnds(volume_ul, product, formulary, heaviest, places).length > 0) return true;
+  const [least, most] = [from_g, to_g].map(
+    (grams) => perKgOfVolume(volume_ul, product, { grams, otherStrength })?.mgPerKg ?? null,
+  );
+  const { band } = product;
+  if (band !== null && most != null && above(exactly(most), band.high)) return true;
+  if (band !== null && least != null && above(exactly(band.low), exactly(least))) return true;
+  return farFromRule(volume_ul, product, from_g) && farFromRule(volume_ul, product, to_g);
+}
+
+/** What a number of pieces that somebody wrote down is worth. */
+export type PiecesRead = 'inside' | 'outside' | 'unread' | 'not-in-pieces';
+
+/**
+ * Pieces as they were written, read strictly, against the table of the product at every weight that the animal may have and
+ * its most in mg per kg. `ordered`: an order in words says how many, and only the most is asked. `unread`: no number of them.
+ */
+export function readPieces(text: string, product: Product, { from_g, to_g }: Weights, ordered: boolean): PiecesRead {
+  const { dose } = product;
+  const rows = dose.by === 'bands' ? dose.bands : dose.by === 'fixed' ? [dose] : [];
+  if (!rows.some(({ pieces }) => pieces !== undefined)) return 'not-in-pieces';
+  if (rows.some(({ pieces }) => pieces !== undefined && pieces.trim() === text.trim() && countOf(pieces) === null)) {
+    return 'inside';
+  }
+  const count = countOf(text);
+  if (count === null) return 'unread';
+  const most = product.stopAbove_mg_per_kg;
+  const tablet = product.ingredients[0]?.mg_per_piece ?? null;
+  if (most !== null && tablet !== null && above(count.mul(exactly(tablet)).mul(1000).div(to_g), most)) return 'outside';
+  if (ordered) return 'inside';
+  const usual =
+    dose.by === 'bands' ? dose.bands.filter((row) => edgesOf(row).from_g <= to_g && from_g < edgesOf(row).to_g) : rows;
+  const counts = usual.flatMap(({ pieces }) => countOf(pieces ?? '') ?? []);
+  return counts.some((one) => one.gte(count)) && counts.some((one) => one.lte(count)) ? 'inside' : 'outside';
+}

@@ -159,6 +159,68 @@ describe('a dose is judged by what stood when it happened (Verifies: LOG-R120)',
   });
 });
 
+describe('the record judges how much was given (Verifies: DOSE-R65)', () => {
+  const worms = { schedule: 'roundworm', product: 'pyrantel-50', route: 'by mouth' };
+  const tablet = { schedule: null, product: 'praziquantel-tablet-23', volume_ul: null, route: 'by mouth' };
+  /** Pip with no weight on record. */
+  function unweighed(): Log {
+    const log = ward();
+    log.take('pip', '2026-01-20');
+    return log;
+  }
+  const onUna = (pieces: string): string[] => {
+    const log = withCats();
+    given(log, 'una', { ...tablet, pieces });
+    return codes(log);
+  };
+
+  it.each(['1', '1.0'])('%s tablet is what the table has for 3500 g', (pieces) => expect(onUna(pieces)).toEqual([]));
+
+  it.each(['50', '1000', '1 1/2', '1/2', '0', '0.5', '2'])('%s tablets are not', (pieces) => {
+    const log = withCats();
+    given(log, 'una', { ...tablet, pieces });
+    expect(flags(log)).toMatchObject([{ code: 'outside-limits', severity: 'stop' }]);
+  });
+
+  it.each(['abc', '1,5', '-1', '1e3', '1/0', 'one'])('“%s” is no number of tablets', (pieces) =>
+    expect(onUna(pieces)).toEqual(['given-amount-unread']),
+  );
+
+  it('pieces of what is measured are no amount', () => {
+    const log = withCats();
+    given(log, 'pip', { ...worms, volume_ul: null, pieces: '2' });
+    expect(codes(log)).toEqual(['given-amount-unread']);
+  });
+
+  it('no amount at all is asked for', () => {
+    const log = withCats();
+    given(log, 'pip', { ...worms, volume_ul: null });
+    expect(codes(log)).toEqual(['given-no-amount']);
+  });
+
+  it('what a dose says of the weight and the plan does not judge it', () => {
+    const log = unweighed();
+    given(log, 'pip', { ...worms, grams: 20_000, volume_ul: 8000, planned_ul: 8000 });
+    expect(codes(log).sort()).toEqual(['given-no-weight', 'outside-limits']);
+    expect(flags(log).every(({ severity }) => severity === 'stop')).toBe(true);
+  });
+
+  it('without a weight only what no kitten of that age could get is outside', () => {
+    const log = unweighed();
+    given(log, 'pip', { ...worms, grams: 437, volume_ul: 87, planned_ul: 87 });
+    given(log, 'pip', { ...tablet, pieces: '1/2' }, '10:05');
+    expect(codes(log)).toEqual(['given-no-weight', 'given-no-weight']);
+    given(log, 'pip', { ...tablet, pieces: '5' }, '10:10');
+    expect(codes(log).filter((code) => code === 'outside-limits')).toHaveLength(1);
+  });
+
+  it('asks for no weight where none is needed', () => {
+    const log = unweighed();
+    given(log, 'pip', vaccine);
+    expect(codes(log)).toEqual([]);
+  });
+});
+
 describe('limits are those of the formulary and of the weight on record (Verifies: DOSE-R64)', () => {
   const flea = { schedule: 'flea', product: 'imidacloprid-100', volume_ul: 400, route: 'on the skin' };
   const worms = { schedule: 'roundworm', product: 'pyrantel-50', route: 'by mouth' };

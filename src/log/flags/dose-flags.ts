@@ -5,7 +5,6 @@ import { derived } from '../../core/derived.js';
 import type { Product } from '../../core/dosing/formulary.js';
 import type { Gate, GateCode, OpenedGate } from '../../core/dosing/gate.js';
 import { labelGates, openedByWord, roleGates, speciesGates } from '../../core/dosing/label-gates.js';
-import { outsideLimits } from '../../core/dosing/written-amount.js';
 import { AnimalId } from '../../core/ids.js';
 import type { HoldKind } from '../../core/protocol/engine/holds.js';
 import { couldBeHeld, stoodAgainst, stoodAgainstOrder } from '../../core/protocol/engine/stood-against.js';
@@ -17,6 +16,7 @@ import type { Ground } from '../views/ground.js';
 import { groundOn, roleAt } from '../views/ground-on.js';
 import { stoodBefore } from '../views/just-before.js';
 import { openedIn } from '../views/opened.js';
+import { amountFlags } from './amount-flags.js';
 import { deskAndMedical, type Raise, type Raised } from './flag.js';
 
 type Dose = LogRecord<'treatment-given'>;
@@ -158,29 +158,19 @@ function productFlags(
   if (route !== '' && route !== product.route) {
     raise('given-other-way', 'stop', dose, deskAndMedical, { ...named, given: route, route: product.route });
   }
-  const cat = { grams, otherStrength: body.strength_mg_per_ml };
-  // How many places it went in is known only where the tool had worked out a draw for each.
-  const places = body.planned_ul === null ? null : body.places;
   const passed = (code: GateCode): boolean =>
     body.passed.some(({ gate }) => gate === code) ||
     words.some((word) => word.product === product.id && word.until >= on && word.gates.includes(code));
-  if (
-    body.volume_ul !== null &&
-    !passed('outside-band') &&
-    outsideLimits(body.volume_ul, product, formulary, cat, places)
-  ) {
-    const values = { ...named, given: { microlitres: body.volume_ul }, weight: { grams: grams ?? 0 } };
-    raise('outside-limits', 'stop', dose, deskAndMedical, values);
-  }
+  amountFlags({ animal, dose, product, formulary, grams, ageDays: agesOn(animal, on).ageDays }, named, passed, raise);
 }
 
 const agesOn = ({ born }: Animal, on: CalendarDate) => ({
   ageDays: { youngest: ageDays(born.latest, on), oldest: ageDays(born.earliest, on) },
 });
 
-/** The weight on record when it was given, a believed one before a doubtful one; else what the dose itself says. */
-function gramsAt({ weighings }: Animal, { happenedAt, body }: Dose): number | null {
+/** The weight on record when it was given, a believed one before a doubtful one; what the dose itself says is no judge. */
+function gramsAt({ weighings }: Animal, { happenedAt }: Dose): number | null {
   const past = weighings.filter(({ at }) => at <= happenedAt);
   const last: Weighing | undefined = past.findLast(({ doubtful }) => !doubtful) ?? past.at(-1);
-  return last?.grams ?? body.grams;
+  return last?.grams ?? null;
 }

@@ -90,6 +90,11 @@ export const flags = {
     'A syringe of lot {lot} was used on {animal}; the lot has been recalled or was stored wrongly.',
   'flag.lot-unknown': '{product} from a lot that is not in the list (“{lot}”).',
   'flag.outside-limits': '{given} of {product} given: outside the limits of the product for {weight}.',
+  'flag.weight-of-the-age': 'any weight that a cat of that age may have',
+  'flag.given-no-weight':
+    '{product} goes by the weight, and no weight of {animal} was on record when it was given. Weigh, and hold the amount against it.',
+  'flag.given-no-amount': 'How much {product} {animal} was given is not written down.',
+  'flag.given-amount-unread': '{product} for {animal}: “{written}” is no amount that can be read. Ask who gave it.',
   'flag.given-while-held': '{product} was given to {animal} while a hold stood: {reason} Both kept.',
   'flag.given-against':
     '{product} was given to {animal} although it was to wait: {reason} The medical team looks at it.',
@@ -225,6 +230,9 @@ export const flags = {
   'flag-name.withdrawn-lot': 'Withdrawn lot used',
   'flag-name.lot-unknown': 'Unknown lot',
   'flag-name.outside-limits': 'Amount outside the limits',
+  'flag-name.given-no-weight': 'Given without a weight',
+  'flag-name.given-no-amount': 'Amount not written',
+  'flag-name.given-amount-unread': 'Amount not readable',
   'flag-name.given-while-held': 'Given while on hold',
   'flag-name.given-against': 'Given against a reason to wait',
   'flag-name.given-not-ready': 'Given before its time',
