@@ -9,6 +9,7 @@ import type { AnimalStop, RoundLine } from '../views/round.js';
 import { scheduleNamed } from '../views/schedules.js';
 import { weightUsable } from '../views/weight-for-dose.js';
 import { dueIn, type World } from '../views/world.js';
+import { mayBeDone } from './line-now.js';
 import { orderOfLine } from './order-of-line.js';
 
 /** The one thing to do now on an animal. */
@@ -26,9 +27,6 @@ export type Step =
 
 /** Stands in `goneOn` for a second weighing that could not be had. */
 export const withoutSecond = 'second-weighing';
-
-/** Due items in which a person may go on; the others have to wait. */
-const mayGoOn: readonly DueItem['status'][] = ['due', 'overdue'];
 
 /**
  * What to do now: weighing before any dose that needs it, then the lines in the order of one visit (blood first, on the
@@ -111,7 +109,7 @@ function mustWait(
   if (line.action === 'chip' && chipCourse(own, animal.scans).is === 'found') return false;
   // Of an order only one time may be done now, however many are open.
   const ordered = orderOfLine(animal, world.shelter, line.schedule, now);
-  return !mayGoOn.includes(item.status) || (ordered !== null && ordered.stand.mayDo === null);
+  return !mayBeDone(item) || (ordered !== null && ordered.stand.mayDo === null);
 }
 
 /**

@@ -193,6 +193,13 @@ export const ribbon = {
   'ribbon.sheet.number': 'No. {label}',
   'ribbon.sheet.made': 'made {at}',
   'ribbon.sheet.weight': '{weight} on {on}',
+  'ribbon.sheet.weight-doubtful': '{weight} on {on}. Ask: weight doubtful',
+  'ribbon.sheet.not-now': 'Not now.',
+  'ribbon.sheet.given-already': 'given already',
+  'ribbon.sheet.state': '{what}: {at}, {who}',
+  'ribbon.sheet.chip-read': 'Not now. Chip {chip} was read in it: the desk decides.',
+  'ribbon.sheet.gone': 'left on {on}',
+  'ribbon.sheet.no-amount': 'ask: no amount was worked out',
   'ribbon.sheet.in-words': 'Order: “{words}”. Not worked out by the tool.',
   'ribbon.sheet.stopped': 'not as it stands: ask',
 

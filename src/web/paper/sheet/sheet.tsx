@@ -1,7 +1,10 @@
 import { useEffect, useMemo, useState } from 'react';
 import { lampCode } from '../../../core/animal/lamp.js';
+import { dayOfInstant } from '../../../core/calendar.js';
 import { RoundId, type ScheduleId } from '../../../core/ids.js';
-import { type DrawUp, drawUpsFor } from '../../../log/views/draw-ups.js';
+import { type LineNow, lineNow } from '../../../log/bedside/line-now.js';
+import { weighingForDose } from '../../../log/views/dose.js';
+import { type DrawUp, drawUpsFor, wantedOfRound } from '../../../log/views/draw-ups.js';
 import { seenThatKeepsApart } from '../../../log/views/keep-apart.js';
 import { apartFlags } from '../../../log/views/open-things.js';
 import { orderOfSchedule } from '../../../log/views/ordered.js';
@@ -27,6 +30,7 @@ import { marksLine, nameOf } from '../../told/names.js';
 import { writtenText } from '../../told/written-text.js';
 import { amountText, limitText, productText, whereText } from './amount.js';
 import { LineBars } from './line-bars.js';
+import { lineStateText } from './line-state.js';
 import { keyInPath } from './paths.js';
 import './sheet.css';
 
@@ -44,7 +48,9 @@ export function TreatmentSheet({ params }: { params: { id: string } }) {
     () =>
       view === null
         ? new Map<string, DrawUp>()
-        : new Map(drawUpsFor(world, view.facts.plan.lines, at, view.facts.id).map((one) => [one.key, one])),
+        : new Map(
+            drawUpsFor(world, wantedOfRound(world, view.facts.id), at, view.facts.id).map((one) => [one.key, one]),
+          ),
     [world, view, at],
   );
   if (view === null) return <Page title={say('desk.round.unknown')}>{null}</Page>;
@@ -88,6 +94,10 @@ function usePageNumbers(): void {
   }, []);
 }
 
+const columns = ['animal', 'what', 'amount', 'code', 'time', 'given', 'lot', 'not-given', 'initials'] as const;
+const afterTheName = columns.length - columns.indexOf('amount');
+const beforeTheReason = columns.indexOf('not-given') - columns.indexOf('time');
+
 interface SectionSheetProps {
   readonly view: RoundView;
   readonly stop: SectionStop;
@@ -97,8 +107,10 @@ interface SectionSheetProps {
 }
 
 function SectionSheet({ view, stop, drawUps, at }: SectionSheetProps) {
-  const { shelter } = useWorld();
+  const world = useWorld();
+  const { shelter } = world;
   const { facts } = view;
+  const today = dayOfInstant(at, shelter.zone);
   const team = {
     treater: personName(facts.treater),
     holder: facts.holder === null ? say('desk.nobody') : personName(facts.holder),
@@ -107,7 +119,6 @@ function SectionSheet({ view, stop, drawUps, at }: SectionSheetProps) {
     () => new Map(numberedLines(facts).map((line) => [`${line.animal} ${line.schedule}`, line.number])),
     [facts],
   );
-  const columns = ['animal', 'what', 'amount', 'code', 'time', 'given', 'lot', 'not-given', 'initials'] as const;
   return (
     <table className="sheet-section" aria-label={stop.section.name}>
       <thead>
@@ -131,7 +142,6 @@ function SectionSheet({ view, stop, drawUps, at }: SectionSheetProps) {
         <tbody key={one.animal.id} className="sheet-animal">
           {one.lines.map((line, i) => {
             const number = codes.get(`${line.animal} ${line.schedule}`);
-            const drawUp = drawUps.get(`${line.animal} ${line.schedule}`);
             return (
               <tr key={line.schedule}>
                 {i > 0 ? null : (
@@ -143,9 +153,12 @@ function SectionSheet({ view, stop, drawUps, at }: SectionSheetProps) {
                   {line.name}
                   <WrittenFor stop={one} schedule={line.schedule} />
                 </td>
-                <td>{drawUp === undefined ? null : <AmountCell drawUp={drawUp} />}</td>
-                <td>{number === undefined ? null : <LineBars code={codeOfLine(facts.id, number)} />}</td>
-                <ToFillIn line={line} />
+                <LineCells
+                  line={line}
+                  now={lineNow(world, facts, one, line, at, today)}
+                  drawUp={drawUps.get(`${line.animal} ${line.schedule}`)}
+                  code={number === undefined ? null : codeOfLine(facts.id, number)}
+                />
               </tr>
             );
           })}
@@ -168,9 +181,49 @@ function WrittenFor({ stop, schedule }: { stop: AnimalStop; schedule: ScheduleId
   return order?.written === undefined ? null : <div className="small">{writtenText(order)}</div>;
 }
 
+interface LineCellsProps {
+  readonly line: RoundLine;
+  readonly now: LineNow;
+  readonly drawUp: DrawUp | undefined;
+  readonly code: string | null;
+}
+
+/** The amount and what is written by hand; of a line that is not to be done, that and why. */
+function LineCells({ line, now, drawUp, code }: LineCellsProps) {
+  const state = lineStateText(now);
+  const shown = state === null ? null : <State tone={state.tone}>{state.text}</State>;
+  const bars = <td>{code === null ? null : <LineBars code={code} />}</td>;
+  if (now.is === 'to-do' || now.is === 'under-way') {
+    return (
+      <>
+        <td>
+          {drawUp === undefined ? null : <AmountCell drawUp={drawUp} />}
+          {drawUp === undefined && now.is === 'to-do' && line.action === 'give' ? say('ribbon.sheet.no-amount') : null}
+          {shown}
+        </td>
+        {bars}
+        <ToFillIn line={line} />
+      </>
+    );
+  }
+  if (now.is !== 'wait' && now.is !== 'chip-read') return <td colSpan={afterTheName}>{shown}</td>;
+  // The code stays, so that why it was left can be keyed in.
+  return (
+    <>
+      <td>{shown}</td>
+      {bars}
+      <td colSpan={beforeTheReason} />
+      <td className="blank why" />
+      <td className="blank" />
+    </>
+  );
+}
+
 /** How much of what, and where it goes: the paper has to do without the label and the card. */
 function AmountCell({ drawUp }: { drawUp: DrawUp }) {
-  const more = [productText(drawUp), whereText(drawUp), limitText(drawUp)].filter((part) => part !== '');
+  const { gates, stopped } = drawUp.dose;
+  const why = stopped ? gates.filter(({ severity }) => severity === 'stop').map(({ code }) => say(`gate.${code}`)) : [];
+  const more = [...why, productText(drawUp), whereText(drawUp), limitText(drawUp)].filter((part) => part !== '');
   return (
     <>
       <b className="mono">{amountText(drawUp)}</b>
@@ -224,7 +277,7 @@ function AnimalCell({ stop: { animal } }: { stop: AnimalStop }) {
     ...apartFlags(world, animal, today).map((flag) => say(`flag-name.${flag.code}`)),
     ...seenThatKeepsApart(animal, world.ground, today).map(({ words }) => words),
   ];
-  const weighing = animal.weighings.at(-1);
+  const weighing = weighingForDose(animal);
   return (
     <>
       <b>{nameOf(animal)}</b>{' '}
@@ -243,9 +296,12 @@ function AnimalCell({ stop: { animal } }: { stop: AnimalStop }) {
           </State>
         </div>
       )}
-      {weighing === undefined ? null : (
+      {weighing === null ? null : (
         <div className="small">
-          {say('ribbon.sheet.weight', { weight: { grams: weighing.grams }, on: { date: weighing.on } })}
+          {say(weighing.doubtful ? 'ribbon.sheet.weight-doubtful' : 'ribbon.sheet.weight', {
+            weight: { grams: weighing.grams },
+            on: { date: weighing.on },
+          })}
         </div>
       )}
     </>

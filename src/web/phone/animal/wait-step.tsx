@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { DueItem } from '../../../core/protocol/due.js';
+import { whyWait } from '../../../log/bedside/line-now.js';
 import { orderOfLine } from '../../../log/bedside/order-of-line.js';
 import { leaveForToday } from '../../../log/commands/round.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
@@ -28,7 +29,7 @@ export function WaitStep({ stop, line, item, onGoOn }: WaitProps) {
   const [other, setOther] = useState(false);
   const leave = async (): Promise<void> => {
     if (lineNow(round, stop.animal.id, line.schedule)?.state !== 'open') return;
-    const because = item.hold?.why ?? item.because;
+    const because = whyWait(item);
     await save(leaveForToday(stop.animal.id, line.schedule, because, round, now()));
   };
   return (
@@ -37,7 +38,7 @@ export function WaitStep({ stop, line, item, onGoOn }: WaitProps) {
         <section className="step-card">
           <h2>{say('round.wait.title', { what: line.name })}</h2>
           <Notice tone="stop">
-            {say(item.hold?.why ?? item.because)}{' '}
+            {say(whyWait(item))}{' '}
             {item.hold?.until != null ? say('round.wait.until', { until: { date: item.hold.until } }) : null}
           </Notice>
           {ordered === null ? null : <OrderNote of={ordered} />}
