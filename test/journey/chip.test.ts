@@ -130,7 +130,15 @@ describe.sequential('a chip, at the cage', () => {
     await phone.says(/Implant 900/);
     await phone.press('✓ It is in');
     await phone.says(/It has to show/);
+    // A number that nobody knows does not prove the reader: it is a scan of the cat (Verifies: CHIP-R34).
+    await phone.press('Nothing is read');
+    await phone.says(/Has 900.* fallen out/);
     await phone.scan(readAfter);
+    await phone.says('Stop. Another chip than the one implanted.');
+    expect(await phone.button('Discarded: fresh needle and chip').count()).toBe(0);
+    await phone.press('Scan again');
+    await phone.says(/It has to show/);
+    await phone.press('Nothing is read');
     await phone.says('Stop. Another chip than the one implanted.');
     await phone.says('They differ in one sign: place 15.');
     expect(await phone.page.locator('.chip-sign.differs').allTextContents()).toEqual(['9', '8']);

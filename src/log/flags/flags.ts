@@ -66,7 +66,7 @@ export function flagsOfAnimal(
   const raised = [
     ...own(animal, records, ground, today),
     ...movedFlags(animal, records, ground, answers, takenBackOf(id, records, ground, today)),
-    ...ownerFlags(animal, records, isOnAnother),
+    ...ownerFlags(animal, records, { lots: ground.lots, isOnAnother }),
     // Last, since of two with one key the last one counts: a stop that became less by a correction stays one.
     ...takenBack,
   ];

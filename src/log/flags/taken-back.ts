@@ -126,7 +126,7 @@ function silencedAmongOthers(
     const taken = moved ? takenBackOf(id, some, ground, today) : [];
     return [
       ...(moved ? movedFlags(animal, some, ground, answers, taken) : []),
-      ...ownerFlags(animal, some, isOnAnother),
+      ...ownerFlags(animal, some, { lots: ground.lots, isOnAnother }),
     ];
   });
 }

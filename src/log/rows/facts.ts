@@ -160,7 +160,7 @@ function isMet({ sections }: BodyOf<'round-planned'>, animal: Animal, ground: Gr
 
 /** Chips put in here, and numbers read here that are not this animal's own. */
 /**
- * Numbers read in the animal, also by scans that were corrected or withdrawn since: whether somebody else carries one of
+ * Numbers read in the animal, or that a reader was tried on beside it, also by scans that were corrected or withdrawn since: whether somebody else carries one of
  * them changes what of the animal is told.
  */
 function chipReadings(animal: Animal, standing: readonly LogRecord[], records: readonly LogRecord[]): ChipReadingRow[] {
@@ -177,7 +177,7 @@ function chipReadings(animal: Animal, standing: readonly LogRecord[], records: r
   const reads = ownerlessReads(animal).map(({ record, code }) => row(record, code, 'read'));
   const told = new Set(reads.map(({ record }) => record));
   const others = records.flatMap((one) => {
-    const code = one.kind === 'chip-scanned' && one.body.target === 'animal' ? one.body.found?.code : undefined;
+    const code = one.kind === 'chip-scanned' && one.body.target !== 'pack' ? one.body.found?.code : undefined;
     return code === undefined || told.has(one.id) ? [] : [row(one.id, code, 'read')];
   });
   return [...implants, ...reads, ...others];

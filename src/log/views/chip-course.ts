@@ -81,6 +81,10 @@ function afterImplant(implant: Implant, since: readonly LogRecord[]): ChipCourse
   const at = since.findLastIndex((record) => isScan(record, 'after'));
   const scan = since[at];
   if (scan?.kind !== 'chip-scanned') return { is: 'scan-after', code, implant, again: false };
+  // Nothing read afterwards takes no number back that was read.
+  const other = since.findLastIndex((record) => isScan(record, 'after') && !isEmpty(record));
+  const differs = readsAnother(since, other, code);
+  if (differs !== null) return { is: 'differs', code, implant, ...differs };
   const { found } = scan.body;
   if (found === null) {
     const empty = since.findIndex((record) => isScan(record, 'after') && isEmpty(record));
@@ -89,10 +93,24 @@ function afterImplant(implant: Implant, since: readonly LogRecord[]): ChipCourse
     return tried < at ? { is: 'gone', code, implant, scan } : { is: 'scan-after', code, implant, again: true };
   }
   if (sameChip(found.code, code)) return { is: 'same', code, implant };
-  // Another cat was on the table, and this one has been made sure of since: it is scanned now.
-  const madeSure = since.slice(at).some((record) => record.kind === 'animal-identified');
-  if (madeSure && !scan.body.leftToDesk) return { is: 'scan-after', code, implant, again: false };
-  return { is: 'differs', code, implant, scan, found: found.code };
+  return { is: 'scan-after', code, implant, again: false };
+}
+
+/**
+ * The scan at a place, where it read another number than the animal has to show; null where it did not, or where another
+ * cat was on the table and this one has been made sure of since.
+ */
+function readsAnother(
+  records: readonly LogRecord[],
+  at: number,
+  code: string,
+): { readonly scan: Scan; readonly found: string } | null {
+  const scan = records[at];
+  if (scan?.kind !== 'chip-scanned' || scan.body.found === null) return null;
+  const found = scan.body.found.code;
+  if (sameChip(found, code) || scan.body.ofAnother) return null;
+  const madeSure = records.slice(at).some((record) => record.kind === 'animal-identified');
+  return madeSure && !scan.body.leftToDesk ? null : { scan, found };
 }
 
 /** A chip that was read where another number has to stand, and that nobody has answered yet. */
@@ -100,6 +118,8 @@ export interface Difference {
   readonly expected: string;
   readonly scan: Scan;
   readonly found: string;
+  /** The last scan made for an answer: that one or a later one that read nothing. */
+  readonly asked: RecordId;
 }
 
 /**
@@ -108,15 +128,19 @@ export interface Difference {
  */
 export function openDifference(animal: Pick<Animal, 'chip'>, own: readonly LogRecord[]): Difference | null {
   const course = chipCourse(own);
+  const isAsked = (record: LogRecord): boolean => ['after', 'recheck', 'exit'].some((one) => isScan(record, one));
+  const asked = own.findLast(isAsked)?.id;
+  if (asked === undefined) return null;
   if (course.is === 'differs' && !course.scan.body.leftToDesk) {
-    return { expected: course.code, scan: course.scan, found: course.found };
+    return { expected: course.code, scan: course.scan, found: course.found, asked };
   }
-  const at = own.findLastIndex((record) => isScan(record, 'recheck') || isScan(record, 'exit'));
-  const scan = own[at];
-  if (scan?.kind !== 'chip-scanned' || scan.body.found === null || animal.chip === null) return null;
-  const answered = scan.body.leftToDesk || own.slice(at).some((record) => record.kind === 'animal-identified');
-  if (answered || sameChip(scan.body.found.code, animal.chip.code)) return null;
-  return { expected: animal.chip.code, scan, found: scan.body.found.code };
+  if (animal.chip === null) return null;
+  const at = own.findLastIndex(
+    (record) => (isScan(record, 'recheck') || isScan(record, 'exit')) && !isEmpty(record),
+  );
+  const differs = readsAnother(own, at, animal.chip.code);
+  if (differs === null || differs.scan.body.leftToDesk) return null;
+  return { expected: animal.chip.code, ...differs, asked };
 }
 
 const isScan = (record: LogRecord, occasion: string): boolean =>

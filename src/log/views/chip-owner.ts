@@ -4,26 +4,31 @@ import type { RecordId } from '../../core/ids.js';
 import { said } from '../../core/said.js';
 import { type Raised, writerOf } from '../flags/flag.js';
 import type { LogRecord } from '../record.js';
+import { codesInBoxes } from './chip-pack.js';
+import type { Ground } from './ground.js';
 
 /**
  * Chips that were read in an animal without one of its own on record, and that are on nobody else's: somebody may own
  * it. One that the team put off as another cat's, or as misread, is said too. Each number once for each animal.
+ * A number that a reader was tried on has to be known, in a box or on another's record: else it may be this animal's.
  * `isOnAnother` says whether another animal has a number (`chipNumber`) on record.
  */
 export function ownerFlags(
   animal: Animal,
   records: readonly LogRecord[],
-  isOnAnother: (number: string) => boolean,
+  { lots, isOnAnother }: Pick<Ground, 'lots'> & { readonly isOnAnother: (number: string) => boolean },
 ): Raised[] {
-  return ownerlessReads(animal).flatMap(({ record: id, code, ofAnother }): Raised[] => {
+  const boxed = codesInBoxes(lots);
+  return [...ownerlessReads(animal), ...strayTries(animal).filter(({ code }) => !boxed.has(code))].flatMap((read): Raised[] => {
+    const { record: id, code } = read;
     const record = records.find((one) => one.id === id);
     if (record === undefined || isOnAnother(chipNumber(code))) return [];
-    const name = ofAnother ? 'chip-put-off' : 'chip-owner';
+    const name = 'tried' in read ? 'reader-stray' : read.ofAnother ? 'chip-put-off' : 'chip-owner';
     return [
       {
         key: `${name}:${record.id}`,
         code: name,
-        severity: ofAnother ? 'attention' : 'stop',
+        severity: name === 'chip-put-off' ? 'attention' : 'stop',
         animal: animal.id,
         about: record.id,
         raisedAt: record.happenedAt,
@@ -53,6 +58,12 @@ export function ownerlessReads(
     return [{ record, code, ofAnother: ofAnother === true }];
   });
 }
+
+/** Numbers that a reader was tried on while the chip of this animal could not be read, and that are not its own. */
+const strayTries = (animal: Animal) =>
+  animal.scans.flatMap(({ record, target, code }) =>
+    target === 'known' && code !== null && !isImplanted(animal, code) ? [{ record, code, tried: true as const }] : [],
+  );
 
 const isImplanted = ({ history, chip }: Animal, code: string): boolean =>
   chip !== null && sameChip(chip.code, code) && history.some((one) => one.what === 'chipped' && one.implanted === true);

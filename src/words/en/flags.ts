@@ -157,6 +157,8 @@ export const flags = {
   'flag.readings-differ.one': '{result}, by {person} on {at}',
   'flag.chip-owner':
     'Chip {chip} was read in {animal} and is on nobody’s record: a possible owner’s chip. Look for the owner; no other chip goes in.',
+  'flag.reader-stray':
+    'The reader was tried on chip {chip}, which is on nobody’s record and on no box’s list. It may be in {animal}: scan it from head to tail before any other chip goes in.',
   'flag.chip-put-off':
     'Chip {chip} was read on {animal}, and the team says that it is another cat’s or was misread. It is on nobody’s record: make sure.',
   'flag.chip-shared': 'Chip {chip} is on the record of {animals}. One of them is wrong.',
@@ -267,6 +269,7 @@ export const flags = {
   'flag-name.chip-not-found': 'Chip not found',
   'flag-name.readings-differ': 'Two readings differ',
   'flag-name.chip-owner': 'Possible owner’s chip',
+  'flag-name.reader-stray': 'Reader tried on an unknown chip',
   'flag-name.chip-put-off': 'Chip said not to be its own',
   'flag-name.chip-shared': 'One chip, two animals',
   'flag-name.lot-below-zero': 'Stock to count',

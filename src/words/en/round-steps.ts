@@ -309,7 +309,7 @@ export const roundSteps = {
   'round.chip.scan-whole': 'The reader reads. Now scan all of {animal} again. It has to show {code}.',
   'round.chip.unreadable': 'Nothing was read on {name}. Has {code} fallen out, or does the reader not read?',
   'round.chip.try-reader':
-    'Try the reader on a chip that you know: one in its pack, or another cat’s. Scan it now; then {name} is scanned again.',
+    'Try the reader on a chip that is known here: one of a box, or another cat’s on record. Scan it now, away from {name}. A number that is not known counts as read in {name}.',
   'round.chip.reader-reads-nothing': 'It reads nothing there either',
   'round.chip.reader-silent': 'Then it is the reader. Charge it or take another one, and try that on a known chip.',
   'round.chip.gone': 'The reader reads, and {name} shows no chip.',
@@ -326,6 +326,7 @@ export const roundSteps = {
   'round.chip.itself': 'That is {code} itself.',
   'round.chip.itself-where': 'It is the chip that was implanted. Where did the reader show it?',
   'round.chip.itself-inside': 'In {name}',
+  'round.chip.itself-label': 'On the label of its pack',
   'round.chip.differs-title': 'Stop. Another chip than the one implanted.',
   'round.chip.differs-title-record': 'Stop. Another chip than the one on record.',
   'round.chip.differs-whose': 'The number that was read is {other}’s (kennel {kennel}).',

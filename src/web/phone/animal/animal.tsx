@@ -98,8 +98,8 @@ export function AnimalScreen({ animal }: { animal: string }) {
     if (!holds) return <Identify stop={stop} at={at} />;
   }
   const difference = holds ? openDifference(stop.animal, stop.own) : null;
-  if (difference !== null && difference.scan.id !== answered) {
-    return <ChipDiffers stop={stop} difference={difference} onAgain={() => setAnswered(difference.scan.id)} />;
+  if (difference !== null && difference.asked !== answered) {
+    return <ChipDiffers stop={stop} difference={difference} onAgain={() => setAnswered(difference.asked)} />;
   }
   return (
     <>

@@ -2,9 +2,11 @@ import { useEffect, useRef, useState } from 'react';
 import { sameChip } from '../../../core/chip/read-chip.js';
 import type { Said } from '../../../core/said.js';
 import { correct } from '../../../log/commands/animal.js';
+import { provesReader } from '../../../log/bedside/reader-tried.js';
 import { discardChip, scanChip } from '../../../log/commands/round.js';
 import type { BodyInput } from '../../../log/kinds/index.js';
 import type { ChipCourse } from '../../../log/views/chip-course.js';
+import { toldBy } from '../../../log/views/identity.js';
 import type { AnimalStop } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { signal } from '../../alarm/sound.js';
@@ -28,7 +30,7 @@ type NotRead = Extract<ChipCourse, { is: 'unreadable' | 'gone' }>;
  */
 export function ChipNotRead({ stop, course }: { stop: AnimalStop; course: NotRead }) {
   const { animal } = stop;
-  const { round } = useRound();
+  const { round, world } = useRound();
   const [bad, setBad] = useState<Said | null>(null);
   /** The reader has just read the very chip that is looked for: where is it? */
   const [itself, setItself] = useState<BodyInput<'chip-scanned'>['found']>(null);
@@ -44,8 +46,12 @@ export function ChipNotRead({ stop, course }: { stop: AnimalStop; course: NotRea
   }, [course.is, itself]);
   const code = chipText(course.code);
 
-  const inAnimal = (found: BodyInput<'chip-scanned'>['found'], typed = false) =>
-    save(scanChip(animal.id, { target: 'animal', occasion: 'after', found, typed, passes: 2, round }, now()));
+  const inAnimal = (found: BodyInput<'chip-scanned'>['found'], typed = false) => {
+    const told = toldBy(animal, found?.code ?? null, world);
+    return save(scanChip(animal.id, { target: 'animal', occasion: 'after', found, typed, passes: 2, told, round }, now()));
+  };
+  const readerReads = (found: BodyInput<'chip-scanned'>['found'], typed = false) =>
+    save(scanChip(animal.id, { target: 'known', occasion: 'reader', found, typed, round }, now()));
   const heard = async (text: string, typed = false): Promise<void> => {
     const reading = read(text);
     setBad(reading.ok ? null : reading.why);
@@ -55,9 +61,13 @@ export function ChipNotRead({ stop, course }: { stop: AnimalStop; course: NotRea
       signal(sameChip(found.code, course.code) ? 'match' : 'stop');
       await inAnimal(found, typed);
     } else if (sameChip(found.code, course.code)) setItself(found);
-    else {
+    else if (provesReader(world, animal, found.code)) {
       signal('match');
-      await save(scanChip(animal.id, { target: 'known', occasion: 'reader', found, typed, round }, now()));
+      await readerReads(found, typed);
+    } else {
+      // A number that nobody knows was read while this animal was in doubt: it is taken as its own, and stops the work.
+      signal('stop');
+      await inAnimal(found, typed);
     }
   };
   useScan(outside ? null : (text) => heard(text));
@@ -73,6 +83,9 @@ export function ChipNotRead({ stop, course }: { stop: AnimalStop; course: NotRea
   };
   const leave = async (): Promise<void> => {
     await save(correct(course.scan, 'chip-scanned', { ...course.scan.body, leftToDesk: true }));
+  };
+  const onLabel = async (): Promise<void> => {
+    if ((await readerReads(itself)) !== null) setItself(null);
   };
   const seenOutside = (
     <Act size="mid" onAct={() => setOutside(true)}>
@@ -102,7 +115,12 @@ export function ChipNotRead({ stop, course }: { stop: AnimalStop; course: NotRea
         <Acts>
           <Trouble state={state} />
           <BigButton onAct={() => inAnimal(itself)}>{say('round.chip.itself-inside', { name })}</BigButton>
-          {seenOutside}
+          <Pair>
+            {seenOutside}
+            <Act size="mid" onAct={onLabel}>
+              {say('round.chip.itself-label')}
+            </Act>
+          </Pair>
         </Acts>
       </>
     );
