@@ -57,6 +57,23 @@ describe.sequential('the traps of dosing, at the cage', () => {
     await phone.says(/0\.13\smL/);
   });
 
+  it('after the card was read a corrected weight stops it until it is drawn up again (Verifies: ROUND-R89)', async () => {
+    await phone.open(`${roundPath}basil/recorded`);
+    await phone.press('Correct…');
+    await phone.type(/Weight/, '750g');
+    await phone.press('Keep the correction');
+    await phone.press('To Basil');
+    await phone.says(/The amount changed from 0\.13\smL to 0\.15\smL\./);
+    await phone.lookAt('the amount changed after drawing up');
+    await phone.saysNot('✓ Given as drawn');
+    // The flat battery in between confirms nothing.
+    await phone.page.reload();
+    await phone.says(/The amount changed from 0\.13\smL to 0\.15\smL\./);
+    await phone.press(/Drawn up again: 0\.15\smL/);
+    await phone.says('✓ Given as drawn');
+    await phone.saysNot(/The amount changed/);
+  });
+
   it('a tenfold amount is stopped before it is recorded (DOSE-R17)', async () => {
     await standBefore('Cress');
     await phone.says(/0\.16\smL/);

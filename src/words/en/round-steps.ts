@@ -83,6 +83,16 @@ export const roundSteps = {
   'round.outcome.partly-taken': 'part of it came back',
   'round.outcome.not-taken': 'spat out, or nothing stayed in',
 
+  'round.drawn-up.product': 'The product changed from {before} to {now}.',
+  'round.drawn-up.amount': 'The amount changed from {before} to {now}.',
+  'round.drawn-up.mark': 'The mark changed from {before} to {now}.',
+  'round.drawn-up.syringe': 'The syringe changed from {before} to {now}.',
+  'round.drawn-up.strength': 'The strength changed from {before} to {now}.',
+  'round.drawn-up.lot': 'The lot changed from {before} to {now}.',
+  'round.drawn-up.nothing': 'none',
+  'round.drawn-up.again': 'Draw up again: nothing that was drawn up before is given.',
+  'round.drawn-up.confirm': 'Drawn up again: {amount}',
+
   'round.lot.lot': 'Lot',
   'round.lot.label-says':
     'The sheet and the label for {animal} say lot {lot}. Which bottle was this drawn from? Record the one it was, and put the label right.',

@@ -29,6 +29,7 @@ import { useRound } from '../around/use-round.js';
 import { DifferentSheet } from './different.js';
 import { DoseCard } from './dose-card.js';
 import { DoseInSight, ForTheHand } from './dose-in-sight.js';
+import { DrawAgain, inTheSyringe, useDrawnUp } from './drawn-up.js';
 import { InHand, mustReadLabel, useHand } from './in-hand.js';
 import { OrderInWordsSheet } from './order-in-words.js';
 import { type Passed, PassSheet, stillStopped } from './pass-gate.js';
@@ -92,6 +93,12 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
   const [open, setOpen] = useState<Open>('none');
   const [lotId, setLotId] = useState<LotId | null>(null);
   const [lotText, setLotText] = useState('');
+  /** The person at the card says which vial it is. */
+  const chooseLot = (id: LotId | null, text: string): void => {
+    drawnUp.byHand();
+    setLotId(id);
+    setLotText(text);
+  };
   const [passed, setPassed] = useState<readonly Passed[]>([]);
   const [without, setWithout] = useState<readonly SyringeId[]>([]);
   const [alone, setAlone] = useState(false);
@@ -117,9 +124,11 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
   });
   const inUse = dose?.drawn?.syringe ?? null;
   const from = useSyringeBox(inUse ?? '', boxesOfSyringe(inUse));
+  const stopped = dose === null || stillStopped(dose, passed);
+  const card = dose === null || stopped ? null : inTheSyringe(product, dose, lot?.lot.lotText ?? lotText);
+  const drawnUp = useDrawnUp(round, keyOfGiving(animal, line.schedule), card);
   if (formulary === null || dose === null)
     return <Notice tone="stop">{say(whyNoDocuments(shelter) ?? said('log.nothing-signed'))}</Notice>;
-  const stopped = stillStopped(dose, passed);
   const wanted = dose.gates.filter((gate) => gate.severity === 'second-person');
   const second = wanted.some((gate) => !passed.some((one) => one.gate === gate.code));
   const unlisted = lot === null;
@@ -174,7 +183,14 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
               now={now}
             />
           }
-          onOtherSyringe={syringe === null ? null : () => setWithout([...without, syringe.id])}
+          onOtherSyringe={
+            syringe === null
+              ? null
+              : () => {
+                  drawnUp.byHand();
+                  setWithout([...without, syringe.id]);
+                }
+          }
           {...(products.length > 1 ? { onOtherProduct: () => setOpen('product') } : {})}
         >
           {ordered === null ? null : <OrderNote of={ordered} />}
@@ -182,28 +198,28 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
             lots={lots}
             chosen={lot}
             text={lotText}
-            onChoose={(id) => {
-              setLotId(id);
-              setLotText('');
-            }}
-            onText={setLotText}
+            onChoose={(id) => chooseLot(id, '')}
+            onText={(text) => chooseLot(lotId, text)}
           />
           {labelled === undefined || lot === labelled ? null : (
             <Notice tone="attention">
               {say('round.lot.label-says', { animal: animal.name || animal.label, lot: labelled.lot.lotText })}{' '}
-              <Act
-                size="mid"
-                onAct={() => {
-                  setLotId(labelled.lot.id);
-                  setLotText('');
-                }}
-              >
+              <Act size="mid" onAct={() => chooseLot(labelled.lot.id, '')}>
                 {say('round.lot.it-is-labelled', { lot: labelled.lot.lotText })}
               </Act>
             </Notice>
           )}
           {stopped ? null : <BoxLine {...from} />}
-          <InHand product={product} dose={dose} hand={hand} onHand={onHand} unlisted={unlisted} />
+          <InHand
+            product={product}
+            dose={dose}
+            hand={hand}
+            onHand={(next) => {
+              drawnUp.byHand();
+              onHand(next);
+            }}
+            unlisted={unlisted}
+          />
         </DoseCard>
         {wanted.length > 0 && !second ? <State tone="done">{say('drawup.second.done')}</State> : null}
       </div>
@@ -215,6 +231,16 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
           <Act stop size="big" onAct={() => setOpen('pass')}>
             {say('round.gate.open')}
           </Act>
+        ) : drawnUp.changes.length > 0 ? (
+          <DrawAgain
+            changes={drawnUp.changes}
+            amount={card?.amount ?? ''}
+            onDrawn={() => {
+              // What a second person agreed to was the figure before.
+              setPassed(passed.filter(({ how }) => how !== 'second-person'));
+              drawnUp.confirm();
+            }}
+          />
         ) : second ? (
           <BigButton why={unread ? say('round.why.label') : null} onAct={() => setAlone(true)}>
             {say('drawup.second.open')}
@@ -275,6 +301,7 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
           value={product.id}
           onChoose={(id) => {
             setOpen('none');
+            drawnUp.byHand();
             onProduct(id);
           }}
           onClose={() => setOpen('none')}
