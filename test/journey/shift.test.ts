@@ -154,7 +154,7 @@ describe.sequential('a shift, from the cart to the desk', () => {
     await phone.type('Or type it', '0.12');
     await phone.choose('part of it came back');
     await phone.press('Record what happened');
-    await phone.says('Twite is done');
+    await phone.says('Twite: to be looked at');
     await phone.press('What we recorded');
     await phone.lookAt('what we recorded');
     await phone.press('Correct…');

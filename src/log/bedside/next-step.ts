@@ -77,10 +77,6 @@ export const needsRepeat = (line: RoundLine): boolean =>
   line.state === 'done' &&
   ['invalid', 'not-valid', 'abandoned'].includes(line.run?.result ?? '');
 
-/** Nothing is to be done, waited for or done again on the animal. */
-export const isFinished = (lines: readonly RoundLine[]): boolean =>
-  !lines.some((line) => isOpen(line) || line.state === 'running' || needsRepeat(line));
-
 /** Products that satisfy a line, preferred first; from the protocol's classes when the due list no longer has it. */
 export function productsOf(world: World, line: RoundLine, item: DueItem | undefined): Product[] {
   const all = world.shelter.formulary?.products ?? [];

@@ -30,6 +30,8 @@ export interface RoundLine {
   readonly run: TestRun | null;
   /** What the ringworm lamp showed; only on its line. */
   readonly answer?: LampAnswer;
+  /** A chip that cannot be trusted: another number was read than belongs there, or none. */
+  readonly chip?: 'two-numbers' | 'unread';
   /** Done, but not as it should be: reactive, invalid, not taken, other chip ... */
   readonly abnormal: boolean;
   /** Not in the plan: it became due after the round had been laid. */
@@ -124,7 +126,8 @@ export function countsOf(stops: readonly Pick<AnimalStop, 'lines' | 'unwell'>[])
   const unwell = stops.filter((stop) => stop.unwell && !stop.lines.some((line) => line.abnormal));
   const count = (...states: RoundLine['state'][]): number => lines.filter((line) => states.includes(line.state)).length;
   return {
-    done: count('done'),
+    // What was done and has to be looked at is counted as that, and not as done.
+    done: lines.filter((line) => line.state === 'done' && !line.abnormal).length,
     notDone: count('not-done'),
     open: count('open', 'running', 'part'),
     abnormal: lines.filter((line) => line.abnormal).length + unwell.length,
@@ -238,9 +241,13 @@ function lookLine(
   );
   if (scan?.kind !== 'chip-scanned') return null;
   // Another number than the one on record stays open until somebody has answered it.
-  if (openDifference(animal, own) !== null) return { ...open, record: scan.id, abnormal: true };
+  if (openDifference(animal, own) !== null) {
+    return { ...open, record: scan.id, abnormal: true, chip: 'two-numbers' };
+  }
   const found = scan.body.found?.code ?? null;
-  return { ...open, state: 'done', record: scan.id, abnormal: found === null || found !== animal.chip?.code };
+  const done: RoundLine = { ...open, state: 'done', record: scan.id };
+  if (found !== null && found === animal.chip?.code) return done;
+  return { ...done, abnormal: true, chip: found === null ? 'unread' : 'two-numbers' };
 }
 
 function testLine(animal: Animal, round: RoundId, schedule: ScheduleId, open: RoundLine): RoundLine | null {
@@ -268,6 +275,7 @@ function chipLine(animal: Animal, own: readonly LogRecord[], open: RoundLine): R
         state: course.scan.body.leftToDesk ? 'done' : 'part',
         record: course.implant.id,
         abnormal: true,
+        chip: course.is === 'differs' ? 'two-numbers' : 'unread',
       };
     default:
       return null;

@@ -1,4 +1,5 @@
 import { ScheduleId } from '../../core/ids.js';
+import { type Stand, standOf } from '../../log/bedside/stand.js';
 import { type HappenedTest, type HappenedVisit, happenedOn, zeroOf } from '../../log/views/plan/happened.js';
 import { isLeft } from '../../log/views/plan/is-left.js';
 import type { AheadVisit, LivePlan } from '../../log/views/plan/live.js';
@@ -9,6 +10,7 @@ import type { World } from '../../log/views/world.js';
 import { say } from '../../words/say.js';
 import { msOf } from '../clock.js';
 import {
+  type BlockState,
   inRows,
   partsOfPlan,
   type RibbonLane,
@@ -103,11 +105,7 @@ function visited(
     next === null ? null : partsOfPlan({ ...next, windowOf: windowsIn(world, view, visit.section), nameOf: names });
   const section = sectionOf(world.shelter, visit.section);
   const stop = view.stops.find((one) => one.section.id === visit.section);
-  const undone = new Set(
-    (stop?.animals ?? [])
-      .filter(({ lines }) => lines.length > 0 && lines.every((line) => line.state === 'not-done'))
-      .map(({ animal }) => animal.id as string),
-  );
+  const standing = new Map<string, Stand>((stop?.animals ?? []).map((one) => [one.animal.id, standOf(one)]));
   const threads = visit.tests.map((test): Omit<RibbonThread, 'row'> => {
     const readAt_s = test.readAt_s ?? (next === null ? null : plannedReading(next, test, visit.tests));
     const state =
@@ -133,16 +131,25 @@ function visited(
     end_s: next?.end_s ?? to_s,
     gloves: coming?.gloves ?? [],
     blocks: [
-      ...visit.blocks.map((block) => ({
-        ...block,
-        name: names(block.animal),
-        state: undone.has(block.animal) ? ('not-done' as const) : ('done' as const),
-      })),
+      ...visit.blocks.map((block) => {
+        const stand = standing.get(block.animal);
+        return {
+          ...block,
+          name: names(block.animal),
+          state: stateOf(stand),
+          ...(stand === undefined ? {} : { stand }),
+        };
+      }),
       ...(coming?.blocks ?? []),
     ],
     ways: coming?.ways ?? [],
     threads: inRows([...threads, ...(coming?.threads ?? []).map(({ row: _, ...thread }) => thread)]),
   };
+}
+
+function stateOf(stand: Stand | undefined): BlockState {
+  if (stand === 'done' || stand === 'not-done') return stand;
+  return stand === undefined || stand === 'running' || stand === 'open' ? 'under' : 'look';
 }
 
 const isOneOf = (test: HappenedTest, tests: readonly HappenedTest[]): boolean =>

@@ -4,6 +4,9 @@ import type { Tone } from './tone.js';
 
 /** How one line of a round stands, in a word, with its tone. */
 export function lineWords(line: RoundLine): { readonly tone: Tone; readonly text: string } {
+  if (line.chip !== undefined) {
+    return { tone: line.chip === 'two-numbers' ? 'stop' : 'attention', text: say(`desk.round.line.${line.chip}`) };
+  }
   switch (line.state) {
     case 'open':
       return { tone: 'plain', text: say('desk.round.line.open') };

@@ -11,7 +11,7 @@ export const ribbon = {
   'ribbon.now': 'now {at_time}',
   'ribbon.gloves': 'fresh gloves',
   'ribbon.on-the-way': 'on the way, putting on or taking off, wiping down',
-  'ribbon.block': '{animal}{state, select, done {, done} undone {, not done} other {}}',
+  'ribbon.block': '{animal}, {stand}',
   'ribbon.way': 'the holder sets out for {animal} at {at_time}',
   'ribbon.way.key': 'The holder on the way to the animal where the line ends',
   'ribbon.thread.one-of': '{animal} ({test})',

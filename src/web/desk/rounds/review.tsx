@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { RoundId } from '../../../core/ids.js';
+import { standOf } from '../../../log/bedside/stand.js';
 import { acceptHandBack } from '../../../log/commands/round.js';
 import { effective } from '../../../log/views/effective.js';
 import { type RoundLine, type RoundView, roundView } from '../../../log/views/round.js';
@@ -21,6 +22,7 @@ import { RoundClock } from '../../ribbon/round-clock.js';
 import { useWorld } from '../../store/here.js';
 import { lineWords } from '../../told/line-words.js';
 import { animalName } from '../../told/names.js';
+import { standsInWords, standWords, toneOfStand } from '../../told/stand-words.js';
 import { tell } from '../../told/tell.js';
 import { RoundState } from './round-rows.js';
 
@@ -151,29 +153,34 @@ function Stops({ view }: { view: RoundView }) {
         <div key={stop.section.id} className="stack tight">
           <SectionStrip rank={stop.section.rank} name={stop.section.name}>
             {say(`desk.round.stop.${stop.state}`)}
+            {' · '}
+            {standsInWords(stop.animals)}
           </SectionStrip>
-          {stop.animals.map(({ animal, identified, lines }) => (
-            <div key={animal.id} className="keep">
-              <p>
-                <Link href={`/animals/${encodeURIComponent(animal.id)}`}>{animal.name}</Link>{' '}
-                <span className="soft small">
-                  {identified === null
-                    ? say('desk.round.not-identified')
-                    : say(`desk.round.identified.${identified.body.by}`)}
-                </span>
-              </p>
-              <ul className="plain flow-list">
-                {lines.map((line) => {
-                  const { tone, text } = lineWords(line);
-                  return (
-                    <li key={line.schedule}>
-                      <State tone={tone}>{`${line.name}: ${text}`}</State>
-                    </li>
-                  );
-                })}
-              </ul>
-            </div>
-          ))}
+          {stop.animals
+            .map((one) => ({ ...one, stand: standOf(one) }))
+            .map(({ animal, identified, lines, stand }) => (
+              <div key={animal.id} className="keep">
+                <p>
+                  <Link href={`/animals/${encodeURIComponent(animal.id)}`}>{animal.name}</Link>{' '}
+                  <State tone={toneOfStand[stand]}>{standWords(stand)}</State>{' '}
+                  <span className="soft small">
+                    {identified === null
+                      ? say('desk.round.not-identified')
+                      : say(`desk.round.identified.${identified.body.by}`)}
+                  </span>
+                </p>
+                <ul className="plain flow-list">
+                  {lines.map((line) => {
+                    const { tone, text } = lineWords(line);
+                    return (
+                      <li key={line.schedule}>
+                        <State tone={tone}>{`${line.name}: ${text}`}</State>
+                      </li>
+                    );
+                  })}
+                </ul>
+              </div>
+            ))}
         </div>
       ))}
     </div>

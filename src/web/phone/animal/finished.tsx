@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { Link, useLocation } from 'wouter';
 import { isOpen, needsRepeat } from '../../../log/bedside/next-step.js';
+import { type Stand, standOf } from '../../../log/bedside/stand.js';
 import { glovesBefore } from '../../../log/views/gloves.js';
 import { nextByPlan } from '../../../log/views/plan/live.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
@@ -52,7 +53,7 @@ export function Finished({ stop, onHandsOn }: FinishedProps) {
       <ScanOpens />
       <div className="round-body">
         <section className="step-card">
-          <h2>{say(titleOf(stop.lines), { animal: stop.animal.name || stop.animal.label })}</h2>
+          <h2>{say(titles[standOf(stop)], { animal: stop.animal.name || stop.animal.label })}</h2>
           {stop.lines.map((line) => (
             <div key={line.schedule} className="row spread ruled">
               <span>{line.name}</span>
@@ -113,12 +114,21 @@ export function Finished({ stop, onHandsOn }: FinishedProps) {
   );
 }
 
-/** "Done" is said only when it is so: not while a test runs, is to be repeated or waits for the medical team. */
-function titleOf(lines: readonly RoundLine[]): string {
-  if (lines.some(needsRepeat)) return 'round.finished.repeat-due';
-  if (lines.some((line) => line.run?.result === 'reactive')) return 'round.finished.reactive';
-  return lines.some((line) => line.state === 'running') ? 'round.finished.running' : 'round.finished.title';
-}
+/** "Done" is said only when it is so. */
+const titles: Readonly<Record<Stand, string>> = {
+  stopped: 'round.finished.stopped',
+  'two-numbers': 'round.finished.two-numbers',
+  'chip-unread': 'round.finished.chip-unread',
+  reactive: 'round.finished.reactive',
+  glow: 'round.finished.glow',
+  unsure: 'round.finished.unsure',
+  repeat: 'round.finished.repeat-due',
+  running: 'round.finished.running',
+  open: 'round.finished.open',
+  look: 'round.finished.look',
+  'not-done': 'round.finished.not-done',
+  done: 'round.finished.done',
+};
 
 export function LineState({ line }: { line: RoundLine }) {
   const { round } = useRound();
@@ -133,6 +143,9 @@ export function LineState({ line }: { line: RoundLine }) {
   }
   if (line.answer !== undefined) {
     return <State tone={line.abnormal ? 'attention' : 'done'}>{say(`round.lamp.${line.answer}`)}</State>;
+  }
+  if (line.chip !== undefined) {
+    return <State tone={line.chip === 'two-numbers' ? 'stop' : 'attention'}>{say(`round.line.${line.chip}`)}</State>;
   }
   if (line.state !== 'done') return <State tone="plain">{say('round.line.open-one')}</State>;
   return (

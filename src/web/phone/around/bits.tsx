@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import { Link } from 'wouter';
-import { isFinished } from '../../../log/bedside/next-step.js';
+import { standCounts } from '../../../log/bedside/stand.js';
 import type { SectionStop } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { SectionStrip } from '../../parts/section-hatch.js';
@@ -57,7 +57,7 @@ export const itemText = (item: string): string => (/^(wear|leave)\.[a-z-]+$/.tes
 
 /** Where we are: hatch, name, what is worn, how far. */
 export function Place({ at, link }: { at: SectionStop; link?: string }) {
-  const done = at.animals.filter((stop) => isFinished(stop.lines)).length;
+  const done = standCounts(at.animals).done;
   const worn = at.section.wear.map(itemText);
   const strip = (
     <SectionStrip rank={at.section.rank} name={at.section.name}>

@@ -81,7 +81,7 @@ export function HandBack() {
     });
     const drawnOnly = left.filter(({ line }) => line.state === 'running').length;
     const body = {
-      done: counts.done + drawnOnly,
+      done: counts.done,
       notDone: counts.notDone + left.length - drawnOnly,
       abnormal: counts.abnormal + drawnOnly,
       note: note.trim(),

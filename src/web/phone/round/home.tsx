@@ -2,6 +2,7 @@ import { useSyncExternalStore } from 'react';
 import { Link, useLocation } from 'wouter';
 import { kitNeeds } from '../../../log/bedside/kit-needs.js';
 import { isOpen, isWeighedFirst } from '../../../log/bedside/next-step.js';
+import { standOf } from '../../../log/bedside/stand.js';
 import { beginRound } from '../../../log/commands/round.js';
 import { addedInWords } from '../../../log/views/plan/added.js';
 import type { SectionStop } from '../../../log/views/round.js';
@@ -16,6 +17,7 @@ import { Notice, State } from '../../parts/state.js';
 import { clockText } from '../../parts/thread.js';
 import { usePerson } from '../../store/here.js';
 import { useSave } from '../../store/save.js';
+import { standsInWords } from '../../told/stand-words.js';
 import { Acts, Row, Trouble } from '../around/bits.js';
 import { useRound } from '../around/use-round.js';
 import { WetTime } from '../door/wet-cart.js';
@@ -88,7 +90,7 @@ export function Home({ wake, onTeam }: { wake: WakeState; onTeam: () => void }) 
               href={sectionPath(round, stop.section.id)}
               before={<SectionHatch rank={stop.section.rank} />}
               title={stop.section.name}
-              note={say('round.animals-done', { done: stop.animals.length - openIn(stop), all: stop.animals.length })}
+              note={standsInWords(stop.animals)}
               end={<SectionState stop={stop} />}
             />
           ))}
@@ -136,7 +138,10 @@ export const openIn = (stop: SectionStop): number =>
 
 function SectionState({ stop }: { stop: SectionStop }) {
   if (stop.state === 'inside') return <State tone="running">{say('round.section.inside')}</State>;
-  if (openIn(stop) === 0) return <State tone="done">{say('round.section.done')}</State>;
+  if (stop.animals.every((one) => standOf(one) === 'done')) {
+    return <State tone="done">{say('round.section.done')}</State>;
+  }
+  if (openIn(stop) === 0) return <State tone="attention">{say('round.section.rest')}</State>;
   return stop.state === 'left' ? (
     <State tone="attention">{say('round.section.left')}</State>
   ) : (

@@ -1,12 +1,14 @@
 import { useLocation } from 'wouter';
 import { isOpen, isWeighedFirst, nextStep } from '../../../log/bedside/next-step.js';
+import { standOf } from '../../../log/bedside/stand.js';
 import { nextByPlan } from '../../../log/views/plan/live.js';
-import type { AnimalStop, RoundLine, SectionStop } from '../../../log/views/round.js';
+import type { AnimalStop, SectionStop } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { CatFace } from '../../parts/cat-face.js';
 import { animalPath, leavePath, roundPath } from '../../parts/round-paths.js';
 import { State } from '../../parts/state.js';
+import { standWords, toneOfStand } from '../../told/stand-words.js';
 import { Acts, Place, Row } from '../around/bits.js';
 import { useRound } from '../around/use-round.js';
 import { Door } from '../door/door.js';
@@ -101,24 +103,14 @@ function AnimalRow({ stop }: { stop: AnimalStop }) {
       before={<CatFace name={animal.name} collar={animal.marks.collar} photo={animal.marks.photo} size={52} />}
       title={animal.name || animal.label}
       note={note}
-      end={<LinesState lines={lines} />}
+      end={<StandState stop={stop} />}
     />
   );
 }
 
-/** The state of an animal's lines in one word, the gravest first. */
-function LinesState({ lines }: { lines: readonly RoundLine[] }) {
-  if (lines.some((line) => line.run?.result === 'reactive'))
-    return <State tone="stop">{say('round.line.reactive')}</State>;
-  const found = lines.find((line) => line.answer === 'glow' || line.answer === 'unsure');
-  if (found !== undefined) return <State tone="attention">{say(`round.lamp.${found.answer}`)}</State>;
-  if (lines.some((line) => line.state === 'running' && line.run?.startedAt != null)) {
-    return <State tone="running">{say('round.line.running')}</State>;
-  }
-  const open = lines.filter((line) => isOpen(line)).length;
-  if (open > 0) return <span>{say('round.line.open', { count: open })}</span>;
-  if (lines.some((line) => line.abnormal)) return <State tone="attention">{say('round.line.abnormal')}</State>;
-  if (lines.some((line) => line.state === 'not-done'))
-    return <State tone="attention">{say('round.line.not-done')}</State>;
-  return <State tone="done">{say('round.line.done')}</State>;
+/** How an animal stands, in one word, the gravest first; of what is to do, how much. */
+function StandState({ stop }: { stop: AnimalStop }) {
+  const stand = standOf(stop);
+  if (stand === 'open') return <span>{say('round.line.open', { count: stop.lines.filter(isOpen).length })}</span>;
+  return <State tone={toneOfStand[stand]}>{standWords(stand)}</State>;
 }

@@ -3,7 +3,13 @@ import { say } from '../../../words/say.js';
 import { along, type Box, boxOf, cross, type Frame, shortName, stretch, within } from './frame.js';
 import { firstBlocks, HandContext, keyOf, momentOf, type Spot } from './hand.js';
 import { hatchFill } from './hatches.js';
-import type { RibbonBlock, RibbonLane, RibbonSection, RibbonThread } from './ribbon-data.js';
+import {
+  blockInWords,
+  type RibbonBlock,
+  type RibbonLane,
+  type RibbonSection,
+  type RibbonThread,
+} from './ribbon-data.js';
 import { Way } from './way.js';
 
 const band = 20;
@@ -158,7 +164,7 @@ function Going({
   );
 }
 
-const glyph = { ahead: '', done: '✓', 'not-done': '–' } as const;
+const glyph = { ahead: '', done: '✓', 'not-done': '–', look: '△', under: '' } as const;
 
 interface BlockProps {
   readonly block: RibbonBlock;
@@ -183,10 +189,7 @@ function Block({ block, spot, first, frame, at, thick }: BlockProps) {
   const turned = upward.length > level.length;
   const name = turned ? upward : level;
   const text = sign !== '' && (turned || room >= 0) ? `${sign}${name}` : name;
-  const title = say('ribbon.block', {
-    animal: block.name,
-    state: block.state === 'not-done' ? 'undone' : block.state,
-  });
+  const title = blockInWords(block);
   const key = keyOf(spot);
   const lifted = hand?.holding?.by === 'keys' && keyOf(hand.holding.spot) === key;
   const reach =

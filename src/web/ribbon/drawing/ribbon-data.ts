@@ -1,8 +1,11 @@
 import type { SectionRank } from '../../../core/biosecurity/section.js';
 import { endOf, type Step } from '../../../core/route-plan/model/instance.js';
+import type { Stand } from '../../../log/bedside/stand.js';
 import { say } from '../../../words/say.js';
+import { standWords } from '../../told/stand-words.js';
 
-export type BlockState = 'ahead' | 'done' | 'not-done';
+/** `under`: begun, a test runs or something is still to do. `look`: neither done nor left, somebody has to look at it. */
+export type BlockState = 'ahead' | 'under' | 'look' | 'not-done' | 'done';
 
 /** An animal in hand. All times in seconds from the zero of the ribbon. */
 export interface RibbonBlock {
@@ -11,7 +14,13 @@ export interface RibbonBlock {
   readonly from_s: number;
   readonly to_s: number;
   readonly state: BlockState;
+  /** How the animal stands, where it has been in hand. */
+  readonly stand?: Stand;
 }
+
+/** A block in words: whose it is, and how the animal stands. */
+export const blockInWords = ({ name, stand }: Pick<RibbonBlock, 'name' | 'stand'>): string =>
+  stand === undefined ? name : say('ribbon.block', { animal: name, stand: standWords(stand) });
 
 /** A holder on the way to fetch an animal; `to_s` is when the treater takes over. */
 export interface RibbonWay {

@@ -1,6 +1,6 @@
 import { say } from '../../../words/say.js';
 import { DataTable } from '../../parts/data-table.js';
-import type { RibbonPicture } from './ribbon-data.js';
+import { blockInWords, type RibbonPicture } from './ribbon-data.js';
 
 interface Row {
   readonly key: string;
@@ -54,13 +54,7 @@ function rowsOf(picture: RibbonPicture): Row[] {
       return [
         row(section.start_s, say('ribbon.row.go', { section: section.name }), 'go'),
         ...section.gloves.map((span) => row(span.from_s, say('ribbon.gloves'), 'gloves')),
-        ...section.blocks.map((block) =>
-          row(
-            block.from_s,
-            say('ribbon.block', { animal: block.name, state: block.state === 'not-done' ? 'undone' : block.state }),
-            block.animal,
-          ),
-        ),
+        ...section.blocks.map((block) => row(block.from_s, blockInWords(block), block.animal)),
         ...section.ways.map((way) => row(way.from_s, say('ribbon.row.way', { animal: way.name }), `way ${way.animal}`)),
         ...section.threads.flatMap((thread) => [
           row(thread.from_s, say('ribbon.row.started', { animal: thread.name }), `start ${thread.name}`),
