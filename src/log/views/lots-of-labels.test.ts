@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { at, day } from '../../../test/support/log.js';
 import { ward } from '../../../test/support/ward.js';
+import { usualSettings } from '../../core/route-plan/model/settings.js';
 import { drawUpsFor } from './draw-ups.js';
-import { lotsOfRound } from './lots-of-labels.js';
+import { expiresBefore, lotsOfRound } from './lots-of-labels.js';
+import { prepareRound } from './prepare.js';
 import { buildWorld } from './world.js';
 
 const on = '2026-03-12';
@@ -65,6 +67,58 @@ describe('the lots of a sheet (Verifies: SHEET-R40)', () => {
       ['elm', 'later'],
       ['fir', 'later'],
       ['oak', null],
+    ]);
+  });
+});
+
+describe('the lot that expires first (Verifies: ROUND-R91)', () => {
+  const earlier = (log: ReturnType<typeof nursery>, name: string) => {
+    const world = log.world();
+    const lot = lotsOfRound(world, round, day(on)).get(`${name} roundworm`);
+    const found = lot === undefined ? null : expiresBefore(world, round, lot, day(on));
+    return found === null ? null : { lot: found.lot.lotText, left: found.left, for: found.for };
+  };
+
+  it('is for the animals that the plan takes in hand first, whatever order the lines have', () => {
+    const log = nursery();
+    const handling = (animal: string, start: number) => ({
+      is: 'handling',
+      kind: 'oral',
+      animal,
+      litter: '',
+      op: 0,
+      start,
+      duration: 2,
+    });
+    const steps = ['oak', 'fir', 'ash', 'bay', 'elm'].map((name, i) => handling(name, i * 2));
+    const visit = { section: 'kittens-one', start: 0, inside: 0, out: 10, end: 12, steps };
+    const ribbon = { unitSeconds: 30, bound: 10, settings: usualSettings, visits: [visit] };
+    const plan = { on: day(on), sections: ['kittens-one'], treater: 'ines', holder: null, lines, ribbon };
+    log.one('round-planned', `round:${round}`, plan as never, at(on, '09:00'));
+    expect(shown(log)).toEqual({ oak: 'early', fir: 'early', ash: 'later', bay: 'later', elm: undefined });
+  });
+
+  it('says for whom it is meant where the card offers another, and when it was left over', () => {
+    const log = laid();
+    expect(earlier(log, 'ash')).toBeNull();
+    expect(earlier(log, 'elm')).toEqual({ lot: 'early', left: 2, for: ['ash', 'bay'] });
+    log.give('ash', 'early');
+    expect(earlier(log, 'elm')).toEqual({ lot: 'early', left: 1, for: ['bay'] });
+    const left = { schedule: worm, reason: 'refused-or-escaped', round, note: '' };
+    log.one('treatment-not-given', 'animal:bay', left as never, at(on, '10:30'));
+    expect(earlier(log, 'elm')).toEqual({ lot: 'early', left: 1, for: [] });
+  });
+
+  it('is on the cart with as many doses as the cards name it for', () => {
+    const log = laid();
+    const prepared = prepareRound(log.world(), ['kittens-one' as never], now);
+    const cart = prepared.lots.flatMap(({ lot, doses }) =>
+      doses > 0 && lot.of.is === 'product' && lot.of.product === 'pyrantel-50' ? [[lot.lotText, doses]] : [],
+    );
+    const cards = Object.values(shown(log));
+    expect(cart).toEqual([
+      ['early', cards.filter((one) => one === 'early').length],
+      ['later', cards.filter((one) => one === 'later').length],
     ]);
   });
 });

@@ -1,13 +1,57 @@
 import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
-import type { LotId, ProductId, RoundId, ScheduleId } from '../../core/ids.js';
+import type { AnimalId, LotId, ProductId, RoundId, ScheduleId } from '../../core/ids.js';
 import { effective } from './effective.js';
 import { productFor } from './item-needs.js';
 import { lotUse } from './lots.js';
 import { roundView } from './round.js';
+import type { RoundFacts } from './round-facts.js';
 import type { Lot } from './shelter.js';
 import { dueIn, type World } from './world.js';
+
+/** The order in which the plan that was laid down takes animals in hand; without one, the order of its lines. */
+function placesIn({ lines, ribbon }: RoundFacts['plan']): ReadonlyMap<string, number> {
+  const met = [...(ribbon?.visits ?? [])]
+    .sort((a, b) => a.start - b.start)
+    .flatMap(({ steps }) => [...steps].sort((a, b) => a.start - b.start))
+    .flatMap(({ is, animal }) => (is === 'handling' && animal !== null ? [animal] : []));
+  return new Map([...new Set([...met, ...lines.map(({ animal }) => animal as string)])].map((one, i) => [one, i]));
+}
+
+/** A lot that expires before the one a dose is meant to come from, and for whom it is meant. */
+export interface ExpiresBefore {
+  readonly lot: Lot;
+  readonly left: number;
+  /** Animals of the round that are still to be given from it. */
+  readonly for: readonly AnimalId[];
+}
+
+/**
+ * Why the label of a dose does not name the lot that expires first: it is meant for others of the round, or was left over.
+ * Null where nothing usable expires before.
+ */
+export function expiresBefore(world: World, round: RoundId, chosen: Lot, today: CalendarDate): ExpiresBefore | null {
+  const { of } = chosen;
+  if (of.is !== 'product') return null;
+  const use = lotUse(world);
+  const lot = inStock(world, today).find(
+    (one) => one.of.is === 'product' && one.of.product === of.product && (use.get(one.id)?.left ?? one.pieces) > 0,
+  );
+  if (lot === undefined || lot.id === chosen.id || (lot.expires ?? '9999') >= (chosen.expires ?? '9999')) return null;
+  const labels = lotsOfRound(world, round, today);
+  const stops = roundView(world, round)?.stops.flatMap(({ animals }) => animals) ?? [];
+  const meant = stops.filter(({ animal, lines }) =>
+    lines.some((line) => line.state === 'open' && labels.get(keyOfGiving(animal, line.schedule))?.id === lot.id),
+  );
+  return { lot, left: use.get(lot.id)?.left ?? lot.pieces, for: meant.map(({ animal }) => animal.id) };
+}
+
+/** Usable lots, the first to expire first. */
+const inStock = (world: World, today: CalendarDate): Lot[] =>
+  [...world.shelter.lots.values()]
+    .filter((lot) => lot.withdrawn === null && (lot.expires === null || lot.expires >= today))
+    .sort((a, b) => ((a.expires ?? '9999') < (b.expires ?? '9999') ? -1 : 1));
 
 /** One thing to be given, in its place in the order of the round. */
 export interface ToGive {
@@ -37,9 +81,7 @@ export function lotsFor(
 ): ReadonlyMap<string, Lot> {
   const use = lotUse(world);
   const isLate = (lot: Lot): number => (stock.since !== null && lot.receivedAt > stock.since ? 1 : 0);
-  const lots = [...world.shelter.lots.values()]
-    .filter((lot) => lot.withdrawn === null && (lot.expires === null || lot.expires >= today))
-    .sort((a, b) => isLate(a) - isLate(b) || ((a.expires ?? '9999') < (b.expires ?? '9999') ? -1 : 1));
+  const lots = inStock(world, today).sort((a, b) => isLate(a) - isLate(b));
   const left = new Map(lots.map(({ id, pieces }) => [id, (use.get(id)?.left ?? pieces) + (stock.back.get(id) ?? 0)]));
   const answer = new Map<string, Lot>();
   for (const { key, product } of wanted) {
@@ -53,13 +95,13 @@ export function lotsFor(
 
 /**
  * The lot that the label of each prepared dose of a round says, the same for sheet, label and the screen at the cage from
- * the laying of the round to its end: over all its lines in the order laid down, done ones too, as the stock stood before
- * it. So what was given, left out or given from another bottle moves no other label.
+ * the laying of the round to its end: over all its lines in the order in which the plan meets the animals, done ones too,
+ * as the stock stood before it. So what was given, left out or given from another bottle moves no other label.
  */
 export const lotsOfRound = derived((world: World, round: RoundId, today: CalendarDate): ReadonlyMap<string, Lot> => {
   const view = roundView(world, round);
   if (view === null) return new Map();
-  const place = new Map(view.facts.plan.lines.map(({ animal }, index) => [animal, index]));
+  const place = placesIn(view.facts.plan);
   const stops = view.stops
     .flatMap(({ animals }) => animals)
     .sort((a, b) => (place.get(a.animal.id) ?? place.size) - (place.get(b.animal.id) ?? place.size));

@@ -45,7 +45,7 @@ export interface Preparation {
   /** Doses that are due and that a stop stands against. */
   readonly stopped: readonly StoppedDose[];
   /** Lots to take, first-expiring first, by product and kit. */
-  readonly lots: readonly LotOffer[];
+  readonly lots: readonly CartLot[];
   /** What is missing or in the way, as sentences. */
   readonly problems: readonly Said[];
 }
@@ -63,6 +63,11 @@ export interface StoppedDose {
 export interface LotOffer {
   readonly lot: Lot;
   readonly left: number;
+}
+
+/** A lot of the cart, with how many of the round's doses, tests or chips are to come from it. */
+export interface CartLot extends LotOffer {
+  readonly doses: number;
 }
 
 /** What a round over some sections would be, now. Sections are put in infection order whatever order they come in. */
@@ -245,16 +250,22 @@ export function usableLots(world: World, wanted: (of: Lot['of']) => boolean, tod
     .sort((a, b) => ((a.lot.expires ?? '9999') < (b.lot.expires ?? '9999') ? -1 : 1));
 }
 
-function lotsFor(world: World, cart: Cart, today: CalendarDate): LotOffer[] {
-  const products = new Set(cart.products.map(({ product }) => product.id));
-  const kits = new Set(cart.kits.map(({ kit }) => kit.id));
-  const wanted = (of: Lot['of']): boolean =>
-    of.is === 'product'
-      ? products.has(of.product)
-      : of.is === 'kit'
-        ? kits.has(of.kitType)
-        : of.is === 'chips' && cart.chips > 0;
-  return usableLots(world, wanted, today);
+function lotsFor(world: World, cart: Cart, today: CalendarDate): CartLot[] {
+  /** What a lot is of, and how much of that the round needs. */
+  const need = (of: Lot['of']): readonly [string, number] => {
+    if (of.is === 'product')
+      return [of.product, cart.products.find((one) => one.product.id === of.product)?.doses ?? 0];
+    if (of.is === 'kit') return [of.kitType, cart.kits.find((one) => one.kit.id === of.kitType)?.tests ?? 0];
+    return ['chips', of.is === 'chips' ? cart.chips : 0];
+  };
+  const taken = new Map<string, number>();
+  return usableLots(world, (of) => need(of)[1] > 0, today).map((offer) => {
+    const [what, wanted] = need(offer.lot.of);
+    const before = taken.get(what) ?? 0;
+    const doses = Math.min(offer.left, wanted - before);
+    taken.set(what, before + doses);
+    return { ...offer, doses };
+  });
 }
 
 function problemsOf(world: World, cart: Cart, today: CalendarDate): Said[] {

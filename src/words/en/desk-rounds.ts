@@ -42,8 +42,8 @@ export const deskRounds = {
   'desk.cart.in-words':
     '{count, plural, one {One by an order in words: its amount and its syringe are not worked out.} other {# by orders in words: their amounts and syringes are not worked out.}}',
   'desk.cart.leaving': 'On leaving a section, as it asks: {steps}.',
-  'desk.cart.lots': 'First: {lots}.',
-  'desk.cart.lot': 'lot {lot}, {left} left{expires, select, none {} other {, expires {expires}}}',
+  'desk.cart.lots': 'Take: {lots}.',
+  'desk.cart.lot': '{doses} of lot {lot} ({left} left{expires, select, none {} other {, expires {expires}}})',
   'desk.cart.no-lot': 'No usable lot on record.',
 
   'desk.order.title': 'Order of the round',

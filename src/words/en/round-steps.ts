@@ -96,6 +96,9 @@ export const roundSteps = {
   'round.lot.lot': 'Lot',
   'round.lot.label-says':
     'The sheet and the label for {animal} say lot {lot}. Which bottle was this drawn from? Record the one it was, and put the label right.',
+  'round.lot.first-is-for': 'Lot {lot} expires first ({left} left) and is meant for {animals}.',
+  'round.lot.first-left-over':
+    'Lot {lot} expires first, and {left} of it are left over. Take it, unless this dose is drawn up already.',
   'round.lot.it-is-labelled': 'It is {lot}',
   'round.lot.short': 'lot',
   'round.lot.not-said': 'lot not said',

@@ -24,13 +24,13 @@ interface CartListProps {
 export function CartList({ plan, calls, now_ms }: CartListProps) {
   const { cart } = plan;
   const lots = (wanted: (lot: Preparation['lots'][number]['lot']) => boolean): string => {
-    const fitting = plan.lots.filter(({ lot }) => wanted(lot)).slice(0, 3);
+    const fitting = plan.lots.filter(({ lot, doses }) => wanted(lot) && doses > 0);
     return fitting.length === 0
       ? say('desk.cart.no-lot')
       : say('desk.cart.lots', {
           lots: {
-            list: fitting.map(({ lot, left }) =>
-              say('desk.cart.lot', { lot: lotNameOf(lot), left, expires: lot.expires ?? 'none' }),
+            list: fitting.map(({ lot, left, doses }) =>
+              say('desk.cart.lot', { doses, lot: lotNameOf(lot), left, expires: lot.expires ?? 'none' }),
             ),
           },
         });

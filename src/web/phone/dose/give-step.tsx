@@ -30,6 +30,7 @@ import { DifferentSheet } from './different.js';
 import { DoseCard } from './dose-card.js';
 import { DoseInSight, ForTheHand } from './dose-in-sight.js';
 import { DrawAgain, inTheSyringe, useDrawnUp } from './drawn-up.js';
+import { FirstToExpire } from './first-to-expire.js';
 import { InHand, mustReadLabel, useHand } from './in-hand.js';
 import { OrderInWordsSheet } from './order-in-words.js';
 import { type Passed, PassSheet, stillStopped } from './pass-gate.js';
@@ -201,6 +202,7 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
             onChoose={(id) => chooseLot(id, '')}
             onText={(text) => chooseLot(lotId, text)}
           />
+          {lot === null || lot !== labelled ? null : <FirstToExpire lot={lot.lot} onTake={(id) => chooseLot(id, '')} />}
           {labelled === undefined || lot === labelled ? null : (
             <Notice tone="attention">
               {say('round.lot.label-says', { animal: animal.name || animal.label, lot: labelled.lot.lotText })}{' '}
