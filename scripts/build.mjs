@@ -22,7 +22,6 @@ const web = {
     'tsconfig.base.json',
     'package-lock.json',
     'scripts/pack-ahead.mjs',
-    'scripts/pack-ahead.mjs',
     ...['core', 'words', 'log', 'api', 'device', 'server', 'store', 'web'].map((l) => `src/${l}`),
   ],
   result: 'dist/web/index.html',

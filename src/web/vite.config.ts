@@ -5,9 +5,11 @@ import { defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { english } from '../words/en/index.js';
 import { parsed, plainParts } from '../words/message.js';
+import { fewFiles } from './few-files.js';
 import { wordsWithParts } from './words-with-parts.js';
 
 const here = fileURLToPath(new URL('.', import.meta.url));
+const src = fileURLToPath(new URL('..', import.meta.url)).replace(/\/$/, '');
 const { version } = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8'));
 const server = process.env.ROUNDHAND_SERVER ?? 'http://127.0.0.1:8600';
 
@@ -28,6 +30,7 @@ export default defineConfig({
     target: 'es2022',
     sourcemap: true,
     chunkSizeWarningLimit: 2000,
+    rolldownOptions: { output: { codeSplitting: { groups: fewFiles(src) } } },
   },
   // Messages come parsed.
   resolve: {
@@ -42,7 +45,7 @@ export default defineConfig({
   preview: { proxy: { '/api': server } },
   plugins: [
     react(),
-    wordsWithParts(fileURLToPath(new URL('..', import.meta.url)).replace(/\/$/, ''), messages),
+    wordsWithParts(src, messages),
     VitePWA({
       // A new version waits until a person says so; it is never offered during a round (see store/version.ts).
       registerType: 'prompt',
