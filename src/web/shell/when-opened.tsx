@@ -45,6 +45,7 @@ export function whenOpened<P extends object>(load: () => Promise<ComponentType<P
 function NotFetched({ onAgain }: { onAgain: () => void }) {
   return (
     <div className="page stack">
+      <h1>{say('parts.not-fetched-title')}</h1>
       <Notice tone="stop" live="alert">
         {say('parts.not-fetched')}
       </Notice>

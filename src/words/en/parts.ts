@@ -7,8 +7,9 @@ export const parts = {
     'This page cannot be shown: {detail}. What was recorded is kept; the running tests and their alarm go on. Tell the desk what you did last.',
   'parts.broken-again': 'Show it again',
   'parts.opening': 'Opening …',
+  'parts.not-fetched-title': 'This page is not on this device yet',
   'parts.not-fetched':
-    'This page is not on this device yet, and it could not be fetched: either there is no network, or the server has a newer version of the program. What was recorded is kept. Try again near the network; if that does not help, load the page again.',
+    'It could not be fetched: either there is no network, or the server has a newer version of the program. What was recorded is kept. Try again near the network; if that does not help, load the page again.',
   'parts.no-such-page': 'There is no such page.',
   'parts.back': 'Back',
   'parts.close': 'Close',
