@@ -135,9 +135,7 @@ export function openDifference(animal: Pick<Animal, 'chip'>, own: readonly LogRe
     return { expected: course.code, scan: course.scan, found: course.found, asked };
   }
   if (animal.chip === null) return null;
-  const at = own.findLastIndex(
-    (record) => (isScan(record, 'recheck') || isScan(record, 'exit')) && !isEmpty(record),
-  );
+  const at = own.findLastIndex((record) => (isScan(record, 'recheck') || isScan(record, 'exit')) && !isEmpty(record));
   const differs = readsAnother(own, at, animal.chip.code);
   if (differs === null || differs.scan.body.leftToDesk) return null;
   return { expected: animal.chip.code, ...differs, asked };

@@ -19,29 +19,31 @@ export function ownerFlags(
   { lots, isOnAnother }: Pick<Ground, 'lots'> & { readonly isOnAnother: (number: string) => boolean },
 ): Raised[] {
   const boxed = codesInBoxes(lots);
-  return [...ownerlessReads(animal), ...strayTries(animal).filter(({ code }) => !boxed.has(code))].flatMap((read): Raised[] => {
-    const { record: id, code } = read;
-    const record = records.find((one) => one.id === id);
-    if (record === undefined || isOnAnother(chipNumber(code))) return [];
-    const name = 'tried' in read ? 'reader-stray' : read.ofAnother ? 'chip-put-off' : 'chip-owner';
-    return [
-      {
-        key: `${name}:${record.id}`,
-        code: name,
-        severity: name === 'chip-put-off' ? 'attention' : 'stop',
-        animal: animal.id,
-        about: record.id,
-        raisedAt: record.happenedAt,
-        for: ['supervisor', 'medical'],
-        why: said(ofAnother ? 'flag.chip-put-off' : 'flag.chip-owner', {
-          animal: animal.name || animal.label,
-          chip: code,
-        }),
-        by: record.by,
-        ...writerOf(record),
-      },
-    ];
-  });
+  return [...ownerlessReads(animal), ...strayTries(animal).filter(({ code }) => !boxed.has(code))].flatMap(
+    (read): Raised[] => {
+      const { record: id, code } = read;
+      const record = records.find((one) => one.id === id);
+      if (record === undefined || isOnAnother(chipNumber(code))) return [];
+      const name = 'tried' in read ? 'reader-stray' : read.ofAnother ? 'chip-put-off' : 'chip-owner';
+      return [
+        {
+          key: `${name}:${record.id}`,
+          code: name,
+          severity: name === 'chip-put-off' ? 'attention' : 'stop',
+          animal: animal.id,
+          about: record.id,
+          raisedAt: record.happenedAt,
+          for: ['supervisor', 'medical'],
+          why: said(`flag.${name}`, {
+            animal: animal.name || animal.label,
+            chip: code,
+          }),
+          by: record.by,
+          ...writerOf(record),
+        },
+      ];
+    },
+  );
 }
 
 /** Numbers read in an animal that its own record does not account for, each with the scan that showed it first. */

@@ -3,7 +3,6 @@ import { lampCode } from '../../../core/animal/lamp.js';
 import { dayOfInstant } from '../../../core/calendar.js';
 import { RoundId, type ScheduleId } from '../../../core/ids.js';
 import { type LineNow, lineNow } from '../../../log/bedside/line-now.js';
-import { weighingForDose } from '../../../log/views/dose.js';
 import { type DrawUp, drawUpsFor, wantedOfRound } from '../../../log/views/draw-ups.js';
 import { seenThatKeepsApart } from '../../../log/views/keep-apart.js';
 import { apartFlags } from '../../../log/views/open-things.js';
@@ -18,6 +17,7 @@ import {
   type SectionStop,
 } from '../../../log/views/round.js';
 import { scheduleNamed } from '../../../log/views/schedules.js';
+import { weighingForDose } from '../../../log/views/weight-for-dose.js';
 import { personName, say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
 import { AbsentAnimals } from '../../parts/absent-animals.js';

@@ -1,8 +1,8 @@
 import { useEffect, useRef, useState } from 'react';
 import { sameChip } from '../../../core/chip/read-chip.js';
 import type { Said } from '../../../core/said.js';
-import { correct } from '../../../log/commands/animal.js';
 import { provesReader } from '../../../log/bedside/reader-tried.js';
+import { correct } from '../../../log/commands/animal.js';
 import { discardChip, scanChip } from '../../../log/commands/round.js';
 import type { BodyInput } from '../../../log/kinds/index.js';
 import type { ChipCourse } from '../../../log/views/chip-course.js';
@@ -48,7 +48,9 @@ export function ChipNotRead({ stop, course }: { stop: AnimalStop; course: NotRea
 
   const inAnimal = (found: BodyInput<'chip-scanned'>['found'], typed = false) => {
     const told = toldBy(animal, found?.code ?? null, world);
-    return save(scanChip(animal.id, { target: 'animal', occasion: 'after', found, typed, passes: 2, told, round }, now()));
+    return save(
+      scanChip(animal.id, { target: 'animal', occasion: 'after', found, typed, passes: 2, told, round }, now()),
+    );
   };
   const readerReads = (found: BodyInput<'chip-scanned'>['found'], typed = false) =>
     save(scanChip(animal.id, { target: 'known', occasion: 'reader', found, typed, round }, now()));
