@@ -120,7 +120,7 @@ describe('an order told by telephone (Verifies: LOG-R76)', () => {
   });
 });
 
-describe('an order in a veterinarian’s name (Verifies: LOG-R140)', () => {
+describe('an order in a veterinarian’s name (Verifies: LOG-R150)', () => {
   /** Milo is of the medical team and has no licence. */
   function withMilo() {
     const all = shelter();
