@@ -144,6 +144,8 @@ export interface Observation {
   readonly on: CalendarDate;
   readonly until: CalendarDate | null;
   readonly note: string;
+  /** Left out where it is not the medical team's: nobody else makes what this says last shorter. */
+  readonly medical?: true;
   /** What the lamp showed; only for a look with the lamp. */
   readonly answer?: LampAnswer;
   /** Instant of the record, and what of an order it confirms; only for what was done for an order. */

@@ -65,7 +65,8 @@ export interface Known {
 
 /**
  * What is known about something on a day, from the last observation made up to today. It counts to its own last day,
- * else for as long as `lasts` says, else until somebody says otherwise; after that it is unknown again.
+ * else for as long as `lasts` says, else until somebody says otherwise; after that it is unknown again. What the medical
+ * team has seen lasts as long as they said, though others see it again and give it less.
  */
 export function known(
   subject: Pick<Subject, 'input' | 'today'>,
@@ -74,11 +75,16 @@ export function known(
   lasts: Span | null = null,
 ): Known {
   let last: Known = { state: 'unknown', since: null, until: null };
+  /** Last day of what the medical team saw, null for an open one; undefined while they saw nothing. */
+  let atLeast: DayNumber | null | undefined;
   for (const one of subject.input.animal.observations) {
     if (one.code !== code) continue;
     const since = dayNumber(one.on);
     if (since > subject.today || since > on || (last.since !== null && since < last.since)) continue;
-    const until = one.until !== null ? dayNumber(one.until) : lasts === null ? null : addSpanTo(since, lasts);
+    const own = one.until !== null ? dayNumber(one.until) : lasts === null ? null : addSpanTo(since, lasts);
+    if (one.state === 'absent') atLeast = undefined;
+    else if (one.medical === true) atLeast = own;
+    const until = atLeast === undefined || own === null ? own : atLeast === null ? null : Math.max(own, atLeast);
     last = { state: until !== null && on > until ? 'unknown' : one.state, since, until };
   }
   return last;

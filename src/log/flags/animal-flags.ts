@@ -18,6 +18,7 @@ import { doseFlags } from './dose-flags.js';
 import { entryFlags } from './entry-flags.js';
 import { desk, deskAndMedical, type Raise, type Raised, writerOf } from './flag.js';
 import { followUpFlags } from './follow-up-flags.js';
+import { guardFlags } from './guard-flags.js';
 import { markFlags, uncountedMarks } from './mark-flags.js';
 import { observationBackFlags } from './observation-back-flags.js';
 import { orderFlags } from './order-flags.js';
@@ -73,7 +74,7 @@ export function animalFlags(
   flags.push(...observationBackFlags(animal, records, ground));
   flags.push(...reactiveFlags(animal, ground, standing, today), ...markFlags(animal, standing));
   flags.push(...runFlags(animal, records, standing, ground), ...followUpFlags(animal, records, ground, standing));
-  flags.push(...orderFlags(animal, records, standing));
+  flags.push(...orderFlags(animal, records, standing), ...guardFlags(animal, records, standing, ground, raise));
   openFlags(animal, ground, standing, today, raise);
   treatmentFlags(ground, standing, raise);
   doseFlags(animal, records, standing, ground, raise);

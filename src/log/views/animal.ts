@@ -11,6 +11,7 @@ import { foldChip, scanOf } from './chip-fold.js';
 import { effective, isBesideOrder } from './effective.js';
 import { foldFollowUps } from './followed-up.js';
 import type { Ground } from './ground.js';
+import { isMedical } from './ground-on.js';
 import { foldRuns } from './test-runs.js';
 
 /** Day on which a record happened, in the zone it happened in; worked out once, for a record never changes. */
@@ -72,12 +73,14 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
         const { code, state, until, note, answer } = record.body;
         const ordered = isOrderSchedule(code) ? { at, ...forOrder(record) } : {};
         const shown = answer === null ? {} : { answer };
-        observations.push({ record: record.id, code, state, on: record.body.on, until, note, ...shown, ...ordered });
+        const entitled = isMedical(ground, record) ? { medical: true as const } : {};
+        const seen = { record: record.id, code, state, on: record.body.on, until: endOf(record.body.on, until), note };
+        observations.push({ ...seen, ...entitled, ...shown, ...ordered });
         break;
       }
       case 'hold-placed': {
         const { schedules, code, from, until, note } = record.body;
-        placed.set(record.id, { record: record.id, schedules, code, from, until, note });
+        placed.set(record.id, { record: record.id, schedules, code, from, until: endOf(from, until), note });
         break;
       }
       case 'hold-lifted':
@@ -194,6 +197,10 @@ function lotFault(ground: Ground, id: LotId | null, on: CalendarDate): 'expired-
   if (why === 'recalled' || why === 'stored-wrong') return 'withdrawn-lot';
   return lot.expires !== null && on > lot.expires ? 'expired-lot' : null;
 }
+
+/** An end before the beginning is a slip, and would hold nothing: it holds until somebody has put it right. */
+const endOf = (from: CalendarDate, until: CalendarDate | null): CalendarDate | null =>
+  until !== null && until < from ? null : until;
 
 type Defined<T> = { [K in keyof T]: Exclude<T[K], undefined> };
 function withoutUndefined<T extends object>(value: T): Partial<Defined<T>> {

@@ -95,6 +95,14 @@ export const flags = {
     '{product} goes by the weight, and no weight of {animal} was on record when it was given. Weigh, and hold the amount against it.',
   'flag.given-no-amount': 'How much {product} {animal} was given is not written down.',
   'flag.given-amount-unread': '{product} for {animal}: “{written}” is no amount that can be read. Ask who gave it.',
+  'flag.ends-before':
+    'What was noted of {animal} ends on {until}, before it begins on {from}. It holds until the day is put right.',
+  'flag.guard-shortened':
+    '{person} noted {what} of {animal} again, until {until}. {noted} of the medical team had said {stands}; that stands until they say otherwise.',
+  'flag.guard-shortened.open': 'nothing of an end',
+  'flag.guard-shortened.until': 'until {until}',
+  'flag.hold-lifted-by-other':
+    '{person} ended a hold on {animal} that {placed} of the medical team had placed: {hold}. It holds nothing now.',
   'flag.given-while-held': '{product} was given to {animal} while a hold stood: {reason} Both kept.',
   'flag.given-against':
     '{product} was given to {animal} although it was to wait: {reason} The medical team looks at it.',
@@ -235,6 +243,9 @@ export const flags = {
   'flag-name.given-no-weight': 'Given without a weight',
   'flag-name.given-no-amount': 'Amount not written',
   'flag-name.given-amount-unread': 'Amount not readable',
+  'flag-name.ends-before': 'Ends before it begins',
+  'flag-name.guard-shortened': 'Noted to last less',
+  'flag-name.hold-lifted-by-other': 'Hold of the medical team ended',
   'flag-name.given-while-held': 'Given while on hold',
   'flag-name.given-against': 'Given against a reason to wait',
   'flag-name.given-not-ready': 'Given before its time',

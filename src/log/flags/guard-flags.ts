@@ -1,0 +1,126 @@
+import type { Animal } from '../../core/animal/animal.js';
+import type { CalendarDate } from '../../core/calendar.js';
+import { said } from '../../core/said.js';
+import type { LogRecord } from '../record.js';
+import { dayOf } from '../views/animal.js';
+import { isLater, rootOf } from '../views/effective.js';
+import type { Ground } from '../views/ground.js';
+import { isMedical } from '../views/ground-on.js';
+import { deskAndMedical, type Raise, type Raised, writerOf } from './flag.js';
+
+type Noted = LogRecord<'observation-noted'>;
+type Placed = LogRecord<'hold-placed'>;
+
+/**
+ * What guards an animal, and what others made of it: something that the medical team saw and that is seen again to last
+ * less, a hold of theirs that another lifted or took back, and what ends before it begins.
+ */
+export function guardFlags(
+  animal: Animal,
+  records: readonly LogRecord[],
+  standing: readonly LogRecord[],
+  ground: Ground,
+  raise: Raise,
+): Raised[] {
+  for (const record of standing) {
+    const [from, until] = spanOf(record);
+    if (from === null || until === null || until >= from) continue;
+    raise('ends-before', 'stop', record, deskAndMedical, { from: { date: from }, until: { date: until } });
+  }
+  return [...shortened(animal, standing, ground), ...liftedByOthers(animal, records, standing, ground)];
+}
+
+function spanOf({ kind, body }: LogRecord): readonly [CalendarDate | null, CalendarDate | null] {
+  if (kind === 'observation-noted') return [body.on, body.until];
+  return kind === 'hold-placed' ? [body.from, body.until] : [null, null];
+}
+
+function shortened(animal: Animal, standing: readonly LogRecord[], ground: Ground): Raised[] {
+  const seen = standing.filter((record): record is Noted => record.kind === 'observation-noted');
+  return seen.flatMap((record, at): Raised[] => {
+    const { code, state, until } = record.body;
+    if (state !== 'present' || until === null || isMedical(ground, record)) return [];
+    const before = seen
+      .slice(0, at)
+      .findLast(
+        ({ body: { code: other, state: was }, ...one }) =>
+          other === code && (was === 'absent' || isMedical(ground, one as Noted)),
+      );
+    if (before === undefined || before.body.state === 'absent') return [];
+    const end = before.body.until;
+    if (end !== null && (end <= until || end < record.body.on)) return [];
+    const values = {
+      animal: animal.name,
+      what: code,
+      person: { person: record.by },
+      noted: { person: before.by },
+      until: { date: until },
+      stands:
+        end === null ? said('flag.guard-shortened.open') : said('flag.guard-shortened.until', { until: { date: end } }),
+    };
+    return [ofMedical('guard-shortened', animal, before, record, values)];
+  });
+}
+
+function liftedByOthers(
+  animal: Animal,
+  records: readonly LogRecord[],
+  standing: readonly LogRecord[],
+  ground: Ground,
+): Raised[] {
+  const find = (id: string) => records.find((record) => record.id === id);
+  const holds = records.filter(
+    (record): record is Placed =>
+      record.kind === 'hold-placed' && rootOf(record, find) === record && isMedical(ground, record),
+  );
+  return holds.flatMap((hold): Raised[] => {
+    const lifts = standing.filter((record) => record.kind === 'hold-lifted' && record.body.hold === hold.id);
+    const corrections = records
+      .filter((record) => record !== hold && rootOf(record, find) === hold)
+      .sort((a, b) => (isLater(a, b) ? 1 : -1));
+    const last = corrections.at(-1);
+    const lifting = lifts.some((one) => isMedical(ground, one)) ? undefined : lifts[0];
+    const taker =
+      lifting ?? (last !== undefined && !isMedical(ground, last) && !stillHolds(hold, last) ? last : undefined);
+    if (taker === undefined) return [];
+    const { until, note, code } = hold.body;
+    if (until !== null && until < dayOf({ ...taker, happenedAt: taker.recordedAt })) return [];
+    const values = {
+      animal: animal.name,
+      hold: note === '' ? code : note,
+      person: { person: taker.by },
+      placed: { person: hold.by },
+    };
+    return [ofMedical('hold-lifted-by-other', animal, hold, taker, values)];
+  });
+}
+
+/** Another wording, a longer time or more schedules lift nothing. */
+function stillHolds({ body }: Placed, other: LogRecord): boolean {
+  if (other.kind !== 'hold-placed') return false;
+  const { schedules, from, until } = other.body;
+  const all =
+    schedules === 'all' || (body.schedules !== 'all' && body.schedules.every((one) => schedules.includes(one)));
+  return all && from <= body.from && (until === null || (body.until !== null && until >= body.until));
+}
+
+/** A stop that only the medical team's answer closes. */
+const ofMedical = (
+  code: string,
+  animal: Animal,
+  about: LogRecord,
+  taker: LogRecord,
+  values: NonNullable<Raised['why']['with']>,
+): Raised => ({
+  key: `${code}:${taker.id}`,
+  code,
+  severity: 'stop',
+  animal: animal.id,
+  about: about.id,
+  raisedAt: taker.recordedAt,
+  for: ['medical', 'supervisor'],
+  why: said(`flag.${code}`, values),
+  by: taker.by,
+  ...writerOf(taker),
+  closedBy: 'medical',
+});
