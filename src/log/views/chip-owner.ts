@@ -34,10 +34,7 @@ export function ownerFlags(
           about: record.id,
           raisedAt: record.happenedAt,
           for: ['supervisor', 'medical'],
-          why: said(`flag.${name}`, {
-            animal: animal.name || animal.label,
-            chip: code,
-          }),
+          why: said(sentences[name], { animal: animal.name || animal.label, chip: code }),
           by: record.by,
           ...writerOf(record),
         },
@@ -45,6 +42,12 @@ export function ownerFlags(
     },
   );
 }
+
+const sentences = {
+  'reader-stray': 'flag.reader-stray',
+  'chip-put-off': 'flag.chip-put-off',
+  'chip-owner': 'flag.chip-owner',
+} as const;
 
 /** Numbers read in an animal that its own record does not account for, each with the scan that showed it first. */
 export function ownerlessReads(
