@@ -124,8 +124,7 @@ describe.sequential('what a step is about is in sight', () => {
   it('leaving, and at the next door the time that the cart stays wet', async () => {
     await phone.open(`/round/${round}/section/kittens-b/leave`);
     await inSight(phone, 'leave', [/stays wet for \d+ minutes/, /Still to do: /]);
-    for (const item of ['Gloves off', 'Hands washed', 'Table, scale and cart']) await phone.choose(item);
-    await phone.press('All done, we are out');
+    await phone.goOut();
     await phone.says('Sections, in this order');
     await clock.pass(1);
     await phone.open(`/round/${round}/section/ward`);
@@ -147,8 +146,7 @@ describe.sequential('what a step is about is in sight', () => {
 
   it('a chip, from the pack to the last scan', async () => {
     await phone.open(`/round/${round}/section/ward/leave`);
-    for (const item of ['Gloves off', 'Hands washed', 'Table, scale and cart']) await phone.choose(item);
-    await phone.press('All done, we are out');
+    await phone.goOut();
     await phone.says('Sections, in this order');
     await clock.pass(1);
     await phone.open(`/round/${round}/section/intake`);

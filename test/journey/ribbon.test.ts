@@ -328,8 +328,7 @@ describe.sequential('the ribbon of a round', () => {
     await clock.pass(5);
     await phone.open(`/round/${round}/hand-back`);
     await phone.page.getByRole('link', { name: 'Leave this section' }).click();
-    for (const item of ['Gloves off', 'Hands washed', 'Table, scale and cart']) await phone.choose(item);
-    await phone.press('All done, we are out');
+    await phone.goOut();
     await phone.press('Hand the round back');
     await phone.choose('ran out of time');
     await phone.press('Hand back');

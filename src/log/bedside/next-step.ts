@@ -71,12 +71,6 @@ export function nextStep(
 export const isOpen = (line: RoundLine): boolean =>
   line.state === 'open' || line.state === 'part' || (line.state === 'running' && line.run?.startedAt == null);
 
-/** A test that said nothing may be run again at once, with a new draw and a new kit. */
-export const needsRepeat = (line: RoundLine): boolean =>
-  line.action === 'test' &&
-  line.state === 'done' &&
-  ['invalid', 'not-valid', 'abandoned'].includes(line.run?.result ?? '');
-
 /** Products that satisfy a line, preferred first; from the protocol's classes when the due list no longer has it. */
 export function productsOf(world: World, line: RoundLine, item: DueItem | undefined): Product[] {
   const all = world.shelter.formulary?.products ?? [];

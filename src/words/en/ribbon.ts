@@ -152,7 +152,10 @@ export const ribbon = {
   'ribbon.clock-note': 'what comes when, and what has changed',
   'ribbon.kits-cold':
     'In {section} blood would wait longer for a warm test than it may. Take tests out of the cold now, draw later.',
-  'ribbon.no-plan': 'The rest of {section} cannot be planned: blood would have to wait longer for its kit than it may.',
+  'ribbon.no-plan':
+    'The rest of {section} cannot be planned as it stands. Go on in the order of the kennels, and read every test in its window.',
+  'ribbon.left-open':
+    '{count, plural, one {# animal} other {# animals}} of {section} {count, plural, one {was} other {were}} left open: {animals}.',
   'ribbon.no-plan-kept': 'This round was laid down without a plan.',
   'ribbon.next.gloves': 'Next by the plan: fresh gloves, {at_time}.',
   'ribbon.next.handling': 'Next by the plan: {animal}, {at_time}.',

@@ -217,7 +217,7 @@ export const roundSteps = {
   'round.kit-steps.title': 'Step {step} of {of}',
   'round.kit-steps.next': 'Then: {next}',
   'round.kit-steps.timer':
-    'Keep this page open and the screen on: a phone that sleeps does not ring. Set a kitchen timer to {at_time} as well.',
+    'Keep this page open and the screen on: a phone that sleeps does not ring. Set a kitchen timer to {minutes, plural, =0 {} one {# minute} other {# minutes}}{seconds, plural, =0 {} one { # second} other { # seconds}} as well (it rings at {at_time}).',
   'round.kit-steps.press':
     '{animal}’s name stands on the kit? Do this and press the button below at the same moment: the clock starts with it.',
   'round.kit-steps.done': 'Done, next',

@@ -100,10 +100,19 @@ export const round = {
   'round.leave.of': 'Leaving {section}',
   'round.leave.tests-running':
     '{count, plural, one {One test still runs} other {# tests still run}} here ({animals}). Read {count, plural, one {it} other {them}} before you leave.',
+  'round.door.wet-known': 'What is still wet from {section} stays outside until its time is over',
+  'round.why.wet': 'Cart and table from {section} are still wet. Wait, or say that they stay outside.',
+  'round.leave.open':
+    '{count, plural, one {# animal is} other {# animals are}} still open here: {animals}. Do {count, plural, one {it} other {them}} now, or say that you leave {count, plural, one {it} other {them}}.',
+  'round.leave.open-known': 'We leave {animals} open',
+  'round.leave.back-to': 'To {animal}',
+  'round.why.left-open': 'Say first that you leave {animals} open.',
+  'round.door.left-open':
+    '{count, plural, one {# animal} other {# animals}} of {section} {count, plural, one {was} other {were}} left open: {animals}. Go back now if {count, plural, one {it was} other {they were}} forgotten.',
   'round.leave.wet':
     'The disinfectant has to stay wet for {minutes, plural, one {# minute} other {# minutes}}; the label of the one you use decides. The clock starts when you leave.',
   'round.leave.wet-short': 'Then it stays wet for {minutes, plural, one {# minute} other {# minutes}}.',
-  'round.leave.out': 'All done, we are out',
+  'round.leave.out': 'We are out',
   'round.leave.still-wet': 'Cart and table from {section} stay wet',
 
   'round.gloves.title': 'Fresh gloves first',

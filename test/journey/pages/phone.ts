@@ -45,9 +45,20 @@ export class Phone extends Device {
 
   async goIn(wear: readonly string[]): Promise<void> {
     for (const item of wear) await this.choose(item);
+    // Waits for no minutes: what is wet is left outside.
+    const wet = this.page.locator('label.choice', { hasText: 'is still wet from' });
+    if ((await wet.count()) > 0) await wet.click();
     await this.press('We go in');
     // Kept, and the list of the section stands: whoever leaves the page before that has not gone in.
     await this.button('We go in').waitFor({ state: 'detached' });
+  }
+
+  /** Out of a section, whoever is open there; says that they are left, where it is asked. */
+  async goOut(cleaned: readonly string[] = ['Gloves off', 'Hands washed', 'Table, scale and cart']): Promise<void> {
+    for (const item of cleaned) await this.choose(item);
+    const known = this.page.locator('label.choice', { hasText: /^We leave .* open/ });
+    if ((await known.count()) > 0) await known.click();
+    await this.press('We are out');
   }
 
   /** Ticks every mark on record and says that this is the animal. */

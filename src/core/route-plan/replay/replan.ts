@@ -1,7 +1,7 @@
 import { type Said, said } from '../../said.js';
 import type { Instance, Step } from '../model/instance.js';
 import { problemOf } from '../model/problem.js';
-import type { RunState } from '../model/run-state.js';
+import { type RunState, underWay } from '../model/run-state.js';
 import { boundsOf } from '../search/bound.js';
 import { type Plan, planOf, type Search, safeRho, searchFor } from '../search/search.js';
 import { walk } from '../search/walk.js';
@@ -27,6 +27,14 @@ export interface Replanned {
   readonly changes: readonly Said[];
 }
 
+/** Where people run more tests at once than they had set themselves, that is how many they run: all are planned to be read. */
+function asManyAsRun(instance: Instance, state: RunState): Instance {
+  const running = underWay(state, 'running').length;
+  const { runningLimit } = instance.test;
+  if (runningLimit === null || running <= runningLimit) return instance;
+  return { ...instance, test: { ...instance.test, runningLimit: running } };
+}
+
 /** Seconds below which another order is not worth the change. */
 const aMinute = 60;
 
@@ -35,8 +43,9 @@ const aMinute = 60;
  * unless another order saves `worthIt` and nobody asked for the old one; either way the changes are told. Tests that can no longer be read in time are
  * left out and named. Null only when blood would have to wait for a kit longer than it may.
  */
-export function replan(instance: Instance, previous: readonly Step[], options: Replan): Replanned | null {
-  const { state, lost } = withoutLost(instance, options.state);
+export function replan(given: Instance, previous: readonly Step[], options: Replan): Replanned | null {
+  const { state, lost } = withoutLost(given, options.state);
+  const instance = asManyAsRun(given, state);
   const p = problemOf(instance, options.rho ?? safeRho, state, options.reserve ?? 0);
   const bounds = boundsOf(p);
   const told = (plan: Plan, sameOrder: boolean): Replanned => ({

@@ -3,3 +3,9 @@ import type { RoundLine } from '../round.js';
 /** Something has still to be done by hand: not done, drawn but not started, or chip in and not read. */
 export const isLeft = (line: RoundLine): boolean =>
   line.state === 'open' || line.state === 'part' || (line.state === 'running' && line.run?.startedAt == null);
+
+/** A test that said nothing may be run again at once, with a new draw and a new kit. */
+export const needsRepeat = (line: RoundLine): boolean =>
+  line.action === 'test' &&
+  line.state === 'done' &&
+  ['invalid', 'not-valid', 'abandoned'].includes(line.run?.result ?? '');

@@ -67,6 +67,46 @@ function plannedLog(): Log {
   return again;
 }
 
+describe('what people have done beside the plan (Verifies: PLAN-R25)', () => {
+  const T = ['felv-test'];
+
+  it('is planned to its end though more tests run than were meant to: blood in a kit waits for none', () => {
+    const log = roundLog({ 'kit-1': T, 'kit-2': T, 'kit-3': T });
+    entered(log);
+    for (const [kitten, time] of [
+      [1, '13:32'],
+      [2, '13:35'],
+      [3, '13:38'],
+    ] as const) {
+      drawn(log, kitten, time);
+      started(log, kitten, time);
+    }
+    const plan = live(log, '13:38');
+    expect(plan.changes.map(({ say }) => say)).toEqual([]);
+    expect(plan.ahead[0]?.steps.map(({ is, animal }) => `${is} ${animal}`)).toEqual([
+      'reading kit-1',
+      'reading kit-2',
+      'reading kit-3',
+    ]);
+  });
+
+  it('names who was left open in a section that people have left, and no end earlier than planned', () => {
+    const log = plannedLog();
+    log.add([draft('round-begun', `round:${roundId}`, {}, when('13:30'))]);
+    entered(log);
+    omitted(log, 1, 'felv-test', 'draw-failed', '13:35');
+    omitted(log, 1, 'roundworm', 'draw-failed', '13:36');
+    log.one('section-left', `round:${roundId}`, { section: 'nursery', cleaned: [] } as never, when('13:40'));
+    const plan = live(log, '13:41');
+    expect(plan.leftOpen).toEqual([{ section: 'nursery', animals: ['kit-2', 'kit-3'] }]);
+    expect(plan.changes).toContainEqual({
+      say: 'ribbon.left-open',
+      with: { section: 'Nursery', count: 2, animals: { list: ['kit-2', 'kit-3'] } },
+    });
+    expect(plan.later_s).toBeNull();
+  });
+});
+
 describe('the plan of a round from its records (Verifies: RIBBON-R1, RIBBON-R3)', () => {
   it('has a draw first, and what is seen or weighed before it counts into the draw', () => {
     const line = (schedule: string, action: string, kind: string) => ({ schedule, action, kind }) as never;

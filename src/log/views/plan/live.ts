@@ -14,6 +14,7 @@ import { type Timed, timedIn } from './durations.js';
 import { zeroOf } from './happened.js';
 import { isLeft } from './is-left.js';
 import { warmFrom, warmingOf } from './kits.js';
+import { type LeftOpen, leftOpenIn } from './left-open.js';
 import { type LeftToDo, leftToDo } from './left-to-do.js';
 import { needsPair } from './operations.js';
 import { settingsOf, unitSeconds } from './settings.js';
@@ -41,6 +42,7 @@ export interface LivePlan {
   readonly later_s: number | null;
   /** Animals whose test can no longer be read in time. */
   readonly lost: readonly string[];
+  readonly leftOpen: readonly LeftOpen[];
 }
 
 export interface Replanning {
@@ -77,8 +79,17 @@ export function liveRound(world: World, view: RoundView, how: Replanning): LiveP
     lost.push(...one.lost);
     time_s = one.plan.end_s;
   }
-  const planned_s = old === undefined ? null : Math.max(0, ...old.visits.map((visit) => visit.end * old.unitSeconds));
-  return { ahead, changes, lost, end_s: time_s, later_s: planned_s === null ? null : time_s - planned_s };
+  const leftOpen = leftOpenIn(view);
+  for (const { section, animals } of leftOpen) {
+    const name = view.stops.find((one) => one.section.id === section)?.section.name ?? section;
+    changes.push(said('ribbon.left-open', { section: name, count: animals.length, animals: { list: animals } }));
+  }
+  // What was not done makes no round shorter than it was planned.
+  const planned_s =
+    old === undefined || leftOpen.length > 0
+      ? null
+      : Math.max(0, ...old.visits.map((visit) => visit.end * old.unitSeconds));
+  return { ahead, changes, lost, leftOpen, end_s: time_s, later_s: planned_s === null ? null : time_s - planned_s };
 }
 
 /** Where people are first, then what they have not been to. */

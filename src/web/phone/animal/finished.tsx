@@ -1,8 +1,9 @@
 import { useState } from 'react';
 import { Link, useLocation } from 'wouter';
-import { isOpen, needsRepeat } from '../../../log/bedside/next-step.js';
+import { isOpen } from '../../../log/bedside/next-step.js';
 import { type Stand, standOf } from '../../../log/bedside/stand.js';
 import { glovesBefore } from '../../../log/views/gloves.js';
+import { needsRepeat } from '../../../log/views/plan/is-left.js';
 import { nextByPlan } from '../../../log/views/plan/live.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';

@@ -2,6 +2,7 @@ import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { rankOrder } from '../../../core/biosecurity/section.js';
 import { enterSection } from '../../../log/commands/round.js';
+import { leftOpenIn } from '../../../log/views/plan/left-open.js';
 import type { SectionStop } from '../../../log/views/round.js';
 import { sectionOf } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
@@ -11,20 +12,23 @@ import { ChooseOne, Tick } from '../../parts/fields/choices.js';
 import { leavePath, roundPath } from '../../parts/round-paths.js';
 import { Notice } from '../../parts/state.js';
 import { useSave } from '../../store/save.js';
+import { animalName } from '../../told/names.js';
 import { Acts, itemText, Place, Trouble } from '../around/bits.js';
 import { useRound } from '../around/use-round.js';
 import { ScanOpens } from '../identify/scan-opens.js';
-import { WetTime } from './wet-cart.js';
+import { useWetFrom, WetTime } from './wet-cart.js';
 
 const backReasons = ['forgotten', 'reading', 'emergency', 'asked', 'other'] as const;
 
 /** At the door: what is put on, item by item, before anybody goes in; a reason to go back to a cleaner section. */
 export function Door({ at }: { at: SectionStop }) {
-  const { view, shelter, round } = useRound();
+  const { view, world, shelter, round } = useRound();
   const { section } = at;
   const [worn, setWorn] = useState<readonly string[]>([]);
   const [why, setWhy] = useState<(typeof backReasons)[number] | null>(null);
   const [, go] = useLocation();
+  const wetFrom = useWetFrom();
+  const [wetKnown, setWetKnown] = useState(false);
   const { state, save } = useSave();
   const inside = view.stops.find((stop) => stop.state === 'inside');
   const worst = Math.max(-1, ...view.facts.visits.map((visit) => rankOf(sectionOf(shelter, visit.section))));
@@ -35,7 +39,9 @@ export function Door({ at }: { at: SectionStop }) {
       ? say('round.why.not-on', { items: { list: missing } })
       : back && why === null
         ? say('round.why.back')
-        : null;
+        : wetFrom !== null && !wetKnown
+          ? say('round.why.wet', { section: wetFrom })
+          : null;
   const enter = async (): Promise<void> => {
     const body = {
       section: section.id,
@@ -81,6 +87,17 @@ export function Door({ at }: { at: SectionStop }) {
             />
           </>
         ) : null}
+        {leftOpenIn(view)
+          .filter((one) => one.section !== section.id)
+          .map((one) => (
+            <Notice key={one.section} tone="attention">
+              {say('round.door.left-open', {
+                count: one.animals.length,
+                section: sectionOf(shelter, one.section)?.name ?? one.section,
+                animals: { list: one.animals.map((id) => animalName(world, id)) },
+              })}
+            </Notice>
+          ))}
         <p>{section.wear.length === 0 ? say('round.door.nothing-to-wear') : say('round.door.put-on')}</p>
         <div className="choices big">
           {section.wear.map((item) => (
@@ -91,6 +108,9 @@ export function Door({ at }: { at: SectionStop }) {
               onChange={(on) => setWorn(on ? [...worn, item] : worn.filter((one) => one !== item))}
             />
           ))}
+          {wetFrom === null ? null : (
+            <Tick label={say('round.door.wet-known', { section: wetFrom })} value={wetKnown} onChange={setWetKnown} />
+          )}
         </div>
       </div>
       <Acts>

@@ -1,13 +1,15 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { leaveSection } from '../../../log/commands/round.js';
+import { openAnimalsIn } from '../../../log/views/plan/left-open.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { Tick } from '../../parts/fields/choices.js';
-import { roundPath, sectionPath } from '../../parts/round-paths.js';
+import { animalPath, roundPath, sectionPath } from '../../parts/round-paths.js';
 import { Notice } from '../../parts/state.js';
 import { useSave } from '../../store/save.js';
+import { nameOf } from '../../told/names.js';
 import { Acts, InSight, itemText, Place, Trouble } from '../around/bits.js';
 import { runningTests } from '../around/threads.js';
 import { useRound } from '../around/use-round.js';
@@ -17,19 +19,25 @@ export function LeaveSection({ section }: { section: string }) {
   const around = useRound();
   const { view, round } = around;
   const [cleaned, setCleaned] = useState<readonly string[]>([]);
+  const [known, setKnown] = useState(false);
   const [, go] = useLocation();
   const { state, save } = useSave();
   const at = view.stops.find((stop) => stop.section.id === section);
   if (at === undefined) return <p className="round-body">{say('round.section.not-here')}</p>;
   const here = new Set(at.animals.map((stop) => stop.animal.id));
   const running = runningTests(around).filter((one) => here.has(one.animal));
+  const tested = new Set(running.map((one) => one.animal));
+  // Who has a running test stands in the sentence about tests.
+  const open = openAnimalsIn(at).flatMap(({ animal }) => (tested.has(animal.id) ? [] : [animal]));
   const missing = at.section.leave.filter((item) => !cleaned.includes(item)).map(itemText);
   const why =
     running.length > 0
       ? say('round.why.tests-run', { animals: { list: running.map((one) => one.name) } })
       : missing.length > 0
         ? say('round.why.not-cleaned', { items: { list: missing } })
-        : null;
+        : open.length > 0 && !known
+          ? say('round.why.left-open', { animals: { list: open.map(nameOf) } })
+          : null;
   const leave = async (): Promise<void> => {
     const saved = await save(leaveSection(round, { section, cleaned: [...cleaned] }, running.length, now()));
     if (saved !== null) go(roundPath(round));
@@ -47,7 +55,26 @@ export function LeaveSection({ section }: { section: string }) {
             })}
           </Notice>
         )}
+        {open.length === 0 ? null : (
+          <Notice tone="attention">
+            {say('round.leave.open', { count: open.length, animals: { list: open.map(nameOf) } })}
+            <div className="act-two">
+              {open.slice(0, 2).map((animal) => (
+                <Act key={animal.id} size="mid" onAct={() => go(animalPath(round, animal.id))}>
+                  {say('round.leave.back-to', { animal: nameOf(animal) })}
+                </Act>
+              ))}
+            </div>
+          </Notice>
+        )}
         <div className="choices big">
+          {open.length === 0 ? null : (
+            <Tick
+              label={say('round.leave.open-known', { animals: { list: open.map(nameOf) } })}
+              value={known}
+              onChange={setKnown}
+            />
+          )}
           {at.section.leave.map((item) => (
             <Tick
               key={item}

@@ -5,6 +5,12 @@ import { clockText } from '../../parts/thread.js';
 import { InSight } from '../around/bits.js';
 import { useRound } from '../around/use-round.js';
 
+/** Whether something is still wet from the last section: the section's name, or null. */
+export function useWetFrom(): string | null {
+  const around = useRound();
+  return wetUntil(around.view.facts.visits, around.shelter, around.clock, around.now_ms)?.section ?? null;
+}
+
 /** How long the disinfectant on cart and table has still to stay wet. */
 export function WetTime({ short = false }: { short?: boolean }) {
   const around = useRound();

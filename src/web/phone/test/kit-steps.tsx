@@ -40,7 +40,15 @@ export function KitSteps({ kit, lot, animal, state, onStart, onBack }: KitStepsP
               ? say('round.kit-steps.press', { animal })
               : say('round.kit-steps.next', { next: kit.steps[at + 1] ?? '' })}
           </p>
-          {last ? <p className="how">{say('round.kit-steps.timer', { at: { instant: rings } })}</p> : null}
+          {last ? (
+            <p className="how">
+              {say('round.kit-steps.timer', {
+                minutes: Math.floor(kit.readOpens_s / 60),
+                seconds: kit.readOpens_s % 60,
+                at: { instant: rings },
+              })}
+            </p>
+          ) : null}
         </section>
         <section className="step-card" aria-label={say('round.drops.title')}>
           <h2>{say('round.drops.title')}</h2>
