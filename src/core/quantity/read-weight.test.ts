@@ -78,6 +78,19 @@ describe('a weight as people type it (Verifies: DOSE-R1, DOSE-R2)', () => {
     });
   });
 
+  test('names both readings of a sign that may part thousands, also the one that no cat weighs', () => {
+    for (const [text, one, other] of [
+      ['1,010', '1.01', '1010'],
+      ['1.234', '1.234', '1234'],
+      ['1 010', '1010', '1.01'],
+    ] as const) {
+      const reading = readWeight(text, 'g');
+      expect(reading).toMatchObject({ is: 'ask', why: { say: 'dose.weight-two-readings' }, readings: [{}] });
+      if (reading.is !== 'ask') continue;
+      expect(reading.why.with).toEqual({ entered: text, one: `${one}\u00a0g`, other: `${other}\u00a0g` });
+    }
+  });
+
   test('never takes part of what was typed', () => {
     fc.assert(
       fc.property(fc.string({ maxLength: 12 }), fc.constantFrom('g', 'kg', 'lb', 'oz'), (text, unit) => {

@@ -26,7 +26,7 @@ export interface Weight {
 
 export type WeightReading =
   | { readonly is: 'weight'; readonly weight: Weight }
-  /** Two readings; the person chooses. Only those that a cat can weigh are offered. */
+  /** Two readings, both said in `why`; the person chooses. Only those that a cat can weigh are offered. */
   | { readonly is: 'ask'; readonly why: Said; readonly readings: readonly Weight[] }
   /** Nothing is taken; the text stays where it was typed. */
   | { readonly is: 'no'; readonly why: Said };
@@ -105,9 +105,11 @@ function inBounds(reading: NumberReading, unit: WeightUnit, entered: string): We
     return bounded(exact, text, unit, () => weightOf(exact, unit, value.decimalPlaces(), text));
   });
   const readings = all.flatMap((each) => (each.is === 'weight' ? [each.weight] : []));
+  // Without a sign between thousands: said with one, it would have two readings again.
+  const [one = '', other = ''] = reading.values.map((value) => `${value.toFixed()}\u00a0${unit}`);
   return readings.length === 0
     ? (all[0] ?? empty)
-    : { is: 'ask', why: said('dose.weight-two-readings', { entered }), readings };
+    : { is: 'ask', why: said('dose.weight-two-readings', { entered, one, other }), readings };
 }
 
 /** A weight is made only within the bounds: a chip number scanned into the field is no number of grams at all. */

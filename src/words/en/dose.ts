@@ -14,7 +14,8 @@ export const dose = {
   'dose.weight-unit-unknown': '“{unit}” is not a unit of weight here. Use g, kg, lb or oz.',
   'dose.weight-pounds-ounces':
     '“{entered}”: write whole pounds and less than 16 ounces, such as 1\u00a0lb\u00a08\u00a0oz.',
-  'dose.weight-two-readings': '“{entered}” can be read in two ways. Choose the weight that the scale showed.',
+  'dose.weight-two-readings':
+    '“{entered}” can be {one} or {other}. Choose the weight that the scale showed; only what a cat can weigh is offered.',
   'dose.weight-zero': 'The scale shows 0. Put the animal on and weigh again.',
   'dose.weight-too-light': '“{entered}” is {read}: less than any live kitten. Check the unit and the digits.',
   'dose.weight-too-heavy': '“{entered}” is {read}: more than any cat. Check the unit and the decimal sign.',
