@@ -1,3 +1,4 @@
+import { readChip } from '../core/chip/read-chip.js';
 import type { FormularyDocument } from '../core/dosing/formulary.js';
 import type { PersonId, RecordId } from '../core/ids.js';
 import type { Names, Role } from '../core/people.js';
@@ -56,6 +57,7 @@ export async function admission(
     if (look(record.id) !== undefined) return { ok: true, record };
     if (record.shelter !== shelter.id) return turnAway('record-of-another-shelter');
     const refused =
+      readsAsChip(record) ??
       mayCorrect(record, look) ??
       mayRecord(record, ground, look) ??
       maySign(record, ground, signers, look) ??
@@ -76,6 +78,19 @@ const turnAway = (code: WhyNot, why: Said = said(`server.problem.${code}`)): Ref
 /** Whoever answers for a record: who did it and who wrote it down. Each must be known, and allowed to record it. */
 const answerable = ({ by, writtenBy }: LogRecord): readonly PersonId[] =>
   writtenBy === undefined ? [by] : [by, writtenBy];
+
+/** A number that was read in an animal or put into one is whole, as the reader of the house gives it, and of its kind. */
+function readsAsChip({ kind, body }: LogRecord): Refused | null {
+  const scanned = kind === 'chip-scanned' && body.target === 'animal' ? body.found : null;
+  const code = kind === 'chip-implanted' ? body.code : scanned?.code;
+  if (code === undefined) return null;
+  const reading = readChip(code);
+  if (!reading.ok) return turnAway('record-malformed', reading.why);
+  const { code: whole, class: is } = reading.value;
+  if (whole !== code) return turnAway('record-malformed', said('log.chip-as-read', { chip: code, whole }));
+  if (scanned == null || scanned.class === is) return null;
+  return turnAway('record-malformed', said('log.chip-class', { chip: code, is, said: scanned.class }));
+}
 
 /** A correction is about what it names, and of a kind that can take its place. */
 function mayCorrect(record: LogRecord, look: Look): Refused | null {

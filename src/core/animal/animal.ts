@@ -245,7 +245,13 @@ export interface Animal {
   readonly notes: string;
   /** `word`: on whose word it left with something open; left out when nobody gave one. */
   readonly left: { readonly on: CalendarDate; readonly how: string; readonly word?: PersonId } | null;
-  readonly chip: { readonly code: string; readonly confirmed: boolean; readonly record: RecordId } | null;
+  readonly chip: {
+    readonly code: string;
+    readonly confirmed: boolean;
+    readonly record: RecordId;
+    /** Chips that it carried when this one went in; left out where there were none, as there should be. */
+    readonly also?: readonly string[];
+  } | null;
   readonly scans: readonly ChipScan[];
   readonly weighings: readonly Weighing[];
   readonly history: readonly HistoryEvent[];
@@ -257,3 +263,7 @@ export interface Animal {
   /** What a veterinarian has ordered for it, ended ones too. */
   readonly orders: readonly PlacedOrder[];
 }
+
+/** Every chip that an animal carries by its record; one at most, as it should be. */
+export const numbersOn = ({ chip }: Pick<Animal, 'chip'>): readonly string[] =>
+  chip === null ? [] : [chip.code, ...(chip.also ?? [])];

@@ -61,6 +61,9 @@ export const sameChip = (a: string, b: string): boolean => chipNumber(a) !== '' 
  */
 export const chipNumber = (raw: string): string => numberOf(numbers, raw);
 
+/** Whether a text is a number just as a reading of it is kept. */
+export const isWholeNumber = (code: string): boolean => code !== '' && chipNumber(code) === code;
+
 const numbers = {};
 const numberOf = derived((_numbers: object, raw: string): string => {
   const read = readChip(raw);

@@ -75,6 +75,7 @@ describe('a dose on paper', () => {
 describe('an amount of which none was planned (Verifies: SHEET-R20)', () => {
   const codesOf = (product: string, volume_ul: number, grams: number): string[] => {
     const log = shelterLog(1);
+    log.add(weighAnimal(cat, { grams, entered: String(grams) }, when('08:00')));
     const body = { schedule: null, product: product as never, lot: null, volume_ul, grams, route: 'by mouth' };
     log.add(give(cat, body, when('10:00')));
     return flagsIn(buildWorld(log.records), today).flatMap(({ code }) => (code === 'outside-limits' ? [code] : []));

@@ -1,6 +1,8 @@
-import type { Animal } from '../../core/animal/animal.js';
+import { type Animal, numbersOn } from '../../core/animal/animal.js';
+import { chipNumber, isWholeNumber } from '../../core/chip/read-chip.js';
 import { type LogRecord, writtenLater } from '../record.js';
 import { isDiscarded } from '../views/chip-course.js';
+import { carriedBefore } from '../views/chip-fold.js';
 import { codesInBoxes } from '../views/chip-pack.js';
 import { warningsOf } from '../views/chip-warnings.js';
 import { madeAfter } from '../views/device-order.js';
@@ -17,9 +19,26 @@ export function chipFlags(animal: Animal, ground: Ground, standing: readonly Log
     if (record.kind === 'chip-implanted' && boxed.size > 0 && !boxed.has(record.body.code)) {
       raise('chip-no-box', 'attention', record, desk, { chip: record.body.code });
     }
+    numberFlags(record, raise);
+    if (record.kind === 'chip-implanted' && !isDiscarded(standing, record.id)) {
+      const also = carriedBefore(standing, record);
+      const values = { chip: record.body.code, also: { list: also } };
+      if (also.length > 0) raise('chip-second', 'stop', record, deskAndMedical, values);
+    }
     if (record.kind === 'chip-discarded' && record.body.implant !== null) {
       raise(`chip-${record.body.why}`, 'attention', record, deskAndMedical, { chip: record.body.code });
     }
+  }
+}
+
+/** A number that is not whole, and what a reader sent that is another number than what was written down. */
+function numberFlags(record: LogRecord, raise: Raise): void {
+  const shown = numberIn(record);
+  if (shown === null) return;
+  if (!isWholeNumber(shown.code)) raise('chip-not-whole', 'stop', record, deskAndMedical, { chip: shown.code });
+  const raw = chipNumber(shown.raw);
+  if (!raw.startsWith('?') && raw !== chipNumber(shown.code)) {
+    raise('chip-raw-differs', 'stop', record, deskAndMedical, { chip: shown.code, raw });
   }
 }
 
@@ -49,7 +68,7 @@ function scanFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise)
     const which = `${round} ${code}`;
     if (occasion === 'identify' && code !== null && animal.chip !== null && told.has(which)) continue;
     if (occasion === 'identify') told.add(which);
-    if (occasion === 'identify' && code !== null && animal.chip !== null && code !== animal.chip.code) {
+    if (occasion === 'identify' && code !== null && animal.chip !== null && !numbersOn(animal).includes(code)) {
       raise('wrong-animal', 'stop', record, desk, { found: code, chip: animal.chip.code });
     }
     if (occasion !== 'after' && occasion !== 'recheck' && occasion !== 'exit') continue;

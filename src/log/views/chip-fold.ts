@@ -1,6 +1,6 @@
 import type { Animal, ChipScan, HistoryEvent } from '../../core/animal/animal.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
-import { sameChip } from '../../core/chip/read-chip.js';
+import { chipNumber, isWholeNumber, sameChip } from '../../core/chip/read-chip.js';
 import { derived } from '../../core/derived.js';
 import type { LogRecord } from '../record.js';
 import { isDiscarded } from './chip-course.js';
@@ -20,9 +20,9 @@ export function scanOf({ id, happenedAt: at, body }: Scan, on: CalendarDate): Ch
 }
 
 /**
- * The chip the animal carries: the last one implanted that has not been discarded, else the first one found in it. A
- * second number that is found later never takes its place in silence. Confirmed once a scan of the animal showed the
- * same number.
+ * The chip the animal carries: the last one implanted that has not been discarded, else the first one found in it, and
+ * then beside it those that it had when that one went in. A second number that is found later never takes its place in
+ * silence, nor does anything that is no whole number. Confirmed once a scan of the animal showed the same number.
  */
 export function foldChip(standing: readonly LogRecord[], history: HistoryEvent[]): Animal['chip'] {
   const implant = standing.findLast(
@@ -36,7 +36,8 @@ export function foldChip(standing: readonly LogRecord[], history: HistoryEvent[]
     const confirmed = scans.some((scan) => scan.body.found?.code === code && madeAfter(scan, implant));
     const { id: record, happenedAt: at } = implant;
     history.push({ what: 'chipped', record, at, on: dayIn(implant), code, confirmed, implanted: true });
-    return { code, confirmed, record };
+    const also = carriedBefore(standing, implant);
+    return { code, confirmed, record, ...(also.length === 0 ? {} : { also }) };
   }
   const found = scans.find((scan) => scan.body.found !== null && tellsOfAChip(standing, scan));
   const code = found?.body.found?.code;
@@ -52,11 +53,27 @@ export function foldChip(standing: readonly LogRecord[], history: HistoryEvent[]
  */
 function tellsOfAChip(standing: readonly LogRecord[], scan: Scan): boolean {
   if (scan.body.occasion === 'identify' || scan.body.ofAnother) return false;
+  if (!isWholeNumber(scan.body.found?.code ?? '')) return false;
   return !discards(standing).some((discard) => {
     const implant = standing.find((record) => record.id === discard.body.implant);
     if (implant === undefined) return false;
     return scan.body.occasion === 'after' || (madeAfter(scan, implant) && !madeAfter(scan, discard));
   });
+}
+
+/** Other chips that an animal carried when one was put in: put in and not discarded, or found in it before. */
+export function carriedBefore(standing: readonly LogRecord[], implant: Implant): readonly string[] {
+  const codes = standing.flatMap((record): string[] => {
+    if (record === implant || !madeAfter(implant, record)) return [];
+    if (record.kind === 'chip-implanted') return isDiscarded(standing, record.id) ? [] : [record.body.code];
+    if (record.kind !== 'chip-scanned' || record.body.target !== 'animal' || record.body.found === null) return [];
+    const isDiscardedSince = discards(standing).some(({ body }) => sameChip(body.code, record.body.found?.code ?? ''));
+    return tellsOfAChip(standing, record) && !isDiscardedSince ? [record.body.found.code] : [];
+  });
+  const own = chipNumber(implant.body.code);
+  return [...new Map(codes.map((code) => [chipNumber(code), code]))].flatMap(([number, code]) =>
+    number === own ? [] : [code],
+  );
 }
 
 const discards = (standing: readonly LogRecord[]): Discard[] =>

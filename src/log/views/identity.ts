@@ -1,4 +1,4 @@
-import type { Animal } from '../../core/animal/animal.js';
+import { type Animal, numbersOn } from '../../core/animal/animal.js';
 import { sameChip } from '../../core/chip/read-chip.js';
 import type { AnimalId } from '../../core/ids.js';
 import type { ChipEntry } from '../chip-index.js';
@@ -21,7 +21,7 @@ export type ScanMeaning =
 
 /** Compares a chip that was read with all that are on record. `code` is a number as `readChip` gives it. */
 export function meaningOfScan(animal: Animal, code: string, world: Pick<World, 'animals' | 'chips'>): ScanMeaning {
-  if (animal.chip !== null && sameChip(animal.chip.code, code)) return { is: 'match' };
+  if (numbersOn(animal).some((own) => sameChip(own, code))) return { is: 'match' };
   for (const other of world.animals.values()) {
     if (other.id !== animal.id && other.chip !== null && sameChip(other.chip.code, code)) {
       return { is: 'other', animal: other };

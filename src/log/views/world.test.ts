@@ -118,6 +118,7 @@ describe('flags', () => {
   it('keeps a double dose and flags it once (Verifies: LOG-R7)', () => {
     const log = ward();
     log.take('pip', '2026-01-05');
+    log.one('animal-weighed', 'animal:pip', { grams: 600, entered: '600 g' }, at('2026-03-10', '08:00'));
     log.one('treatment-given', 'animal:pip', pyrantel(), at('2026-03-10'));
     log.one('treatment-given', 'animal:pip', pyrantel(), at('2026-03-10', '09:10'), undefined, {
       by: 'tom',

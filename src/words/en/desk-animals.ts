@@ -50,6 +50,7 @@ export const deskAnimals = {
   'desk.animal.notes': 'Notes',
   'desk.animal.chip': 'Chip',
   'desk.animal.no-chip': 'no chip known',
+  'desk.animal.chip-also': 'and {chips}, which it had when this one went in',
   'desk.animal.chip-not-confirmed': 'not yet read in the animal',
   'desk.animal.chip-discarded': '{chips}: implanted, and discarded again',
   'desk.animal.chip-in-doubt': '{chips}: read on it once, and not known to be its own',

@@ -103,6 +103,10 @@ export const flags = {
   'flag.guard-shortened.until': 'until {until}',
   'flag.hold-lifted-by-other':
     '{person} ended a hold on {animal} that {placed} of the medical team had placed: {hold}. It holds nothing now.',
+  'flag.chip-second':
+    'Chip {chip} was put into {animal}, which carries {also} already. Both stand on its record. Scan the whole animal, and ask whose chip the other is.',
+  'flag.chip-not-whole': '“{chip}” stands as a chip of {animal} and is no whole number. Scan the animal again.',
+  'flag.chip-raw-differs': 'The reader sent {raw} for {animal}, and {chip} is written down. Scan again.',
   'flag.given-while-held': '{product} was given to {animal} while a hold stood: {reason} Both kept.',
   'flag.given-against':
     '{product} was given to {animal} although it was to wait: {reason} The medical team looks at it.',
@@ -246,6 +250,9 @@ export const flags = {
   'flag-name.ends-before': 'Ends before it begins',
   'flag-name.guard-shortened': 'Noted to last less',
   'flag-name.hold-lifted-by-other': 'Hold of the medical team ended',
+  'flag-name.chip-second': 'Second chip',
+  'flag-name.chip-not-whole': 'No whole chip number',
+  'flag-name.chip-raw-differs': 'Reader sent another number',
   'flag-name.given-while-held': 'Given while on hold',
   'flag-name.given-against': 'Given against a reason to wait',
   'flag-name.given-not-ready': 'Given before its time',

@@ -20,6 +20,9 @@ export const log = {
     'Only the veterinarian who ordered it puts this order otherwise, by their own hand. Others end it, and ask for a new one.',
   'log.order-not-told':
     'An order in a veterinarian’s name counts only by their own hand, or told by telephone: then say that it was told, and they countersign it.',
+  'log.chip-as-read': 'The chip “{chip}” is not written as it is read: {whole}. Scan again. Nothing has been saved.',
+  'log.chip-class':
+    'The chip {chip} is of the kind {is}, and this record says {said}. Scan again. Nothing has been saved.',
   'log.order-of-another':
     'This order stands in the name of somebody else than {name}, who made it. Everybody orders in their own name.',
   'log.no-such-version': 'There is no version {version} of “{id}” to sign.',

@@ -85,6 +85,9 @@ function Chip({ animal }: { animal: Animal }) {
   return (
     <>
       <span className="mono">{chipText(animal.chip.code)}</span>{' '}
+      {animal.chip.also === undefined ? null : (
+        <State tone="stop">{say('desk.animal.chip-also', { chips: { list: animal.chip.also.map(chipText) } })}</State>
+      )}
       {animal.chip.confirmed ? null : (
         <>
           <State tone="attention">{say('desk.animal.chip-not-confirmed')}</State> <ChipsInDoubt animal={animal} />
