@@ -164,7 +164,19 @@ describe.sequential('a chip, at the cage', () => {
     await phone.says(/Cut, scan again/);
     await phone.scan(readAfter);
     await phone.press('Keep both, tell the desk');
+    // The stop stays: nothing is given before somebody who is named says so (Verifies: ROUND-R97).
+    await phone.says('Stop. Nightjar shows two chip numbers.');
+    expect(await phone.page.getByText('Core vaccine').count()).toBe(0);
+    await phone.page.reload();
+    await phone.says('Stop. Nightjar shows two chip numbers.');
+    await look('two-numbers');
+    await phone.press('Somebody says to go on …');
+    await phone.choose('Ada Quill');
+    await phone.choose('by telephone');
+    await phone.page.getByLabel('Why').fill('The vaccine does not wait for the chip.');
+    await phone.press('Go on at this word');
     await phone.says('Core vaccine');
+    await phone.says(/not trusted: two numbers/);
   });
 
   it('the desk has all of it', async () => {

@@ -251,6 +251,8 @@ export interface Animal {
     readonly record: RecordId;
     /** Chips that it carried when this one went in; left out where there were none, as there should be. */
     readonly also?: readonly string[];
+    /** Another number was read in it last. `word`: somebody who is named said to go on all the same. */
+    readonly differs?: { readonly code: string; readonly scan: RecordId; readonly word: boolean };
   } | null;
   readonly scans: readonly ChipScan[];
   readonly weighings: readonly Weighing[];

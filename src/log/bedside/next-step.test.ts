@@ -15,7 +15,7 @@ const now = at(roundDay, '13:40');
 function stepOf(log: Log, animal = 'kit-1', goneOn?: ReadonlySet<string>, when = now) {
   const { world, stop } = viewOf(log);
   const step = nextStep(world, stop(animal), when, day(roundDay), goneOn);
-  return step.do === 'finished' ? 'finished' : `${step.do} ${step.line?.schedule ?? '-'}`;
+  return step.do === 'finished' || step.do === 'two-numbers' ? 'finished' : `${step.do} ${step.line?.schedule ?? '-'}`;
 }
 
 const weighed = (log: Log, grams: number, time: string, doubtful = false) =>

@@ -3,7 +3,8 @@ import type { CalendarDate } from '../../core/calendar.js';
 import { asksForWeight } from '../../core/dosing/amount.js';
 import type { Product } from '../../core/dosing/formulary.js';
 import type { DueItem } from '../../core/protocol/due.js';
-import { chipCourse } from '../views/chip-course.js';
+import { chipCourse, openDifference } from '../views/chip-course.js';
+import { chipTrust, type TwoChips } from '../views/chip-trust.js';
 import { productFor, weighedFirst } from '../views/item-needs.js';
 import type { AnimalStop, RoundLine } from '../views/round.js';
 import { scheduleNamed } from '../views/schedules.js';
@@ -23,7 +24,9 @@ export type Step =
   | { readonly do: 'chip'; readonly line: RoundLine }
   | { readonly do: 'give'; readonly line: RoundLine }
   | { readonly do: 'look'; readonly line: RoundLine }
-  | { readonly do: 'finished' };
+  | { readonly do: 'finished' }
+  /** The animal showed two chip numbers, and nobody has said that the work may go on. */
+  | { readonly do: 'two-numbers'; readonly chips: TwoChips };
 
 /** Stands in `goneOn` for a second weighing that could not be had. */
 export const withoutSecond = 'second-weighing';
@@ -42,6 +45,11 @@ export function nextStep(
 ): Step {
   const { animal } = stop;
   const open = stop.lines.filter((line) => isOpen(line));
+  const chips = chipTrust(animal, world.shelter.answers);
+  // While the difference itself is open on this round it has a screen of its own, with its answers.
+  if (chips?.stops === true && open.length > 0 && openDifference(animal, stop.own) === null) {
+    return { do: 'two-numbers', chips };
+  }
   if (awaitingSecond(animal, now) !== null && !goneOn.has(withoutSecond)) {
     return { do: 'weigh', line: open.find((line) => line.action === 'weigh') ?? null, again: true };
   }

@@ -1,5 +1,6 @@
 import { type Animal, numbersOn } from '../../core/animal/animal.js';
 import { chipNumber, isWholeNumber } from '../../core/chip/read-chip.js';
+import { said } from '../../core/said.js';
 import { type LogRecord, writtenLater } from '../record.js';
 import { isDiscarded } from '../views/chip-course.js';
 import { carriedBefore } from '../views/chip-fold.js';
@@ -83,6 +84,11 @@ function scanFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise)
       }
     } else if (code !== expected) {
       raise('chip-differs', 'stop', record, deskAndMedical, { chip: expected, found: code });
+      const { word } = record.body;
+      if (word !== undefined) {
+        const by = { person: { person: word.by }, how: said(`round.gate.reason.${word.how}`), reason: word.reason };
+        raise('chip-gone-on', 'attention', record, deskAndMedical, { chip: expected, found: code, ...by });
+      }
     }
   }
 }

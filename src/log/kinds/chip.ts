@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { LotId, RecordId, RoundId } from '../../core/ids.js';
+import { LotId, PersonId, RecordId, RoundId } from '../../core/ids.js';
 
 const found = z
   .object({
@@ -22,6 +22,14 @@ export const ChipScanned = z.object({
   typed: z.boolean().default(false),
   /** The team saw that another number or none came, looked again, and leaves it so: the desk decides. */
   leftToDesk: z.boolean().default(false),
+  /** Two numbers stand, and somebody of the desk or the medical team said to go on with the animal: who, how and why. */
+  word: z
+    .object({
+      by: PersonId,
+      how: z.enum(['by-telephone', 'in-person', 'in-writing']),
+      reason: z.string().min(1).max(300),
+    })
+    .optional(),
   /** The team says that what was read is not in this animal: it is another cat's, or was misread. */
   ofAnother: z.boolean().default(false),
   /**

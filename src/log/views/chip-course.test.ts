@@ -122,7 +122,7 @@ describe('another number after implanting (Verifies: CHIP-R14)', () => {
     const log = implanted();
     const read = scan(log, 'after', other, '13:43');
     log.one('chip-scanned', 'animal:kit-1', { ...read.body, leftToDesk: true }, read.happenedAt, read.id);
-    expect(lineOf(log)).toMatchObject({ state: 'done', abnormal: true });
+    expect(lineOf(log)).toMatchObject({ state: 'not-done', reason: 'chip-differs', abnormal: true });
     const { animal, own } = viewOf(log).stop('kit-1');
     expect(openDifference(animal, own)).toBeNull();
     expect(flagsOn(log)).toContain('chip-differs');

@@ -113,6 +113,15 @@ function readsAnother(
   return madeSure && !scan.body.leftToDesk ? null : { scan, found };
 }
 
+/** Another number than `code`, read last of all that was read in the animal since it went in or was found. */
+export function readsOther(code: string, since: readonly LogRecord[]): NonNullable<Animal['chip']>['differs'] {
+  const at = since.findLastIndex((record) => asksAgain(record) && !isEmpty(record));
+  const differs = readsAnother(since, at, code);
+  return differs === null
+    ? undefined
+    : { code: differs.found, scan: differs.scan.id, word: differs.scan.body.word !== undefined };
+}
+
 /** A chip that was read where another number has to stand, and that nobody has answered yet. */
 export interface Difference {
   readonly expected: string;
@@ -128,8 +137,7 @@ export interface Difference {
  */
 export function openDifference(animal: Pick<Animal, 'chip'>, own: readonly LogRecord[]): Difference | null {
   const course = chipCourse(own);
-  const isAsked = (record: LogRecord): boolean => ['after', 'recheck', 'exit'].some((one) => isScan(record, one));
-  const asked = own.findLast(isAsked)?.id;
+  const asked = own.findLast(asksAgain)?.id;
   if (asked === undefined) return null;
   if (course.is === 'differs' && !course.scan.body.leftToDesk) {
     return { expected: course.code, scan: course.scan, found: course.found, asked };
@@ -143,6 +151,9 @@ export function openDifference(animal: Pick<Animal, 'chip'>, own: readonly LogRe
 
 const isScan = (record: LogRecord, occasion: string): boolean =>
   record.kind === 'chip-scanned' && record.body.occasion === occasion;
+/** The scans by which a chip that is known has to show itself. */
+const asksAgain = (record: LogRecord): boolean =>
+  isScan(record, 'after') || isScan(record, 'recheck') || isScan(record, 'exit');
 const isEmpty = (record: LogRecord): boolean => record.kind === 'chip-scanned' && record.body.found === null;
 
 /** Whether an implanted chip came out again, or could not be found, and was discarded. */

@@ -3,7 +3,7 @@ import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import { chipNumber, isWholeNumber, sameChip } from '../../core/chip/read-chip.js';
 import { derived } from '../../core/derived.js';
 import type { LogRecord } from '../record.js';
-import { isDiscarded } from './chip-course.js';
+import { isDiscarded, readsOther } from './chip-course.js';
 import { madeAfter } from './device-order.js';
 
 type Scan = LogRecord<'chip-scanned'>;
@@ -37,14 +37,23 @@ export function foldChip(standing: readonly LogRecord[], history: HistoryEvent[]
     const { id: record, happenedAt: at } = implant;
     history.push({ what: 'chipped', record, at, on: dayIn(implant), code, confirmed, implanted: true });
     const also = carriedBefore(standing, implant);
-    return { code, confirmed, record, ...(also.length === 0 ? {} : { also }) };
+    const more = also.length === 0 ? {} : { also };
+    return { code, confirmed, record, ...more, ...differing(code, since(standing, implant)) };
   }
   const found = scans.find((scan) => scan.body.found !== null && tellsOfAChip(standing, scan));
   const code = found?.body.found?.code;
   if (found === undefined || code === undefined) return null;
   const { id: record, happenedAt: at } = found;
   history.push({ what: 'chipped', record, at, on: dayIn(found), code, confirmed: true });
-  return { code, confirmed: true, record };
+  return { code, confirmed: true, record, ...differing(code, since(standing, found)) };
+}
+
+const since = (standing: readonly LogRecord[], first: LogRecord): LogRecord[] =>
+  standing.filter((record) => record.id !== first.id && madeAfter(record, first));
+
+function differing(code: string, records: readonly LogRecord[]): Pick<NonNullable<Animal['chip']>, 'differs'> {
+  const differs = readsOther(code, records);
+  return differs === undefined ? {} : { differs };
 }
 
 /**

@@ -269,10 +269,12 @@ function chipLine(animal: Animal, own: readonly LogRecord[], open: RoundLine): R
     case 'differs':
     case 'unreadable':
     case 'gone':
-      // Neither number is trusted, or none can be read: not done before somebody has said so.
+      // Neither number is trusted, or none can be read: the chip is not done, and left to the desk it has that reason.
       return {
         ...open,
-        state: course.scan.body.leftToDesk ? 'done' : 'part',
+        ...(course.scan.body.leftToDesk
+          ? { state: 'not-done', reason: course.is === 'differs' ? 'chip-differs' : 'chip-unread' }
+          : { state: 'part' }),
         record: course.implant.id,
         abnormal: true,
         chip: course.is === 'differs' ? 'two-numbers' : 'unread',

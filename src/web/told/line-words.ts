@@ -16,7 +16,7 @@ export function lineWords(line: RoundLine): { readonly tone: Tone; readonly text
       return { tone: 'attention', text: say('desk.round.line.part') };
     case 'not-done':
       return {
-        tone: 'attention',
+        tone: line.reason === 'chip-differs' ? 'stop' : 'attention',
         text: say('desk.round.line.not-done', { reason: say(`desk.not-given.${line.reason}`) }),
       };
     case 'done': {

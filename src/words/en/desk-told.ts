@@ -162,6 +162,8 @@ export const deskTold = {
   'desk.not-given.must-wait': 'had to wait by the protocol',
   'desk.not-given.not-written': 'no reading is written on the sheet',
   'desk.not-given.left-for-today': 'left for that day',
+  'desk.not-given.chip-differs': 'not trusted: two chip numbers were read',
+  'desk.not-given.chip-unread': 'the chip that went in was not read since',
   'desk.not-given.chip-read': 'a chip was read in it that is not on its record',
   'desk.not-given.ran-out-of-time': 'ran out of time',
   'desk.not-given.order-ended': 'the order had ended',

@@ -158,6 +158,8 @@ export const flags = {
   'flag.chip-not-scanned': 'Chip {chip} was implanted, and no scan of {animal} afterwards is written down. Scan it.',
   'flag.chip-differs':
     'Chip {chip} was implanted, {found} was read afterwards. Neither number is trusted until this is cleared up.',
+  'flag.chip-gone-on':
+    'Chip {chip} or {found}: neither is trusted, and the work on {animal} went on at the word of {person} ({how}): {reason}',
   'flag.chip-doubtful': 'Chip {chip}: {why}',
   'flag.chip-no-box': 'Chip {chip} went in and is on the list of no box. Compare it with the label of its pack.',
   'flag.chip-seen-outside':
@@ -281,6 +283,7 @@ export const flags = {
   'flag-name.chip-not-read': 'Chip not read',
   'flag-name.chip-not-scanned': 'Chip not scanned after',
   'flag-name.chip-differs': 'Chip differs',
+  'flag-name.chip-gone-on': 'Gone on beside two chip numbers',
   'flag-name.chip-doubtful': 'Doubtful chip number',
   'flag-name.chip-no-box': 'Chip from no box',
   'flag-name.chip-seen-outside': 'Chip fell out',

@@ -18,6 +18,7 @@ export const parts = {
   'parts.pick': 'Choose …',
   'parts.print': 'Print',
   'parts.none': 'none',
+  'parts.chip-not-trusted': 'not trusted: two numbers, {other} was read too',
   'parts.yes': 'yes',
   'parts.no': 'no',
   'parts.unknown': 'unknown',

@@ -363,5 +363,12 @@ export const roundSteps = {
   'round.chip.word-read-here': 'Read just now',
   'round.chip.other-cat': 'Another cat is on the table',
   'round.chip.keep-both': 'Keep both, tell the desk',
+  'round.two-chips.title': 'Stop. {name} shows two chip numbers.',
+  'round.two-chips.what':
+    'Neither is trusted. Nothing more is given to {name} before the desk or the medical team has answered, or somebody of them says to go on.',
+  'round.two-chips.word': 'Somebody says to go on …',
+  'round.two-chips.word-what':
+    'The word of the desk or the medical team, with the reason. The chip stays not trusted, and the flag stays open.',
+  'round.two-chips.go-on': 'Go on at this word',
   'round.chip.use-typed': 'Use this number',
 } as const satisfies Record<string, string>;

@@ -324,6 +324,8 @@ export const round = {
   'not-given.must-wait': 'has to wait by the protocol',
   'not-given.not-written': 'no reading is written on the sheet',
   'not-given.left-for-today': 'left for today',
+  'not-given.chip-differs': 'not trusted: two chip numbers were read',
+  'not-given.chip-unread': 'the chip that went in was not read since',
   'not-given.chip-read': 'a chip was read in it, the desk looks for the owner',
   'not-given.ran-out-of-time': 'ran out of time',
   'not-given.order-ended': 'the order has ended',

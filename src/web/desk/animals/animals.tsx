@@ -3,6 +3,7 @@ import type { Animal } from '../../../core/animal/animal.js';
 import { byPlace, dueIn } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
+import { ChipTrust } from '../../parts/chip-trust.js';
 import { DataTable } from '../../parts/data-table.js';
 import { ChooseOne } from '../../parts/fields/choices.js';
 import { Field } from '../../parts/fields/field.js';
@@ -109,7 +110,14 @@ export function Animals() {
               label: say('desk.animal.chip'),
               keepLine: true,
               cell: (animal) =>
-                animal.chip === null ? '' : <span className="mono small">{chipText(animal.chip.code)}</span>,
+                animal.chip === null ? (
+                  ''
+                ) : (
+                  <>
+                    <span className="mono small">{chipText(animal.chip.code)}</span>
+                    <ChipTrust animal={animal} />
+                  </>
+                ),
             },
             {
               id: 'due',

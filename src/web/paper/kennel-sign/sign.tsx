@@ -5,6 +5,7 @@ import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
 import { Act } from '../../parts/act.js';
 import { CatFace } from '../../parts/cat-face.js';
+import { ChipTrust } from '../../parts/chip-trust.js';
 import { Page } from '../../parts/page.js';
 import { SignState } from '../../parts/sign-state.js';
 import { useWorld } from '../../store/here.js';
@@ -41,6 +42,7 @@ export function KennelSign({ params }: { params: { id: string } }) {
             <p>{marksLine(animal)}</p>
             <p>{say(placeSaid(world.shelter, animal.section, animal.kennel))}</p>
             {animal.chip === null ? null : <p className="mono">{chipText(animal.chip.code)}</p>}
+            <ChipTrust animal={animal} />
           </div>
         </div>
         <ul>

@@ -22,6 +22,7 @@ import { personName, say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
 import { AbsentAnimals } from '../../parts/absent-animals.js';
 import { Act } from '../../parts/act.js';
+import { ChipTrust } from '../../parts/chip-trust.js';
 import { GoButton } from '../../parts/links.js';
 import { Page } from '../../parts/page.js';
 import { State } from '../../parts/state.js';
@@ -287,6 +288,7 @@ function AnimalCell({ stop: { animal } }: { stop: AnimalStop }) {
       </span>
       <div className="small">{marksLine(animal)}</div>
       {animal.chip === null ? null : <div className="mono small">{animal.chip.code}</div>}
+      <ChipTrust animal={animal} />
       {apart.length === 0 ? null : (
         <div className="small">
           <State tone="stop">

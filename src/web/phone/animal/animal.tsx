@@ -19,6 +19,7 @@ import { FreshGloves } from '../identify/fresh-gloves.js';
 import { Identify } from '../identify/identify.js';
 import { ScanGuard } from '../identify/scan-guard.js';
 import { ScanOpens } from '../identify/scan-opens.js';
+import { TwoChipsStand } from '../identify/two-chips.js';
 import { JustRecorded } from '../recorded/just-recorded.js';
 import { DrawStep } from '../test/draw-step.js';
 import { StartStep } from '../test/start-step.js';
@@ -89,6 +90,11 @@ export function AnimalScreen({ animal }: { animal: string }) {
     );
   }
   const step = nextStep(world, stop, now, today, goneOn);
+  const chipLine = stop.lines.find((line) => line.action === 'chip') ?? null;
+  if (step.do === 'two-numbers' && !handsOn) {
+    const onAgain = chipLine === null ? null : () => setHandsOn(true);
+    return <TwoChipsStand stop={stop} chips={step.chips} onAgain={onAgain} />;
+  }
   const gloves = glovesBefore(world, view, at, stop.animal);
   const holds = gloves === null && identityHolds(view, stop.animal.id, hands);
   // What is done can be looked at; hands on the animal need fresh gloves, where hands come from another litter, and its
@@ -110,6 +116,9 @@ export function AnimalScreen({ animal }: { animal: string }) {
         <KeptApart animal={stop.animal} />
         <JustRecorded stop={stop} />
       </div>
+      {step.do === 'two-numbers' && chipLine !== null ? (
+        <ChipStep stop={stop} line={chipLine} again={() => setHandsOn(false)} />
+      ) : null}
       <StepScreen
         key={keyOf(step)}
         step={step}
@@ -123,11 +132,11 @@ export function AnimalScreen({ animal }: { animal: string }) {
 }
 
 /** These take scans themselves; while nothing more is to do, one opens the next animal. */
-const takesScans: readonly Step['do'][] = ['chip', 'start', 'look', 'finished'];
+const takesScans: readonly Step['do'][] = ['chip', 'start', 'look', 'finished', 'two-numbers'];
 
 const keyOf = (step: Step): string =>
-  step.do === 'finished'
-    ? 'finished'
+  step.do === 'finished' || step.do === 'two-numbers'
+    ? step.do
     : `${step.do}:${step.line?.schedule ?? 'weight'}:${'again' in step && step.again}`;
 
 function StepScreen(props: StepScreenProps) {
@@ -162,6 +171,8 @@ function StepInside({ step, stop, holds, onHandsOn, onGoOn }: StepScreenProps) {
       return <LookStep stop={stop} line={step.line} />;
     case 'give':
       return <GiveStep stop={stop} line={step.line} />;
+    case 'two-numbers':
+      return null;
     case 'finished':
       return <Finished stop={stop} onHandsOn={holds ? null : onHandsOn} />;
   }

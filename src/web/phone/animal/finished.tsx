@@ -37,7 +37,7 @@ export function Finished({ stop, onHandsOn }: FinishedProps) {
     (at === null ? null : nextByPlan(view, at, stop.animal.id)) ??
     at?.animals.find((one) => one.animal.id !== stop.animal.id && one.lines.some((line) => isOpen(line)));
   const repeatable = stop.lines.find((line) => needsRepeat(line));
-  const rescannable = stop.lines.find((line) => line.action === 'chip' && line.state === 'done' && line.abnormal);
+  const rescannable = stop.lines.find((line) => line.action === 'chip' && line.state === 'not-done' && line.abnormal);
   if (rescan && rescannable !== undefined) {
     return <ChipStep stop={stop} line={rescannable} again={() => setRescan(false)} />;
   }
@@ -133,7 +133,10 @@ const titles: Readonly<Record<Stand, string>> = {
 
 export function LineState({ line }: { line: RoundLine }) {
   const { round } = useRound();
-  if (line.state === 'not-done') return <State tone="attention">{say(`not-given.${line.reason}`)}</State>;
+  if (line.state === 'not-done')
+    return (
+      <State tone={line.reason === 'chip-differs' ? 'stop' : 'attention'}>{say(`not-given.${line.reason}`)}</State>
+    );
   if (line.run !== null) {
     const { result, run } = line.run;
     return (

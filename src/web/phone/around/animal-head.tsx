@@ -7,6 +7,7 @@ import type { LogRecord } from '../../../log/record.js';
 import { chipWarnings } from '../../../log/views/chip-warnings.js';
 import { say } from '../../../words/say.js';
 import { CatFace } from '../../parts/cat-face.js';
+import { ChipTrust } from '../../parts/chip-trust.js';
 import { ChipWarnings } from '../../parts/chip-warnings.js';
 import { Figure } from '../../parts/figure.js';
 import { State } from '../../parts/state.js';
@@ -53,6 +54,7 @@ export function AnimalHead({ animal, identified, level = 1 }: HeadProps) {
         <div className="soft">
           {animal.chip === null ? say('round.no-chip') : <ChipNumber code={animal.chip.code} />}
         </div>
+        <ChipTrust animal={animal} />
         <ChipWarnings warnings={chipWarnings(animal)} />
       </div>
     </div>
@@ -99,6 +101,7 @@ function SmallHead({ animal, identified }: { animal: Animal; identified: LogReco
             </span>
           )}
         </div>
+        <ChipTrust animal={animal} />
         <ChipWarnings warnings={chipWarnings(animal)} />
       </div>
     </div>

@@ -7,6 +7,7 @@ import { sectionOf } from '../../../../log/views/shelter.js';
 import { say } from '../../../../words/say.js';
 import { useToday } from '../../../clock.js';
 import { CatFace } from '../../../parts/cat-face.js';
+import { ChipTrust } from '../../../parts/chip-trust.js';
 import { ChipWarnings } from '../../../parts/chip-warnings.js';
 import { Facts } from '../../../parts/facts.js';
 import { Figure } from '../../../parts/figure.js';
@@ -93,6 +94,7 @@ function Chip({ animal }: { animal: Animal }) {
           <State tone="attention">{say('desk.animal.chip-not-confirmed')}</State> <ChipsInDoubt animal={animal} />
         </>
       )}
+      <ChipTrust animal={animal} />
       <ChipWarnings warnings={chipWarnings(animal)} />
     </>
   );
