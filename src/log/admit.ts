@@ -8,7 +8,8 @@ import { uncarriable } from './carried.js';
 import { unsignable } from './commands/shelter.js';
 import type { Kind } from './kinds/index.js';
 import { type Envelope, isKind, type LogRecord, parseRecord } from './record.js';
-import { type Correcting, mayReplace, mayReplaceOrder, pathOf, rootOf } from './views/effective.js';
+import { subjectNamed } from './subject-named.js';
+import { type Correcting, type Correcting, mayReplace, mayReplace, mayReplaceOrder, pathOf, pathOf, rootOf, rootOf } from './views/effective.js';
 import type { Person, Shelter } from './views/shelter.js';
 import { mayAppend, mayAppendAll, mayHear, mayTell, rolesInWords, whoMay } from './who-may.js';
 
@@ -55,6 +56,9 @@ export async function admission(
     const record = parsed.value;
     // Sent again, or a second saying under one id: the store tells which, and neither changes anything.
     if (look(record.id) !== undefined) return { ok: true, record };
+    if ((subjectNamed(record) ?? record.subject) !== record.subject) {
+      return turnAway('record-malformed', said('log.subject-elsewhere'));
+    }
     if (record.shelter !== shelter.id) return turnAway('record-of-another-shelter');
     const refused =
       readsAsChip(record) ??

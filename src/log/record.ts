@@ -103,39 +103,12 @@ export function parseRecord(raw: unknown): Outcome<LogRecord> {
   if (!lifted.ok) return lifted;
   const body = kinds[kind].safeParse(lifted.value);
   if (!body.success) return no('log.malformed-body', { kind, detail: firstIssue(body.error) });
-  const named = namedIn(kind, body.data);
-  if (named !== null && envelope.data.subject !== named) {
-    return no(named.startsWith('flag:') ? 'log.flag-elsewhere' : 'log.subject-elsewhere');
-  }
+  const flag = (body.data as { readonly flag?: unknown }).flag;
+  const isAnswer = kind === 'flag-taken' || kind === 'flag-answered';
+  if (isAnswer && envelope.data.subject !== `flag:${flag}`) return no('log.flag-elsewhere');
   // The union over kinds cannot be rebuilt by the compiler from a kind known only at run time.
   return ok({ ...keptOf(raw), ...envelope.data, v: currentVersion(kind), kind, body: body.data } as LogRecord);
 }
-
-/** The subject that the body of a kind names itself; null for the other kinds. */
-function namedIn(kind: Kind, body: unknown): string | null {
-  const { flag, person, section, id, protocol, formulary } = body as Partial<Naming>;
-  switch (kind) {
-    case 'flag-taken':
-    case 'flag-answered':
-      return `flag:${flag}`;
-    case 'person-described':
-      return `person:${person}`;
-    case 'section-described':
-      return `section:${section}`;
-    case 'document-signed':
-    case 'document-retired':
-      return `document:${id}`;
-    case 'protocol-filed':
-      return `document:${protocol?.id}`;
-    case 'formulary-filed':
-      return `document:${formulary?.id}`;
-    default:
-      return null;
-  }
-}
-
-type Naming = Record<'flag' | 'person' | 'section' | 'id', string> &
-  Record<'protocol' | 'formulary', { readonly id: string }>;
 
 export const isKind = (kind: string): kind is Kind => Object.hasOwn(kinds, kind);
 

@@ -241,26 +241,3 @@ describe('a report by telephone (Verifies: LOG-R78)', () => {
     ).toEqual(['given']);
   });
 });
-
-describe('a word about a reactive test (Verifies: TEST-R74)', () => {
-  it.each([
-    ['vera', 'in'],
-    ['ines', 'record-not-allowed'],
-    ['sol', 'record-not-allowed'],
-    ['nobody', 'record-not-allowed'],
-  ])('of %s: %s', async (person, answer) => {
-    const { admit, sent } = shelter();
-    const says = { is: 'plan', what: 'another method', on: today };
-    const body = { schedule: 'felv-test', says, person } as never;
-    expect(await admit(sent([draft('test-followed-up', `animal:${kit}`, body, noon)], 'sol'))).toBe(answer);
-  });
-
-  it('of somebody who was of the medical team when it was written still comes in', async () => {
-    const { log, admit, sent } = shelter();
-    const body = { schedule: 'felv-test', says: { is: 'plan', what: 'm', on: today }, person: 'vera' } as never;
-    const record = sent([draft('test-followed-up', `animal:${kit}`, body, noon)], 'sol');
-    const now = { person: 'vera', role: 'volunteer' } as never;
-    log.add([draft('person-described', 'person:vera', now, at('2026-03-02', '13:00'))], 'sol');
-    expect(await admit(record)).toBe('in');
-  });
-});

@@ -76,23 +76,6 @@ describe('an answer to a flag (Verifies: LOG-R135)', () => {
   });
 });
 
-describe('a record that is filed under one thing and speaks of another (Verifies: LOG-R140)', () => {
-  it.each([
-    ['person-described', 'person:tom', { person: 'sol', role: 'medical' }],
-    [
-      'section-described',
-      'section:a',
-      { section: 'b', name: 'B', rank: 'quarantine', position: 0, kennels: [], wear: [], leave: [], contactMinutes: 1 },
-    ],
-    ['document-retired', 'document:a', { document: 'protocol', id: 'b', version: '1', why: 'x' }],
-  ] as const)('is malformed: %s', (kind, subject, body) => {
-    const record = { ...ward().records[0], kind, subject, body };
-    expect(parseRecord(record)).toMatchObject({ ok: false, why: { say: 'log.subject-elsewhere' } });
-    const own = `${subject.slice(0, subject.indexOf(':'))}:${Object.values(body).includes('sol' as never) ? 'sol' : 'b'}`;
-    expect(parseRecord({ ...record, subject: own }).ok).toBe(true);
-  });
-});
-
 describe('a day on which there was no such animal (Verifies: LOG-R141)', () => {
   const weighed = (log: Log, when: string, grams: number) =>
     log.one('animal-weighed', 'animal:pip', { grams, entered: `${grams}`, doubtful: false }, when);
