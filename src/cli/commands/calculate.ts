@@ -3,7 +3,7 @@ import { ChipInput, calculateChip } from '../../core/chip/calculate.js';
 import { calculateDose, DoseInput } from '../../core/dosing/calculate.js';
 import { calculatePrediction, PredictInput } from '../../core/point-of-care/calculate.js';
 import { calculateForecast, ForecastInput } from '../../core/protocol/engine/calculate.js';
-import { type Outcome, said } from '../../core/said.js';
+import { no, type Outcome, said } from '../../core/said.js';
 import type { Command, Given, Option } from '../command.js';
 import { firstIssue, readFormulary, readProtocol } from '../documents.js';
 import { type Exit, failed, misused } from '../exit.js';
@@ -44,7 +44,7 @@ function calculator(
       let wrong = 0;
       for await (const burst of jsonLines()) {
         const answers = burst.map(({ line, value }) => {
-          const answer = value === undefined ? noJson : calculate.value(value);
+          const answer = value === undefined ? noJson : answered(calculate.value, value);
           if (answer.ok) return JSON.stringify(withWords(answer.value));
           wrong++;
           complain(said('cli.record.line', { line, why: answer.why }));
@@ -55,6 +55,15 @@ function calculator(
       return { code: wrong === 0 ? 0 : 1 };
     },
   };
+}
+
+/** A fault of the program on one line is that line's answer, and the lines after it are read all the same. */
+export function answered(calculate: Calculate, value: unknown): Outcome<unknown> {
+  try {
+    return calculate(value);
+  } catch (fault) {
+    return no('cli.calculate.fault', { detail: fault instanceof Error ? fault.message : String(fault) });
+  }
 }
 
 const noJson: Outcome<never> = { ok: false, why: said('cli.record.no-json') };

@@ -86,19 +86,41 @@ describe('the dose calculator', () => {
     [{ weight: '1,234 g', product: 'pyrantel-50', age_days: 60 }, 'dose.weight-two-readings'],
     [{ weight: '1½ lb', product: 'pyrantel-50', age_days: 60 }, 'dose.number-fraction'],
     [{ weight: '1 kg', product: 'no-such-product', age_days: 60 }, 'dose.product-unknown'],
+    [{ weight: '1 kg', product: 'pyrantel-50', age_days: { youngest: 90, oldest: 20 } }, 'dose.age-reversed'],
+    [
+      { weight: '1 kg', product: 'pyrantel-50', age_days: 60, given: [{ product: 'nosuch', hours_ago: 2 }] },
+      'dose.given-unknown',
+    ],
     [{ weight: '1 kg', strength_mg_per_ml: 5 }, 'dose.one-amount-wanted'],
     [{ weight: '1 kg', mg_per_kg: 5, mg_per_lb: 5, strength_mg_per_ml: 5 }, 'dose.one-amount-wanted'],
-  ])('%j is refused with %s', (input, why) => {
+  ])('%j is refused with %s (Verifies: DOSE-R66)', (input, why) => {
     expect(run(input)).toMatchObject({ ok: false, why: { say: why } });
   });
 
   test.each([
     [{ weight: '1 kg', mg_per_kg: 0, strength_mg_per_ml: 5 }],
     [{ weight: '1 kg', mg_per_kg: '1e3', strength_mg_per_ml: 5 }],
+    [{ weight: '1 kg', product: 'pyrantel-50', age_days: 60, strength_read: '4.54 mg/mL' }],
+    [{ weight: '1 kg', product: 'pyrantel-50', age_days: { youngest: -1, oldest: 20 } }],
     [{ weight: '1 kg', product: 'pyrantel-50' }],
     [{ weight: 1, product: 'pyrantel-50', age_days: 5 }],
     [{ weight: '1 kg', product: 'pyrantel-50', age_days: 5, dose: 3 }],
   ])('%j is no input', (input) => {
     expect(DoseInput.safeParse(input).success).toBe(false);
+  });
+
+  test('of figures that come to more than any dose there is nothing to draw (Verifies: DOSE-R66)', () => {
+    const over = {
+      stopped: true,
+      ml: null,
+      mg: null,
+      drawn_ml: null,
+      gates: [{ code: 'outside-band', severity: 'stop' }],
+    };
+    expect(run({ weight: '4 kg', mg_per_kg: 5000, strength_mg_per_ml: 1 })).toMatchObject({ ok: true, value: over });
+    expect(run({ weight: '4 kg', mg_per_kg: 1001, strength_mg_per_ml: 500 })).toMatchObject({ value: over });
+    expect(run({ weight: '4 kg', ml_per_kg: 31, strength_mg_per_ml: 9 })).toMatchObject({ value: over });
+    const most = { weight: '4 kg', ml_per_kg: 30, strength_mg_per_ml: 9 };
+    expect(run(most)).toMatchObject({ value: { stopped: false, ml: '120', gates: [] } });
   });
 });

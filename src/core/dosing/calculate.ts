@@ -4,19 +4,21 @@ import { CalendarDate } from '../calendar.js';
 import { derived } from '../derived.js';
 import { ProductId, SourceId, SyringeId } from '../ids.js';
 import { Role } from '../people.js';
-import { exactly, plain, thousandthText } from '../quantity/exact.js';
+import { above, exactly, plain, thousandthText } from '../quantity/exact.js';
 import { readWeight } from '../quantity/read-weight.js';
 import { gramsIn } from '../quantity/units.js';
-import { no, type Outcome, ok } from '../said.js';
+import { writeNumber, writePerKg } from '../quantity/write.js';
+import { no, type Outcome, ok, type Said, said } from '../said.js';
 import { type DoseStep, doseOf } from './dose.js';
 import { drawUp } from './draw-up.js';
 import { Exact, type FormularyDocument, Route, type Syringe } from './formulary.js';
-import type { Gate } from './gate.js';
+import { type Gate, gate } from './gate.js';
 import { plausibleWeight } from './plausible-weight.js';
 
 /** An exact decimal; a JSON number is taken as it is written. */
 const exact = z.union([Exact, z.number().nonnegative().transform(String).pipe(Exact)]);
-const positive = exact.refine((text) => !exactly(text).isZero(), 'must be above 0');
+// Asked of text that is no decimal too: a check that throws would end the whole run.
+const positive = exact.refine((text) => !/^[0.]*$/.test(text), 'must be above 0');
 
 /** A dose of a product of the formulary. */
 const OfProduct = z.strictObject({
@@ -24,7 +26,10 @@ const OfProduct = z.strictObject({
   weight: z.string().max(60),
   product: ProductId,
   /** Age in days; both ends when it is an estimate. */
-  age_days: z.union([z.number().int().min(0), z.object({ youngest: z.number().int(), oldest: z.number().int() })]),
+  age_days: z.union([
+    z.number().int().min(0),
+    z.object({ youngest: z.number().int().min(0), oldest: z.number().int().min(0) }),
+  ]),
   /** Hours since the weighing. */
   weighed_hours_ago: z.number().int().min(0).default(0),
   /** Syringes at hand; all of the formulary when left out. */
@@ -115,6 +120,9 @@ function ofProduct(input: z.output<typeof OfProduct>, grams: number, context: Do
   if (product === undefined) return no('dose.product-unknown', { product: input.product });
   const ageDays =
     typeof input.age_days === 'number' ? { youngest: input.age_days, oldest: input.age_days } : input.age_days;
+  if (ageDays.youngest > ageDays.oldest) return no('dose.age-reversed', ageDays);
+  const stranger = input.given.find((one) => !formulary.products.some(({ id }) => id === one.product));
+  if (stranger !== undefined) return no('dose.given-unknown', { product: stranger.product });
   // No cat of that age weighs so: asked about, as on the round.
   const check = input.species === 'cat' ? plausibleWeight(grams, { last: null, ageDays }) : null;
   const dose = doseOf({
@@ -194,6 +202,9 @@ function ofFigures(input: z.output<typeof OfFigures>, grams: string): Outcome<Do
   const ul = mlPerGram.mul(grams).mul(1000);
   const ug = ul.mul(strength);
   const amounts = { grams, mg: plain(ug.div(1000)), ml: plain(ul.div(1000)), mg_per_kg: plain(ug.div(grams)) };
+  const most = overAnyDose(amounts.mg_per_kg, plain(ul.div(grams)));
+  if (most !== null)
+    return ok({ ...withoutFigures, grams, stopped: true, gates: [gate('outside-band', 'stop', most)] });
   const nothing = { drawn_ml: null, mark: null, syringe: null, places: 1, errors: null };
   if (input.syringe === undefined) return ok({ ...amounts, ...nothing, stopped: false, gates: [], trace: [] });
   const rules = {
@@ -211,6 +222,15 @@ function ofFigures(input: z.output<typeof OfFigures>, grams: string): Outcome<Do
   const errors = { ...rounding, dead_space_ml: null };
   const drawn = { drawn_ml: plain(exactly(volume_ul).div(1000)), mark, syringe: null, places: 1, errors };
   return ok({ ...amounts, ...drawn, stopped: false, gates: [], trace: [] });
+}
+
+/**
+ * Above the most that any single dose here comes to, whatever the label: 1000 mg per kg is the largest amount of the starter
+ * formulary (dextrose), 30 mL per kg about half of what a cat has of blood (common practice, no source; ours).
+ */
+function overAnyDose(mgPerKg: string, mlPerKg: string): Said | null {
+  if (!above(exactly(mgPerKg), '1000') && !above(exactly(mlPerKg), '30')) return null;
+  return said('dose.gate.over-any-dose', { dose: writePerKg(mgPerKg), volume: writeNumber(mlPerKg) });
 }
 
 function syringeOf(given: NonNullable<z.output<typeof OfFigures>['syringe']>): Syringe {

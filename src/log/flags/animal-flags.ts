@@ -27,6 +27,7 @@ import { placeFlags } from './place-flags.js';
 import { runFlags } from './run-flags.js';
 import { behindValues, cameInBehind } from './server-clock-flags.js';
 import { sickFlags, weightAlarms } from './sick-flags.js';
+import { stayFlags } from './stay-flags.js';
 import { syringeFlags } from './syringe-flags.js';
 import { openFlags, reactiveFlags } from './unsettled-flags.js';
 
@@ -86,6 +87,7 @@ export function animalFlags(
   earlyFlags(animal, ground, standing, today, raise);
   chipFlags(animal, ground, standing, raise);
   entryFlags(animal, standing, raise);
+  stayFlags(animal, standing, today, raise);
   const behind = cameInBehind(records);
   if (behind !== null) raise('server-clock-back', 'attention', behind, desk, behindValues(behind));
   for (const record of standing) {

@@ -64,6 +64,14 @@ describe('who an animal is said to be (Verifies: LOG-R138)', () => {
     described(log, { name });
     expect(codes(log)).toContain('name-unseen pip attention');
   });
+
+  it('neither a name nor a number', () => {
+    const log = withTwo();
+    described(log, { name: 'Pip', label: '' });
+    expect(codes(log)).not.toContain('name-unseen pip attention');
+    described(log, { name: '', label: '' });
+    expect(codes(log)).toContain('name-unseen pip attention');
+  });
 });
 
 describe('an answer to a flag (Verifies: LOG-R135)', () => {

@@ -31,7 +31,8 @@ export function entryFlags(animal: Animal, standing: readonly LogRecord[], raise
     const values = { born: { date: animal.born.earliest }, arrived: { date: animal.arrivedOn } };
     raise('born-after', 'stop', said, deskAndMedical, values);
   }
-  if (isInvisible(animal.name) || isInvisible(animal.label)) raise('name-unseen', 'attention', said, desk);
+  const nameless = animal.name === '' && animal.label === '';
+  if (nameless || isInvisible(animal.name) || isInvisible(animal.label)) raise('name-unseen', 'attention', said, desk);
 }
 
 /** Typed, and nothing of it can be seen: spaces and characters without a shape. */

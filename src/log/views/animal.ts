@@ -59,6 +59,8 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
         break;
       }
       case 'animal-left':
+        // Nobody knows that it will have left: one for a day to come takes it off no list (stayFlags).
+        if (leavesAhead(record)) break;
         left = {
           on: record.body.on,
           how: record.body.how,
@@ -196,6 +198,12 @@ function lotFault(ground: Ground, id: LotId | null, on: CalendarDate): 'expired-
   const why = lot.withdrawn?.why;
   if (why === 'recalled' || why === 'stored-wrong') return 'withdrawn-lot';
   return lot.expires !== null && on > lot.expires ? 'expired-lot' : null;
+}
+
+/** Whether a leaving was written down before the day that it names. */
+export function leavesAhead(record: LogRecord<'animal-left'>): boolean {
+  const written = dayOfInstant(record.recordedAt, record.zone);
+  return record.body.on > (written > dayOf(record) ? written : dayOf(record));
 }
 
 /** An end before the beginning is a slip, and would hold nothing: it holds until somebody has put it right. */

@@ -185,6 +185,7 @@ export const cli = {
 
   'cli.record.no-json': 'This line is no JSON.',
   'cli.record.line': 'Line {line}: {why}',
+  'cli.calculate.fault': 'This line could not be worked out ({detail}). The program is at fault, not the line.',
   'cli.calculate.malformed': 'The line does not have the shape it must have ({detail}).',
   'cli.forecast.after-the-day': 'Something happened on {on}, after the day asked about, {day}.',
 

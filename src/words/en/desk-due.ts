@@ -149,6 +149,7 @@ export const deskDue = {
   'desk.sign.ask': 'Ask the medical team before anything else.',
   'desk.sign.since': 'A test result waits to be confirmed since {at}.',
   'desk.sign.since-lamp': 'The ringworm lamp has to be cleared up since {at}.',
-  'desk.sign.since-unknown': 'The medical team has asked for this.',
+  'desk.sign.seen': 'Seen on it: {what}.',
+  'desk.sign.nobody-asked': 'Nothing on record keeps this animal apart. Ask the desk before the sign is hung.',
   'desk.sign.not-verdict': 'This sign is not a diagnosis.',
 } as const satisfies Record<string, string>;

@@ -186,6 +186,11 @@ export const dose = {
   'dose.fault.amount': '{name}: a weight band names neither a volume nor pieces.',
 
   'dose.product-unknown': 'There is no product “{product}” in the formulary.',
+  'dose.age-reversed': 'The youngest age, {youngest} days, is above the oldest, {oldest} days. Swap them.',
+  'dose.given-unknown':
+    'Given before: there is no product “{product}” in the formulary, so nothing can be held against it. Ask what it was.',
+  'dose.gate.over-any-dose':
+    'These figures come to {dose}, {volume} mL per kg: more than any single dose here. Read the label again, and ask.',
   'dose.one-amount-wanted': 'Give the amount in exactly one way: mg_per_kg, mg_per_lb, ml_per_kg or ml_per_lb.',
 
   'dose.step.weight': 'Weight {weight}.',

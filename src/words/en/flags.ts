@@ -107,6 +107,12 @@ export const flags = {
     'Chip {chip} was put into {animal}, which carries {also} already. Both stand on its record. Scan the whole animal, and ask whose chip the other is.',
   'flag.chip-not-whole': '“{chip}” stands as a chip of {animal} and is no whole number. Scan the animal again.',
   'flag.chip-raw-differs': 'The reader sent {raw} for {animal}, and {chip} is written down. Scan again.',
+  'flag.arrives-ahead':
+    '{animal} is written down as arriving on {arrived}, a day to come: until then nothing is due to it. Put the day right.',
+  'flag.leaves-ahead':
+    '{animal} was written down as leaving on {on}, a day to come. It stays on all lists; record that it left when it has.',
+  'flag.left-before-arrival':
+    '{animal} was written down as leaving on {on}, before it arrived on {arrived}. One of the two is wrong: is it here?',
   'flag.given-while-held': '{product} was given to {animal} while a hold stood: {reason} Both kept.',
   'flag.given-against':
     '{product} was given to {animal} although it was to wait: {reason} The medical team looks at it.',
@@ -255,6 +261,9 @@ export const flags = {
   'flag-name.chip-second': 'Second chip',
   'flag-name.chip-not-whole': 'No whole chip number',
   'flag-name.chip-raw-differs': 'Reader sent another number',
+  'flag-name.arrives-ahead': 'Arrival in the future',
+  'flag-name.leaves-ahead': 'Leaving in the future',
+  'flag-name.left-before-arrival': 'Left before it arrived',
   'flag-name.given-while-held': 'Given while on hold',
   'flag-name.given-against': 'Given against a reason to wait',
   'flag-name.given-not-ready': 'Given before its time',

@@ -1,5 +1,5 @@
 import type { AnimalId } from '../../../core/ids.js';
-import type { Flag } from '../../../log/flags/flag.js';
+import { seenThatKeepsApart } from '../../../log/views/keep-apart.js';
 import { apartFlags } from '../../../log/views/open-things.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
@@ -10,8 +10,7 @@ import { Page } from '../../parts/page.js';
 import { SignState } from '../../parts/sign-state.js';
 import { useWorld } from '../../store/here.js';
 import { chipText, marksLine, nameOf, placeSaid } from '../../told/names.js';
-
-const isOfLamp = ({ code }: Flag): boolean => code.startsWith('lamp-') || code === 'glow-taken-back';
+import { whySign } from './why-sign.js';
 
 /** The sign that goes on the kennel while a result is open: keep apart, do not move, whom to ask. No diagnosis. */
 export function KennelSign({ params }: { params: { id: string } }) {
@@ -20,7 +19,7 @@ export function KennelSign({ params }: { params: { id: string } }) {
   const animal = world.animals.get(decodeURIComponent(params.id) as AnimalId);
   if (animal === undefined) return <Page title={say('desk.animal.unknown')}>{null}</Page>;
   const apart = apartFlags(world, animal, today);
-  const [why] = apart.filter((flag) => !isOfLamp(flag)).concat(apart);
+  const seen = seenThatKeepsApart(animal, world.ground, today).map(({ words }) => words);
   return (
     <Page
       title={say('desk.sign.title', { name: nameOf(animal) })}
@@ -51,12 +50,7 @@ export function KennelSign({ params }: { params: { id: string } }) {
           ))}
         </ul>
         <p className="small">
-          {why === undefined
-            ? say('desk.sign.since-unknown')
-            : say(isOfLamp(why) ? 'desk.sign.since-lamp' : 'desk.sign.since', {
-                at: { instant: why.raisedAt },
-              })}{' '}
-          {say('desk.sign.not-verdict')}
+          {say(whySign(apart, seen))} {say('desk.sign.not-verdict')}
         </p>
         {world.shelter.demo ? <p className="small">{say('parts.demo')}</p> : null}
       </div>
