@@ -51,7 +51,7 @@ function vaccine(log: Log): string | undefined {
   return animal && dueIn(world, animal, today).find(({ schedule }) => schedule === 'core-vaccine')?.status;
 }
 
-describe('what guards an animal stands for as long as the medical team said (Verifies: LOG-R141)', () => {
+describe('what guards an animal stands for as long as the medical team said (Verifies: LOG-R151)', () => {
   it('though another sees it again and gives it less, which is a stop', () => {
     const log = withUna();
     expect(vaccine(log)).toMatch(/due/);
@@ -92,7 +92,7 @@ describe('what guards an animal stands for as long as the medical team said (Ver
   });
 });
 
-describe('a hold of the medical team that another ends is a stop for them (Verifies: LOG-R142)', () => {
+describe('a hold of the medical team that another ends is a stop for them (Verifies: LOG-R152)', () => {
   const lifted = (log: Log, hold: string, by: string) =>
     log.one('hold-lifted', 'animal:una', { hold: hold as never }, at('2026-03-08'), undefined, { by });
   const withdrawn = (log: Log, id: string, by: string) =>

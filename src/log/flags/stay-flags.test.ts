@@ -22,7 +22,7 @@ function withPip() {
   return { log, left, stays, flags };
 }
 
-describe('nobody falls off the rounds in silence (Verifies: LOG-R144)', () => {
+describe('nobody falls off the rounds in silence (Verifies: LOG-R154)', () => {
   it('by an arrival in the future', () => {
     const { log, flags } = withPip();
     expect(flags()).toEqual([]);

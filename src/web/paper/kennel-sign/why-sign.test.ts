@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { whySign } from './why-sign.js';
 
-it('says why the sign hangs, and that nobody asked for it where nobody did (Verifies: LOG-R143)', () => {
+it('says why the sign hangs, and that nobody asked for it where nobody did (Verifies: LOG-R153)', () => {
   const raisedAt = '2026-03-02T10:00:00.000Z';
   const [reactive, lamp] = ['reactive', 'lamp-glow'].map((code) => ({ code, raisedAt }));
   if (reactive === undefined || lamp === undefined) throw new Error('none');
