@@ -9,7 +9,7 @@ import { unsignable } from './commands/shelter.js';
 import type { Kind } from './kinds/index.js';
 import { type Envelope, isKind, type LogRecord, parseRecord } from './record.js';
 import { subjectNamed } from './subject-named.js';
-import { type Correcting, type Correcting, mayReplace, mayReplace, mayReplaceOrder, pathOf, pathOf, rootOf, rootOf } from './views/effective.js';
+import { type Correcting, mayReplace, mayReplaceOrder, pathOf, rootOf } from './views/effective.js';
 import type { Person, Shelter } from './views/shelter.js';
 import { mayAppend, mayAppendAll, mayHear, mayTell, rolesInWords, whoMay } from './who-may.js';
 

@@ -1,4 +1,5 @@
 import type { RoundLine } from '../../log/views/round.js';
+import { stageOfTest } from '../../log/views/test-stage.js';
 import { say } from '../../words/say.js';
 import type { Tone } from './tone.js';
 
@@ -11,6 +12,9 @@ export function lineWords(line: RoundLine): { readonly tone: Tone; readonly text
     case 'open':
       return { tone: 'plain', text: say('desk.round.line.open') };
     case 'running':
+      if (line.run !== null && stageOfTest(line.run) === 'drawn') {
+        return { tone: 'attention', text: say('desk.round.line.drawn') };
+      }
       return { tone: 'running', text: say('desk.round.line.running') };
     case 'part':
       return { tone: 'attention', text: say('desk.round.line.part') };

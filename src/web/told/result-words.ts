@@ -1,13 +1,15 @@
 import type { TestRun } from '../../core/animal/animal.js';
+import { stageOfTest } from '../../log/views/test-stage.js';
 import { say } from '../../words/say.js';
 import type { Tone } from './tone.js';
 
-/** A result in words; a reactive one that was faint says so. */
-export const resultWords = (run: Pick<TestRun, 'result' | 'seen'>): string =>
-  say(isFaint(run) ? 'round.result.reactive-faint' : `round.result.${run.result}`);
+type Run = Pick<TestRun, 'result' | 'seen'> & Partial<Pick<TestRun, 'startedAt'>>;
 
-const isFaint = ({ result, seen }: Pick<TestRun, 'result' | 'seen'>): boolean =>
-  result === 'reactive' && Object.values(seen).includes('faint');
+/** A result in words; a reactive one that was faint says so, and blood that no test was started with. */
+export const resultWords = (run: Run): string =>
+  say(isFaint(run) ? 'round.result.reactive-faint' : `round.result.${stageOfTest(run)}`);
+
+const isFaint = ({ result, seen }: Run): boolean => result === 'reactive' && Object.values(seen).includes('faint');
 
 /** Only a negative result has a tick. */
 export const toneOfResult = (result: TestRun['result']): Tone =>

@@ -84,6 +84,7 @@ export const deskRounds = {
   'desk.round.identified.override': 'identified by word only',
   'desk.round.line.open': 'open',
   'desk.round.line.running': 'running',
+  'desk.round.line.drawn': 'blood drawn, test not started',
   'desk.round.line.part': 'chip in, not scanned after',
   'desk.round.line.done': 'done',
   'desk.round.line.abnormal': 'look at it',

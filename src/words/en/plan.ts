@@ -41,6 +41,8 @@ export const plan = {
 
   'plan.change.left-out': '{animal} is left out.',
   'plan.change.test-left-out': 'The test for {animal} is left out.',
+  'plan.change.blood-too-old':
+    'The blood of {animal} waits longer than it may, and its test has not started: draw it again once a kit is ready.',
   'plan.change.lost': 'The test for {animal} can no longer be read in time: it is invalid and has to be repeated.',
   'plan.change.now-first': '{animal} comes next now.',
   'plan.change.comes-after': '{animal} comes after {other} now.',

@@ -261,6 +261,7 @@ export const roundSteps = {
   'round.result.not-valid': 'Not valid: repeat',
   'round.result.abandoned': 'Given up: repeat',
   'round.result.running': 'Running',
+  'round.result.drawn': 'Blood drawn, test not started',
   'round.result-means.negative':
     'Control there, no other mark, read inside its window. A recent exposure can still be missed.',
   'round.result-means.reactive':

@@ -8,16 +8,19 @@ interface Under {
   readonly place: number;
   readonly later: number;
   readonly since: number;
+  /** Its kit was never started: there is blood, and nothing to read. */
+  readonly isBlood: boolean;
 }
 
 /**
  * Tests that can no longer be read inside their window, or whose blood has waited too long, taken out of a state: a
- * reading outside the window is invalid and the test has to be repeated, so nothing more is planned for it.
+ * reading outside the window is invalid and the test has to be repeated, so nothing more is planned for it. `blood` are
+ * those of `lost` that have lost no started test.
  */
 export function withoutLost(
   instance: Instance,
   state: RunState,
-): { readonly state: RunState; readonly lost: readonly string[] } {
+): { readonly state: RunState; readonly lost: readonly string[]; readonly blood: readonly string[] } {
   const { read, start, sampleHoldMax } = instance.test;
   const { lagMin, lagMax, later } = kitClockOf(instance);
   const lost: Under[] = [];
@@ -28,7 +31,15 @@ export function withoutLost(
         samplesOf(one).flatMap((blood, place) => {
           if (blood.is !== is) return [];
           const own = later(blood.kit);
-          return [{ id: one.id, place, later: own, since: blood.since + (is === 'running' ? own : 0) }];
+          return [
+            {
+              id: one.id,
+              place,
+              later: own,
+              isBlood: is === 'waiting',
+              since: blood.since + (is === 'running' ? own : 0),
+            },
+          ];
         }),
       )
       .sort((a, b) => a.since - b.since || b.later - a.later);
@@ -53,11 +64,13 @@ export function withoutLost(
       running.shift();
     }
   }
-  if (lost.length === 0) return { state, lost: [] };
+  if (lost.length === 0) return { state, lost: [], blood: [] };
   const animals = state.animals.map((one) => {
     const kept = samplesOf(one).filter((_, place) => !lost.some((gone) => gone.id === one.id && gone.place === place));
     return withSamples(one, kept);
   });
   const names = [...new Set(lost.map((one) => one.id))];
-  return { state: { ...state, animals, kitsUsed: Math.max(state.kitsUsed, startedIn(state)) }, lost: names };
+  const blood = names.filter((id) => lost.every((one) => one.id !== id || one.isBlood));
+  const kitsUsed = Math.max(state.kitsUsed, startedIn(state));
+  return { state: { ...state, animals, kitsUsed }, lost: names, blood };
 }

@@ -129,6 +129,15 @@ describe('planning in the middle of a round', () => {
     expect(withoutLost(ward, { ...state, now: 28 }).lost).toEqual([]);
   });
 
+  it('speaks of blood and of no reading where the test has not started (Verifies: ROUND-R98)', () => {
+    const animals = [{ id: 'Ada', done: 3, sample: { is: 'waiting' as const, since: 0 } }];
+    const state = RunState.parse({ now: ward.test.sampleHoldMax + 1, animals });
+    expect(replan(ward, planOf(ward), { state })?.changes[0]).toEqual({
+      say: 'plan.change.blood-too-old',
+      with: { animal: 'Ada' },
+    });
+  });
+
   it('changes the order only for a minute or more', () => {
     const sheet = planOf(sectionOf('Ada:oral1 Bo:draw5'));
     const wrongWay: Step[] = ['Ada', 'Bo'].map((animal, i) => {

@@ -44,7 +44,7 @@ const aMinute = 60;
  * left out and named. Null only when blood would have to wait for a kit longer than it may.
  */
 export function replan(given: Instance, previous: readonly Step[], options: Replan): Replanned | null {
-  const { state, lost } = withoutLost(given, options.state);
+  const { state, lost, blood } = withoutLost(given, options.state);
   const instance = asManyAsRun(given, state);
   const p = problemOf(instance, options.rho ?? safeRho, state, options.reserve ?? 0);
   const bounds = boundsOf(p);
@@ -53,7 +53,9 @@ export function replan(given: Instance, previous: readonly Step[], options: Repl
     sameOrder,
     lost,
     changes: [
-      ...lost.map((animal) => said('plan.change.lost', { animal })),
+      ...lost.map((animal) =>
+        said(blood.includes(animal) ? 'plan.change.blood-too-old' : 'plan.change.lost', { animal }),
+      ),
       ...changesBetween(instance, previous, plan.steps, state),
     ],
   });

@@ -6,6 +6,7 @@ import { glovesBefore } from '../../../log/views/gloves.js';
 import { needsRepeat } from '../../../log/views/plan/is-left.js';
 import { nextByPlan } from '../../../log/views/plan/live.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
+import { stageOfTest } from '../../../log/views/test-stage.js';
 import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { animalPath, readPath, recordedPath, sectionPath } from '../../parts/round-paths.js';
@@ -141,7 +142,9 @@ export function LineState({ line }: { line: RoundLine }) {
     const { result, run } = line.run;
     return (
       <Link href={readPath(round, line.animal, run)} className="state-link">
-        <State tone={toneOfResult(result)}>{resultWords(line.run)}</State>
+        <State tone={stageOfTest(line.run) === 'drawn' ? 'attention' : toneOfResult(result)}>
+          {resultWords(line.run)}
+        </State>
       </Link>
     );
   }
