@@ -175,6 +175,8 @@ export interface RunReading {
   readonly fault?: TestFault;
   /** It does not count, and has a mark that would be reactive on a test that does. */
   readonly mark?: boolean;
+  /** A second pair of eyes was asked for and could not look, and nobody else has read it since. */
+  readonly unseconded?: true;
 }
 
 /** A test in progress or finished, folded from its draw, start and reading. */

@@ -89,6 +89,17 @@ describe('another number once read stops the discard (Verifies: CHIP-R34)', () =
   });
 });
 
+describe('once another cat was on the table and this one has been made sure of', () => {
+  it('it is scanned afresh: what was not read before says nothing of it', () => {
+    const log = unread();
+    scan(log, 'kit-1', 'after', stray, '13:44');
+    scan(log, 'kit-1', 'after', null, '13:45');
+    const sure = { round: roundId as never, by: 'marks' as const, compared: ['collar'], reason: '' };
+    log.one('animal-identified', 'animal:kit-1', sure as never, at(roundDay, '13:46'));
+    expect(courseOf(log).is).toBe('scan-after');
+  });
+});
+
 describe('a reader that was tried on a number nobody knows (Verifies: CHIP-R34)', () => {
   const flagsOf = (log: Log) =>
     flagsIn(viewOf(log).world, day(roundDay)).filter(({ code: flag }) => flag === 'reader-stray');

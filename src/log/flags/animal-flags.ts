@@ -1,4 +1,5 @@
 import type { Animal } from '../../core/animal/animal.js';
+import { lacksSecond } from '../../core/bedside/second-look.js';
 import { type CalendarDate, daysBetween } from '../../core/calendar.js';
 import type { Role } from '../../core/people.js';
 import { lotsDiffer } from '../../core/point-of-care/kit.js';
@@ -153,6 +154,7 @@ function testFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise)
       raise('kit-lot-differs', 'stop', start, deskAndMedical, { kit: kit.kitLot, conjugate: kit.conjugateLot });
     }
     if (read === undefined) continue;
+    if (lacksSecond(run.readings)) raise('second-look-missing', 'attention', read, deskAndMedical);
     const lot = run.kitLot || said('desk.lot-unknown');
     // The marks are no result; what would be reactive has a flag of its own (markFlags).
     const isMark = uncountedMarks(run).some(({ record }) => record === read.id);

@@ -44,6 +44,8 @@ export const TestRead = z.object({
   run: RunId,
   seen: z.record(z.string(), z.enum(['seen', 'faint', 'not-seen'])),
   secondReader: PersonId.nullable().default(null),
+  /** A second look was asked for, and nobody could look then. */
+  second: z.literal('not-looked').optional(),
   /** As at the start: no time was written down. */
   untimed: z.boolean().optional(),
   round: RoundId.nullable().default(null),

@@ -85,6 +85,12 @@ function afterImplant(implant: Implant, since: readonly LogRecord[]): ChipCourse
   const other = since.findLastIndex((record) => isScan(record, 'after') && !isEmpty(record));
   const differs = readsAnother(since, other, code);
   if (differs !== null) return { is: 'differs', code, implant, ...differs };
+  // Another cat was on the table: what was scanned before this one was made sure of says nothing of it.
+  const another = since[other];
+  if (another?.kind === 'chip-scanned' && !sameChip(another.body.found?.code ?? '', code)) {
+    const sure = since.findLastIndex((record) => record.kind === 'animal-identified');
+    if (sure > other) return afterImplant(implant, since.slice(sure + 1));
+  }
   const { found } = scan.body;
   if (found === null) {
     const empty = since.findIndex((record) => isScan(record, 'after') && isEmpty(record));

@@ -1,4 +1,5 @@
 import type { RunReading, TestFault, TestRun } from '../../core/animal/animal.js';
+import { withSecondLooks } from '../../core/bedside/second-look.js';
 import { byOneClock, type Clocked } from '../../core/clocked.js';
 import type { KitType } from '../../core/dosing/formulary.js';
 import type { RunId } from '../../core/ids.js';
@@ -128,12 +129,13 @@ function withReading(
     result,
     ...(fault === undefined ? {} : { fault }),
     ...(mark ? { mark } : {}),
+    ...(record.body.second === undefined ? {} : { unseconded: true as const }),
   };
   const standing = readings.find((other) => other.record === before.readRecord);
   const stays =
     standing !== undefined &&
     weightOf(standing, kitTypeNamed(ground, before.kitType)) > weightOf(one, kitTypeNamed(ground, after.kitType));
-  return { ...(stays ? before : after), readings: [...readings, one] };
+  return { ...(stays ? before : after), readings: withSecondLooks<RunReading>([...readings, one]) };
 }
 
 /** Reactive before a mark on a test that does not count, before anything else. */

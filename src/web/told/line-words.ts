@@ -1,3 +1,4 @@
+import { lacksSecond } from '../../core/bedside/second-look.js';
 import type { RoundLine } from '../../log/views/round.js';
 import { stageOfTest } from '../../log/views/test-stage.js';
 import { say } from '../../words/say.js';
@@ -27,7 +28,12 @@ export function lineWords(line: RoundLine): { readonly tone: Tone; readonly text
       const result = line.run?.result;
       const stop = result === 'reactive';
       if (result !== undefined) {
-        return { tone: stop ? 'stop' : line.abnormal ? 'attention' : 'done', text: say(`desk.result.${result}`) };
+        const text = say(`desk.result.${result}`);
+        const alone = lacksSecond(line.run?.readings);
+        return {
+          tone: stop ? 'stop' : line.abnormal || alone ? 'attention' : 'done',
+          text: alone ? say('round.result.no-second', { result: text }) : text,
+        };
       }
       if (line.answer !== undefined) {
         return { tone: line.abnormal ? 'attention' : 'done', text: say(`desk.lamp.${line.answer}`) };

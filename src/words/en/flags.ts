@@ -172,6 +172,7 @@ export const flags = {
     'Chip {chip} fell out after implanting and was discarded. Look at the hole; another one is due.',
   'flag.chip-not-found':
     'Chip {chip} could not be found after implanting, by a reader that reads, and counts as lost. It may still be in {animal}: look for two chips.',
+  'flag.second-look-missing': 'The test of {animal} was read by one person: the second look is still missing.',
   'flag.readings-differ':
     'Two readings of one kit of {animal} differ. The more serious one stands: {first}. The other one: {second}.',
   'flag.readings-differ.one': '{result}, by {person} on {at}',
@@ -293,6 +294,7 @@ export const flags = {
   'flag-name.chip-not-scanned': 'Chip not scanned after',
   'flag-name.chip-differs': 'Chip differs',
   'flag-name.chip-gone-on': 'Gone on beside two chip numbers',
+  'flag-name.second-look-missing': 'Second look missing',
   'flag-name.chip-doubtful': 'Doubtful chip number',
   'flag-name.chip-no-box': 'Chip from no box',
   'flag-name.chip-seen-outside': 'Chip fell out',

@@ -130,6 +130,7 @@ export const round = {
   'round.why.label': 'Read the strength on the label first.',
   'round.why.weight': 'Type what the scale says.',
   'round.why.box': 'Say first what the conjugate bottle says.',
+  'round.why.second-zones': 'Say first what {person} sees in each zone.',
   'round.why.second': 'Say first whether {person} has looked.',
   'round.why.zones': 'Say of each mark whether it is seen.',
   'round.why.marks': 'Still to compare: {marks}.',

@@ -1,6 +1,6 @@
 import { useEffect, useRef, useState } from 'react';
 import { useLocation } from 'wouter';
-import { asksSecond, readingWaits, type SecondLook } from '../../../core/bedside/second-look.js';
+import { asksSecond, hidesResult, readingWaits, type SecondLook } from '../../../core/bedside/second-look.js';
 import { resultOf, type Seen } from '../../../core/point-of-care/result.js';
 import { phaseAt } from '../../../core/point-of-care/window.js';
 import { readTest } from '../../../log/commands/round.js';
@@ -35,13 +35,17 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
   const { window, kit, name, animal, run, unsureOf } = one;
   const [seen, setSeen] = useState<Seen>({});
   const [second, setSecond] = useState<SecondLook | null>(null);
+  /** What the second person sees, where it is something else. */
+  const [theirs, setTheirs] = useState<Seen>({});
   const partner = usePartner();
   const [, go] = useLocation();
   const { state, save } = useSave();
   const phase = phaseAt(window, around.here);
   const answered = kit.zones.every((zone) => seen[zone.id] !== undefined);
   const reading = answered && phase.phase === 'open' ? resultOf(kit, window.startedAt, around.here, seen) : null;
-  const waits = readingWaits(reading, partner, second);
+  const theirsDone = kit.zones.every((zone) => theirs[zone.id] !== undefined) ? theirs : null;
+  const waits = readingWaits(reading, partner, second, theirsDone);
+  const hidden = hidesResult(reading, partner, second);
   const asked = useRef<HTMLDivElement>(null);
   const ask = asksSecond(reading, partner);
   useEffect(() => {
@@ -53,7 +57,16 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
     // What time it is now decides, not what time it was when the screen was drawn.
     if (phaseAt(window, at).phase !== 'open' || waits !== null) return;
     const secondReader = second === 'same' && partner !== null && asksSecond(reading, partner) ? partner.id : null;
-    await save(readTest(animal, kit, { run: run.run, seen: { ...seen }, secondReader, round }, at));
+    const passed = second === 'not-looked' && asksSecond(reading, partner) ? { second } : {};
+    const first = readTest(animal, kit, { run: run.run, seen: { ...seen }, secondReader, round, ...passed }, at);
+    if (second !== 'other' || partner === null || theirsDone === null || !first.ok) {
+      await save(first);
+      return;
+    }
+    // Who sees something else has a reading of their own; the more serious of the two stands.
+    const other = readTest(animal, kit, { run: run.run, seen: { ...theirsDone }, round }, at);
+    const own = other.ok ? other.value.map((one) => ({ ...one, by: partner.id })) : [];
+    await save({ ok: true, value: [...first.value, ...own] });
   };
   const tooLate = async (): Promise<void> => {
     const at = now();
@@ -104,17 +117,29 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
         ) : null}
         {phase.phase === 'open' ? (
           <>
-            <p>{say('round.read.which')}</p>
-            <Zones
-              kit={kit}
-              seen={seen}
-              onSeen={(marks) => {
-                setSeen(marks);
-                // Who looked at other marks has not looked at these.
-                setSecond(null);
-              }}
-            />
-            {reading === null ? null : (
+            {hidden ? (
+              <>
+                <Notice tone="attention">{say('round.read.second-hidden', { person: partner?.name ?? '' })}</Notice>
+                <Act size="mid" onAct={() => setSeen({})}>
+                  {say('round.read.see-anew')}
+                </Act>
+              </>
+            ) : (
+              <>
+                <p>{say('round.read.which')}</p>
+                <Zones
+                  kit={kit}
+                  seen={seen}
+                  onSeen={(marks) => {
+                    setSeen(marks);
+                    // Who looked at other marks has not looked at these.
+                    setSecond(null);
+                    setTheirs({});
+                  }}
+                />
+              </>
+            )}
+            {reading === null || hidden ? null : (
               <Notice tone={toneOf(reading.result)} live="status">
                 <b>{say(`round.result.${reading.result}`)}</b>
                 {'. '}
@@ -127,12 +152,19 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
                   label={say('round.read.second-why')}
                   options={[
                     { id: 'same', label: say('round.read.second', { person: partner.name }) },
+                    { id: 'other', label: say('round.read.second-other', { person: partner.name }) },
                     { id: 'not-looked', label: say('round.read.second-not', { person: partner.name }) },
                   ]}
                   value={second}
                   onChange={setSecond}
                   big
                 />
+                {second === 'other' ? (
+                  <section className="step-card">
+                    <h2>{say('round.read.second-sees', { person: partner.name })}</h2>
+                    <Zones kit={kit} seen={theirs} onSeen={setTheirs} />
+                  </section>
+                ) : null}
               </div>
             ) : null}
           </>
@@ -145,7 +177,9 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
           <ThreadClock window={window} now_ms={now_ms} />
           <LotInSight lot={run.kitLot ?? ''} />
         </InSight>
-        {reading === null ? null : <State tone={toneOf(reading.result)}>{say(`round.result.${reading.result}`)}</State>}
+        {reading === null || hidden ? null : (
+          <State tone={toneOf(reading.result)}>{say(`round.result.${reading.result}`)}</State>
+        )}
         {phase.phase === 'open' ? (
           <BigButton why={waits === null ? null : say(waits, { person: partner?.name ?? '' })} onAct={record}>
             {say('round.read.record')}
