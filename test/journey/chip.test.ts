@@ -61,7 +61,7 @@ describe.sequential('a chip, at the cage', () => {
     await phone.says(/begins with 999: test numbers/);
     await look('unknown-test-number');
     await phone.press('Override…');
-    await phone.choose('no chip, and marks like');
+    await phone.choose('another reason');
     await phone.press('It is Nightjar, go on');
     await phone.press('Not given…');
     await phone.choose('refused or escaped');
@@ -151,7 +151,7 @@ describe.sequential('a chip, at the cage', () => {
     await phone.says('Stop. This is not Nightjar.');
     await look('another-cat');
     await phone.press('Override…');
-    await phone.choose('no chip, and marks like');
+    await phone.choose('another reason');
     // The number that was read has to be answered for.
     await phone.choose(/was read here/);
     await phone.press('It is Nightjar, go on');

@@ -8,7 +8,7 @@ describe('an override beside a chip that is not the animal’s own (Verifies: RO
   });
 
   it('offers no reason that denies the scan', () => {
-    expect(reasonsWith(['scan-1'])).toEqual(['collar-lost', 'marks-alike', 'label-unreadable', 'other']);
+    expect(reasonsWith(['scan-1'])).toEqual(['collar-lost', 'label-unreadable', 'other']);
     expect(overrideWaits('chip-unreadable', ['scan-1'], ['scan-1'])).toBe('round.why.reason');
   });
 

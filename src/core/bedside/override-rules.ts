@@ -11,8 +11,8 @@ export const overrideReasons = [
 
 export type OverrideReason = (typeof overrideReasons)[number];
 
-/** These say that no chip was read, or that the team knows better than the one that was. */
-const denyTheScan: readonly OverrideReason[] = ['chip-unreadable', 'no-reader', 'known-to-the-team'];
+/** These say that no chip was read, that there is none, or that the team knows better than the one that was. */
+const denyTheScan: readonly OverrideReason[] = ['chip-unreadable', 'no-reader', 'marks-alike', 'known-to-the-team'];
 
 /** What can be chosen while chips that are not the animal's own, read on it, stand unanswered. */
 export const reasonsWith = (unanswered: readonly unknown[]): readonly OverrideReason[] =>

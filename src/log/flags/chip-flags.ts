@@ -3,7 +3,7 @@ import { chipNumber, isWholeNumber } from '../../core/chip/read-chip.js';
 import { said } from '../../core/said.js';
 import { type LogRecord, writtenLater } from '../record.js';
 import { isDiscarded } from '../views/chip-course.js';
-import { carriedBefore } from '../views/chip-fold.js';
+import { carriedBefore, foldChip } from '../views/chip-fold.js';
 import { codesInBoxes } from '../views/chip-pack.js';
 import { warningsOf } from '../views/chip-warnings.js';
 import { madeAfter } from '../views/device-order.js';
@@ -57,6 +57,13 @@ function neverScanned(standing: readonly LogRecord[], raise: Raise): void {
   if (!scanned) raise('chip-not-scanned', 'attention', implant, deskAndMedical, { chip: implant.body.code });
 }
 
+/** The chip on record at the time of a scan: one that went in later was not compared with it. */
+const chipBefore = (standing: readonly LogRecord[], scan: LogRecord): string | null =>
+  foldChip(
+    standing.filter((one) => one.id !== scan.id && madeAfter(scan, one)),
+    [],
+  )?.code ?? null;
+
 /** Numbers that do not agree, or could not be read. */
 function scanFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
   /** Numbers told in the stop that stands: scanned once more they are the same stop, until the animal is made sure of. */
@@ -70,7 +77,10 @@ function scanFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise)
     if (occasion === 'identify' && code !== null && animal.chip !== null && told.has(which)) continue;
     if (occasion === 'identify') told.add(which);
     if (occasion === 'identify' && code !== null && animal.chip !== null && !numbersOn(animal).includes(code)) {
-      raise('wrong-animal', 'stop', record, desk, { found: code, chip: animal.chip.code });
+      const then = chipBefore(standing, record);
+      if (then === null) {
+        raise('chip-read-before', 'stop', record, deskAndMedical, { found: code, chip: animal.chip.code });
+      } else if (then !== code) raise('wrong-animal', 'stop', record, desk, { found: code, chip: then });
     }
     if (occasion !== 'after' && occasion !== 'recheck' && occasion !== 'exit') continue;
     const implant = standing.findLast((one) => one.kind === 'chip-implanted' && madeAfter(record, one));

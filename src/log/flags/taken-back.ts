@@ -159,7 +159,9 @@ function changeOf(ground: Ground, taker: LogRecord): Said {
     case 'chip-scanned':
       return taker.body.found === null
         ? said('flag.taken-back.no-chip')
-        : said('flag.taken-back.chip', { chip: taker.body.found.code });
+        : said(taker.body.ofAnother ? 'flag.taken-back.of-another' : 'flag.taken-back.chip', {
+            chip: taker.body.found.code,
+          });
     default:
       return said('flag.taken-back.other');
   }

@@ -158,6 +158,20 @@ describe('a chip that is not its own ends it, whatever the clocks say (Verifies:
   });
 });
 
+describe('a chip that was read before the one on record went in (Verifies: ROUND-R81)', () => {
+  it('is judged by what stood then: no chip was on record', () => {
+    const log = roundLog({ 'kit-1': ['chip'] });
+    scanned(log, 'kit-1', chipB, '13:40');
+    const body = { code: '900000000000303', site: 'between-shoulder-blades', packScan: null, lot: null, round: roundId };
+    log.one('chip-implanted', 'animal:kit-1', body as never, at(roundDay, '13:50'));
+    const { world, stop } = viewOf(log);
+    const records = world.bySubject.get('animal:kit-1') ?? [];
+    const codes = animalFlags(stop('kit-1').animal, records, world.shelter, day(roundDay)).map(({ code }) => code);
+    expect(codes).toContain('chip-read-before');
+    expect(codes).not.toContain('wrong-animal');
+  });
+});
+
 describe('the flag of a chip that is not its own (Verifies: ROUND-R81)', () => {
   const flags = (log: Log) => {
     const { world, stop } = viewOf(log);

@@ -60,7 +60,9 @@ export const flags = {
   'flag.taken-back.given': 'it now says {amount}, given on {at}.',
   'flag.taken-back.weighed': 'it now says {weight}.',
   'flag.taken-back.moved': 'it now says {section}.',
-  'flag.taken-back.chip': 'it now says chip {chip}.',
+  'flag.taken-back.chip': 'the scan or the implant was corrected, and now names chip {chip}.',
+  'flag.taken-back.of-another':
+    'the scan of chip {chip} is now said to be another cat’s, or to have been misread.',
   'flag.taken-back.no-chip': 'it now says that no chip was found.',
   'flag.taken-back.other': 'it now says something else; the record of the animal shows both.',
   'flag.kit-lot-unknown':
@@ -159,6 +161,8 @@ export const flags = {
   'flag.ahead.file': 'A file that was brought in.',
   'flag.ahead.flag': 'The answer to a flag.',
   'flag.wrong-animal': 'Scanned as {animal}, but the chip read was {found}; the chip on record is {chip}.',
+  'flag.chip-read-before':
+    'Chip {found} was read on {animal} when no chip was on its record; {chip} went in later. It may carry both: look for two chips, and for an owner.',
   'flag.chip-not-read':
     'No chip could be read after implanting {chip}. Look for it in the coat, scan again with another reader.',
   'flag.chip-not-scanned': 'Chip {chip} was implanted, and no scan of {animal} afterwards is written down. Scan it.',
@@ -290,6 +294,7 @@ export const flags = {
   'flag-name.server-clock-back': 'Clock of the server set back',
   'flag-name.clock-fast': 'Clock was fast',
   'flag-name.wrong-animal': 'Wrong animal',
+  'flag-name.chip-read-before': 'Another chip was read before',
   'flag-name.chip-not-read': 'Chip not read',
   'flag-name.chip-not-scanned': 'Chip not scanned after',
   'flag-name.chip-differs': 'Chip differs',
