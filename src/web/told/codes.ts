@@ -21,8 +21,20 @@ export const holdCodes = ['veterinarian', 'ill', 'surgery', 'leaving', 'other'] 
 const usual = new Set<string>(usualObservations);
 const holds = new Set<string>([...holdCodes, 'too-young']);
 
+/** What the starter protocol asks for besides; `-` stands in the keys as in the codes. */
+const asked = new Set<string>([
+  'coccidia',
+  'ear-mites',
+  'felv-at-risk',
+  'fiv-at-risk',
+  'fiv-exposed',
+  'leaves-soon',
+  'tapeworm',
+]);
+
 /** The code in words; one without words of its own stands for itself. */
-export const observationWords = (code: string): string => (usual.has(code) ? say(`desk.observation.${code}`) : code);
+export const observationWords = (code: string): string =>
+  usual.has(code) || asked.has(code) ? say(`desk.observation.${code}`) : code;
 export const holdWords = (code: string): string => (holds.has(code) ? say(`desk.hold.code.${code}`) : code);
 
 /** Usual observations first, then those that only the signed protocol asks for. */

@@ -141,6 +141,7 @@ export function tell(world: World, record: Tellable): Said {
       const seen = zones.map(([zone, state]) =>
         said(`desk.zone.${state}`, { zone: zoneName(world, record.subject, record.body.run, zone) }),
       );
+      if (zones.length === 0) return told(`${record.kind}.nobody`);
       return told(record.kind, { seen: { list: seen }, untimed: record.body.untimed === true ? 'yes' : 'no' });
     }
     case 'test-followed-up': {

@@ -38,6 +38,7 @@ export const deskTold = {
     'Blood drawn for {what}: {volume}{assumed, select, yes { counted, as the least that the kit takes; the amount is not written down} other {}}{usable, select, yes {} other {, not usable}}{box}.',
   'desk.told.test-started':
     'Test started for {what}: {kit}, kit lot {lot}, conjugate lot {conjugate}{drops, plural, =-1 {} one {, # drop} other {, # drops}}{untimed, select, yes {; the time is not written down} other {}}.{note}',
+  'desk.told.test-read.nobody': 'The window closed and nobody read the test.',
   'desk.told.test-read': 'Test read: {seen}{untimed, select, yes {; the time is not written down} other {}}.',
   'desk.told.test-followed-up.plan': '{what}, reactive: planned for {on}: {plan}. Word of {person}.',
   'desk.told.test-followed-up.result': '{what}, reactive: {method}, {on}: {outcome}{told}. Word of {person}.',
@@ -127,6 +128,13 @@ export const deskTold = {
   'desk.observation.not-eating': 'not eating',
   'desk.observation.fleas': 'fleas',
   'desk.observation.bite': 'bit a person',
+  'desk.observation.coccidia': 'coccidia found',
+  'desk.observation.ear-mites': 'ear mites',
+  'desk.observation.felv-at-risk': 'at risk of FeLV',
+  'desk.observation.fiv-at-risk': 'at risk of FIV',
+  'desk.observation.fiv-exposed': 'exposed to FIV',
+  'desk.observation.leaves-soon': 'leaves soon',
+  'desk.observation.tapeworm': 'tapeworm segments seen',
 
   'desk.lamp.seen': 'Ringworm lamp: {answer}',
   'desk.lamp.no-glow': 'no glow',

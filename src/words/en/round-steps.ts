@@ -53,6 +53,7 @@ export const roundSteps = {
   'round.give.as-shown': '✓ Given as shown',
   'round.give.different': 'Different amount…',
   'round.give.mark': 'Plunger at {mark} on the {syringe}',
+  'round.give.at-mark': 'mark {mark}',
   'round.give.for-weight': 'Worked out for {weight}.',
   'round.give.no-amount':
     'The formulary gives no amount. Ask the medical team, then record it under “Different amount”.',
@@ -182,7 +183,7 @@ export const roundSteps = {
   'round.kits.title': 'Tests out of the cold',
   'round.kits.line': '{kit}: {out} out of {wanted}.',
   'round.kits.none': 'No test is left to start on this round.',
-  'round.kits.cold': 'still cold',
+  'round.kits.cold': '{count} still cold',
   'round.kits.ready': 'warm',
   'round.kits.warm-for':
     'Warm enough {minutes, plural, =0 {at once} one {after # minute} other {after # minutes}} at room temperature.',
@@ -192,8 +193,8 @@ export const roundSteps = {
   'round.kits.how-many': 'How many',
   'round.kits.take-out': 'Take {count} out now',
   'round.kits.take-out-now': 'Take tests out of the cold',
-  'round.kits.warm': '{count} warm, out since {at_time}',
-  'round.kits.warming': '{count} warming, out since {at_time}',
+  'round.kits.warm': '{count} warm, out since {since}',
+  'round.kits.warming': '{count} warming, out since {since}',
   'round.kits.ready-syringes':
     'Syringes with anticoagulant come ready from the supervisor or the medical team, one spare.',
 
@@ -213,7 +214,9 @@ export const roundSteps = {
   'round.box.match': 'Kit and conjugate belong together',
   'round.box.still-cold':
     'Nobody has noted a test of this box out of the cold. If one is out, note it now; the warm-up counts from now.',
-  'round.box.warm': 'Warm, out since {at_time}',
+  'round.box.warm': 'Warm, out since {since}',
+  'round.kits.since-today': '{at_time}',
+  'round.kits.since-before': '{at}',
   'round.kit-steps.title': 'Step {step} of {of}',
   'round.kit-steps.next': 'Then: {next}',
   'round.kit-steps.timer':

@@ -329,6 +329,20 @@ describe('the plan that was laid down (Verifies: RIBBON-R7)', () => {
   });
 });
 
+describe('who is next (Verifies: RIBBON-R7)', () => {
+  it('is of the same kennel while one there is open, whatever the plan has next', () => {
+    const log = plannedLog();
+    const ribbon = viewOf(log).view.facts.plan.ribbon;
+    const [first, second, third] = ribbon === undefined ? [] : orderOf(ribbon);
+    for (const one of [first, third])
+      log.one('animal-moved', `animal:${one}`, { section: 'nursery', kennel: 'N9' } as never, when('12:30'));
+    const { view } = viewOf(log);
+    const [stop] = view.stops;
+    expect(stop === undefined ? null : nextByPlan(view, stop, first)?.animal.id).toBe(third);
+    expect(stop === undefined ? null : nextByPlan(view, stop, second)?.animal.id).toBe(first);
+  });
+});
+
 describe('how long things take here (Verifies: RIBBON-R2, RIBBON-R5)', () => {
   it('is assumed until twenty are recorded, then the own median', () => {
     const log = roundLog(lines);

@@ -6,6 +6,7 @@ import { replan } from '../../../core/route-plan/replay/replan.js';
 import { forPeople } from '../../../core/route-plan/whole-round/visits.js';
 import { type Said, said } from '../../../core/said.js';
 import type { RibbonVisit } from '../../kinds/ribbon.js';
+import { groupOf } from '../group.js';
 import { type RoundLine, type RoundView, roundOf, type SectionStop } from '../round.js';
 import { dueIn, type World } from '../world.js';
 import { addedInWords } from './added.js';
@@ -240,16 +241,26 @@ function lastTouched(world: World, view: RoundView, at: SectionStop): Touched | 
   return last;
 }
 
-/** Which animal of a section comes next by the plan that was laid down, other than `except`; null without a plan. */
+/**
+ * Which animal of a section comes next by the plan that was laid down, other than `except`; null without a plan. Those of
+ * the litter or kennel of `except` come first: nobody changes gloves for another litter while one of this is open.
+ */
 export function nextByPlan(view: RoundView, at: SectionStop, except = ''): SectionStop['animals'][number] | null {
   const visit = view.facts.plan.ribbon?.visits.find((one) => one.section === at.section.id);
   if (visit === undefined) return null;
   const canBeDone = (line: RoundLine): boolean =>
     isLeft(line) && !(isAlone(view) && line.state === 'open' && needsPair(line));
   const order = visit.steps.filter((step) => step.is === 'handling').sort((a, b) => a.start - b.start);
-  for (const step of order) {
-    const stop = at.animals.find((one) => one.animal.id === step.animal);
-    if (stop !== undefined && stop.animal.id !== except && stop.lines.some(canBeDone)) return stop;
-  }
-  return null;
+  const open = order.flatMap((step) =>
+    at.animals.filter(
+      ({ animal, lines }) => animal.id === step.animal && animal.id !== except && lines.some(canBeDone),
+    ),
+  );
+  const last = at.animals.find(({ animal }) => animal.id === except)?.animal;
+  const beside = open.find(
+    ({ animal }) =>
+      last !== undefined &&
+      (groupOf(animal) === groupOf(last) || (last.kennel !== '' && animal.kennel === last.kennel)),
+  );
+  return beside ?? open[0] ?? null;
 }

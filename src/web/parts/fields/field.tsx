@@ -19,6 +19,8 @@ interface FieldProps {
   readonly autoFocus?: boolean;
   readonly disabled?: boolean;
   readonly type?: 'text' | 'search';
+  /** What Enter does in it: the same as the button of the page. */
+  readonly onEnter?: () => void;
 }
 
 export function Field(props: FieldProps) {
@@ -52,7 +54,15 @@ export function Field(props: FieldProps) {
       spellCheck="false"
     >
       <Label>{label}</Label>
-      {lines ? <TextArea /> : <Input />}
+      {lines ? (
+        <TextArea />
+      ) : (
+        <Input
+          onKeyDown={(event) => {
+            if (event.key === 'Enter' && !event.defaultPrevented) props.onEnter?.();
+          }}
+        />
+      )}
       {hint === undefined ? null : (
         <Text slot="description" className="hint">
           {hint}

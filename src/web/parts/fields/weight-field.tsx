@@ -15,10 +15,21 @@ interface WeightFieldProps {
   readonly onChosen: (weight: Weight | null) => void;
   readonly hint?: string;
   readonly autoFocus?: boolean;
+  readonly onEnter?: () => void;
 }
 
 /** A weight as people type it, said back in grams, kilograms and pounds; two readings are asked about, never guessed. */
-export function WeightField({ label, unit, text, onText, chosen, onChosen, hint, autoFocus }: WeightFieldProps) {
+export function WeightField({
+  label,
+  unit,
+  text,
+  onText,
+  chosen,
+  onChosen,
+  hint,
+  autoFocus,
+  onEnter,
+}: WeightFieldProps) {
   const reading = text.trim() === '' ? null : readWeight(text, unit);
   return (
     <div className="stack tight">
@@ -34,6 +45,7 @@ export function WeightField({ label, unit, text, onText, chosen, onChosen, hint,
         narrow
         {...(autoFocus === undefined ? {} : { autoFocus })}
         {...(hint === undefined ? {} : { hint })}
+        {...(onEnter === undefined ? {} : { onEnter })}
         wrong={reading?.is === 'no' ? say(reading.why) : null}
         echo={reading?.is === 'weight' ? say(reading.weight.echo) : undefined}
       />

@@ -83,6 +83,9 @@ export function WeighStep({ stop, line, again, onSkip, onKept }: WeighProps) {
             chosen={chosen}
             onChosen={setChosen}
             autoFocus
+            onEnter={() => {
+              if (weight !== null) void keep();
+            }}
           />
           {weight === null ? null : <Figure text={writeWeight(weight.grams)} big />}
           {coarse === null ? null : <Notice tone="attention">{say(coarse)}</Notice>}

@@ -58,7 +58,9 @@ function HowMuch({ dose }: { dose: Dose }) {
           {places === 1 ? null : `${places} × `}
           <Figure text={volume} />
         </b>
-        {drawn.mark === volume ? null : <span className="mark">{drawn.mark}</span>}
+        <span className="mark">
+          {drawn.mark === volume ? say('round.give.at-mark', { mark: drawn.mark }) : drawn.mark}
+        </span>
       </>
     );
   }

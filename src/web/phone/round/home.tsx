@@ -152,7 +152,8 @@ function SectionState({ stop }: { stop: SectionStop }) {
 function KitState({ needs, now_ms }: { needs: ReturnType<typeof kitNeeds>; now_ms: number }) {
   const warmAt = needs.flatMap((need) => (need.warmAt === null ? [] : [msOf(need.warmAt)]));
   const last = Math.max(0, ...warmAt);
-  if (needs.some((need) => need.out < need.wanted)) return <State tone="attention">{say('round.kits.cold')}</State>;
+  const cold = needs.reduce((sum, need) => sum + Math.max(0, need.wanted - need.out), 0);
+  if (cold > 0) return <State tone="attention">{say('round.kits.cold', { count: cold })}</State>;
   if (last > now_ms) return <span className="mono">{clockText(last - now_ms)}</span>;
   return <State tone="done">{say('round.kits.ready')}</State>;
 }

@@ -15,6 +15,7 @@ import { clockText } from '../../parts/thread.js';
 import { useSave } from '../../store/save.js';
 import { Trouble } from '../around/bits.js';
 import { useRound } from '../around/use-round.js';
+import { sinceWords } from './since.js';
 
 export interface ChosenBox {
   readonly lot: LotId | null;
@@ -150,7 +151,7 @@ export function ChooseBox({ kit, boxes, value, onChange }: ChooseBoxProps) {
 
 /** Whether the next test of this box is warm; one that nobody noted taking out can be noted here. */
 function Warmth({ box }: { box: BoxOut }) {
-  const { now_ms, round } = useRound();
+  const { now_ms, round, today, shelter } = useRound();
   const { state, save } = useSave();
   const next = nextKit(box.out);
   if (next === null) {
@@ -165,7 +166,8 @@ function Warmth({ box }: { box: BoxOut }) {
     );
   }
   const { readiness } = next;
-  if (readiness.is === 'ready') return <State tone="done">{say('round.box.warm', { at: { instant: next.at } })}</State>;
+  if (readiness.is === 'ready')
+    return <State tone="done">{say('round.box.warm', { since: sinceWords(next.at, today, shelter.zone) })}</State>;
   if (readiness.is === 'warming') {
     return (
       <Notice tone="attention">

@@ -14,6 +14,7 @@ import { useSave } from '../../store/save.js';
 import { Acts, Trouble } from '../around/bits.js';
 import { Counter } from '../around/counter.js';
 import { useRound } from '../around/use-round.js';
+import { sinceWords } from './since.js';
 
 /** Tests out of the cold, how many and since when, and how long until they are warm. */
 export function Kits() {
@@ -105,8 +106,9 @@ function Box({ box, missing }: { box: BoxOut; missing: number }) {
 }
 
 function Batch({ batch, now_ms }: { batch: KitsOut; now_ms: number }) {
+  const { today, shelter } = useRound();
   const { readiness, left, at } = batch;
-  const since = { count: left, at: { instant: at } };
+  const since = { count: left, since: sinceWords(at, today, shelter.zone) };
   switch (readiness.is) {
     case 'ready':
       return <State tone="done">{say('round.kits.warm', since)}</State>;
