@@ -219,6 +219,8 @@ export const deskAnimals = {
   'desk.order.words': 'In words',
   'desk.order.amount': 'Amount and manner',
   'desk.order.amount-hint': 'Empty when the formulary says it all',
+  'desk.order.may-not':
+    'An order is written by a licensed veterinarian, or written down by who hears it: {roles}. Ask one of them; what you would write here could not be kept.',
   'desk.order.starts': 'First day',
   'desk.order.timing': 'How often',
   'desk.order.timing.days': 'every so many days',

@@ -47,7 +47,8 @@ export const deskRounds = {
   'desk.cart.no-lot': 'No usable lot on record.',
 
   'desk.order.title': 'Order of the round',
-  'desk.order.animals': '{count, plural, one {# animal} other {# animals}}',
+  'desk.order.animals':
+    '{count, plural, one {# animal} other {# animals}}{waiting, plural, =0 {} one {, and # that only waits} other {, and # that only wait}}',
   'desk.order.in': 'Animals in {section}',
   'desk.order.do': 'To do',
   'desk.order.waits': 'Waits',

@@ -4,7 +4,8 @@ export const deskStart = {
   'desk.start.asking': 'Asking the server …',
   'desk.start.out-of-reach':
     'The server does not answer, and this device holds no records. Check the network; if this device has held records before, tell the desk.',
-  'desk.start.no-answer': 'The server did not answer. Nothing was set up; try again.',
+  'desk.start.no-answer':
+    'The server did not answer in time. It may be done all the same: reload this page and look before you try again.',
   'desk.start.fetching': 'Fetching the records …',
   'desk.start.fetched': 'Fetching the records: {have} of {all} …',
   'desk.start.fetching-stuck': 'The server does not answer. The records are fetched as soon as it does.',

@@ -7,6 +7,12 @@ import { State } from '../../parts/state.js';
 import { toneOfDue, treatmentName } from '../../told/due-words.js';
 import { marksLine } from '../../told/names.js';
 
+/** Who is treated on the round, and who stands in the list because something waits; the plan counts the first. */
+function countsOf(animals: readonly PreparedAnimal[], weigh: ReadonlySet<string>) {
+  const count = animals.filter(({ animal, due }) => due.length > 0 || weigh.has(animal.id)).length;
+  return { count, waiting: animals.length - count };
+}
+
 /** Section by section from clean to sick, animal by animal in the order in which they are met. */
 export function OrderOfRound({ plan }: { plan: Preparation }) {
   const stops = plan.sections.filter(({ animals }) => animals.length > 0);
@@ -17,7 +23,7 @@ export function OrderOfRound({ plan }: { plan: Preparation }) {
       {stops.map(({ section, animals }) => (
         <div key={section.id} className="stack tight">
           <SectionStrip rank={section.rank} name={section.name}>
-            {[...section.wear.map((item) => say(item)), say('desk.order.animals', { count: animals.length })].join(
+            {[...section.wear.map((item) => say(item)), say('desk.order.animals', countsOf(animals, weigh))].join(
               ' · ',
             )}
           </SectionStrip>

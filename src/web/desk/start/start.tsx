@@ -9,6 +9,7 @@ import { Notices } from '../../shell/notices.js';
 import { sync } from '../../store/exchange.js';
 import { store, useShelter, useStatus, useWho } from '../../store/here.js';
 import { ChoosePerson } from './choose-person.js';
+import { madeMeanwhile } from './made-meanwhile.js';
 import { SetUpForm } from './set-up-form.js';
 
 type Found = ShelterState | 'asking' | 'out-of-reach';
@@ -100,13 +101,12 @@ function TwoWays({ demoOffered, onSetUp, onDone }: TwoWaysProps) {
   const [failed, setFailed] = useState<string | null>(null);
   const demo = async (): Promise<void> => {
     const made = await sync.client.setUpDemo({});
-    // A busy machine may need longer than an answer is waited for: by now the shelter may stand there.
-    const answer = made.ok || made.code !== 'unreachable' ? made : await sync.client.shelter();
-    if (answer.ok) {
+    const answer = made.ok || made.code !== 'unreachable' ? made : await madeMeanwhile(() => sync.client.shelter());
+    if (answer.ok && answer.value.state === 'ready') {
       // A half-finished choice from an earlier shelter must not decide who works here.
       await store.chooseWho({ person: null, partner: null });
       await onDone(answer.value);
-    } else setFailed(answer.problem?.detail ?? say('desk.start.no-answer'));
+    } else setFailed((answer.ok ? undefined : answer.problem?.detail) ?? say('desk.start.no-answer'));
   };
   return (
     <>

@@ -1,15 +1,20 @@
 import { useState } from 'react';
 import type { CalendarDate } from '../../../../core/calendar.js';
 import type { PersonId, ProductId } from '../../../../core/ids.js';
+import type { Role } from '../../../../core/people.js';
 import { type NewOrder, writeOrder } from '../../../../log/commands/order.js';
+import { mayHear, rolesInWords } from '../../../../log/who-may.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';
+import { Act } from '../../../parts/act.js';
 import { ChooseOne } from '../../../parts/fields/choices.js';
 import { DayField } from '../../../parts/fields/day-field.js';
 import { Field } from '../../../parts/fields/field.js';
 import { Pick } from '../../../parts/fields/pick.js';
 import { nothingTold, ToldFields, toldOf } from '../../../parts/fields/told-fields.js';
 import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
+import { Sheet } from '../../../parts/sheet.js';
+import { Notice } from '../../../parts/state.js';
 import { usePeople, usePerson, useShelter } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
 import type { DoProps } from './doing.js';
@@ -41,10 +46,14 @@ export function OrderSheet({ animal, onClose }: DoProps) {
   const [whose, setWhose] = useState<(typeof whoses)[number]>(own ? 'own' : 'told');
   const [vet, setVet] = useState<PersonId | null>(null);
   const [heard, setHeard] = useState(nothingTold);
+  const hearers = mayHear['order-written'] ?? [];
+  const may = person === null || own || hearers.includes(person.role as Role);
+  const mayNot = say('desk.order.may-not', { roles: rolesInWords(hearers) });
   const vets = usePeople().filter((one) => one.active && one.licence !== '' && one.id !== person?.id);
 
   const intent = (): Intent => {
     if (person === null) return { missing: say('parts.nobody-working') };
+    if (!may) return { missing: mayNot };
     const treat: NewOrder['treat'] | null =
       is === 'words'
         ? words.trim() === ''
@@ -66,6 +75,14 @@ export function OrderSheet({ animal, onClose }: DoProps) {
     return writeOrder(shelter, teller, animal.id, order, now(), told);
   };
   const products = shelter.formulary?.products ?? [];
+  if (!may) {
+    return (
+      <Sheet title={say('desk.do-title.order', { name: nameOf(animal) })} open onClose={onClose}>
+        <Notice tone="attention">{mayNot}</Notice>
+        <Act onAct={onClose}>{say('parts.close')}</Act>
+      </Sheet>
+    );
+  }
   return (
     <RecordSheet
       title={say('desk.do-title.order', { name: nameOf(animal) })}
