@@ -42,6 +42,7 @@ export const deskRounds = {
   'desk.cart.in-words':
     '{count, plural, one {One by an order in words: its amount and its syringe are not worked out.} other {# by orders in words: their amounts and syringes are not worked out.}}',
   'desk.cart.leaving': 'On leaving a section, as it asks: {steps}.',
+  'desk.cart.out-already': '{count} out already, {missing} still to take out.',
   'desk.cart.lots': 'Take: {lots}.',
   'desk.cart.lot': '{doses} of lot {lot} ({left} left{expires, select, none {} other {, expires {expires}}})',
   'desk.cart.no-lot': 'No usable lot on record.',

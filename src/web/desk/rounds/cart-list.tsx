@@ -20,6 +20,12 @@ interface CartListProps {
   readonly now_ms: number;
 }
 
+/** Why fewer tests have to leave the cold than the round uses. */
+const outAlready = (tests: number, call: FridgeCall | undefined): string =>
+  call === undefined || call.missing === 0 || call.missing >= tests
+    ? ''
+    : say('desk.cart.out-already', { count: tests - call.missing, missing: call.missing });
+
 /** The cart list to tick off: warm first, then vials, syringes, chips, what to wear, what cleans. */
 export function CartList({ plan, calls, now_ms }: CartListProps) {
   const { cart } = plan;
@@ -42,7 +48,10 @@ export function CartList({ plan, calls, now_ms }: CartListProps) {
         key: kit.id,
         count: String(tests),
         what: kit.name,
-        note: `${outInWords(
+        note: `${outAlready(
+          tests,
+          calls.find((call) => call.kit.id === kit.id),
+        )} ${outInWords(
           calls.find((call) => call.kit.id === kit.id),
           now_ms,
         )} ${say('desk.cart.warm-note', { minutes: kit.warmMinutes, syringes: readySyringes })} ${lots((lot) => lot.of.is === 'kit' && lot.of.kitType === kit.id)}`.trim(),
