@@ -190,7 +190,7 @@ export const dose = {
   'dose.given-unknown':
     'Given before: there is no product “{product}” in the formulary, so nothing can be held against it. Ask what it was.',
   'dose.gate.over-any-dose':
-    'These figures come to {dose}, {volume} mL per kg: more than any single dose here. Read the label again, and ask.',
+    'These figures come to {dose}, {volume}\u00a0mL per kg: more than any single dose here. Read the label again, and ask.',
   'dose.one-amount-wanted': 'Give the amount in exactly one way: mg_per_kg, mg_per_lb, ml_per_kg or ml_per_lb.',
 
   'dose.step.weight': 'Weight {weight}.',
