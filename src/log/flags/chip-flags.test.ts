@@ -23,7 +23,7 @@ const flags = (log: Log) =>
   flagsIn(buildWorld(log.records), today).filter(({ code }) => /^chip-(second|not-whole|raw)/.test(code));
 const chipOf = (log: Log) => buildWorld(log.records).animals.get(animalId('kit-1'))?.chip;
 
-describe('a number comes in as the reader of the house gives it (Verifies: CHIP-R34)', () => {
+describe('a number comes in as the reader of the house gives it (Verifies: CHIP-R36)', () => {
   async function answer(record: ReturnType<typeof scan> | ReturnType<typeof implant>): Promise<string> {
     const log = shelterLog(1);
     const [sent] = log.add([record], 'ines');
