@@ -6,7 +6,7 @@ import { makePhoto } from '../../../device/photos/make.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act } from '../../parts/act.js';
-import { usePhoto } from '../../parts/use-picture.js';
+import { usePhoto } from '../../parts/pictures/use-picture.js';
 import { sync } from '../../store/exchange.js';
 import { store } from '../../store/here.js';
 

@@ -4,13 +4,13 @@ import { writeNumber, writePerKg, writeVolume } from '../../../core/quantity/wri
 import type { DrawUp } from '../../../log/views/draw-ups.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
-import { CatFace } from '../../parts/cat-face.js';
 import { AmountInWords } from '../../parts/fields/amount-in-words.js';
 import { Figure } from '../../parts/figure.js';
 import { kept } from '../../parts/kept.js';
 import { GoButton } from '../../parts/links.js';
 import { OtherStrength } from '../../parts/other-strength.js';
 import { Page } from '../../parts/page.js';
+import { CatFace } from '../../parts/pictures/cat-face.js';
 import { Sentence } from '../../parts/sentence.js';
 import { Notice } from '../../parts/state.js';
 import { useShelter } from '../../store/here.js';

@@ -5,7 +5,7 @@ import { nextByPlan } from '../../../log/views/plan/live.js';
 import type { AnimalStop, SectionStop } from '../../../log/views/round.js';
 import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
-import { CatFace } from '../../parts/cat-face.js';
+import { CatFace } from '../../parts/pictures/cat-face.js';
 import { animalPath, leavePath, roundPath } from '../../parts/round-paths.js';
 import { State } from '../../parts/state.js';
 import { standWords, toneOfStand } from '../../told/stand-words.js';

@@ -1,8 +1,8 @@
 import { useEffect, useState, useSyncExternalStore } from 'react';
-import type { BlobId, Photo } from '../../core/animal/photo.js';
-import { named } from '../../device/photos/make.js';
-import { sync } from '../store/exchange.js';
-import { store } from '../store/here.js';
+import type { BlobId, Photo } from '../../../core/animal/photo.js';
+import { named } from '../../../device/photos/make.js';
+import { sync } from '../../store/exchange.js';
+import { store } from '../../store/here.js';
 
 /** Addresses in this page's memory by name, the last used at the end. Some hundred small pictures are a few megabytes. */
 const addresses = new Map<BlobId, string>();

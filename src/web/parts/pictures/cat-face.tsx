@@ -1,5 +1,5 @@
-import type { Photo } from '../../core/animal/photo.js';
-import { say } from '../../words/say.js';
+import type { Photo } from '../../../core/animal/photo.js';
+import { say } from '../../../words/say.js';
 import { usePhoto } from './use-picture.js';
 
 /** Collar words that have a colour to draw; others are drawn in ink. From common English colour words, no source. */
