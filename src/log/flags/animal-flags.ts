@@ -153,6 +153,9 @@ function testFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise)
     if (start !== undefined && kit !== null && lotsDiffer(kit.kitLot, kit.conjugateLot)) {
       raise('kit-lot-differs', 'stop', start, deskAndMedical, { kit: kit.kitLot, conjugate: kit.conjugateLot });
     }
+    if (start !== undefined && kit?.waited !== undefined) {
+      raise('blood-waited', 'attention', start, deskAndMedical, kit.waited);
+    }
     if (read === undefined) continue;
     if (lacksSecond(run.readings)) raise('second-look-missing', 'attention', read, deskAndMedical);
     const lot = run.kitLot || said('desk.lot-unknown');

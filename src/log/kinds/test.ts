@@ -36,6 +36,15 @@ export const TestStarted = z.object({
   /** Drops put on the kit, if somebody wrote them down. */
   drops: z.number().int().min(0).max(50).optional(),
   note: z.string().max(500).optional(),
+  /** The blood had waited longer than the round allows, and who started said why it goes on. */
+  waited: z
+    .object({
+      minutes: z.number().int().min(0),
+      limit: z.number().int().min(0),
+      /** Empty where the limit passed while the kit was being used. */
+      reason: z.string().max(300),
+    })
+    .optional(),
   round: RoundId.nullable().default(null),
 });
 

@@ -162,7 +162,13 @@ describe('a chip that was read before the one on record went in (Verifies: ROUND
   it('is judged by what stood then: no chip was on record', () => {
     const log = roundLog({ 'kit-1': ['chip'] });
     scanned(log, 'kit-1', chipB, '13:40');
-    const body = { code: '900000000000303', site: 'between-shoulder-blades', packScan: null, lot: null, round: roundId };
+    const body = {
+      code: '900000000000303',
+      site: 'between-shoulder-blades',
+      packScan: null,
+      lot: null,
+      round: roundId,
+    };
     log.one('chip-implanted', 'animal:kit-1', body as never, at(roundDay, '13:50'));
     const { world, stop } = viewOf(log);
     const records = world.bySubject.get('animal:kit-1') ?? [];

@@ -61,8 +61,7 @@ export const flags = {
   'flag.taken-back.weighed': 'it now says {weight}.',
   'flag.taken-back.moved': 'it now says {section}.',
   'flag.taken-back.chip': 'the scan or the implant was corrected, and now names chip {chip}.',
-  'flag.taken-back.of-another':
-    'the scan of chip {chip} is now said to be another cat’s, or to have been misread.',
+  'flag.taken-back.of-another': 'the scan of chip {chip} is now said to be another cat’s, or to have been misread.',
   'flag.taken-back.no-chip': 'it now says that no chip was found.',
   'flag.taken-back.other': 'it now says something else; the record of the animal shows both.',
   'flag.kit-lot-unknown':
@@ -176,6 +175,8 @@ export const flags = {
     'Chip {chip} fell out after implanting and was discarded. Look at the hole; another one is due.',
   'flag.chip-not-found':
     'Chip {chip} could not be found after implanting, by a reader that reads, and counts as lost. It may still be in {animal}: look for two chips.',
+  'flag.blood-waited':
+    'The blood of {animal} had waited {minutes} minutes when its test was started; at most {limit} are set. Reason: {reason}',
   'flag.second-look-missing': 'The test of {animal} was read by one person: the second look is still missing.',
   'flag.readings-differ':
     'Two readings of one kit of {animal} differ. The more serious one stands: {first}. The other one: {second}.',
@@ -299,6 +300,7 @@ export const flags = {
   'flag-name.chip-not-scanned': 'Chip not scanned after',
   'flag-name.chip-differs': 'Chip differs',
   'flag-name.chip-gone-on': 'Gone on beside two chip numbers',
+  'flag-name.blood-waited': 'Test from old blood',
   'flag-name.second-look-missing': 'Second look missing',
   'flag-name.chip-doubtful': 'Doubtful chip number',
   'flag-name.chip-no-box': 'Chip from no box',

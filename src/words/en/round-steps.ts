@@ -269,6 +269,10 @@ export const roundSteps = {
   'round.result.not-valid': 'Not valid: repeat',
   'round.result.abandoned': 'Given up: repeat',
   'round.result.running': 'Running',
+  'round.start.blood-old':
+    'This blood has waited {minutes} minutes; at most {limit} are set for this round. Draw again, or say why you go on.',
+  'round.start.blood-why': 'Why you go on with this blood',
+  'round.start.draw-again': 'Draw again',
   'round.result.no-second': '{result}, second look still missing',
   'round.result.drawn': 'Blood drawn, test not started',
   'round.result-means.negative':

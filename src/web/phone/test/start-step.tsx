@@ -1,17 +1,20 @@
 import { useState } from 'react';
+import { bloodWaited } from '../../../core/bedside/blood-waited.js';
 import type { KitType } from '../../../core/dosing/formulary.js';
 import type { KitTypeId, LotId } from '../../../core/ids.js';
 import { lotsMatch } from '../../../core/point-of-care/kit.js';
 import { boxesOf } from '../../../log/bedside/kit-needs.js';
 import { nextKit } from '../../../log/bedside/kits-ready.js';
-import { startTest } from '../../../log/commands/round.js';
+import { abandonTest, startTest } from '../../../log/commands/round.js';
 import { kitFor } from '../../../log/views/item-needs.js';
+import { settingsOf } from '../../../log/views/plan/settings.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
 import { dueIn } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
 import { unlockSound } from '../../alarm/sound.js';
 import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
+import { Field } from '../../parts/fields/field.js';
 import { Notice } from '../../parts/state.js';
 import { useSave } from '../../store/save.js';
 import { Acts, InSight, Pair, Trouble } from '../around/bits.js';
@@ -24,14 +27,17 @@ import { KitSteps } from './kit-steps.js';
 export function StartStep({ stop, line }: { stop: AnimalStop; line: RoundLine }) {
   const { animal } = stop;
   const around = useRound();
-  const { world, today, round } = around;
+  const { world, today, round, view } = around;
   const item = dueIn(world, animal, today).find((one) => one.schedule === line.schedule);
   const kit = (item === undefined ? null : kitFor(world, item)) ?? world.shelter.formulary?.kits[0] ?? null;
   const [box, setBox] = useState<ChosenBox | null>(null);
   const [ready, setReady] = useState(false);
+  const [reason, setReason] = useState('');
   const [leaving, setLeaving] = useState(false);
   const { state, save } = useSave();
   const run = line.run;
+  const limit = (view.facts.plan.ribbon?.settings ?? settingsOf(world.shelter)).sampleHoldMinutes;
+  const minutes = bloodWaited(run?.drawnAt ?? null, around.now, limit);
   if (kit === null || run === null) {
     return (
       <>
@@ -60,13 +66,32 @@ export function StartStep({ stop, line }: { stop: AnimalStop; line: RoundLine })
       conjugateLot: chosen.conjugateLot,
       outOfColdAt: chosen.outOfColdAt,
       round,
+      ...(minutes === null ? {} : { waited: { minutes, limit, reason: reason.trim() } }),
     };
     await save(startTest(animal.id, kit, body, at));
+  };
+  const drawAgain = async (): Promise<void> => {
+    await save(
+      abandonTest(animal.id, { run: run.run, why: 'other', note: say('round.start.draw-again'), round }, now()),
+    );
   };
   return (
     <>
       {box === null || !ready ? (
         <div className="round-body">
+          {minutes === null ? null : (
+            <Notice tone="stop" live="alert">
+              {say('round.start.blood-old', { minutes, limit })}
+              <Field
+                label={say('round.start.blood-why')}
+                value={reason}
+                onChange={setReason}
+                lines
+                maxLength={240}
+                required
+              />
+            </Notice>
+          )}
           <section className="step-card">
             <h2>{say('round.start.title', { what: line.name })}</h2>
             <ChooseBox kit={kit} boxes={boxesOf(around, kit)} value={box} onChange={setBox} />
@@ -96,12 +121,23 @@ export function StartStep({ stop, line }: { stop: AnimalStop; line: RoundLine })
             </InSight>
           )}
           <BigButton
-            why={box === null ? say('round.why.box') : problemOf(kit, box, around)}
+            why={
+              minutes !== null && reason.trim() === ''
+                ? say('round.start.blood-old', { minutes, limit })
+                : box === null
+                  ? say('round.why.box')
+                  : problemOf(kit, box, around)
+            }
             onAct={() => setReady(true)}
           >
             {say('round.start.next')}
           </BigButton>
           <Pair>
+            {minutes === null ? null : (
+              <Act size="mid" onAct={drawAgain}>
+                {say('round.start.draw-again')}
+              </Act>
+            )}
             <Act size="mid" onAct={() => setLeaving(true)}>
               {say('round.not-given.open')}
             </Act>
