@@ -22,7 +22,7 @@ import { personName, say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
 import { AbsentAnimals } from '../../parts/absent-animals.js';
 import { Act } from '../../parts/act.js';
-import { ChipTrust } from '../../parts/chip-trust.js';
+import { ChipTrust } from '../../parts/fields/chip-trust.js';
 import { GoButton } from '../../parts/links.js';
 import { Page } from '../../parts/page.js';
 import { State } from '../../parts/state.js';

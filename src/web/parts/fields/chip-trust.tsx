@@ -1,9 +1,9 @@
-import type { Animal } from '../../core/animal/animal.js';
-import { chipTrust } from '../../log/views/chip-trust.js';
-import { say } from '../../words/say.js';
-import { useWorld } from '../store/here.js';
-import { chipText } from '../told/names.js';
-import { State } from './state.js';
+import type { Animal } from '../../../core/animal/animal.js';
+import { chipTrust } from '../../../log/views/chip-trust.js';
+import { say } from '../../../words/say.js';
+import { useWorld } from '../../store/here.js';
+import { chipText } from '../../told/names.js';
+import { State } from '../state.js';
 
 /** Beside the chip on record, wherever an animal is headed: that another number was read and neither is trusted. */
 export function ChipTrust({ animal }: { animal: Animal }) {

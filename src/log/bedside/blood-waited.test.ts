@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { drawn, roundDay, roundId, roundLog, viewOf, when } from '../../../test/support/round-log.js';
-import { flagsIn } from '../../log/flags/flags.js';
-import { bloodWaited } from './blood-waited.js';
+import { bloodWaited } from '../../core/bedside/blood-waited.js';
+import { flagsIn } from '../flags/flags.js';
 
 const at = (time: string): string => `2026-03-01T${time}:00.000Z`;
 
