@@ -94,9 +94,11 @@ describe('once another cat was on the table and this one has been made sure of',
     const log = unread();
     scan(log, 'kit-1', 'after', stray, '13:44');
     scan(log, 'kit-1', 'after', null, '13:45');
+    scan(log, 'kit-1', 'identify', stray, '13:45');
     const sure = { round: roundId as never, by: 'marks' as const, compared: ['collar'], reason: '' };
     log.one('animal-identified', 'animal:kit-1', sure as never, at(roundDay, '13:46'));
     expect(courseOf(log).is).toBe('scan-after');
+    expect(viewOf(log).stop('kit-1').animal.chip?.differs).toBeUndefined();
   });
 });
 
