@@ -56,7 +56,7 @@ export class Phone extends Device {
   /** Out of a section, whoever is open there; says that they are left, where it is asked. */
   async goOut(cleaned: readonly string[] = ['Gloves off', 'Hands washed', 'Table, scale and cart']): Promise<void> {
     for (const item of cleaned) await this.choose(item);
-    const known = this.page.locator('label.choice', { hasText: /^We leave .* open/ });
+    const known = this.page.locator('label.choice', { hasText: /We leave .* open/ });
     if ((await known.count()) > 0) await known.click();
     await this.press('We are out');
   }
