@@ -4,6 +4,7 @@ import type { Preparation } from '../../../log/views/prepare.js';
 import { say } from '../../../words/say.js';
 import { outInWords } from '../../ribbon/fridge-alarm.js';
 import type { FridgeCall } from '../../ribbon/fridge-calls.js';
+import { itemText } from '../../told/item-text.js';
 import { lotNameOf } from '../../told/lot-words.js';
 
 interface Thing {
@@ -111,7 +112,7 @@ export function CartList({ plan, calls, now_ms }: CartListProps) {
           .map(({ section, item, count }) => ({
             key: `${section} ${item}`,
             count: String(count),
-            what: say(item),
+            what: itemText(item),
             note: section,
           })),
       ],
@@ -151,7 +152,7 @@ export function CartList({ plan, calls, now_ms }: CartListProps) {
         ))}
       {cart.cleaning.length === 0 ? null : (
         <p className="small soft">
-          {say('desk.cart.leaving', { steps: cart.cleaning.map((item) => say(item)).join('. ') })}
+          {say('desk.cart.leaving', { steps: cart.cleaning.map((item) => itemText(item)).join('. ') })}
         </p>
       )}
     </div>

@@ -5,6 +5,7 @@ import { AnimalLink } from '../../parts/links.js';
 import { SectionStrip } from '../../parts/section-hatch.js';
 import { State } from '../../parts/state.js';
 import { toneOfDue, treatmentName } from '../../told/due-words.js';
+import { itemText } from '../../told/item-text.js';
 import { marksLine } from '../../told/names.js';
 
 /** Who is treated on the round, and who stands in the list because something waits; the plan counts the first. */
@@ -23,7 +24,7 @@ export function OrderOfRound({ plan }: { plan: Preparation }) {
       {stops.map(({ section, animals }) => (
         <div key={section.id} className="stack tight">
           <SectionStrip rank={section.rank} name={section.name}>
-            {[...section.wear.map((item) => say(item)), say('desk.order.animals', countsOf(animals, weigh))].join(
+            {[...section.wear.map((item) => itemText(item)), say('desk.order.animals', countsOf(animals, weigh))].join(
               ' · ',
             )}
           </SectionStrip>

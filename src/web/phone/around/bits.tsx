@@ -6,6 +6,7 @@ import { say } from '../../../words/say.js';
 import { SectionStrip } from '../../parts/section-hatch.js';
 import { Notice } from '../../parts/state.js';
 import type { SaveState } from '../../store/save.js';
+import { itemText } from '../../told/item-text.js';
 import { chipText } from '../../told/names.js';
 import { useRound } from './use-round.js';
 
@@ -51,9 +52,6 @@ export const LotInSight = ({ lot }: { lot: string }) => (
 );
 
 export const Pair = ({ children }: { children: ReactNode }) => <div className="act-two">{children}</div>;
-
-/** Catalogue keys and plain text both stand in a section's lists. */
-export const itemText = (item: string): string => (/^(wear|leave)\.[a-z-]+$/.test(item) ? say(item) : item);
 
 /** Where we are: hatch, name, what is worn, how far. */
 export function Place({ at, link }: { at: SectionStop; link?: string }) {

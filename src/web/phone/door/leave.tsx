@@ -9,8 +9,9 @@ import { Tick } from '../../parts/fields/choices.js';
 import { animalPath, roundPath, sectionPath } from '../../parts/round-paths.js';
 import { Notice } from '../../parts/state.js';
 import { useSave } from '../../store/save.js';
+import { itemText } from '../../told/item-text.js';
 import { nameOf } from '../../told/names.js';
-import { Acts, InSight, itemText, Place, Trouble } from '../around/bits.js';
+import { Acts, InSight, Place, Trouble } from '../around/bits.js';
 import { runningTests } from '../around/threads.js';
 import { useRound } from '../around/use-round.js';
 
