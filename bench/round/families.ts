@@ -1,6 +1,6 @@
 import { type Instance, stepName } from '../../src/core/route-plan/model/instance.js';
-import { byHand } from '../../src/core/route-plan/replay/people.js';
 import { type Plan, planSection } from '../../src/core/route-plan/search/search.js';
+import { byHand } from '../../test/support/by-hand/people.js';
 import { checkPlan } from '../../test/support/plan-checker.js';
 import { type Family, madeSection } from '../../test/support/plan-families.js';
 import { cpuNow, figure, largest, mean, median, percent, type Report, within } from '../report.js';

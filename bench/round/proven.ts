@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { z } from 'zod';
 import { Instance } from '../../src/core/route-plan/model/instance.js';
-import { byHand } from '../../src/core/route-plan/replay/people.js';
+import { byHand } from '../../test/support/by-hand/people.js';
 import { figure, largest, mean, median, percent, type Report } from '../report.js';
 import { timed } from './families.js';
 

@@ -1,11 +1,11 @@
-import { usuallyTaking } from '../../src/core/route-plan/model/durations.js';
 import type { Instance, Step } from '../../src/core/route-plan/model/instance.js';
-import { type Acting, byOrder, byPlanning } from '../../src/core/route-plan/replay/acting.js';
-import { byHand } from '../../src/core/route-plan/replay/people.js';
-import { type Simulated, simulate } from '../../src/core/route-plan/replay/simulate.js';
 import { planSection } from '../../src/core/route-plan/search/search.js';
+import { type Acting, byOrder, byPlanning } from '../../test/support/by-hand/acting.js';
+import { byHand } from '../../test/support/by-hand/people.js';
+import { type Simulated, simulate } from '../../test/support/by-hand/simulate.js';
 import { type Family, madeSection } from '../../test/support/plan-families.js';
 import { luckFrom, type Odds, usualOdds } from '../../test/support/plan-luck.js';
+import { usuallyTaking } from '../../test/support/usually-taking.js';
 import { figure, mean, percent, type Report, within } from '../report.js';
 import { fetching } from './settings.js';
 

@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import type { BlobId, Photo } from '../core/animal/photo.js';
-import { Problem, type ProblemCode, problems, problemType } from './problems.js';
+import { Problem, type ProblemCode } from './problems.js';
 import { headers, type Route, type RouteName, routes } from './routes.js';
 
 /**
@@ -159,4 +159,4 @@ function queryText(query: Readonly<Record<string, unknown>> | undefined): string
   return parts.length === 0 ? '' : `?${parts.join('&')}`;
 }
 
-export { type ProblemCode, problems, problemType };
+export type { ProblemCode };

@@ -46,7 +46,6 @@ export const problems = {
 } as const satisfies Record<string, { readonly status: number }>;
 
 export type ProblemCode = keyof typeof problems;
-export const problemCodes = Object.keys(problems) as readonly ProblemCode[];
 
 /** What becomes of a store's trouble on the wire. */
 export const problemOfTrouble = {

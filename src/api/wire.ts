@@ -368,6 +368,7 @@ export const PhotoNamed = z.object({ id: BlobId.describe('SHA-256 of the picture
 export const PictureKept = z.object({ id: BlobId }).meta({ id: 'PictureKept' });
 
 /** One server-sent event `head`: there is something new to read. */
-export const HeadEvent = z
-  .object({ seq: z.number().int(), receivedAt: InstantText.nullable() })
-  .meta({ id: 'HeadEvent' });
+export interface HeadEvent {
+  readonly seq: number;
+  readonly receivedAt: string | null;
+}

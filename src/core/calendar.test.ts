@@ -5,7 +5,6 @@ import {
   addDays,
   addSpan,
   ageDays,
-  ageInWords,
   asDay,
   CalendarDate,
   compareDays,
@@ -20,7 +19,6 @@ import {
   isRealDay,
   isRealInstant,
   maximum,
-  minimum,
   ZoneName,
 } from './calendar.js';
 
@@ -133,7 +131,6 @@ describe('counting days, Verifies: CAL-R1', () => {
   });
 
   it('finds the first and the last of several', () => {
-    expect(minimum(day('2026-03-02'), day('2026-03-01'), day('2026-04-01'))).toBe('2026-03-01');
     expect(maximum(day('2026-03-02'), day('2026-03-01'), day('2026-04-01'))).toBe('2026-04-01');
   });
 });
@@ -280,40 +277,11 @@ describe('instants and days, Verifies: CAL-R5, CAL-R6', () => {
 describe('ages, Verifies: CAL-R7', () => {
   // Published failure: a library said 29 February 2016 to 28 February 2017 is one year.
   it('a year from a leap day is reached on 1 March', () => {
-    const born = day('2024-02-29');
-    expect(addSpan(born, { months: 12 })).toBe('2025-03-01');
-    expect(ageInWords(born, day('2025-02-28'))).toEqual({ in: 'months', months: 11 });
-    expect(ageInWords(born, day('2025-03-01'))).toEqual({ in: 'months', months: 12 });
+    expect(addSpan(day('2024-02-29'), { months: 12 })).toBe('2025-03-01');
   });
 
-  // Published failure: 31 January to 28 February was "1 month, -1 day".
-  it('is said in weeks and days under 16 weeks', () => {
-    expect(ageInWords(day('2024-01-31'), day('2024-02-28'))).toEqual({ in: 'weeks', weeks: 4, days: 0 });
-    expect(ageInWords(day('2026-01-01'), day('2026-04-22'))).toEqual({ in: 'weeks', weeks: 15, days: 6 });
-    expect(ageInWords(day('2026-01-01'), day('2026-04-23'))).toEqual({ in: 'months', months: 3 });
-  });
-
-  it('is said in years and months from two years on', () => {
-    expect(ageInWords(day('2024-03-31'), day('2026-03-31'))).toEqual({ in: 'years', years: 2, months: 0 });
-    expect(ageInWords(day('2020-01-15'), day('2026-03-14'))).toEqual({ in: 'years', years: 6, months: 1 });
-  });
-
-  it('is 0 on the day of birth and negative before it, and never so in words', () => {
+  it('is 0 on the day of birth and negative before it', () => {
     expect(ageDays(day('2026-03-08'), day('2026-03-08'))).toBe(0);
     expect(ageDays(day('2026-03-08'), day('2026-03-01'))).toBe(-7);
-    expect(ageInWords(day('2026-03-08'), day('2026-03-01'))).toEqual({ in: 'weeks', weeks: 0, days: 0 });
-  });
-
-  it('in months is the last month reached by adding spans', () => {
-    fc.assert(
-      fc.property(ourDays, fc.integer({ min: 112, max: 9000 }), (born, days) => {
-        const on = addDays(born, days);
-        const parts = ageInWords(born, on);
-        const months =
-          parts.in === 'years' ? parts.years * 12 + parts.months : parts.in === 'months' ? parts.months : -1;
-        expect(addSpan(born, { months }) <= on).toBe(true);
-        expect(addSpan(born, { months: months + 1 }) > on).toBe(true);
-      }),
-    );
   });
 });

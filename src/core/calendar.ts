@@ -167,10 +167,6 @@ export const daysBetween = (from: CalendarDate, to: CalendarDate): number => day
 /** Order of two days for sorting: -1, 0 or 1. Four-digit ISO text sorts as time does. */
 export const compareDays = (a: CalendarDate, b: CalendarDate): -1 | 0 | 1 => (a < b ? -1 : a > b ? 1 : 0);
 
-/** The earliest of the days. */
-export const minimum = (first: CalendarDate, ...others: readonly CalendarDate[]): CalendarDate =>
-  others.reduce((least, day) => (compareDays(day, least) < 0 ? day : least), first);
-
 /** The latest of the days. */
 export const maximum = (first: CalendarDate, ...others: readonly CalendarDate[]): CalendarDate =>
   others.reduce((most, day) => (compareDays(day, most) > 0 ? day : most), first);
@@ -232,33 +228,6 @@ export function instantAt(date: CalendarDate, time: string, zone: string): Insta
 
 /** Age in whole days on a day, 0 on the day of birth; negative before it. */
 export const ageDays = (born: CalendarDate, on: CalendarDate): number => daysBetween(born, on);
-
-/** Age as people say it: kittens in weeks and days, older animals in months, then in years and months. */
-export type AgeParts =
-  | { readonly in: 'weeks'; readonly weeks: number; readonly days: number }
-  | { readonly in: 'months'; readonly months: number }
-  | { readonly in: 'years'; readonly years: number; readonly months: number };
-
-const weeksAreSaidUnderDays = 16 * 7;
-
-/**
- * Age on a day in the parts that are spoken: weeks and days under 16 weeks, whole months under 2 years, then years and
- * months. No part is ever negative; before birth it is 0 weeks 0 days. A month of age is reached by the rule of addSpan.
- */
-export function ageInWords(born: CalendarDate, on: CalendarDate): AgeParts {
-  const days = Math.max(0, daysBetween(born, on));
-  if (days < weeksAreSaidUnderDays) return { in: 'weeks', weeks: Math.floor(days / 7), days: days % 7 };
-  const months = wholeMonths(dayNumber(born), dayNumber(on));
-  if (months < 24) return { in: 'months', months };
-  return { in: 'years', years: Math.floor(months / 12), months: months % 12 };
-}
-
-function wholeMonths(born: DayNumber, on: DayNumber): number {
-  let months = Math.floor((on - born) / 30.436875);
-  while (months > 0 && addMonthsTo(born, months) > on) months -= 1;
-  while (addMonthsTo(born, months + 1) <= on) months += 1;
-  return months;
-}
 
 /** A day out of plain text, or null when the text is not a real day. */
 export function asDay(text: string): CalendarDate | null {

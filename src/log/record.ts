@@ -56,7 +56,6 @@ interface Kept {
   /** How far the server's clock lay behind its own log when it came in (arrival.ts); absent when it did not. */
   readonly serverBehind_ms?: number;
 }
-export type StoredRecord = LogRecord & Required<Omit<Kept, 'serverBehind_ms'>>;
 
 /** What the folds add where a record's own times cannot be true (settled-time.ts): those times, and what settled them. */
 interface Settled {

@@ -32,9 +32,6 @@ export function argumentsIn(message: readonly Node[]): Map<string, ArgumentUse> 
 export const parsed = (text: string): Node[] =>
   new IntlMessageFormat(text, 'en', undefined, { ignoreTag: true }).getAst();
 
-/** The values a message asks for, by name; throws as `parsed` does. */
-export const argumentsOf = (text: string): Map<string, ArgumentUse> => argumentsIn(parsed(text));
-
 /** A message without plurals, choices and quotes is cut at its braces once and put together from then on. */
 export function plainParts(text: string): string[] | null {
   const plain = /^[^{}']*(\{\w+\}[^{}']*)*$/.test(text);

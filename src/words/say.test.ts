@@ -1,11 +1,11 @@
 import fc from 'fast-check';
-import { afterEach, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { CalendarDate } from '../core/calendar.js';
 import { said } from '../core/said.js';
 import { age } from './en/age.js';
 import { english } from './en/index.js';
 import type { Language } from './language.js';
-import { sayFor, setLanguage, setZone } from './say.js';
+import { sayFor } from './say.js';
 
 const language: Language = {
   ...english,
@@ -77,20 +77,7 @@ describe('say', () => {
   });
 });
 
-describe('the one listener', () => {
-  afterEach(() => {
-    setLanguage('en');
-    setZone('UTC');
-  });
-
-  test('an unknown language changes nothing', () => {
-    expect(setLanguage('xx')).toBe(false);
-    expect(setLanguage('constructor')).toBe(false);
-    expect(setLanguage('en')).toBe(true);
-  });
-});
-
-describe('ages in words', () => {
+describe('ages in words, Verifies: CAL-R7', () => {
   test.each([
     [0, '0 days'],
     [1, '1 day'],

@@ -6,7 +6,6 @@ import { writeMass, writeVolume, writeWeight } from '../core/quantity/write.js';
 import type { Said, SayValue } from '../core/said.js';
 import { english } from './en/index.js';
 import type { Language } from './language.js';
-import { languages } from './languages.js';
 import { argumentsIn, plainParts } from './message.js';
 import { shown } from './shown.js';
 
@@ -100,17 +99,8 @@ export function sayFor(listener: Listener): Say {
 let listener: Listener = { language: english, zone: 'UTC', names: noNames };
 let current: Say = sayFor(listener);
 
-/** Put a sentence into words for the one listener of this program (`setLanguage`, `setZone`). */
+/** Put a sentence into words for the one listener of this program (`setZone`, `setNames`). */
 export const say: Say = (what, values) => current(what, values);
-
-/** Choose the language by its tag; `false`, and nothing changes, when there is no such language. */
-export function setLanguage(tag: string): boolean {
-  const language = Object.hasOwn(languages, tag) ? languages[tag] : undefined;
-  if (language === undefined) return false;
-  listener = { ...listener, language };
-  current = sayFor(listener);
-  return true;
-}
 
 /** Choose the zone in which instants are told, usually the shelter's. */
 export function setZone(zone: string): void {

@@ -2,8 +2,8 @@ import { dayOfClock, quarantineOf, traceBackFrom } from '../../src/core/biosecur
 import { CalendarDate } from '../../src/core/calendar.js';
 import { ageHintFromWeight, poundAMonth } from '../../src/core/growth/age-hint.js';
 import { growthAlarms } from '../../src/core/growth/alarms.js';
-import { drift, gainBetween } from '../../src/core/growth/gain.js';
-import { bandAt, weightTables } from '../../src/core/growth/weight-tables.js';
+import { gainBetween } from '../../src/core/growth/gain.js';
+import { weightTables } from '../../src/core/growth/weight-tables.js';
 import { plain } from '../../src/core/quantity/exact.js';
 import { inGrams, wholeGrams } from '../../src/core/quantity/units.js';
 import { runPart } from './schema.js';
@@ -18,8 +18,8 @@ const curve = (points: readonly Point[]) =>
   }));
 function bandOf(table: string, ageDays: number) {
   const found = weightTables.find((each) => each.id === table);
-  const band = found === undefined ? null : bandAt(found, ageDays);
-  if (band === null) throw new Error(`table ${table} has no row for ${ageDays} days`);
+  const band = found?.rows.find((row) => row.ageDays === ageDays);
+  if (band === undefined) throw new Error(`table ${table} has no row for ${ageDays} days`);
   return band;
 }
 
@@ -51,8 +51,4 @@ runPart('growth', {
     quarantineOf(day(given.exposed), given.days, given.cases.map(day)).release,
   'trace-back': (given: { first_sick: string; days: number }) => traceBackFrom(day(given.first_sick), given.days),
   'day-of-clock': (given: { day0: string; day: string }) => dayOfClock(day(given.day0), day(given.day)),
-  drift: (given: { grams: number; days: number }) => {
-    const { from_g, to_g, underdosePercent } = drift(given.grams, given.days);
-    return { new_g: [from_g, to_g], short_percent: underdosePercent };
-  },
 });

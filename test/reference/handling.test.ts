@@ -6,7 +6,6 @@ import { type Dose, doseOf } from '../../src/core/dosing/dose.js';
 import type { DoseQuestion } from '../../src/core/dosing/dose-question.js';
 import { FormularyDocument, Product, type Route } from '../../src/core/dosing/formulary.js';
 import { inMillilitres, mixFor, perLitre, type VolumeUnit, weaken } from '../../src/core/dosing/mix.js';
-import { drawLessOften } from '../../src/core/point-of-care/blood.js';
 import { exactly, plain } from '../../src/core/quantity/exact.js';
 import { readVolume } from '../../src/core/quantity/read-volume.js';
 import { readWeight } from '../../src/core/quantity/read-weight.js';
@@ -23,7 +22,6 @@ const found = <T>(value: T | null | undefined, what: string): T => {
   if (value === null || value === undefined) throw new Error(`the starter formulary has no ${what}`);
   return value;
 };
-const blood = found(starter.blood, 'limits for blood');
 const productOf = (id: string): Product =>
   found(
     starter.products.find((one) => one.id === id),
@@ -124,7 +122,6 @@ runPart('handling', {
     refused: given.refused.filter((grams) => !AnimalWeighed.safeParse({ grams, entered: '' }).success).length,
     taken: AnimalWeighed.safeParse({ grams: given.taken, entered: '680 g' }).success,
   }),
-  pcv: (given: { values: number[] }) => given.values.map((value) => drawLessOften(value, blood) !== null),
 });
 
 describe('volumes against the UCUM reference library (Verifies: DOSE-R35)', () => {

@@ -1,9 +1,11 @@
 import { crc16kermit } from 'crc';
 import { describe, expect, it } from 'vitest';
-import { checkBox, consecutiveBox } from '../../src/core/chip/box.js';
-import { controlDigits, prefixOf, toCode64 } from '../../src/core/chip/iso-code.js';
+import { consecutiveBox } from '../../src/core/chip/box.js';
+import { controlDigits, fromCode64, prefixOf } from '../../src/core/chip/iso-code.js';
 import { readChip } from '../../src/core/chip/read-chip.js';
 import { decodeTelegram, hexOf, kermit } from '../../src/core/chip/telegram.js';
+import { boxOfChip } from '../../src/log/views/chip-pack.js';
+import type { Lot } from '../../src/log/views/shelter.js';
 import { loadPart, runPart } from './schema.js';
 
 const bytesOf = (dump: string): number[] => dump.split(' ').map((pair) => Number.parseInt(pair, 16));
@@ -26,12 +28,12 @@ const codeBytes = (code64: bigint): number[] =>
 function caughtByBox(first: string, count: number) {
   const list = consecutiveBox(first, count);
   if (!list.ok) throw new Error(list.why.say);
-  const box = { codes: list.value, used: [] };
+  const box = { id: 'box', of: { is: 'chips', codes: list.value } } as unknown as Lot;
   const tried = { slips: 0, swaps: 0 };
   const caught = { slips: 0, swaps: 0 };
   const attempt = (kind: 'slips' | 'swaps', code: string): void => {
     tried[kind] += 1;
-    if (!checkBox(code, box).ok) caught[kind] += 1;
+    if (boxOfChip(code, [box]) === null) caught[kind] += 1;
   };
   for (const code of list.value) {
     for (let at = 0; at < 15; at += 1) {
@@ -62,9 +64,15 @@ runPart('microchip', {
   },
   'code-is-text': (given: { raw: string }) => answer(given.raw),
   refused: (given: { raw: string }) => answer(given.raw),
-  code64: (given: { code: string; animal: boolean; data: boolean }) => {
-    const value = toCode64(given.code, { animal: given.animal, dataBlock: given.data });
-    return { code64: hexOf(value, 16), crc: hexOf(kermit(codeBytes(value)), 4) };
+  code64: (given: { code64: string }) => {
+    const value = BigInt(`0x${given.code64}`);
+    const read = fromCode64(value);
+    return {
+      code: read?.code,
+      animal: read?.animalBit,
+      data: read?.dataBlock,
+      crc: hexOf(kermit(codeBytes(value)), 4),
+    };
   },
   prefix: (given: { code: string }) => prefixOf(given.code).category,
   warned: (given: { raw: string }) => {

@@ -4,13 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { FormularyDocument, type KitType } from '../../src/core/dosing/formulary.js';
 import { exactInterval, incompleteBeta, wilson } from '../../src/core/point-of-care/interval.js';
 import { kitReady, lotsMatch } from '../../src/core/point-of-care/kit.js';
-import {
-  accuracyOf,
-  likelihoodRatio,
-  predict,
-  type Share,
-  type TwoByTwo,
-} from '../../src/core/point-of-care/predict.js';
+import { accuracyOf, predict, type Share, type TwoByTwo } from '../../src/core/point-of-care/predict.js';
 import { resultOf, type Seen } from '../../src/core/point-of-care/result.js';
 import type { Outcome } from '../../src/core/said.js';
 import { runPart } from './schema.js';
@@ -69,8 +63,6 @@ runPart('testing', {
       exactPct: shown(both.exact),
     });
   },
-  'likelihood-ratio': (given: { prior: number; after: number; decimals: number }) =>
-    Number(likelihoodRatio(given.prior, given.after)?.toFixed(given.decimals)),
   reading: (given: { kit: string; after_s: number; seen: Seen }) =>
     resultOf(kitOf(given.kit), start, later(given.after_s), given.seen).result,
   lots: (given: { kit: string; conjugate: string }) =>

@@ -1,5 +1,5 @@
 import { type Chance, chanceFrom } from '../../src/core/route-plan/model/chance.js';
-import { type Luck, triangular } from '../../src/core/route-plan/replay/simulate.js';
+import { type Luck, triangular } from './by-hand/simulate.js';
 
 export interface Odds {
   /** Share of draws that give no blood. */

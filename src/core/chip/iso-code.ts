@@ -38,14 +38,6 @@ export function fromCode64(value: bigint): (IsoCode & { readonly reserved: numbe
   };
 }
 
-/** The 64-bit code of 15 digits. The national part must fit 38 bits; throws RangeError otherwise. */
-export function toCode64(code: string, flags: { readonly animal: boolean; readonly dataBlock: boolean }): bigint {
-  const national = BigInt(code.slice(3));
-  if (!/^\d{15}$/.test(code) || national > largestNational) throw new RangeError(`${code} is no ISO 11784 number`);
-  const flagBits = (flags.animal ? 1n << 63n : 0n) | (flags.dataBlock ? 1n << 48n : 0n);
-  return flagBits | (BigInt(code.slice(0, 3)) << 38n) | national;
-}
-
 export type PrefixCategory = 'country' | 'manufacturer-shared' | 'manufacturer' | 'test' | 'not-assigned';
 
 export interface ChipPrefix {

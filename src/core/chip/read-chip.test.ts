@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { checkBox, consecutiveBox } from './box.js';
+import { consecutiveBox } from './box.js';
 import { ChipInput, calculateChip } from './calculate.js';
 import { countries } from './countries.js';
-import { controlDigits, controlFits, fromCode64, largestNational, toCode64 } from './iso-code.js';
+import { controlDigits, controlFits, fromCode64, largestNational } from './iso-code.js';
 import { readChip, sameChip } from './read-chip.js';
 import { decodeTelegram, kermit } from './telegram.js';
 
@@ -144,7 +144,7 @@ describe('the same chip (Verifies: CHIP-R7)', () => {
 });
 
 describe('64 bits and telegrams (Verifies: CHIP-R4, CHIP-R6)', () => {
-  test('every number survives the way through its 64-bit code', () => {
+  test('every number comes out of its 64-bit code', () => {
     fc.assert(
       fc.property(
         fc.integer({ min: 1, max: 999 }),
@@ -153,12 +153,12 @@ describe('64 bits and telegrams (Verifies: CHIP-R4, CHIP-R6)', () => {
         fc.boolean(),
         (prefix, national, animal, dataBlock) => {
           const code = `${String(prefix).padStart(3, '0')}${String(national).padStart(12, '0')}`;
-          const back = fromCode64(toCode64(code, { animal, dataBlock }));
+          const flags = (animal ? 1n << 63n : 0n) | (dataBlock ? 1n << 48n : 0n);
+          const back = fromCode64(flags | (BigInt(prefix) << 38n) | national);
           expect(back).toMatchObject({ code, animalBit: animal, dataBlock, reserved: 0 });
         },
       ),
     );
-    expect(() => toCode64('985300000000001', { animal: true, dataBlock: false })).toThrow(RangeError);
   });
 
   test('one flipped bit anywhere but in the trailer is refused or changes nothing of the number', () => {
@@ -195,16 +195,12 @@ describe('control digits (Verifies: CHIP-R9)', () => {
   });
 });
 
-describe('the box (Verifies: CHIP-R10)', () => {
+describe('the box', () => {
   const list = consecutiveBox('981098104567801', 25);
-  const box = { codes: list.ok ? list.value : [], used: ['981098104567803'] };
-  test('knows its numbers and the used ones', () => {
-    expect(box.codes).toHaveLength(25);
-    expect(box.codes.at(-1)).toBe('981098104567825');
-    expect(checkBox('981 098 104 567 801', box)).toEqual({ ok: true, value: '981098104567801' });
-    expect(checkBox('981098104567803', box)).toMatchObject({ why: { say: 'chip.box-used' } });
-    expect(checkBox('981098104567826', box)).toMatchObject({ why: { say: 'chip.box-unknown' } });
-    expect(checkBox('981', box)).toMatchObject({ why: { say: 'chip.length' } });
+  test('knows its numbers', () => {
+    const codes = list.ok ? list.value : [];
+    expect(codes).toHaveLength(25);
+    expect(codes.at(-1)).toBe('981098104567825');
     expect(consecutiveBox('031820285', 5).ok).toBe(false);
   });
 });

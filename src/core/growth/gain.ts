@@ -53,26 +53,3 @@ export const expectedGain = (ageDays: number): { readonly least: number; readonl
 
 /** Until 8 weeks of age: the tables of kitten gain end near weaning (ours). */
 export const gainUntilDays = 56;
-
-/**
- * How far an old weight has probably been outgrown after so many days: a kitten gains 10 to 15 grams a day, and a dose on
- * the old weight is too small by these shares of the new one. Percent, up to one decimal.
- */
-export function drift(
-  grams: number,
-  days: number,
-): {
-  readonly from_g: number;
-  readonly to_g: number;
-  readonly underdosePercent: readonly [string, string];
-} {
-  const [low, high] = [grams + 10 * days, grams + 15 * days];
-  const short = (now: number): string =>
-    plain(
-      exactly(now - grams)
-        .div(now)
-        .mul(100),
-      1,
-    );
-  return { from_g: low, to_g: high, underdosePercent: [short(low), short(high)] };
-}

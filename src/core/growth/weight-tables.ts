@@ -74,10 +74,6 @@ export const weightTables: readonly WeightTable[] = [a, b, d];
 /** The table used when a nursery has not chosen: the one that covers most ages. */
 export const usualWeightTable: WeightTable = b;
 
-/** The row for exactly this age in days, or null when the table has none. */
-export const bandAt = (table: WeightTable, ageDays: number): WeightBand | null =>
-  table.rows.find((each) => each.ageDays === ageDays) ?? null;
-
 /** Whole weeks of age between its first and its last row for which a table prints nothing: said, never filled in. */
 export function weeksWithout(table: WeightTable): number[] {
   const weeks = table.rows.map((each) => Math.floor(each.ageDays / 7));

@@ -1,7 +1,6 @@
 import { Temporal } from 'temporal-polyfill';
 import type { BloodRules } from '../dosing/measuring.js';
 import { exactly } from '../quantity/exact.js';
-import { writeNumber } from '../quantity/write.js';
 import { type Said, said } from '../said.js';
 
 /**
@@ -58,13 +57,6 @@ export function bloodAllowance(
     return { days, limit_ul, drawn_ul, left_ul: Math.max(0, limit_ul - drawn_ul) };
   });
   return { total_ul: total.floor().toNumber(), limits, left_ul: Math.min(...limits.map((limit) => limit.left_ul)) };
-}
-
-/** Why draws of this animal are to be spaced further apart: its packed cell volume, percent, is low. Null: no reason. */
-export function drawLessOften(pcv: number, rules: Pick<BloodRules, 'slowBelowPcv'>): Said | null {
-  if (exactly(pcv).gte(rules.slowBelowPcv)) return null;
-  const values = { pcv: writeNumber(pcv), least: writeNumber(rules.slowBelowPcv) };
-  return said('test.blood-low-pcv', values);
 }
 
 /** Why a draw of this size is too much now, or null. */

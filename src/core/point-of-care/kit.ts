@@ -64,13 +64,3 @@ export const lotsDiffer = (one: string, other: string): boolean =>
   lotText(one) !== '' && lotText(other) !== '' && lotText(one) !== lotText(other);
 
 const lotText = (lot: string): string => lot.replace(/\s+/g, '').toUpperCase();
-
-/** Whether so much blood is enough for this kit; the sentence says how much is wanted. */
-export function sampleEnough(kit: Pick<KitType, 'name' | 'sample_ul'>, volume_ul: number): Outcome<number> {
-  if (volume_ul >= kit.sample_ul) return ok(volume_ul);
-  return no('test.sample-too-small', {
-    kit: kit.name,
-    drawn: { microlitres: volume_ul },
-    wanted: { microlitres: kit.sample_ul },
-  });
-}

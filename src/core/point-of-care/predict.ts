@@ -144,12 +144,6 @@ function posterior(prior: number, test: TestSeen): number | null {
     : share((1 - sens) * prior, spec * (1 - prior));
 }
 
-/** Likelihood ratio that takes a prior to a posterior; null when either is 0 or 1. */
-export function likelihoodRatio(prior: number, after: number): number | null {
-  if (!isShare(prior) || !isShare(after) || prior % 1 === 0 || after % 1 === 0) return null;
-  return after / (1 - after) / (prior / (1 - prior));
-}
-
 export interface TwoByTwo {
   readonly truePositive: number;
   readonly falseNegative: number;

@@ -2,9 +2,9 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { FormularyDocument, type KitType } from '../dosing/formulary.js';
 import { bloodAllowance, tooMuchBlood } from './blood.js';
-import { kitReady, lotsMatch, sampleEnough } from './kit.js';
+import { kitReady, lotsMatch } from './kit.js';
 import { resultOf, type Seen } from './result.js';
-import { phaseAt, runPhase, windowOf } from './window.js';
+import { phaseAt, windowOf } from './window.js';
 
 const starter = FormularyDocument.parse(
   JSON.parse(readFileSync(new URL('../../../protocols/starter-formulary.json', import.meta.url), 'utf8')),
@@ -53,11 +53,6 @@ describe('lots (Verifies: TEST-R2)', () => {
   });
 });
 
-test('a sample below the need of the kit is said (Verifies: TEST-R11)', () => {
-  expect(sampleEnough(kit, 100).ok).toBe(true);
-  expect(sampleEnough(kit, 99)).toMatchObject({ ok: false, why: { say: 'test.sample-too-small' } });
-});
-
 describe('the clock (Verifies: TEST-R3)', () => {
   const window = windowOf(kit, start);
   test.each([
@@ -73,16 +68,11 @@ describe('the clock (Verifies: TEST-R3)', () => {
     expect(phaseAt(window, later(15, 1))).toMatchObject({ phase: 'closed', over_s: 1 });
     expect(phaseAt(window, later(20))).toMatchObject({ phase: 'closed', over_s: 300 });
   });
-  test('tells the phase of a whole run', () => {
-    const run = { outOfColdAt: start, startedAt: null, readAt: null };
-    expect(runPhase(kit, run, later(10))).toEqual({ phase: 'warming', remaining_s: 1200 });
-    expect(runPhase(kit, run, later(31))).toEqual({ phase: 'ready', remaining_s: null });
-    expect(runPhase(kit, { ...run, outOfColdAt: null }, later(31)).phase).toBe('kit-not-ready');
-    const started = { ...run, startedAt: later(31) };
-    expect(runPhase(kit, started, later(32))).toEqual({ phase: 'running', remaining_s: 540 });
-    expect(runPhase(kit, started, later(50)).phase).toBe('closed');
-    expect(runPhase(kit, { ...started, readAt: later(42) }, later(50)).phase).toBe('read');
-    expect(runPhase(kit, { ...started, abandoned: true }, later(50)).phase).toBe('abandoned');
+  test('opens and closes when the kit says so (Verifies: TEST-R11)', () => {
+    const quick = windowOf({ readOpens_s: 300, readCloses_s: 420 }, start);
+    expect(phaseAt(quick, later(4, 59)).phase).toBe('running');
+    expect(phaseAt(quick, later(7)).phase).toBe('open');
+    expect(phaseAt(quick, later(7, 1)).phase).toBe('closed');
   });
 });
 

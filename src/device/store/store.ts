@@ -6,7 +6,7 @@ import { type ChipEntry, noChips, withChips } from '../../log/chip-index.js';
 import { Measured } from '../../log/device-clock.js';
 import { type Draft, type LogRecord, parseRecord, type Stamp, stamp } from '../../log/record.js';
 import type { Shelter } from '../../log/views/shelter.js';
-import { applyToWorld, emptyWorld, type World } from '../../log/views/world.js';
+import { applyToWorld, buildWorld, emptyWorld, type World } from '../../log/views/world.js';
 import {
   countDamaged,
   type Db,
@@ -151,7 +151,7 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
       await people.reread();
       const chips = withChips(noChips, await db.chips.toArray());
       const away = awayOf(((await readMeta(db, 'away')) ?? []) as readonly Away[]);
-      world.set({ ...applyToWorld(emptyWorld, records, await unreadIn(db)), chips, away });
+      world.set({ ...buildWorld(records, await unreadIn(db)), chips, away });
       const mark = readMark();
       const device = DeviceId.parse((await readMeta(db, 'device')) ?? newId());
       await writeMeta(db, 'device', device);

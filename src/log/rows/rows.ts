@@ -116,9 +116,6 @@ function givenRow(animal: Animal, record: LogRecord<'treatment-given'>): GivenRo
   };
 }
 
-/** The tables that belong to the shelter as a whole. */
-export type ShelterTable = 'sections' | 'people' | 'lots' | 'rounds';
-
 export const sectionRows = ({ sections }: Shelter): SectionRow[] =>
   sections.map(({ id, name, rank, position }) => ({ section: id, name, rank, position }));
 

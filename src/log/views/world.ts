@@ -48,7 +48,8 @@ export const emptyWorld: World = {
   away: nothingAway,
 };
 
-export const buildWorld = (records: readonly LogRecord[]): World => applyToWorld(emptyWorld, records);
+export const buildWorld = (records: readonly LogRecord[], unread?: readonly UnreadRecord[]): World =>
+  applyToWorld(emptyWorld, records, unread);
 
 /**
  * Add records. One that is there already is taken again only when it now carries its place in the log.

@@ -1,4 +1,5 @@
 import type { FastifyReply } from 'fastify';
+import type { HeadEvent } from '../../api/wire.js';
 import type { Head } from '../../log/store.js';
 import type { Context } from '../context.js';
 
@@ -21,9 +22,8 @@ export async function events(context: Context, reply: FastifyReply, open: Set<()
   let told = -1;
   const tell = (head: Head): void => {
     told = head.seq;
-    raw.write(
-      `event: head\nid: ${head.seq}\ndata: ${JSON.stringify({ seq: head.seq, receivedAt: head.receivedAt })}\n\n`,
-    );
+    const event: HeadEvent = { seq: head.seq, receivedAt: head.receivedAt };
+    raw.write(`event: head\nid: ${head.seq}\ndata: ${JSON.stringify(event)}\n\n`);
   };
   const stopListening = context.grown.listen(tell);
   const timer = setInterval(() => {

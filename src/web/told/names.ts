@@ -1,5 +1,5 @@
 import type { Animal, BirthInterval } from '../../core/animal/animal.js';
-import { ageDays, type CalendarDate, dayOfInstant } from '../../core/calendar.js';
+import { ageDays, type CalendarDate } from '../../core/calendar.js';
 import { ScheduleId } from '../../core/ids.js';
 import { type Said, type SayValue, said } from '../../core/said.js';
 import { carriedElsewhere, chipElsewhere, namedElsewhere } from '../../log/views/chip-elsewhere.js';
@@ -88,5 +88,3 @@ export function nobodys(world: World, code: string): string {
   if (other === undefined) return say('parts.scan-nobody', { code: shown });
   return say('parts.scan-recorded', { code: shown, animal: namedElsewhere(other.entry) });
 }
-
-export const dayIn = (shelter: Shelter, instant: string): CalendarDate => dayOfInstant(instant, shelter.zone);

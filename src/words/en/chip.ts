@@ -44,7 +44,5 @@ export const chip = {
 
   'chip.left': '{label} (left on {on})',
 
-  'chip.box-used': '{code} has been used already.',
-  'chip.box-unknown': '{code} is not on the list of the opened box. Compare with the pack and scan again.',
   'chip.box-range': 'A box list needs a 15-digit first number and a count from 1 to 1000.',
 } as const satisfies Record<string, string>;

@@ -16,7 +16,7 @@ import {
 } from '../../../test/support/protocol.js';
 import { forecast } from '../../core/protocol/engine/forecast.js';
 import type { ProtocolInput } from '../../core/protocol/input.js';
-import { argumentsOf } from '../message.js';
+import { argumentsIn, parsed } from '../message.js';
 import { sayFor } from '../say.js';
 import { due } from './due.js';
 import { english } from './index.js';
@@ -207,6 +207,6 @@ describe('the messages', () => {
   });
 
   it('every message is well-formed', () => {
-    for (const text of Object.values(due)) expect(() => argumentsOf(text)).not.toThrow();
+    for (const text of Object.values(due)) expect(() => argumentsIn(parsed(text))).not.toThrow();
   });
 });

@@ -8,9 +8,6 @@ export const test = {
   'test.lot-missing-conjugate': '{kit}: scan or enter the lot on the conjugate bottle.',
   'test.lots-differ':
     '{kit}: the box is lot {box} and the conjugate is lot {bottle}. They do not belong together. Find the bottle of this box.',
-  'test.sample-too-small': '{kit} wants at least {wanted} of blood; {drawn} were drawn.',
-  'test.blood-low-pcv':
-    'The packed cell volume is {pcv}\u00a0percent; below {least} draws are spaced further apart. Ask the medical team.',
   'test.blood-too-much':
     '{wanted} is more blood than this animal may lose: {limit} in {days} days, of which {drawn} are drawn already. Ask the medical team.',
 

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { madeSection } from '../../../../test/support/plan-families.js';
 import { sectionOf } from '../../../../test/support/plan-section.js';
+import { usuallyTaking } from '../../../../test/support/usually-taking.js';
 import { planFromJson } from '../calculate.js';
-import { durationOf, inUnits, usuallyTaking } from '../model/durations.js';
+import { durationOf, inUnits } from '../model/durations.js';
 import { planInOrder } from '../search/in-order.js';
 import { planSection } from '../search/search.js';
 import { explainPlan, percentAbove } from './explain.js';

@@ -1,8 +1,7 @@
 import { type Said, said } from '../../said.js';
 import type { Instance } from '../model/instance.js';
 import { type Plan, planSection, type Search, safeRho } from '../search/search.js';
-import { planRound } from '../whole-round/round.js';
-import type { Round, RoundPlan } from '../whole-round/round-shape.js';
+import type { Round } from '../whole-round/round-shape.js';
 import { planTeams } from '../whole-round/teams.js';
 import { inMinutes } from './explain.js';
 
@@ -66,9 +65,3 @@ export const withHolders = (round: Round, holders: 1 | 2 | null): Round => ({
     return { ...stop, section: holders === null ? together : { ...section, holders } };
   }),
 });
-
-/** What another team would save on a whole round, in units. */
-export function savedByTeam(round: Round, plan: RoundPlan, search: Search = {}): number {
-  const more = planRound({ ...round, teams: round.teams + 1 }, search);
-  return Math.max(0, plan.end - (more?.end ?? plan.end));
-}

@@ -1,5 +1,3 @@
-import { type Instance, kitCount, type PlanAnimal } from './instance.js';
-
 /** The tests that one animal would have: one syringe for the draw, one kit for each test. */
 export interface WantedTests {
   readonly animal: string;
@@ -49,44 +47,4 @@ export function shareSupplies(wanted: readonly WantedTests[], supplies: TestSupp
       if (there[test] === true && kit !== null && kits.has(kit)) kits.set(kit, (kits.get(kit) ?? 0) - 1);
   }
   return left;
-}
-
-export interface Supplies {
-  /** Tests left in the boxes that go along, of whatever kind; null when they do not run short. */
-  readonly kits: number | null;
-  readonly readySyringes: number | null;
-}
-
-/**
- * The section with the tests that its supplies allow (`shareSupplies`). The other animals are handled without their draw
- * and test; an animal with nothing else to do is left out.
- */
-export function withSupplies(
-  instance: Instance,
-  supplies: Supplies,
-): { readonly instance: Instance | null; readonly untested: readonly string[] } {
-  const animals = instance.litters.flatMap((litter) => litter.animals.filter((animal) => animal.tested));
-  const wanted = animals.map(({ id, overdueDays, ...one }) => ({
-    animal: id,
-    overdueDays,
-    kits: Array<string>(kitCount(one)).fill('any'),
-  }));
-  const kits = new Map(supplies.kits === null ? [] : [['any', supplies.kits]]);
-  const short = shareSupplies(wanted, { kits, readySyringes: supplies.readySyringes });
-  const untested = animals.flatMap((animal) =>
-    short.filter((one) => one.animal === animal.id).length === kitCount(animal) ? [animal.id] : [],
-  );
-  const litters = instance.litters.flatMap((litter) => {
-    const own = litter.animals.flatMap((animal): PlanAnimal[] => {
-      const lacking = new Set(short.filter((one) => one.animal === animal.id).map((one) => one.test));
-      if (lacking.size === 0) return [animal];
-      const { kits: all, ...rest } = animal;
-      if (!untested.includes(animal.id))
-        return [{ ...rest, kits: (all ?? []).filter((_, test) => !lacking.has(test)) }];
-      const ops = animal.ops.slice(1);
-      return ops.length === 0 ? [] : [{ ...rest, tested: false, ops }];
-    });
-    return own.length === 0 ? [] : [{ ...litter, animals: own }];
-  });
-  return { instance: litters.length === 0 ? null : { ...instance, litters }, untested };
 }

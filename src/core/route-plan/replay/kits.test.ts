@@ -1,5 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { byOrder, byPlanning } from '../../../../test/support/by-hand/acting.js';
+import { byHand } from '../../../../test/support/by-hand/people.js';
+import { simulate } from '../../../../test/support/by-hand/simulate.js';
 import { checkPlan } from '../../../../test/support/plan-checker.js';
 import { sectionOf } from '../../../../test/support/plan-section.js';
 import { atMost } from '../model/budget.js';
@@ -10,10 +13,7 @@ import { atStart, stateFaults } from '../model/run-state.js';
 import { boundsOf } from '../search/bound.js';
 import { planInOrder } from '../search/in-order.js';
 import { planSection } from '../search/search.js';
-import { byOrder, byPlanning } from './acting.js';
-import { byHand } from './people.js';
 import { replan } from './replan.js';
-import { simulate } from './simulate.js';
 
 const both = ['felv', 'fiv'];
 /** The section with two kits for the animals named, FIV with a window of its own when `fiv` says so. */

@@ -1,4 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { byOrder, byPlanning } from '../../../../test/support/by-hand/acting.js';
+import { byHand } from '../../../../test/support/by-hand/people.js';
+import { type Luck, simulate, triangular } from '../../../../test/support/by-hand/simulate.js';
 import { madeSection } from '../../../../test/support/plan-families.js';
 import { luckFrom } from '../../../../test/support/plan-luck.js';
 import { sectionOf } from '../../../../test/support/plan-section.js';
@@ -6,9 +9,6 @@ import { atMost } from '../model/budget.js';
 import { chanceFrom } from '../model/chance.js';
 import { Instance } from '../model/instance.js';
 import { planSection } from '../search/search.js';
-import { byOrder, byPlanning } from './acting.js';
-import { byHand } from './people.js';
-import { type Luck, simulate, triangular } from './simulate.js';
 
 const noLuck: Luck = { stretch: () => 1, fails: () => false, interruption: () => 0 };
 

@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { byHand } from '../../../../test/support/by-hand/people.js';
 import { checkPlan } from '../../../../test/support/plan-checker.js';
 import { families, madeSection } from '../../../../test/support/plan-families.js';
 import { sectionOf } from '../../../../test/support/plan-section.js';
 import { atMost } from '../model/budget.js';
 import { type Instance, stepName } from '../model/instance.js';
 import { usualSettings, withSettings } from '../model/settings.js';
-import { byHand } from '../replay/people.js';
 import { type Plan, planSection } from './search.js';
 
 const faultsOf = (section: Instance, plan: Plan): readonly string[] =>

@@ -4,8 +4,7 @@ import { madeSection } from '../../../../test/support/plan-families.js';
 import { sectionOf } from '../../../../test/support/plan-section.js';
 import { atMost } from '../model/budget.js';
 import { type Instance, stepName } from '../model/instance.js';
-import { withSupplies } from '../model/supplies.js';
-import { kitsOut, planRound } from './round.js';
+import { planRound } from './round.js';
 import { Round, type RoundPlan } from './round-shape.js';
 import { teamsForOwn } from './share.js';
 import { planShift, teamsNeeded } from './shift.js';
@@ -102,12 +101,6 @@ describe('a whole round', () => {
       visit.plan.steps.filter((step) => step.is === 'start-test').map((step) => visit.inside + step.start),
     );
     expect(Math.min(...starts)).toBeGreaterThanOrEqual(60);
-    expect(kitsOut(cold, plan as RoundPlan).every((kit) => kit.out === 0)).toBe(true);
-    const limited = { ...cold, kitGoodFor: 120 };
-    for (const kit of kitsOut(limited, plan as RoundPlan)) {
-      expect(kit.start - kit.out).toBeGreaterThanOrEqual(60);
-      expect(kit.start - kit.out).toBeLessThanOrEqual(120);
-    }
   });
 
   it('gives every litter to one team, each clean to dirty, and is shorter with more teams. Verifies: PLAN-R7', () => {
@@ -193,14 +186,4 @@ describe('a shift that is too short', () => {
   it('makes no plan when not even one fits', () => {
     expect(planShift(round(10))).toMatchObject({ plan: null, left: { length: 5 } });
   });
-});
-
-it('gives too few kits or syringes to the most overdue. Verifies: PLAN-R14', () => {
-  const section = sectionOf('Ada+1:draw5,chip2 Bo+9:draw4 | Cleo+5:draw5 Dot:oral2');
-  const two = withSupplies(section, { kits: 3, readySyringes: 2 });
-  expect(two.untested).toEqual(['Ada']);
-  expect(two.instance?.litters[0]?.animals[0]).toMatchObject({ tested: false, ops: [{ kind: 'chip', dur: 2 }] });
-  expect(withSupplies(section, { kits: null, readySyringes: null }).untested).toEqual([]);
-  const none = withSupplies(sectionOf('Ada:draw5'), { kits: 0, readySyringes: null });
-  expect(none).toEqual({ instance: null, untested: ['Ada'] });
 });

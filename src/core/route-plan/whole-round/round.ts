@@ -31,26 +31,3 @@ export function needingTwo(round: Round): string[] {
     section.litters.flatMap(({ animals }) => animals.flatMap(({ id, ops }) => (ops.some(needsTwo) ? [id] : []))),
   );
 }
-
-/** When each kit has to come out of the fridge, from the start of the round, so that it is warm and not out too long. */
-export function kitsOut(
-  round: Round,
-  plan: RoundPlan,
-): { readonly animal: string; readonly start: number; readonly out: number }[] {
-  const warmUp = round.kitWarmUp ?? 0;
-  return plan.teams
-    .flatMap((team) =>
-      team.visits.flatMap((visit) =>
-        visit.plan.steps
-          .filter((step) => step.is === 'start-test')
-          .map((step) => {
-            const start = visit.inside + step.start;
-            // Late enough for the limit, and early enough to stay warm if the team comes sooner than planned.
-            const margin = round.kitGoodFor === null ? start : Math.max(0, round.kitGoodFor - warmUp) / 2;
-            const wait = start > (round.kitGoodFor ?? start) ? start - warmUp - Math.floor(margin) : 0;
-            return { animal: step.animal ?? '', start, out: Math.max(0, wait) };
-          }),
-      ),
-    )
-    .sort((a, b) => a.start - b.start);
-}

@@ -1,8 +1,8 @@
-import { bringing, type Instance, type Step } from '../model/instance.js';
-import { type RunState, samplesOf } from '../model/run-state.js';
+import { bringing, type Instance, type Step } from '../../../src/core/route-plan/model/instance.js';
+import { type RunState, samplesOf } from '../../../src/core/route-plan/model/run-state.js';
+import { withoutLost } from '../../../src/core/route-plan/replay/lost.js';
+import { replan } from '../../../src/core/route-plan/replay/replan.js';
 import { type Adds, addsNothing, clockOf, type Sample } from './clock.js';
-import { withoutLost } from './lost.js';
-import { replan } from './replan.js';
 
 /** What is done next. `from`: not before this moment, if the plan has it wait. */
 export type Intent = { readonly from?: number } & (

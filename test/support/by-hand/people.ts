@@ -1,6 +1,6 @@
-import type { Instance, PlanAnimal, Step } from '../model/instance.js';
-import { type KitClock, kitClockOf, kitsInOrder } from '../model/kits.js';
-import { peakRunning, spreadOf } from '../search/steps.js';
+import type { Instance, PlanAnimal, Step } from '../../../src/core/route-plan/model/instance.js';
+import { type KitClock, kitClockOf, kitsInOrder } from '../../../src/core/route-plan/model/kits.js';
+import { peakRunning, spreadOf } from '../../../src/core/route-plan/search/steps.js';
 
 export const peopleKinds = ['careful', 'answers-timers', 'waits-for-each'] as const;
 /**

@@ -1,7 +1,14 @@
-import type { Chance } from '../model/chance.js';
-import { bringing, type Instance } from '../model/instance.js';
-import { kitClockOf, kitsInOrder } from '../model/kits.js';
-import { type AnimalState, atStart, type RunState, type Sample, samplesOf, withSamples } from '../model/run-state.js';
+import type { Chance } from '../../../src/core/route-plan/model/chance.js';
+import { bringing, type Instance } from '../../../src/core/route-plan/model/instance.js';
+import { kitClockOf, kitsInOrder } from '../../../src/core/route-plan/model/kits.js';
+import {
+  type AnimalState,
+  atStart,
+  type RunState,
+  type Sample,
+  samplesOf,
+  withSamples,
+} from '../../../src/core/route-plan/model/run-state.js';
 import type { Acting, Intent } from './acting.js';
 
 /** What chance does to a round: the same for every way of working that it is tried on. */
