@@ -1,5 +1,5 @@
 import type { ESTree } from 'vite';
-import { argumentsOf } from '../../src/words/message.js';
+import { argumentsIn, parsed } from '../../src/words/message.js';
 import { parseSource, visit } from './source.js';
 import { type Findings, filesOf, isTest, source, type Tree } from './tree.js';
 
@@ -44,7 +44,7 @@ function askedFaults({ at, key, values }: Asked, messages: ReadonlyMap<string, s
   if (values === null) return [];
   // An instant `at` is also given as `at_day` and `at_time` (src/words/say.ts).
   const given = new Set(values.flatMap((name) => [name, `${name}_day`, `${name}_time`]));
-  const missing = [...argumentsOf(text).keys()].filter((name) => !given.has(name));
+  const missing = [...argumentsIn(parsed(text)).keys()].filter((name) => !given.has(name));
   return missing.length === 0 ? [] : [`${at} ${key} is said without ${missing.join(', ')}`];
 }
 

@@ -19,18 +19,16 @@ test('no file imports itself over others', () => {
   expectClean(cycleFaults(projectTree()), 60);
 });
 
-test('every package is used and has its reason written down', () => {
+test('every package has its reason written down', () => {
   expectClean(packageFaults(projectTree()), 20);
 });
 
-test('refuses a package that nothing imports or that has no reason', () => {
+test('refuses a package that has no reason', () => {
   const tree = planted({
     'package.json': manifest,
     'docs/decisions/0003-packages.md': '| zod | schemas |\n\nvitest, papaparse-like',
-    'src/core/a.ts': `import { z } from 'zod/v4';`,
   });
   expect(packageFaults(tree).faults).toEqual([
-    'package.json:1 papaparse is imported nowhere',
     'package.json:1 the reason for papaparse is not in docs/decisions/0003-packages.md',
   ]);
 });

@@ -1,4 +1,4 @@
-import { argumentsOf } from '../../src/words/message.js';
+import { argumentsIn, parsed } from '../../src/words/message.js';
 import type { Chapters } from './catalogue.js';
 import type { Findings } from './tree.js';
 
@@ -33,7 +33,7 @@ export function wordingFaults(chapters: Chapters): Findings {
 
 function syntaxFault(text: string): string | null {
   try {
-    argumentsOf(text);
+    argumentsIn(parsed(text));
     return null;
   } catch (error) {
     return error instanceof Error ? error.message : String(error);
