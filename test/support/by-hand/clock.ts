@@ -1,6 +1,6 @@
 import type { Instance } from '../../../src/core/route-plan/model/instance.js';
 import { problemOf } from '../../../src/core/route-plan/model/problem.js';
-import { type RunState, samplesOf } from '../../../src/core/route-plan/model/run-state.js';
+import { type RunState, underWay } from '../../../src/core/route-plan/model/run-state.js';
 import { bloodFor, inTime, putRunning } from '../../../src/core/route-plan/search/serve.js';
 
 export interface Sample {
@@ -27,17 +27,6 @@ export interface Clock {
 export type Adds = 'running' | readonly (string | undefined)[];
 /** Nothing new comes under way. */
 export const addsNothing: Adds = [];
-
-/** The blood of one kind of state in all animals, longest under way first. */
-const underWay = (
-  state: Pick<RunState, 'animals'>,
-  is: 'waiting' | 'running',
-): { readonly id: string; readonly since: number; readonly kit: string | undefined }[] =>
-  state.animals
-    .flatMap((one) =>
-      samplesOf(one).flatMap((blood) => (blood.is === is ? [{ id: one.id, since: blood.since, kit: blood.kit }] : [])),
-    )
-    .sort((a, b) => a.since - b.since);
 
 export function clockOf(instance: Instance): Clock {
   const p = problemOf(instance, 1);

@@ -64,6 +64,17 @@ export function withSamples(one: AnimalState, [sample, ...more]: readonly Sample
   return { ...rest, sample: sample ?? null, ...(more.length === 0 ? {} : { more }) };
 }
 
+/** The blood of one kind of state in all animals, longest under way first. */
+export const underWay = (
+  state: Pick<RunState, 'animals'>,
+  is: 'waiting' | 'running',
+): { readonly id: string; readonly since: number; readonly kit: string | undefined }[] =>
+  state.animals
+    .flatMap((one) =>
+      samplesOf(one).flatMap((blood) => (blood.is === is ? [{ id: one.id, since: blood.since, kit: blood.kit }] : [])),
+    )
+    .sort((a, b) => a.since - b.since);
+
 /** Kits that have been started. */
 export const startedIn = (state: Pick<RunState, 'animals'>): number =>
   state.animals.reduce((sum, one) => sum + samplesOf(one).filter((blood) => blood.is !== 'waiting').length, 0);
