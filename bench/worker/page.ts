@@ -7,6 +7,7 @@ import type { Hand } from '../../src/web/ribbon/drawing/hand.js';
 import { Ribbon } from '../../src/web/ribbon/drawing/ribbon.js';
 import type { RibbonPicture } from '../../src/web/ribbon/drawing/ribbon-data.js';
 import { pictureOf } from '../../src/web/ribbon/picture.js';
+import { yardstickBy } from '../yardstick.js';
 import type { Planned } from './planned.js';
 
 declare global {
@@ -34,6 +35,7 @@ createRoot(document.querySelector('#page') ?? document.body).render(createElemen
 /** One plan as the app asks for it: in its worker, each answer drawn, with the page's own longest pause beside it. */
 window.planOnce = (job) =>
   new Promise((resolve, reject) => {
+    const yardstick_ms = yardstickBy(() => performance.now()).ms();
     const began = performance.now();
     let [tick, away, drawn, longest] = [began, 0, 0, 0];
     // The page asks itself all the time whether it still answers; what it cannot answer for is a pause.
@@ -53,7 +55,14 @@ window.planOnce = (job) =>
         setTimeout(() => {
           tasks.disconnect();
           clearInterval(asking);
-          resolve({ ...times, advice_ms: at, longest_ms: longest, task_ms: away, drawn_ms: drawn } as Planned);
+          resolve({
+            ...times,
+            advice_ms: at,
+            longest_ms: longest,
+            task_ms: away,
+            drawn_ms: drawn,
+            yardstick_ms,
+          } as Planned);
         }, 1_000);
         return;
       }

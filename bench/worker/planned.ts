@@ -19,4 +19,6 @@ export interface Planned extends Times {
   readonly task_ms: number;
   /** Longest time until the ribbon of a plan stands. */
   readonly drawn_ms: number;
+  /** One loop of the yardstick in the page, before the question. */
+  readonly yardstick_ms: number;
 }
