@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { at, day, testLog } from '../../../test/support/log.js';
-import { effective } from './effective.js';
+import { effective, replacedIn } from './effective.js';
 
 const weighed = (grams: number) => ({ grams, entered: `${grams} g` });
 
@@ -54,6 +54,23 @@ describe('records as they stand after corrections', () => {
       const [standing] = effective(came);
       expect(standing?.kind === 'animal-weighed' && standing.body.grams).toBe(903);
     }
+  });
+
+  it('names for each record that does not stand the one said next, along a chain and between rivals (Verifies: LOG-R5)', () => {
+    const log = testLog();
+    const first = log.one('animal-weighed', 'animal:pip', weighed(901), at('2026-03-01', '09:00'));
+    const second = log.one('animal-weighed', 'animal:pip', weighed(902), at('2026-03-01', '09:10'), first.id);
+    const rival = log.one('animal-weighed', 'animal:pip', weighed(903), at('2026-03-01', '09:20'), first.id);
+    // One about another animal takes no place here: both stand.
+    const beside = log.one('animal-weighed', 'animal:pop', weighed(904), at('2026-03-01', '09:30'), first.id);
+    const replaced = replacedIn(log.records);
+    expect([...replaced].map(([id, by]) => [id, by.id])).toEqual([
+      [first.id, second.id],
+      [second.id, rival.id],
+    ]);
+    const standing = effective(log.records).map(({ body }) => (body as { grams: number }).grams);
+    expect(standing).toEqual([903, 904]);
+    expect(replaced.has(beside.id)).toBe(false);
   });
 
   it('lets something recorded as given be corrected to not given', () => {

@@ -14,6 +14,20 @@ import { sameHands } from '../who-may.js';
  * Remembered by the list itself: a list that was asked about is not added to any more.
  */
 export const effective = derived((records: readonly LogRecord[]): readonly LogRecord[] => {
+  const standing: LogRecord[] = [];
+  for (const [root, ...corrections] of versionsOf(records)) {
+    const last = corrections.at(-1);
+    if (last === undefined) {
+      if (root.kind !== 'record-withdrawn') standing.push(root);
+    } else if (last.kind !== 'record-withdrawn') {
+      standing.push({ ...last, ...timeOf(last, root), id: root.id });
+    }
+  }
+  return standing.sort(byHappening);
+});
+
+/** Each first record with all that may take its place, in the order in which they were said. */
+function versionsOf(records: readonly LogRecord[]): (readonly [LogRecord, ...LogRecord[]])[] {
   const byId = new Map<RecordId, LogRecord>(records.map((record) => [record.id, record]));
   const find = (id: RecordId): LogRecord | undefined => byId.get(id);
   const corrections = new Map<RecordId, LogRecord[]>();
@@ -23,17 +37,21 @@ export const effective = derived((records: readonly LogRecord[]): readonly LogRe
     if (root === record) roots.push(record);
     else corrections.set(root.id, [...(corrections.get(root.id) ?? []), record]);
   }
-  const standing: LogRecord[] = [];
-  for (const root of roots) {
-    const last = inOrderOfSaying(corrections.get(root.id) ?? []).at(-1);
-    if (last === undefined) {
-      if (root.kind !== 'record-withdrawn') standing.push(root);
-    } else if (last.kind !== 'record-withdrawn') {
-      standing.push({ ...last, ...timeOf(last, root), id: root.id });
-    }
-  }
-  return standing.sort(byHappening);
-});
+  return roots.map((root) => [root, ...inOrderOfSaying(corrections.get(root.id) ?? [])]);
+}
+
+/** Of every record that does not stand any more as it was written, the one that was said next in its place. */
+export const replacedIn = derived(
+  (records: readonly LogRecord[]): ReadonlyMap<RecordId, LogRecord> =>
+    new Map(
+      versionsOf(records).flatMap((all) =>
+        all.flatMap(({ id }, at): [RecordId, LogRecord][] => {
+          const next = all[at + 1];
+          return next === undefined ? [] : [[id, next]];
+        }),
+      ),
+    ),
+);
 
 /** A correction that leaves the time as it was written leaves it as it was settled, too, whenever it came in itself. */
 const timeOf = (last: LogRecord, { happenedAt, said }: LogRecord): Partial<Pick<LogRecord, 'happenedAt' | 'said'>> =>

@@ -1,9 +1,8 @@
 import { useState } from 'react';
 import type { Animal } from '../../../../core/animal/animal.js';
-import type { RecordId } from '../../../../core/ids.js';
 import type { LogRecord } from '../../../../log/record.js';
 import { worthOf } from '../../../../log/views/due.js';
-import { byHappening } from '../../../../log/views/effective.js';
+import { byHappening, replacedIn } from '../../../../log/views/effective.js';
 import { personName, say } from '../../../../words/say.js';
 import { useToday } from '../../../clock.js';
 import { Act } from '../../../parts/act.js';
@@ -14,6 +13,8 @@ import { resultWords, toneOfResult } from '../../../told/result-words.js';
 import { tell } from '../../../told/tell.js';
 import { CorrectSheet } from './correct-sheet.js';
 
+const none: readonly LogRecord[] = [];
+
 /** Minutes between happening and writing down from which both are shown. Ours. */
 const lateBy_min = 5;
 
@@ -22,14 +23,9 @@ export function Happened({ animal }: { animal: Animal }) {
   const world = useWorld();
   const today = useToday(world.shelter.zone);
   const [changing, setChanging] = useState<LogRecord | null>(null);
-  const records = [...(world.bySubject.get(`animal:${animal.id}`) ?? [])].sort((a, b) => byHappening(b, a));
-  const replaced = new Map<RecordId, LogRecord>();
-  for (const record of records) {
-    const other = record.corrects === undefined ? undefined : replaced.get(record.corrects);
-    const later =
-      other === undefined || (record.seq ?? Number.POSITIVE_INFINITY) >= (other.seq ?? Number.POSITIVE_INFINITY);
-    if (record.corrects !== undefined && later) replaced.set(record.corrects, record);
-  }
+  const own = world.bySubject.get(`animal:${animal.id}`) ?? none;
+  const records = [...own].sort((a, b) => byHappening(b, a));
+  const replaced = replacedIn(own);
   const worth = worthOf(animal, world.shelter, today);
   return (
     <>
