@@ -12,7 +12,7 @@ import { blobsBeside, dataFolder, withStore } from '../data-folder.js';
 import { done } from '../exit.js';
 import { complain, tell, withWords } from '../output.js';
 
-/** Follow the chain, rebuild the read tables and compare. Changes nothing. */
+/** Follow the chain, work the read tables out again and compare. Changes nothing. */
 export const verify: Command = {
   name: 'verify',
   options: { ...dataOption, json: {} },

@@ -53,9 +53,9 @@ interface Waiting {
 }
 
 /**
- * The log in any SQL database that Kysely speaks to: nothing below knows which. Writers take turns on the one row of
- * `log_head`: the first statement of every writing transaction updates it, which takes SQLite's write lock and
- * PostgreSQL's row lock alike.
+ * The log in a SQL database, by what `Ways` says of it. SQLite is the one that it is written for and tested with; another
+ * would need at least an order of texts by code points, and a lock around migrations. Writers take turns on the one row of
+ * `log_head`: the first statement of every writing transaction updates it, which takes the write lock.
  *
  * An append reads and writes the animals that it is about, and what hangs on them (bring-up.ts). Appends that come in
  * while others are being kept are kept together, in one transaction. A new day and another ground only say so; the
