@@ -13,14 +13,30 @@ export const minutesOf = (time: WallTime): number => Number(time.slice(0, 2)) * 
 export const timeOf = (minutes: number): WallTime =>
   `${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}`;
 
+/** What the clock on a wall of the zone shows at an instant (UTC text). Throws on text that is not an instant or a zone. */
+export const onTheWall = (instant: string, zone: string): Temporal.ZonedDateTime =>
+  Temporal.Instant.from(instant).toZonedDateTimeISO(zone);
+
+/** The same to be shown or typed: its day, and its time to the second, `HH:MM:SS`. */
+export function wallOf(instant: string, zone: string): { readonly day: CalendarDate; readonly time: string } {
+  const wall = onTheWall(instant, zone);
+  return {
+    day: CalendarDate.parse(wall.toPlainDate().toString()),
+    time: wall.toPlainTime().toString({ smallestUnit: 'second' }),
+  };
+}
+
+/** The time alone, `HH:MM`. */
+export const wallTimeOf = (instant: string, zone: string): WallTime => wallOf(instant, zone).time.slice(0, 5);
+
 /**
  * Day and minute of an instant (UTC text) on the wall clock of a zone. `minute` counts from day 0, so that it compares
  * with other times of the same clock. Throws on text that is not an instant or a zone.
  */
 export function dayAndTimeOf(instant: string, zone: string): { day: DayNumber; minute: number; time: WallTime } {
-  const wall = Temporal.Instant.from(instant).toZonedDateTimeISO(zone);
-  const day = dayNumber(CalendarDate.parse(wall.toPlainDate().toString()));
-  const minute = wall.hour * 60 + wall.minute;
+  const wall = wallOf(instant, zone);
+  const day = dayNumber(wall.day);
+  const minute = minutesOf(wall.time.slice(0, 5));
   return { day, minute: day * 1440 + minute, time: timeOf(minute) };
 }
 

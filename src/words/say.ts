@@ -4,6 +4,7 @@ import { derived } from '../core/derived.js';
 import { licenceNotHere, type Names, noNames, notKnownHere } from '../core/people.js';
 import { writeMass, writeVolume, writeWeight } from '../core/quantity/write.js';
 import type { Said, SayValue } from '../core/said.js';
+import { onTheWall } from '../core/wall-time.js';
 import { english } from './en/index.js';
 import type { Language } from './language.js';
 import { argumentsIn, plainParts } from './message.js';
@@ -90,7 +91,7 @@ export function sayFor(listener: Listener): Say {
   }
 
   function told(instant: string): { day: string; time: string } {
-    const local = Temporal.Instant.from(instant).toZonedDateTimeISO(listener.zone);
+    const local = onTheWall(instant, listener.zone);
     return { day: listener.language.day(local), time: listener.language.time(local) };
   }
   return speak;

@@ -1,13 +1,13 @@
 import { useMemo, useState } from 'react';
 import { instantAt } from '../../core/calendar.js';
 import type { SectionId } from '../../core/ids.js';
+import { wallTimeOf } from '../../core/wall-time.js';
 import { prepareRound } from '../../log/views/prepare.js';
 import { say } from '../../words/say.js';
 import { msOf, now, useToday } from '../clock.js';
 import { Act } from '../parts/act.js';
 import { ChooseSome } from '../parts/fields/choices.js';
 import { Field } from '../parts/fields/field.js';
-import { wallOf } from '../parts/fields/when-field.js';
 import { GoButton } from '../parts/links.js';
 import { Page } from '../parts/page.js';
 import { useWorld } from '../store/here.js';
@@ -26,7 +26,7 @@ export function PlanPage() {
   const [at] = useState(now);
   const open = shelter.sections.filter((section) => !section.closed);
   const [sections, setSections] = useState<SectionId[]>(() => open.map((one) => one.id));
-  const [time, setTime] = useState(() => wallOf(now(), shelter.zone).time.slice(0, 5));
+  const [time, setTime] = useState(() => wallTimeOf(now(), shelter.zone));
   const prepared = useMemo(() => prepareRound(world, sections, at), [world, sections, at]);
   const choices = useChoices(world);
   const names = useMemo(() => namesIn(world), [world]);

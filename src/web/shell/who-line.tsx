@@ -1,8 +1,8 @@
+import { wallTimeOf } from '../../core/wall-time.js';
 import { say } from '../../words/say.js';
 import { useNow } from '../clock.js';
 import { Act } from '../parts/act.js';
 import { usePartner, usePerson, useShelter } from '../store/here.js';
-import { clockIn } from './clock-in.js';
 import { SendState } from './send-state.js';
 
 interface WhoLineProps {
@@ -41,7 +41,7 @@ export function WhoLine({ onWho, onMenu, open = false, short = false }: WhoLineP
       {short ? null : <span>{shelter.name}</span>}
       <span className="row">
         <SendState />
-        <b className="mono">{clockIn(shelter.zone, at)}</b>
+        <b className="mono">{wallTimeOf(new Date(at).toISOString(), shelter.zone)}</b>
         {onMenu === undefined ? null : (
           <span className="nav-open">
             <Act size="small" onAct={onMenu}>

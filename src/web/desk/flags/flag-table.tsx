@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { rankOrder } from '../../../core/biosecurity/section.js';
+import { wallOf } from '../../../core/wall-time.js';
 import type { Flag } from '../../../log/flags/flag.js';
 import { holdsApart } from '../../../log/views/apart.js';
 import { sectionOf } from '../../../log/views/shelter.js';
@@ -126,12 +127,12 @@ function Whom({ flag }: { flag: Flag }) {
 function Since({ flag }: { flag: Flag }) {
   const { zone } = useShelter();
   if (flag.raisedAt === '') return null;
-  const local = new Date(flag.raisedAt).toLocaleString('sv-SE', { timeZone: zone });
+  const { day, time } = wallOf(flag.raisedAt, zone);
   return (
     <span className="mono small">
-      {local.slice(0, 10)}
+      {day}
       <br />
-      {local.slice(11, 16)}
+      {time.slice(0, 5)}
     </span>
   );
 }

@@ -1,15 +1,10 @@
 import { useState } from 'react';
 import { type CalendarDate, instantAt } from '../../../core/calendar.js';
+import { wallOf } from '../../../core/wall-time.js';
 import { say } from '../../../words/say.js';
 import { useShelter } from '../../store/here.js';
 import { DayField } from './day-field.js';
 import { Field } from './field.js';
-
-/** Wall time of an instant where the shelter is, `HH:MM:SS`, and its day. */
-export function wallOf(instant: string, zone: string): { day: string; time: string } {
-  const text = new Date(instant).toLocaleString('sv-SE', { timeZone: zone });
-  return { day: text.slice(0, 10), time: text.slice(11, 19) };
-}
 
 interface WhenFieldProps {
   readonly label: string;
@@ -23,7 +18,7 @@ interface WhenFieldProps {
 export function WhenField({ label, start, onChange }: WhenFieldProps) {
   const { zone } = useShelter();
   const first = wallOf(start, zone);
-  const [day, setDay] = useState<CalendarDate | null>(first.day as CalendarDate);
+  const [day, setDay] = useState<CalendarDate | null>(first.day);
   const [time, setTime] = useState(first.time);
   const read = (nextDay: CalendarDate | null, nextTime: string): void => {
     const good = nextDay !== null && /^([01]?\d|2[0-3]):[0-5]\d(:[0-5]\d)?$/.test(nextTime);

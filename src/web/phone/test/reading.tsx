@@ -3,6 +3,7 @@ import { useLocation } from 'wouter';
 import { asksSecond, hidesResult, readingWaits, type SecondLook } from '../../../core/bedside/second-look.js';
 import { resultOf, type Seen } from '../../../core/point-of-care/result.js';
 import { phaseAt } from '../../../core/point-of-care/window.js';
+import { wallTimeOf } from '../../../core/wall-time.js';
 import { readTest } from '../../../log/commands/round.js';
 import { draft } from '../../../log/record.js';
 import { personName, say } from '../../../words/say.js';
@@ -13,7 +14,6 @@ import { animalPath } from '../../parts/round-paths.js';
 import { Notice, State } from '../../parts/state.js';
 import { clockText, Thread } from '../../parts/thread.js';
 import { Zones } from '../../parts/zones.js';
-import { clockIn } from '../../shell/clock-in.js';
 import { usePartner } from '../../store/here.js';
 import { useSave } from '../../store/save.js';
 import type { Tone } from '../../told/tone.js';
@@ -74,7 +74,7 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
     // Nothing that shows after the window counts, so nobody is asked what they see; the instant makes it not valid.
     await save([draft('test-read', `animal:${animal}`, { run: run.run, seen: {}, round }, at)]);
   };
-  const clock = (instant: string): string => clockIn(shelter.zone, msOf(instant));
+  const clock = (instant: string): string => wallTimeOf(instant, shelter.zone);
   return (
     <>
       <div className="round-body">

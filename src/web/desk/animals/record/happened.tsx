@@ -1,12 +1,12 @@
 import { useState } from 'react';
 import type { Animal } from '../../../../core/animal/animal.js';
+import { wallOf } from '../../../../core/wall-time.js';
 import type { LogRecord } from '../../../../log/record.js';
 import { worthOf } from '../../../../log/views/due.js';
 import { byHappening, replacedIn } from '../../../../log/views/effective.js';
 import { personName, say } from '../../../../words/say.js';
 import { useToday } from '../../../clock.js';
 import { Act } from '../../../parts/act.js';
-import { wallOf } from '../../../parts/fields/when-field.js';
 import { State } from '../../../parts/state.js';
 import { useWorld } from '../../../store/here.js';
 import { resultWords, toneOfResult } from '../../../told/result-words.js';
