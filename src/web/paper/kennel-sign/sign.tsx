@@ -4,6 +4,7 @@ import { apartFlags } from '../../../log/views/open-things.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
 import { Act } from '../../parts/act.js';
+import { ChipTrust } from '../../parts/fields/chip-trust.js';
 import { Page } from '../../parts/page.js';
 import { CatFace } from '../../parts/pictures/cat-face.js';
 import { SignState } from '../../parts/sign-state.js';
