@@ -5,7 +5,7 @@ import { type Outcome, ok, said } from '../core/said.js';
 import type { Blobs } from '../log/blobs.js';
 import { namesGiven, type PrivatePerson } from '../log/private-side.js';
 import { StoreTrouble } from '../log/store.js';
-import { usedAway } from '../log/views/lots.js';
+import { usedAway } from '../log/views/stock/lots.js';
 import type { World } from '../log/views/world.js';
 import { blobsFolder, folderBlobs } from '../store/blobs/folder.js';
 import { openPrivateSide, privateFile } from '../store/private/sqlite.js';

@@ -4,7 +4,7 @@ import { type NewOrder, writeOrder } from '../log/commands/order.js';
 import { answerFlag, takeFlag } from '../log/commands/shelter.js';
 import { flagsIn } from '../log/flags/flags.js';
 import type { BodyInput } from '../log/kinds/index.js';
-import { holdsApart } from '../log/views/apart.js';
+import { holdsApart } from '../log/views/apart/apart.js';
 import { instantOf, seconds } from './instant.js';
 import type { PersonKey } from './people.js';
 import { animalId, dayBack, hand, type Scene, timeOn } from './scene.js';

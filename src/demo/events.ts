@@ -4,7 +4,7 @@ import { describeAnimal, liftHold, moveAnimal, noteObservation, placeHold } from
 import { bringIn } from '../log/commands/bring-in.js';
 import { give } from '../log/commands/round.js';
 import type { LogRecord } from '../log/record.js';
-import { scheduleNamed } from '../log/views/schedules.js';
+import { scheduleNamed } from '../log/views/due/schedules.js';
 import { cast } from './cast.js';
 import { instantOf, minutes } from './instant.js';
 import { animalId, animalNow, dayBack, hand, type Scene, timeOn } from './scene.js';

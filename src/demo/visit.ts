@@ -1,9 +1,9 @@
 import type { Animal } from '../core/animal/animal.js';
 import type { DueItem } from '../core/protocol/due.js';
 import { identify, scanChip } from '../log/commands/round.js';
-import { productFor } from '../log/views/item-needs.js';
-import { scheduleNamed } from '../log/views/schedules.js';
-import { weightUsable } from '../log/views/weight-for-dose.js';
+import { weightUsable } from '../log/views/doses/weight-for-dose.js';
+import { productFor } from '../log/views/due/item-needs.js';
+import { scheduleNamed } from '../log/views/due/schedules.js';
 import { chipAsFound } from './chips.js';
 import { giveItem, skip } from './give.js';
 import { implantItem } from './implant.js';

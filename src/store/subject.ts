@@ -9,7 +9,7 @@ import { flagRow, rowsOfAnimal } from '../log/rows/rows.js';
 import { settled } from '../log/settled-time.js';
 import type { KeptEnvelope, LogStore } from '../log/store.js';
 import { dayOf, foldAnimal } from '../log/views/animal.js';
-import { dueOf } from '../log/views/due.js';
+import { dueOf } from '../log/views/due/due.js';
 import type { Ground } from '../log/views/ground.js';
 import type { Shelter } from '../log/views/shelter.js';
 import { keyText, type Row } from './read-tables.js';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { dayOfInstant } from '../../src/core/calendar.js';
-import { worthOf } from '../../src/log/views/due.js';
+import { worthOf } from '../../src/log/views/due/due.js';
 import { demoOn } from '../support/demo.js';
 import { storyOf } from '../support/demo-story.js';
 

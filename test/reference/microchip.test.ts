@@ -4,7 +4,7 @@ import { consecutiveBox } from '../../src/core/chip/box.js';
 import { controlDigits, fromCode64, prefixOf } from '../../src/core/chip/iso-code.js';
 import { readChip } from '../../src/core/chip/read-chip.js';
 import { decodeTelegram, hexOf, kermit } from '../../src/core/chip/telegram.js';
-import { boxOfChip } from '../../src/log/views/chip-pack.js';
+import { boxOfChip } from '../../src/log/views/chips/chip-pack.js';
 import type { Lot } from '../../src/log/views/shelter.js';
 import { loadPart, runPart } from './schema.js';
 

@@ -3,7 +3,7 @@ import { addDays, type CalendarDate } from '../../src/core/calendar.js';
 import type { DueItem } from '../../src/core/protocol/due.js';
 import type { Flag } from '../../src/log/flags/flag.js';
 import { flagsIn } from '../../src/log/flags/flags.js';
-import { weightUsable } from '../../src/log/views/weight-for-dose.js';
+import { weightUsable } from '../../src/log/views/doses/weight-for-dose.js';
 import { buildWorld, dueIn, inCare, type World } from '../../src/log/views/world.js';
 import type { DemoAt } from './demo.js';
 

@@ -12,7 +12,7 @@ import { type LocalStore, makeStore } from '../../src/device/store/store.js';
 import { makeSync, type Sync } from '../../src/device/sync/sync.js';
 import { isAnimalRecord, type LogRecord, subjectOf } from '../../src/log/record.js';
 import type { KeptEnvelope, LogStore } from '../../src/log/store.js';
-import { lotUse } from '../../src/log/views/lots.js';
+import { lotUse } from '../../src/log/views/stock/lots.js';
 import { createApp } from '../../src/server/app.js';
 import { heldIn } from '../../src/store/held.js';
 import { openStore, type SqliteStore, storeFile } from '../../src/store/sqlite/open.js';

@@ -3,7 +3,7 @@ import type { Flag } from '../../src/log/flags/flag.js';
 import { flagsIn } from '../../src/log/flags/flags.js';
 import type { BodyInput } from '../../src/log/kinds/index.js';
 import type { LogRecord } from '../../src/log/record.js';
-import { apartFlags } from '../../src/log/views/open-things.js';
+import { apartFlags } from '../../src/log/views/apart/open-things.js';
 import { buildWorld, dueIn } from '../../src/log/views/world.js';
 import { animalId, at, day } from './log.js';
 import { ward } from './ward.js';

@@ -1,6 +1,6 @@
 import type { BodyInput } from '../../src/log/kinds/index.js';
 import { draft } from '../../src/log/record.js';
-import { roundView } from '../../src/log/views/round.js';
+import { roundView } from '../../src/log/views/round/round.js';
 import { buildWorld } from '../../src/log/views/world.js';
 import { at } from './log.js';
 import { shelterLog } from './shelter-log.js';

@@ -2,7 +2,7 @@ import { dayOfInstant } from '../../core/calendar.js';
 import { type Said, said } from '../../core/said.js';
 import type { Blobs } from '../../log/blobs.js';
 import type { LogStore } from '../../log/store.js';
-import { lostInWords } from '../../log/views/lost-documents.js';
+import { lostInWords } from '../../log/views/documents/lost-documents.js';
 import type { Shelter } from '../../log/views/shelter.js';
 import { dueCsv } from '../../server/due-csv.js';
 import { dueLines, nothingBecause } from '../../server/routes/due.js';

@@ -7,7 +7,7 @@ import { said } from '../../core/said.js';
 import { weighAnimal } from '../../log/commands/animal.js';
 import { describePerson, describeShelter } from '../../log/commands/shelter.js';
 import { type LogRecord, stamp } from '../../log/record.js';
-import { lostInWords } from '../../log/views/lost-documents.js';
+import { lostInWords } from '../../log/views/documents/lost-documents.js';
 import { type Db, openDb, readCursor, readMeta, TooSlow, withinTime } from '../db.js';
 import { meet } from '../sync/meet.js';
 import { pull } from '../sync/pull.js';

@@ -1,6 +1,6 @@
 import type { LotId, RoundId } from '../../core/ids.js';
 import { byHappening } from '../views/effective.js';
-import type { RoundView } from '../views/round.js';
+import type { RoundView } from '../views/round/round.js';
 import type { World } from '../views/world.js';
 import type { LotChoice } from './lot-choices.js';
 import { onRecord } from './on-record.js';

@@ -1,9 +1,9 @@
 import type { RunReading } from '../../core/animal/animal.js';
 import type { Kind } from '../kinds/index.js';
 import type { LogRecord } from '../record.js';
-import { warningsOf } from '../views/chip-warnings.js';
+import { warningsOf } from '../views/chips/chip-warnings.js';
 import { inDeviceOrder } from '../views/device-order.js';
-import { roundOf } from '../views/round.js';
+import { roundOf } from '../views/round/round.js';
 import type { World } from '../views/world.js';
 
 /** Kinds that a team makes on an animal during a round. */

@@ -1,7 +1,7 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { orderSchedule, type PlacedOrder } from '../../core/animal/vet-order.js';
 import type { OrderNow } from '../../core/protocol/vet-orders/order-now.js';
-import { ordersNow } from '../views/due.js';
+import { ordersNow } from '../views/due/due.js';
 import type { Shelter } from '../views/shelter.js';
 
 /** The veterinarian's order that a line stands for, with the one time of it that may be done now. */

@@ -3,7 +3,7 @@ import { at, day } from '../../../test/support/log.js';
 import { roundDay, roundId, roundLog, viewOf } from '../../../test/support/round-log.js';
 import { flagsIn } from '../flags/flags.js';
 import type { BodyInput } from '../kinds/index.js';
-import { chipCourse, openDifference } from '../views/chip-course.js';
+import { chipCourse, openDifference } from '../views/chips/chip-course.js';
 import { inDeviceOrder } from '../views/device-order.js';
 import { provesReader } from './reader-tried.js';
 

@@ -1,6 +1,6 @@
 import type { Animal } from '../../core/animal/animal.js';
-import { boxOfChip, chipsOf } from '../views/chip-pack.js';
-import { meaningOfScan } from '../views/identity.js';
+import { boxOfChip, chipsOf } from '../views/chips/chip-pack.js';
+import { meaningOfScan } from '../views/round/identity.js';
 import type { World } from '../views/world.js';
 
 /**

@@ -1,6 +1,6 @@
 import type { Animal } from '../../core/animal/animal.js';
 import type { SectionId } from '../../core/ids.js';
-import type { SectionStop } from '../views/round.js';
+import type { SectionStop } from '../views/round/round.js';
 
 type Where = 'not-on-round' | 'is' | 'other-section' | 'here' | 'here-not-on-round' | 'not-here';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { everyState } from '../../../test/support/every-state.js';
-import { countsOf } from '../views/round.js';
+import { countsOf } from '../views/round/round.js';
 import { standCounts, standOf } from './stand.js';
 
 describe('how the animals of a round stand (Verifies: ROUND-R90)', () => {

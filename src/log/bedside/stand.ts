@@ -1,6 +1,6 @@
-import { contradictions } from '../views/identity.js';
 import { needsRepeat } from '../views/plan/is-left.js';
-import type { AnimalStop, RoundLine } from '../views/round.js';
+import { contradictions } from '../views/round/identity.js';
+import type { AnimalStop, RoundLine } from '../views/round/round.js';
 import { isOpen } from './next-step.js';
 
 /** How an animal of a round stands, the gravest first; of several the first one is said. */

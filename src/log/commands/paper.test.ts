@@ -4,9 +4,9 @@ import { shelterLog, starterFormulary } from '../../../test/support/shelter-log.
 import { LotId, PersonId, RoundId, RunId, ScheduleId } from '../../core/ids.js';
 import { flagsIn } from '../flags/flags.js';
 import { type Draft, draft } from '../record.js';
-import { chipOnPaper } from '../views/chip-by-end.js';
+import { chipOnPaper } from '../views/chips/chip-by-end.js';
 import { asPrinted, asPrintedLast } from '../views/plan/as-printed.js';
-import { roundView } from '../views/round.js';
+import { roundView } from '../views/round/round.js';
 import { buildWorld } from '../views/world.js';
 import { weighAnimal } from './animal.js';
 import { doneBy, identifiedOnPaper, type PaperTest, testOnPaper } from './paper.js';

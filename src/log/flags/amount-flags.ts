@@ -6,7 +6,7 @@ import { outsideLimits, readPieces, type Weights } from '../../core/dosing/writt
 import { believable } from '../../core/growth/weight-tables.js';
 import { type SayValue, said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
-import { orderOfSchedule } from '../views/ordered.js';
+import { orderOfSchedule } from '../views/doses/ordered.js';
 import { deskAndMedical, type Raise } from './flag.js';
 
 /** A dose that went into an animal here, and what is on record to judge its amount by. */

@@ -5,7 +5,7 @@ import { admission } from '../admit.js';
 import type { BodyInput } from '../kinds/index.js';
 import { signersOf } from '../private-side.js';
 import { draft } from '../record.js';
-import { meaningOfScan } from '../views/identity.js';
+import { meaningOfScan } from '../views/round/identity.js';
 import { buildWorld } from '../views/world.js';
 import { flagsIn } from './flags.js';
 

@@ -11,11 +11,11 @@ import { couldBeHeld, stoodAgainst, stoodAgainstOrder } from '../../core/protoco
 import type { Said } from '../../core/said.js';
 import { type LogRecord, subjectOf } from '../record.js';
 import { dayOf, foldAnimal } from '../views/animal.js';
-import { catalogues, inputOf, protocolFor } from '../views/due.js';
+import { groundOn, roleAt } from '../views/documents/ground-on.js';
+import { openedIn } from '../views/doses/opened.js';
+import { catalogues, inputOf, protocolFor } from '../views/due/due.js';
 import type { Ground } from '../views/ground.js';
-import { groundOn, roleAt } from '../views/ground-on.js';
 import { stoodBefore } from '../views/just-before.js';
-import { openedIn } from '../views/opened.js';
 import { amountFlags } from './amount-flags.js';
 import { deskAndMedical, type Raise, type Raised } from './flag.js';
 

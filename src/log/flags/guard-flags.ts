@@ -3,9 +3,9 @@ import type { CalendarDate } from '../../core/calendar.js';
 import { said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { dayOf } from '../views/animal.js';
+import { isMedical } from '../views/documents/ground-on.js';
 import { isLater, rootOf } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
-import { isMedical } from '../views/ground-on.js';
 import { deskAndMedical, type Raise, type Raised, writerOf } from './flag.js';
 
 type Noted = LogRecord<'observation-noted'>;

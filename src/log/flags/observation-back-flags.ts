@@ -3,10 +3,10 @@ import type { DueItem } from '../../core/protocol/due.js';
 import { said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { dayOf, foldAnimal } from '../views/animal.js';
-import { dueOf } from '../views/due.js';
+import { groundOn, isMedical } from '../views/documents/ground-on.js';
+import { dueOf } from '../views/due/due.js';
 import { effective, isLater, rootOf } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
-import { groundOn, isMedical } from '../views/ground-on.js';
 import { type Raised, writerOf } from './flag.js';
 
 type Noted = LogRecord<'observation-noted'>;

@@ -4,9 +4,9 @@ import { phaseAt, windowOf } from '../../core/point-of-care/window.js';
 import { type Said, said } from '../../core/said.js';
 import { clocked } from '../device-clock.js';
 import type { LogRecord } from '../record.js';
+import { kitTypeNamed } from '../views/blood-tests/test-runs.js';
 import { bySaying } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
-import { kitTypeNamed } from '../views/test-runs.js';
 import { deskAndMedical, type Raised, writerOf } from './flag.js';
 
 /** What is odd about how a test was run, for the medical team to settle: the record alone cannot say which is true. */

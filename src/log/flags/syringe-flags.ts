@@ -1,6 +1,6 @@
 import type { LogRecord } from '../record.js';
 import type { Ground } from '../views/ground.js';
-import { keepsUntil, pastAt } from '../views/keeps.js';
+import { keepsUntil, pastAt } from '../views/stock/keeps.js';
 import type { Raise } from './flag.js';
 
 /** Doses and draws with a syringe that was past its time, or that has been called back: the fact stands, and is told. */

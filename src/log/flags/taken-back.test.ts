@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../../test/support/log.js';
 import { ward } from '../../../test/support/ward.js';
-import { apartFlags } from '../views/open-things.js';
+import { apartFlags } from '../views/apart/open-things.js';
 import { buildWorld } from '../views/world.js';
 import { flagsIn } from './flags.js';
 

@@ -1,9 +1,9 @@
 import { derived } from '../../core/derived.js';
 import type { AnimalId } from '../../core/ids.js';
 import type { LogRecord } from '../record.js';
+import { foldRuns } from '../views/blood-tests/test-runs.js';
 import { effective } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
-import { foldRuns } from '../views/test-runs.js';
 import type { Raised } from './flag.js';
 import { markFlags } from './mark-flags.js';
 import { reactiveFlag } from './unsettled-flags.js';

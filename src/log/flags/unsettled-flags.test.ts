@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../../test/support/log.js';
 import { ward } from '../../../test/support/ward.js';
 import type { BodyInput } from '../kinds/index.js';
-import { apartFlags, openThings } from '../views/open-things.js';
+import { apartFlags, openThings } from '../views/apart/open-things.js';
 import { buildWorld, dueIn } from '../views/world.js';
 import { flagsIn } from './flags.js';
 

@@ -5,12 +5,12 @@ import { deadSpaceOf } from '../../core/dosing/instrument.js';
 import { type AnimalId, type LotId, RoundId, type SyringeId } from '../../core/ids.js';
 import type { BodyOf } from '../kinds/index.js';
 import type { LogRecord } from '../record.js';
-import { ownerlessReads } from '../views/chip-owner.js';
+import { ownerlessReads } from '../views/chips/chip-owner.js';
 import { inDeviceOrder } from '../views/device-order.js';
 import { effective } from '../views/effective.js';
 import { fastClocks } from '../views/fast-clocks.js';
 import type { Ground } from '../views/ground.js';
-import { animalStop, countsOf } from '../views/round.js';
+import { animalStop, countsOf } from '../views/round/round.js';
 import type { Shelter } from '../views/shelter.js';
 import type { ChipReadingRow, FastClockRow, LotUseRow, RoundAnimalRow } from './read-rows.js';
 

@@ -5,7 +5,7 @@ import type { Flag } from '../flags/flag.js';
 import type { LogRecord } from '../record.js';
 import { dayOf } from '../views/animal.js';
 import { effective } from '../views/effective.js';
-import { stateOf } from '../views/round.js';
+import { stateOf } from '../views/round/round.js';
 import type { RoundFacts } from '../views/round-facts.js';
 import type { Lot, Shelter } from '../views/shelter.js';
 import { chipNumbersOf } from './chip-numbers.js';

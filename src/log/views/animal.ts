@@ -7,12 +7,12 @@ import type { AnimalId, LotId, RecordId } from '../../core/ids.js';
 import { dayAndTimeOf } from '../../core/wall-time.js';
 import type { BodyOf } from '../kinds/index.js';
 import type { LogRecord } from '../record.js';
-import { foldChip, scanOf } from './chip-fold.js';
+import { foldRuns } from './blood-tests/test-runs.js';
+import { foldChip, scanOf } from './chips/chip-fold.js';
+import { isMedical } from './documents/ground-on.js';
 import { effective, isBesideOrder } from './effective.js';
 import { foldFollowUps } from './followed-up.js';
 import type { Ground } from './ground.js';
-import { isMedical } from './ground-on.js';
-import { foldRuns } from './test-runs.js';
 
 /** Day on which a record happened, in the zone it happened in; worked out once, for a record never changes. */
 export const dayOf = derived((record: LogRecord): CalendarDate => dayOfInstant(record.happenedAt, record.zone));

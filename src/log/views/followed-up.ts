@@ -3,9 +3,9 @@ import { type FollowUp, type FollowUpDoubt, longestPlan_days } from '../../core/
 import { dayOfInstant, daysBetween } from '../../core/calendar.js';
 import type { ScheduleId } from '../../core/ids.js';
 import type { LogRecord } from '../record.js';
+import { isMedical, roleAt } from './documents/ground-on.js';
 import { byOneHand, inOrderOfSaying } from './effective.js';
 import type { Ground } from './ground.js';
-import { isMedical, roleAt } from './ground-on.js';
 
 type Word = LogRecord<'test-followed-up'>;
 type Runs = readonly TestRun[];

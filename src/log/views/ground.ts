@@ -1,4 +1,4 @@
-import type { Filed } from './filed.js';
+import type { Filed } from './documents/filed.js';
 import type { Lot, Shelter } from './shelter.js';
 
 /** What of a lot a dose, a test or a chip from it is judged by; how many are left is no part of it. */

@@ -11,11 +11,11 @@ import type { BodyOf } from '../kinds/index.js';
 import { type LogRecord, subjectOf } from '../record.js';
 import type { FastClockRow } from '../rows/read-rows.js';
 import type { UnreadRecord } from '../unread.js';
+import { type Filed, file, inForce, keyOf, retire, sameVersion, sign, type Versioned } from './documents/filed.js';
+import { type NoneInForce, noneInForce as noneInForceOf } from './documents/in-force.js';
+import { type LostDocument, lostDocuments, lostInWords } from './documents/lost-documents.js';
 import { effective } from './effective.js';
 import { fastClocks } from './fast-clocks.js';
-import { type Filed, file, inForce, keyOf, retire, sameVersion, sign, type Versioned } from './filed.js';
-import { type NoneInForce, noneInForce as noneInForceOf } from './in-force.js';
-import { type LostDocument, lostDocuments, lostInWords } from './lost-documents.js';
 import { foldRoundFacts, type RoundFacts } from './round-facts.js';
 import { timedBy } from './timed.js';
 

@@ -3,7 +3,7 @@ import { drawn, entered, roundId, roundLog, viewOf, when } from '../../../test/s
 import { moved } from '../../core/clocked.js';
 import type { DeviceId } from '../../core/ids.js';
 import type { LogRecord } from '../record.js';
-import { isOfTeam, testsRunning } from './running-tests.js';
+import { isOfTeam, testsRunning } from './blood-tests/running-tests.js';
 
 const fast_ms = 43 * 60_000;
 

@@ -9,7 +9,7 @@ import { isAnimalRecord, type LogRecord, subjectOf } from '../record.js';
 import { settled } from '../settled-time.js';
 import type { UnreadRecord } from '../unread.js';
 import { foldAnimal } from './animal.js';
-import { dueOf } from './due.js';
+import { dueOf } from './due/due.js';
 import { type Ground, groundOf } from './ground.js';
 import { noIds, type RecordIds, withIds, withoutIds } from './record-ids.js';
 import { foldShelter, noShelter, type Shelter } from './shelter.js';

@@ -7,7 +7,7 @@ import type { Demo } from '../../demo/make-demo.js';
 import { describePerson, describeSection, describeShelter } from '../../log/commands/shelter.js';
 import { type LogRecord, stamp } from '../../log/record.js';
 import type { LogStore } from '../../log/store.js';
-import type { Filed } from '../../log/views/filed.js';
+import type { Filed } from '../../log/views/documents/filed.js';
 import type { Shelter } from '../../log/views/shelter.js';
 import { type Asked, arrivalNow, type Context, toldToAll } from '../context.js';
 import { keepDemoPhotos } from '../photo/demo-photos.js';

@@ -9,7 +9,7 @@ import type { LogRecord } from '../../log/record.js';
 import { flagRow, lotRow, personRows, roundRow, sectionRows } from '../../log/rows/rows.js';
 import { noLines } from '../../log/rows/sums.js';
 import type { KeptEnvelope } from '../../log/store.js';
-import { codesInBoxes } from '../../log/views/chip-pack.js';
+import { codesInBoxes } from '../../log/views/chips/chip-pack.js';
 import type { Shelter } from '../../log/views/shelter.js';
 import type { Row } from '../read-tables.js';
 import { type Folded, flagRowsOf, foldOwn, keyedRows, type OwnRows, ownTables, readOwn } from '../subject.js';

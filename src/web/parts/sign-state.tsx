@@ -1,6 +1,6 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { setSign } from '../../log/commands/animal.js';
-import { signIs } from '../../log/views/sign.js';
+import { signIs } from '../../log/views/apart/sign.js';
 import { personName, say } from '../../words/say.js';
 import { now } from '../clock.js';
 import { useShelter } from '../store/here.js';

@@ -4,7 +4,7 @@ import { type HappenedTest, type HappenedVisit, happenedOn, zeroOf } from '../..
 import { isLeft } from '../../log/views/plan/is-left.js';
 import type { AheadVisit, LivePlan } from '../../log/views/plan/live.js';
 import { commonWindow, kitFor } from '../../log/views/plan/stop.js';
-import type { RoundView, SectionStop } from '../../log/views/round.js';
+import type { RoundView, SectionStop } from '../../log/views/round/round.js';
 import { sectionOf } from '../../log/views/shelter.js';
 import type { World } from '../../log/views/world.js';
 import { say } from '../../words/say.js';

@@ -1,6 +1,6 @@
 import { ScheduleId } from '../../core/ids.js';
 import type { Said, SayValue } from '../../core/said.js';
-import { scheduleNamed } from '../../log/views/schedules.js';
+import { scheduleNamed } from '../../log/views/due/schedules.js';
 import type { World } from '../../log/views/world.js';
 import { nameOf } from '../told/names.js';
 

@@ -4,7 +4,7 @@ import { inOwnClock } from '../../core/clocked.js';
 import { inMinutes } from '../../core/route-plan/explain/explain.js';
 import { zeroOf } from '../../log/views/plan/happened.js';
 import { type LivePlan, liveRound } from '../../log/views/plan/live.js';
-import type { RoundView } from '../../log/views/round.js';
+import type { RoundView } from '../../log/views/round/round.js';
 import { personName, say } from '../../words/say.js';
 import { msOf, useNow } from '../clock.js';
 import { Act } from '../parts/act.js';

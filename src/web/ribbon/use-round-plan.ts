@@ -5,7 +5,7 @@ import { no, type Outcome, type Said } from '../../core/said.js';
 import type { RibbonSettings } from '../../log/kinds/ribbon.js';
 import { askFor, type PlanAsk, type PlanChoice } from '../../log/views/plan/ask.js';
 import { settingsOf } from '../../log/views/plan/settings.js';
-import type { Preparation } from '../../log/views/prepare.js';
+import type { Preparation } from '../../log/views/round/prepare.js';
 import type { World } from '../../log/views/world.js';
 import { type Planned, usePlan } from '../plan/use-plan.js';
 import { type Orders, orderKey, withWish } from './in-order.js';

@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useState, useSyncExternalStore } from 'react';
 import { Link, useLocation } from 'wouter';
-import { isOfTeam, testsRunning } from '../../log/views/running-tests.js';
+import { isOfTeam, testsRunning } from '../../log/views/blood-tests/running-tests.js';
 import { personName, say } from '../../words/say.js';
 import { signal, soundState, unlockSound } from '../alarm/sound.js';
 import { useAlarm } from '../alarm/use-alarm.js';

@@ -3,7 +3,7 @@ import { inOwnClock, type OwnClock } from '../../core/clocked.js';
 import type { KitType } from '../../core/dosing/formulary.js';
 import type { PersonId, RoundId } from '../../core/ids.js';
 import { type ReadWindow, windowOf } from '../../core/point-of-care/window.js';
-import type { RunningTest } from '../../log/views/running-tests.js';
+import type { RunningTest } from '../../log/views/blood-tests/running-tests.js';
 import { msOf } from '../clock.js';
 import { readPath } from '../parts/round-paths.js';
 

@@ -1,8 +1,8 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Said } from '../../core/said.js';
-import { carriedElsewhere } from '../../log/views/chip-elsewhere.js';
-import { warningsOf } from '../../log/views/chip-warnings.js';
+import { carriedElsewhere } from '../../log/views/chips/chip-elsewhere.js';
+import { warningsOf } from '../../log/views/chips/chip-warnings.js';
 import { say } from '../../words/say.js';
 import { Act } from '../parts/act.js';
 import { ChipWarnings } from '../parts/chip-warnings.js';

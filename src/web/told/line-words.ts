@@ -1,5 +1,5 @@
 import { lacksSecond } from '../../core/bedside/second-look.js';
-import type { RoundLine } from '../../log/views/round.js';
+import type { RoundLine } from '../../log/views/round/round.js';
 import { stageOfTest } from '../../log/views/test-stage.js';
 import { say } from '../../words/say.js';
 import type { Tone } from './tone.js';

@@ -1,5 +1,5 @@
 import { type Stand, standCounts, stands } from '../../log/bedside/stand.js';
-import type { AnimalStop } from '../../log/views/round.js';
+import type { AnimalStop } from '../../log/views/round/round.js';
 import { say } from '../../words/say.js';
 import type { Tone } from './tone.js';
 

@@ -5,7 +5,7 @@ import { resultOf, type Seen } from '../../../src/core/point-of-care/result.js';
 import { exactly } from '../../../src/core/quantity/exact.js';
 import { microlitresToUnits } from '../../../src/core/quantity/read-volume.js';
 import { cartFor } from '../../../src/core/round/cart.js';
-import { chipCourse } from '../../../src/log/views/chip-course.js';
+import { chipCourse } from '../../../src/log/views/chips/chip-course.js';
 import { inDeviceOrder } from '../../../src/log/views/device-order.js';
 import { mayAppend } from '../../../src/log/who-may.js';
 import { roundId, roundLog, viewOf, when } from '../../support/round-log.js';

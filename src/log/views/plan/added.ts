@@ -1,5 +1,5 @@
 import { type Said, said } from '../../../core/said.js';
-import type { RoundView } from '../round.js';
+import type { RoundView } from '../round/round.js';
 import { isLeft } from './is-left.js';
 
 /** What became due after the round had been laid and is still to be done, by animal. */

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { roundLog, viewOf, when } from '../../../../test/support/round-log.js';
 import { usualSettings } from '../../../core/route-plan/model/settings.js';
 import { planRound } from '../../../core/route-plan/whole-round/round.js';
-import { prepareRound } from '../prepare.js';
+import { prepareRound } from '../round/prepare.js';
 import { askFor, type PlanChoice } from './ask.js';
 
 function asked(by: Partial<PlanChoice>, moved: readonly string[] = []) {

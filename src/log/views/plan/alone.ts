@@ -1,5 +1,5 @@
 import { type Said, said } from '../../../core/said.js';
-import type { SectionStop } from '../round.js';
+import type { SectionStop } from '../round/round.js';
 import { needsPair } from './operations.js';
 import { type PlannedStop, withLines } from './stop.js';
 

@@ -2,7 +2,7 @@ import type { AnimalId, RoundId } from '../../../core/ids.js';
 import type { LogRecord } from '../../record.js';
 import { foldAnimal } from '../animal.js';
 import { byHappening } from '../effective.js';
-import { roundOf } from '../round.js';
+import { roundOf } from '../round/round.js';
 import type { World } from '../world.js';
 
 /**

@@ -6,7 +6,7 @@ import type { Round, RoundPlan, RoundSection } from '../../../core/route-plan/wh
 import { ownTeams, teamsForOwn } from '../../../core/route-plan/whole-round/share.js';
 import { type Said, said } from '../../../core/said.js';
 import type { PlannedRibbon, RibbonSettings } from '../../kinds/ribbon.js';
-import type { Preparation } from '../prepare.js';
+import type { Preparation } from '../round/prepare.js';
 import type { World } from '../world.js';
 import { withoutPair } from './alone.js';
 import { lengthOf, timedIn } from './durations.js';

@@ -3,7 +3,7 @@ import { secondsUntil } from '../../../core/point-of-care/kit.js';
 import { type Duration, durationOf } from '../../../core/route-plan/model/durations.js';
 import { type LogRecord, writtenLater } from '../../record.js';
 import { effective } from '../effective.js';
-import { roundOf } from '../round.js';
+import { roundOf } from '../round/round.js';
 import type { World } from '../world.js';
 import { kindOfGiving } from './operations.js';
 

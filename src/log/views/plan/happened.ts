@@ -3,9 +3,9 @@ import { byOneClock } from '../../../core/clocked.js';
 import type { ScheduleId } from '../../../core/ids.js';
 import { secondsUntil } from '../../../core/point-of-care/kit.js';
 import type { LogRecord } from '../../record.js';
+import { kitTypeNamed } from '../blood-tests/test-runs.js';
 import { effective } from '../effective.js';
-import { type RoundView, roundOf } from '../round.js';
-import { kitTypeNamed } from '../test-runs.js';
+import { type RoundView, roundOf } from '../round/round.js';
 import type { World } from '../world.js';
 
 /** An animal in hand, in seconds from the zero of the round. */

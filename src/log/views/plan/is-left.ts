@@ -1,4 +1,4 @@
-import type { RoundLine } from '../round.js';
+import type { RoundLine } from '../round/round.js';
 
 /** Something has still to be done by hand: not done, drawn but not started, or chip in and not read. */
 export const isLeft = (line: RoundLine): boolean =>

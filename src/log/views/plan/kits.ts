@@ -1,4 +1,4 @@
-import { batchesOut } from '../kits-out.js';
+import { batchesOut } from '../stock/kits-out.js';
 import type { World } from '../world.js';
 
 /** Kits that are out of the cold and not used up: when each is warm, in seconds from an instant (below 0 already warm). */

@@ -1,4 +1,4 @@
-import type { AnimalStop, RoundView, SectionStop } from '../round.js';
+import type { AnimalStop, RoundView, SectionStop } from '../round/round.js';
 import { isLeft, needsRepeat } from './is-left.js';
 
 /** Animals on which something is open in a section that people have left: no plan has them any more. */

@@ -1,7 +1,7 @@
 import { secondsUntil } from '../../../core/point-of-care/kit.js';
 import type { Step } from '../../../core/route-plan/model/instance.js';
 import { type AnimalState, type Sample, withSamples } from '../../../core/route-plan/model/run-state.js';
-import type { AnimalStop, RoundLine, SectionStop } from '../round.js';
+import type { AnimalStop, RoundLine, SectionStop } from '../round/round.js';
 import type { World } from '../world.js';
 import { isLeft } from './is-left.js';
 import { kindOf, type Line, needsPair, operationsOf } from './operations.js';

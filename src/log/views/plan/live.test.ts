@@ -13,7 +13,7 @@ import {
 import { usualSettings } from '../../../core/route-plan/model/settings.js';
 import { planRound } from '../../../core/route-plan/whole-round/round.js';
 import { draft } from '../../record.js';
-import { prepareRound } from '../prepare.js';
+import { prepareRound } from '../round/prepare.js';
 import { askFor, orderOf, ribbonOf } from './ask.js';
 import { lengthOf, timedIn } from './durations.js';
 import { happenedOn } from './happened.js';

@@ -2,7 +2,7 @@ import { orderSchedule } from '../../../core/animal/vet-order.js';
 import type { ProductId, ScheduleId } from '../../../core/ids.js';
 import type { Action } from '../../../core/protocol/due.js';
 import { pairKinds } from '../../../core/route-plan/model/instance.js';
-import { scheduleNamed } from '../schedules.js';
+import { scheduleNamed } from '../due/schedules.js';
 import type { World } from '../world.js';
 
 /** One line of an animal as the planner sees it. */

@@ -13,11 +13,11 @@ import {
 import { kitCount } from '../../../core/route-plan/model/instance.js';
 import { usualSettings } from '../../../core/route-plan/model/settings.js';
 import { planRound } from '../../../core/route-plan/whole-round/round.js';
-import { lotUse } from '../lots.js';
-import { linesOfRound, prepareRound } from '../prepare.js';
-import { readySyringesLeft } from '../ready-syringes.js';
-import { roundView } from '../round.js';
-import { bloodTogether } from '../shared-draw.js';
+import { bloodTogether } from '../blood-tests/shared-draw.js';
+import { linesOfRound, prepareRound } from '../round/prepare.js';
+import { roundView } from '../round/round.js';
+import { lotUse } from '../stock/lots.js';
+import { readySyringesLeft } from '../stock/ready-syringes.js';
 import { askFor, ribbonOf } from './ask.js';
 import { liveRound } from './live.js';
 

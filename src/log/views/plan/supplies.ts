@@ -2,8 +2,8 @@ import type { CalendarDate } from '../../../core/calendar.js';
 import type { KitTypeId, ScheduleId } from '../../../core/ids.js';
 import { type LeftTest, shareSupplies } from '../../../core/route-plan/model/supplies.js';
 import { type Said, said } from '../../../core/said.js';
-import { usableLots } from '../prepare.js';
-import { readySyringesLeft } from '../ready-syringes.js';
+import { usableLots } from '../round/prepare.js';
+import { readySyringesLeft } from '../stock/ready-syringes.js';
 import type { World } from '../world.js';
 import { kitFor } from './stop.js';
 

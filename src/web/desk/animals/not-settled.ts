@@ -1,7 +1,7 @@
 import type { Animal } from '../../../core/animal/animal.js';
 import type { CalendarDate } from '../../../core/calendar.js';
-import { apartFlags } from '../../../log/views/open-things.js';
-import { testsStanding } from '../../../log/views/tests-standing.js';
+import { apartFlags } from '../../../log/views/apart/open-things.js';
+import { testsStanding } from '../../../log/views/blood-tests/tests-standing.js';
 import type { World } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
 

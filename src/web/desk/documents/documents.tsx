@@ -1,8 +1,8 @@
 import { useState } from 'react';
 import type { FormularyDocument } from '../../../core/dosing/formulary.js';
 import type { ProtocolDocument } from '../../../core/protocol/document/document.js';
-import type { Filed } from '../../../log/views/filed.js';
-import { lostInWords } from '../../../log/views/lost-documents.js';
+import type { Filed } from '../../../log/views/documents/filed.js';
+import { lostInWords } from '../../../log/views/documents/lost-documents.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { Pick } from '../../parts/fields/pick.js';

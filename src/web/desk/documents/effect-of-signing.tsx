@@ -1,7 +1,7 @@
 import { useMemo } from 'react';
 import type { ProtocolDocument } from '../../../core/protocol/document/document.js';
 import type { DueItem } from '../../../core/protocol/due.js';
-import { type Effect, effectOfSigning } from '../../../log/views/effect-of-signing.js';
+import { type Effect, effectOfSigning } from '../../../log/views/documents/effect-of-signing.js';
 import { inCare } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';

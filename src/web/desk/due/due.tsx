@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import type { CalendarDate } from '../../../core/calendar.js';
 import { noneInForceFlags } from '../../../log/flags/in-force-flags.js';
-import { lostInWords } from '../../../log/views/lost-documents.js';
+import { lostInWords } from '../../../log/views/documents/lost-documents.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
 import { Act } from '../../parts/act.js';

@@ -3,7 +3,7 @@ import { Link } from 'wouter';
 import { rankOrder } from '../../../core/biosecurity/section.js';
 import { wallOf } from '../../../core/wall-time.js';
 import type { Flag } from '../../../log/flags/flag.js';
-import { holdsApart } from '../../../log/views/apart.js';
+import { holdsApart } from '../../../log/views/apart/apart.js';
 import { sectionOf } from '../../../log/views/shelter.js';
 import { personName, say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';

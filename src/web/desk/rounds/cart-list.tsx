@@ -1,6 +1,6 @@
 import { Fragment } from 'react';
 import { writeVolume } from '../../../core/quantity/write.js';
-import type { Preparation } from '../../../log/views/prepare.js';
+import type { Preparation } from '../../../log/views/round/prepare.js';
 import { say } from '../../../words/say.js';
 import { outInWords } from '../../ribbon/fridge-alarm.js';
 import type { FridgeCall } from '../../ribbon/fridge-calls.js';

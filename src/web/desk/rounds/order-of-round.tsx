@@ -1,4 +1,4 @@
-import type { Preparation, PreparedAnimal } from '../../../log/views/prepare.js';
+import type { Preparation, PreparedAnimal } from '../../../log/views/round/prepare.js';
 import { say } from '../../../words/say.js';
 import { DataTable } from '../../parts/data-table.js';
 import { AnimalLink } from '../../parts/links.js';

@@ -4,7 +4,7 @@ import { RoundId } from '../../../core/ids.js';
 import { standOf } from '../../../log/bedside/stand.js';
 import { acceptHandBack } from '../../../log/commands/round.js';
 import { effective } from '../../../log/views/effective.js';
-import { type RoundLine, type RoundView, roundView } from '../../../log/views/round.js';
+import { type RoundLine, type RoundView, roundView } from '../../../log/views/round/round.js';
 import { personName, say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { ofRound } from '../../paper/draw-up/paths.js';

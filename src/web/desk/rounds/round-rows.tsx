@@ -1,5 +1,5 @@
 import { Link } from 'wouter';
-import type { RoundView } from '../../../log/views/round.js';
+import type { RoundView } from '../../../log/views/round/round.js';
 import { sectionOf } from '../../../log/views/shelter.js';
 import { personName, say } from '../../../words/say.js';
 import { DataTable } from '../../parts/data-table.js';

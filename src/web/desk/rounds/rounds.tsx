@@ -1,4 +1,4 @@
-import { roundView } from '../../../log/views/round.js';
+import { roundView } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { GoButton } from '../../parts/links.js';
 import { Page } from '../../parts/page.js';

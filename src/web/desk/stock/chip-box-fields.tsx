@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { consecutiveBox } from '../../../core/chip/box.js';
-import { warningsOf } from '../../../log/views/chip-warnings.js';
+import { warningsOf } from '../../../log/views/chips/chip-warnings.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { ChipWarnings } from '../../parts/chip-warnings.js';

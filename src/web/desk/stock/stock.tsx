@@ -1,6 +1,6 @@
 import { useState } from 'react';
-import { type LotUse, lotUse } from '../../../log/views/lots.js';
 import type { Lot } from '../../../log/views/shelter.js';
+import { type LotUse, lotUse } from '../../../log/views/stock/lots.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
 import { Act } from '../../parts/act.js';

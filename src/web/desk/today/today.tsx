@@ -1,8 +1,8 @@
 import { Link } from 'wouter';
 import type { Role } from '../../../core/people.js';
 import { flagsIn } from '../../../log/flags/flags.js';
-import { lostInWords } from '../../../log/views/lost-documents.js';
-import { roundView } from '../../../log/views/round.js';
+import { lostInWords } from '../../../log/views/documents/lost-documents.js';
+import { roundView } from '../../../log/views/round/round.js';
 import { dueIn, inCare } from '../../../log/views/world.js';
 import { personName, say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';

@@ -1,7 +1,7 @@
 import { Fragment } from 'react';
 import { Link } from 'wouter';
 import { writeVolume } from '../../../core/quantity/write.js';
-import type { DrawUp } from '../../../log/views/draw-ups.js';
+import type { DrawUp } from '../../../log/views/round/draw-ups.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { DataTable } from '../../parts/data-table.js';

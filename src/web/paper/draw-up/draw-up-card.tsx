@@ -1,7 +1,7 @@
 import { dayOfInstant } from '../../../core/calendar.js';
 import { exactly } from '../../../core/quantity/exact.js';
 import { writeNumber, writePerKg, writeVolume } from '../../../core/quantity/write.js';
-import type { DrawUp } from '../../../log/views/draw-ups.js';
+import type { DrawUp } from '../../../log/views/round/draw-ups.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { AmountInWords } from '../../parts/fields/amount-in-words.js';

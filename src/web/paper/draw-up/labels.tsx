@@ -1,7 +1,7 @@
 import { useEffect } from 'react';
 import { createPortal } from 'react-dom';
 import { writeVolume } from '../../../core/quantity/write.js';
-import type { DrawUp } from '../../../log/views/draw-ups.js';
+import type { DrawUp } from '../../../log/views/round/draw-ups.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { GoButton } from '../../parts/links.js';

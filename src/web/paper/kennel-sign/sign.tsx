@@ -1,6 +1,6 @@
 import type { AnimalId } from '../../../core/ids.js';
-import { seenThatKeepsApart } from '../../../log/views/keep-apart.js';
-import { apartFlags } from '../../../log/views/open-things.js';
+import { seenThatKeepsApart } from '../../../log/views/apart/keep-apart.js';
+import { apartFlags } from '../../../log/views/apart/open-things.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
 import { Act } from '../../parts/act.js';

@@ -2,7 +2,7 @@ import type { Outcome } from '../../../core/said.js';
 import { doneBy, identifiedOnPaper, type PaperTeam } from '../../../log/commands/paper.js';
 import type { Draft } from '../../../log/record.js';
 import { effective } from '../../../log/views/effective.js';
-import type { AnimalStop, RoundLine, RoundView } from '../../../log/views/round.js';
+import type { AnimalStop, RoundLine, RoundView } from '../../../log/views/round/round.js';
 import type { World } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';

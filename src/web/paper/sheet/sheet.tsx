@@ -3,21 +3,21 @@ import { lampCode } from '../../../core/animal/lamp.js';
 import { dayOfInstant } from '../../../core/calendar.js';
 import { RoundId, type ScheduleId } from '../../../core/ids.js';
 import { type LineNow, lineNow } from '../../../log/bedside/line-now.js';
-import { type DrawUp, drawUpsFor, wantedOfRound } from '../../../log/views/draw-ups.js';
-import { seenThatKeepsApart } from '../../../log/views/keep-apart.js';
-import { apartFlags } from '../../../log/views/open-things.js';
-import { orderOfSchedule } from '../../../log/views/ordered.js';
+import { seenThatKeepsApart } from '../../../log/views/apart/keep-apart.js';
+import { apartFlags } from '../../../log/views/apart/open-things.js';
+import { orderOfSchedule } from '../../../log/views/doses/ordered.js';
+import { weighingForDose } from '../../../log/views/doses/weight-for-dose.js';
+import { scheduleNamed } from '../../../log/views/due/schedules.js';
 import { orderOf } from '../../../log/views/plan/ask.js';
 import { codeOfLine, numberedLines } from '../../../log/views/plan/line-code.js';
+import { type DrawUp, drawUpsFor, wantedOfRound } from '../../../log/views/round/draw-ups.js';
 import {
   type AnimalStop,
   type RoundLine,
   type RoundView,
   roundView,
   type SectionStop,
-} from '../../../log/views/round.js';
-import { scheduleNamed } from '../../../log/views/schedules.js';
-import { weighingForDose } from '../../../log/views/weight-for-dose.js';
+} from '../../../log/views/round/round.js';
 import { personName, say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
 import { AbsentAnimals } from '../../parts/absent-animals.js';

@@ -1,10 +1,10 @@
 import { useEffect, useState } from 'react';
 import { useLocation } from 'wouter';
 import { nextStep, type Step, withoutSecond } from '../../../log/bedside/next-step.js';
-import { openDifference } from '../../../log/views/chip-course.js';
-import { glovesBefore } from '../../../log/views/gloves.js';
-import { identityHolds } from '../../../log/views/identity.js';
-import type { AnimalStop } from '../../../log/views/round.js';
+import { openDifference } from '../../../log/views/chips/chip-course.js';
+import { glovesBefore } from '../../../log/views/round/gloves.js';
+import { identityHolds } from '../../../log/views/round/identity.js';
+import type { AnimalStop } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { roundPath, sectionPath } from '../../parts/round-paths.js';

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import { type LampAnswer, lampCode } from '../../../core/animal/lamp.js';
 import { isOpen } from '../../../log/bedside/next-step.js';
 import { noteObservation } from '../../../log/commands/animal.js';
-import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
+import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act } from '../../parts/act.js';

@@ -1,6 +1,6 @@
 import { dayOfInstant } from '../../../core/calendar.js';
 import { flagsIn } from '../../../log/flags/flags.js';
-import type { AnimalStop } from '../../../log/views/round.js';
+import type { AnimalStop } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { Notice } from '../../parts/state.js';
 import { useRound } from '../around/use-round.js';

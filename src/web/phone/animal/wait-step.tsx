@@ -3,7 +3,7 @@ import type { DueItem } from '../../../core/protocol/due.js';
 import { whyWait } from '../../../log/bedside/line-now.js';
 import { orderOfLine } from '../../../log/bedside/order-of-line.js';
 import { leaveForToday } from '../../../log/commands/round.js';
-import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
+import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';

@@ -4,9 +4,9 @@ import { awaitingSecond, lastBelieved, lookAtWeight } from '../../../core/bedsid
 import { coarseScale, type Weight } from '../../../core/quantity/read-weight.js';
 import { writeWeight } from '../../../core/quantity/write.js';
 import { weighAnimal } from '../../../log/commands/animal.js';
-import { glovesBefore } from '../../../log/views/gloves.js';
-import { identityHolds } from '../../../log/views/identity.js';
-import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
+import { glovesBefore } from '../../../log/views/round/gloves.js';
+import { identityHolds } from '../../../log/views/round/identity.js';
+import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';

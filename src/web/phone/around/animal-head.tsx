@@ -4,7 +4,7 @@ import { isNoMark } from '../../../core/animal/marks.js';
 import { type CalendarDate, dayOfInstant, daysBetween } from '../../../core/calendar.js';
 import { writeWeight } from '../../../core/quantity/write.js';
 import type { LogRecord } from '../../../log/record.js';
-import { chipWarnings } from '../../../log/views/chip-warnings.js';
+import { chipWarnings } from '../../../log/views/chips/chip-warnings.js';
 import { say } from '../../../words/say.js';
 import { ChipWarnings } from '../../parts/chip-warnings.js';
 import { ChipTrust } from '../../parts/fields/chip-trust.js';

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import { Link } from 'wouter';
 import { standCounts } from '../../../log/bedside/stand.js';
-import type { SectionStop } from '../../../log/views/round.js';
+import type { SectionStop } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { SectionStrip } from '../../parts/section-hatch.js';
 import { Notice } from '../../parts/state.js';

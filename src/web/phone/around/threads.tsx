@@ -1,4 +1,4 @@
-import { testsRunning } from '../../../log/views/running-tests.js';
+import { testsRunning } from '../../../log/views/blood-tests/running-tests.js';
 import { inTurn, type Running, shownHere } from '../../running/running.js';
 import type { OnRound } from './use-round.js';
 

@@ -3,7 +3,7 @@ import { useLocation } from 'wouter';
 import { rankOrder } from '../../../core/biosecurity/section.js';
 import { enterSection } from '../../../log/commands/round.js';
 import { leftOpenIn } from '../../../log/views/plan/left-open.js';
-import type { SectionStop } from '../../../log/views/round.js';
+import type { SectionStop } from '../../../log/views/round/round.js';
 import { sectionOf } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';

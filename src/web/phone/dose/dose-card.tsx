@@ -4,7 +4,7 @@ import type { Dose } from '../../../core/dosing/dose.js';
 import type { Product, Syringe } from '../../../core/dosing/formulary.js';
 import type { Gate } from '../../../core/dosing/gate.js';
 import { writePerKg, writeVolume } from '../../../core/quantity/write.js';
-import { passedSaid } from '../../../log/views/passed.js';
+import { passedSaid } from '../../../log/views/doses/passed.js';
 import { personName, say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { Barrel } from '../../parts/barrel.js';

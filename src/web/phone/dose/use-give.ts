@@ -7,7 +7,7 @@ import { isOpen } from '../../../log/bedside/next-step.js';
 import { dueAtOf } from '../../../log/bedside/order-of-line.js';
 import { give } from '../../../log/commands/round.js';
 import type { BodyInput } from '../../../log/kinds/index.js';
-import type { AnimalStop, RoundLine } from '../../../log/views/round.js';
+import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import { now } from '../../clock.js';
 import { usePerson } from '../../store/here.js';
 import { type Save, useSave } from '../../store/save.js';

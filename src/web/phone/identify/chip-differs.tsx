@@ -1,10 +1,10 @@
 import { correct } from '../../../log/commands/animal.js';
 import { scanChip } from '../../../log/commands/round.js';
-import type { Difference } from '../../../log/views/chip-course.js';
-import { namedElsewhere } from '../../../log/views/chip-elsewhere.js';
-import { warningsOf } from '../../../log/views/chip-warnings.js';
-import { meaningOfScan } from '../../../log/views/identity.js';
-import type { AnimalStop } from '../../../log/views/round.js';
+import type { Difference } from '../../../log/views/chips/chip-course.js';
+import { namedElsewhere } from '../../../log/views/chips/chip-elsewhere.js';
+import { warningsOf } from '../../../log/views/chips/chip-warnings.js';
+import { meaningOfScan } from '../../../log/views/round/identity.js';
+import type { AnimalStop } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act } from '../../parts/act.js';

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import { leastMarks, type MarkKind, marksOf, tellingMarks } from '../../../core/animal/marks.js';
 import { identify, scanChip } from '../../../log/commands/round.js';
 import type { LogRecord } from '../../../log/record.js';
-import type { AnimalStop } from '../../../log/views/round.js';
+import type { AnimalStop } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { unlockSound } from '../../alarm/sound.js';
 import { now } from '../../clock.js';

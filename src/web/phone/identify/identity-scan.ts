@@ -1,8 +1,8 @@
 import type { Said } from '../../../core/said.js';
 import { identify, scanChip } from '../../../log/commands/round.js';
 import type { BodyInput } from '../../../log/kinds/index.js';
-import { contradictions, meaningOfScan } from '../../../log/views/identity.js';
-import type { AnimalStop } from '../../../log/views/round.js';
+import { contradictions, meaningOfScan } from '../../../log/views/round/identity.js';
+import type { AnimalStop } from '../../../log/views/round/round.js';
 import { signal } from '../../alarm/sound.js';
 import { now } from '../../clock.js';
 import { useChipNumber } from '../../parts/use-chip-number.js';

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { Said } from '../../../core/said.js';
-import type { AnimalStop } from '../../../log/views/round.js';
+import type { AnimalStop } from '../../../log/views/round/round.js';
 import { useScan } from '../../scan/use-scan.js';
 import { Trouble } from '../around/bits.js';
 import { useIdentityScan } from './identity-scan.js';

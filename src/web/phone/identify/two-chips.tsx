@@ -6,7 +6,7 @@ import type { BodyInput } from '../../../log/kinds/index.js';
 import type { LogRecord } from '../../../log/record.js';
 import type { TwoChips } from '../../../log/views/chip-trust.js';
 import { effective } from '../../../log/views/effective.js';
-import type { AnimalStop } from '../../../log/views/round.js';
+import type { AnimalStop } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { ChooseOne } from '../../parts/fields/choices.js';

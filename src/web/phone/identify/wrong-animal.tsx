@@ -1,7 +1,7 @@
 import type { Animal } from '../../../core/animal/animal.js';
 import type { ChipEntry } from '../../../log/chip-index.js';
-import { namedElsewhere } from '../../../log/views/chip-elsewhere.js';
-import { warningsOf } from '../../../log/views/chip-warnings.js';
+import { namedElsewhere } from '../../../log/views/chips/chip-elsewhere.js';
+import { warningsOf } from '../../../log/views/chips/chip-warnings.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { ChipWarnings } from '../../parts/chip-warnings.js';

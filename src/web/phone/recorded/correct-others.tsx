@@ -6,7 +6,7 @@ import type { Weight } from '../../../core/quantity/read-weight.js';
 import type { BodyInput } from '../../../log/kinds/index.js';
 import type { NotGivenReason } from '../../../log/kinds/treatment.js';
 import type { LogRecord } from '../../../log/record.js';
-import { kitTypeNamed } from '../../../log/views/test-runs.js';
+import { kitTypeNamed } from '../../../log/views/blood-tests/test-runs.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { ChooseOne } from '../../parts/fields/choices.js';

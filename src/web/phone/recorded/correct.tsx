@@ -3,7 +3,7 @@ import type { RoundRecord } from '../../../log/bedside/on-record.js';
 import { correct } from '../../../log/commands/animal.js';
 import { withdrawRecord } from '../../../log/commands/shelter.js';
 import type { Draft } from '../../../log/record.js';
-import type { AnimalStop } from '../../../log/views/round.js';
+import type { AnimalStop } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act } from '../../parts/act.js';

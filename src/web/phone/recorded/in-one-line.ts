@@ -1,7 +1,7 @@
 import type { ScheduleId } from '../../../core/ids.js';
 import { type Said, type SayValue, said } from '../../../core/said.js';
 import { isOfAnother, type RoundRecord, readingOf } from '../../../log/bedside/on-record.js';
-import { scheduleNamed } from '../../../log/views/schedules.js';
+import { scheduleNamed } from '../../../log/views/due/schedules.js';
 import type { World } from '../../../log/views/world.js';
 import { kept } from '../../parts/kept.js';
 import { resultWords } from '../../told/result-words.js';

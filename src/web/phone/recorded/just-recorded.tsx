@@ -1,6 +1,6 @@
 import { Link } from 'wouter';
 import { onRecord, type RoundRecord, wantsAttention } from '../../../log/bedside/on-record.js';
-import type { AnimalStop } from '../../../log/views/round.js';
+import type { AnimalStop } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { recordedPath } from '../../parts/round-paths.js';
 import { State } from '../../parts/state.js';

@@ -5,7 +5,7 @@ import { isOpen, isWeighedFirst } from '../../../log/bedside/next-step.js';
 import { standOf } from '../../../log/bedside/stand.js';
 import { beginRound } from '../../../log/commands/round.js';
 import { addedInWords } from '../../../log/views/plan/added.js';
-import type { SectionStop } from '../../../log/views/round.js';
+import type { SectionStop } from '../../../log/views/round/round.js';
 import { personName, say } from '../../../words/say.js';
 import { signal, soundState, unlockSound } from '../../alarm/sound.js';
 import type { WakeState } from '../../alarm/wake-lock.js';

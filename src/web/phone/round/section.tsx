@@ -2,7 +2,7 @@ import { useLocation } from 'wouter';
 import { isOpen, isWeighedFirst, nextStep } from '../../../log/bedside/next-step.js';
 import { standOf } from '../../../log/bedside/stand.js';
 import { nextByPlan } from '../../../log/views/plan/live.js';
-import type { AnimalStop, SectionStop } from '../../../log/views/round.js';
+import type { AnimalStop, SectionStop } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { CatFace } from '../../parts/pictures/cat-face.js';

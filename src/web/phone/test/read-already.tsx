@@ -10,7 +10,7 @@ import { correct } from '../../../log/commands/animal.js';
 import { readTest } from '../../../log/commands/round.js';
 import { hasUncountedMark } from '../../../log/flags/mark-flags.js';
 import type { LogRecord } from '../../../log/record.js';
-import { kitTypeNamed } from '../../../log/views/test-runs.js';
+import { kitTypeNamed } from '../../../log/views/blood-tests/test-runs.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';

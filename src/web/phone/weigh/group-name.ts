@@ -1,4 +1,4 @@
-import type { WeighGroup } from '../../../log/views/weigh-groups.js';
+import type { WeighGroup } from '../../../log/views/round/weigh-groups.js';
 import { say } from '../../../words/say.js';
 
 /** The litter's name, or the section's for animals that belong to no litter. */

@@ -1,7 +1,7 @@
 import { Link } from 'wouter';
 import { dayOfInstant } from '../../../core/calendar.js';
-import { weighGroups } from '../../../log/views/weigh-groups.js';
-import { weightUsable } from '../../../log/views/weight-for-dose.js';
+import { weightUsable } from '../../../log/views/doses/weight-for-dose.js';
+import { weighGroups } from '../../../log/views/round/weigh-groups.js';
 import { say } from '../../../words/say.js';
 import { useNow, useToday } from '../../clock.js';
 import { Page } from '../../parts/page.js';

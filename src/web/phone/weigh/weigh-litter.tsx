@@ -5,7 +5,7 @@ import { coarseScale, type Weight } from '../../../core/quantity/read-weight.js'
 import { grams, weightUnits } from '../../../core/quantity/units.js';
 import { writeWeight } from '../../../core/quantity/write.js';
 import { weighAnimal } from '../../../log/commands/animal.js';
-import { weighGroups } from '../../../log/views/weigh-groups.js';
+import { weighGroups } from '../../../log/views/round/weigh-groups.js';
 import { say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';

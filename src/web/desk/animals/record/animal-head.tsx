@@ -1,7 +1,7 @@
 import type { Animal } from '../../../../core/animal/animal.js';
 import { writeWeight } from '../../../../core/quantity/write.js';
-import { chipsInDoubt } from '../../../../log/views/chip-fold.js';
-import { chipWarnings } from '../../../../log/views/chip-warnings.js';
+import { chipsInDoubt } from '../../../../log/views/chips/chip-fold.js';
+import { chipWarnings } from '../../../../log/views/chips/chip-warnings.js';
 import { effective } from '../../../../log/views/effective.js';
 import { sectionOf } from '../../../../log/views/shelter.js';
 import { say } from '../../../../words/say.js';

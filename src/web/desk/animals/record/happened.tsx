@@ -2,7 +2,7 @@ import { useState } from 'react';
 import type { Animal } from '../../../../core/animal/animal.js';
 import { wallOf } from '../../../../core/wall-time.js';
 import type { LogRecord } from '../../../../log/record.js';
-import { worthOf } from '../../../../log/views/due.js';
+import { worthOf } from '../../../../log/views/due/due.js';
 import { byHappening, replacedIn } from '../../../../log/views/effective.js';
 import { personName, say } from '../../../../words/say.js';
 import { useToday } from '../../../clock.js';

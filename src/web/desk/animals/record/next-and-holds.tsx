@@ -2,7 +2,7 @@ import { useState } from 'react';
 import type { Animal, PlacedHold } from '../../../../core/animal/animal.js';
 import type { DueStatus } from '../../../../core/protocol/due.js';
 import { liftHold } from '../../../../log/commands/animal.js';
-import { scheduleNamed } from '../../../../log/views/schedules.js';
+import { scheduleNamed } from '../../../../log/views/due/schedules.js';
 import { dueIn } from '../../../../log/views/world.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';

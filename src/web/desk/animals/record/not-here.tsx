@@ -1,5 +1,5 @@
 import type { AnimalId } from '../../../../core/ids.js';
-import { namedElsewhere } from '../../../../log/views/chip-elsewhere.js';
+import { namedElsewhere } from '../../../../log/views/chips/chip-elsewhere.js';
 import { say } from '../../../../words/say.js';
 import { Page } from '../../../parts/page.js';
 import { Notice } from '../../../parts/state.js';

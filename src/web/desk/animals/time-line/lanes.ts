@@ -2,7 +2,7 @@ import type { Animal } from '../../../../core/animal/animal.js';
 import { type CalendarDate, type DayNumber, dayFromNumber, dayNumber } from '../../../../core/calendar.js';
 import type { DueItem } from '../../../../core/protocol/due.js';
 import type { Evaluated } from '../../../../core/protocol/evaluated.js';
-import { dueOf, worthOf } from '../../../../log/views/due.js';
+import { dueOf, worthOf } from '../../../../log/views/due/due.js';
 import type { Shelter } from '../../../../log/views/shelter.js';
 import { hadBeenGiven } from './pretend.js';
 

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { demoOn } from '../../../../../test/support/demo.js';
 import { addDays } from '../../../../core/calendar.js';
-import { dueOf } from '../../../../log/views/due.js';
+import { dueOf } from '../../../../log/views/due/due.js';
 import { buildWorld, inCare } from '../../../../log/views/world.js';
 import { compareDue, type Pretence, pretendedAnimal, pretends } from './pretence.js';
 

@@ -1,7 +1,7 @@
 import { useMemo, useState } from 'react';
 import type { Animal } from '../../../../core/animal/animal.js';
 import { maximum } from '../../../../core/calendar.js';
-import { dueOf } from '../../../../log/views/due.js';
+import { dueOf } from '../../../../log/views/due/due.js';
 import { dueIn } from '../../../../log/views/world.js';
 import { say } from '../../../../words/say.js';
 import { useToday } from '../../../clock.js';

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import { contradictions } from '../../../../core/dosing/before-signing.js';
 import { FormularyDocument } from '../../../../core/dosing/formulary.js';
 import { fileFormulary } from '../../../../log/commands/shelter.js';
-import type { Filed } from '../../../../log/views/filed.js';
+import type { Filed } from '../../../../log/views/documents/filed.js';
 import { say } from '../../../../words/say.js';
 import { now } from '../../../clock.js';
 import { Act } from '../../../parts/act.js';

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import type { ProtocolDocument } from '../../../../core/protocol/document/document.js';
-import type { Filed } from '../../../../log/views/filed.js';
+import type { Filed } from '../../../../log/views/documents/filed.js';
 import { say } from '../../../../words/say.js';
 import { Act } from '../../../parts/act.js';
 import { download } from '../../../parts/download.js';

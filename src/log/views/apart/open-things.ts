@@ -1,0 +1,64 @@
+import type { Animal } from '../../../core/animal/animal.js';
+import type { CalendarDate } from '../../../core/calendar.js';
+import { type Said, said } from '../../../core/said.js';
+import type { Flag } from '../../flags/flag.js';
+import { flagsAbout } from '../../flags/flags.js';
+import { testsStanding } from '../blood-tests/tests-standing.js';
+import type { World } from '../world.js';
+import { holdsApart } from './apart.js';
+
+/** Something about one animal that somebody has to know before it goes anywhere. */
+export interface OpenThing {
+  readonly key: string;
+  readonly is: 'test' | 'flag' | 'hold';
+  readonly tone: 'stop' | 'attention';
+  readonly name: Said;
+  readonly why: Said;
+}
+
+/** Flags that hold an animal where it is: it is not to be moved to a room that it would share. */
+export const apartFlags = (world: World, animal: Animal, today: CalendarDate): Flag[] =>
+  flagsAbout(world, animal.id, today).filter(holdsApart);
+
+/**
+ * What is open about one animal, also after it has left: tests that are not settled, its open flags, and holds that a
+ * person placed and nobody lifted.
+ */
+export function openThings(world: World, animal: Animal, today: CalendarDate): OpenThing[] {
+  const { shelter } = world;
+  const tests = testsStanding(animal, shelter, today).map(
+    ({ schedule, name, is, why }): OpenThing => ({
+      key: `${is} ${schedule}`,
+      is: 'test',
+      tone: is === 'reactive' ? 'stop' : 'attention',
+      name: said(`open.test.${is}`, { schedule: name }),
+      why,
+    }),
+  );
+  const flags = flagsAbout(world, animal.id, today)
+    .filter((flag) => flag.state !== 'answered' && flag.code !== 'left-open')
+    .map(
+      (flag): OpenThing => ({
+        key: flag.key,
+        is: 'flag',
+        tone: flag.severity,
+        name: said(`flag-name.${flag.code}`),
+        why: flag.why,
+      }),
+    );
+  const holds = animal.holds
+    .filter(({ until }) => until === null || until >= (animal.left?.on ?? today))
+    .map(
+      ({ record, code, note, until }): OpenThing => ({
+        key: record,
+        is: 'hold',
+        tone: 'attention',
+        name: said('open.hold'),
+        why: holdSaid(note === '' ? code : note, until),
+      }),
+    );
+  return [...tests, ...flags, ...holds];
+}
+
+const holdSaid = (what: string, until: CalendarDate | null): Said =>
+  until === null ? said('due.hold.placed', { what }) : said('open.hold-until', { what, until: { date: until } });

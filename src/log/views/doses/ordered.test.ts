@@ -1,0 +1,137 @@
+import { describe, expect, it } from 'vitest';
+import { at, day } from '../../../../test/support/log.js';
+import { ward } from '../../../../test/support/ward.js';
+import { amountElsewhere, type OrderTerms, orderSchedule } from '../../../core/animal/vet-order.js';
+import { AnimalId, PersonId, ProductId } from '../../../core/ids.js';
+import { drawUpsFor } from '../round/draw-ups.js';
+import { prepareRound } from '../round/prepare.js';
+import { buildWorld, dueIn } from '../world.js';
+
+const pip = AnimalId.parse('pip');
+const now = at('2026-03-12', '12:00');
+const words = '10 mg per kg once a day with food';
+
+/** The cat of the trial: 743 g, doxycycline ordered in words for ten days. */
+function ordered(more: Partial<OrderTerms> = {}) {
+  const log = ward();
+  log.take('pip', '2025-12-20');
+  log.one('animal-weighed', 'animal:pip', { grams: 743, entered: '743 g' }, at('2026-03-12', '10:00'));
+  const order = {
+    name: 'Doxycycline',
+    treat: { is: 'product' as const, product: ProductId.parse('doxycycline-10') },
+    amount: words,
+    starts: day('2026-03-12'),
+    startsAt: null,
+    timing: { is: 'days' as const, every: 1 },
+    ends: { is: 'after-days' as const, days: 10 },
+    leastHours: null,
+    stopWhen: [],
+    holdWhen: [],
+    why: '',
+    vet: PersonId.parse('mara'),
+    ...more,
+  };
+  const record = log.one('order-written', 'animal:pip', { order }, at('2026-03-12', '08:00'), undefined, {
+    by: 'mara',
+  });
+  const schedule = orderSchedule(record.id);
+  const world = buildWorld(log.records);
+  const [drawUp] = drawUpsFor(world, [{ animal: pip, schedules: [schedule] }], now);
+  const animal = world.animals.get(pip);
+  if (drawUp === undefined || animal === undefined) throw new Error('nothing is due');
+  const item = dueIn(world, animal, day('2026-03-12')).find((one) => one.schedule === schedule);
+  return { world, drawUp, item };
+}
+
+/** 10 mg per kg of 743 g are 0.743 mL of 10 mg per mL; the formulary's 5 mg per kg, 0.37 mL, stood in its place. */
+describe('an order whose amount is words (Verifies: DOSE-R40)', () => {
+  it('gives its words and no figure of any kind: no volume, no mark, no drug, no dose of a course', () => {
+    const { drawUp } = ordered();
+    expect(drawUp.dose).toMatchObject({
+      inWords: words,
+      exact_ul: null,
+      exact_ug: null,
+      unrounded_ul: null,
+      mgPerKg: null,
+      pieces: null,
+      drawn: null,
+      total_ul: null,
+      stopped: false,
+      trace: [],
+    });
+    expect(drawUp).toMatchObject({ course: null, syringe: null });
+  });
+  it('is said on the due list, and counted on the cart as not worked out', () => {
+    const { world, item } = ordered();
+    expect(item).toMatchObject({ inWords: words, because: { say: 'due.order', with: { amount: words } } });
+    const { cart } = prepareRound(
+      world,
+      world.shelter.sections.map((one) => one.id),
+      now,
+    );
+    const own = cart.products.find(({ product }) => product.id === 'doxycycline-10');
+    expect(own).toMatchObject({ doses: 1, inWords: 1, volume_ul: null });
+  });
+  it('keeps what does not hang on the amount: the label’s age still stops', () => {
+    const { drawUp } = ordered({ treat: { is: 'product', product: ProductId.parse('maropitant-10') } });
+    expect(drawUp.dose.gates).toMatchObject([{ code: 'below-label-age', severity: 'stop' }]);
+    expect(drawUp.dose).toMatchObject({ stopped: true, exact_ul: null });
+  });
+  it('an order that leaves the amount to the formulary has it, but not the formulary’s course', () => {
+    const { drawUp, item } = ordered({ amount: '' });
+    expect(drawUp.dose).toMatchObject({ inWords: null, total_ul: 370 });
+    expect(drawUp.course).toBeNull();
+    expect(item?.inWords).toBeUndefined();
+    expect(item?.because).toMatchObject({ with: { amount: 'none' } });
+    expect(ordered({ amount: '', ends: { is: 'after-doses', doses: 3 } }).drawUp.course).toMatchObject({
+      number: 1,
+      of: 3,
+    });
+  });
+});
+
+/** The order of the trial: the amount in the name and in the reason, 0.31 mL of the formulary (5 mg per kg) on the label. */
+describe('an amount that stands in another field of the order (Verifies: DOSE-R60)', () => {
+  it('is an order in words, without any figure of the formulary', () => {
+    const { drawUp, item } = ordered({ name: 'Doxycycline 10 mg/kg', amount: '', why: '10 mg/kg twice a day' });
+    expect(drawUp.dose).toMatchObject({
+      inWords: 'Doxycycline 10 mg/kg; 10 mg/kg twice a day',
+      exact_ul: null,
+      drawn: null,
+    });
+    expect(item).toMatchObject({ inWords: 'Doxycycline 10 mg/kg; 10 mg/kg twice a day' });
+  });
+  it.each([
+    ['10 mg per kg', true],
+    ['5mg', true],
+    ['0.3 mL by mouth', true],
+    ['2.5 µg/kg', true],
+    ['half a tablet', true],
+    ['1/2 tablet', true],
+    ['½ tablet', true],
+    ['4 units', true],
+    ['two drops in each eye', true],
+    ['twice the usual dose', true],
+    ['Doxycycline', false],
+    ['twice a day for 10 days', false],
+    ['suspension 10 mg/mL', false],
+    ['suspension 10 mg per mL', false],
+    ['weighs 743 g, cell 5 upstairs', false],
+    ['eye drops, left', false],
+  ])('%s: an amount? %s', (why, is) => {
+    const treat = { is: 'product' as const, product: ProductId.parse('doxycycline-10') };
+    expect(amountElsewhere({ treat, amount: '', name: 'x', why })).toEqual(is ? ['why'] : []);
+    expect(amountElsewhere({ treat, amount: '5 mg', name: 'x', why })).toEqual([]);
+  });
+});
+
+describe('an order without an amount for what has none of its own (Verifies: DOSE-R61)', () => {
+  it('says that the order gives no amount, not that one is needed', () => {
+    const { drawUp } = ordered({ treat: { is: 'product', product: ProductId.parse('saline-0-9') }, amount: '' });
+    expect(drawUp.dose.gates[0]).toMatchObject({
+      code: 'amount-by-order',
+      severity: 'stop',
+      why: { say: 'dose.gate.order-without-amount' },
+    });
+  });
+});

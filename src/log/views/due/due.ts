@@ -1,0 +1,75 @@
+import type { Animal } from '../../../core/animal/animal.js';
+import type { CalendarDate } from '../../../core/calendar.js';
+import { listOf } from '../../../core/derived.js';
+import type { SectionId } from '../../../core/ids.js';
+import type { ProtocolDocument } from '../../../core/protocol/document/document.js';
+import { withVariant } from '../../../core/protocol/document/variant.js';
+import type { DueItem } from '../../../core/protocol/due.js';
+import { evaluate } from '../../../core/protocol/engine/evaluate.js';
+import { forecast } from '../../../core/protocol/engine/forecast.js';
+import type { Evaluated } from '../../../core/protocol/evaluated.js';
+import type { ProtocolInput } from '../../../core/protocol/input.js';
+import { forecastOrders } from '../../../core/protocol/vet-orders/order-forecast.js';
+import { type OrderNow, orderNow } from '../../../core/protocol/vet-orders/order-now.js';
+import type { Ground } from '../ground.js';
+import { sectionOf } from '../shelter.js';
+
+/** What the engine looks at of an animal on its ground. */
+export const inputOf = (animal: Animal, ground: Ground): ProtocolInput => ({
+  animal,
+  rank: sectionOf(ground, animal.section)?.rank ?? null,
+  ...catalogues(ground),
+});
+
+/** What there is, and was, to treat with. */
+export const catalogues = (ground: Ground): Pick<ProtocolInput, 'formulary' | 'formerFormularies'> => ({
+  formulary: ground.formulary,
+  formerFormularies: formersOf(ground),
+});
+
+/** Newest first. */
+const formersOf = ({ formularies }: Ground): NonNullable<ProtocolInput['formerFormularies']> =>
+  listOf(formularies.map((filed) => filed.document).toReversed());
+
+/** The variant that is switched on where an animal is: its section's, else the whole shelter's; null for routine. */
+export function variantFor(ground: Ground, section: SectionId | null): string | null {
+  const switched = (section === null ? undefined : ground.variants.get(section)) ?? ground.variants.get('all');
+  return switched?.variant ?? null;
+}
+
+/** The signed protocol with the values that are in force in a section. */
+export function protocolFor(ground: Ground, section: SectionId | null): ProtocolDocument | null {
+  const { protocol } = ground;
+  const variant = variantFor(ground, section);
+  if (protocol === null || variant === null) return protocol;
+  return withVariant(protocol, variant) ?? protocol;
+}
+
+/** What is due to one animal: by the signed protocol, and by its orders; nothing for an animal that has left. */
+export function dueOf(animal: Animal, ground: Ground, today: CalendarDate): DueItem[] {
+  if (animal.left !== null) return [];
+  const protocol = protocolFor(ground, animal.section);
+  if (protocol === null) return forecastOrders(inputOf(animal, ground), null, today);
+  const items = forecast(inputOf(animal, ground), protocol, today);
+  const variant = protocol === ground.protocol ? null : variantFor(ground, animal.section);
+  return variant === null ? items : items.map((item) => ({ ...item, protocol: { ...item.protocol, variant } }));
+}
+
+/** What each past treatment, test, chip and weighing was worth, by the signed protocol. */
+export function worthOf(animal: Animal, ground: Ground, today: CalendarDate): Evaluated[] {
+  const protocol = protocolFor(ground, animal.section);
+  return protocol === null ? [] : evaluate(inputOf(animal, ground), protocol, today);
+}
+
+/** Doses that came before they could count. */
+export const tooEarly = (animal: Animal, ground: Ground, today: CalendarDate): Evaluated[] =>
+  worthOf(animal, ground, today).filter((one) => one.status === 'not-valid' && one.validFrom !== null);
+
+/** How each order of an animal stands at an instant: which one time may be done now, and what was missed. */
+export const ordersNow = (animal: Animal, ground: Ground, now: string): ReadonlyMap<string, OrderNow> =>
+  new Map(
+    animal.orders.map((order) => [
+      order.record,
+      orderNow(inputOf(animal, ground), order, ground.protocol, now, ground.zone),
+    ]),
+  );
