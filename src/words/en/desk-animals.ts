@@ -266,6 +266,8 @@ export const deskAnimals = {
   'desk.correct.same-time': 'The time is the same as before.',
   'desk.correct.needs-weight': 'Type the weight.',
   'desk.correct.needs-volume': 'The amount cannot be read yet.',
+  'desk.correct.pieces': 'Pieces that were given',
+  'desk.correct.lot-text': 'Lot as it stands on the pack, if it is not in the list',
   'desk.correct.volume': 'Really given (mL)',
   'desk.correct.syringe-box': 'Box of the syringe',
   'desk.correct.outcome': 'How much was taken',

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { readVolume } from '../../../core/quantity/read-volume.js';
 import { writeVolume } from '../../../core/quantity/write.js';
+import { type GivenTyped, givenOtherwise, typedOf } from '../../../log/bedside/given-otherwise.js';
 import { lotChoices } from '../../../log/bedside/lot-choices.js';
 import type { BodyInput } from '../../../log/kinds/index.js';
 import type { LogRecord } from '../../../log/record.js';
@@ -24,30 +25,27 @@ export function CorrectGiven({ record, onBody }: CorrectGivenProps) {
   const { world, today } = useRound();
   const { body } = record;
   const byVolume = body.volume_ul !== null;
-  const [text, setText] = useState(body.volume_ul === null ? body.pieces : writeVolume(body.volume_ul));
-  const [lot, setLot] = useState(body.lot);
-  const [lotText, setLotText] = useState(body.lotText);
-  const [outcome, setOutcome] = useState<(typeof outcomes)[number]>(body.outcome);
+  const [typed, setTyped] = useState(() => typedOf(body));
+  const type = (more: Partial<GivenTyped>): void => setTyped((before) => ({ ...before, ...more }));
   const syringe = world.shelter.formulary?.syringes.find((one) => one.id === body.syringe);
-  const reading = byVolume && text.trim() !== '' ? readVolume(text, syringe?.scale ?? null) : null;
-  const volume = reading?.is === 'volume' ? reading.ul : null;
-  const [box, setBox] = useState(body.syringeLot);
+  const scale = syringe?.scale ?? null;
+  const reading = byVolume && typed.amount.trim() !== '' ? readVolume(typed.amount, scale) : null;
   const boxes = lotChoices(world, boxesOfSyringe(body.syringe), today);
   const lots = lotChoices(world, (of) => of.is === 'product' && of.product === body.product, today);
-  const ready = byVolume ? volume !== null : text.trim() !== '' || body.pieces === '';
+  const now = givenOtherwise(body, typed, scale);
   return (
     <>
       <Field
         label={say(byVolume ? 'round.different.amount' : 'round.different.pieces')}
-        value={text}
-        onChange={setText}
+        value={typed.amount}
+        onChange={(amount) => type({ amount })}
         figure
         wrong={reading === null || reading.is === 'volume' ? null : say(reading.why)}
       />
       {reading?.is === 'ask' ? (
         <div className="act-two">
           {reading.readings.map((ul) => (
-            <Act key={ul} size="mid" onAct={() => setText(writeVolume(ul))}>
+            <Act key={ul} size="mid" onAct={() => type({ amount: writeVolume(ul) })}>
               {writeVolume(ul)}
             </Act>
           ))}
@@ -55,41 +53,31 @@ export function CorrectGiven({ record, onBody }: CorrectGivenProps) {
       ) : null}
       <LotLine
         lots={lots}
-        chosen={lots.find((one) => one.lot.id === lot) ?? null}
-        text={lotText}
-        onChoose={(id) => {
-          setLot(id);
-          setLotText('');
-        }}
-        onText={(next) => {
-          setLotText(next);
-          setLot(null);
-        }}
+        chosen={lots.find((one) => one.lot.id === typed.lot) ?? null}
+        text={typed.lotText}
+        onChoose={(lot) => type({ lot, lotText: '' })}
+        onText={(lotText) => type({ lotText, lot: null })}
       />
-      <BoxLine boxes={boxes} box={boxes.find((one) => one.lot.id === box) ?? null} onBox={setBox} />
+      <BoxLine
+        boxes={boxes}
+        box={boxes.find((one) => one.lot.id === typed.box) ?? null}
+        onBox={(box) => type({ box })}
+      />
       <ChooseOne
         label={say('round.different.outcome')}
         options={outcomes.map((id) => ({ id, label: say(`round.outcome.${id}`) }))}
-        value={outcome}
-        onChange={setOutcome}
+        value={typed.outcome}
+        onChange={(outcome) => type({ outcome })}
         big
       />
-      <Act
-        main
-        size="big"
-        disabled={!ready}
-        onAct={() =>
-          onBody({
-            ...body,
-            volume_ul: byVolume ? volume : null,
-            pieces: byVolume ? '' : text.trim(),
-            lot,
-            lotText,
-            syringeLot: box,
-            outcome,
-          })
-        }
-      >
+      <Field
+        label={say('desk.seen.note')}
+        value={typed.note}
+        onChange={(note) => type({ note })}
+        lines
+        maxLength={500}
+      />
+      <Act main size="big" disabled={now === null} onAct={() => (now === null ? undefined : onBody(now))}>
         {say('round.correct.keep')}
       </Act>
     </>

@@ -1,13 +1,13 @@
 import { useEffect, useState } from 'react';
 import type { LotId } from '../../../../core/ids.js';
-import { writeVolume } from '../../../../core/quantity/write.js';
+import { type GivenTyped, givenOtherwise, typedOf } from '../../../../log/bedside/given-otherwise.js';
 import { correct } from '../../../../log/commands/animal.js';
 import type { LogRecord } from '../../../../log/record.js';
 import { say } from '../../../../words/say.js';
 import { ChooseOne } from '../../../parts/fields/choices.js';
 import { Field } from '../../../parts/fields/field.js';
 import { Pick } from '../../../parts/fields/pick.js';
-import { VolumeField, volumeIn } from '../../../parts/fields/volume-field.js';
+import { VolumeField } from '../../../parts/fields/volume-field.js';
 import type { Intent } from '../../../parts/record-sheet.js';
 import { useShelter } from '../../../store/here.js';
 
@@ -22,47 +22,42 @@ interface CorrectGivenProps {
 export function CorrectGiven({ record, onIntent }: CorrectGivenProps) {
   const shelter = useShelter();
   const { body } = record;
-  const [text, setText] = useState(body.volume_ul === null ? '' : writeVolume(body.volume_ul));
-  const [chosen, setChosen] = useState<number | null>(null);
-  const [outcome, setOutcome] = useState(body.outcome);
-  const [lot, setLot] = useState<LotId | 'none'>(body.lot ?? 'none');
-  const [box, setBox] = useState<LotId | 'none'>(body.syringeLot ?? 'none');
-  const [note, setNote] = useState(body.note);
+  const [typed, setTyped] = useState(() => typedOf(body));
+  const type = (more: Partial<GivenTyped>): void => setTyped((before) => ({ ...before, ...more }));
   const lots = [...shelter.lots.values()].filter((one) => one.of.is === 'product' && one.of.product === body.product);
   const boxes = [...shelter.lots.values()].filter((one) => one.of.is === 'syringe' && one.of.syringe === body.syringe);
-  const volume = body.volume_ul === null ? null : volumeIn(text, null, chosen);
+  const scale = shelter.formulary?.syringes.find((one) => one.id === body.syringe)?.scale ?? null;
 
   useEffect(() => {
-    if (body.volume_ul !== null && volume === null) onIntent({ missing: say('desk.correct.needs-volume') });
-    else
-      onIntent(
-        correct(record, 'treatment-given', {
-          ...body,
-          volume_ul: volume,
-          outcome,
-          lot: lot === 'none' ? null : lot,
-          syringeLot: box === 'none' ? null : box,
-          note,
-        }),
-      );
-  }, [body, record, volume, outcome, lot, box, note, onIntent]);
+    const now = givenOtherwise(record.body, typed, scale);
+    onIntent(now === null ? { missing: say('desk.correct.needs-volume') } : correct(record, 'treatment-given', now));
+  }, [record, typed, scale, onIntent]);
 
   return (
     <>
-      {body.volume_ul === null ? null : (
+      {body.volume_ul === null ? (
+        <Field
+          label={say('desk.correct.pieces')}
+          value={typed.amount}
+          onChange={(amount) => type({ amount })}
+          maxLength={20}
+          narrow
+        />
+      ) : (
         <VolumeField
           label={say('desk.correct.volume')}
-          text={text}
-          onText={setText}
-          chosen={chosen}
-          onChosen={setChosen}
+          text={typed.amount}
+          onText={(amount) => type({ amount })}
+          chosen={typed.chosen}
+          onChosen={(chosen) => type({ chosen })}
+          scale={scale}
         />
       )}
       <ChooseOne
         label={say('desk.correct.outcome')}
         options={outcomes.map((id) => ({ id, label: say(`desk.outcome.${id}`) }))}
-        value={outcome}
-        onChange={setOutcome}
+        value={typed.outcome}
+        onChange={(outcome) => type({ outcome })}
         flow
       />
       <Pick<LotId | 'none'>
@@ -71,10 +66,19 @@ export function CorrectGiven({ record, onIntent }: CorrectGivenProps) {
           { id: 'none' as const, label: say('desk.lot-unknown') },
           ...lots.map(({ id, lotText }) => ({ id, label: lotText })),
         ]}
-        value={lot}
-        onChange={setLot}
+        value={typed.lot ?? 'none'}
+        onChange={(lot) => type({ lot: lot === 'none' ? null : lot })}
         narrow
       />
+      {typed.lot === null ? (
+        <Field
+          label={say('desk.correct.lot-text')}
+          value={typed.lotText}
+          onChange={(lotText) => type({ lotText })}
+          maxLength={60}
+          narrow
+        />
+      ) : null}
       {boxes.length === 0 ? null : (
         <Pick<LotId | 'none'>
           label={say('desk.correct.syringe-box')}
@@ -82,12 +86,18 @@ export function CorrectGiven({ record, onIntent }: CorrectGivenProps) {
             { id: 'none' as const, label: say('desk.lot-unknown') },
             ...boxes.map(({ id, lotText }) => ({ id, label: lotText })),
           ]}
-          value={box}
-          onChange={setBox}
+          value={typed.box ?? 'none'}
+          onChange={(box) => type({ box: box === 'none' ? null : box })}
           narrow
         />
       )}
-      <Field label={say('desk.seen.note')} value={note} onChange={setNote} lines maxLength={500} />
+      <Field
+        label={say('desk.seen.note')}
+        value={typed.note}
+        onChange={(note) => type({ note })}
+        lines
+        maxLength={500}
+      />
     </>
   );
 }
