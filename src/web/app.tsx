@@ -3,6 +3,7 @@ import { say } from '../words/say.js';
 import { Notice } from './parts/state.js';
 import { LoadAgain } from './shell/load-again.js';
 import { whenOpened } from './shell/when-opened.js';
+import { useWords } from './shell/words.js';
 import { usePerson, useShelter, useStatus } from './store/here.js';
 
 // Each with what only it needs: fetched when it is opened (shell/when-opened.tsx).
@@ -12,6 +13,7 @@ const RoundScreens = whenOpened(() => import('./phone/round-screens.js').then((f
 
 /** Which screen: none without a store, the start without a shelter or a person, then the round or the desk. */
 export function App() {
+  useWords();
   const { phase, trouble, whole } = useStatus();
   const shelter = useShelter();
   const person = usePerson();

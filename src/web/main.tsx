@@ -14,10 +14,12 @@ import { App } from './app.js';
 import { showTheme, themeNow } from './parts/theme.js';
 import { catchScans } from './scan/catcher.js';
 import { fetchTheRest } from './shell/when-opened.js';
+import { fetchMissingWords } from './shell/words.js';
 import { beginExchange } from './store/begin-exchange.js';
 import { openHere } from './store/here.js';
 import { watchVersion } from './store/version.js';
 
+fetchMissingWords();
 showTheme(themeNow());
 const root = document.getElementById('root');
 if (root === null) throw new Error('the page has no root');

@@ -32,6 +32,7 @@ export function wordsWithParts(src: string, catalogue: Messages): Plugin {
   const asNeeded = join(src, 'words/en/as-needed.ts');
   const words = join(src, 'words');
   const first = join(src, 'web/main.tsx');
+  const every = join(src, 'web/shell/every-message.ts');
   const fromServer: Messages = Object.assign(
     {},
     ...serverSources(src).map((file) => saidIn(readFileSync(file, 'utf8'), catalogue)),
@@ -43,7 +44,7 @@ export function wordsWithParts(src: string, catalogue: Messages): Plugin {
     transform(code, id) {
       const path = id.split('?')[0] ?? id;
       if (!path.startsWith(src) || path.startsWith(words) || !/\.tsx?$/.test(path)) return null;
-      const said = { ...(path === first ? fromServer : {}), ...saidIn(code, catalogue) };
+      const said = path === every ? catalogue : { ...(path === first ? fromServer : {}), ...saidIn(code, catalogue) };
       if (Object.keys(said).length === 0) return null;
       // On the first line, so that every other line keeps its number.
       const head = `import { learn as learnWords } from ${JSON.stringify(asNeeded)};learnWords(${JSON.stringify(said)});`;

@@ -11,6 +11,8 @@ export interface Language {
   readonly name: string;
   /** ICU messages by key. Text only: `<` is a letter like any other. */
   readonly messages: Readonly<Record<string, Message>>;
+  /** Told of a key that has no message here, where not every message is here from the start. */
+  readonly missing?: (key: string) => void;
   readonly day: (day: { readonly year: number; readonly month: number; readonly day: number }) => string;
   readonly time: (time: { readonly hour: number; readonly minute: number }) => string;
   /** An age from whole days. */

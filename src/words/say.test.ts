@@ -26,6 +26,17 @@ const say = sayFor({ language, zone: 'America/St_Johns' });
 const nbsp = '\u00a0';
 
 describe('say', () => {
+  test('tells of a key that is not here yet, and says it once it is', () => {
+    const messages: Record<string, string> = {};
+    const asked: string[] = [];
+    const speak = sayFor({ language: { ...language, messages, missing: (key) => asked.push(key) }, zone: 'UTC' });
+    expect(speak('later')).toBe('later');
+    expect(asked).toEqual(['later']);
+    messages['later'] = 'Here it is.';
+    expect(speak('later')).toBe('Here it is.');
+    expect(asked).toEqual(['later']);
+  });
+
   test('a key alone, as text or as a sentence', () => {
     expect(say('plain')).toBe('The lot is out of date.');
     expect(say(said('plain'))).toBe('The lot is out of date.');

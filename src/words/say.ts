@@ -33,8 +33,12 @@ export function sayFor(listener: Listener): Say {
     const key = typeof what === 'string' ? what : what.say;
     const own = typeof what === 'string' ? undefined : what.with;
     const given = values === undefined ? (own ?? {}) : own === undefined ? values : { ...own, ...values };
+    // Never remembered as missing: it may be learned later.
+    if (!Object.hasOwn(listener.language.messages, key)) {
+      listener.language.missing?.(key);
+      return key;
+    }
     const message = messageOf(listener.language, key);
-    if (message === undefined) return key;
     if (message.format === null) return filled(message.plain ?? [], given);
     const shown: Record<string, string | number> = {};
     for (const [name, value] of Object.entries(given)) Object.assign(shown, written(name, value));
@@ -129,9 +133,8 @@ interface Parsed {
 }
 
 // Parsing a message costs far more than formatting it, and a screen says the same few again and again.
-const messageOf = derived((language: Language, key: string): Parsed | undefined => {
-  const message = Object.hasOwn(language.messages, key) ? language.messages[key] : undefined;
-  if (message === undefined) return undefined;
+const messageOf = derived((language: Language, key: string): Parsed => {
+  const message = language.messages[key] ?? '';
   const plain = typeof message === 'string' ? plainParts(message) : null;
   if (plain !== null) return { plain, format: null, names: [] };
   const format = new IntlMessageFormat(message, language.tag, undefined, { ignoreTag: true, formatters });

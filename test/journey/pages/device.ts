@@ -2,6 +2,7 @@ import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { patience_ms } from '../../support/patience.js';
+import { rawIn } from './raw-text.js';
 
 /**
  * A phone or a desk computer in somebody's hands: presses what a person would press, by its words. Every screen that is
@@ -137,6 +138,7 @@ export class Device {
       await this.drawn();
     }
     expect(await sideways(page), `${name} scrolls sideways`).toBe(0);
+    expect(rawIn(await page.locator('body').innerText()), `what no person reads, on ${name}`).toEqual([]);
     const { violations } = await new AxeBuilder({ page }).analyze();
     const found = violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(' | ')}`);
     expect(found, `axe on ${name}`).toEqual([]);

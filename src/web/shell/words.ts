@@ -1,0 +1,32 @@
+import { useSyncExternalStore } from 'react';
+import { tellMissing } from '../../words/en/as-needed.js';
+
+let fetched: Promise<void> | null = null;
+let times = 0;
+const listeners = new Set<() => void>();
+
+/** Fetches every message once, and has the page say everything anew. After a failure the next missing key asks again. */
+function fetchEvery(): void {
+  fetched ??= import('./every-message.js').then(
+    () => {
+      times += 1;
+      for (const listener of listeners) listener();
+    },
+    () => {
+      fetched = null;
+    },
+  );
+}
+
+/** Has what is said without its message fetch it; called once, before anything is said. */
+export const fetchMissingWords = (): void => tellMissing(fetchEvery);
+
+/** Draws a component again once messages that were missing are here. */
+export const useWords = (): number =>
+  useSyncExternalStore(
+    (listener) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    () => times,
+  );

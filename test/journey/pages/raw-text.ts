@@ -1,0 +1,29 @@
+import { readFileSync } from 'node:fs';
+import { english } from '../../../src/words/en/index.js';
+
+type Listed = readonly { readonly id: string }[];
+const documentOf = (name: string): Readonly<Record<string, Listed>> =>
+  JSON.parse(readFileSync(new URL(`../../../protocols/${name}.json`, import.meta.url), 'utf8'));
+const { schedules = [] } = documentOf('starter-protocol');
+const { products = [], kits = [], syringes = [] } = documentOf('starter-formulary');
+const observed = 'desk.observation.';
+
+/** Codes that could be taken for nothing else: several words tied by hyphens. */
+const codes = new Set(
+  [
+    ...[...schedules, ...products, ...kits, ...syringes].map(({ id }) => id),
+    ...Object.keys(english.messages).flatMap((key) => (key.startsWith(observed) ? [key.slice(observed.length)] : [])),
+  ].filter((code) => code.includes('-')),
+);
+
+/** What of a page's text is no word: keys of messages, ids of records, codes of the documents, holes in a sentence. */
+export function rawIn(text: string): string[] {
+  const tokens = new Set(text.split(/[\s,;:!?()"“”’]+/).map((token) => token.replace(/^[.]+|[.]+$/g, '')));
+  return [...tokens].filter(
+    (token) =>
+      Object.hasOwn(english.messages, token) ||
+      codes.has(token) ||
+      /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/.test(token) ||
+      /⟨\w+⟩/.test(token),
+  );
+}
