@@ -155,6 +155,9 @@ describe.sequential('a chip, at the cage', () => {
     // The number that was read has to be answered for.
     await phone.choose(/was read here/);
     await phone.press('It is Nightjar, go on');
+    // The number was read here: two numbers, and the way on is to scan again.
+    await phone.says('Stop. Nightjar shows two chip numbers.');
+    await phone.press('Scan the chip again');
     await phone.says(/It has to show/);
     await phone.scan(readAfter);
     await phone.says('Stop. Another chip than the one implanted.');

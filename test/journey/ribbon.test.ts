@@ -209,7 +209,7 @@ describe.sequential('the ribbon of a round', () => {
     await phone.says('Roundworm treatment');
     await clock.pass(2);
     await phone.press('✓ Given as drawn');
-    await phone.says('Brambling is done');
+    await phone.says('Brambling: not all done');
     await phone.open(`/round/${round}/clock`);
     await phone.says(/The test for Brambling is left out/);
     await phone.says(/^Next by the plan/);
@@ -224,7 +224,7 @@ describe.sequential('the ribbon of a round', () => {
     await phone.turnTo('Serin');
     await phone.scan(chips.Serin);
     await phone.says('identified by its chip');
-    for (const next of ['Roundworm treatment', 'Serin is done']) {
+    for (const next of ['Roundworm treatment', 'Serin: not all done']) {
       await phone.press('Not given…');
       await phone.choose('refused or escaped');
       await phone.press('Record as not given');
