@@ -108,7 +108,7 @@ const notByBand = (given: Given, ageWeeks: number) => {
 
 const twoSlips = (given: Given, dosed: string, as: string) => {
   const per = (unit: string) =>
-    dose({ weight: '1 lb', strength_mg_per_ml: '1', [unit === 'mg/lb' ? 'mg_per_lb' : 'mg_per_kg']: dosed }).mg;
+    dose({ weight: '1 lb', strength_mg_per_ml: '100', [unit === 'mg/lb' ? 'mg_per_lb' : 'mg_per_kg']: dosed }).mg;
   return exactly(found(per(as), 'dose')).div(found(per(given('true')), 'dose'));
 };
 
@@ -283,14 +283,14 @@ export const doses: Asks = {
     const { product, answer } = own(given, 6);
     return { mg: answer.mg, mL: answer.ml, days: courseDays(found(product.course, 'course')).days[0]?.[1] };
   },
-  'VOL-59': (given) => ({ mg_per_kg: rounded(figures(given, { weight: '1 kg', strength: '1' }).mg_per_kg, 2) }),
+  'VOL-59': (given) => ({ mg_per_kg: rounded(figures(given, { weight: '1 kg', strength: '100' }).mg_per_kg, 2) }),
   'VOL-62': ownAmounts(),
   'VOL-63': (given) => ({ mL: rounded(figures(given, { strength: '1' }).ml, 2) }),
   'VOL-64': (given) => {
     const { product, answer } = own(given, 8);
     return { mg: answer.mg, mL: answer.ml, interval_h: found(product.course, 'course').everyHours };
   },
-  'VOL-65': (given) => ({ mg: figures(given, { strength: '1' }).mg }),
+  'VOL-65': (given) => ({ mg: figures(given, { strength: '100' }).mg }),
   'VOL-66': (given) => {
     const product = productIn(given);
     const answer = doseAt(product, weightIn(given), grown);
