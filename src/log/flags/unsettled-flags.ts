@@ -1,5 +1,5 @@
 import type { Animal, TestRun } from '../../core/animal/animal.js';
-import { settles } from '../../core/animal/follow-up.js';
+import { type FollowUp, settles } from '../../core/animal/follow-up.js';
 import { lampCode } from '../../core/animal/lamp.js';
 import { rankOrder } from '../../core/biosecurity/section.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
@@ -146,6 +146,10 @@ const mayBeApart = ({ runs, observations }: Animal): boolean =>
   runs.some((run) => run.result === 'reactive' || hasUncountedMark(run)) ||
   observations.some(({ answer }) => isFinding(answer));
 
+/** A result that says the animal need not be kept apart; where one that is confirmed lives is the medical team's to say. */
+const releases = (one: FollowUp): boolean =>
+  settles(one) && one.says.is === 'result' && one.says.outcome !== 'confirmed';
+
 const isFinding = (answer: string | null | undefined): boolean => answer === 'glow' || answer === 'unsure';
 
 /** Something kept the animal apart when it was moved: a test without a result, or a flag without the medical team's answer. */
@@ -170,7 +174,7 @@ function apartAt(
     if (run.result === 'reactive' && !before(run.readAt)) return false;
     if (run.result === 'reactive')
       return !animal.followUps.some(
-        (one) => one.schedule === run.schedule && before(one.at) && one.at >= (run.readAt ?? '') && settles(one),
+        (one) => one.schedule === run.schedule && before(one.at) && one.at >= (run.readAt ?? '') && releases(one),
       );
     return uncountedMarks(run).some(
       (mark) =>
