@@ -102,6 +102,18 @@ describe.sequential('what is not settled', () => {
     await phone.isSent();
   });
 
+  it('asks at the door and at the end for the signs of which nobody has said that they hang (Verifies: ROUND-R101)', async () => {
+    const asked = phone.page.getByRole('button', { name: 'It hangs' });
+    await phone.open('/round/reactive-round/section/room/leave');
+    await expect.poll(() => asked.count()).toBe(3);
+    await phone.lookAt('leaving a section with signs to hang');
+    await phone.press('It hangs');
+    await expect.poll(() => asked.count()).toBe(2);
+    await phone.open('/round/reactive-round/hand-back');
+    await phone.says('Nobody has said that the sign hangs');
+    await phone.isSent();
+  });
+
   it('raises flags for a glow and for unsure, holds them out of shared rooms, and keeps what was not done due (Verifies: ROUND-R52)', async () => {
     await desk.workAs('mara (invented)');
     await desk.open('/flags');

@@ -12,6 +12,7 @@ import { useSave } from '../../store/save.js';
 import { itemText } from '../../told/item-text.js';
 import { nameOf } from '../../told/names.js';
 import { Acts, InSight, Place, Trouble } from '../around/bits.js';
+import { SignsAsked } from '../around/signs-asked.js';
 import { runningTests } from '../around/threads.js';
 import { useRound } from '../around/use-round.js';
 
@@ -68,6 +69,7 @@ export function LeaveSection({ section }: { section: string }) {
             </div>
           </Notice>
         )}
+        <SignsAsked stops={at.animals} />
         <div className="choices big">
           {open.length === 0 ? null : (
             <Tick

@@ -18,6 +18,7 @@ import { useStatus } from '../../store/here.js';
 import { useSave } from '../../store/save.js';
 import { Acts, InSight, Trouble } from '../around/bits.js';
 import { NotGivenSheet } from '../around/not-given.js';
+import { SignsAsked } from '../around/signs-asked.js';
 import { runningTests } from '../around/threads.js';
 import { useRound } from '../around/use-round.js';
 
@@ -115,6 +116,7 @@ export function HandBack() {
             <Link href={leavePath(round, inside.section.id)}>{say('round.leave.title')}</Link>
           </Notice>
         )}
+        <SignsAsked stops={view.stops.flatMap(({ animals }) => animals)} />
         {left.length === 0 ? null : (
           <section className="step-card">
             <h2>{say('round.hand-back.left', { count: left.length })}</h2>
