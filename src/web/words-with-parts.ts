@@ -1,4 +1,3 @@
-import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Plugin } from 'vite';
 import type { Message } from '../words/language.js';
@@ -24,19 +23,14 @@ export function saidIn(source: string, catalogue: Messages): Messages {
 
 /**
  * For vite: every part of the web app brings the messages it can say, so that the first page does not fetch those of all
- * others. What the server says in keys (trouble with its records) comes with the first part. The sources stay as they
- * are: the whole catalogue gives way to `words/en/as-needed.ts`, and each module teaches it at its head. `src`: the
- * folder of the sources; `catalogue`: every message by key, parsed where it is more than text and values.
+ * others. What no part brings (what the server says in keys) is fetched when it is said (shell/words.ts). The sources stay
+ * as they are: the whole catalogue gives way to `words/en/as-needed.ts`, and each module teaches it at its head. `src`:
+ * the folder of the sources; `catalogue`: every message by key, parsed where it is more than text and values.
  */
 export function wordsWithParts(src: string, catalogue: Messages): Plugin {
   const asNeeded = join(src, 'words/en/as-needed.ts');
   const words = join(src, 'words');
-  const first = join(src, 'web/main.tsx');
   const every = join(src, 'web/shell/every-message.ts');
-  const fromServer: Messages = Object.assign(
-    {},
-    ...serverSources(src).map((file) => saidIn(readFileSync(file, 'utf8'), catalogue)),
-  );
   return {
     name: 'words-with-parts',
     enforce: 'pre',
@@ -44,7 +38,7 @@ export function wordsWithParts(src: string, catalogue: Messages): Plugin {
     transform(code, id) {
       const path = id.split('?')[0] ?? id;
       if (!path.startsWith(src) || path.startsWith(words) || !/\.tsx?$/.test(path)) return null;
-      const said = path === every ? catalogue : { ...(path === first ? fromServer : {}), ...saidIn(code, catalogue) };
+      const said = path === every ? catalogue : saidIn(code, catalogue);
       if (Object.keys(said).length === 0) return null;
       // On the first line, so that every other line keeps its number.
       const head = `import { learn as learnWords } from ${JSON.stringify(asNeeded)};learnWords(${JSON.stringify(said)});`;
@@ -52,12 +46,3 @@ export function wordsWithParts(src: string, catalogue: Messages): Plugin {
     },
   };
 }
-
-const serverSources = (src: string): string[] =>
-  ['server', 'store'].flatMap((layer) =>
-    readdirSync(join(src, layer), { recursive: true, withFileTypes: true })
-      .filter((entry) => entry.isFile() && /(?<!\.test)\.ts$/.test(entry.name))
-      // What is refused comes as a sentence already, not as a key.
-      .filter((entry) => entry.name !== 'refusal.ts')
-      .map((entry) => join(entry.parentPath ?? entry.path, entry.name)),
-  );

@@ -1,4 +1,4 @@
-import type { RunReading } from '../../core/animal/animal.js';
+import type { RunReading, TestRun } from '../../core/animal/animal.js';
 import type { Kind } from '../kinds/index.js';
 import type { LogRecord } from '../record.js';
 import { warningsOf } from '../views/chips/chip-warnings.js';
@@ -33,10 +33,13 @@ export function onRecord(world: World, animal: string, round: string): RoundReco
 }
 
 /** What this reading came to, as it was, whichever reading of the run stands. */
-export function readingOf(record: LogRecord<'test-read'>, world: World): RunReading | null {
+export const readingOf = (record: LogRecord<'test-read'>, world: World): RunReading | null =>
+  runOf(record, world)?.readings?.find((one) => one.record === record.id) ?? null;
+
+/** The test that a reading is of. */
+export function runOf(record: LogRecord<'test-read'>, world: World): TestRun | null {
   const animal = [...world.animals.values()].find(({ id }) => record.subject === `animal:${id}`);
-  const run = animal?.runs.find((one) => one.run === record.body.run);
-  return run?.readings?.find((one) => one.record === record.id) ?? null;
+  return animal?.runs.find((one) => one.run === record.body.run) ?? null;
 }
 
 /** A chip read on the animal where its own has to show, and it was another number. */
@@ -66,7 +69,8 @@ export function wantsAttention(record: RoundRecord, world: World): boolean {
         warningsOf(record.body.found?.raw ?? '').length > 0
       );
     case 'test-read':
-      return readingOf(record, world)?.result !== 'negative';
+      // Beside a reading that found more, one that found nothing is not in order by itself.
+      return readingOf(record, world)?.result !== 'negative' || runOf(record, world)?.result !== 'negative';
     case 'observation-noted':
       return record.body.answer === 'glow' || record.body.answer === 'unsure';
     case 'treatment-not-given':

@@ -51,6 +51,22 @@ describe('two numbers that were left to the desk (Verifies: ROUND-R97)', () => {
     expect(line).toMatchObject({ state: 'not-done', reason: 'chip-differs', abnormal: true });
   });
 
+  it('also when the number that belongs there was read or typed since: that is one more fact, and no answer', () => {
+    const log = leftToDesk();
+    const found = { raw: code, code, class: 'iso' };
+    const body = { target: 'animal', occasion: 'after', found, round: roundId } as never;
+    log.one('chip-scanned', 'animal:kit-1', body, when('13:45'));
+    expect(stepOf(log)).toBe('two-numbers');
+    expect(trustOf(log)).toMatchObject({ own: code, other, stops: true });
+    const line = viewOf(log)
+      .stop('kit-1')
+      .lines.find((one) => one.schedule === 'chip');
+    expect(line).toMatchObject({ state: 'not-done', reason: 'chip-differs', chip: 'two-numbers' });
+    answer(log, 'done');
+    expect(stepOf(log)).toBe('give');
+    expect(trustOf(log)).toBeNull();
+  });
+
   it('until the desk has answered; passing it on is no answer', () => {
     const log = leftToDesk();
     answer(log, 'passed-on');

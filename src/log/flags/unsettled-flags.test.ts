@@ -97,7 +97,11 @@ describe('the flag of a reactive test, Verifies: TEST-R50', () => {
   it('a confirmed test lets nobody into a shared room in silence (Verifies: TEST-R77)', () => {
     const log = wardWithPip();
     tested(log, marks, '10:08:30');
-    followUp(log, { is: 'result', method: 'm', outcome: 'confirmed', on: day('2026-03-11') }, at('2026-03-11', '12:00'));
+    followUp(
+      log,
+      { is: 'result', method: 'm', outcome: 'confirmed', on: day('2026-03-11') },
+      at('2026-03-11', '12:00'),
+    );
     const move = log.one('animal-moved', 'animal:pip', { section: shared, kennel: 'N9' }, at('2026-03-12', '10:00'));
     expect(flag(log, 'moved-while-apart', '2026-03-12')).toMatchObject({ state: 'open', about: move.id });
   });

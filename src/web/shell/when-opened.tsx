@@ -3,6 +3,7 @@ import { say } from '../../words/say.js';
 import { Act } from '../parts/act.js';
 import { Notice } from '../parts/state.js';
 import { newerVersion, switchVersion } from '../store/version.js';
+import { fetchEvery } from './words.js';
 
 type State = 'fetching' | 'here' | 'not-fetched';
 
@@ -72,5 +73,6 @@ export function fetchTheRest(): void {
   if ('serviceWorker' in navigator) return;
   setTimeout(async () => {
     for (const fetchIt of parts) await fetchIt().catch(() => undefined);
+    await fetchEvery();
   }, rest_ms);
 }

@@ -6,7 +6,7 @@ let times = 0;
 const listeners = new Set<() => void>();
 
 /** Fetches every message once, and has the page say everything anew. After a failure the next missing key asks again. */
-function fetchEvery(): void {
+export function fetchEvery(): Promise<void> {
   fetched ??= import('./every-message.js').then(
     () => {
       times += 1;
@@ -16,10 +16,11 @@ function fetchEvery(): void {
       fetched = null;
     },
   );
+  return fetched;
 }
 
 /** Has what is said without its message fetch it; called once, before anything is said. */
-export const fetchMissingWords = (): void => tellMissing(fetchEvery);
+export const fetchMissingWords = (): void => tellMissing(() => void fetchEvery());
 
 /** Draws a component again once messages that were missing are here. */
 export const useWords = (): number =>

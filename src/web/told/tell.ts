@@ -2,6 +2,7 @@ import { lampCode } from '../../core/animal/lamp.js';
 import { type Said, type SayValue, said } from '../../core/said.js';
 import type { LogRecord } from '../../log/record.js';
 import type { World } from '../../log/views/world.js';
+import { holdWords } from './codes.js';
 import {
   animalName,
   bornSaid,
@@ -83,7 +84,7 @@ export function tell(world: World, record: Tellable): Said {
           schedules === 'all'
             ? said('desk.hold.everything')
             : { list: schedules.map((id) => scheduleName(shelter, id)) },
-        code: said(`desk.hold.code.${code}`),
+        code: holdWords(code),
         until: until === null ? said('desk.no-end') : { date: until },
         note: quoted(note),
       });

@@ -148,6 +148,7 @@ export const deskTold = {
   'desk.hold.code.surgery': 'surgery planned',
   'desk.hold.code.leaving': 'about to leave',
   'desk.hold.code.other': 'other',
+  'desk.hold.code.too-young': 'too young',
 
   'desk.override.no-reader': 'no reader',
   'desk.override.chip-unreadable': 'chip cannot be read',

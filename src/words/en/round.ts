@@ -261,6 +261,7 @@ export const round = {
   'round.did.drawn-failed': '{volume} taken, draw failed',
   'round.did.started': 'kit lot {lot} · {what} started',
   'round.did.read': 'test read: {result}',
+  'round.did.read-by': 'test read by {person}: {result}',
   'round.did.abandoned': 'test given up: {reason}',
   'round.did.scan-not-in-it': 'scanned: {code}, said to be another cat’s or misread',
   'round.did.scan-another': 'scanned: {code}, another number than the one on its record',

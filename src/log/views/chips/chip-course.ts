@@ -119,14 +119,20 @@ function readsAnother(
   return madeSure && !scan.body.leftToDesk ? null : { scan, found };
 }
 
-/** Another number than `code`, read last of all that was read in the animal since it went in or was found. */
+/**
+ * Another number than `code`, read last of all that was read in the animal since it went in or was found; or one that was
+ * left to the desk, whatever was read after it: only a person's answer clears that up.
+ */
 export function readsOther(code: string, since: readonly LogRecord[]): NonNullable<Animal['chip']>['differs'] {
   const at = since.findLastIndex((record) => asksAgain(record) && !isEmpty(record));
-  const differs = readsAnother(since, at, code);
+  const left = since.findLastIndex((record, place) => isLeft(record) && readsAnother(since, place, code) !== null);
+  const differs = readsAnother(since, at, code) ?? readsAnother(since, left, code);
   return differs === null
     ? undefined
     : { code: differs.found, scan: differs.scan.id, word: differs.scan.body.word !== undefined };
 }
+
+const isLeft = (record: LogRecord): boolean => record.kind === 'chip-scanned' && record.body.leftToDesk;
 
 /** A chip that was read where another number has to stand, and that nobody has answered yet. */
 export interface Difference {

@@ -263,7 +263,17 @@ function chipLine(animal: Animal, own: readonly LogRecord[], open: RoundLine): R
   const course = chipCourse(own, animal.scans);
   switch (course.is) {
     case 'same':
-      return { ...open, state: 'done', record: course.implant.id };
+      // Another number was left to the desk before: what is read since is no answer to it.
+      return animal.chip?.differs === undefined
+        ? { ...open, state: 'done', record: course.implant.id }
+        : {
+            ...open,
+            state: 'not-done',
+            reason: 'chip-differs',
+            record: course.implant.id,
+            abnormal: true,
+            chip: 'two-numbers',
+          };
     case 'scan-after':
       return { ...open, state: 'part', record: course.implant.id };
     case 'differs':

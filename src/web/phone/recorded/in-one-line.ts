@@ -1,6 +1,6 @@
 import type { ScheduleId } from '../../../core/ids.js';
 import { type Said, type SayValue, said } from '../../../core/said.js';
-import { isOfAnother, type RoundRecord, readingOf } from '../../../log/bedside/on-record.js';
+import { isOfAnother, type RoundRecord, readingOf, runOf } from '../../../log/bedside/on-record.js';
 import { scheduleNamed } from '../../../log/views/due/schedules.js';
 import type { World } from '../../../log/views/world.js';
 import { kept } from '../../parts/kept.js';
@@ -43,7 +43,11 @@ export function inOneLine(record: RoundRecord, world: World): Said {
       });
     case 'test-read': {
       const read = readingOf(record, world);
-      return said('round.did.read', { result: read === null ? said('round.result.not-valid') : resultWords(read) });
+      const result = read === null ? said('round.result.not-valid') : resultWords(read);
+      const several = (runOf(record, world)?.readings?.length ?? 0) > 1;
+      return several
+        ? said('round.did.read-by', { person: { person: record.by }, result })
+        : said('round.did.read', { result });
     }
     case 'test-abandoned':
       return said('round.did.abandoned', { reason: said(`not-given.${record.body.why}`) });
