@@ -50,6 +50,8 @@ export interface Weighing {
   readonly grams: number;
   /** Entered by a person as doubtful, or implausible against the last weight and not yet weighed again. */
   readonly doubtful: boolean;
+  /** Only the record doubts it: whoever weighed was not asked to weigh again. */
+  readonly unasked?: true;
 }
 
 /** Everything the protocol engine looks at in the past of one animal, in order of happening. */

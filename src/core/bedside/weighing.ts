@@ -1,5 +1,6 @@
 import { ageRange } from '../animal/age-range.js';
 import type { Animal } from '../animal/animal.js';
+import { isLongBefore } from '../animal/long-before.js';
 import { type CalendarDate, epochMs } from '../calendar.js';
 import { plausibleWeight, type WeightCheck } from '../dosing/plausible-weight.js';
 import type { RecordId } from '../ids.js';
@@ -12,10 +13,11 @@ const sameVisit_ms = 2 * 3_600_000;
 /** A weighing further ahead of this clock than this was stamped by another one; ours, as LOG-R50. */
 const ahead_ms = 2 * 60_000;
 
+type Weighed = Pick<Animal, 'weighings'>;
 export type SecondLook = WeightCheck & { readonly confirms: boolean };
 
 /** The doubtful weighing that waits for its second one, or null. */
-export function awaitingSecond(animal: Animal, now: string): Animal['weighings'][number] | null {
+export function awaitingSecond(animal: Weighed, now: string): Animal['weighings'][number] | null {
   // One that lies ahead of this clock is not what was just weighed: it keeps no doubt from being settled.
   const last = animal.weighings.findLast((one) => one.doubtful || epochMs(one.at) - epochMs(now) <= ahead_ms);
   if (last === undefined || !last.doubtful || epochMs(now) - epochMs(last.at) > sameVisit_ms) return null;
@@ -23,7 +25,7 @@ export function awaitingSecond(animal: Animal, now: string): Animal['weighings']
 }
 
 /** The last weighing that nobody doubted. */
-export const lastBelieved = (animal: Animal): Animal['weighings'][number] | null =>
+export const lastBelieved = (animal: Weighed): Animal['weighings'][number] | null =>
   animal.weighings.findLast((weighing) => !weighing.doubtful) ?? null;
 
 /**
@@ -32,7 +34,7 @@ export const lastBelieved = (animal: Animal): Animal['weighings'][number] | null
  * that is being corrected.
  */
 export function lookAtWeight(
-  animal: Animal,
+  animal: Weighed & Pick<Animal, 'born'>,
   grams: number,
   now: string,
   today: CalendarDate,
@@ -50,4 +52,21 @@ export function lookAtWeight(
     ageDays: ageRange(animal, today),
   });
   return { ...check, confirms: false };
+}
+
+/**
+ * Weighings in order of happening, each judged against those before it and the age on its day, whatever the device that
+ * wrote it down made of it: one that it doubted stays doubtful, and one that it could not doubt is doubted here.
+ */
+export function withDoubts(weighings: Animal['weighings'], born: Animal['born']): Animal['weighings'] {
+  const judged: Animal['weighings'][number][] = [];
+  for (const one of weighings) {
+    // A day on which there was no such animal tells no gain and no dose.
+    if (one.doubtful) judged.push(one);
+    else if (isLongBefore(one.on, born)) judged.push({ ...one, doubtful: true });
+    else if (lookAtWeight({ weighings: judged, born }, one.grams, one.at, one.on).doubtful) {
+      judged.push({ ...one, doubtful: true, unasked: true });
+    } else judged.push(one);
+  }
+  return judged;
 }

@@ -50,13 +50,18 @@ export function isOfAnother(record: LogRecord<'chip-scanned'>, world: World): bo
   return animal?.chip != null && animal.chip.code !== found.code;
 }
 
+function isDoubted({ id, subject }: LogRecord<'animal-weighed'>, world: World): boolean {
+  const animal = [...world.animals.values()].find((one) => subject === `animal:${one.id}`);
+  return animal?.weighings.some(({ record, doubtful }) => record === id && doubtful) ?? false;
+}
+
 /** Whether a record is of something that did not go as it should: it is shown, but not as done. */
 export function wantsAttention(record: RoundRecord, world: World): boolean {
   switch (record.kind) {
     case 'animal-identified':
       return record.body.by === 'override';
     case 'animal-weighed':
-      return record.body.doubtful;
+      return isDoubted(record, world);
     case 'treatment-given':
       return record.body.outcome !== 'taken' || record.body.passed.length > 0;
     case 'sample-drawn':

@@ -97,7 +97,7 @@ export function animalFlags(
     if (record.kind === 'animal-identified' && record.body.by === 'override') {
       raise('override', 'attention', record, desk, { reason: said(`override.${record.body.reason || 'other'}`) });
     }
-    if (record.kind === 'animal-weighed' && record.body.doubtful && !weighedAgain(animal, record)) {
+    if (record.kind === 'animal-weighed' && isDoubtful(animal, record) && !weighedAgain(animal, record)) {
       raise('weight-doubtful', 'attention', record, desk, { weight: { grams: record.body.grams } });
     }
   }
@@ -138,6 +138,10 @@ function growthFlags(animal: Animal, standing: readonly LogRecord[], flags: Rais
     });
   }
 }
+
+/** By whoever weighed or by the record; one of a day without such an animal has a flag of its own. */
+const isDoubtful = ({ weighings }: Animal, { id, body }: LogRecord<'animal-weighed'>): boolean =>
+  body.doubtful || weighings.some(({ record, unasked }) => record === id && unasked === true);
 
 /** Weighed again within a day, not doubtful: the second weighing answers the first. */
 const weighedAgain = (animal: Animal, record: LogRecord): boolean =>

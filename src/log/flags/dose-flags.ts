@@ -2,6 +2,7 @@ import type { Animal, Weighing } from '../../core/animal/animal.js';
 import { isOrderSchedule, orderSchedule } from '../../core/animal/vet-order.js';
 import { ageDays, type CalendarDate } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
+import { asksForWeight } from '../../core/dosing/amount.js';
 import type { Product } from '../../core/dosing/formulary.js';
 import type { Gate, GateCode, OpenedGate } from '../../core/dosing/gate.js';
 import { labelGates, openedByWord, roleGates, speciesGates } from '../../core/dosing/label-gates.js';
@@ -158,6 +159,10 @@ function productFlags(
   if (route !== '' && route !== product.route) {
     raise('given-other-way', 'stop', dose, deskAndMedical, { ...named, given: route, route: product.route });
   }
+  const doubted = weighingOf(animal, dose);
+  if (doubted?.doubtful === true && asksForWeight(product) && !body.passed.some(({ gate }) => gate === doubtGate)) {
+    raise('given-doubtful-weight', 'stop', dose, deskAndMedical, { ...named, weight: { grams: doubted.grams } });
+  }
   const passed = (code: GateCode): boolean =>
     body.passed.some(({ gate }) => gate === code) ||
     words.some((word) => word.product === product.id && word.until >= on && word.gates.includes(code));
@@ -167,6 +172,12 @@ function productFlags(
 const agesOn = ({ born }: Animal, on: CalendarDate) => ({
   ageDays: { youngest: ageDays(born.latest, on), oldest: ageDays(born.earliest, on) },
 });
+
+const doubtGate: GateCode = 'weight-doubtful';
+
+/** The weighing that a dose names, else the one that stood last when it was given. */
+const weighingOf = ({ weighings }: Animal, { body, happenedAt }: Dose): Weighing | undefined =>
+  weighings.find(({ record }) => record === body.weight) ?? weighings.findLast(({ at }) => at <= happenedAt);
 
 /** The weight on record when it was given, a believed one before a doubtful one; what the dose itself says is no judge. */
 function gramsAt({ weighings }: Animal, { happenedAt }: Dose): number | null {

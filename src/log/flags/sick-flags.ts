@@ -42,14 +42,16 @@ export function signIn(record: LogRecord): Sign | null {
 
 /**
  * Alarms of the weight curve as it stood with the last of `weighings`, in the order of time; a small loss of a grown cat
- * is not one.
+ * is not one. The last one counts here although the record doubts it, where nobody was asked to weigh again: a real loss
+ * is told at once.
  */
 export function weightAlarms(animal: Pick<Animal, 'born'>, weighings: Animal['weighings']): GrowthAlarm[] {
   const last = weighings.at(-1);
   if (last === undefined) return [];
   const days = animal.born.basis === 'unknown' ? null : ageDays(animal.born.latest, last.on);
   const young = days !== null && days < gainUntilDays;
-  return growthAlarms({ weighings, ageDays: days }).filter(({ code }) => code !== 'loss' || young);
+  const curve = last.unasked === true ? [...weighings.slice(0, -1), { ...last, doubtful: false }] : weighings;
+  return growthAlarms({ weighings: curve, ageDays: days }).filter(({ code }) => code !== 'loss' || young);
 }
 
 /**

@@ -1,6 +1,6 @@
 import type { Animal, ChipScan, HistoryEvent, Observation, PlacedHold, Weighing } from '../../core/animal/animal.js';
-import { isLongBefore } from '../../core/animal/long-before.js';
 import { isOrderSchedule, type PlacedOrder } from '../../core/animal/vet-order.js';
+import { withDoubts } from '../../core/bedside/weighing.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
 import type { AnimalId, LotId, RecordId } from '../../core/ids.js';
@@ -154,8 +154,7 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
     sign,
     chip,
     scans,
-    // A day on which there was no such animal tells no gain and no dose.
-    weighings: weighings.map((one) => (isLongBefore(one.on, described.born) ? { ...one, doubtful: true } : one)),
+    weighings: withDoubts(weighings, described.born),
     history: history.sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : a.record < b.record ? -1 : 1)),
     runs,
     followUps,

@@ -94,6 +94,8 @@ export const flags = {
   'flag.weight-of-the-age': 'any weight that a cat of that age may have',
   'flag.given-no-weight':
     '{product} goes by the weight, and no weight of {animal} was on record when it was given. Weigh, and hold the amount against it.',
+  'flag.given-doubtful-weight':
+    '{product} was given to {animal} on a doubtful weight of {weight}. Both kept. Weigh again.',
   'flag.given-no-amount': 'How much {product} {animal} was given is not written down.',
   'flag.given-amount-unread': '{product} for {animal}: “{written}” is no amount that can be read. Ask who gave it.',
   'flag.ends-before':
@@ -259,6 +261,7 @@ export const flags = {
   'flag-name.lot-unknown': 'Unknown lot',
   'flag-name.outside-limits': 'Amount outside the limits',
   'flag-name.given-no-weight': 'Given without a weight',
+  'flag-name.given-doubtful-weight': 'Given on a doubtful weight',
   'flag-name.given-no-amount': 'Amount not written',
   'flag-name.given-amount-unread': 'Amount not readable',
   'flag-name.ends-before': 'Ends before it begins',

@@ -204,7 +204,8 @@ function lineOf(
     case 'weigh': {
       const weighed = own.findLast((record) => record.kind === 'animal-weighed');
       if (weighed?.kind !== 'animal-weighed') return notDone ?? open;
-      return { ...open, state: 'done', record: weighed.id, abnormal: weighed.body.doubtful };
+      const isDoubted = animal.weighings.some(({ record, doubtful }) => record === weighed.id && doubtful);
+      return { ...open, state: 'done', record: weighed.id, abnormal: isDoubted };
     }
     case 'look':
       return lookLine(animal, own, found?.satisfiedBy ?? [schedule], open) ?? notDone ?? open;

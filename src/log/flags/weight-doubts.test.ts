@@ -1,0 +1,110 @@
+import { describe, expect, it } from 'vitest';
+import { animalId, at, day } from '../../../test/support/log.js';
+import { ward } from '../../../test/support/ward.js';
+import type { BodyInput } from '../kinds/index.js';
+import { buildWorld } from '../views/world.js';
+import { flagsIn } from './flags.js';
+
+type Log = ReturnType<typeof ward>;
+const on = '2026-03-10';
+
+/** Pip, thirty days old, and Una, grown. */
+function withCats(): Log {
+  const log = ward();
+  log.take('pip', '2026-02-08');
+  log.take('una', '2024-01-20', { sex: 'female', arrivedOn: day('2026-03-01') });
+  return log;
+}
+const weighed = (log: Log, cat: string, grams: number, time: string, doubtful = false) =>
+  log.one('animal-weighed', `animal:${cat}`, { grams, entered: `${grams} g`, doubtful }, at(on, time));
+function wormed(log: Log, cat: string, weighing: { id: string }, grams: number, more: object = {}) {
+  const body = { schedule: 'worming', product: 'pyrantel-50', lot: 'worm-a', route: 'by mouth', grams, ...more };
+  const own = { weight: weighing.id, volume_ul: grams / 5, planned_ul: grams / 5 };
+  log.one('treatment-given', `animal:${cat}`, { ...own, ...body } as never, at(on, '10:00'));
+}
+const doubts = (log: Log, cat: string) =>
+  buildWorld(log.records)
+    .animals.get(animalId(cat))
+    ?.weighings.map(({ doubtful }) => doubtful);
+const flags = (log: Log) => flagsIn(buildWorld(log.records), day(on));
+const codes = (log: Log) => flags(log).map(({ code }) => code);
+
+describe('a weight is judged by the record, whatever the device made of it (Verifies: LOG-R160)', () => {
+  it.each([
+    ['ten times the last one an hour ago', 'pip', [400, 4000], [false, true]],
+    ['the first one of a kitten, of no cat', 'pip', [15_000], [true]],
+    ['a grown cat nine times heavier', 'una', [1000, 9000], [false, true]],
+    ['a quarter of the last one', 'una', [4000, 1000], [false, true]],
+    ['one after which the old one comes again', 'pip', [400, 4000, 405], [false, true, false]],
+    ['one as it should be', 'pip', [400, 420], [false, false]],
+    ['two that agree: weighed again at once', 'pip', [300, 420, 425], [false, true, false]],
+  ])('%s', (_, cat, grams, expected) => {
+    const log = withCats();
+    for (const [index, one] of grams.entries()) weighed(log, cat, one, `08:${10 + 20 * index}`);
+    expect(doubts(log, cat)).toEqual(expected);
+    expect(codes(log).includes('weight-doubtful')).toBe(expected.at(-1));
+  });
+
+  it('and what a device doubted stays doubtful', () => {
+    const log = withCats();
+    weighed(log, 'pip', 400, '08:00', true);
+    expect(doubts(log, 'pip')).toEqual([true]);
+  });
+
+  it('a loss of a tenth stays a stop although the weight itself is doubted', () => {
+    const log = withCats();
+    log.one('animal-weighed', 'animal:una', { grams: 4000, entered: '4000 g' }, at('2026-03-09'));
+    weighed(log, 'una', 3000, '20:00');
+    expect(codes(log)).toEqual(expect.arrayContaining(['weight-doubtful', 'weight-loss-tenth']));
+  });
+});
+
+describe('a dose that goes by a doubtful weight is a stop (Verifies: LOG-R161)', () => {
+  const given = (log: Log) => flags(log).filter(({ code }) => code === 'given-doubtful-weight');
+
+  it('also where no device doubted it', () => {
+    const log = withCats();
+    weighed(log, 'pip', 400, '08:00');
+    wormed(log, 'pip', weighed(log, 'pip', 4000, '09:00'), 4000);
+    expect(given(log)).toMatchObject([{ severity: 'stop', for: ['supervisor', 'medical'] }]);
+    expect(given(log)[0]?.why.with?.['weight']).toEqual({ grams: 4000 });
+    expect(codes(log)).toContain('outside-limits');
+  });
+
+  it('by the weight that stood last where the dose names none', () => {
+    const log = withCats();
+    wormed(log, 'pip', weighed(log, 'pip', 15_000, '09:00'), 400, { weight: null, grams: null });
+    expect(given(log)).toHaveLength(1);
+  });
+
+  it.each([
+    ['on a weight that is believed', (log: Log) => wormed(log, 'pip', weighed(log, 'pip', 400, '08:00'), 400)],
+    [
+      'where it was weighed again before it',
+      (log: Log) => {
+        weighed(log, 'pip', 4000, '08:00');
+        wormed(log, 'pip', weighed(log, 'pip', 400, '09:00'), 400);
+      },
+    ],
+    [
+      'of what is no dose by weight',
+      (log: Log) => {
+        const vaccine = { schedule: 'core-vaccine', product: 'core-vaccine-live-1ml', route: 'under the skin' };
+        wormed(log, 'pip', weighed(log, 'pip', 4000, '08:00'), 4000, { ...vaccine, volume_ul: 1000, planned_ul: 1000 });
+      },
+    ],
+    [
+      'where the gate of it was passed, which has a flag of its own',
+      (log: Log) => {
+        const passed: BodyInput<'treatment-given'>['passed'] = [
+          { gate: 'weight-doubtful', how: 'in-person', reason: 'Seen.', by: 'mara' as never },
+        ];
+        wormed(log, 'pip', weighed(log, 'pip', 4000, '08:00'), 4000, { passed });
+      },
+    ],
+  ])('and not %s', (_, act) => {
+    const log = withCats();
+    act(log);
+    expect(given(log)).toEqual([]);
+  });
+});
