@@ -146,7 +146,7 @@ export interface Observation {
   readonly on: CalendarDate;
   readonly until: CalendarDate | null;
   readonly note: string;
-  /** Left out where it is not the medical team's: nobody else makes what this says last shorter. */
+  /** Left out where it is not the medical team's, nor of whoever noted it for them: nobody else ends or shortens it. */
   readonly medical?: true;
   /** What the lamp showed; only for a look with the lamp. */
   readonly answer?: LampAnswer;

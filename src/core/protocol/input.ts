@@ -66,14 +66,23 @@ export interface Known {
 /**
  * What is known about something on a day, from the last observation made up to today. It counts to its own last day,
  * else for as long as `lasts` says, else until somebody says otherwise; after that it is unknown again. What the medical
- * team has seen lasts as long as they said, though others see it again and give it less.
+ * team has seen lasts as long as they said, though others see it again and give it less, or see it no more.
  */
-export function known(
+export const known = (
   subject: Pick<Subject, 'input' | 'today'>,
   code: string,
   on: DayNumber,
   lasts: Span | null = null,
-): Known {
+): Known => look(subject, code, on, lasts).last;
+
+/** What is known, and the last day on which it was said to be over by somebody whose word ends it. */
+function look(
+  subject: Pick<Subject, 'input' | 'today'>,
+  code: string,
+  on: DayNumber,
+  lasts: Span | null,
+): { readonly last: Known; readonly over: DayNumber } {
+  let over = Number.NEGATIVE_INFINITY;
   let last: Known = { state: 'unknown', since: null, until: null };
   /** Last day of what the medical team saw, null for an open one; undefined while they saw nothing. */
   let atLeast: DayNumber | null | undefined;
@@ -82,22 +91,27 @@ export function known(
     const since = dayNumber(one.on);
     if (since > subject.today || since > on || (last.since !== null && since < last.since)) continue;
     const own = one.until !== null ? dayNumber(one.until) : lasts === null ? null : addSpanTo(since, lasts);
-    if (one.state === 'absent') atLeast = undefined;
-    else if (one.medical === true) atLeast = own;
+    if (one.state === 'absent') {
+      const guarded = atLeast !== undefined && (atLeast === null || since <= atLeast);
+      // What the lamp shows is looked for anew each time.
+      if (guarded && one.medical !== true && one.answer === undefined) continue;
+      atLeast = undefined;
+      over = since;
+    } else if (one.medical === true) atLeast = own;
     const until = atLeast === undefined || own === null ? own : atLeast === null ? null : Math.max(own, atLeast);
     last = { state: until !== null && on > until ? 'unknown' : one.state, since, until };
   }
-  return last;
+  return { last, over };
 }
 
 /** First day of the present stretch in which something has been seen, up to today; null when it is not so today. */
 export function presentSince(subject: Subject, code: string): DayNumber | null {
-  if (known(subject, code, subject.today).state !== 'present') return null;
-  const seen = subject.input.animal.observations.filter((one) => one.code === code);
-  const days = (state: 'present' | 'absent'): DayNumber[] =>
-    seen.flatMap((one) => (one.state === state && dayNumber(one.on) <= subject.today ? [dayNumber(one.on)] : []));
-  const over = Math.max(Number.NEGATIVE_INFINITY, ...days('absent'));
-  return Math.min(...days('present').filter((day) => day >= over));
+  const { last, over } = look(subject, code, subject.today, null);
+  if (last.state !== 'present') return null;
+  const days = subject.input.animal.observations.flatMap((one) =>
+    one.code === code && one.state === 'present' ? [dayNumber(one.on)] : [],
+  );
+  return Math.min(...days.filter((day) => day >= over && day <= subject.today));
 }
 
 /** Day of the last chip put in here, up to today; null when none was. */

@@ -65,7 +65,7 @@ describe('what guards an animal stands for as long as the medical team said (Ver
     ['the medical team itself gives it less', 'mara', until('2026-03-09'), /due/],
     ['nothing is said of an end', 'cara', {}, /on-hold/],
     ['it is to last longer', 'cara', until('2027-02-20'), /on-hold/],
-    ['it is said to be over', 'cara', { state: 'absent' as const }, /due/],
+    ['they themselves say it is over', 'mara', { state: 'absent' as const }, /due/],
   ])('and where %s, nothing is told', (_, by, more, status) => {
     const log = withUna();
     noted(log, 'mara', '2026-03-05', until('2027-01-20'));
@@ -89,6 +89,69 @@ describe('what guards an animal stands for as long as the medical team said (Ver
     const other = withUna();
     placed(other, 'mara', until('2020-01-20'));
     expect([vaccine(other), flags(other).map(({ code }) => code)]).toEqual(['on-hold', ['ends-before']]);
+  });
+});
+
+describe('what the medical team saw is over when they, or whoever noted it, say so (Verifies: LOG-R162)', () => {
+  const over = { state: 'absent' as const };
+
+  it('not when another sees it no more: it stands, and that is a stop', () => {
+    const log = withUna();
+    const seen = noted(log, 'mara', '2026-03-05', until('2027-01-20'));
+    noted(log, 'cara', '2026-03-06', over);
+    expect(vaccine(log)).toBe('on-hold');
+    expect(flags(log)).toMatchObject([
+      { code: 'guard-lifted', severity: 'stop', by: 'cara', about: seen.id, closedBy: 'medical' },
+    ]);
+    noted(log, 'sol', '2026-03-07', until('2026-03-08'));
+    expect(vaccine(log)).toBe('on-hold');
+    expect(flags(log).map(({ code }) => code)).toEqual(expect.arrayContaining(['guard-lifted', 'guard-shortened']));
+    noted(log, 'mara', '2026-03-08', over);
+    expect(vaccine(log)).toMatch(/due/);
+  });
+
+  it.each([
+    ['whoever noted it says so, of another role by then', 'mara', '2027-01-20', '2026-03-06'],
+    ['its time was over by then', 'cara', '2026-03-06', '2026-03-08'],
+  ])('and nothing is told where %s', (_, by, end, on) => {
+    const log = withUna();
+    noted(log, 'mara', '2026-03-04', until(end));
+    log.one('person-described', 'person:mara', { person: 'mara', role: 'volunteer' } as never, at('2026-03-05'));
+    noted(log, by, on, over);
+    expect([vaccine(log), flags(log)]).toEqual([expect.stringMatching(/due/), []]);
+  });
+
+  it('and what others noted is over when anybody says so', () => {
+    const log = withUna();
+    noted(log, 'cara', '2026-03-05');
+    noted(log, 'sol', '2026-03-06', over);
+    expect([vaccine(log), flags(log)]).toEqual([expect.stringMatching(/due/), []]);
+  });
+});
+
+describe('what is noted for a day to come (Verifies: LOG-R163)', () => {
+  const ahead = (log: Log) => flagsIn(buildWorld(log.records), today).filter(({ code }) => code === 'observed-ahead');
+
+  it('holds from the day on which it was noted, and is a stop', () => {
+    const log = withUna();
+    noted(log, 'cara', '2026-03-09', { on: day('2026-05-09') });
+    expect(vaccine(log)).toBe('on-hold');
+    expect(ahead(log)).toMatchObject([{ severity: 'stop', for: ['supervisor', 'medical'] }]);
+  });
+
+  it('ends nothing before that day', () => {
+    const log = withUna();
+    noted(log, 'mara', '2026-03-05');
+    noted(log, 'mara', '2026-03-09', { state: 'absent', on: day('2026-05-09') });
+    expect(vaccine(log)).toBe('on-hold');
+    expect(ahead(log)).toHaveLength(1);
+  });
+
+  it('and what is of its own day or an earlier one is not told', () => {
+    const log = withUna();
+    noted(log, 'cara', '2026-03-09');
+    noted(log, 'cara', '2026-03-09', { on: day('2026-03-02') });
+    expect(ahead(log)).toEqual([]);
   });
 });
 

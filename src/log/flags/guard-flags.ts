@@ -1,14 +1,14 @@
 import type { Animal } from '../../core/animal/animal.js';
-import type { CalendarDate } from '../../core/calendar.js';
+import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import { said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { dayOf } from '../views/animal.js';
 import { isMedical } from '../views/documents/ground-on.js';
 import { isLater, rootOf } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
+import { guardAfter, type Noted } from '../views/guards.js';
 import { deskAndMedical, type Raise, type Raised, writerOf } from './flag.js';
 
-type Noted = LogRecord<'observation-noted'>;
 type Placed = LogRecord<'hold-placed'>;
 
 /**
@@ -23,12 +23,24 @@ export function guardFlags(
   raise: Raise,
 ): Raised[] {
   for (const record of standing) {
+    if (isOfLater(record)) raise('observed-ahead', 'stop', record, deskAndMedical, aheadOf(record));
     const [from, until] = spanOf(record);
     if (from === null || until === null || until >= from) continue;
     raise('ends-before', 'stop', record, deskAndMedical, { from: { date: from }, until: { date: until } });
   }
-  return [...shortened(animal, standing, ground), ...liftedByOthers(animal, records, standing, ground)];
+  return [
+    ...shortened(animal, standing, ground),
+    ...lifted(animal, standing, ground),
+    ...liftedByOthers(animal, records, standing, ground),
+  ];
 }
+
+/** An observation of a day that was still to come when it was noted, by the clock of whoever noted it. */
+const isOfLater = (record: LogRecord): record is Noted =>
+  record.kind === 'observation-noted' &&
+  record.body.on > dayOfInstant(record.said?.happenedAt ?? record.happenedAt, record.zone);
+
+const aheadOf = ({ body: { code, on } }: Noted) => ({ what: code, on: { date: on } });
 
 function spanOf({ kind, body }: LogRecord): readonly [CalendarDate | null, CalendarDate | null] {
   if (kind === 'observation-noted') return [body.on, body.until];
@@ -40,13 +52,8 @@ function shortened(animal: Animal, standing: readonly LogRecord[], ground: Groun
   return seen.flatMap((record, at): Raised[] => {
     const { code, state, until } = record.body;
     if (state !== 'present' || until === null || isMedical(ground, record)) return [];
-    const before = seen
-      .slice(0, at)
-      .findLast(
-        ({ body: { code: other, state: was }, ...one }) =>
-          other === code && (was === 'absent' || isMedical(ground, one as Noted)),
-      );
-    if (before === undefined || before.body.state === 'absent') return [];
+    const before = guardBefore(ground, seen, at);
+    if (before === undefined) return [];
     const end = before.body.until;
     if (end !== null && (end <= until || end < record.body.on)) return [];
     const values = {
@@ -61,6 +68,30 @@ function shortened(animal: Animal, standing: readonly LogRecord[], ground: Groun
     return [ofMedical('guard-shortened', animal, before, record, values)];
   });
 }
+
+/** What the medical team saw, and somebody else no more: it stands until they say otherwise. */
+function lifted(animal: Animal, standing: readonly LogRecord[], ground: Ground): Raised[] {
+  const seen = standing.filter((record): record is Noted => record.kind === 'observation-noted');
+  return seen.flatMap((record, at): Raised[] => {
+    if (record.body.state !== 'absent') return [];
+    const before = guardBefore(ground, seen, at);
+    if (before === undefined || before.body.on > record.body.on) return [];
+    if (guardAfter(ground, record, before) === undefined) return [];
+    const values = {
+      animal: animal.name,
+      what: record.body.code,
+      person: { person: record.by },
+      noted: { person: before.by },
+    };
+    return [ofMedical('guard-lifted', animal, before, record, values)];
+  });
+}
+
+const guardBefore = (ground: Ground, seen: readonly Noted[], at: number): Noted | undefined =>
+  seen
+    .slice(0, at)
+    .filter(({ body }) => body.code === seen[at]?.body.code)
+    .reduce<Noted | undefined>((guard, next) => guardAfter(ground, next, guard), undefined);
 
 function liftedByOthers(
   animal: Animal,

@@ -13,6 +13,7 @@ import { isMedical } from './documents/ground-on.js';
 import { effective, isBesideOrder } from './effective.js';
 import { foldFollowUps } from './followed-up.js';
 import type { Ground } from './ground.js';
+import { endsOwn, guardAfter, type Noted } from './guards.js';
 
 /** Day on which a record happened, in the zone it happened in; worked out once, for a record never changes. */
 export const dayOf = derived((record: LogRecord): CalendarDate => dayOfInstant(record.happenedAt, record.zone));
@@ -31,6 +32,7 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
   const scans: ChipScan[] = [];
   const weighings: Weighing[] = [];
   const observations: Observation[] = [];
+  const guards = new Map<string, Noted | undefined>();
   const followUps = foldFollowUps(standing, records, runs, ground);
   const placed = new Map<RecordId, PlacedHold>();
   const orders = new Map<RecordId, PlacedOrder>();
@@ -75,8 +77,12 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
         const { code, state, until, note, answer } = record.body;
         const ordered = isOrderSchedule(code) ? { at, ...forOrder(record) } : {};
         const shown = answer === null ? {} : { answer };
-        const entitled = isMedical(ground, record) ? { medical: true as const } : {};
-        const seen = { record: record.id, code, state, on: record.body.on, until: endOf(record.body.on, until), note };
+        const guard = guards.get(code);
+        const entitled = isMedical(ground, record) || endsOwn(record, guard) ? { medical: true as const } : {};
+        guards.set(code, guardAfter(ground, record, guard));
+        // What is noted for a day to come holds meanwhile; the end of something waits for its day.
+        const from = state === 'present' && !isOrderSchedule(code) && record.body.on > on ? on : record.body.on;
+        const seen = { record: record.id, code, state, on: from, until: endOf(record.body.on, until), note };
         observations.push({ ...seen, ...entitled, ...shown, ...ordered });
         break;
       }

@@ -104,6 +104,10 @@ export const flags = {
     '{person} noted {what} of {animal} again, until {until}. {noted} of the medical team had said {stands}; that stands until they say otherwise.',
   'flag.guard-shortened.open': 'nothing of an end',
   'flag.guard-shortened.until': 'until {until}',
+  'flag.guard-lifted':
+    '{person} noted that {what} of {animal} is over, which {noted} of the medical team had noted. It stands until they answer.',
+  'flag.observed-ahead':
+    '{what} of {animal} was noted for {on}, a day still to come. What it asks to wait, waits already.',
   'flag.hold-lifted-by-other':
     '{person} ended a hold on {animal} that {placed} of the medical team had placed: {hold}. It holds nothing now.',
   'flag.chip-second':
@@ -266,6 +270,8 @@ export const flags = {
   'flag-name.given-amount-unread': 'Amount not readable',
   'flag-name.ends-before': 'Ends before it begins',
   'flag-name.guard-shortened': 'Noted to last less',
+  'flag-name.guard-lifted': 'Noted as over by another',
+  'flag-name.observed-ahead': 'Noted for a day to come',
   'flag-name.hold-lifted-by-other': 'Hold of the medical team ended',
   'flag-name.chip-second': 'Second chip',
   'flag-name.chip-not-whole': 'No whole chip number',
