@@ -5,7 +5,7 @@ import type { Role } from '../../core/people.js';
 import { lotsDiffer } from '../../core/point-of-care/kit.js';
 import { type SayValue, said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
-import { dayOf } from '../views/animal.js';
+import { dayOf, foldAnimal } from '../views/animal.js';
 import { tooCleanFlags } from '../views/apart/keep-apart.js';
 import { madeAfter } from '../views/device-order.js';
 import { passedSaid } from '../views/doses/passed.js';
@@ -15,6 +15,7 @@ import type { Ground } from '../views/ground.js';
 import { sectionOf } from '../views/shelter.js';
 import { aheadValues, countsFromArrival } from './ahead-flags.js';
 import { chipFlags } from './chip-flags.js';
+import { backBefore, type DoseBack, doseBackFlags, dosesBack } from './dose-back-flags.js';
 import { doseFlags } from './dose-flags.js';
 import { entryFlags } from './entry-flags.js';
 import { desk, deskAndMedical, type Raise, type Raised, writerOf } from './flag.js';
@@ -78,7 +79,9 @@ export function animalFlags(
   flags.push(...runFlags(animal, records, standing, ground), ...followUpFlags(animal, records, ground, standing));
   flags.push(...orderFlags(animal, records, standing), ...guardFlags(animal, records, standing, ground, raise));
   openFlags(animal, ground, standing, today, raise);
-  treatmentFlags(ground, standing, raise);
+  const back = dosesBack(records);
+  treatmentFlags(ground, standing, back, raise);
+  doseBackFlags(back, (product) => productName(ground, product), raise);
   doseFlags(animal, records, standing, ground, raise);
   orderMissedFlags(animal, ground, standing, today, raise);
   syringeFlags(ground, standing, raise);
@@ -86,6 +89,7 @@ export function animalFlags(
   tooCleanFlags(animal, records, standing, ground, raise);
   sickFlags(animal, standing, today, raise);
   earlyFlags(animal, ground, standing, today, raise);
+  earlyAfterBack(animal, ground, standing, back, today, raise);
   chipFlags(animal, ground, standing, raise);
   entryFlags(animal, standing, raise);
   stayFlags(animal, standing, today, raise);
@@ -182,14 +186,23 @@ function testFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise)
   }
 }
 
-function treatmentFlags(ground: Ground, standing: readonly LogRecord[], raise: Raise): void {
+function treatmentFlags(ground: Ground, standing: readonly LogRecord[], back: readonly DoseBack[], raise: Raise): void {
   const given = standing.filter((record) => record.kind === 'treatment-given');
   for (const [index, record] of given.entries()) {
     const { body } = record;
     const on = dayOf(record);
     const name = productName(ground, body.product);
     const before = given.slice(0, index).findLast((other) => sameTreatment(other.body, body));
-    if (before !== undefined && daysBetween(dayOf(before), on) < 1 && body.outcome !== 'not-taken') {
+    const again = backBefore(back, record).find(
+      ({ dose }) => sameTreatment(dose.body, body) && daysBetween(dayOf(dose), on) === 0,
+    );
+    if (again !== undefined && body.outcome !== 'not-taken') {
+      raise('given-twice', 'stop', record, deskAndMedical, {
+        product: name,
+        first: { instant: again.dose.happenedAt },
+        second: { instant: record.happenedAt },
+      });
+    } else if (before !== undefined && daysBetween(dayOf(before), on) < 1 && body.outcome !== 'not-taken') {
       raise('given-twice', 'stop', record, deskAndMedical, {
         product: name,
         first: { instant: before.happenedAt },
@@ -243,6 +256,25 @@ function earlyFlags(
     const product = productName(ground, record.body.product);
     raise('given-early', 'attention', record, deskAndMedical, { product, reason: early.why });
   }
+}
+
+/** The same with the doses that another had taken back before the next one was written down. */
+function earlyAfterBack(
+  animal: Animal,
+  ground: Ground,
+  standing: readonly LogRecord[],
+  back: readonly DoseBack[],
+  today: CalendarDate,
+  raise: Raise,
+): void {
+  const doses = back.filter((one) => standing.some((record) => backBefore([one], record).length > 0));
+  if (doses.length === 0) return;
+  const others = standing.filter(({ id }) => !doses.some(({ dose }) => dose.id === id));
+  const restored = foldAnimal(animal.id, [...others, ...doses.map(({ dose }) => dose)], ground);
+  if (restored === null) return;
+  const known = new Set(tooEarly(animal, ground, today).map(({ record }) => record));
+  const after = others.filter((one) => !known.has(one.id) && backBefore(doses, one).length > 0);
+  earlyFlags(restored, ground, after, today, raise);
 }
 
 const sameTreatment = (

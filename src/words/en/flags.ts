@@ -69,6 +69,8 @@ export const flags = {
   'flag.test-abandoned': 'The test was given up. A repeat is due.',
   'flag.kit-lot-differs': 'Kit lot {kit} was run with conjugate lot {conjugate}. The result does not count.',
   'flag.given-twice': '{product} at {first} and again at {second}. Both kept.',
+  'flag.dose-taken-back':
+    '{person} took back {product}, which {given} wrote down as given at {at}. Ask both before it is given again.',
   'flag.given-early': '{product} came too soon to count. {reason}',
   'flag.expired-lot': '{product} from lot {lot}, which expired on {date}. The dose does not count.',
   'flag.withdrawn-lot': '{product} from lot {lot}, which has been withdrawn. The dose does not count.',
@@ -252,6 +254,7 @@ export const flags = {
   'flag-name.test-abandoned': 'Test to repeat',
   'flag-name.kit-lot-differs': 'Kit lots differ',
   'flag-name.given-twice': 'Given twice',
+  'flag-name.dose-taken-back': 'Dose taken back by another',
   'flag-name.given-early': 'Given too soon',
   'flag-name.expired-lot': 'Expired lot used',
   'flag-name.moved-crossed': 'Two moves crossed',
