@@ -41,6 +41,10 @@ export function amountFlags(
     const code = pieces === '' ? 'given-no-amount' : 'given-amount-unread';
     raise(code, 'attention', dose, deskAndMedical, { ...named, written: pieces });
   }
+  if (volume_ul !== null && pieces !== '' && !givesBoth(product)) {
+    const both = { written: pieces, given: { microlitres: volume_ul } };
+    raise('given-two-units', 'attention', dose, deskAndMedical, { ...named, ...both });
+  }
   if (passed('outside-band')) return;
   const vial = { otherStrength: strength_mg_per_ml, places: planned_ul === null ? null : places };
   const weight: SayValue = grams === null ? said('flag.weight-of-the-age') : { grams };
@@ -49,4 +53,10 @@ export function amountFlags(
   } else if (read === 'outside') {
     raise('outside-limits', 'stop', dose, deskAndMedical, { ...named, given: writePieces(pieces), weight });
   }
+}
+
+/** Whether the formulary itself gives an amount of it in pieces and by the volume. */
+function givesBoth({ dose }: Product): boolean {
+  const rows = dose.by === 'bands' ? dose.bands : dose.by === 'fixed' ? [dose] : [];
+  return rows.some(({ ml, pieces }) => ml !== undefined && pieces !== undefined);
 }

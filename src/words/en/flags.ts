@@ -99,6 +99,8 @@ export const flags = {
   'flag.given-doubtful-weight':
     '{product} was given to {animal} on a doubtful weight of {weight}. Both kept. Weigh again.',
   'flag.given-no-amount': 'How much {product} {animal} was given is not written down.',
+  'flag.given-two-units':
+    '{product} for {animal} is written down as “{written}” and as {given}. Ask which of them was given.',
   'flag.given-amount-unread': '{product} for {animal}: “{written}” is no amount that can be read. Ask who gave it.',
   'flag.ends-before':
     'What was noted of {animal} ends on {until}, before it begins on {from}. It holds until the day is put right.',
@@ -270,6 +272,7 @@ export const flags = {
   'flag-name.given-no-weight': 'Given without a weight',
   'flag-name.given-doubtful-weight': 'Given on a doubtful weight',
   'flag-name.given-no-amount': 'Amount not written',
+  'flag-name.given-two-units': 'Amount in two units',
   'flag-name.given-amount-unread': 'Amount not readable',
   'flag-name.ends-before': 'Ends before it begins',
   'flag-name.guard-shortened': 'Noted to last less',
