@@ -114,11 +114,84 @@ describe('results of the second method that differ (Verifies: TEST-R75)', () => 
     },
   );
 
-  it('are none where who had written one puts it right before anybody else recorded', () => {
+  it('are the same stop where one is corrected into the other, whoever had written it (Verifies: TEST-R80)', () => {
+    const hands = [
+      ['the supervisor’s own', 'sol', 'sol'],
+      ['the veterinarian’s own, by their own hand', 'mara', 'mara'],
+      ['the veterinarian’s, by another of the medical team', 'mara', 'nell'],
+      ['the veterinarian’s, by the supervisor', 'mara', 'sol'],
+    ] as const;
+    for (const [, first, second] of hands) {
+      const log = reacted();
+      log.person('nell', 'medical', '2026-01-03');
+      const word = log.follow(result('confirmed'), noon, 'mara', { by: first });
+      log.follow(result('not-confirmed'), noon, 'mara', { by: second, recordedAt: one }, word.id);
+      const { apart, flag, due } = log.found(today);
+      expect(flag('results-differ')).toMatchObject({ severity: 'stop', closedBy: 'medical' });
+      expect(apart).toEqual(['reactive']);
+      expect(due?.because.say).toBe('due.reactive.differs');
+      log.follow(result('confirmed'), at('2026-03-12', '16:00'), 'mara', mara);
+      expect(log.found(today).codes).not.toContain('results-differ');
+      expect(log.found(today).due?.because.say).toBe('due.reactive.confirmed');
+    }
+  });
+
+  it('are none where the method alone is put right', () => {
     const log = reacted();
-    const first = log.follow(result('not-confirmed'), noon);
-    log.follow(result('confirmed'), noon, 'mara', { by: 'sol', recordedAt: one }, first.id);
+    const word = log.follow(result('confirmed'), noon, 'mara', mara);
+    log.follow({ ...result('confirmed'), method: 'a third' }, noon, 'mara', { by: 'sol', recordedAt: one }, word.id);
     expect(log.found(today).codes).not.toContain('results-differ');
+    expect(log.found(today).due?.because.with?.['method']).toBe('a third');
+  });
+
+  it('are one where its writer withdraws it and writes the other', () => {
+    const log = reacted();
+    const word = log.follow(result('confirmed'), noon);
+    log.one('record-withdrawn', 'animal:pip', { reason: 'wrong' }, one, word.id, { by: 'sol' });
+    log.follow(result('not-confirmed'), at('2026-03-12', '14:00'));
+    expect(log.found(today).codes).toContain('results-differ');
+  });
+});
+
+describe('a plan after a result (Verifies: TEST-R81)', () => {
+  const later = plan('2026-03-20');
+  const one = at('2026-03-12', '13:00');
+
+  it.each(['sol', 'mara'])('leaves the result as it was, whoever writes it: %s', (by) => {
+    for (const outcome of ['confirmed', 'not-confirmed'] as const) {
+      const log = reacted();
+      log.follow(result(outcome), noon, 'mara', mara);
+      log.follow(later, one, 'mara', { by });
+      expect(log.found(today).due?.because.say).toBe(`due.reactive.${outcome}`);
+      expect(log.found('2026-03-25').due?.because.say).toBe(`due.reactive.${outcome}`);
+    }
+  });
+
+  it('leaves it where it is a correction by others than the medical team, as an unclear result does', () => {
+    for (const says of [later, result('unclear')]) {
+      const log = reacted();
+      const word = log.follow(result('confirmed'), noon, 'mara', mara);
+      log.follow(says, noon, 'mara', { by: 'sol', recordedAt: one }, word.id);
+      expect(log.found(today).due?.because.say).toBe('due.reactive.confirmed');
+    }
+  });
+
+  it('is a stop where the medical team’s own hand corrected the result into it', () => {
+    const log = reacted();
+    const word = log.follow(result('confirmed'), noon, 'mara', mara);
+    log.follow(later, noon, 'mara', { ...mara, recordedAt: one }, word.id);
+    const { apart, flag, due } = log.found(today);
+    expect(flag('results-differ')).toMatchObject({ severity: 'stop', closedBy: 'medical' });
+    expect(due?.because.say).toBe('due.reactive.differs');
+    expect(apart).toEqual(['reactive']);
+    log.follow(result('confirmed'), at('2026-03-12', '16:00'), 'mara', mara);
     expect(log.found(today).due?.because.say).toBe('due.reactive.confirmed');
+  });
+
+  it('still holds after an unclear one', () => {
+    const log = reacted();
+    log.follow(result('unclear'), noon, 'mara', mara);
+    log.follow(later, one);
+    expect(log.found(today).due?.because.say).toBe('due.reactive.planned');
   });
 });

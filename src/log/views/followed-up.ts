@@ -1,16 +1,19 @@
 import type { TestRun } from '../../core/animal/animal.js';
 import { type FollowUp, type FollowUpDoubt, longestPlan_days } from '../../core/animal/follow-up.js';
 import { dayOfInstant, daysBetween } from '../../core/calendar.js';
-import type { ScheduleId } from '../../core/ids.js';
+import type { RecordId, ScheduleId } from '../../core/ids.js';
 import type { LogRecord } from '../record.js';
 import { isMedical, roleAt } from './documents/ground-on.js';
-import { byOneHand, inOrderOfSaying } from './effective.js';
+import { inOrderOfSaying, pathOf, rootOf } from './effective.js';
 import type { Ground } from './ground.js';
 
 type Word = LogRecord<'test-followed-up'>;
 type Runs = readonly TestRun[];
 
-/** What followed the reactive tests of an animal, each with why it settles nothing, if it does not. */
+/**
+ * What followed the reactive tests of an animal, each with why it settles nothing, if it does not. A result that others
+ * than the medical team corrected into a plan, or into an unclear one, is still what followed.
+ */
 export const foldFollowUps = (
   standing: readonly LogRecord[],
   records: readonly LogRecord[],
@@ -18,8 +21,11 @@ export const foldFollowUps = (
   ground: Ground,
 ): FollowUp[] =>
   standing.filter(isWord).map((word): FollowUp => {
-    const { id: record, happenedAt: at, by, body } = word;
-    const doubt = doubtOf(word, runs, ground) ?? besideOthers(word, records, runs, ground);
+    const { id: record } = word;
+    const open = openResults(records, runs, ground, word.body.schedule);
+    const result = outcomeOf(word) === null ? open.findLast((one) => rootIn(records, one) === record) : undefined;
+    const { happenedAt: at, by, body } = result ?? word;
+    const doubt = doubtOf(result ?? word, runs, ground) ?? besideOthers(result ?? word, records, runs, ground);
     return { record, at, by, ...body, ...(doubt === null ? {} : { doubt }) };
   });
 
@@ -53,34 +59,43 @@ function doubtOf(word: Word, runs: Runs, ground: Ground): FollowUpDoubt | null {
 
 function besideOthers(word: Word, records: readonly LogRecord[], runs: Runs, ground: Ground): FollowUpDoubt | null {
   const { schedule } = word.body;
-  if (outcomeOf(word) === null) return null;
-  if (differingResults(records, runs, ground, schedule) !== null) return 'differs';
   // A standing record has the body of the version of it that was said last.
   const isOpen = openResults(records, runs, ground, schedule).some(({ body }) => body === word.body);
+  if (outcomeOf(word) === null && !isOpen) return null;
+  if (differingResults(records, runs, ground, schedule) !== null) return 'differs';
   return isOpen ? null : 'replaced';
 }
 
 /**
- * The results of a schedule from the last one on that the medical team wrote with its own hand, in the order in which they
- * were said. One that was corrected or withdrawn is still among them, unless the medical team did so, or whoever had
- * written it before anybody else recorded anything.
+ * The results of a schedule from the last one on that the medical team wrote anew with its own hand, in the order in which
+ * they were said. One that was corrected or withdrawn is still among them, unless the medical team withdrew it; and so is
+ * what the medical team corrected one into, be it a plan.
  */
 function openResults(records: readonly LogRecord[], runs: Runs, ground: Ground, schedule: ScheduleId): readonly Word[] {
   const order = inOrderOfSaying(records);
+  const find = (id: RecordId) => records.find((one) => one.id === id);
   const said = order
     .filter(isWord)
-    .filter((word) => word.body.schedule === schedule && outcomeOf(word) !== null)
+    .filter((word) => word.body.schedule === schedule && (outcomeOf(word) !== null || isUndoing(word)))
     .filter((word) => doubtOf(word, runs, ground) === null && !isTakenBack(word));
-  const own = said.findLastIndex((word) => isMedical(ground, word));
+  const own = said.findLastIndex((word) => isMedical(ground, word) && !changesAnother(word));
   return said.slice(Math.max(own, 0));
 
-  function isTakenBack(word: Word): boolean {
-    const place = order.findIndex(({ corrects }) => corrects === word.id);
-    const taker = order[place];
-    if (taker === undefined) return false;
-    return isMedical(ground, taker) || byOneHand(order.slice(order.indexOf(word), place + 1));
+  function isTakenBack({ id }: Word): boolean {
+    return order.some((one) => one.corrects === id && one.kind === 'record-withdrawn' && isMedical(ground, one));
+  }
+  /** It corrects a result into something else: no answer to which of the two holds. */
+  function changesAnother(word: Word): boolean {
+    const before = pathOf<LogRecord>(word, find).slice(1).filter(isWord).map(outcomeOf);
+    return before.some((outcome) => outcome !== null && outcome !== outcomeOf(word));
+  }
+  function isUndoing(word: Word): boolean {
+    return isMedical(ground, word) && changesAnother(word);
   }
 }
+
+const rootIn = (records: readonly LogRecord[], word: Word): RecordId =>
+  rootOf<LogRecord>(word, (id) => records.find((one) => one.id === id)).id;
 
 const isWord = (record: LogRecord): record is Word => record.kind === 'test-followed-up';
 

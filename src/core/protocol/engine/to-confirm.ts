@@ -21,8 +21,8 @@ export const isUnsettled = (confirm: Confirm | null | undefined): boolean =>
 /**
  * Where the last reactive test of a schedule stands on a day; null when there is none, or when a later test that the
  * protocol asked for was negative (as at 6 months after a kitten's antibody). The last word since counts: a result of
- * another method settles it, a plan holds until its day is over, and an unclear result leaves it open, as results do that
- * differ.
+ * another method settles it, whatever is planned after it, a plan holds until its day is over, and an unclear result leaves
+ * it open, as results do that differ.
  */
 export function confirmOf(
   tests: readonly TestSeen[],
@@ -34,8 +34,17 @@ export function confirmOf(
   const reactive = past[place];
   if (reactive === undefined) return null;
   if (past.slice(place + 1).some(({ result, valid }) => valid && result === 'negative')) return null;
-  const followUp = followUps.findLast((one) => one.at >= reactive.at && counts(one)) ?? null;
+  const followUp = lastWord(followUps.filter((one) => one.at >= reactive.at && counts(one)));
   return { on: reactive.on, state: stateOf(followUp, today), followUp };
+}
+
+/** The word that counts: a plan takes the place of another plan and of an unclear result, never of a result. */
+function lastWord(words: readonly FollowUp[]): FollowUp | null {
+  const last = words.at(-1) ?? null;
+  if (last?.says.is !== 'plan') return last;
+  const result = words.findLast(({ says, doubt }) => says.is === 'result' || doubt === 'differs');
+  const isClear = result !== undefined && (result.says.is === 'plan' || result.says.outcome !== 'unclear');
+  return isClear ? result : last;
 }
 
 function stateOf(followUp: FollowUp | null, today: CalendarDate): Confirm['state'] {
