@@ -80,3 +80,17 @@ describe('a record that is filed under one thing and speaks of another (Verifies
     expect(await admit(sent(kind, own, body as never, by))).toBe('in');
   });
 });
+
+describe('the word on which an animal leaves with something open (Verifies: TEST-R85)', () => {
+  it.each([
+    ['vera', 'in'],
+    [null, 'in'],
+    ['ines', 'log.leave-word-person'],
+    ['sol', 'log.leave-word-person'],
+    ['nobody', 'log.leave-word-person'],
+  ])('of %s: %s', async (word, answer) => {
+    const { admit, sent } = shelter();
+    const body = { how: 'adopted', on: day('2026-03-02'), word: word as never } as const;
+    expect(await admit(sent('animal-left', 'animal:kit-1', body, 'sol'))).toBe(answer);
+  });
+});

@@ -66,7 +66,8 @@ export async function admission(
       mayRecord(record, ground, look) ??
       maySign(record, ground, signers, look) ??
       mayOrder(record, signers) ??
-      mayFollowUp(record, ground);
+      mayFollowUp(record, ground) ??
+      mayLeave(record, ground);
     if (refused !== null) return refused;
     fresh.set(record.id, record);
     take(record, ground);
@@ -163,6 +164,14 @@ function mayFollowUp(record: LogRecord, { people }: Ground): Refused | null {
   const { person } = record.body;
   if (people.get(person)?.wasMedical === true) return null;
   return turnAway('record-not-allowed', said('log.follow-up-person', { name: { person } }));
+}
+
+/** So is the word on which an animal leaves with something open; nobody's word is a fact, and flagged. */
+function mayLeave(record: LogRecord, { people }: Ground): Refused | null {
+  if (record.kind !== 'animal-left' || record.body.word === null) return null;
+  const { word } = record.body;
+  if (people.get(word)?.wasMedical === true) return null;
+  return turnAway('record-not-allowed', said('log.leave-word-person', { name: { person: word } }));
 }
 
 const notAllowed = (person: PersonId, kind: Kind): Refused =>

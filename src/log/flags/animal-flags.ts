@@ -90,7 +90,7 @@ export function animalFlags(
   sickFlags(animal, standing, today, raise);
   earlyFlags(animal, ground, standing, today, raise);
   earlyAfterBack(animal, ground, standing, back, today, raise);
-  chipFlags(animal, ground, standing, raise);
+  chipFlags(animal, records, ground, standing, raise);
   entryFlags(animal, standing, raise);
   stayFlags(animal, standing, today, raise);
   const behind = cameInBehind(records);

@@ -86,3 +86,36 @@ describe('a second chip in an animal (Verifies: CHIP-R35)', () => {
     expect(flags(same)).toEqual([]);
   });
 });
+
+describe('a number that was found in an animal and taken back by another (Verifies: CHIP-R40)', () => {
+  const ways: [string, (log: Log, id: string) => void][] = [
+    [
+      'withdrawn',
+      (log, id) =>
+        log.one('record-withdrawn', 'animal:kit-1', { reason: 'slip' }, at('2026-03-02', '09:30'), id as never, {
+          by: 'sol',
+        }),
+    ],
+    ['corrected to nothing', (log, id) => log.add([{ ...scan(null), corrects: id as never }], 'sol')],
+    ['corrected to another', (log, id) => log.add([{ ...scan(found(two)), corrects: id as never }], 'sol')],
+  ];
+  it.each(ways)('stays named, and a chip put in after it is a second one: %s', (_, change) => {
+    const log = shelterLog(1);
+    const [first] = log.add([scan(found(one))], 'ines');
+    change(log, first?.id ?? '');
+    const told = (code: string) => flagsIn(buildWorld(log.records), today).filter((flag) => flag.code === code);
+    expect(told('chip-found-taken-back')).toMatchObject([{ severity: 'attention' }]);
+    expect(JSON.stringify(told('chip-found-taken-back')[0]?.why)).toContain(one);
+    log.add([implant(two)], 'sol');
+    expect(told('chip-second')).toMatchObject([{ severity: 'stop' }]);
+    expect(JSON.stringify(told('chip-second')[0]?.why)).toContain(one);
+  });
+
+  it('is none where who had read it puts their own right', () => {
+    const log = shelterLog(1);
+    const [first] = log.add([scan(found(one))], 'ines');
+    log.add([{ ...scan(null), corrects: first?.id as never }, implant(two)], 'ines');
+    expect(flagsIn(buildWorld(log.records), today).map(({ code }) => code)).not.toContain('chip-found-taken-back');
+    expect(flags(log)).toEqual([]);
+  });
+});

@@ -1,5 +1,5 @@
 import { type Animal, numbersOn } from '../../core/animal/animal.js';
-import { chipNumber, isWholeNumber } from '../../core/chip/read-chip.js';
+import { chipNumber, isWholeNumber, sameChip } from '../../core/chip/read-chip.js';
 import { said } from '../../core/said.js';
 import { type LogRecord, writtenLater } from '../record.js';
 import { isDiscarded } from '../views/chips/chip-course.js';
@@ -7,11 +7,23 @@ import { carriedBefore, foldChip } from '../views/chips/chip-fold.js';
 import { codesInBoxes } from '../views/chips/chip-pack.js';
 import { warningsOf } from '../views/chips/chip-warnings.js';
 import { madeAfter } from '../views/device-order.js';
+import { byOneHand, replacedIn } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
 import { desk, deskAndMedical, type Raise } from './flag.js';
 
 /** What the chips of one animal have to show to a person. */
-export function chipFlags(animal: Animal, ground: Ground, standing: readonly LogRecord[], raise: Raise): void {
+export function chipFlags(
+  animal: Animal,
+  records: readonly LogRecord[],
+  ground: Ground,
+  standing: readonly LogRecord[],
+  raise: Raise,
+): void {
+  const takenBack = foundAndTakenBack(records, standing);
+  for (const { scan, code, taker } of takenBack) {
+    const values = { chip: code, person: { person: taker.by } };
+    raise('chip-found-taken-back', 'attention', scan, deskAndMedical, values);
+  }
   scanFlags(animal, standing, raise);
   neverScanned(standing, raise);
   warningFlags(standing, raise);
@@ -22,7 +34,8 @@ export function chipFlags(animal: Animal, ground: Ground, standing: readonly Log
     }
     numberFlags(record, raise);
     if (record.kind === 'chip-implanted' && !isDiscarded(standing, record.id)) {
-      const also = carriedBefore(standing, record);
+      const gone = takenBack.filter(({ scan, code }) => madeAfter(record, scan) && !sameChip(code, record.body.code));
+      const also = [...new Set([...carriedBefore(standing, record), ...gone.map(({ code }) => code)])];
       const values = { chip: record.body.code, also: { list: also } };
       if (also.length > 0) raise('chip-second', 'stop', record, deskAndMedical, values);
     }
@@ -31,6 +44,21 @@ export function chipFlags(animal: Animal, ground: Ground, standing: readonly Log
     }
   }
 }
+
+/** Numbers read in the animal that somebody else than who had read them withdrew or put otherwise. */
+function foundAndTakenBack(records: readonly LogRecord[], standing: readonly LogRecord[]) {
+  const next = replacedIn(records);
+  return records.flatMap((scan) => {
+    const taker = next.get(scan.id);
+    const code = foundIn(scan);
+    if (taker === undefined || code === null || !isWholeNumber(code) || byOneHand([scan, taker])) return [];
+    const isShown = standing.some((one) => sameChip(foundIn(one) ?? '', code));
+    return isShown ? [] : [{ scan, code, taker }];
+  });
+}
+
+const foundIn = (record: LogRecord): string | null =>
+  record.kind === 'chip-scanned' && record.body.target === 'animal' ? (record.body.found?.code ?? null) : null;
 
 /** A number that is not whole, and what a reader sent that is another number than what was written down. */
 function numberFlags(record: LogRecord, raise: Raise): void {

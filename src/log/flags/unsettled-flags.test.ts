@@ -218,12 +218,20 @@ describe('leaving with a test that is not settled, Verifies: ROUND-R53', () => {
     expect(things(log, '2026-03-12')).toContain('open.test.reactive');
   });
 
+  it.each(['ines', 'nobody'])('is flagged where the word is of nobody of the medical team: %s (TEST-R85)', (word) => {
+    const log = wardWithPip();
+    tested(log, marks, '10:08:30');
+    leave(log, word as never);
+    expect(flag(log, 'left-open', '2026-03-12')).toMatchObject({ state: 'open', severity: 'stop' });
+    expect(JSON.stringify(flag(log, 'left-open', '2026-03-12')?.why)).toContain(word);
+  });
+
   it('keeps on whose word it was', () => {
     const log = wardWithPip();
     tested(log, marks, '10:08:30');
-    leave(log, 'vera' as never);
+    leave(log, 'mara' as never);
     expect(flag(log, 'left-open', '2026-03-12')).toBeUndefined();
-    expect(buildWorld(log.records).animals.get(animalId('pip'))?.left).toMatchObject({ word: 'vera' });
+    expect(buildWorld(log.records).animals.get(animalId('pip'))?.left).toMatchObject({ word: 'mara' });
     expect(things(log, '2026-03-12')).toContain('open.test.reactive');
   });
 });

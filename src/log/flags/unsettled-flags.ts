@@ -8,6 +8,7 @@ import { isUnsettled } from '../../core/protocol/engine/to-confirm.js';
 import { said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { confirmFor, testsStanding } from '../views/blood-tests/tests-standing.js';
+import { roleAt } from '../views/documents/ground-on.js';
 import { effective } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
 import { type Section, type Shelter, sectionOf } from '../views/shelter.js';
@@ -86,16 +87,23 @@ export function openFlags(
       if (answer === 'unsure') raise('lamp-unsure', 'attention', record, deskAndMedical);
       if (answer === null) raise('lamp-unanswered', 'attention', record, deskAndMedical);
     }
-    if (record.kind === 'animal-left' && record.body.word === null) {
-      const open = testsStanding(animal, ground, record.body.on < today ? record.body.on : today);
-      if (open.length > 0)
-        raise('left-open', 'stop', record, deskAndMedical, { what: { list: open.map((one) => one.why) } });
-    }
+    if (record.kind === 'animal-left') leftOpen(record);
   }
   for (const run of animal.runs) {
     const start = standing.find((record) => record.id === run.startRecord);
     if (start === undefined || run.result !== 'running' || run.startedAt === null) continue;
     if (dayOfInstant(run.startedAt, ground.zone) < today) raise('test-unread', 'attention', start, deskAndMedical);
+  }
+
+  /** Only the word of somebody who was of the medical team then counts for what is open of tests. */
+  function leftOpen(record: LogRecord<'animal-left'>): void {
+    const { word, on } = record.body;
+    if (word !== null && roleAt(ground, word, record.recordedAt) === 'medical') return;
+    const open = testsStanding(animal, ground, on < today ? on : today);
+    if (open.length === 0) return;
+    const whose =
+      word === null ? said('flag.left-open.nobody') : said('flag.left-open.other', { person: { person: word } });
+    raise('left-open', 'stop', record, deskAndMedical, { whose, what: { list: open.map((one) => one.why) } });
   }
 }
 

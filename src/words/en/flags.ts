@@ -33,7 +33,9 @@ export const flags = {
     '{animal} was moved to {section} while a test or the lamp kept {animal} out of shared rooms.',
   'flag.moved-too-clean':
     '{animal} was moved to {section}, which is cleaner than {animal} may be in now: {what}. Look where it is, and who shared the room.',
-  'flag.left-open': '{animal} left on nobody’s word with this open: {what}',
+  'flag.left-open': '{animal} left {whose} with this open: {what}',
+  'flag.left-open.nobody': 'on nobody’s word',
+  'flag.left-open.other': 'on the word of {person}, who was not of the medical team then,',
   'flag.test-unread': 'A test of {animal} was begun and never read. It says nothing; a repeat is due.',
   'flag.test-invalid':
     'No valid control, or the failed-test mark is there (kit lot {lot}). The test says nothing; a repeat is due.',
@@ -67,6 +69,12 @@ export const flags = {
   'flag.kit-lot-unknown':
     'The lot of the kit or of its conjugate was not written down: nobody can say that they belong together, and a recall would not find this test.',
   'flag.test-abandoned': 'The test was given up. A repeat is due.',
+  'flag.kit-lot-not-kit':
+    'The lot written down for a test of {animal} is no lot of kits here. Look at the box, and put the lot right.',
+  'flag.kit-not-warm':
+    'A test of {animal} was started {at_day} at {at_time}; by what is written down, its kit had come out of the cold {out_day} at {out_time} and should warm for {minutes, plural, one {# minute} other {# minutes}}. Ask the medical team whether to repeat it.',
+  'flag.kit-cold-unknown':
+    'Nobody wrote down when the kit of a test of {animal} came out of the cold. Ask whether it was warm.',
   'flag.kit-lot-differs': 'Kit lot {kit} was run with conjugate lot {conjugate}. The result does not count.',
   'flag.given-twice': '{product} at {first} and again at {second}. Both kept.',
   'flag.dose-taken-back':
@@ -114,6 +122,8 @@ export const flags = {
     '{what} of {animal} was noted for {on}, a day still to come. What it asks to wait, waits already.',
   'flag.hold-lifted-by-other':
     '{person} ended a hold on {animal} that {placed} of the medical team had placed: {hold}. It holds nothing now.',
+  'flag.chip-found-taken-back':
+    '{chip} was read in {animal}, and {person} took that back. It stays named until somebody has scanned the whole animal again.',
   'flag.chip-second':
     'Chip {chip} was put into {animal}, which carries {also} already. Both stand on its record. Scan the whole animal, and ask whose chip the other is.',
   'flag.chip-not-whole': '“{chip}” stands as a chip of {animal} and is no whole number. Scan the animal again.',
@@ -254,6 +264,9 @@ export const flags = {
   'flag-name.observation-taken-back': 'Observation taken back',
   'flag-name.kit-lot-unknown': 'Kit lot not written',
   'flag-name.test-abandoned': 'Test to repeat',
+  'flag-name.kit-lot-not-kit': 'Not a lot of kits',
+  'flag-name.kit-not-warm': 'Kit not warm',
+  'flag-name.kit-cold-unknown': 'Kit warming not written',
   'flag-name.kit-lot-differs': 'Kit lots differ',
   'flag-name.given-twice': 'Given twice',
   'flag-name.dose-taken-back': 'Dose taken back by another',
@@ -279,6 +292,7 @@ export const flags = {
   'flag-name.guard-lifted': 'Noted as over by another',
   'flag-name.observed-ahead': 'Noted for a day to come',
   'flag-name.hold-lifted-by-other': 'Hold of the medical team ended',
+  'flag-name.chip-found-taken-back': 'Chip read taken back',
   'flag-name.chip-second': 'Second chip',
   'flag-name.chip-not-whole': 'No whole chip number',
   'flag-name.chip-raw-differs': 'Reader sent another number',

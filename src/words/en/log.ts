@@ -41,6 +41,8 @@ export const log = {
     'This record is filed under one thing and speaks of another. Record it anew under the one that it is about.',
   'log.follow-up-person':
     '{name} is not of the medical team. Name the veterinarian or technician whose word about the reactive test this is.',
+  'log.leave-word-person':
+    '{name} is not of the medical team. Name the veterinarian or technician on whose word the animal leaves with something open.',
   'log.odd-field': 'A field has a name that no record may have ({name}).',
   'log.nothing-signed':
     'No protocol and formulary signed by a veterinarian are in force. Only signed ones drive a round.',

@@ -27,7 +27,7 @@ export function LeaveSheet({ animal, onClose }: DoProps) {
   const open = dueIn(world, animal, today).filter((item) => item.status === 'due' || item.status === 'overdue');
   const [person, setPerson] = useState<string | null>(null);
   const things = openThings(world, animal, today);
-  const inCharge = usePeople().filter(({ active, role }) => active && (role === 'medical' || role === 'supervisor'));
+  const inCharge = usePeople().filter(({ active, role }) => active && role === 'medical');
   const who = inCharge.find((one) => one.id === person);
   const intent = () => {
     if (how === null || on === null) return { missing: say('desk.leave.needs') };
