@@ -219,3 +219,68 @@ describe('a reading in time by what a phone says of its clock alone (Verifies: T
     expect(intime.found('2026-03-11', same).flag('clock-decides')).toBeUndefined();
   });
 });
+
+describe('a test that was given up after it was reactive (Verifies: TEST-R82)', () => {
+  it('is the same stop whatever came in first', () => {
+    const story = (first: 'read' | 'given up') => {
+      const log = kitRun();
+      log.begin();
+      const read = () => log.read('09:00', reactive, { by: 'tom', recordedAt: at('2026-03-10', '12:00') });
+      if (first === 'read') read();
+      log.one('test-abandoned', 'animal:pip', { run: 'run-1' as never, why: 'other' }, log.hour('16:40'));
+      if (first !== 'read') read();
+      return log;
+    };
+    for (const first of ['read', 'given up'] as const) {
+      const { codes, apart, due, runs } = story(first).found();
+      expect(runs[0]?.result).toBe('reactive');
+      expect(codes).toContain('reactive');
+      expect(apart).toContain('reactive');
+      expect(due?.status).toBe('to-confirm');
+    }
+  });
+});
+
+describe('a reactive reading that is moved to another kit (Verifies: TEST-R83)', () => {
+  it('stays one of the kit that it was read on', () => {
+    const log = kitRun();
+    log.begin();
+    const read = log.read('09:00', reactive);
+    log.begin('10:00', { run: 'run-2' as never });
+    log.read('19:00', negative, {}, undefined, 'run-2');
+    log.read('19:00', negative, { ...tom, recordedAt: at('2026-03-10', '12:00') }, read.id, 'run-2');
+    const { codes, apart, due } = log.found();
+    expect(codes).toContain('reactive');
+    expect(apart).toContain('reactive');
+    expect(due?.status).toBe('to-confirm');
+  });
+
+  it('and a negative one goes where it is put', () => {
+    const log = kitRun();
+    log.begin();
+    const read = log.read('09:00', negative);
+    log.begin('00:30', { run: 'run-2' as never });
+    log.read('09:00', negative, tom, read.id, 'run-2');
+    expect(log.found().runs.map(({ result }) => result)).toEqual(['running', 'negative']);
+  });
+});
+
+describe('the kit that a test was made with (Verifies: TEST-R84)', () => {
+  it.each([
+    ['a lot of something else', { lot: 'worm-a' as never }, 'kit-lot-not-kit'],
+    ['a lot that nobody received', { lot: 'no-such' as never }, 'kit-lot-not-kit'],
+    ['out of the cold after it was started', { outOfColdAt: '2026-03-10T10:30:00.000Z' }, 'kit-not-warm'],
+    ['out of the cold for a minute', { outOfColdAt: '2026-03-10T09:59:00.000Z' }, 'kit-not-warm'],
+    ['out of the cold at no known time', { outOfColdAt: null }, 'kit-cold-unknown'],
+  ])('needs attention where it was %s', (_, more, code) => {
+    const log = kitRun();
+    log.begin('00:00', more);
+    expect(log.found().flag(code)).toMatchObject({ severity: 'attention', for: ['supervisor', 'medical'] });
+  });
+
+  it('needs none where it was warm and of a box here', () => {
+    const log = kitRun();
+    log.begin('00:00', { outOfColdAt: '2026-03-10T09:15:00.000Z' });
+    expect(log.found().codes.filter((code) => code.startsWith('kit-'))).toEqual([]);
+  });
+});

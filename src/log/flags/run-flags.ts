@@ -1,5 +1,6 @@
 import type { Animal, TestRun } from '../../core/animal/animal.js';
 import { byOneClock, type Clocked, msBetween } from '../../core/clocked.js';
+import { kitReady } from '../../core/point-of-care/kit.js';
 import { phaseAt, windowOf } from '../../core/point-of-care/window.js';
 import { type Said, said } from '../../core/said.js';
 import { clocked } from '../device-clock.js';
@@ -15,7 +16,34 @@ export const runFlags = (
   records: readonly LogRecord[],
   standing: readonly LogRecord[],
   ground: Ground,
-): Raised[] => [...secondStarts(animal, records, standing), ...clockDecides(animal, records, standing, ground)];
+): Raised[] => [
+  ...secondStarts(animal, records, standing),
+  ...clockDecides(animal, records, standing, ground),
+  ...kitFlags(animal, standing, ground),
+];
+
+/** A lot that is none of kits, and a kit that was not warm by what was written down, or of which nobody wrote it down. */
+function kitFlags(animal: Animal, standing: readonly LogRecord[], ground: Ground): Raised[] {
+  return standing.flatMap((start): Raised[] => {
+    if (start.kind !== 'test-started') return [];
+    const { lot, kitType, outOfColdAt, untimed } = start.body;
+    const isNoKit = lot !== null && ground.lots.get(lot)?.of.is !== 'kit';
+    const wrong = isNoKit ? [attention('kit-lot-not-kit', start)] : [];
+    const kit = kitTypeNamed(ground, kitType);
+    if (kit === null || untimed === true) return wrong;
+    const { is } = kitReady(kit, outOfColdAt, start.happenedAt);
+    if (is === 'unknown') return [...wrong, attention('kit-cold-unknown', start)];
+    const isAhead = outOfColdAt !== null && outOfColdAt > start.happenedAt;
+    if (is !== 'warming' && !isAhead) return wrong;
+    const values = { at: { instant: start.happenedAt }, out: { instant: outOfColdAt ?? '' }, minutes: kit.warmMinutes };
+    return [...wrong, attention('kit-not-warm', start, values)];
+  });
+
+  function attention(code: string, start: LogRecord, values: NonNullable<Said['with']> = {}): Raised {
+    const { closedBy: _, ...rest } = flagOf(animal, code, 'attention', start, values);
+    return rest;
+  }
+}
 
 /** A second start under one run: the first one counts, and both are told. */
 function secondStarts(animal: Animal, records: readonly LogRecord[], standing: readonly LogRecord[]): Raised[] {

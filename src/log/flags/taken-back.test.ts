@@ -132,18 +132,18 @@ describe('a finding that was taken back (Verifies: TEST-R62)', () => {
         withdrawn(log, log.one('test-read', 'animal:pip', changed, read.happenedAt, read.id), 'tom');
       },
     ],
-    [
-      'given up afterwards',
-      (log) => {
-        tested(log);
-        const given = { run: 'run-1' as never, why: 'other', round: null };
-        log.one('test-abandoned', 'animal:pip', given as never, at('2026-03-10', '10:30'));
-      },
-    ],
   ])('also when it was %s', (_, change) => {
     const log = withPip();
     change(log);
     expect(found(log).apart).toEqual(['reading-taken-back']);
+  });
+
+  it('is not taken back by giving the test up afterwards (TEST-R82)', () => {
+    const log = withPip();
+    tested(log);
+    const given = { run: 'run-1' as never, why: 'other', round: null };
+    log.one('test-abandoned', 'animal:pip', given as never, at('2026-03-10', '10:30'));
+    expect(found(log).apart).toEqual(['reactive']);
   });
 
   it('is not taken back by another reading of the same kit: the more serious one stands (TEST-R70)', () => {

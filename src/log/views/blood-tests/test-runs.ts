@@ -7,7 +7,8 @@ import { lotsDiffer } from '../../../core/point-of-care/kit.js';
 import { hasTestMark, resultOf } from '../../../core/point-of-care/result.js';
 import { phaseAt, windowOf } from '../../../core/point-of-care/window.js';
 import type { LogRecord } from '../../record.js';
-import { bySaying } from '../effective.js';
+import { isMedical } from '../documents/ground-on.js';
+import { bySaying, replacedIn, rootOf } from '../effective.js';
 import type { Ground } from '../ground.js';
 import { timedBy } from '../timed.js';
 import { begun, drawOf, sharing } from './run-of-draw.js';
@@ -25,7 +26,7 @@ export function foldRuns(standing: readonly LogRecord[], records: readonly LogRe
   const saidFirst = bySaying(records);
   const runs = new Map<RunId, TestRun>();
   const starts = new Map<RunId, readonly Start[]>();
-  const inStages = standing.toSorted((a, b) => {
+  const inStages = [...standing, ...movedAway(standing, records, ground)].toSorted((a, b) => {
     const stage = stageOf(a);
     return stage - stageOf(b) || (stage < 2 ? saidFirst(a, b) : 0);
   });
@@ -61,7 +62,8 @@ export function foldRuns(standing: readonly LogRecord[], records: readonly LogRe
       }
       case 'test-abandoned': {
         const before = runs.get(record.body.run) ?? ofAnotherDraw(runs, record.body.run);
-        if (before !== undefined) {
+        // Reactive is reactive, whether it was given up before or after somebody read it.
+        if (before !== undefined && before.result !== 'reactive') {
           const { fault: _, ...rest } = before;
           runs.set(record.body.run, {
             ...rest,
@@ -77,6 +79,25 @@ export function foldRuns(standing: readonly LogRecord[], records: readonly LogRe
     }
   }
   return [...runs.values()];
+}
+
+/**
+ * Readings with a mark that others than the medical team corrected onto another kit: they stay with the kit that they were
+ * of as well. Each has the id under which its correction stands.
+ */
+function movedAway(standing: readonly LogRecord[], records: readonly LogRecord[], ground: Ground): LogRecord[] {
+  const next = replacedIn(records);
+  if (next.size === 0) return [];
+  return records.flatMap((read): LogRecord[] => {
+    const taker = next.get(read.id);
+    if (read.kind !== 'test-read' || taker === undefined || isMedical(ground, taker)) return [];
+    const { id } = rootOf<LogRecord>(read, (id) => records.find((one) => one.id === id));
+    const now = standing.find((one) => one.id === id);
+    if (now?.kind !== 'test-read' || now.body.run === read.body.run) return [];
+    const start = standing.find((one) => one.kind === 'test-started' && one.body.run === read.body.run);
+    const kitType = start?.kind === 'test-started' ? start.body.kitType : null;
+    return marksReactive(ground, kitType, read.body.seen) ? [{ ...read, id }] : [];
+  });
 }
 
 /** What a start says of its run. */
