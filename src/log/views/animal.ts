@@ -1,7 +1,7 @@
 import type { Animal, ChipScan, HistoryEvent, Observation, PlacedHold, Weighing } from '../../core/animal/animal.js';
 import { isOrderSchedule, type PlacedOrder } from '../../core/animal/vet-order.js';
 import { withDoubts } from '../../core/bedside/weighing.js';
-import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
+import { type CalendarDate, dayOfInstant, maximum } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
 import type { AnimalId, LotId, RecordId } from '../../core/ids.js';
 import { dayAndTimeOf } from '../../core/wall-time.js';
@@ -208,7 +208,7 @@ function lotFault(ground: Ground, id: LotId | null, on: CalendarDate): 'expired-
 /** Whether a leaving was written down before the day that it names. */
 export function leavesAhead(record: LogRecord<'animal-left'>): boolean {
   const written = dayOfInstant(record.recordedAt, record.zone);
-  return record.body.on > (written > dayOf(record) ? written : dayOf(record));
+  return record.body.on > maximum(written, dayOf(record));
 }
 
 /** An end before the beginning is a slip, and would hold nothing: it holds until somebody has put it right. */

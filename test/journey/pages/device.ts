@@ -138,6 +138,7 @@ export class Device {
       await this.drawn();
     }
     expect(await sideways(page), `${name} scrolls sideways`).toBe(0);
+    // biome-ignore lint/performance/useDomNodeTextContent: what is drawn, not what lies hidden in the page
     expect(rawIn(await page.locator('body').innerText()), `what no person reads, on ${name}`).toEqual([]);
     const { violations } = await new AxeBuilder({ page }).analyze();
     const found = violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(' | ')}`);
