@@ -4,7 +4,7 @@ import { kitReady } from '../../core/point-of-care/kit.js';
 import { phaseAt, windowOf } from '../../core/point-of-care/window.js';
 import { type Said, said } from '../../core/said.js';
 import { clocked } from '../device-clock.js';
-import type { LogRecord } from '../record.js';
+import { type LogRecord, writtenLater } from '../record.js';
 import { kitTypeNamed } from '../views/blood-tests/test-runs.js';
 import { bySaying } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
@@ -32,7 +32,8 @@ function kitFlags(animal: Animal, standing: readonly LogRecord[], ground: Ground
     const kit = kitTypeNamed(ground, kitType);
     if (kit === null || untimed === true) return wrong;
     const { is } = kitReady(kit, outOfColdAt, start.happenedAt);
-    if (is === 'unknown') return [...wrong, attention('kit-cold-unknown', start)];
+    // Paper does not ask for it: what was keyed in afterwards cannot know.
+    if (is === 'unknown') return writtenLater(start) ? wrong : [...wrong, attention('kit-cold-unknown', start)];
     const isAhead = outOfColdAt !== null && outOfColdAt > start.happenedAt;
     if (is !== 'warming' && !isAhead) return wrong;
     const values = { at: { instant: start.happenedAt }, out: { instant: outOfColdAt ?? '' }, minutes: kit.warmMinutes };
