@@ -95,6 +95,9 @@ describe.sequential('a shift, from the cart to the desk', () => {
     expect(await phone.button('Right box. Next').isDisabled()).toBe(true);
     await clock.pass(31);
     await phone.stillUs();
+    // The blood has waited longer than is set for the round: it is asked why it goes on.
+    await phone.says(/This blood has waited/);
+    await phone.type('Why you go on with this blood', 'Kept cool, by word of the medical team.');
     await phone.press('Right box. Next');
     await phone.lookAt('kit steps');
     await phone.runKit();
