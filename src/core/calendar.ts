@@ -192,7 +192,7 @@ export function epochMs(instant: string): number {
 export function dayOfInstant(instant: string, zone: string): CalendarDate {
   if (instant.length === 24 && isRealInstant(instant)) {
     const utcDay = dayNumber(instant.slice(0, 10) as CalendarDate);
-    const offset_min = offsetOn(zones, zone, utcDay);
+    const offset_min = offsetOn(zone, utcDay);
     if (offset_min !== null) {
       const minute = digits(instant, 11, 13) * 60 + digits(instant, 14, 16) + offset_min;
       return dayFromNumber(utcDay + Math.floor(minute / 1440));
@@ -202,10 +202,8 @@ export function dayOfInstant(instant: string, zone: string): CalendarDate {
   return dayFromNumber(daysBefore(year, month) + day - 1);
 }
 
-const zones = {};
-
 /** How far a zone is ahead of UTC through a whole UTC day, in minutes; null when that changes or is no whole minute. */
-const offsetOn = derived((_zones: object, zone: string, utcDay: DayNumber): number | null => {
+const offsetOn = derived((zone: string, utcDay: DayNumber): number | null => {
   const [begin, end] = [utcDay, utcDay + 1].map((day) => {
     const midnight = Temporal.Instant.fromEpochMilliseconds((day - epochDay) * 86_400_000);
     return midnight.toZonedDateTimeISO(zone).offsetNanoseconds / 60e9;

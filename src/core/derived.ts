@@ -6,10 +6,7 @@
  * Whatever the work reads has to be among its inputs; what is not there cannot make an answer old. `values` is how many
  * texts or numbers are remembered beside each other at one place; the one asked for longest ago goes first.
  */
-export function derived<I extends readonly [object, ...unknown[]], R>(
-  work: (...inputs: I) => R,
-  values = 4,
-): (...inputs: I) => R {
+export function derived<I extends readonly unknown[], R>(work: (...inputs: I) => R, values = 4): (...inputs: I) => R {
   const root: Place = {};
   return (...inputs) => {
     let at = root;

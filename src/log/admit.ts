@@ -5,7 +5,7 @@ import type { Names, Role } from '../core/people.js';
 import type { ProtocolDocument } from '../core/protocol/document/document.js';
 import { type Said, said } from '../core/said.js';
 import { uncarriable } from './carried.js';
-import { unsignable } from './commands/shelter.js';
+import type { unsignable } from './commands/signing.js';
 import type { Kind } from './kinds/index.js';
 import { type Envelope, isKind, type LogRecord, parseRecord } from './record.js';
 import { subjectNamed } from './subject-named.js';
@@ -44,6 +44,8 @@ export async function admission(
   find: Find,
 ): Promise<(raw: unknown) => Admitted> {
   const there = await recordsNamed(batch, find);
+  // What a signature is asked is looked up in whole documents: fetched by who takes one in, not by every phone at its start.
+  const signing = batch.some(isSignature) ? await import('./commands/signing.js') : null;
   const ground = groundOf(shelter);
   const fresh = new Map<RecordId, LogRecord>();
   const look: Look = (id) => there.get(id) ?? fresh.get(id);
@@ -64,7 +66,7 @@ export async function admission(
       readsAsChip(record) ??
       mayCorrect(record, look) ??
       mayRecord(record, ground, look) ??
-      maySign(record, ground, signers, look) ??
+      maySign(record, ground, signers, look, signing?.unsignable) ??
       mayOrder(record, signers) ??
       mayFollowUp(record, ground) ??
       mayLeave(record, ground);
@@ -78,7 +80,16 @@ export async function admission(
 type Refused = Extract<Admitted, { ok: false }>;
 type Look = (id: RecordId) => Correcting | undefined;
 
-const turnAway = (code: WhyNot, why: Said = said(`server.problem.${code}`)): Refused => ({ ok: false, code, why });
+/** Each by its whole key: the web app brings the messages of the keys that stand in a file. */
+const sentences: Readonly<Record<WhyNot, string>> = {
+  'record-malformed': 'server.problem.record-malformed',
+  'record-of-another-shelter': 'server.problem.record-of-another-shelter',
+  'record-by-unknown': 'server.problem.record-by-unknown',
+  'record-not-allowed': 'server.problem.record-not-allowed',
+  'record-corrects-unknown': 'server.problem.record-corrects-unknown',
+};
+
+const turnAway = (code: WhyNot, why: Said = said(sentences[code])): Refused => ({ ok: false, code, why });
 
 /** Whoever answers for a record: who did it and who wrote it down. Each must be known, and allowed to record it. */
 const answerable = ({ by, writtenBy }: LogRecord): readonly PersonId[] =>
@@ -189,7 +200,16 @@ function touched(record: LogRecord, look: Look): { readonly kinds: readonly Kind
   return { kinds, known: record.corrects !== undefined && ends && kinds.length === path.length };
 }
 
-function maySign(record: LogRecord, { documents }: Ground, signers: Names, look: Look): Refused | null {
+const isSignature = (raw: unknown): boolean =>
+  typeof raw === 'object' && raw !== null && 'kind' in raw && raw.kind === 'document-signed';
+
+function maySign(
+  record: LogRecord,
+  { documents }: Ground,
+  signers: Names,
+  look: Look,
+  whyNot?: typeof unsignable,
+): Refused | null {
   // Taking a signature back needs what giving it needs.
   if (!touched(record, look).kinds.includes('document-signed')) return null;
   for (const one of answerable(record)) {
@@ -206,7 +226,10 @@ function maySign(record: LogRecord, { documents }: Ground, signers: Names, look:
     return turnAway('record-not-allowed', said('log.signer-differs', values));
   }
   const filed = documents.get(keyOf(document, record.body));
-  const why = filed === undefined ? said('log.no-such-version', { id, version }) : unsignable(filed, confirmed);
+  if (filed === undefined || whyNot === undefined) {
+    return turnAway('record-not-allowed', said('log.no-such-version', { id, version }));
+  }
+  const why = whyNot(filed, confirmed);
   return why === null ? null : turnAway('record-not-allowed', why);
 }
 

@@ -59,17 +59,14 @@ export const sameChip = (a: string, b: string): boolean => chipNumber(a) !== '' 
  * The form in which numbers of one chip are equal as texts: the code that was read, else the letters as they came in
  * capitals behind a question mark; empty for nothing.
  */
-export const chipNumber = (raw: string): string => numberOf(numbers, raw);
-
-/** Whether a text is a number just as a reading of it is kept. */
-export const isWholeNumber = (code: string): boolean => code !== '' && chipNumber(code) === code;
-
-const numbers = {};
-const numberOf = derived((_numbers: object, raw: string): string => {
+export const chipNumber = derived((raw: string): string => {
   const read = readChip(raw);
   if (read.ok) return read.value.code;
   return raw.trim() === '' ? '' : `?${raw.trim().toUpperCase()}`;
 }, 500);
+
+/** Whether a text is a number just as a reading of it is kept. */
+export const isWholeNumber = (code: string): boolean => code !== '' && chipNumber(code) === code;
 
 /** Bytes of a frame that came in as text, or of a hex dump of one ("AA 0F ..."); else none. */
 function bytesIn(raw: string): number[] {

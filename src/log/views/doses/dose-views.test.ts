@@ -5,7 +5,7 @@ import { ward } from '../../../../test/support/ward.js';
 import { toConfirm } from '../../../core/dosing/before-signing.js';
 import { AnimalId, LotId, PersonId, ProductId, SyringeId } from '../../../core/ids.js';
 import { openGates } from '../../commands/gate.js';
-import { signDocument } from '../../commands/shelter.js';
+import { signDocument } from '../../commands/signing.js';
 import { bloodLedger } from '../blood-tests/blood.js';
 import { drawUpsFor } from '../round/draw-ups.js';
 import { weighGroups } from '../round/weigh-groups.js';

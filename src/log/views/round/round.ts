@@ -120,14 +120,17 @@ export function roundView(world: World, id: RoundId): RoundView | null {
 export const stateOf = (facts: RoundFacts): RoundView['state'] =>
   facts.accepted ? 'accepted' : facts.handedBack ? 'handed-back' : facts.begunAt ? 'running' : 'planned';
 
-/** An animal that was found ill counts as abnormal once, where no line of it says so already. */
+/**
+ * Every line once: what has to be looked at is counted as that, however far it has come. An animal that was found ill
+ * counts as abnormal besides, where no line of it says so already.
+ */
 export function countsOf(stops: readonly Pick<AnimalStop, 'lines' | 'unwell'>[]): RoundView['counts'] {
   const lines = stops.flatMap((stop) => stop.lines);
   const unwell = stops.filter((stop) => stop.unwell && !stop.lines.some((line) => line.abnormal));
-  const count = (...states: RoundLine['state'][]): number => lines.filter((line) => states.includes(line.state)).length;
+  const count = (...states: RoundLine['state'][]): number =>
+    lines.filter((line) => states.includes(line.state) && !line.abnormal).length;
   return {
-    // What was done and has to be looked at is counted as that, and not as done.
-    done: lines.filter((line) => line.state === 'done' && !line.abnormal).length,
+    done: count('done'),
     notDone: count('not-done'),
     open: count('open', 'running', 'part'),
     abnormal: lines.filter((line) => line.abnormal).length + unwell.length,

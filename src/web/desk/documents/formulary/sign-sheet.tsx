@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { toConfirm } from '../../../../core/dosing/before-signing.js';
 import type { FormularyDocument } from '../../../../core/dosing/formulary.js';
-import { signDocument } from '../../../../log/commands/shelter.js';
+import { signDocument } from '../../../../log/commands/signing.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';
 import { ChooseSome, Tick } from '../../../parts/fields/choices.js';

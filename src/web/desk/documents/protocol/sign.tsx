@@ -1,7 +1,7 @@
 import { useMemo, useState } from 'react';
 import { Link } from 'wouter';
 import type { ProtocolDocument } from '../../../../core/protocol/document/document.js';
-import { signDocument } from '../../../../log/commands/shelter.js';
+import { signDocument } from '../../../../log/commands/signing.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';
 import { Act } from '../../../parts/act.js';
