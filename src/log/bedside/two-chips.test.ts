@@ -4,7 +4,7 @@ import { roundDay, roundId, roundLog, viewOf, when } from '../../../test/support
 import { correct } from '../commands/animal.js';
 import { flagsIn } from '../flags/flags.js';
 import type { LogRecord } from '../record.js';
-import { chipTrust } from '../views/chip-trust.js';
+import { chipTrust } from '../views/chips/chip-trust.js';
 import { nextStep } from './next-step.js';
 
 const code = '900000000000303';

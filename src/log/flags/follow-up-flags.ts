@@ -2,7 +2,7 @@ import type { Animal } from '../../core/animal/animal.js';
 import { type FollowUp, longestPlan_days } from '../../core/animal/follow-up.js';
 import { type Said, type SayValue, said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
-import { differingResults } from '../views/followed-up.js';
+import { differingResults } from '../views/blood-tests/followed-up.js';
 import type { Ground } from '../views/ground.js';
 import { type Raised, writerOf } from './flag.js';
 

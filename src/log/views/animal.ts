@@ -7,11 +7,11 @@ import type { AnimalId, LotId, RecordId } from '../../core/ids.js';
 import { dayAndTimeOf } from '../../core/wall-time.js';
 import type { BodyOf } from '../kinds/index.js';
 import type { LogRecord } from '../record.js';
+import { foldFollowUps } from './blood-tests/followed-up.js';
 import { foldRuns } from './blood-tests/test-runs.js';
 import { foldChip, scanOf } from './chips/chip-fold.js';
 import { isMedical } from './documents/ground-on.js';
 import { effective, isBesideOrder } from './effective.js';
-import { foldFollowUps } from './followed-up.js';
 import type { Ground } from './ground.js';
 import { endsOwn, guardAfter, type Noted } from './guards.js';
 

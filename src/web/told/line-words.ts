@@ -1,6 +1,6 @@
 import { lacksSecond } from '../../core/bedside/second-look.js';
+import { stageOfTest } from '../../log/views/blood-tests/test-stage.js';
 import type { RoundLine } from '../../log/views/round/round.js';
-import { stageOfTest } from '../../log/views/test-stage.js';
 import { say } from '../../words/say.js';
 import type { Tone } from './tone.js';
 

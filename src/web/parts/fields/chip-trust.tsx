@@ -1,5 +1,5 @@
 import type { Animal } from '../../../core/animal/animal.js';
-import { chipTrust } from '../../../log/views/chip-trust.js';
+import { chipTrust } from '../../../log/views/chips/chip-trust.js';
 import { say } from '../../../words/say.js';
 import { useWorld } from '../../store/here.js';
 import { chipText } from '../../told/names.js';

@@ -4,7 +4,7 @@ import type { PersonId } from '../../../core/ids.js';
 import { correct } from '../../../log/commands/animal.js';
 import type { BodyInput } from '../../../log/kinds/index.js';
 import type { LogRecord } from '../../../log/record.js';
-import type { TwoChips } from '../../../log/views/chip-trust.js';
+import type { TwoChips } from '../../../log/views/chips/chip-trust.js';
 import { effective } from '../../../log/views/effective.js';
 import type { AnimalStop } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';

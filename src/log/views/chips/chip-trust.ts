@@ -1,5 +1,5 @@
-import type { Animal } from '../../core/animal/animal.js';
-import type { Shelter } from './shelter.js';
+import type { Animal } from '../../../core/animal/animal.js';
+import type { Shelter } from '../shelter.js';
 
 /** The chip on record of an animal that showed another number too, and nobody has cleared it up. */
 export interface TwoChips {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { drawn, roundDay, roundId, roundLog, started, viewOf, when } from '../../../test/support/round-log.js';
-import { flagsIn } from '../flags/flags.js';
-import type { BodyInput } from '../kinds/index.js';
+import { drawn, roundDay, roundId, roundLog, started, viewOf, when } from '../../../../test/support/round-log.js';
+import { flagsIn } from '../../flags/flags.js';
+import type { BodyInput } from '../../kinds/index.js';
 
 type Log = ReturnType<typeof roundLog>;
 const none = { control: 'seen', antigen: 'not-seen', invalid: 'not-seen' };

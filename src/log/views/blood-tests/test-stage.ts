@@ -1,4 +1,4 @@
-import type { TestRun } from '../../core/animal/animal.js';
+import type { TestRun } from '../../../core/animal/animal.js';
 
 /** How far a test has come, in the one word that every screen and paper has for it: blood drawn is no running test. */
 export type TestStage = TestRun['result'] | 'drawn';

@@ -1,11 +1,11 @@
-import type { TestRun } from '../../core/animal/animal.js';
-import { type FollowUp, type FollowUpDoubt, longestPlan_days } from '../../core/animal/follow-up.js';
-import { dayOfInstant, daysBetween } from '../../core/calendar.js';
-import type { RecordId, ScheduleId } from '../../core/ids.js';
-import type { LogRecord } from '../record.js';
-import { isMedical, roleAt } from './documents/ground-on.js';
-import { inOrderOfSaying, pathOf, rootOf } from './effective.js';
-import type { Ground } from './ground.js';
+import type { TestRun } from '../../../core/animal/animal.js';
+import { type FollowUp, type FollowUpDoubt, longestPlan_days } from '../../../core/animal/follow-up.js';
+import { dayOfInstant, daysBetween } from '../../../core/calendar.js';
+import type { RecordId, ScheduleId } from '../../../core/ids.js';
+import type { LogRecord } from '../../record.js';
+import { isMedical, roleAt } from '../documents/ground-on.js';
+import { inOrderOfSaying, pathOf, rootOf } from '../effective.js';
+import type { Ground } from '../ground.js';
 
 type Word = LogRecord<'test-followed-up'>;
 type Runs = readonly TestRun[];
