@@ -73,7 +73,13 @@ describe.sequential('what is not settled', () => {
     await phone.lookAt('an animal with a test to repeat');
   });
 
-  it('the lamp has four answers, each a record of its own (Verifies: ROUND-R51)', async () => {
+  it('the lamp has four answers, on paper and on the phone, each a record of its own (Verifies: ROUND-R51)', async () => {
+    await desk.workAs('mara (invented)');
+    await desk.open('/rounds/reactive-round/sheet');
+    await desk.page
+      .locator('tbody', { hasText: 'Sage' })
+      .getByText('no glow ☐  glow ☐  unsure ☐  not done ☐')
+      .waitFor();
     await standBefore('Orache');
     await phone.says('Ringworm lamp');
     await phone.saysNot(/Done, nothing to report/);
@@ -115,7 +121,6 @@ describe.sequential('what is not settled', () => {
   });
 
   it('raises flags for a glow and for unsure, holds them out of shared rooms, and keeps what was not done due (Verifies: ROUND-R52)', async () => {
-    await desk.workAs('mara (invented)');
     await desk.open('/flags');
     await desk.says('Ringworm lamp: glow');
     await desk.says('Ringworm lamp: unsure');
