@@ -28,6 +28,11 @@ describe('what the second person is told (Verifies: ROUND-R99)', () => {
     expect(hidesResult(read('reactive', true), null, null)).toBe(false);
   });
 
+  it('nor while whoever sees something else has not said all of it', () => {
+    expect(hidesResult(read('reactive', true), partner, 'other')).toBe(true);
+    expect(hidesResult(read('reactive', true), partner, 'other', read('negative'))).toBe(false);
+  });
+
   it('and who sees something else says what, zone by zone', () => {
     expect(readingWaits(read('reactive', true), partner, 'other', null)).toBe('round.why.second-zones');
     expect(readingWaits(read('reactive', true), partner, 'other', read('negative'))).toBeNull();

@@ -20,12 +20,16 @@ export function readingWaits(
   return second === 'other' && theirs === null ? 'round.why.second-zones' : null;
 }
 
-/** What the marks mean is shown to nobody before the second pair of eyes has answered, or cannot look. */
+/**
+ * What the first person marked, and what it means, is shown to nobody before the second pair of eyes has answered, with
+ * every mark where it sees something else, or cannot look.
+ */
 export const hidesResult = (
   reading: Pick<Reading, 'faint' | 'result'> | null,
   partner: unknown,
   second: SecondLook | null,
-): boolean => asksSecond(reading, partner) && second === null;
+  theirs: unknown = null,
+): boolean => asksSecond(reading, partner) && (second === null || (second === 'other' && theirs === null));
 
 /** Readings of one kit: one whose second look was passed (`unseconded`) has had it once another person read the kit. */
 export function withSecondLooks<R extends { readonly by: string; readonly unseconded?: true }>(

@@ -45,13 +45,19 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
   const reading = answered && phase.phase === 'open' ? resultOf(kit, window.startedAt, around.here, seen) : null;
   const theirsDone = kit.zones.every((zone) => theirs[zone.id] !== undefined) ? theirs : null;
   const waits = readingWaits(reading, partner, second, theirsDone);
-  const hidden = hidesResult(reading, partner, second);
+  const hidden = hidesResult(reading, partner, second, theirsDone);
   const asked = useRef<HTMLDivElement>(null);
   const ask = asksSecond(reading, partner);
   useEffect(() => {
     // The question comes before the button: it is not left below the fold.
     if (ask) asked.current?.scrollIntoView({ block: 'center' });
   }, [ask]);
+  const mark = (marks: Seen): void => {
+    setSeen(marks);
+    // Who looked at other marks has not looked at these.
+    setSecond(null);
+    setTheirs({});
+  };
   const record = async (): Promise<void> => {
     const at = now();
     // What time it is now decides, not what time it was when the screen was drawn.
@@ -120,23 +126,14 @@ function Open({ one, around }: { one: Running; around: OnRound }) {
             {hidden ? (
               <>
                 <Notice tone="attention">{say('round.read.second-hidden', { person: partner?.name ?? '' })}</Notice>
-                <Act size="mid" onAct={() => setSeen({})}>
+                <Act size="mid" onAct={() => mark({})}>
                   {say('round.read.see-anew')}
                 </Act>
               </>
             ) : (
               <>
                 <p>{say('round.read.which')}</p>
-                <Zones
-                  kit={kit}
-                  seen={seen}
-                  onSeen={(marks) => {
-                    setSeen(marks);
-                    // Who looked at other marks has not looked at these.
-                    setSecond(null);
-                    setTheirs({});
-                  }}
-                />
+                <Zones kit={kit} seen={seen} onSeen={mark} />
               </>
             )}
             {reading === null || hidden ? null : (
