@@ -35,17 +35,18 @@ export type Find = (ids: readonly RecordId[]) => Promise<readonly Envelope[]>;
  *
  * What is in the log counts before anything in the batch, and of the batch only what was admitted and is new: a record
  * that is turned away, or comes under an id that is taken, speaks for nobody. Who signs is asked of the private side
- * (`signers`: everybody's name and licence).
+ * (`signers`: everybody's name and licence). `atSigning` is what `asksAtSigning` answered to the same batch, for whoever
+ * cannot wait for it any more: a browser's transaction ends meanwhile.
  */
 export async function admission(
   shelter: Shelter,
   signers: Names,
   batch: readonly unknown[],
   find: Find,
+  atSigning?: AtSigning | null,
 ): Promise<(raw: unknown) => Admitted> {
+  const askedAtSigning = atSigning === undefined ? await asksAtSigning(batch) : atSigning;
   const there = await recordsNamed(batch, find);
-  // What a signature is asked is looked up in whole documents: fetched by who takes one in, not by every phone at its start.
-  const signing = batch.some(isSignature) ? await import('./commands/signing.js') : null;
   const ground = groundOf(shelter);
   const fresh = new Map<RecordId, LogRecord>();
   const look: Look = (id) => there.get(id) ?? fresh.get(id);
@@ -66,7 +67,7 @@ export async function admission(
       readsAsChip(record) ??
       mayCorrect(record, look) ??
       mayRecord(record, ground, look) ??
-      maySign(record, ground, signers, look, signing?.unsignable) ??
+      maySign(record, ground, signers, look, askedAtSigning) ??
       mayOrder(record, signers) ??
       mayFollowUp(record, ground) ??
       mayLeave(record, ground);
@@ -200,6 +201,14 @@ function touched(record: LogRecord, look: Look): { readonly kinds: readonly Kind
   return { kinds, known: record.corrects !== undefined && ends && kinds.length === path.length };
 }
 
+/** What a signature is asked of the document it signs. */
+export type AtSigning = typeof unsignable;
+
+/** It looks through whole documents: fetched by who takes a signature in, not by every phone at its start. */
+export async function asksAtSigning(batch: readonly unknown[]): Promise<AtSigning | null> {
+  return batch.some(isSignature) ? (await import('./commands/signing.js')).unsignable : null;
+}
+
 const isSignature = (raw: unknown): boolean =>
   typeof raw === 'object' && raw !== null && 'kind' in raw && raw.kind === 'document-signed';
 
@@ -208,7 +217,7 @@ function maySign(
   { documents }: Ground,
   signers: Names,
   look: Look,
-  whyNot?: typeof unsignable,
+  whyNot: AtSigning | null,
 ): Refused | null {
   // Taking a signature back needs what giving it needs.
   if (!touched(record, look).kinds.includes('document-signed')) return null;
@@ -226,7 +235,7 @@ function maySign(
     return turnAway('record-not-allowed', said('log.signer-differs', values));
   }
   const filed = documents.get(keyOf(document, record.body));
-  if (filed === undefined || whyNot === undefined) {
+  if (filed === undefined || whyNot === null) {
     return turnAway('record-not-allowed', said('log.no-such-version', { id, version }));
   }
   const why = whyNot(filed, confirmed);

@@ -1,6 +1,6 @@
 import { type AnimalId, DeviceId, type LotId, type PersonId } from '../../core/ids.js';
 import { no, type Outcome, ok, said } from '../../core/said.js';
-import { admission } from '../../log/admit.js';
+import { type AtSigning, admission, asksAtSigning } from '../../log/admit.js';
 import type { UsedAway } from '../../log/away.js';
 import { type ChipEntry, noChips, withChips } from '../../log/chip-index.js';
 import { Measured } from '../../log/device-clock.js';
@@ -180,11 +180,12 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
     if (device === null) return no('parts.store-not-open');
     const { shelter } = world.get();
     try {
+      const atSigning = await asksAtSigning(drafts);
       const saved = await withinTime(db, saveLimit_ms + saveMore_ms * drafts.length, async () => {
         const last = await readMeta(db, 'deviceSeq');
         const nextSeq = typeof last === 'number' ? last + 1 : 1;
         const records = stamp(drafts, { ...asked.value, device, nextSeq, now: now(), clock, newId });
-        const refused = await turnedAway(shelter, records);
+        const refused = await turnedAway(shelter, records, atSigning);
         if (refused !== null) return refused;
         await db.records.bulkAdd(records);
         await db.outbox.bulkAdd(
@@ -206,8 +207,12 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
   }
 
   /** The first that may not come in, asked as the server will ask (log/admit.ts), with what is known here. */
-  async function turnedAway(shelter: Shelter, records: readonly LogRecord[]): Promise<Outcome<never> | null> {
-    const admit = await admission(shelter, people.names.get(), records, (ids) => findHere(db, ids));
+  async function turnedAway(
+    shelter: Shelter,
+    records: readonly LogRecord[],
+    atSigning: AtSigning | null,
+  ): Promise<Outcome<never> | null> {
+    const admit = await admission(shelter, people.names.get(), records, (ids) => findHere(db, ids), atSigning);
     for (const record of records) {
       const answer = admit(record);
       if (!answer.ok) return answer;
