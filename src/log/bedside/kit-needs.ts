@@ -2,11 +2,11 @@ import type { CalendarDate } from '../../core/calendar.js';
 import type { OwnClock } from '../../core/clocked.js';
 import type { KitType } from '../../core/dosing/formulary.js';
 import { kitFor } from '../views/due/item-needs.js';
+import { isLeft } from '../views/plan/is-left.js';
 import type { RoundView } from '../views/round/round.js';
 import { dueIn, type World } from '../views/world.js';
 import { type KitsOut, kitsOut, outByOwnClock, startsOf } from './kits-ready.js';
 import { type LotChoice, lotChoices } from './lot-choices.js';
-import { isOpen } from './next-step.js';
 
 /** What is known at a cage: the round and the records, and the time and the day by the clock of this device. */
 interface AtHand {
@@ -39,7 +39,7 @@ export function kitNeeds({ view, world, here, today, clock }: AtHand): KitNeed[]
   for (const { animals } of view.stops) {
     for (const { animal, lines } of animals) {
       for (const line of lines) {
-        if (line.action !== 'test' || !isOpen(line)) continue;
+        if (line.action !== 'test' || !isLeft(line)) continue;
         const item = dueIn(world, animal, today).find((one) => one.schedule === line.schedule);
         const kit = item === undefined ? null : kitFor(world, item);
         if (kit !== null) wanted.set(kit, (wanted.get(kit) ?? 0) + 1);

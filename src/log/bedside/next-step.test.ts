@@ -5,8 +5,9 @@ import { orderSchedule } from '../../core/animal/vet-order.js';
 import type { PersonId } from '../../core/ids.js';
 import { type NewOrder, writeOrder } from '../commands/order.js';
 import { weighedFirst } from '../views/due/item-needs.js';
+import { isLeft } from '../views/plan/is-left.js';
 import { dueIn } from '../views/world.js';
-import { isOpen, isWeighedFirst, nextStep, withoutSecond } from './next-step.js';
+import { isWeighedFirst, nextStep, withoutSecond } from './next-step.js';
 import { dueAtOf } from './order-of-line.js';
 
 type Log = ReturnType<typeof roundLog>;
@@ -102,7 +103,7 @@ describe('the one thing to do now (Verifies: ROUND-R5)', () => {
       at(roundDay, '13:36'),
     );
     expect(stepOf(log)).toBe('finished');
-    expect(viewOf(log).stop('kit-1').lines.some(isOpen)).toBe(false);
+    expect(viewOf(log).stop('kit-1').lines.some(isLeft)).toBe(false);
   });
 });
 

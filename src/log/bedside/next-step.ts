@@ -8,6 +8,7 @@ import { chipTrust, type TwoChips } from '../views/chips/chip-trust.js';
 import { weightUsable } from '../views/doses/weight-for-dose.js';
 import { productFor, weighedFirst } from '../views/due/item-needs.js';
 import { scheduleNamed } from '../views/due/schedules.js';
+import { isLeft } from '../views/plan/is-left.js';
 import type { AnimalStop, RoundLine } from '../views/round/round.js';
 import { dueIn, type World } from '../views/world.js';
 import { mayBeDone } from './line-now.js';
@@ -44,7 +45,7 @@ export function nextStep(
   goneOn: ReadonlySet<string> = new Set(),
 ): Step {
   const { animal } = stop;
-  const open = stop.lines.filter((line) => isOpen(line));
+  const open = stop.lines.filter((line) => isLeft(line));
   const chips = chipTrust(animal, world.shelter.answers);
   // While the difference itself is open on this round it has a screen of its own, with its answers.
   if (chips?.stops === true && open.length > 0 && openDifference(animal, stop.own) === null) {
@@ -74,10 +75,6 @@ export function nextStep(
       return { do: 'give', line };
   }
 }
-
-/** Something on this line still has to be done by hand: not done, drawn but not started, or chip in and not read. */
-export const isOpen = (line: RoundLine): boolean =>
-  line.state === 'open' || line.state === 'part' || (line.state === 'running' && line.run?.startedAt == null);
 
 /** Products that satisfy a line, preferred first; from the protocol's classes when the due list no longer has it. */
 export function productsOf(world: World, line: RoundLine, item: DueItem | undefined): Product[] {
@@ -115,7 +112,7 @@ function mustWait(
  * for what is still open of it.
  */
 export function isWeighedFirst(world: World, stop: AnimalStop, now: string, today: CalendarDate): boolean {
-  const open = stop.lines.filter(isOpen);
+  const open = stop.lines.filter(isLeft);
   const weighing = open.some((line) => line.action === 'weigh');
   const items = dueIn(world, stop.animal, today).filter((item) =>
     item.status === 'on-hold' ? weighing : open.some((line) => line.schedule === item.schedule),
@@ -134,7 +131,7 @@ export function needsWeighing(
   const { animal } = stop;
   if (weightUsable(world.shelter, animal, now, today)) return false;
   const due = dueIn(world, animal, today);
-  return stop.lines.filter(isOpen).some((line) => {
+  return stop.lines.filter(isLeft).some((line) => {
     const item = due.find(({ schedule }) => schedule === line.schedule);
     if (line.action !== 'give' || mustWait(world, stop, line, item, now, goneOn)) return false;
     const product = productOf(world, line, item);

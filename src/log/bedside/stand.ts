@@ -1,7 +1,6 @@
-import { needsRepeat } from '../views/plan/is-left.js';
+import { isDrawn, isLeft, needsRepeat } from '../views/plan/is-left.js';
 import { contradictions } from '../views/round/identity.js';
 import type { AnimalStop, RoundLine } from '../views/round/round.js';
-import { isOpen } from './next-step.js';
 
 /** How an animal of a round stands, the gravest first; of several the first one is said. */
 export const stands = [
@@ -14,6 +13,8 @@ export const stands = [
   /** The ringworm lamp showed a glow, or may have. */
   'glow',
   'unsure',
+  /** Blood is drawn, and its test is not started. */
+  'drawn',
   /** A test without a valid result. */
   'repeat',
   'running',
@@ -32,9 +33,10 @@ function standOfLine(line: RoundLine): Exclude<Stand, 'stopped' | 'done'> | null
   if (line.chip !== undefined) return line.chip === 'two-numbers' ? 'two-numbers' : 'chip-unread';
   if (line.run?.result === 'reactive') return 'reactive';
   if (line.answer === 'glow' || line.answer === 'unsure') return line.answer;
+  if (isDrawn(line)) return 'drawn';
   if (needsRepeat(line)) return 'repeat';
-  if (line.state === 'running' && line.run?.startedAt != null) return 'running';
-  if (isOpen(line)) return 'open';
+  if (line.state === 'running') return 'running';
+  if (isLeft(line)) return 'open';
   if (line.state === 'not-done') return 'not-done';
   return line.abnormal ? 'look' : null;
 }
@@ -50,7 +52,7 @@ export function standOf(stop: AnimalStop): Stand {
 }
 
 /** A wrong chip stops only while there is something to do: after that it opens the animal that carries it. */
-const isStopped = (stop: AnimalStop): boolean => stop.lines.some(isOpen) && contradictions(stop).length > 0;
+const isStopped = (stop: AnimalStop): boolean => stop.lines.some(isLeft) && contradictions(stop).length > 0;
 
 export type StandCounts = Readonly<Record<Stand, number>>;
 

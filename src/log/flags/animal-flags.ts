@@ -182,7 +182,8 @@ function testFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise)
         reason: said(`due.reason.test-${run.fault ?? 'outside-window'}`),
       });
     }
-    if (run.result === 'abandoned') raise('test-abandoned', 'attention', read, desk);
+    if (run.result === 'abandoned')
+      raise(start === undefined ? 'draw-unused' : 'test-abandoned', 'attention', read, desk);
   }
 }
 

@@ -13,6 +13,7 @@ export const toneOfStand: Readonly<Record<Stand, Tone>> = {
   reactive: 'stop',
   glow: 'attention',
   unsure: 'attention',
+  drawn: 'attention',
   repeat: 'attention',
   running: 'running',
   open: 'plain',

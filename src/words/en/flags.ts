@@ -68,6 +68,8 @@ export const flags = {
   'flag.taken-back.other': 'it now says something else; the record of the animal shows both.',
   'flag.kit-lot-unknown':
     'The lot of the kit or of its conjugate was not written down: nobody can say that they belong together, and a recall would not find this test.',
+  'flag.draw-unused':
+    'Blood was drawn for this test, and the test was never started: the blood was thrown away. A repeat needs another draw.',
   'flag.test-abandoned': 'The test was given up. A repeat is due.',
   'flag.kit-lot-not-kit':
     'The lot written down for a test of {animal} is no lot of kits here. Look at the box, and put the lot right.',
@@ -263,6 +265,7 @@ export const flags = {
   'flag-name.glow-taken-back': 'Lamp finding taken back',
   'flag-name.observation-taken-back': 'Observation taken back',
   'flag-name.kit-lot-unknown': 'Kit lot not written',
+  'flag-name.draw-unused': 'Blood drawn for nothing',
   'flag-name.test-abandoned': 'Test to repeat',
   'flag-name.kit-lot-not-kit': 'Not a lot of kits',
   'flag-name.kit-not-warm': 'Kit not warm',

@@ -154,6 +154,8 @@ export const ribbon = {
     'In {section} blood would wait longer for a warm test than it may. Take tests out of the cold now, draw later.',
   'ribbon.no-plan':
     'The rest of {section} cannot be planned as it stands. Go on in the order of the kennels, and read every test in its window.',
+  'ribbon.stopped':
+    '{animals}: another chip was read there. Nothing is planned for {count, plural, one {it} other {them}} until you have made sure which animal it is.',
   'ribbon.left-open':
     '{count, plural, one {# animal} other {# animals}} of {section} {count, plural, one {was} other {were}} left open: {animals}.',
   'ribbon.no-plan-kept': 'This round was laid down without a plan.',

@@ -104,6 +104,8 @@ export const round = {
   'round.why.wet': 'Cart and table from {section} are still wet. Wait, or say that they stay outside.',
   'round.leave.open':
     '{count, plural, one {# animal is} other {# animals are}} still open here: {animals}. Do {count, plural, one {it} other {them}} now, or say that you leave {count, plural, one {it} other {them}}.',
+  'round.leave.drawn':
+    'Blood is drawn from {animals}, and {count, plural, one {its test is} other {their tests are}} not started. Blood does not keep: start {count, plural, one {it} other {them}} before you leave.',
   'round.leave.open-known': 'We leave {animals} open',
   'round.leave.back-to': 'To {animal}',
   'round.why.left-open': 'Say first that you leave {animals} open.',
@@ -159,6 +161,7 @@ export const round = {
   'round.stand.reactive': 'reactive: medical team',
   'round.stand.glow': 'glow under the lamp',
   'round.stand.unsure': 'unsure under the lamp',
+  'round.stand.drawn': 'blood drawn: start the test',
   'round.stand.repeat': 'test to be repeated',
   'round.stand.running': 'test runs',
   'round.stand.open': 'to do',
@@ -171,6 +174,7 @@ export const round = {
   'round.stands.reactive': '{count} reactive',
   'round.stands.glow': '{count} with a glow',
   'round.stands.unsure': '{count} unsure under the lamp',
+  'round.stands.drawn': '{count} with blood drawn, test not started',
   'round.stands.repeat': '{count} to be tested again',
   'round.stands.running': '{count} with a running test',
   'round.stands.open': '{count} to do',
@@ -303,6 +307,7 @@ export const round = {
   'round.hand-back.left': '{count, plural, one {One thing was not done} other {# things were not done}}',
   'round.hand-back.which': 'Which, and a reason of its own',
   'round.hand-back.line': '{animal}: {what}',
+  'round.hand-back.line-drawn': '{animal}: {what}. Blood is drawn and will be thrown away',
   'round.hand-back.reason': 'Reason…',
   'round.hand-back.all-the-rest': '{count, plural, one {Why} other {Why, for all # of them}}',
   'round.hand-back.note': 'A word to the desk (not needed)',

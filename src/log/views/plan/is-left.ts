@@ -1,8 +1,10 @@
 import type { RoundLine } from '../round/round.js';
 
+/** Blood is drawn, and its test is not started: it keeps for minutes only. */
+export const isDrawn = (line: RoundLine): boolean => line.state === 'running' && line.run?.startedAt == null;
+
 /** Something has still to be done by hand: not done, drawn but not started, or chip in and not read. */
-export const isLeft = (line: RoundLine): boolean =>
-  line.state === 'open' || line.state === 'part' || (line.state === 'running' && line.run?.startedAt == null);
+export const isLeft = (line: RoundLine): boolean => line.state === 'open' || line.state === 'part' || isDrawn(line);
 
 /** A test that said nothing may be run again at once, with a new draw and a new kit. */
 export const needsRepeat = (line: RoundLine): boolean =>

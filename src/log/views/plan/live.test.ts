@@ -12,12 +12,13 @@ import {
 } from '../../../../test/support/round-log.js';
 import { usualSettings } from '../../../core/route-plan/model/settings.js';
 import { planRound } from '../../../core/route-plan/whole-round/round.js';
+import { nextAnimal } from '../../bedside/next-animal.js';
 import { draft } from '../../record.js';
 import { prepareRound } from '../round/prepare.js';
 import { askFor, orderOf, ribbonOf } from './ask.js';
 import { lengthOf, timedIn } from './durations.js';
 import { happenedOn } from './happened.js';
-import { liveRound, nextByPlan } from './live.js';
+import { liveRound } from './live.js';
 import { operationsOf } from './operations.js';
 
 const lines = {
@@ -256,7 +257,7 @@ describe('replanning from what has happened (Verifies: RIBBON-R6)', () => {
     // Whoever has only a draw or a chip open is not sent for.
     const others = () => {
       const [stop] = viewOf(log).view.stops;
-      return stop === undefined ? null : nextByPlan(viewOf(log).view, stop)?.lines.map((line) => line.schedule);
+      return stop === undefined ? null : nextAnimal(viewOf(log).view, stop)?.lines.map((line) => line.schedule);
     };
     for (const kit of [1, 2, 3]) omitted(log, kit, 'roundworm', 'animal-not-found', '13:32');
     expect(others() ?? []).toEqual([]);
@@ -311,12 +312,12 @@ describe('the plan that was laid down (Verifies: RIBBON-R7)', () => {
     expect(ribbon).toBeDefined();
     const [first, second] = ribbon === undefined ? [] : orderOf(ribbon);
     const [stop] = view.stops;
-    expect(stop === undefined ? null : nextByPlan(view, stop)?.animal.id).toBe(first);
+    expect(stop === undefined ? null : nextAnimal(view, stop)?.animal.id).toBe(first);
     for (const schedule of lines[first as keyof typeof lines])
       omitted(log, Number(first?.at(-1)), schedule, 'animal-not-found', '13:36');
     const after = viewOf(log);
     const [again] = after.view.stops;
-    expect(again === undefined ? null : nextByPlan(after.view, again)?.animal.id).toBe(second);
+    expect(again === undefined ? null : nextAnimal(after.view, again)?.animal.id).toBe(second);
     entered(log);
     drawn(log, 1, '13:40');
     started(log, 1, '13:42');
@@ -338,8 +339,8 @@ describe('who is next (Verifies: RIBBON-R7)', () => {
       log.one('animal-moved', `animal:${one}`, { section: 'nursery', kennel: 'N9' } as never, when('12:30'));
     const { view } = viewOf(log);
     const [stop] = view.stops;
-    expect(stop === undefined ? null : nextByPlan(view, stop, first)?.animal.id).toBe(third);
-    expect(stop === undefined ? null : nextByPlan(view, stop, second)?.animal.id).toBe(first);
+    expect(stop === undefined ? null : nextAnimal(view, stop, first)?.animal.id).toBe(third);
+    expect(stop === undefined ? null : nextAnimal(view, stop, second)?.animal.id).toBe(first);
   });
 });
 

@@ -6,8 +6,8 @@ import { replan } from '../../../core/route-plan/replay/replan.js';
 import { forPeople } from '../../../core/route-plan/whole-round/visits.js';
 import { type Said, said } from '../../../core/said.js';
 import type { RibbonVisit } from '../../kinds/ribbon.js';
-import { groupOf } from '../round/group.js';
-import { type RoundLine, type RoundView, roundOf, type SectionStop } from '../round/round.js';
+import { contradictions } from '../round/identity.js';
+import { type AnimalStop, type RoundView, roundOf, type SectionStop } from '../round/round.js';
 import { dueIn, type World } from '../world.js';
 import { addedInWords } from './added.js';
 import { waitingForPair } from './alone.js';
@@ -17,7 +17,6 @@ import { isLeft } from './is-left.js';
 import { warmFrom, warmingOf } from './kits.js';
 import { type LeftOpen, leftOpenIn } from './left-open.js';
 import { type LeftToDo, leftToDo } from './left-to-do.js';
-import { needsPair } from './operations.js';
 import { settingsOf, unitSeconds } from './settings.js';
 import { buildStop, kitFor, kitTypesOf, litterIdOf, overdueBy } from './stop.js';
 import { type ShortTests, shortTests } from './supplies.js';
@@ -66,8 +65,14 @@ export function liveRound(world: World, view: RoundView, how: Replanning): LiveP
   const lost: string[] = [];
   let time_s = Math.max(0, secondsUntil(zero, how.now));
   const short = shortOn(world, view, how.now);
-  changes.push(...addedInWords(view), ...short.words, ...(isAlone(view) ? waitingForPair(inTurn(view)) : []));
-  for (const at of inTurn(view)) {
+  changes.push(
+    ...addedInWords(view),
+    ...stoppedInWords(view),
+    ...short.words,
+    ...(isAlone(view) ? waitingForPair(inTurn(view)) : []),
+  );
+  for (const whole of inTurn(view)) {
+    const at = { ...whole, animals: whole.animals.filter((stop) => !isStopped(stop)) };
     const before = old?.visits.find((visit) => visit.section === at.section.id);
     const one = visitAhead(world, view, at, before, time_s, timed, short, how);
     if (one === null) continue;
@@ -91,6 +96,15 @@ export function liveRound(world: World, view: RoundView, how: Replanning): LiveP
       ? null
       : Math.max(0, ...old.visits.map((visit) => visit.end * old.unitSeconds));
   return { ahead, changes, lost, leftOpen, end_s: time_s, later_s: planned_s === null ? null : time_s - planned_s };
+}
+
+/** Nothing is done on it before somebody has said which animal it is; blood that was drawn waits for nobody. */
+const isStopped = (stop: AnimalStop): boolean =>
+  contradictions(stop).length > 0 && stop.lines.some(isLeft) && !stop.lines.some((line) => line.state === 'running');
+
+function stoppedInWords(view: RoundView): Said[] {
+  const list = inTurn(view).flatMap(({ animals }) => animals.filter(isStopped).map(({ animal }) => animal.id));
+  return list.length === 0 ? [] : [said('ribbon.stopped', { animals: { list }, count: list.length })];
 }
 
 /** Where people are first, then what they have not been to. */
@@ -152,7 +166,7 @@ function visitAhead(
   return { plan: finish(found.plan.steps, time_s), changes: [...cold, ...order], lost: found.lost };
 }
 
-const isAlone = (view: RoundView): boolean => view.facts.holder === null;
+export const isAlone = (view: RoundView): boolean => view.facts.holder === null;
 
 const waitingForKits = (section: Instance): Instance => ({
   ...section,
@@ -239,28 +253,4 @@ function lastTouched(world: World, view: RoundView, at: SectionStop): Touched | 
     }
   }
   return last;
-}
-
-/**
- * Which animal of a section comes next by the plan that was laid down, other than `except`; null without a plan. Those of
- * the litter or kennel of `except` come first: nobody changes gloves for another litter while one of this is open.
- */
-export function nextByPlan(view: RoundView, at: SectionStop, except = ''): SectionStop['animals'][number] | null {
-  const visit = view.facts.plan.ribbon?.visits.find((one) => one.section === at.section.id);
-  if (visit === undefined) return null;
-  const canBeDone = (line: RoundLine): boolean =>
-    isLeft(line) && !(isAlone(view) && line.state === 'open' && needsPair(line));
-  const order = visit.steps.filter((step) => step.is === 'handling').sort((a, b) => a.start - b.start);
-  const open = order.flatMap((step) =>
-    at.animals.filter(
-      ({ animal, lines }) => animal.id === step.animal && animal.id !== except && lines.some(canBeDone),
-    ),
-  );
-  const last = at.animals.find(({ animal }) => animal.id === except)?.animal;
-  const beside = open.find(
-    ({ animal }) =>
-      last !== undefined &&
-      (groupOf(animal) === groupOf(last) || (last.kennel !== '' && animal.kennel === last.kennel)),
-  );
-  return beside ?? open[0] ?? null;
 }

@@ -1,10 +1,9 @@
 import { useState } from 'react';
 import { Link, useLocation } from 'wouter';
-import { isOpen } from '../../../log/bedside/next-step.js';
+import { nextAnimal } from '../../../log/bedside/next-animal.js';
 import { type Stand, standOf } from '../../../log/bedside/stand.js';
 import { stageOfTest } from '../../../log/views/blood-tests/test-stage.js';
 import { needsRepeat } from '../../../log/views/plan/is-left.js';
-import { nextByPlan } from '../../../log/views/plan/live.js';
 import { glovesBefore } from '../../../log/views/round/gloves.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
@@ -34,9 +33,7 @@ export function Finished({ stop, onHandsOn }: FinishedProps) {
   const [rescan, setRescan] = useState(false);
   const [, go] = useLocation();
   const at = stopOf(view, stop.animal.id)?.at ?? null;
-  const next =
-    (at === null ? null : nextByPlan(view, at, stop.animal.id)) ??
-    at?.animals.find((one) => one.animal.id !== stop.animal.id && one.lines.some((line) => isOpen(line)));
+  const next = at === null ? null : nextAnimal(view, at, stop.animal.id);
   const repeatable = stop.lines.find((line) => needsRepeat(line));
   const rescannable = stop.lines.find((line) => line.action === 'chip' && line.state === 'not-done' && line.abnormal);
   if (rescan && rescannable !== undefined) {
@@ -72,7 +69,7 @@ export function Finished({ stop, onHandsOn }: FinishedProps) {
         )}
       </div>
       <Acts>
-        {next === undefined || at === null ? null : (
+        {next === null || at === null ? null : (
           <InSight>
             <span className="part">
               {say('round.next-animal', { animal: next.animal.name || next.animal.label })}
@@ -88,7 +85,7 @@ export function Finished({ stop, onHandsOn }: FinishedProps) {
             {say('round.finished.repeat', { what: repeatable.name })}
           </BigButton>
         )}
-        {repeatable !== undefined ? null : next !== undefined ? (
+        {repeatable !== undefined ? null : next !== null ? (
           <BigButton onAct={() => go(animalPath(round, next.animal.id))}>
             {say('round.next-animal', { animal: next.animal.name || next.animal.label })}
           </BigButton>
@@ -101,7 +98,7 @@ export function Finished({ stop, onHandsOn }: FinishedProps) {
           <Act size="mid" onAct={() => go(recordedPath(round, stop.animal.id))}>
             {say('round.recorded.title')}
           </Act>
-          {repeatable !== undefined && next !== undefined ? (
+          {repeatable !== undefined && next !== null ? (
             <Act size="mid" onAct={() => go(animalPath(round, next.animal.id))}>
               {say('round.next-animal', { animal: next.animal.name || next.animal.label })}
             </Act>
@@ -124,6 +121,7 @@ const titles: Readonly<Record<Stand, string>> = {
   reactive: 'round.finished.reactive',
   glow: 'round.finished.glow',
   unsure: 'round.finished.unsure',
+  drawn: 'round.finished.drawn',
   repeat: 'round.finished.repeat-due',
   running: 'round.finished.running',
   open: 'round.finished.open',

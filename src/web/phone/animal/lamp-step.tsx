@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { type LampAnswer, lampCode } from '../../../core/animal/lamp.js';
-import { isOpen } from '../../../log/bedside/next-step.js';
 import { noteObservation } from '../../../log/commands/animal.js';
+import { isLeft } from '../../../log/views/plan/is-left.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
@@ -20,7 +20,7 @@ export function LampStep({ stop, line }: { stop: AnimalStop; line: RoundLine }) 
   const { state, save } = useSave();
   const record = async (answer: LampAnswer): Promise<void> => {
     const current = lineNow(round, animal.id, line.schedule);
-    if (current === null || !isOpen(current)) return;
+    if (current === null || !isLeft(current)) return;
     await save(noteObservation(animal.id, { code: lampCode, state: 'present', answer, on: today, round }, now()));
   };
   const answerOf = (answer: LampAnswer) => (

@@ -1,10 +1,10 @@
 import { useState } from 'react';
 import { lampCode } from '../../../core/animal/lamp.js';
-import { isOpen } from '../../../log/bedside/next-step.js';
 import { dueAtOf, orderOfLine } from '../../../log/bedside/order-of-line.js';
 import { noteObservation } from '../../../log/commands/animal.js';
 import type { Draft } from '../../../log/record.js';
 import { scheduleNamed } from '../../../log/views/due/schedules.js';
+import { isLeft } from '../../../log/views/plan/is-left.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
@@ -35,7 +35,7 @@ export function LookStep({ stop, line }: { stop: AnimalStop; line: RoundLine }) 
   const asks = ordered === null && code !== line.schedule;
   const record = async (is: 'present' | 'absent'): Promise<void> => {
     const current = lineNow(round, animal.id, line.schedule);
-    if (current === null || !isOpen(current)) return;
+    if (current === null || !isLeft(current)) return;
     const instant = now();
     const dueAt = dueAtOf(animal, shelter, line.schedule, instant);
     const drafts: Draft[] = [

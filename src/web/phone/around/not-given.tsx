@@ -1,9 +1,9 @@
 import { useState } from 'react';
-import { isOpen } from '../../../log/bedside/next-step.js';
 import { dueAtOf } from '../../../log/bedside/order-of-line.js';
 import { abandonTest, notGiven } from '../../../log/commands/round.js';
 import { toldOfIllness } from '../../../log/flags/sick-flags.js';
 import type { NotGivenReason } from '../../../log/kinds/treatment.js';
+import { isLeft } from '../../../log/views/plan/is-left.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
@@ -24,7 +24,7 @@ export function NotGivenSheet({ stop, line, onClose }: { stop: AnimalStop; line:
   const done = async (): Promise<void> => {
     if (reason === null) return;
     const current = lineNow(round, stop.animal.id, line.schedule);
-    if (current === null || !isOpen(current)) return onClose();
+    if (current === null || !isLeft(current)) return onClose();
     const at = now();
     // Blood that was drawn and not used ends its run, so that the clock list holds nothing that never ends.
     const run = current.run;

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { leaveSection } from '../../../log/commands/round.js';
+import { isDrawn } from '../../../log/views/plan/is-left.js';
 import { openAnimalsIn } from '../../../log/views/plan/left-open.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
@@ -30,7 +31,10 @@ export function LeaveSection({ section }: { section: string }) {
   const running = runningTests(around).filter((one) => here.has(one.animal));
   const tested = new Set(running.map((one) => one.animal));
   // Who has a running test stands in the sentence about tests.
-  const open = openAnimalsIn(at).flatMap(({ animal }) => (tested.has(animal.id) ? [] : [animal]));
+  const left = openAnimalsIn(at).filter(({ animal }) => !tested.has(animal.id));
+  const drawn = left.flatMap(({ animal, lines }) => (lines.some(isDrawn) ? [animal] : []));
+  const open = left.map(({ animal }) => animal);
+  const firstBack = [...drawn, ...open.filter((animal) => !drawn.includes(animal))].slice(0, 2);
   const missing = at.section.leave.filter((item) => !cleaned.includes(item)).map(itemText);
   const why =
     running.length > 0
@@ -57,11 +61,16 @@ export function LeaveSection({ section }: { section: string }) {
             })}
           </Notice>
         )}
+        {drawn.length === 0 ? null : (
+          <Notice tone="stop">
+            {say('round.leave.drawn', { count: drawn.length, animals: { list: drawn.map(nameOf) } })}
+          </Notice>
+        )}
         {open.length === 0 ? null : (
           <Notice tone="attention">
             {say('round.leave.open', { count: open.length, animals: { list: open.map(nameOf) } })}
             <div className="act-two">
-              {open.slice(0, 2).map((animal) => (
+              {firstBack.map((animal) => (
                 <Act key={animal.id} size="mid" onAct={() => go(animalPath(round, animal.id))}>
                   {say('round.leave.back-to', { animal: nameOf(animal) })}
                 </Act>

@@ -3,10 +3,10 @@ import { amountOf } from '../../../core/dosing/amount.js';
 import type { Dose } from '../../../core/dosing/dose.js';
 import type { Product } from '../../../core/dosing/formulary.js';
 import type { LotId, PersonId } from '../../../core/ids.js';
-import { isOpen } from '../../../log/bedside/next-step.js';
 import { dueAtOf } from '../../../log/bedside/order-of-line.js';
 import { give } from '../../../log/commands/round.js';
 import type { BodyInput } from '../../../log/kinds/index.js';
+import { isLeft } from '../../../log/views/plan/is-left.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import { now } from '../../clock.js';
 import { usePerson } from '../../store/here.js';
@@ -50,7 +50,7 @@ export function useGive(stop: AnimalStop, line: RoundLine): Give {
   const person = usePerson();
   const record = async (what: OnScreen, given: ReallyGiven): Promise<boolean> => {
     const current = lineNow(round, stop.animal.id, line.schedule);
-    if (current === null || !isOpen(current)) return true;
+    if (current === null || !isLeft(current)) return true;
     const at = now();
     const dueAt = dueAtOf(stop.animal, shelter, line.schedule, at);
     const body = { ...bodyOf(what, given, line, round, shelter.protocol), dueAt };

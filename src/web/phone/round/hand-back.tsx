@@ -1,9 +1,9 @@
 import { useState } from 'react';
 import { Link, useLocation } from 'wouter';
-import { isOpen } from '../../../log/bedside/next-step.js';
 import { abandonTest, handBack, notGiven } from '../../../log/commands/round.js';
 import type { NotGivenReason } from '../../../log/kinds/treatment.js';
 import type { Draft } from '../../../log/record.js';
+import { isDrawn, isLeft } from '../../../log/views/plan/is-left.js';
 import { gloveChanges } from '../../../log/views/round/gloves.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
@@ -39,7 +39,7 @@ export function HandBack() {
   const { state, save } = useSave();
   const running = runningTests(around);
   const open = view.stops.flatMap(({ animals }) =>
-    animals.flatMap((stop) => stop.lines.filter(isOpen).map((line): OpenLine => ({ stop, line }))),
+    animals.flatMap((stop) => stop.lines.filter(isLeft).map((line): OpenLine => ({ stop, line }))),
   );
   // A chip that is in and has not been read again cannot be "not given".
   const unread = open.filter(({ line }) => line.state === 'part');
@@ -76,11 +76,11 @@ export function HandBack() {
     const at = now();
     const reasons = left.flatMap(({ stop, line }): Draft[] => {
       if (rest === null) return [];
-      return line.state === 'running' && line.run !== null
+      return isDrawn(line) && line.run !== null
         ? abandonTest(stop.animal.id, { run: line.run.run, why: rest, round }, at)
         : notGiven(stop.animal.id, { schedule: line.schedule, reason: rest, round }, at);
     });
-    const drawnOnly = left.filter(({ line }) => line.state === 'running').length;
+    const drawnOnly = left.filter(({ line }) => isDrawn(line)).length;
     const body = {
       done: counts.done,
       notDone: counts.notDone + left.length - drawnOnly,
@@ -125,7 +125,10 @@ export function HandBack() {
               {left.map(({ stop, line }) => (
                 <div key={`${line.animal}:${line.schedule}`} className="row spread ruled">
                   <Link href={animalPath(round, line.animal)}>
-                    {say('round.hand-back.line', { animal: stop.animal.name || stop.animal.label, what: line.name })}
+                    {say(isDrawn(line) ? 'round.hand-back.line-drawn' : 'round.hand-back.line', {
+                      animal: stop.animal.name || stop.animal.label,
+                      what: line.name,
+                    })}
                   </Link>
                   <Act size="mid" onAct={() => setOne({ stop, line })}>
                     {say('round.hand-back.reason')}

@@ -1,10 +1,11 @@
 import { useSyncExternalStore } from 'react';
 import { Link, useLocation } from 'wouter';
 import { kitNeeds } from '../../../log/bedside/kit-needs.js';
-import { isOpen, isWeighedFirst } from '../../../log/bedside/next-step.js';
+import { isWeighedFirst } from '../../../log/bedside/next-step.js';
 import { standOf } from '../../../log/bedside/stand.js';
 import { beginRound } from '../../../log/commands/round.js';
 import { addedInWords } from '../../../log/views/plan/added.js';
+import { isLeft } from '../../../log/views/plan/is-left.js';
 import type { SectionStop } from '../../../log/views/round/round.js';
 import { personName, say } from '../../../words/say.js';
 import { signal, soundState, unlockSound } from '../../alarm/sound.js';
@@ -134,7 +135,7 @@ export function Home({ wake, onTeam }: { wake: WakeState; onTeam: () => void }) 
 
 /** Animals of a stop on which something has still to be done. */
 export const openIn = (stop: SectionStop): number =>
-  stop.animals.filter((one) => one.lines.some((line) => isOpen(line))).length;
+  stop.animals.filter((one) => one.lines.some((line) => isLeft(line))).length;
 
 function SectionState({ stop }: { stop: SectionStop }) {
   if (stop.state === 'inside') return <State tone="running">{say('round.section.inside')}</State>;

@@ -1,7 +1,8 @@
 import { useLocation } from 'wouter';
-import { isOpen, isWeighedFirst, nextStep } from '../../../log/bedside/next-step.js';
+import { nextAnimal } from '../../../log/bedside/next-animal.js';
+import { isWeighedFirst, nextStep } from '../../../log/bedside/next-step.js';
 import { standOf } from '../../../log/bedside/stand.js';
-import { nextByPlan } from '../../../log/views/plan/live.js';
+import { isLeft } from '../../../log/views/plan/is-left.js';
 import type { AnimalStop, SectionStop } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
@@ -33,7 +34,7 @@ export function SectionScreen({ section }: { section: string }) {
 function Inside({ at }: { at: SectionStop }) {
   const { view, round } = useRound();
   const [, go] = useLocation();
-  const next = nextByPlan(view, at) ?? at.animals.find((stop) => stop.lines.some((line) => isOpen(line)));
+  const next = nextAnimal(view, at);
   const kennels = byKennel(at.animals);
   return (
     <>
@@ -54,7 +55,7 @@ function Inside({ at }: { at: SectionStop }) {
       <Acts>
         {view.state !== 'running' ? (
           <BigButton onAct={() => go(roundPath(round))}>{say('round.to-round')}</BigButton>
-        ) : next === undefined ? (
+        ) : next === null ? (
           <BigButton onAct={() => go(leavePath(round, at.section.id))}>{say('round.leave.title')}</BigButton>
         ) : (
           <BigButton onAct={() => go(animalPath(round, next.animal.id))}>
@@ -66,7 +67,7 @@ function Inside({ at }: { at: SectionStop }) {
             <Act size="mid" onAct={() => go(roundPath(round))}>
               {say('round.to-round')}
             </Act>
-            {next === undefined ? null : (
+            {next === null ? null : (
               <Act size="mid" onAct={() => go(leavePath(round, at.section.id))}>
                 {say('round.leave.title')}
               </Act>
@@ -94,7 +95,7 @@ function AnimalRow({ stop }: { stop: AnimalStop }) {
       : step.do === 'weigh'
         ? say(isWeighedFirst(world, stop, now, today) ? 'round.step.weigh' : 'round.step.weigh-only')
         : lines
-            .filter((line) => isOpen(line))
+            .filter((line) => isLeft(line))
             .map((line) => line.name)
             .join(' · ');
   return (
@@ -111,6 +112,6 @@ function AnimalRow({ stop }: { stop: AnimalStop }) {
 /** How an animal stands, in one word, the gravest first; of what is to do, how much. */
 function StandState({ stop }: { stop: AnimalStop }) {
   const stand = standOf(stop);
-  if (stand === 'open') return <span>{say('round.line.open', { count: stop.lines.filter(isOpen).length })}</span>;
+  if (stand === 'open') return <span>{say('round.line.open', { count: stop.lines.filter(isLeft).length })}</span>;
   return <State tone={toneOfStand[stand]}>{standWords(stand)}</State>;
 }

@@ -6,11 +6,11 @@ import { writeVolume } from '../../../core/quantity/write.js';
 import { said } from '../../../core/said.js';
 import { boxesOf } from '../../../log/bedside/kit-needs.js';
 import { nextKit } from '../../../log/bedside/kits-ready.js';
-import { isOpen } from '../../../log/bedside/next-step.js';
 import { drawSample } from '../../../log/commands/round.js';
 import { bloodLedger } from '../../../log/views/blood-tests/blood.js';
 import { bloodTogether } from '../../../log/views/blood-tests/shared-draw.js';
 import { kitFor } from '../../../log/views/due/item-needs.js';
+import { isLeft } from '../../../log/views/plan/is-left.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import { isReadyToDraw } from '../../../log/views/stock/ready-syringes.js';
 import { dueIn } from '../../../log/views/world.js';
@@ -55,7 +55,7 @@ export function DrawStep({ stop, line, onDone }: { stop: AnimalStop; line: Round
   const record = async (usable: boolean): Promise<void> => {
     void unlockSound();
     const current = lineNow(round, animal.id, line.schedule);
-    if (onDone === undefined && (current === null || !isOpen(current) || current.run?.drawnAt != null)) return;
+    if (onDone === undefined && (current === null || !isLeft(current) || current.run?.drawnAt != null)) return;
     const run = RunId.parse(unfinishedRun(stop, line) ?? newId());
     const sample = kit?.samples[0] ?? 'whole-blood';
     const syringeLot = from.box?.lot.id ?? null;
