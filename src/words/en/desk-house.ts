@@ -139,7 +139,7 @@ export const deskHouse = {
   'desk.device.send-again': 'Send what was turned away again',
   'desk.device.state': 'How it stands',
   'desk.device.version': 'Version',
-  'desk.device.id': 'Number of this device',
+  'desk.device.id': 'Last eight signs of this device’s number',
   'desk.device.records': 'Records held',
   'desk.device.pictures': 'Pictures held',
   'desk.device.pictures-waiting':

@@ -28,7 +28,7 @@ export function Device() {
   const kept = status.kept === null ? 'unknown' : status.kept ? 'yes' : 'no';
   const facts = [
     { word: say('desk.device.version'), value: <span className="mono">{__ROUNDHAND_VERSION__}</span> },
-    { word: say('desk.device.id'), value: <span className="mono small">{status.device}</span> },
+    { word: say('desk.device.id'), value: <span className="mono">{status.device?.slice(-8)}</span> },
     { word: say('desk.device.records'), value: world.ids.size },
     { word: say('desk.device.pictures'), value: <HeldPictures /> },
     {
