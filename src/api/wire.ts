@@ -290,6 +290,7 @@ export const DueLine = z
     holdUntil: day,
     reason: z.string().describe('Why, in words'),
     protocol: z.string().describe('ID@VERSION of the signed protocol it comes from'),
+    litter: z.string().nullable().describe('Name of its litter'),
   })
   .meta({ id: 'DueLine' });
 export type DueLine = z.infer<typeof DueLine>;

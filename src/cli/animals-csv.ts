@@ -1,4 +1,4 @@
-import Papa from 'papaparse';
+import { csvText } from '../api/csv.js';
 import type { AnimalRow } from '../log/rows/read-rows.js';
 
 /**
@@ -30,8 +30,7 @@ const columns: readonly (readonly [string, (row: AnimalRow) => string | number |
 ];
 
 /**
- * The animals as CSV (RFC 4180: comma, quotes doubled, CRLF), for people's spreadsheets. A cell that a spreadsheet would
- * take for a formula gets an apostrophe in front. `demo` adds a column that says the data is invented. `nameOf` puts a
+ * The animals as CSV. `demo` adds a column that says the data is invented. `nameOf` puts a
  * section's name in the place of its id.
  */
 export function animalsCsv(rows: readonly AnimalRow[], nameOf: (section: string) => string, demo: boolean): string {
@@ -40,5 +39,5 @@ export function animalsCsv(rows: readonly AnimalRow[], nameOf: (section: string)
     const named = row.section === null ? row : { ...row, section: nameOf(row.section) };
     return [...columns.map(([, value]) => value(named) ?? ''), ...(demo ? ['yes'] : [])];
   });
-  return `${Papa.unparse({ fields, data }, { newline: '\r\n', escapeFormulae: true })}\r\n`;
+  return csvText(fields, data);
 }

@@ -34,7 +34,7 @@ function sectionInWords({ section, animals }: PreparedSection, number: number, r
   }
   const kennels = Math.max(...animals.map(({ animal }) => animal.kennel.length));
   for (const { animal, due, waiting } of animals) {
-    lines.push(`  ${animal.kennel.padEnd(kennels)}  ${say(calledIn(animal))}`);
+    lines.push(`  ${animal.kennel.padEnd(kennels)}  ${say(calledIn({ ...animal, litter: animal.litter?.name ?? null }))}`);
     const indent = ' '.repeat(kennels + 6);
     for (const item of [...due, ...waiting]) {
       lines.push(`${indent}${say(itemInWords(item, round.on))}`);
@@ -53,10 +53,10 @@ export function stopIn({ stopped }: Preparation, animal: Animal, item: DueItem):
 const wearInWords = (item: string): string => (item.startsWith('wear.') ? say(item) : item);
 
 /** Name, number and litter, as far as there are any. */
-export function calledIn(animal: Pick<Animal, 'name' | 'label'> & { readonly litter?: Animal['litter'] }): Said {
+export function calledIn(animal: Pick<Animal, 'name' | 'label'> & { readonly litter: string | null }): Said {
   const { name, label } = animal;
   const called = name === '' ? label : name;
-  const litter = animal.litter?.name ?? '';
+  const litter = animal.litter ?? '';
   if (label === '' || name === '')
     return litter === '' ? said('cli.called', { called }) : said('cli.called-of', { called, litter });
   return litter === ''

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { noon, shelter, value } from '../../test/support/app.js';
 import { day } from '../../test/support/log.js';
+import { dueCsv } from '../api/due-csv.js';
 import { flagsIn } from '../log/flags/flags.js';
 import { draft } from '../log/record.js';
 import { buildWorld } from '../log/views/world.js';
 import { say } from '../words/say.js';
-import { dueCsv } from './due-csv.js';
 
 const today = day('2026-03-02');
 

@@ -1,12 +1,12 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest, RouteShorthandOptions } from 'fastify';
 import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod';
 import type { z } from 'zod';
+import { dueCsv } from '../api/due-csv.js';
 import { Problem, problems } from '../api/problems.js';
 import { headers, type Route, type RouteName, routes } from '../api/routes.js';
 import { namesGiven } from '../log/private-side.js';
 import { sendRefusal } from './answer-trouble.js';
 import { type Asked, type Context, sayTo, toldToAll } from './context.js';
-import { dueCsv } from './due-csv.js';
 import { identify } from './identity.js';
 import { isRefusal, type Refusal, refuse } from './refusal.js';
 import { animalList, flagList } from './routes/animals.js';

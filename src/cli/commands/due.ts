@@ -1,10 +1,10 @@
+import { dueCsv } from '../../api/due-csv.js';
 import type { DueLine } from '../../api/wire.js';
 import { asDay, type CalendarDate, dayOfInstant, daysBetween } from '../../core/calendar.js';
 import { said } from '../../core/said.js';
 import { lostInWords } from '../../log/views/documents/lost-documents.js';
 import { stopOf } from '../../log/views/round/prepare.js';
 import { dueIn, type World } from '../../log/views/world.js';
-import { dueCsv } from '../../server/due-csv.js';
 import { dueLines, nothingBecause } from '../../server/routes/due.js';
 import { say } from '../../words/say.js';
 import { type Command, dataOption } from '../command.js';

@@ -1,10 +1,10 @@
+import { dueCsv } from '../../api/due-csv.js';
 import { dayOfInstant } from '../../core/calendar.js';
 import { type Said, said } from '../../core/said.js';
 import type { Blobs } from '../../log/blobs.js';
 import type { LogStore } from '../../log/store.js';
 import { lostInWords } from '../../log/views/documents/lost-documents.js';
 import type { Shelter } from '../../log/views/shelter.js';
-import { dueCsv } from '../../server/due-csv.js';
 import { dueLines, nothingBecause } from '../../server/routes/due.js';
 import { copyBlobs } from '../../store/blobs/copy.js';
 import { blobsFolder, folderBlobs } from '../../store/blobs/folder.js';

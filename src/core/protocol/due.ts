@@ -2,7 +2,7 @@ import type { FollowUp } from '../animal/follow-up.js';
 import type { LampAnswer } from '../animal/lamp.js';
 import type { CalendarDate } from '../calendar.js';
 import type { AnimalId, KitTypeId, ProductId, RecordId, ScheduleId, SourceId } from '../ids.js';
-import type { Said } from '../said.js';
+import { type Said, said } from '../said.js';
 
 /** What a schedule asks people to do. */
 export type Action = 'give' | 'test' | 'chip' | 'weigh' | 'look';
@@ -105,3 +105,7 @@ export interface Confirm {
   readonly state: 'open' | 'planned' | 'passed' | 'confirmed' | 'not-confirmed';
   readonly followUp: FollowUp | null;
 }
+
+/** Why, in a sentence; for a held item first why it waits. */
+export const whyOf = ({ hold, because }: Pick<DueItem, 'hold' | 'because'>): Said =>
+  hold === null ? because : said('due.held-because', { hold: hold.why, because });

@@ -1,6 +1,6 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { chipNumber } from '../../core/chip/read-chip.js';
-import type { DueItem } from '../../core/protocol/due.js';
+import { type DueItem, whyOf } from '../../core/protocol/due.js';
 import type { Flag } from '../flags/flag.js';
 import type { LogRecord } from '../record.js';
 import { dayOf } from '../views/animal.js';
@@ -95,7 +95,7 @@ export function dueRow(animal: Animal, item: DueItem): DueRow {
     latest: item.latest,
     hold_code: item.hold?.code ?? null,
     hold_until: item.hold?.until ?? null,
-    because: JSON.stringify(item.because),
+    because: JSON.stringify(whyOf(item)),
     protocol: `${item.protocol.id}@${item.protocol.version}`,
   };
 }

@@ -137,6 +137,7 @@ function lineOf(
     holdUntil: row.hold_until,
     reason: say(JSON.parse(row.because) as Said),
     protocol: row.protocol,
+    litter: animal.litter,
   });
   return {
     ...line,

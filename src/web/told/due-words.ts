@@ -46,10 +46,6 @@ export const treatmentName = (item: DueItem): string =>
     ? say('desk.due.dose', { name: item.scheduleName, dose: item.dose })
     : item.scheduleName;
 
-/** Why, in a sentence; for a held item first why it waits. */
-export const whyDue = (item: DueItem): string =>
-  item.hold === null ? say(item.because) : `${say(item.hold.why)} ${say(item.because)}`;
-
 /** Titles of the sources that an item rests on. */
 export function sourcesOf(shelter: Shelter, ids: readonly string[]): Source[] {
   const known = [...(shelter.protocol?.sources ?? []), ...(shelter.formulary?.sources ?? [])];

@@ -113,6 +113,7 @@ export const due = {
   'due.reason.test-lots-differ': 'kit and conjugate were not of one lot',
   'due.reason.test-no-times': 'nobody wrote down when the test was started or read',
   'due.reason.test-kit-unknown': 'it is not known with which kit the test was done, or when it was started',
+  'due.held-because': '{hold} {because}',
   'due.reason.test-abandoned': 'the test was given up',
   'due.reason.running': 'it has no reading yet',
   'due.reason.not-confirmed': 'the chip has not been read in the animal yet',

@@ -1,8 +1,10 @@
 import { expect, test } from 'vitest';
 import { demoOn } from '../../../../test/support/demo.js';
 import { addDays } from '../../../core/calendar.js';
+import { dueRow } from '../../../log/rows/rows.js';
 import { buildWorld, dueIn, inCare } from '../../../log/views/world.js';
-import { type DueFilter, dueList, orders, shows } from './due-list.js';
+import { say } from '../../../words/say.js';
+import { type DueFilter, dueList, linesOf, orders, shows } from './due-list.js';
 
 const demo = demoOn('2026-03-12');
 const world = buildWorld(demo.records);
@@ -47,4 +49,17 @@ test('a litter has only its own, and days follow each other', () => {
   );
   expect(days.length).toBeGreaterThan(5);
   expect(days).toEqual([...days].sort());
+});
+
+test('goes into a file as the server says it: the same lines, with what holds a treatment before what it waits for', () => {
+  const rows = rowsOf({});
+  const lines = linesOf(world.shelter, dueList(world, demo.today, whole));
+  expect(lines).toHaveLength(rows.length);
+  for (const [index, { animal, item }] of rows.entries()) {
+    const row = dueRow(animal, item);
+    const line = lines[index];
+    expect(line).toMatchObject({ status: row.status, due: row.due, holdCode: row.hold_code, protocol: row.protocol });
+    expect(line?.reason).toBe(say(JSON.parse(row.because)));
+  }
+  expect(lines.some(({ holdCode }) => holdCode !== null)).toBe(true);
 });

@@ -1,11 +1,12 @@
 import type { CalendarDate } from '../../../core/calendar.js';
 import type { DueItem } from '../../../core/protocol/due.js';
+import { whyOf } from '../../../core/protocol/due.js';
 import { say } from '../../../words/say.js';
 import { type Column, DataTable } from '../../parts/data-table.js';
 import { AnimalLink } from '../../parts/links.js';
 import { State } from '../../parts/state.js';
 import { useShelter } from '../../store/here.js';
-import { sourcesOf, stateOfDue, treatmentName, whyDue } from '../../told/due-words.js';
+import { sourcesOf, stateOfDue, treatmentName } from '../../told/due-words.js';
 import { placeSaid } from '../../told/names.js';
 import type { DueOfAnimal } from './due-list.js';
 
@@ -96,7 +97,7 @@ export function Why({ item }: { item: DueItem }) {
   const title = (id: string | null): string => sourcesOf(shelter, id === null ? [] : [id])[0]?.title ?? '';
   return (
     <>
-      {whyDue(item)}
+      {say(whyOf(item))}
       {sources.length === 0 ? null : (
         <div className="soft small paper-off">
           {say('desk.due.sources', { titles: sources.map((source) => source.title).join('; ') })}

@@ -1,7 +1,10 @@
 import { useState } from 'react';
+import { byteOrderMark } from '../../../api/csv.js';
+import { dueCsv } from '../../../api/due-csv.js';
 import type { CalendarDate } from '../../../core/calendar.js';
 import { noneInForceFlags } from '../../../log/flags/in-force-flags.js';
 import { lostInWords } from '../../../log/views/documents/lost-documents.js';
+import { whyNoDocuments } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
 import { Act } from '../../parts/act.js';
@@ -10,9 +13,8 @@ import { Page } from '../../parts/page.js';
 import { SectionStrip } from '../../parts/section-hatch.js';
 import { Notice } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
-import { dueCsv } from './due-csv.js';
 import { DueFilters } from './due-filters.js';
-import { type DueFilter, type DueGroup, dueList } from './due-list.js';
+import { type DueFilter, type DueGroup, dueList, linesOf } from './due-list.js';
 import { DueTable } from './due-table.js';
 
 /** What is due, for whom, by when and why; held treatments with what they wait for. */
@@ -32,6 +34,11 @@ export function Due() {
   const day = on ?? today;
   const groups = dueList(world, day, filter);
   const count = groups.reduce((sum, group) => sum + group.rows.length, 0);
+  const keep = (on: CalendarDate, rows: readonly DueGroup[]): void => {
+    const because = whyNoDocuments(shelter);
+    const text = dueCsv(linesOf(shelter, rows), shelter.demo, because === null ? null : say(because));
+    download(`due-${on}.csv`, 'text/csv;charset=utf-8', byteOrderMark + text);
+  };
   return (
     <Page
       wide
@@ -49,9 +56,7 @@ export function Due() {
       acts={
         lost === null ? (
           <>
-            <Act onAct={() => download(`due-${day}.csv`, 'text/csv;charset=utf-8', dueCsv(shelter, groups))}>
-              {say('desk.due.csv')}
-            </Act>
+            <Act onAct={() => keep(day, groups)}>{say('desk.due.csv')}</Act>
             <Act onAct={() => window.print()}>{say('parts.print')}</Act>
           </>
         ) : undefined

@@ -1,4 +1,4 @@
-import papaparse from 'papaparse';
+import { byteOrderMark, csvText } from '../../../api/csv.js';
 import type { Table } from '../../../core/intake/file/table.js';
 import type { ReadRow } from '../../../core/intake/taken-in.js';
 import { say } from '../../../words/say.js';
@@ -11,9 +11,7 @@ export interface NotTaken {
 }
 
 /**
- * Each row that was not brought in, with its number in the file, the reasons and then its cells as they are there. With
- * a byte order mark, so that spreadsheets read the letters right; a cell that a spreadsheet would run as a formula is
- * marked as text.
+ * Each row that was not brought in, with its number in the file, the reasons and then its cells as they are there.
  */
 export function notTaken(name: string, table: Table, rows: readonly ReadRow[], taken: ReadonlySet<number>): NotTaken {
   const cellsOf = new Map(table.rows.map((row) => [row.row, row.cells]));
@@ -23,10 +21,10 @@ export function notTaken(name: string, table: Table, rows: readonly ReadRow[], t
     const why = row.verdict === 'refused' ? reasons : `${say('desk.import.rest-not-ticked')} ${reasons}`;
     return [String(row.row), why, ...(cellsOf.get(row.row) ?? [])];
   });
-  const data = [[say('desk.import.rest-row'), say('desk.import.rest-why'), ...table.headings], ...lines];
+  const fields = [say('desk.import.rest-row'), say('desk.import.rest-why'), ...table.headings];
   return {
     count: left.length,
     file: `${say('desk.import.rest-file')}-${name.replace(/\.[^.]*$/, '')}.csv`,
-    csv: `\uFEFF${papaparse.unparse(data, { escapeFormulae: true, newline: '\r\n' })}\r\n`,
+    csv: byteOrderMark + csvText(fields, lines),
   };
 }

@@ -1,5 +1,5 @@
-import Papa from 'papaparse';
-import type { DueLine } from '../api/wire.js';
+import { csvText } from './csv.js';
+import type { DueLine } from './wire.js';
 
 /** Columns of the due list as CSV, in this order. Names are for ever: added at the end, never re-meant. */
 const columns = [
@@ -19,19 +19,19 @@ const columns = [
   ['hold_until', (line) => line.holdUntil ?? ''],
   ['reason', (line) => line.reason],
   ['protocol', (line) => line.protocol],
+  ['litter', (line) => line.litter ?? ''],
 ] as const satisfies readonly (readonly [string, (line: DueLine) => string])[];
 
 /**
- * The due list as CSV (RFC 4180: comma, quotes doubled, CRLF), for people's spreadsheets. A cell that a spreadsheet
- * would take for a formula gets an apostrophe in front. `demo` adds a column that says the data is invented. `because`:
- * why nothing can be worked out, as a row of its own that is about no animal, so that no list looks empty for it.
+ * The due list as CSV, the same at the desk, from the server and from the command line. `demo` adds a column that says the
+ * data is invented. `because`: why nothing can be worked out, as a row of its own that is about no animal, so that no list
+ * looks empty for it.
  */
-export function dueCsv(lines: readonly DueLine[], demo = false, because: string | null = null): string {
+export function dueCsv(lines: readonly DueLine[], demo: boolean, because: string | null): string {
   const fields = [...columns.map(([name]) => name), ...(demo ? ['invented'] : [])];
   const data = lines.map((line) => [...columns.map(([, value]) => value(line)), ...(demo ? ['yes'] : [])]);
   if (because !== null) {
     data.unshift([...columns.map(([name]) => (name === 'reason' ? because : '')), ...(demo ? ['yes'] : [])]);
   }
-  const text = Papa.unparse({ fields, data }, { newline: '\r\n', escapeFormulae: true });
-  return text.endsWith('\r\n') ? text : `${text}\r\n`;
+  return csvText(fields, data);
 }
