@@ -11,9 +11,10 @@ const patient = {
 export default defineConfig({
   test: {
     projects: [
-      { test: { ...patient, name: 'unit', include: ['src/**/*.test.{ts,tsx}'], environment: 'node' } },
+      // Files of one worker share their modules, as the parts of a running program do: loading them anew took most of the time.
+      { test: { ...patient, name: 'unit', include: ['src/**/*.test.{ts,tsx}'], environment: 'node', isolate: false } },
       { test: { ...patient, name: 'oracle', include: ['test/oracle/**/*.test.ts'] } },
-      { test: { ...patient, name: 'reference', include: ['test/reference/**/*.test.ts'] } },
+      { test: { ...patient, name: 'reference', include: ['test/reference/**/*.test.ts'], isolate: false } },
       { test: { ...patient, name: 'architecture', include: ['test/architecture/**/*.test.ts'] } },
       { test: { ...patient, name: 'contract', include: ['test/contract/**/*.test.ts'] } },
       // Child processes of a solver, killed after a minute each: too slow for the quick run.
