@@ -157,6 +157,12 @@ export const readTables = {
     columns: { device: text, on: text, animal: text, record: text, at: text, ahead_ms: integer, by: text },
     indexes: [['animal']],
   },
+  run_holders: {
+    // One test under two animals is a flag, not an error of the table.
+    key: ['run', 'animal'],
+    columns: { run: text, animal: text, called: text, record: text, at: text, by: text, stands: integer },
+    indexes: [['animal']],
+  },
   chip_numbers: {
     // Every number ever recorded on an animal; by animal, since that is how what is new is asked for.
     key: ['animal', 'code'],

@@ -29,6 +29,7 @@ const ownedByAnimals: Readonly<Record<OwnTable, true>> = {
   round_animals: true,
   chip_readings: true,
   fast_clocks: true,
+  run_holders: true,
 };
 export const ownTables = Object.keys(ownedByAnimals) as readonly OwnTable[];
 

@@ -3,6 +3,7 @@ import type { AnimalId, RecordId } from '../core/ids.js';
 import { clockFast } from '../log/flags/ahead-flags.js';
 import type { Raised } from '../log/flags/flag.js';
 import { answered, ownerOf } from '../log/flags/flags.js';
+import { flagsOfRun } from '../log/flags/shared-run-flags.js';
 import { flagsOfChip, flagsOfDoses, flagsOfLot, flagsOfRound, flagsOfShelter } from '../log/flags/shelter-flags.js';
 import { type ChainReport, chainStart, verifyChain } from '../log/hash.js';
 import { type LogRecord, parseRecord } from '../log/record.js';
@@ -10,7 +11,7 @@ import type { Facts } from '../log/rows/facts.js';
 import { noUse } from '../log/rows/lot-sum.js';
 import type { ReadTable } from '../log/rows/read-rows.js';
 import { flagRow, lotRow, personRows, roundRow, sectionRows } from '../log/rows/rows.js';
-import { type Adding, adding, type Carrier, noLines } from '../log/rows/sums.js';
+import { type Adding, adding, byAnimal, type Carrier, noLines } from '../log/rows/sums.js';
 import { settled } from '../log/settled-time.js';
 import { type Head, type KeptEnvelope, type LogStore, StoreTrouble } from '../log/store.js';
 import { type UnreadRecord, unreadOf } from '../log/unread.js';
@@ -211,9 +212,10 @@ async function compareAnimal(store: LogStore, own: Folded, now: Now, all: Adding
   const flags = flagRowsOf(own, now, (number) => carried.has(number));
   comparing.compare('flags', flags, keyedRows('flags', await store.rows('flags', { owner })));
   const facts = Object.fromEntries(ownTables.map((table) => [table, [...own.rows[table].values()]]));
-  // Chips are not added up in memory, as there may be very many: whoever is the first with one compares for all.
-  all.add({ id, name: '', facts: facts as unknown as Facts, chips: [] });
+  // Chips and names of tests are not added up in memory, as there may be very many: whoever is the first with one compares for all.
+  all.add({ id, name: '', facts: { ...(facts as unknown as Facts), run_holders: [] }, chips: [] });
   for (const row of own.rows.chips.values()) await compareChip(store, id, String(row.code), now, comparing);
+  for (const row of own.rows.run_holders.values()) await compareRun(store, id, String(row.run), now, comparing);
 }
 
 /** Which of the numbers that were read in an animal others have on record. */
@@ -243,6 +245,18 @@ async function compareChip(
   }
   carriers.sort((a, b) => (a.animal < b.animal ? -1 : 1));
   await compareFlags(store, ownerOf.chip(code), flagsOfChip(code, carriers), shelter, comparing);
+}
+
+async function compareRun(
+  store: LogStore,
+  id: AnimalId,
+  run: string,
+  { shelter }: Now,
+  comparing: Comparing,
+): Promise<void> {
+  const holders = [...(await store.rows('run_holders', { run }))].sort(byAnimal);
+  if (holders.length < 2 || holders[0]?.animal !== id) return;
+  await compareFlags(store, ownerOf.run(run), flagsOfRun(holders), shelter, comparing);
 }
 
 async function compareShelter(

@@ -78,6 +78,16 @@ const some = fc.oneof(
         hour(n),
       ),
     ),
+  fc
+    .record({
+      kit: fc.integer({ min: 1, max: 3 }),
+      run: fc.constantFrom('run-1', 'run-2', 'run-1+fiv-test'),
+      n: fc.nat(23),
+    })
+    .map(({ kit, run, n }) => {
+      const body = { run, schedule: 'felv-test', volume_ul: 100, usable: true, sample: 'whole-blood' };
+      return draft('sample-drawn', `animal:kit-${kit}`, body as never, hour(n));
+    }),
 );
 const people = ['ines', 'sol', 'vera'] as const;
 const devices = ['phone-a', 'phone-b', 'desk-1'] as const;

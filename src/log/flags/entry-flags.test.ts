@@ -134,6 +134,18 @@ describe('a reading of an animal that nobody has taken in (Verifies: TEST-R76)',
     expect(codes(negative).filter((one) => one.includes('stray'))).toEqual([]);
   });
 
+  it('is a stop when its test was never begun there, until somebody has answered (Verifies: LOG-R170)', () => {
+    const log = withTwo();
+    const { id } = log.one('test-read', 'animal:stray', { run: 'run-9', seen: marks } as never, at(on, '10:09'));
+    expect(codes(log)).toContain('reading-elsewhere stray stop');
+    log.one('record-withdrawn', 'animal:stray', { reason: 'wrong' }, at(on, '11:00'), id, { by: 'mara' });
+    expect(codes(log)).toContain('reading-elsewhere stray stop');
+    const flag = `reading-elsewhere:${id}`;
+    const word = { flag, answer: 'explained', note: 'Oak’s.' } as const;
+    log.one('flag-answered', `flag:${flag}`, word, at(on, '12:00'), undefined, { by: 'mara' });
+    expect(codes(log)).not.toContain('reading-elsewhere stray stop');
+  });
+
   it('stays one when it is taken back, and when the animal is taken in', () => {
     const log = withTwo();
     const { id } = read(log, marks, '10:09');

@@ -10,13 +10,8 @@ import { desk, deskAndMedical, type Raise } from './flag.js';
 
 /** Records that do not fit what they stand among: kept as they are, and looked at by a person. */
 export function entryFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
-  const begun = new Set(
-    standing.flatMap((one) => (one.kind === 'sample-drawn' || one.kind === 'test-started' ? [one.body.run] : [])),
-  );
+  for (const record of readingsElsewhere(standing)) raise('reading-elsewhere', 'stop', record, deskAndMedical);
   for (const record of standing) {
-    if (record.kind === 'test-read' && !begun.has(record.body.run)) {
-      raise('reading-elsewhere', 'stop', record, deskAndMedical);
-    }
     if (isLongBefore(dayOf(record), animal.born)) {
       raise('long-before', 'attention', record, deskAndMedical, { on: { date: dayOf(record) } });
     }
@@ -33,6 +28,14 @@ export function entryFlags(animal: Animal, standing: readonly LogRecord[], raise
   }
   const nameless = animal.name === '' && animal.label === '';
   if (nameless || isInvisible(animal.name) || isInvisible(animal.label)) raise('name-unseen', 'attention', said, desk);
+}
+
+/** Readings of tests that were neither drawn nor started on the animal. */
+export function readingsElsewhere(standing: readonly LogRecord[]): readonly LogRecord<'test-read'>[] {
+  const begun = new Set(
+    standing.flatMap((one) => (one.kind === 'sample-drawn' || one.kind === 'test-started' ? [one.body.run] : [])),
+  );
+  return standing.filter((one): one is LogRecord<'test-read'> => one.kind === 'test-read' && !begun.has(one.body.run));
 }
 
 /** Typed, and nothing of it can be seen: spaces and characters without a shape. */

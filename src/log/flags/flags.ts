@@ -5,7 +5,7 @@ import type { AnimalId, RoundId } from '../../core/ids.js';
 import type { LogRecord } from '../record.js';
 import { noUse } from '../rows/lot-sum.js';
 import { noLines } from '../rows/sums.js';
-import { sumsIn } from '../rows/sums-in.js';
+import { factsIn, sumsIn } from '../rows/sums-in.js';
 import { signLeft } from '../views/apart/sign.js';
 import { carriedElsewhere, chipElsewhere, namedElsewhere } from '../views/chips/chip-elsewhere.js';
 import { ownerFlags } from '../views/chips/chip-owner.js';
@@ -16,6 +16,7 @@ import { clockFast } from './ahead-flags.js';
 import { animalFlags } from './animal-flags.js';
 import { type Around, type Flag, type Raised, withAnswer } from './flag.js';
 import { differingReadings } from './readings-differ.js';
+import { flagsOfRun } from './shared-run-flags.js';
 import { flagsOfChip, flagsOfDoses, flagsOfLot, flagsOfRound, flagsOfShelter, unknownAnimal } from './shelter-flags.js';
 import { takenBackFlags, takenBackOf } from './taken-back.js';
 import { unknownReadings } from './unknown-readings.js';
@@ -33,6 +34,8 @@ export const ownerOf = {
   doses: (id: string) => `doses:${id}`,
   chip: (code: string) => `chip:${code}`,
   clock: ({ device, on }: { readonly device: string; readonly on: string }) => `clock:${on}:${device}`,
+  /** A test under its name. */
+  run: (run: string) => `run:${run}`,
   shelter: 'shelter',
 } as const;
 
@@ -102,6 +105,7 @@ export const ownedFlags = derived((world: World, today: CalendarDate): readonly 
     put(ownerOf.chip(code), flagsOfChip(code, [...carriers, ...elsewhere]));
   }
   for (const row of sums.clocks.values()) put(ownerOf.clock(row), [clockFast(row)]);
+  for (const [run, holders] of sums.runs) put(ownerOf.run(run), flagsOfRun(holders));
   put(ownerOf.shelter, flagsOfShelter(shelter));
   return owned;
 });
@@ -133,7 +137,10 @@ export const flagsIn = derived((world: World, today: CalendarDate): readonly Fla
 
 /** The flags of one animal, in the same order. */
 export const flagsAbout = (world: World, id: AnimalId, today: CalendarDate): readonly Flag[] =>
-  answered(ownerOf.animal(id), raisedOf(world, id, today), world.shelter.answers)
+  answered(ownerOf.animal(id), [...raisedOf(world, id, today), ...ofSharedRuns(world, id)], world.shelter.answers)
     .map(({ flag }) => flag)
     .filter((flag) => flag.animal === id)
     .sort(byUrgency);
+
+const ofSharedRuns = (world: World, id: AnimalId): readonly Raised[] =>
+  factsIn(world, id).run_holders.flatMap(({ run }) => flagsOfRun(sumsIn(world).runs.get(run) ?? []));

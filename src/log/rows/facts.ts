@@ -5,6 +5,7 @@ import { deadSpaceOf } from '../../core/dosing/instrument.js';
 import { type AnimalId, type LotId, RoundId, type SyringeId } from '../../core/ids.js';
 import type { BodyOf } from '../kinds/index.js';
 import type { LogRecord } from '../record.js';
+import { runHolders } from '../views/blood-tests/run-holders.js';
 import { ownerlessReads } from '../views/chips/chip-owner.js';
 import { inDeviceOrder } from '../views/device-order.js';
 import { effective } from '../views/effective.js';
@@ -12,7 +13,7 @@ import { fastClocks } from '../views/fast-clocks.js';
 import type { Ground } from '../views/ground.js';
 import { animalStop, countsOf } from '../views/round/round.js';
 import type { Shelter } from '../views/shelter.js';
-import type { ChipReadingRow, FastClockRow, LotUseRow, RoundAnimalRow } from './read-rows.js';
+import type { ChipReadingRow, FastClockRow, LotUseRow, RoundAnimalRow, RunHolderRow } from './read-rows.js';
 
 /**
  * What one animal's records say that concerns more than this animal, as rows that it owns: added up over all animals
@@ -24,6 +25,7 @@ export interface Facts {
   readonly round_animals: readonly RoundAnimalRow[];
   readonly chip_readings: readonly ChipReadingRow[];
   readonly fast_clocks: readonly FastClockRow[];
+  readonly run_holders: readonly RunHolderRow[];
 }
 
 /** Tables of what concerns more than the animal whose rows they are. */
@@ -66,6 +68,7 @@ export function factsOf(
     round_animals: roundAnimals(id, animal, records, standing, ground, rounds),
     chip_readings: animal === null ? [] : chipReadings(animal, standing, records),
     fast_clocks: fastClocks(id, records),
+    run_holders: runHolders(id, animal, records),
   };
 }
 

@@ -16,6 +16,7 @@ export interface ReadRows {
   readonly round_animals: RoundAnimalRow;
   readonly chip_readings: ChipReadingRow;
   readonly fast_clocks: FastClockRow;
+  readonly run_holders: RunHolderRow;
   readonly flags: FlagRow;
   readonly sections: SectionRow;
   readonly people: PersonRow;
@@ -148,6 +149,19 @@ export interface FastClockRow {
   readonly at: string;
   readonly ahead_ms: number;
   readonly by: string;
+}
+
+/** A name under which a test of an animal was drawn, started or read, with the record that said so first. */
+export interface RunHolderRow {
+  readonly run: string;
+  readonly animal: string;
+  /** The animal's name or number, or its id. */
+  readonly called: string;
+  readonly record: string;
+  readonly at: string;
+  readonly by: string;
+  /** 0 when all of it was taken back. */
+  readonly stands: 0 | 1;
 }
 
 export interface FlagRow {

@@ -3,7 +3,7 @@ import { isBefore } from '../views/fast-clocks.js';
 import type { Lot, Shelter } from '../views/shelter.js';
 import type { Facts } from './facts.js';
 import { type LotSum, noUse } from './lot-sum.js';
-import type { ChipRow, FastClockRow, LotUseRow, RoundAnimalRow } from './read-rows.js';
+import type { ChipRow, FastClockRow, LotUseRow, RoundAnimalRow, RunHolderRow } from './read-rows.js';
 
 /*
  * What the rows of all animals add up to (facts.ts). A device and the tests add them up in memory, here; a store that
@@ -46,6 +46,8 @@ export interface Sums {
   readonly numbers: ReadonlyMap<string, ReadonlySet<AnimalId>>;
   /** The first record of each device and day that a measured clock has put right, by a text of the two. */
   readonly clocks: ReadonlyMap<string, FastClockRow>;
+  /** Who has a test under which name, in the order of the animals' ids. */
+  readonly runs: ReadonlyMap<string, readonly RunHolderRow[]>;
 }
 
 /** One animal's part of the sums. */
@@ -68,6 +70,7 @@ export function adding(shelter: Pick<Shelter, 'lots' | 'fastClocks'>): Adding {
   const carriers = new Map<string, Carrier[]>();
   const numbers = new Map<string, Set<AnimalId>>();
   const clocks = new Map<string, FastClockRow>();
+  const runs = new Map<string, RunHolderRow[]>();
   const first = (row: FastClockRow): void => {
     const key = JSON.stringify([row.device, row.on]);
     const before = clocks.get(key);
@@ -84,16 +87,16 @@ export function adding(shelter: Pick<Shelter, 'lots' | 'fastClocks'>): Adding {
       rounds.set(round, withAnimal(rounds.get(round) ?? noLines, row));
     }
     for (const row of facts.fast_clocks) first(row);
+    for (const row of facts.run_holders) {
+      runs.set(row.run, [...(runs.get(row.run) ?? []), row].sort(byAnimal));
+    }
     for (const { code, number, since } of chips) {
       const carrier = { animal: id, name, since };
-      carriers.set(
-        code,
-        [...(carriers.get(code) ?? []), carrier].sort((a, b) => (a.animal < b.animal ? -1 : 1)),
-      );
+      carriers.set(code, [...(carriers.get(code) ?? []), carrier].sort(byAnimal));
       numbers.set(number, (numbers.get(number) ?? new Set()).add(id));
     }
   };
-  return { add, sums: { lots, rounds, carriers, numbers, clocks } };
+  return { add, sums: { lots, rounds, carriers, numbers, clocks, runs } };
 }
 
 export function sumsOf(parts: Iterable<Part>, shelter: Pick<Shelter, 'lots' | 'fastClocks'>): Sums {
@@ -101,6 +104,10 @@ export function sumsOf(parts: Iterable<Part>, shelter: Pick<Shelter, 'lots' | 'f
   for (const part of parts) add(part);
   return sums;
 }
+
+/** In the order of the animals' ids, of which each is there once. */
+export const byAnimal = (a: { readonly animal: string }, b: { readonly animal: string }): number =>
+  a.animal < b.animal ? -1 : 1;
 
 /** A use before the last count is in it already. */
 function withUse(sum: LotSum, use: LotUseRow, { countedAt }: Lot): LotSum {

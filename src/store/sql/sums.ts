@@ -1,8 +1,8 @@
 import { type Kysely, sql } from 'kysely';
 import { AnimalId, LotId, RoundId } from '../../core/ids.js';
 import type { LotSum } from '../../log/rows/lot-sum.js';
-import type { FastClockRow } from '../../log/rows/read-rows.js';
-import type { Carrier, RoundSum } from '../../log/rows/sums.js';
+import type { FastClockRow, RunHolderRow } from '../../log/rows/read-rows.js';
+import { byAnimal, type Carrier, type RoundSum } from '../../log/rows/sums.js';
 import { isBefore } from '../../log/views/fast-clocks.js';
 import type { Lot, Shelter } from '../../log/views/shelter.js';
 import type { Database } from './tables.js';
@@ -78,9 +78,13 @@ export async function carriersOf(db: Kysely<Database>, code: string): Promise<Ca
     .select(['chips.animal', 'chips.since', 'animals.name'])
     .where('chips.code', '=', code)
     .execute();
-  return rows
-    .map(({ animal, since, name }) => ({ animal: AnimalId.parse(animal), since, name }))
-    .sort((a, b) => (a.animal < b.animal ? -1 : 1));
+  return rows.map(({ animal, since, name }) => ({ animal: AnimalId.parse(animal), since, name })).sort(byAnimal);
+}
+
+/** Who has a test under a name, in the order of the animals' ids. */
+export async function holdersOf(db: Kysely<Database>, run: string): Promise<RunHolderRow[]> {
+  const rows = await db.selectFrom('run_holders').selectAll().where('run', '=', run).execute();
+  return rows.sort(byAnimal);
 }
 
 /** The first record of a device and day that its measured clock has put right; null when there is none any more. */

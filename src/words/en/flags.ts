@@ -225,6 +225,10 @@ export const flags = {
     'No formulary is in force any more, since what {person} recorded at {at}: no dose is worked out, for any animal. A veterinarian has to sign one.',
   'flag.reading-elsewhere':
     'A test was read for {animal} that was never begun on {animal}: the reading may belong to another animal. It counts for nobody until that is cleared up.',
+  'flag.run-shared':
+    'One and the same test is on record for {animal} and for {others} (written by {people}). Nobody can tell from the record whose blood was in the kit, and a result may be the other one’s. Ask who drew, started and read it, before anything goes by either result. Only the medical team’s answer closes this.',
+  'flag.run-shared.back':
+    'One and the same test was on record for {animal} and for {others} (written by {people}); what was recorded of it for one of them has been taken back since. Ask whose blood was in the kit, before anything goes by a result. Only the medical team’s answer closes this.',
   'flag.weight-entered-differs':
     'What was typed for {animal}, “{entered}”, is not the weight that was kept, {weight}. Weigh again, or put it right before a dose goes by it.',
   'flag.born-after':
@@ -239,6 +243,7 @@ export const flags = {
 
   'flag-name.none-in-force': 'Nothing in force',
   'flag-name.reading-elsewhere': 'Reading of no test here',
+  'flag-name.run-shared': 'One test, two animals',
   'flag-name.weight-entered-differs': 'Typed and kept differ',
   'flag-name.born-after': 'Born after arrival',
   'flag-name.name-unseen': 'Name cannot be seen',

@@ -1,0 +1,36 @@
+import type { AnimalId, PersonId, RecordId } from '../../core/ids.js';
+import { said } from '../../core/said.js';
+import type { RunHolderRow } from '../rows/read-rows.js';
+import { deskAndMedical, type Raised } from './flag.js';
+
+/**
+ * One test under several animals: a stop on each of them. Nobody can tell from the record whose blood was in the kit. One
+ * that was taken back under one of them keeps its flag: only the medical team's answer closes it.
+ */
+export function flagsOfRun(holders: readonly RunHolderRow[]): Raised[] {
+  if (holders.length < 2) return [];
+  const raisedAt =
+    holders
+      .map(({ at }) => at)
+      .sort()
+      .at(-1) ?? '';
+  const code = holders.every(({ stands }) => stands === 1) ? 'flag.run-shared' : 'flag.run-shared.back';
+  return holders.map(
+    ({ run, animal, called, record, by }): Raised => ({
+      key: `run-shared:${run}:${animal}`,
+      code: 'run-shared',
+      severity: 'stop',
+      animal: animal as AnimalId,
+      about: record as RecordId,
+      raisedAt,
+      for: deskAndMedical,
+      why: said(code, {
+        animal: called,
+        others: { list: holders.flatMap((other) => (other.animal === animal ? [] : [other.called])) },
+        people: { list: [...new Set(holders.map((one) => one.by))].map((person) => ({ person: person as PersonId })) },
+      }),
+      by: by as PersonId,
+      closedBy: 'medical',
+    }),
+  );
+}
