@@ -52,6 +52,10 @@ export interface Weighing {
   readonly doubtful: boolean;
   /** Only the record doubts it: whoever weighed was not asked to weigh again. */
   readonly unasked?: true;
+  /** On another scale than the one before, or by the medical team's own hand; or it follows one that was. */
+  readonly vouched?: true;
+  /** It agrees with the doubtful one before it, and no cat of that age weighs as much, or as little. */
+  readonly beyondAge?: true;
 }
 
 /** Everything the protocol engine looks at in the past of one animal, in order of happening. */

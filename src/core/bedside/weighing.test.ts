@@ -31,6 +31,13 @@ describe('a second weighing (Verifies: ROUND-R6)', () => {
     expect(look(animal, 946).doubtful).toBe(true);
   });
 
+  it('does not believe two that no cat of that age weighs, unless it is another scale (LOG-R171)', () => {
+    const animal = weighedTwice({ grams: 6500, doubtful: true });
+    expect(look(animal, 6500)).toMatchObject({ doubtful: true, confirms: false, beyond: true });
+    const [when, on] = [at(roundDay, '13:40'), day(roundDay)];
+    expect(lookAtWeight(animal, 6500, when, on, null, true)).toEqual({ doubtful: false, confirms: true });
+  });
+
   it('believes a second weight that fits the last believed one, and not the first', () => {
     const animal = weighedTwice({ grams: 6500, doubtful: true });
     expect(lastBelieved(animal)?.grams).toBe(620);

@@ -2,7 +2,7 @@ import { ageRange } from '../animal/age-range.js';
 import type { Animal } from '../animal/animal.js';
 import { isLongBefore } from '../animal/long-before.js';
 import { type CalendarDate, epochMs } from '../calendar.js';
-import { plausibleWeight, type WeightCheck } from '../dosing/plausible-weight.js';
+import { beyondAge, plausibleWeight, type WeightCheck, type WhatIsKnown } from '../dosing/plausible-weight.js';
 import type { RecordId } from '../ids.js';
 
 /** Two weighings of a wriggling kitten that agree this closely confirm each other, percent; ours. */
@@ -14,7 +14,11 @@ const sameVisit_ms = 2 * 3_600_000;
 const ahead_ms = 2 * 60_000;
 
 type Weighed = Pick<Animal, 'weighings'>;
-export type SecondLook = WeightCheck & { readonly confirms: boolean };
+export type SecondLook = WeightCheck & {
+  readonly confirms: boolean;
+  /** The two agree, and no cat of that age weighs so: only another scale or the medical team proves it. */
+  readonly beyond?: true;
+};
 
 /** The doubtful weighing that waits for its second one, or null. */
 export function awaitingSecond(animal: Weighed, now: string): Animal['weighings'][number] | null {
@@ -30,8 +34,9 @@ export const lastBelieved = (animal: Weighed): Animal['weighings'][number] | nul
 
 /**
  * Whether a weight fits what is known. A weight that does not fit but agrees with the doubtful one just taken is
- * believed: the animal has been weighed twice, and both weighings are kept. `except` leaves one weighing out, the one
- * that is being corrected.
+ * believed: the animal has been weighed twice, and both weighings are kept. One that no cat of that age has is believed
+ * only where the second one is `vouched` for: another scale, or the medical team's own hand. `except` leaves one weighing
+ * out, the one that is being corrected.
  */
 export function lookAtWeight(
   animal: Weighed & Pick<Animal, 'born'>,
@@ -39,19 +44,24 @@ export function lookAtWeight(
   now: string,
   today: CalendarDate,
   except: RecordId | null = null,
+  vouched = false,
 ): SecondLook {
   const seen =
     except === null ? animal : { ...animal, weighings: animal.weighings.filter((one) => one.record !== except) };
+  const known = knownOf(seen, now, today);
   const first = awaitingSecond(seen, now);
   if (first !== null && Math.abs(grams - first.grams) * 100 <= first.grams * agree_percent) {
-    return { doubtful: false, confirms: true };
+    const beyond = vouched ? null : beyondAge(grams, known);
+    return beyond === null ? { doubtful: false, confirms: true } : { ...beyond, confirms: false, beyond: true };
   }
-  const last = lastBelieved(seen);
-  const check = plausibleWeight(grams, {
-    last: last === null ? null : { grams: last.grams, daysAgo: (epochMs(now) - epochMs(last.at)) / 86_400_000 },
-    ageDays: ageRange(animal, today),
-  });
-  return { ...check, confirms: false };
+  return { ...plausibleWeight(grams, known), confirms: false };
+}
+
+function knownOf(animal: Weighed & Pick<Animal, 'born'>, now: string, today: CalendarDate): WhatIsKnown {
+  const last = lastBelieved(animal);
+  const vouched = last?.vouched === true ? { vouched: true as const } : {};
+  const daysAgo = last === null ? 0 : (epochMs(now) - epochMs(last.at)) / 86_400_000;
+  return { last: last === null ? null : { grams: last.grams, daysAgo, ...vouched }, ageDays: ageRange(animal, today) };
 }
 
 /**
@@ -60,13 +70,20 @@ export function lookAtWeight(
  */
 export function withDoubts(weighings: Animal['weighings'], born: Animal['born']): Animal['weighings'] {
   const judged: Animal['weighings'][number][] = [];
-  for (const one of weighings) {
+  for (const weighing of weighings) {
+    const { vouched, ...one } = weighing;
+    const before = { weighings: judged, born };
+    const look = lookAtWeight(before, one.grams, one.at, one.on, null, vouched === true);
+    const beyond = look.beyond === true ? { beyondAge: true as const } : {};
     // A day on which there was no such animal tells no gain and no dose.
-    if (one.doubtful) judged.push(one);
-    else if (isLongBefore(one.on, born)) judged.push({ ...one, doubtful: true });
-    else if (lookAtWeight({ weighings: judged, born }, one.grams, one.at, one.on).doubtful) {
-      judged.push({ ...one, doubtful: true, unasked: true });
-    } else judged.push(one);
+    if (isLongBefore(one.on, born)) judged.push({ ...one, doubtful: true });
+    else if (one.doubtful) judged.push({ ...one, ...beyond });
+    else if (look.doubtful) judged.push({ ...one, ...beyond, doubtful: true, unasked: true });
+    else judged.push(isBeyond(one, born) ? { ...one, vouched: true } : one);
   }
   return judged;
 }
+
+/** Believed, and no cat of that age has it: then it was vouched for, or follows one that was. */
+const isBeyond = ({ grams, on }: Animal['weighings'][number], born: Animal['born']): boolean =>
+  beyondAge(grams, { last: null, ageDays: ageRange({ born }, on) }) !== null;

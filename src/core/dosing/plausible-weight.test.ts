@@ -7,7 +7,7 @@ const check = (grams: number, known: Partial<WhatIsKnown>): string => {
   return answer.doubtful ? answer.why.say : 'fine';
 };
 
-describe('a weight against what is known (Verifies: DOSE-R14)', () => {
+describe('a weight against what is known (Verifies: DOSE-R14, LOG-R172)', () => {
   test.each<[string, number, { grams: number; daysAgo: number } | null, number | null, string]>([
     ['a normal week', 720, { grams: 620, daysAgo: 7 }, 7, 'fine'],
     ['the limit up', 775, { grams: 620, daysAgo: 7 }, 7, 'fine'],
@@ -15,6 +15,11 @@ describe('a weight against what is known (Verifies: DOSE-R14)', () => {
     ['the limit down', 527, { grams: 620, daysAgo: 7 }, 7, 'fine'],
     ['past it', 526, { grams: 620, daysAgo: 7 }, 7, 'dose.weight-jump-down'],
     ['the same in a day', 776, { grams: 620, daysAgo: 1 }, 7, 'dose.weight-jump-up'],
+    ['a day of growth and a meal', 710, { grams: 620, daysAgo: 1 }, 7, 'fine'],
+    ['a gain that no kitten has in a day', 713, { grams: 620, daysAgo: 1 }, 7, 'dose.weight-gain-too-fast'],
+    ['nor in an hour', 690, { grams: 620, daysAgo: 0.05 }, 7, 'dose.weight-gain-too-fast'],
+    ['nor one of 19 weeks', 2500, { grams: 2100, daysAgo: 1 }, 19, 'dose.weight-gain-too-fast'],
+    ['from 20 weeks on only the week counts', 2500, { grams: 2100, daysAgo: 1 }, 20, 'fine'],
     ['two weeks', 920, { grams: 620, daysAgo: 14 }, 9, 'fine'],
     ['6.5 for 0.65', 6500, { grams: 620, daysAgo: 3 }, 7, 'dose.weight-jump-tenfold'],
     ['0.065 for 0.65', 65, { grams: 620, daysAgo: 3 }, 7, 'dose.weight-jump-tenfold'],

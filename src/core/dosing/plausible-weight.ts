@@ -7,8 +7,11 @@ import { type Said, said } from '../said.js';
 export type WeightCheck = { readonly doubtful: false } | { readonly doubtful: true; readonly why: Said };
 
 export interface WhatIsKnown {
-  /** The last believed weighing and how many days ago it was, fractions allowed; null when there is none. */
-  readonly last: { readonly grams: number; readonly daysAgo: number } | null;
+  /**
+   * The last believed weighing and how many days ago it was, fractions allowed; null when there is none. `vouched`: it
+   * was proved, so that one which follows it is held against it and not against the age.
+   */
+  readonly last: { readonly grams: number; readonly daysAgo: number; readonly vouched?: true } | null;
   /** Age of the animal now; null when nothing is known of it. */
   readonly ageDays: { readonly youngest: number; readonly oldest: number } | null;
 }
@@ -24,6 +27,13 @@ const weeklyChange = [
   { underAgeDays: Number.POSITIVE_INFINITY, up: 25, down: 15 },
 ] as const;
 
+/**
+ * More than this no kitten gains, under 20 weeks of age: 30 g a day, twice the most that is published (10 to 15 g: Little
+ * 2007; about 100 g a week: Small Animal Clinical Nutrition, table 23-5), and a tenth of its weight for a meal, fluids
+ * and the scale. Doubling the figure, the tenth and the 20 weeks are ours.
+ */
+const quickestGain = { underAgeDays: 140, atOnce_percent: 10, perDay_g: 30 } as const;
+
 const fine: WeightCheck = { doubtful: false };
 const doubt = (why: Said): WeightCheck => ({ doubtful: true, why });
 
@@ -32,7 +42,30 @@ const doubt = (why: Said): WeightCheck => ({ doubtful: true, why });
  * names the slip it looks like (pounds for kilograms, a factor of ten) when one explains it.
  */
 export function plausibleWeight(grams: number, known: WhatIsKnown): WeightCheck {
-  return againstLast(grams, known) ?? againstAge(grams, known) ?? fine;
+  const { last } = known;
+  const own = againstLast(grams, known) ?? againstQuickest(grams, known);
+  return own ?? (last?.vouched === true ? fine : (againstAge(grams, known) ?? fine));
+}
+
+/** Why no cat of that age weighs so much, or so little, as a doubt that weighing again on one scale does not settle. */
+export function beyondAge(grams: number, { ageDays, last }: WhatIsKnown): WeightCheck | null {
+  if (ageDays === null || last?.vouched === true) return null;
+  const range = believable(ageDays);
+  if (grams >= range.from_g && grams <= range.to_g) return null;
+  const values = { weight: { grams }, age: { ageDays: Math.max(0, ageDays.youngest) } };
+  return doubt(said('dose.weight-beyond-age', values));
+}
+
+function againstQuickest(grams: number, { last, ageDays }: WhatIsKnown): WeightCheck | null {
+  if (last === null || ageDays === null || ageDays.youngest >= quickestGain.underAgeDays) return null;
+  const most = exactly(last.grams)
+    .mul(100 + quickestGain.atOnce_percent)
+    .div(100)
+    .add(exactly(quickestGain.perDay_g).mul(exactly(Math.max(0, last.daysAgo))));
+  if (most.gte(grams)) return null;
+  const gain = { grams: grams - last.grams };
+  const values = { weight: { grams }, last: { grams: last.grams }, gain, days: Math.round(last.daysAgo) };
+  return doubt(said('dose.weight-gain-too-fast', values));
 }
 
 function againstLast(grams: number, known: WhatIsKnown): WeightCheck | null {

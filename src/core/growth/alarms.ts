@@ -9,6 +9,8 @@ export type GrowthCode =
   | 'loss'
   | 'loss-tenth'
   | 'loss-week'
+  | 'loss-month'
+  | 'no-gain-week'
   | 'no-gain'
   | 'slow-gain'
   | 'birth-weight-not-doubled';
@@ -18,6 +20,8 @@ const sentences: Readonly<Record<GrowthCode, string>> = {
   loss: 'growth.loss',
   'loss-tenth': 'growth.loss-tenth',
   'loss-week': 'growth.loss-week',
+  'loss-month': 'growth.loss-month',
+  'no-gain-week': 'growth.no-gain-week',
   'no-gain': 'growth.no-gain',
   'slow-gain': 'growth.slow-gain',
   'birth-weight-not-doubled': 'growth.birth-weight-not-doubled',
@@ -48,12 +52,23 @@ const lossWindow_h = 72;
 /** While a cat grows fast, a loss is looked for over a week: half a tenth asks for a look (our choice, no source). */
 const growingUntilDays = 140;
 const growingWindow_h = 168;
+/**
+ * A slow loss, at any age, against the highest weight of this time: a tenth, the class by which losses of cats in shelters
+ * were counted (Tanaka et al. 2012). That a tenth is an alarm, and the 30 days, are our choice.
+ */
+const slowWindow_h = 720;
+/**
+ * From weaning to 20 weeks a kitten gains 50 to 100 g a week (Little 2007); one that weighs no more than it did so long
+ * ago is looked at. The days are our choice.
+ */
+const gainless_h = { least: 144, most: 504 } as const;
 
 /**
  * What to raise to a person from the weight curve. Young kittens (to 8 weeks): no gain or loss up to day 2; under 7 grams
  * a day over the last day or two; birth weight not doubled by day 9. Any age: loss against the last weighing, and a loss
  * of a tenth against the highest weight of the last 72 hours, which stops; under 20 weeks over the last 7 days, where a
- * twentieth asks for a look (these days and shares are our choice, no source). Rates use the real hours. Sources: Small
+ * twentieth asks for a look (these days and shares are our choice, no source), and so does no gain since a weighing of 6
+ * to 21 days before. At any age a tenth under the highest weight of 30 days, lost slowly. Rates use the real hours. Sources: Small
  * Animal Clinical Nutrition table 23-5; Front Vet Sci 2024 (5504 kittens); two consumer summaries of breeder references.
  */
 export function growthAlarms(question: GrowthQuestion): GrowthAlarm[] {
@@ -84,6 +99,10 @@ export function growthAlarms(question: GrowthQuestion): GrowthAlarm[] {
     if (loss !== null && young !== null) return loss;
     const week = growing && exactly(to.grams).lte(exactly(highest.grams).mul('0.95'));
     if (week) return lossOf(highest, to, 'loss-week');
+    const slow = slowLoss(to);
+    if (slow !== null) return slow;
+    const gainless = growing && young === null ? noGainSince(longAgo(to), to) : null;
+    if (gainless !== null) return gainless;
     if (loss !== null) return loss;
     const gain = gainBetween(from, to);
     if (young === null || gain === null) return null;
@@ -97,9 +116,32 @@ export function growthAlarms(question: GrowthQuestion): GrowthAlarm[] {
     if (gain.grams === 0) return raise('no-gain', 'attention', to, values);
     return exactly(gain.gramsPerDay).lt(young.least) ? raise('slow-gain', 'attention', to, values) : null;
   }
+
+  function slowLoss(to: Timed): GrowthAlarm | null {
+    const highest = points
+      .filter((one) => to.ms - one.ms <= slowWindow_h * hour_ms)
+      .reduce<TimedWeight>((most, one) => (one.grams > most.grams ? one : most), to);
+    return exactly(to.grams).lte(exactly(highest.grams).mul('0.9')) ? lossOf(highest, to, 'loss-month') : null;
+  }
+
+  /** The last weighing that is old enough for a kitten to have gained since. */
+  function longAgo(to: Timed): Timed | undefined {
+    return points.findLast(({ ms }) => {
+      const hours = (to.ms - ms) / hour_ms;
+      return hours >= gainless_h.least && hours <= gainless_h.most;
+    });
+  }
 }
 
-function lossOf(from: TimedWeight, to: TimedWeight, code: 'loss' | 'loss-tenth' | 'loss-week'): GrowthAlarm | null {
+function noGainSince(before: Timed | undefined, to: Timed): GrowthAlarm | null {
+  if (before === undefined || to.grams > before.grams) return null;
+  const days = Math.round((to.ms - before.ms) / (24 * hour_ms));
+  return raise('no-gain-week', 'attention', to, { from: { grams: before.grams }, to: { grams: to.grams }, days });
+}
+
+type Loss = 'loss' | 'loss-tenth' | 'loss-week' | 'loss-month';
+
+function lossOf(from: TimedWeight, to: TimedWeight, code: Loss): GrowthAlarm | null {
   const gain = gainBetween(from, to);
   if (gain === null || gain.grams >= 0) return null;
   return raise(code, code === 'loss-tenth' ? 'stop' : 'attention', to, {
@@ -107,6 +149,7 @@ function lossOf(from: TimedWeight, to: TimedWeight, code: 'loss' | 'loss-tenth' 
     to: { grams: to.grams },
     percent: writeNumber(exactly(gain.percent).abs(), 1),
     hours: Math.round(gain.hours),
+    days: Math.round(gain.hours / 24),
   });
 }
 

@@ -59,7 +59,7 @@ describe('alarms (Verifies: GROW-R1, GROW-R2, GROW-R3, GROW-R4, GROW-R5)', () =>
     ['0:1000 134:950', 63, ['loss-week']],
     ['0:1000 134:951', 63, ['loss']],
     ['0:1000 80:940 160:945', 63, ['loss-week']],
-    ['0:1000 80:940 169:945', 63, []],
+    ['0:1000 80:940 169:945', 63, ['no-gain-week']],
     ['0:1000 80:950 160:900', 63, ['loss-tenth']],
     ['0:1000 134:940', 139, ['loss-week']],
     ['0:1000 134:940', 140, ['loss']],
@@ -71,6 +71,24 @@ describe('alarms (Verifies: GROW-R1, GROW-R2, GROW-R3, GROW-R4, GROW-R5)', () =>
       expect(codes(text, age)).toEqual(expected);
     },
   );
+
+  test.each<[string, number | null, string[]]>([
+    ['0:1000 168:1000', 63, ['no-gain-week']],
+    ['0:1000 84:1000 168:995', 63, ['no-gain-week']],
+    ['0:1000 144:990', 63, ['no-gain-week']],
+    ['0:1000 143:990', 63, ['loss']],
+    ['0:1000 168:1010', 63, []],
+    ['0:1000 505:1000', 100, []],
+    ['0:1000 168:1000', 140, []],
+    ['0:1000 168:1000', null, []],
+    ['0:4000 168:3850 336:3720 504:3590', 400, ['loss-month']],
+    ['0:4000 168:3850 336:3720 504:3610', 400, ['loss']],
+    ['0:4000 240:3800 480:3700 720:3600', 400, ['loss-month']],
+    ['0:4000 240:3800 480:3700 721:3600', 400, ['loss']],
+    ['0:1000 200:950 400:900', null, ['loss-month']],
+  ])('what is lost, or not gained, slowly: %s at %s days: %j (Verifies: LOG-R173)', (text, age, expected) => {
+    expect(codes(text, age)).toEqual(expected);
+  });
 
   test('order of entry does not matter, doubtful weights do not count', () => {
     const points = curve('0:150 24:157 48:165');

@@ -1,6 +1,6 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { lacksSecond } from '../../core/bedside/second-look.js';
-import { type CalendarDate, daysBetween } from '../../core/calendar.js';
+import { ageDays, type CalendarDate, daysBetween } from '../../core/calendar.js';
 import type { Role } from '../../core/people.js';
 import { lotsDiffer } from '../../core/point-of-care/kit.js';
 import { type SayValue, said } from '../../core/said.js';
@@ -102,7 +102,11 @@ export function animalFlags(
       raise('override', 'attention', record, desk, { reason: said(`override.${record.body.reason || 'other'}`) });
     }
     if (record.kind === 'animal-weighed' && isDoubtful(animal, record) && !weighedAgain(animal, record)) {
-      raise('weight-doubtful', 'attention', record, desk, { weight: { grams: record.body.grams } });
+      const weight = { grams: record.body.grams };
+      const days = ageDays(animal.born.latest, dayOf(record));
+      if (isBeyondAge(animal, record)) {
+        raise('weight-beyond-age', 'stop', record, deskAndMedical, { weight, age: { ageDays: Math.max(0, days) } });
+      } else raise('weight-doubtful', 'attention', record, desk, { weight });
     }
   }
   const placed = animal.left === null ? placedNowhere(animal, ground, standing) : undefined;
@@ -146,6 +150,10 @@ function growthFlags(animal: Animal, standing: readonly LogRecord[], flags: Rais
 /** By whoever weighed or by the record; one of a day without such an animal has a flag of its own. */
 const isDoubtful = ({ weighings }: Animal, { id, body }: LogRecord<'animal-weighed'>): boolean =>
   body.doubtful || weighings.some(({ record, unasked }) => record === id && unasked === true);
+
+/** Two weighings that agree on what no cat of its age weighs. */
+const isBeyondAge = ({ weighings }: Animal, { id }: LogRecord): boolean =>
+  weighings.some(({ record, beyondAge }) => record === id && beyondAge === true);
 
 /** Weighed again within a day, not doubtful: the second weighing answers the first. */
 const weighedAgain = (animal: Animal, record: LogRecord): boolean =>

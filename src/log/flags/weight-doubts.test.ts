@@ -108,3 +108,61 @@ describe('a dose that goes by a doubtful weight is a stop (Verifies: LOG-R161)',
     expect(given(log)).toEqual([]);
   });
 });
+
+describe('a weight that no cat of its age has is not proved by one scale (Verifies: LOG-R171)', () => {
+  /** Pip is thirty days old: from 160 to 1,300 g are believed. */
+  const twice = (more: object = {}, by = 'ines') => {
+    const log = withCats();
+    weighed(log, 'pip', 2000, '08:00');
+    const second = log.one(
+      'animal-weighed',
+      'animal:pip',
+      { grams: 2050, entered: '2050 g', ...more },
+      at(on, '08:10'),
+      undefined,
+      { by },
+    );
+    return { log, second };
+  };
+  const told = (log: Log) => flags(log).filter(({ code }) => code === 'weight-beyond-age');
+
+  it('stays doubtful when it is weighed again on the same one, and is a stop', () => {
+    const { log, second } = twice();
+    expect(doubts(log, 'pip')).toEqual([true, true]);
+    expect(told(log)).toMatchObject([{ severity: 'stop', about: second.id, for: ['supervisor', 'medical'] }]);
+    wormed(log, 'pip', second, 2050);
+    expect(codes(log)).toContain('given-doubtful-weight');
+  });
+
+  it('also where the device doubted both, and below what any has', () => {
+    const log = withCats();
+    weighed(log, 'pip', 100, '08:00', true);
+    weighed(log, 'pip', 102, '08:10', true);
+    expect(doubts(log, 'pip')).toEqual([true, true]);
+    expect(told(log)).toHaveLength(1);
+  });
+
+  it.each([
+    ['another scale', { otherScale: true }, 'ines'],
+    ['the medical team’s own hand', {}, 'mara'],
+  ])('is believed by %s that agrees, and so is what follows it', (_, more, by) => {
+    const { log } = twice(more, by);
+    expect(doubts(log, 'pip')).toEqual([true, false]);
+    expect(told(log)).toEqual([]);
+    weighed(log, 'pip', 2060, '20:00');
+    expect(doubts(log, 'pip')).toEqual([true, false, false]);
+  });
+
+  it('is not believed at once on another scale, with nothing that it agrees with', () => {
+    const log = withCats();
+    log.one('animal-weighed', 'animal:pip', { grams: 2000, entered: '2000 g', otherScale: true }, at(on, '08:00'));
+    expect(doubts(log, 'pip')).toEqual([true]);
+  });
+
+  it('is believed once the age is put right', () => {
+    const { log } = twice();
+    const born = { earliest: day('2025-11-01'), latest: day('2025-11-01'), basis: 'estimated' } as const;
+    log.one('animal-described', 'animal:pip', { born, arrivedOn: day('2026-02-08') }, at(on, '09:00'));
+    expect(doubts(log, 'pip')).toEqual([false, false]);
+  });
+});

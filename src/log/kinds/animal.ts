@@ -66,6 +66,8 @@ export const AnimalWeighed = z.object({
   entered: z.string().max(60),
   /** The person was told that the weight does not fit the last one or the age, and kept it. */
   doubtful: z.boolean().default(false),
+  /** Another scale than the weighing before it: two scales that agree prove a weight that one alone does not. */
+  otherScale: z.boolean().optional(),
   round: RoundId.nullable().default(null),
 });
 

@@ -69,10 +69,13 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
           ...(record.body.word === null ? {} : { word: record.body.word }),
         };
         break;
-      case 'animal-weighed':
-        weighings.push({ record: record.id, at, on, grams: record.body.grams, doubtful: record.body.doubtful });
-        history.push({ what: 'weighed', record: record.id, at, on, grams: record.body.grams });
+      case 'animal-weighed': {
+        const { grams, doubtful, otherScale } = record.body;
+        const vouched = otherScale === true || isMedical(ground, record) ? { vouched: true as const } : {};
+        weighings.push({ record: record.id, at, on, grams, doubtful, ...vouched });
+        history.push({ what: 'weighed', record: record.id, at, on, grams });
         break;
+      }
       case 'observation-noted': {
         const { code, state, until, note, answer } = record.body;
         const ordered = isOrderSchedule(code) ? { at, ...forOrder(record) } : {};

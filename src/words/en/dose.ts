@@ -33,6 +33,10 @@ export const dose = {
     '{weight} against {last} before: that is the step between pounds and kilograms. Check the unit and weigh again.',
   'dose.weight-jump-tenfold':
     '{weight} against {last} before: about ten times off. Check the decimal sign and weigh again.',
+  'dose.weight-gain-too-fast':
+    '{weight} is {gain} more than {last} {days, plural, =0 {earlier today} one {yesterday} other {# days ago}}: no kitten gains so fast. Weigh again.',
+  'dose.weight-beyond-age':
+    '{weight} twice, and no cat of {age} weighs that: the scale may be wrong, or the age. Weigh on another scale, or have the medical team weigh it; look at the date of birth. No dose goes by it until then.',
   'dose.weight-low-for-age': '{weight} is very little at {age} of age (believed from {from}). Weigh again.',
   'dose.weight-high-for-age': '{weight} is very much at {age} of age (believed up to {to}). Weigh again.',
 

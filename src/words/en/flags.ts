@@ -160,6 +160,8 @@ export const flags = {
   'flag.looks-ill': '{animal}: {sign} was noted. Look at it today.',
   'flag.left-ill': 'Something due was not given to {animal}, because it is ill. Look at it today.',
   'flag.weight-doubtful': '{weight} does not fit the last weight or the age, and was kept. Weigh again.',
+  'flag.weight-beyond-age':
+    '{animal} was weighed twice at {weight}, which no cat of {age} weighs. One scale proves nothing here: weigh on another, or by the hand of the medical team, and look at the date of birth. No dose goes by it until then.',
   'flag.no-section': 'The place of {animal} is unknown or not a section. Choose one, or it is on no round.',
   'flag.future': 'Recorded for a day that has not come yet. Check the clock of the device.',
   'flag.stamped-ahead':
@@ -326,6 +328,9 @@ export const flags = {
   'flag-name.looks-ill': 'Looks ill',
   'flag-name.left-ill': 'Left because ill',
   'flag-name.weight-doubtful': 'Doubtful weight',
+  'flag-name.weight-beyond-age': 'Weight of no cat of its age',
+  'flag-name.weight-loss-month': 'Tenth of weight lost in a month',
+  'flag-name.weight-no-gain-week': 'No gain in a week',
   'flag-name.no-section': 'No section',
   'flag-name.future': 'Date ahead',
   'flag-name.stamped-ahead': 'Stamped ahead',

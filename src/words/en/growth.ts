@@ -5,6 +5,10 @@ export const growth = {
     'Lost {percent}\u00a0percent in {hours, plural, one {# hour} other {# hours}} ({from}, then {to}). Tell the medical team.',
   'growth.loss-week':
     'Lost {percent}\u00a0percent within a week, in {hours, plural, one {# hour} other {# hours}} ({from}, then {to}). Tell the medical team.',
+  'growth.loss-month':
+    'Lost {percent}\u00a0percent in {days, plural, one {# day} other {# days}} ({from}, then {to}), little by little. Tell the medical team.',
+  'growth.no-gain-week':
+    'No gain in {days, plural, one {# day} other {# days}} ({from}, now {to}), at an age at which a kitten gains every week. Tell the medical team.',
   'growth.loss-tenth':
     'Lost {percent}\u00a0percent in {hours, plural, one {# hour} other {# hours}} ({from}, then {to}). Tell the medical team now.',
   'growth.no-gain':

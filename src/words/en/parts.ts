@@ -1,4 +1,6 @@
 export const parts = {
+  'parts.weight.other-scale': 'This was another scale than before',
+  'parts.weight.other-scale-why': 'Two scales that agree prove what one alone does not.',
   'parts.window-title': '{title} · Roundhand',
   'parts.demo': 'Invented animals and people.',
   'parts.advises': 'Roundhand advises; the veterinarian of record and local rules decide.',

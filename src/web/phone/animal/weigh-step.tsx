@@ -10,6 +10,7 @@ import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
+import { OtherScale, otherScale, useOtherScale } from '../../parts/fields/other-scale.js';
 import { WeightField, weightIn } from '../../parts/fields/weight-field.js';
 import { Figure } from '../../parts/figure.js';
 import { animalPath } from '../../parts/round-paths.js';
@@ -42,22 +43,24 @@ export function WeighStep({ stop, line, again, onSkip, onKept }: WeighProps) {
   const { text, setText } = draft;
   const [chosen, setChosen] = useState<Weight | null>(null);
   const [leaving, setLeaving] = useState(false);
+  const { other, setOther, vouched } = useOtherScale();
   const { state, save } = useSave();
   const weight = weightIn(text, shelter.weightUnit, chosen);
-  const look = weight === null ? null : lookAtWeight(animal, weight.grams, at, today);
+  const look = weight === null ? null : lookAtWeight(animal, weight.grams, at, today, null, vouched);
   const coarse = weight === null ? null : coarseScale(weight);
   const first = again ? awaitingSecond(animal, at) : null;
   const last = lastBelieved(animal);
   const keep = async (): Promise<void> => {
     if (weight === null) return;
     const instant = now();
-    const { doubtful } = lookAtWeight(animal, weight.grams, at, today);
-    const body = { grams: weight.grams, entered: weight.entered, doubtful, round };
+    const { doubtful } = lookAtWeight(animal, weight.grams, at, today, null, vouched);
+    const body = { grams: weight.grams, entered: weight.entered, doubtful, ...otherScale(other), round };
     const saved = await save(weighAnimal(animal.id, body, instant));
     if (saved === null) return;
     // The second weight may be in the field already: only what is on the record goes.
     setText((typed) => (typed === text ? '' : typed));
     setChosen((picked) => (picked === chosen ? null : picked));
+    setOther(false);
     onKept?.(doubtful);
   };
   return (
@@ -91,9 +94,10 @@ export function WeighStep({ stop, line, again, onSkip, onKept }: WeighProps) {
           {coarse === null ? null : <Notice tone="attention">{say(coarse)}</Notice>}
           {look?.doubtful ? (
             <Notice tone="stop" live="alert">
-              {say(look.why)} {say('round.weigh.doubtful')}
+              {say(look.why)} {look.beyond ? null : say('round.weigh.doubtful')}
             </Notice>
           ) : null}
+          <OtherScale look={look} is={other} onChange={setOther} />
           {look?.confirms ? <Notice tone="done">{say('round.weigh.confirmed')}</Notice> : null}
         </section>
       </div>

@@ -10,6 +10,7 @@ import { say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { ChooseOne } from '../../parts/fields/choices.js';
+import { OtherScale, otherScale, useOtherScale } from '../../parts/fields/other-scale.js';
 import { weightIn } from '../../parts/fields/weight-field.js';
 import { GoButton } from '../../parts/links.js';
 import { Page } from '../../parts/page.js';
@@ -93,10 +94,11 @@ function OnScale({ animal, scale, onScale, onSetting, onNext }: OnScaleProps) {
   const [text, setText] = useState('');
   const [chosen, setChosen] = useState<Weight | null>(null);
   const { state, save } = useSave();
+  const { other, setOther, vouched } = useOtherScale();
   const at = rightNow();
   const gross = weightIn(text, scale.unit, chosen);
   const net = gross === null ? null : gross.grams - scale.tare_g;
-  const look = net === null || net <= 0 ? null : lookAtWeight(animal, net, at, today);
+  const look = net === null || net <= 0 ? null : lookAtWeight(animal, net, at, today, null, vouched);
   const coarse =
     gross === null || net === null || net <= 0 ? null : coarseScale({ step_g: gross.step_g, grams: grams(net) });
   const first = awaitingSecond(animal, at);
@@ -104,8 +106,14 @@ function OnScale({ animal, scale, onScale, onSetting, onNext }: OnScaleProps) {
   const keep = async (): Promise<void> => {
     if (gross === null || net === null || net <= 0) return;
     const instant = now();
-    const { doubtful } = lookAtWeight(animal, net, rightNow(), today);
-    const body = { grams: net, tare_g: scale.tare_g, entered: gross.entered.slice(0, 60), doubtful };
+    const { doubtful } = lookAtWeight(animal, net, rightNow(), today, null, vouched);
+    const body = {
+      grams: net,
+      tare_g: scale.tare_g,
+      entered: gross.entered.slice(0, 60),
+      doubtful,
+      ...otherScale(other),
+    };
     const saved = await save(weighAnimal(animal.id, body, instant));
     if (saved === null) return;
     if (!doubtful) onNext(animal);
@@ -145,9 +153,10 @@ function OnScale({ animal, scale, onScale, onSetting, onNext }: OnScaleProps) {
           {net !== null && net <= 0 ? <Notice tone="stop">{say('drawup.weigh.under-tare')}</Notice> : null}
           {look?.doubtful ? (
             <Notice tone="stop" live="alert">
-              {say(look.why)} {say('round.weigh.doubtful')}
+              {say(look.why)} {look.beyond ? null : say('round.weigh.doubtful')}
             </Notice>
           ) : null}
+          <OtherScale look={look} is={other} onChange={setOther} />
           {look?.confirms ? <Notice tone="done">{say('round.weigh.confirmed')}</Notice> : null}
           {coarse === null ? null : <Notice tone="attention">{say(coarse)}</Notice>}
           <Trouble state={state} />

@@ -4,6 +4,7 @@ import type { Weight } from '../../../../core/quantity/read-weight.js';
 import { weighAnimal } from '../../../../log/commands/animal.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';
+import { OtherScale, otherScale, useOtherScale } from '../../../parts/fields/other-scale.js';
 import { WeightField, weightIn } from '../../../parts/fields/weight-field.js';
 import { WhenField } from '../../../parts/fields/when-field.js';
 import { type Intent, RecordFoot } from '../../../parts/record-sheet.js';
@@ -22,16 +23,18 @@ export function WeighSheet({ animal, onClose }: DoProps) {
   const [opened] = useState(now);
   const [at, setAt] = useState<string | null>(opened);
   const [again, setAgain] = useState(false);
+  const { other, setOther, vouched } = useOtherScale();
   const weight = weightIn(text, shelter.weightUnit, chosen);
   const when = at === opened ? now() : at;
   const against = at === opened ? rightNow() : at;
-  const look = weight === null || against === null ? null : lookAtWeight(animal, weight.grams, against, today);
+  const look =
+    weight === null || against === null ? null : lookAtWeight(animal, weight.grams, against, today, null, vouched);
   const intent = (): Intent => {
     if (weight === null) return { missing: say('desk.correct.needs-weight') };
     if (when === null) return { missing: say('parts.time-wrong') };
     return weighAnimal(
       animal.id,
-      { grams: weight.grams, entered: text.trim(), doubtful: look?.doubtful ?? false },
+      { grams: weight.grams, entered: text.trim(), doubtful: look?.doubtful ?? false, ...otherScale(other) },
       when,
     );
   };
@@ -39,6 +42,7 @@ export function WeighSheet({ animal, onClose }: DoProps) {
     if (look?.doubtful) {
       setText('');
       setChosen(null);
+      setOther(false);
       setAgain(true);
     } else onClose();
   };
@@ -64,6 +68,7 @@ export function WeighSheet({ animal, onClose }: DoProps) {
           {say(look.why)} {say('desk.weigh.doubt')}
         </Notice>
       ) : null}
+      <OtherScale look={look} is={other} onChange={setOther} />
       <WhenField label={say('desk.correct.when')} start={opened} onChange={setAt} />
       <RecordFoot intent={intent()} action={say('desk.do.weigh')} onBack={onClose} onSaved={saved} />
     </Sheet>
