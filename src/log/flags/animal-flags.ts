@@ -25,6 +25,7 @@ import { markFlags, uncountedMarks } from './mark-flags.js';
 import { observationBackFlags } from './observation-back-flags.js';
 import { orderFlags } from './order-flags.js';
 import { orderMissedFlags } from './order-missed-flags.js';
+import { overFlags } from './over-flags.js';
 import { placeFlags } from './place-flags.js';
 import { runFlags } from './run-flags.js';
 import { behindValues, cameInBehind } from './server-clock-flags.js';
@@ -74,7 +75,7 @@ export function animalFlags(
   };
 
   testFlags(animal, standing, raise);
-  flags.push(...observationBackFlags(animal, records, ground));
+  flags.push(...observationBackFlags(animal, records, ground), ...overFlags(animal, records, standing, ground));
   flags.push(...reactiveFlags(animal, ground, standing, today), ...markFlags(animal, standing));
   flags.push(...runFlags(animal, records, standing, ground), ...followUpFlags(animal, records, ground, standing));
   flags.push(...orderFlags(animal, records, standing), ...guardFlags(animal, records, standing, ground, raise));

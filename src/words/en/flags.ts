@@ -120,6 +120,12 @@ export const flags = {
   'flag.guard-shortened.until': 'until {until}',
   'flag.guard-lifted':
     '{person} noted that {what} of {animal} is over, which {noted} of the medical team had noted. It stands until they answer.',
+  'flag.seen-no-more':
+    '{person} noted that “{what}” of {animal} is over, which {noted} had noted on {on_day}. It kept {animal} apart; nothing does now. Only the medical team’s answer closes this.',
+  'flag.seen-no-more.due':
+    '{person} noted that “{what}” of {animal} is over, which {noted} had noted on {on_day}. No longer held by it: {due}. The medical team looks whether that is so.',
+  'flag.left-quarantine':
+    '{animal} was moved from {from} to {to}, and nothing on record says why it had been there, nor that its time was over. Ask the medical team before it shares the room.',
   'flag.observed-ahead':
     '{what} of {animal} was noted for {on}, a day still to come. What it asks to wait, waits already.',
   'flag.hold-lifted-by-other':
@@ -300,6 +306,8 @@ export const flags = {
   'flag-name.ends-before': 'Ends before it begins',
   'flag-name.guard-shortened': 'Noted to last less',
   'flag-name.guard-lifted': 'Noted as over by another',
+  'flag-name.seen-no-more': 'Noted as over',
+  'flag-name.left-quarantine': 'Out of quarantine, no reason',
   'flag-name.observed-ahead': 'Noted for a day to come',
   'flag-name.hold-lifted-by-other': 'Hold of the medical team ended',
   'flag-name.chip-found-taken-back': 'Chip read taken back',
