@@ -148,7 +148,9 @@ function productFlags(
     }
   };
   stopped('given-not-for-cats', speciesGates(product, formulary, 'cat'));
-  if (open(roleGates(product, roleAt(ground, dose.by, dose.happenedAt) ?? undefined)).length > 0) {
+  // Who works here no longer gives what anybody may, and nothing that asks for more.
+  const left = ground.people.some(({ id, active }) => id === dose.by && !active) ? 'volunteer' : undefined;
+  if (open(roleGates(product, roleAt(ground, dose.by, dose.happenedAt) ?? left)).length > 0) {
     raise('given-not-allowed', 'stop', dose, deskAndMedical, { ...named, person: { person: dose.by } });
   }
   stopped(

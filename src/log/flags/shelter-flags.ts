@@ -11,6 +11,7 @@ import { type Lot, type Shelter, sectionOf } from '../views/shelter.js';
 import { aheadFlags } from './ahead-flags.js';
 import { desk, deskAndMedical, type Raised } from './flag.js';
 import { noneInForceFlags } from './in-force-flags.js';
+import { roleFlags } from './role-flags.js';
 
 /** Days before expiry from which a lot is pointed out; our choice, no source. */
 const soonDays = 14;
@@ -25,6 +26,7 @@ export const flagsOfShelter = (shelter: Shelter): Raised[] => [
   ...putBack(shelter),
   ...aheadFlags(shelter),
   ...noneInForceFlags(shelter),
+  ...roleFlags(shelter),
 ];
 
 export function flagsOfLot(lot: Lot, sum: LotSum, today: CalendarDate): Raised[] {

@@ -16,6 +16,7 @@ import { type NoneInForce, noneInForce as noneInForceOf } from './documents/in-f
 import { type LostDocument, lostDocuments, lostInWords } from './documents/lost-documents.js';
 import { effective } from './effective.js';
 import { fastClocks } from './fast-clocks.js';
+import { isOwnWord, type RoleChange, roleChanges } from './roles.js';
 import { foldRoundFacts, type RoundFacts } from './round-facts.js';
 import { timedBy } from './timed.js';
 
@@ -36,8 +37,8 @@ export interface Person {
   readonly id: PersonId;
   readonly role: Role;
   readonly active: boolean;
-  /** The roles that were given to this person, oldest first. */
-  readonly roles: readonly { readonly at: string; readonly role: Role }[];
+  /** The roles that were given to this person, oldest first; not active from when they worked here no longer. */
+  readonly roles: readonly { readonly at: string; readonly role: Role; readonly active: boolean }[];
 }
 
 /** Somebody with the name and licence by which they are known where something is shown or signed. */
@@ -122,6 +123,8 @@ export interface Shelter {
   readonly late: readonly LogRecord[];
   /** Of each device and day the first record that its measured clock has put right. */
   readonly fastClocks: readonly FastClockRow[];
+  /** Changes of roles, also those that were taken back. */
+  readonly roleChanges: readonly RoleChange[];
 }
 
 export const noShelter: Shelter = {
@@ -146,6 +149,7 @@ export const noShelter: Shelter = {
   sentAgain: [],
   late: [],
   fastClocks: [],
+  roleChanges: [],
 };
 
 /**
@@ -167,6 +171,7 @@ export function foldShelter(records: readonly LogRecord[], unread: readonly Unre
   const variants = new Map<string, SwitchedVariant>();
   const files: Shelter['files'][number][] = [];
   const sentAgain: Shelter['sentAgain'][number][] = [];
+  const changes = roleChanges(records);
 
   for (const record of beginningsFirst(standing)) {
     switch (record.kind) {
@@ -180,7 +185,7 @@ export function foldShelter(records: readonly LogRecord[], unread: readonly Unre
       }
       case 'person-described': {
         const { person, ...rest } = record.body;
-        const roles = [...(people.get(person)?.roles ?? []), { at: record.happenedAt, role: rest.role }];
+        const roles = [...(people.get(person)?.roles ?? []), { at: record.happenedAt, ...rest }];
         people.set(person, { id: person, ...rest, roles });
         break;
       }
@@ -221,7 +226,7 @@ export function foldShelter(records: readonly LogRecord[], unread: readonly Unre
         break;
       case 'flag-taken':
       case 'flag-answered':
-        foldAnswer(answers, record, people);
+        foldAnswer(answers, record, people, changes);
         break;
       case 'variant-switched': {
         const { section, variant, why, vet } = record.body;
@@ -269,6 +274,7 @@ export function foldShelter(records: readonly LogRecord[], unread: readonly Unre
     lots: withMadeReady(lots),
     rounds,
     answers,
+    roleChanges: changes,
     variants,
     files,
     sentAgain,
@@ -360,15 +366,18 @@ function foldAnswer(
   answers: Map<string, FlagAnswer>,
   record: LogRecord<'flag-taken' | 'flag-answered'>,
   people: ReadonlyMap<string, Person>,
+  changes: readonly RoleChange[],
 ): void {
   const before = answers.get(record.body.flag) ?? { taken: null, answered: null, settled: null };
   const who = { by: record.by, at: record.happenedAt };
-  if (record.kind === 'flag-taken') answers.set(record.body.flag, { ...before, taken: who });
-  else {
+  const isMedical = (one: string): boolean => people.get(one)?.role === 'medical' && people.get(one)?.active === true;
+  if (record.kind === 'flag-taken' || isOwnWord(changes, record.body.flag, record, isMedical)) {
+    answers.set(record.body.flag, { ...before, taken: who });
+  } else {
     const { answer, note } = record.body;
     const answered = { answer, note, ...who };
     const hands = [record.by, record.writtenBy ?? record.by];
-    const settled = hands.every((one) => people.get(one)?.role === 'medical') ? answered : before.settled;
+    const settled = hands.every(isMedical) ? answered : before.settled;
     answers.set(record.body.flag, { ...before, answered, settled });
   }
 }

@@ -231,6 +231,10 @@ export const flags = {
     'No protocol is in force any more, since what {person} recorded at {at}: nothing is worked out as due, for any animal. A veterinarian has to sign one.',
   'flag.none-in-force.formulary':
     'No formulary is in force any more, since what {person} recorded at {at}: no dose is worked out, for any animal. A veterinarian has to sign one.',
+  'flag.role-changed':
+    '{by} changed the role of {person} from {from} to {to}, on {at}. Since then {person} has answered {count, plural, =0 {no flag} one {# flag} other {# flags}}. Look whether that was meant, and at what {person} recorded since.',
+  'flag.role-changed.until':
+    '{by} changed the role of {person} from {from} to {to}, on {at}; it lasted until {until}. In that time {person} answered {count, plural, =0 {no flag} one {# flag} other {# flags}}. Look whether that was meant, and at what {person} recorded then.',
   'flag.reading-elsewhere':
     'A test was read for {animal} that was never begun on {animal}: the reading may belong to another animal. It counts for nobody until that is cleared up.',
   'flag.run-shared':
@@ -250,6 +254,7 @@ export const flags = {
     '{count, plural, one {One record is} other {# records are}} about an animal nobody has taken in ({animal}).',
 
   'flag-name.none-in-force': 'Nothing in force',
+  'flag-name.role-changed': 'Role changed',
   'flag-name.reading-elsewhere': 'Reading of no test here',
   'flag-name.run-shared': 'One test, two animals',
   'flag-name.weight-entered-differs': 'Typed and kept differ',

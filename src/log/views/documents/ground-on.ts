@@ -24,6 +24,12 @@ const signedBy = <D>(filed: readonly Filed<D>[], day: CalendarDate): D | null =>
 export const isMedical = (ground: Ground, { by, writtenBy, recordedAt }: LogRecord): boolean =>
   [by, writtenBy ?? by].every((person) => roleAt(ground, person, recordedAt) === 'medical');
 
-/** The role that a person had then: one given later changes nothing about what was done before. */
-export const roleAt = ({ people }: Ground, person: PersonId, at: string): Role | null =>
-  people.find(({ id }) => id === person)?.roles.findLast((one) => one.at <= at)?.role ?? null;
+/**
+ * The role that a person had then: one given later changes nothing about what was done before. Null for who was not known
+ * or did not work here then.
+ */
+export const roleAt = ({ people }: Pick<Ground, 'people'>, person: PersonId, at: string): Role | null =>
+  roleOf(people.find(({ id }) => id === person)?.roles.findLast((one) => one.at <= at));
+
+const roleOf = (had: Ground['people'][number]['roles'][number] | undefined): Role | null =>
+  had?.active === true ? had.role : null;
