@@ -51,7 +51,7 @@ const own = all.filter(
 );
 const suites = [
   ...own.filter((path) => !last.includes(nameOf(path))),
-  'src/words/en/due.test.ts',
+  'src/words/due.test.ts',
   'src/log/views/due/order.test.ts',
   'test/oracle/oracle.test.ts',
   ...own.filter((path) => last.includes(nameOf(path))),

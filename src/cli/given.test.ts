@@ -5,15 +5,15 @@ import { readGiven } from './given.js';
 import { mappingFrom } from './import-answers.js';
 
 const command: Command = {
-  name: 'try',
+  name: 'import',
   argument: { word: 'FILE', required: false },
   options: {
     data: { value: 'DIR' },
     map: { value: 'A=B', many: true },
     json: {},
-    sign: { value: 'SIGN', oneOf: ['point', 'comma'] },
+    decimal: { value: 'SIGN', oneOf: ['point', 'comma'] },
   },
-  example: 'try',
+  example: 'import FILE',
   run: async () => ({ code: 0 }),
 };
 const read = (...args: string[]) => readGiven(command, args);
@@ -48,7 +48,7 @@ describe('arguments of a command', () => {
     [['--data='], 'cli.option-needs-value'],
     [['--json=yes'], 'cli.option-takes-no-value'],
     [['--data', 'a', '--data', 'b'], 'cli.option-twice'],
-    [['--sign', 'dot'], 'cli.not-one-of'],
+    [['--decimal', 'dot'], 'cli.not-one-of'],
     [['a', 'b'], 'cli.unexpected'],
   ])('%j', (args, key) => {
     expect(why(...args)).toEqual([2, key]);

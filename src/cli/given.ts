@@ -1,5 +1,5 @@
 import { parseArgs } from 'node:util';
-import type { Command, Given } from './command.js';
+import type { Command, Given, Options } from './command.js';
 import { type Exit, misused } from './exit.js';
 
 /** Read the arguments of one command, or say which one is wrong. `help` when help was asked for. */
@@ -18,7 +18,9 @@ export function readGiven(command: Command, args: readonly string[]): Given | Ex
     if (token.kind === 'positional') positionals.push(token.value);
     if (token.kind !== 'option') continue;
     if (token.name === 'help' || token.rawName === '-h') return 'help';
-    const option = Object.hasOwn(command.options, token.name) ? command.options[token.name] : undefined;
+    const option = Object.hasOwn(command.options, token.name)
+      ? command.options[token.name as keyof Options]
+      : undefined;
     const name = token.rawName;
     if (option === undefined) return misused('cli.unknown-option', { option: name, command: command.name });
     if (option.value === undefined) {

@@ -1,5 +1,6 @@
+import { isKey } from '../words/english.js';
 import { say } from '../words/say.js';
-import type { Command } from './command.js';
+import type { Command, CommandName, Options } from './command.js';
 
 export const program = 'roundhand';
 
@@ -9,7 +10,7 @@ const columns = (rows: readonly (readonly [string, string])[]): string => {
 };
 
 /** The help of the program: every command in a line. */
-export function overview(names: readonly string[]): string {
+export function overview(names: readonly CommandName[]): string {
   return [
     say('cli.overview'),
     '',
@@ -27,10 +28,11 @@ export function helpOf(command: Command): string {
   const { name, argument, options, example } = command;
   const word = argument === undefined ? '' : argument.required ? ` ${argument.word}` : ` [${argument.word}]`;
   const lines = [say(`cli.${name}.what`), '', say('cli.usage', { usage: `${program} ${name}${word} [OPTIONS]` })];
-  if (argument !== undefined) lines.push('', columns([[argument.word, say(`cli.${name}.argument`)]]));
+  const about = `cli.${name}.argument` as const;
+  if (argument !== undefined && isKey(about)) lines.push('', columns([[argument.word, say(about)]]));
   const rows = Object.entries(options).map(([option, { value }]): [string, string] => [
     `--${option}${value === undefined ? '' : ` ${value}`}`,
-    optionInWords(name, option),
+    optionInWords(name, option as keyof Options),
   ]);
   lines.push('', columns([...rows, ['--help', say('cli.option.help')]]));
   lines.push('', say('cli.example', { example: `${program} ${example}` }), '');
@@ -38,8 +40,7 @@ export function helpOf(command: Command): string {
 }
 
 /** A command's own words for an option come before the words that all commands share. */
-function optionInWords(command: string, option: string): string {
-  const own = `cli.${command}.option-${option}`;
-  const words = say(own);
-  return words === own ? say(`cli.option.${option}`) : words;
+function optionInWords(command: CommandName, option: keyof Options): string {
+  const own = `cli.${command}.option-${option}` as const;
+  return isKey(own) ? say(own) : say(`cli.option.${option}`);
 }

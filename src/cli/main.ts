@@ -1,16 +1,16 @@
 #!/usr/bin/env node
 import { said } from '../core/said.js';
-import type { Command } from './command.js';
+import type { Command, CommandName } from './command.js';
 import { done, type Exit, failed, isExit, misused } from './exit.js';
 import { readGiven } from './given.js';
 import { helpOf, overview } from './help.js';
 import { complain, letReadersStop, tell } from './output.js';
 
-const calculator = (name: string) => async (): Promise<Command | undefined> =>
+const calculator = (name: CommandName) => async (): Promise<Command | undefined> =>
   (await import('./commands/calculate.js')).calculators.find((one) => one.name === name);
 
 /** Each command is loaded when it is called: a calculator in a pipe must not wait for the server to be read. */
-const commands: Readonly<Record<string, () => Promise<Command | undefined>>> = {
+const commands: Readonly<Record<CommandName, () => Promise<Command | undefined>>> = {
   start: async () => (await import('./commands/start.js')).start,
   import: async () => (await import('./commands/import.js')).importing,
   due: async () => (await import('./commands/due.js')).due,
@@ -26,7 +26,7 @@ const commands: Readonly<Record<string, () => Promise<Command | undefined>>> = {
   predict: calculator('predict'),
   openapi: async () => (await import('./commands/openapi.js')).openapi,
 };
-const names = Object.keys(commands);
+const names = Object.keys(commands) as CommandName[];
 
 async function run(argv: readonly string[]): Promise<Exit> {
   const [name, ...args] = argv;
@@ -38,7 +38,7 @@ async function run(argv: readonly string[]): Promise<Exit> {
     tell((await import('../server/start.js')).versionOf());
     return done;
   }
-  const command = Object.hasOwn(commands, name) ? await commands[name]?.() : undefined;
+  const command = Object.hasOwn(commands, name) ? await commands[name as CommandName]() : undefined;
   if (command === undefined) {
     const key = name.startsWith('-') ? 'cli.command-first' : 'cli.unknown-command';
     return misused(key, { given: name, commands: { list: names } });

@@ -1,7 +1,7 @@
 import type { Animal } from '../core/animal/animal.js';
 import type { CalendarDate } from '../core/calendar.js';
 import type { DueItem } from '../core/protocol/due.js';
-import { type Said, said } from '../core/said.js';
+import { type After, type Said, said } from '../core/said.js';
 import type { Preparation, PreparedSection } from '../log/views/round/prepare.js';
 import type { Shelter } from '../log/views/shelter.js';
 import type { World } from '../log/views/world.js';
@@ -34,7 +34,9 @@ function sectionInWords({ section, animals }: PreparedSection, number: number, r
   }
   const kennels = Math.max(...animals.map(({ animal }) => animal.kennel.length));
   for (const { animal, due, waiting } of animals) {
-    lines.push(`  ${animal.kennel.padEnd(kennels)}  ${say(calledIn({ ...animal, litter: animal.litter?.name ?? null }))}`);
+    lines.push(
+      `  ${animal.kennel.padEnd(kennels)}  ${say(calledIn({ ...animal, litter: animal.litter?.name ?? null }))}`,
+    );
     const indent = ' '.repeat(kennels + 6);
     for (const item of [...due, ...waiting]) {
       lines.push(`${indent}${say(itemInWords(item, round.on))}`);
@@ -50,7 +52,7 @@ export function stopIn({ stopped }: Preparation, animal: Animal, item: DueItem):
   return stopped.find((one) => one.animal === animal.id && one.schedule === item.schedule)?.why ?? null;
 }
 
-const wearInWords = (item: string): string => (item.startsWith('wear.') ? say(item) : item);
+const wearInWords = (item: string): string => (item.startsWith('wear.') ? say(item as `wear.${After<'wear.'>}`) : item);
 
 /** Name, number and litter, as far as there are any. */
 export function calledIn(animal: Pick<Animal, 'name' | 'label'> & { readonly litter: string | null }): Said {

@@ -1,13 +1,17 @@
+import type { AskedBy, Key, NamesOf } from '../words/en/asks.js';
 import type { CalendarDate } from './calendar.js';
+
+export type { Key, NamesOf };
 
 /**
  * A sentence that has not been put into words yet: a key of the message catalogue (src/words) and its values.
  * The core explains itself in these, so that the phone, the desk, paper and the command line say the same thing
- * in whatever language the catalogue is in.
+ * in whatever language the catalogue is in. What was read from a record of another version may have another key; it is
+ * shown as it stands (src/words/say.ts).
  */
 export interface Said {
-  readonly say: string;
-  readonly with?: Readonly<Record<string, SayValue>>;
+  readonly say: Key;
+  readonly with?: SayValues;
 }
 
 /** Values carry their quantity, so that one formatter writes every number with its unit. */
@@ -26,14 +30,43 @@ export type SayValue =
   | { readonly list: readonly SayValue[] }
   | Said;
 
-export const said = (say: string, values?: Readonly<Record<string, SayValue>>): Said =>
+export type SayValues = Readonly<Record<string, SayValue>>;
+
+/** What can follow this beginning of a key. */
+export type After<Beginning extends string> = Key extends infer K
+  ? K extends `${Beginning}${infer Rest}`
+    ? Rest
+    : never
+  : never;
+
+type ValueOf<Name extends string, Asked> = `count ${Name}` extends Asked
+  ? number
+  : `half ${Name}` extends Asked
+    ? { readonly instant: string }
+    : SayValue;
+
+/**
+ * The values that a message is said with; of a key that is one of several, all that any of them needs. `Had` names those
+ * that are had already.
+ */
+export type ValuesOf<K extends Key, Had extends string = never> = {
+  readonly [Name in Exclude<NamesOf<K>, Had>]: ValueOf<Name, AskedBy<K>>;
+};
+
+/** What stands behind a key where a sentence is made: its values, or nothing when it has none. */
+export type Given<K extends Key, Had extends string = never> = [Exclude<NamesOf<K>, Had>] extends [never]
+  ? []
+  : [values: ValuesOf<K, Had>];
+
+/** A sentence of the catalogue with exactly the values that its text names; the compiler refuses any other. */
+export const said = <K extends Key>(say: K, ...[values]: Given<K>): Said =>
   values === undefined ? { say } : { say, with: values };
 
 /** The answer of every decision that people can get wrong: what was asked for, or the sentence why not. */
 export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly why: Said };
 
 export const ok = <T>(value: T): Outcome<T> => ({ ok: true, value });
-export const no = (say: string, values?: Readonly<Record<string, SayValue>>): Outcome<never> => ({
+export const no = <K extends Key>(say: K, ...values: Given<K>): Outcome<never> => ({
   ok: false,
-  why: said(say, values),
+  why: said(say, ...values),
 });

@@ -62,7 +62,7 @@ export async function admission(
     if ((subjectNamed(record) ?? record.subject) !== record.subject) {
       return turnAway('record-malformed', said('log.subject-elsewhere'));
     }
-    if (record.shelter !== shelter.id) return turnAway('record-of-another-shelter');
+    if (record.shelter !== shelter.id) return turnAs('record-of-another-shelter');
     const refused =
       readsAsChip(record) ??
       mayCorrect(record, look) ??
@@ -82,15 +82,15 @@ type Refused = Extract<Admitted, { ok: false }>;
 type Look = (id: RecordId) => Correcting | undefined;
 
 /** Each by its whole key: the web app brings the messages of the keys that stand in a file. */
-const sentences: Readonly<Record<WhyNot, string>> = {
-  'record-malformed': 'server.problem.record-malformed',
+const sentences = {
   'record-of-another-shelter': 'server.problem.record-of-another-shelter',
   'record-by-unknown': 'server.problem.record-by-unknown',
-  'record-not-allowed': 'server.problem.record-not-allowed',
   'record-corrects-unknown': 'server.problem.record-corrects-unknown',
-};
+} as const;
 
-const turnAway = (code: WhyNot, why: Said = said(sentences[code])): Refused => ({ ok: false, code, why });
+/** What needs no more words than its code's own. */
+const turnAs = (code: keyof typeof sentences): Refused => turnAway(code, said(sentences[code]));
+const turnAway = (code: WhyNot, why: Said): Refused => ({ ok: false, code, why });
 
 /** Whoever answers for a record: who did it and who wrote it down. Each must be known, and allowed to record it. */
 const answerable = ({ by, writtenBy }: LogRecord): readonly PersonId[] =>
@@ -124,13 +124,13 @@ function mayRecord(record: LogRecord, { people }: Ground, look: Look): Refused |
   const { kinds, known } = touched(record, look);
   for (const id of answerable(record)) {
     const person = people.get(id);
-    if (person === undefined) return turnAway('record-by-unknown');
+    if (person === undefined) return turnAs('record-by-unknown');
     for (const kind of kinds) {
       if (!mayAppend(person.role, kind) && !byTelephone(record, id, person.role)) return notAllowed(id, kind);
     }
     // Taking back what is not here, or what this program cannot read, could take back anything.
     if (record.kind === 'record-withdrawn' && !known && !mayAppendAll(person.role)) {
-      return turnAway('record-corrects-unknown');
+      return turnAs('record-corrects-unknown');
     }
   }
   return null;

@@ -191,10 +191,12 @@ const later_s = 5 * 60;
 export const writtenLater = ({ happenedAt, recordedAt }: Pick<Envelope, 'happenedAt' | 'recordedAt'>): boolean =>
   secondsUntil(happenedAt, recordedAt) > later_s;
 
+type SubjectType = 'animal' | 'lot' | 'round' | 'section' | 'person' | 'document' | 'shelter' | 'file' | 'flag';
+
 /** Subject of a record in its two parts. */
-export function subjectOf(record: { readonly subject: string }): { type: string; id: string } {
+export function subjectOf(record: { readonly subject: string }): { type: SubjectType; id: string } {
   const colon = record.subject.indexOf(':');
-  return { type: record.subject.slice(0, colon), id: record.subject.slice(colon + 1) };
+  return { type: record.subject.slice(0, colon) as SubjectType, id: record.subject.slice(colon + 1) };
 }
 
 export const isAnimalRecord = (record: { readonly subject: string }): boolean => record.subject.startsWith('animal:');

@@ -161,6 +161,11 @@ export const storeTroubles = [
   'failed',
 ] as const;
 export type StoreTroubleCode = (typeof storeTroubles)[number];
+/** Those that are about a file, named in the sentence with what the system said. */
+export type FileTrouble = Exclude<
+  StoreTroubleCode,
+  'folder-missing' | 'network-share' | 'newer-version' | 'changed-by-hand'
+>;
 
 /** Thrown by a store when it cannot do its work for a reason that a person has to deal with. */
 export class StoreTrouble extends Error {

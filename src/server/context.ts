@@ -10,7 +10,7 @@ import type { PrivateSide } from '../log/private-side.js';
 import type { Draft } from '../log/record.js';
 import type { Head, LogStore } from '../log/store.js';
 import type { Person, Shelter } from '../log/views/shelter.js';
-import { english } from '../words/en/index.js';
+import { english } from '../words/english.js';
 import { languages } from '../words/languages.js';
 import { type Say, sayFor } from '../words/say.js';
 

@@ -3,11 +3,11 @@ import { describe, expect, it } from 'vitest';
 import { problemOfTrouble, problems } from '../api/problems.js';
 import { type Route, routes } from '../api/routes.js';
 import { storeTroubles } from '../log/store.js';
-import { chapters } from '../words/en/index.js';
+import { english } from '../words/english.js';
 import { describeApi } from './openapi.js';
 
 const keysUnder = (start: string): string[] =>
-  Object.keys(chapters.server)
+  Object.keys(english.messages)
     .filter((key) => key.startsWith(start))
     .map((key) => key.slice(start.length))
     .sort();

@@ -60,5 +60,6 @@ async function at(store: LogStore, seq: number): Promise<KeptEnvelope | undefine
 
 function whatOf(record: KeptEnvelope): Said {
   const { type, id } = subjectOf(record);
-  return said(`server.in-force.${type}`, { id });
+  // No other types were asked for.
+  return said(`server.in-force.${type as (typeof inForceTypes)[number]}`, { id });
 }

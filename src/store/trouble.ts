@@ -1,10 +1,10 @@
 import SqliteDatabase from 'better-sqlite3';
 import { said } from '../core/said.js';
-import { StoreTrouble, type StoreTroubleCode } from '../log/store.js';
+import { type FileTrouble, StoreTrouble } from '../log/store.js';
 import { whyNotWritable } from './sqlite/writable.js';
 
 /** First words of SQLite's result codes (sqlite.org/rescode.html) and what they mean to the people of the shelter. */
-const meanings: readonly (readonly [string, StoreTroubleCode])[] = [
+const meanings: readonly (readonly [string, FileTrouble])[] = [
   ['SQLITE_BUSY', 'busy'],
   ['SQLITE_LOCKED', 'busy'],
   ['SQLITE_FULL', 'full'],

@@ -3,7 +3,7 @@ import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
-import { english } from '../words/en/index.js';
+import { english } from '../words/english.js';
 import { parsed, plainParts } from '../words/message.js';
 import { fewFiles } from './few-files.js';
 import { wordsWithParts } from './words-with-parts.js';

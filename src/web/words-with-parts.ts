@@ -24,17 +24,17 @@ export function saidIn(source: string, catalogue: Messages): Messages {
 /**
  * For vite: every part of the web app brings the messages it can say, so that the first page does not fetch those of all
  * others. What no part brings (what the server says in keys) is fetched when it is said (shell/words.ts). The sources stay
- * as they are: the whole catalogue gives way to `words/en/as-needed.ts`, and each module teaches it at its head. `src`:
+ * as they are: the whole catalogue gives way to `words/english-as-needed.ts`, and each module teaches it at its head. `src`:
  * the folder of the sources; `catalogue`: every message by key, parsed where it is more than text and values.
  */
 export function wordsWithParts(src: string, catalogue: Messages): Plugin {
-  const asNeeded = join(src, 'words/en/as-needed.ts');
+  const asNeeded = join(src, 'words/english-as-needed.ts');
   const words = join(src, 'words');
   const every = join(src, 'web/shell/every-message.ts');
   return {
     name: 'words-with-parts',
     enforce: 'pre',
-    resolveId: (asked, importer) => (asked === './en/index.js' && importer?.startsWith(words) ? asNeeded : null),
+    resolveId: (asked, importer) => (asked === './english.js' && importer?.startsWith(words) ? asNeeded : null),
     transform(code, id) {
       const path = id.split('?')[0] ?? id;
       if (!path.startsWith(src) || path.startsWith(words) || !/\.tsx?$/.test(path)) return null;

@@ -1,4 +1,4 @@
-import { english } from './en/index.js';
+import { english } from './english.js';
 import type { Language } from './language.js';
 
 /** A further language is one more folder beside `en/` and one more line here. */

@@ -3,15 +3,15 @@ import { Temporal } from 'temporal-polyfill';
 import { derived } from '../core/derived.js';
 import { licenceNotHere, type Names, noNames, notKnownHere } from '../core/people.js';
 import { writeMass, writeVolume, writeWeight } from '../core/quantity/write.js';
-import type { Said, SayValue } from '../core/said.js';
+import type { Given, Key, Said, SayValue, SayValues } from '../core/said.js';
 import { onTheWall } from '../core/wall-time.js';
-import { english } from './en/index.js';
+import { english } from './english.js';
 import type { Language } from './language.js';
 import { argumentsIn, plainParts } from './message.js';
 import { shown } from './shown.js';
 
-export type Values = Readonly<Record<string, SayValue>>;
-export type Say = (what: Said | string, values?: Values) => string;
+/** Puts into words a sentence that was made, or one of the catalogue with the values that its text names. */
+export type Say = <W extends Said | Key>(what: W, ...values: Given<Extract<W, Key>>) => string;
 
 /** For whom sentences are written: the language, the zone in which instants are told, and whom they know by name. */
 export interface Listener {
@@ -29,10 +29,9 @@ export interface Listener {
  * cage a sentence with a visible hole is better than no screen. Both are failing tests (test/architecture).
  */
 export function sayFor(listener: Listener): Say {
-  const speak: Say = (what, values) => {
-    const key = typeof what === 'string' ? what : what.say;
-    const own = typeof what === 'string' ? undefined : what.with;
-    const given = values === undefined ? (own ?? {}) : own === undefined ? values : { ...own, ...values };
+  const speak: Say = (what, ...[values]) => inFull(typeof what === 'string' ? { say: what, with: values ?? {} } : what);
+
+  function inFull({ say: key, with: given = {} }: Said): string {
     // Never remembered as missing: it may be learned later.
     if (!Object.hasOwn(listener.language.messages, key)) {
       listener.language.missing?.(key);
@@ -44,10 +43,10 @@ export function sayFor(listener: Listener): Say {
     for (const [name, value] of Object.entries(given)) Object.assign(shown, written(name, value));
     for (const name of message.names) shown[name] ??= `⟨${name}⟩`;
     return String(message.format.format(shown));
-  };
+  }
 
   /** Text and values in turn; the commonest messages by far, and many times faster than the formatter. */
-  function filled(parts: readonly string[], given: Values): string {
+  function filled(parts: readonly string[], given: SayValues): string {
     let text = '';
     for (let index = 0; index < parts.length; index++) {
       const part = parts[index] ?? '';
@@ -63,7 +62,7 @@ export function sayFor(listener: Listener): Say {
   }
 
   /** The day or the time of an instant that was passed under the name without `_day` or `_time`. */
-  function halfOf(name: string, given: Values): string | null {
+  function halfOf(name: string, given: SayValues): string | null {
     const half = /^(.+)_(day|time)$/.exec(name);
     const value = half === null ? undefined : given[half[1] ?? ''];
     if (half === null || typeof value !== 'object' || !('instant' in value)) return null;
@@ -81,7 +80,7 @@ export function sayFor(listener: Listener): Say {
   function inWords(value: SayValue): string | number {
     if (typeof value === 'string') return shown(value);
     if (typeof value !== 'object') return value;
-    if ('say' in value) return speak(value);
+    if ('say' in value) return inFull(value);
     if ('date' in value) return listener.language.day(Temporal.PlainDate.from(value.date));
     if ('grams' in value) return writeWeight(value.grams);
     if ('microlitres' in value) return writeVolume(value.microlitres);
@@ -105,7 +104,7 @@ let listener: Listener = { language: english, zone: 'UTC', names: noNames };
 let current: Say = sayFor(listener);
 
 /** Put a sentence into words for the one listener of this program (`setZone`, `setNames`). */
-export const say: Say = (what, values) => current(what, values);
+export const say: Say = (what, ...values) => current(what, ...values);
 
 /** Choose the zone in which instants are told, usually the shelter's. */
 export function setZone(zone: string): void {

@@ -4,7 +4,7 @@ import { shown } from './shown.js';
 
 describe('names in sentences (Verifies: LOG-R139)', () => {
   it('turn and hide nothing', () => {
-    const reversed = say('flag.name-unseen', {});
+    const reversed = say('flag.name-unseen');
     expect(reversed).not.toBe('');
     const chip = say('flag.chip-shared', {
       chip: '900000000204419',

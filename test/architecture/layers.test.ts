@@ -37,7 +37,26 @@ test.each([
   ['against the arrow', 'src/core/a.ts', `import { b } from '../log/b.js';`, 'core may not import log'],
   ['server to web', 'src/server/a.ts', `export * from '../web/b.js';`, 'server may not import web'],
   ['web to server', 'src/web/a.tsx', `const b = import('../server/b.js');`, 'web may not import server'],
-  ['by type only', 'src/api/a.ts', `type B = import('../store/b.js').B;`, 'api may not import store'],
+  [
+    'by type only, of a layer not to import at all',
+    'src/api/a.ts',
+    `type B = import('../store/b.js').B;`,
+    'api may not import store',
+  ],
+  ['of a sentence in core', 'src/core/a.ts', `import { due } from '../words/en/b.js';`, 'may import types of words/en'],
+  [
+    'of a name beside a type',
+    'src/core/a.ts',
+    `import { type Due } from '../words/en/b.js';`,
+    'may import types of words',
+  ],
+  ['of words in core', 'src/core/a.ts', `import type { Say } from '../words/say.js';`, 'core may not import words'],
+  [
+    'from among the messages',
+    'src/words/en/a/b.ts',
+    `import { a } from '../../say.js';`,
+    'words/en may not import words',
+  ],
   ['out of src', 'src/core/a.ts', `export { b } from '../../test/b.js';`, 'core may not import test/b.js'],
   ['without .js', 'src/core/a.ts', `import { b } from './b';`, 'does not end in .js'],
   ['Node in core', 'src/core/a.ts', `import { readFileSync } from 'node:fs';`, 'a package core may not use'],
@@ -58,6 +77,7 @@ test('lets the allowed ones through', () => {
   expect(
     faultsOf({
       'src/core/intake/a.ts': `import p from 'papaparse'; import { z } from 'zod'; import { b } from '../b.js';`,
+      'src/core/b.ts': `import type { Due } from '../words/en/b.js'; type A = import('../words/en/a.js').A;`,
       'src/core/a.test.ts': `import { test } from 'vitest'; import { readFileSync } from 'node:fs';`,
       'src/web/a.tsx': `import './a.css'; import { b } from '../words/b.js';`,
     }),

@@ -1,17 +1,20 @@
 import { dirname, join } from 'node:path/posix';
-import { parseSource } from './source.js';
+import { type Import, parseSource } from './source.js';
 import { type Findings, filesOf, isTest, source, type Tree } from './tree.js';
 
-/** A layer: which layers it may import, and which packages (`*` ends a beginning). Why: docs/decisions/0002. */
+/** A layer: which layers it may import, which of them as types only, and which packages (`*` ends a beginning). Why: docs/decisions/0002. */
 interface Layer {
   readonly layers: readonly string[];
+  readonly types?: readonly string[];
   readonly packages: readonly string[];
 }
 
 export const layers: Readonly<Record<string, Layer>> = {
-  core: { layers: [], packages: ['zod', 'temporal-polyfill', 'decimal.js'] },
+  // The messages alone: the compiler holds every key and its values against them, from the core up.
+  'words/en': { layers: [], packages: [] },
+  core: { layers: [], types: ['words/en'], packages: ['zod', 'temporal-polyfill', 'decimal.js'] },
   // Words tell instants in the shelter's zone, for which the platform alone would need an ambient Date.
-  words: { layers: ['core'], packages: ['intl-messageformat', 'temporal-polyfill'] },
+  words: { layers: ['core', 'words/en'], packages: ['intl-messageformat', 'temporal-polyfill'] },
   log: { layers: ['core'], packages: ['zod', '@noble/hashes'] },
   demo: { layers: ['core', 'log'], packages: [] },
   api: { layers: ['core', 'log'], packages: ['zod'] },
@@ -77,15 +80,16 @@ export function layerFaults(tree: Tree): Findings {
   let read = 0;
   for (const [path, text] of filesOf(tree, source)) {
     read += 1;
-    const name = path.split('/')[1] ?? '';
+    const name = layerOf(path);
     const layer = Object.hasOwn(layers, name) ? layers[name] : undefined;
     if (layer === undefined) {
       faults.push(`${path}:1 is in no layer`);
       continue;
     }
-    for (const { from, line } of parseSource(path, text).imports) {
+    for (const one of parseSource(path, text).imports) {
+      const { from, line } = one;
       const fault = from.startsWith('.')
-        ? relativeFault(path, from, name, layer)
+        ? relativeFault(path, one, name, layer)
         : packageFault(path, from, name, layer, declared);
       if (fault !== null) faults.push(`${path}:${line} imports ${from}${fault}`);
     }
@@ -93,12 +97,19 @@ export function layerFaults(tree: Tree): Findings {
   return { read, faults };
 }
 
-function relativeFault(path: string, from: string, name: string, layer: Layer): string | null {
+/** The layer of a file: a folder of src, or one in it that is a layer by itself. */
+function layerOf(path: string): string {
+  const [, name = '', inner = ''] = path.split('/');
+  return Object.hasOwn(layers, `${name}/${inner}`) ? `${name}/${inner}` : name;
+}
+
+function relativeFault(path: string, { from, typeOnly }: Import, name: string, layer: Layer): string | null {
   if (!from.endsWith('.js') && !assets.test(from)) return ', which does not end in .js';
   const target = join(dirname(path), from);
   if (isTest(path) && target.startsWith('test/support/')) return null;
-  const other = target.startsWith('src/') ? (target.split('/')[1] ?? '') : target;
+  const other = target.startsWith('src/') ? layerOf(target) : target;
   if (other === name || layer.layers.includes(other)) return null;
+  if (layer.types?.includes(other)) return typeOnly ? null : `: ${name} may import types of ${other}, and nothing else`;
   return `: ${name} may not import ${other}`;
 }
 
@@ -140,8 +151,8 @@ export function referenceFaults(tree: Tree): Findings {
     if (text === undefined) continue;
     read += 1;
     const { references = [] } = JSON.parse(text) as { references?: { path: string }[] };
-    const named = references.map((one) => one.path.replace('../', '')).sort();
-    const wanted = [...layer.layers].sort();
+    const named = references.map((one) => join(name, one.path)).sort();
+    const wanted = [...layer.layers, ...(layer.types ?? [])].sort();
     if (named.join() !== wanted.join()) {
       faults.push(
         `src/${name}/tsconfig.json:1 refers to ${named.join(', ')}; the layer may import ${wanted.join(', ')}`,

@@ -10,6 +10,8 @@ export interface Source {
 export interface Import {
   readonly from: string;
   readonly line: number;
+  /** Nothing of it is left when the program runs. */
+  readonly typeOnly: boolean;
 }
 
 const parsed = new Map<string, Source>();
@@ -51,11 +53,17 @@ function importsOf(program: ESTree.Program, lineAt: (offset: number) => number):
   visit(program, (node) => {
     const from = isImport(node) ? node.source : null;
     if (from?.type === 'Literal' && typeof from.value === 'string') {
-      found.push({ from: from.value, line: lineAt(node.start) });
+      found.push({ from: from.value, line: lineAt(node.start), typeOnly: isTypeOnly(node) });
     }
     return undefined;
   });
   return found;
+}
+
+function isTypeOnly(node: ESTree.Node): boolean {
+  if (node.type === 'ImportDeclaration') return node.importKind === 'type';
+  if (node.type === 'ExportAllDeclaration' || node.type === 'ExportNamedDeclaration') return node.exportKind === 'type';
+  return node.type === 'TSImportType';
 }
 
 type ImportNode =

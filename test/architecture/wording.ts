@@ -25,11 +25,20 @@ export function wordingFaults(chapters: Chapters): Findings {
       if (text.trim() === '') faults.push(`${at} is empty`);
       const broken = syntaxFault(text);
       if (broken !== null) faults.push(`${at} is not a well-formed message: ${broken}`);
+      else if (!isReadByCompiler(text))
+        faults.push(`${at} has a value in a form that the compiler does not read: ${text}`);
       for (const { pattern, why } of misread) if (pattern.test(text)) faults.push(`${at} has ${why}: ${text}`);
     }
   }
   return { read: home.size, faults };
 }
+
+/** As src/words/en/asks.ts reads it: `{name}`, `{name, plural, ...}` and `{name, select, ...}`, and no brace that is text. */
+const isReadByCompiler = (text: string): boolean =>
+  !/'[{}]/.test(text) &&
+  [...argumentsIn(parsed(text))].every(([name, use]) =>
+    text.includes(use === 'plain' ? `{${name}}` : `{${name}, ${use}, `),
+  );
 
 function syntaxFault(text: string): string | null {
   try {

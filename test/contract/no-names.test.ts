@@ -13,7 +13,7 @@ import { openPrivateSide, privateFile } from '../../src/store/private/sqlite.js'
 import { emptyProjection, project, rowsOf } from '../../src/store/projection.js';
 import { tableNames } from '../../src/store/read-tables.js';
 import { openStore, type SqliteStore } from '../../src/store/sqlite/open.js';
-import { english } from '../../src/words/en/index.js';
+import { english } from '../../src/words/english.js';
 import { sayFor, setNames } from '../../src/words/say.js';
 import { demoOn } from '../support/demo.js';
 

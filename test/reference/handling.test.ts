@@ -9,6 +9,7 @@ import { inMillilitres, mixFor, perLitre, type VolumeUnit, weaken } from '../../
 import { exactly, plain } from '../../src/core/quantity/exact.js';
 import { readVolume } from '../../src/core/quantity/read-volume.js';
 import { readWeight } from '../../src/core/quantity/read-weight.js';
+import type { Key } from '../../src/core/said.js';
 import { AnimalWeighed } from '../../src/log/kinds/animal.js';
 import { say } from '../../src/words/say.js';
 import { runPart } from './schema.js';
@@ -104,7 +105,7 @@ runPart('handling', {
     const answer = dose(withRoute('dextrose-50', given.route, ingredients), 2000, given.age_weeks);
     return answer.gates.filter((gate) => gate.code === 'not-this-way').map((gate) => gate.severity);
   },
-  said: (given: { key: string; holds: string }) => say(given.key).includes(given.holds),
+  said: (given: { key: string; holds: string }) => say({ say: given.key as Key }).includes(given.holds),
   'capacity-within': (given: { syringe: string; from_ml: number; to_ml: number }) => {
     const { capacity_ul } = syringeOf(given.syringe);
     return capacity_ul >= given.from_ml * 1000 && capacity_ul <= given.to_ml * 1000;

@@ -4,7 +4,7 @@ import { calculateDose, DoseInput } from '../../core/dosing/calculate.js';
 import { calculatePrediction, PredictInput } from '../../core/point-of-care/calculate.js';
 import { calculateForecast, ForecastInput } from '../../core/protocol/engine/calculate.js';
 import { no, type Outcome, said } from '../../core/said.js';
-import type { Command, Given, Option } from '../command.js';
+import type { Command, CommandName, Given, Options } from '../command.js';
 import { firstIssue, readFormulary, readProtocol } from '../documents.js';
 import { type Exit, failed, misused } from '../exit.js';
 import { complain, tell, withWords } from '../output.js';
@@ -26,8 +26,8 @@ interface Shape<T> {
  * sentence why not, which also goes to stderr. It goes on to the end whatever one line says.
  */
 function calculator(
-  name: string,
-  options: Readonly<Record<string, Option>>,
+  name: CommandName,
+  options: Options,
   example: string,
   prepare: (given: Given) => Outcome<Calculate>,
 ): Command {

@@ -13,6 +13,7 @@ import type {
   ScheduleId,
   SectionId,
 } from '../ids.js';
+import type { After } from '../said.js';
 import type { FollowUp } from './follow-up.js';
 import type { LampAnswer } from './lamp.js';
 import { Photo } from './photo.js';
@@ -110,10 +111,13 @@ export type HistoryEvent =
       readonly at: string;
       readonly on: CalendarDate;
       readonly schedule: ScheduleId;
-      readonly reason: string;
+      readonly reason: NotGiven;
       readonly dueAt?: DueAt | null;
       readonly wall?: string;
     };
+
+/** Why something due was not done: one for which there are words. */
+export type NotGiven = After<'not-given.'>;
 
 /** A due item named by its day and time; the time is empty for the whole day. */
 export interface DueAt {
@@ -252,7 +256,7 @@ export interface Animal {
   readonly marks: IdentityMarks;
   readonly notes: string;
   /** `word`: on whose word it left with something open; left out when nobody gave one. */
-  readonly left: { readonly on: CalendarDate; readonly how: string; readonly word?: PersonId } | null;
+  readonly left: { readonly on: CalendarDate; readonly how: After<'desk.left.'>; readonly word?: PersonId } | null;
   readonly chip: {
     readonly code: string;
     readonly confirmed: boolean;

@@ -3,7 +3,7 @@ import { derived } from '../derived.js';
 import { exactly } from '../quantity/exact.js';
 import { gramsIn } from '../quantity/units.js';
 import { writeNumber, writePerKg, writePerLb, writeStrength, writeVolume } from '../quantity/write.js';
-import { type Said, type SayValue, said } from '../said.js';
+import { type Given, type Key, type Said, type SayValue, said } from '../said.js';
 import type { DoseRule, Product } from './formulary.js';
 import { edgesOf, rowFor } from './label-weight.js';
 
@@ -111,12 +111,12 @@ const perWeightRule = derived((_product: Product, by: PerWeight, usual: string, 
   return said('dose.step.per-kg', { dose, strength: writeStrength(strength) });
 });
 
-interface Given {
+interface Fixed {
   readonly ml?: string | undefined;
   readonly pieces?: string | undefined;
 }
 
-function ok(product: Product, given: Given, grams: number | null, rule: Said): AmountAnswer {
+function ok(product: Product, given: Fixed, grams: number | null, rule: Said): AmountAnswer {
   const ul = given.ml === undefined ? null : exactly(given.ml).mul(1000);
   const { mg_per_ml: strength = null, mg_per_piece: tablet = null } = product.ingredients[0] ?? {};
   const pieces = given.pieces ?? '';
@@ -138,7 +138,7 @@ function drugIn(ul: Decimal | null, strength: string | null, grams: number | nul
   return { ug, mgPerKg: ug === null || grams === null ? null : ug.div(grams) };
 }
 
-function amountWords(given: Given): Record<string, SayValue> {
+function amountWords(given: Fixed): { readonly amount: SayValue } {
   if (given.ml !== undefined) return { amount: writeVolume(exactly(given.ml).mul(1000).toNumber()) };
   return { amount: writePieces(given.pieces ?? '') };
 }
@@ -168,8 +168,8 @@ function betweenBands(product: Product, dose: Extract<DoseRule, { by: 'bands' }>
   });
 }
 
-const problem = (code: AmountProblem, key: string, values: Record<string, SayValue>): AmountAnswer => ({
+const problem = <K extends Key>(code: AmountProblem, key: K, ...values: Given<K>): AmountAnswer => ({
   ok: false,
   code,
-  why: said(key, values),
+  why: said(key, ...values),
 });

@@ -102,7 +102,7 @@ function againstAge(grams: number, known: WhatIsKnown): WeightCheck | null {
 }
 
 /** Key of the sentence for a known slip that turns the last weight into this one within 15 percent, or null. */
-function slipBetween(grams: number, last: number): string | null {
+function slipBetween(grams: number, last: number): 'dose.weight-jump-pounds' | 'dose.weight-jump-tenfold' | null {
   const near = (factor: ReturnType<typeof exactly>): boolean =>
     exactly(grams).div(last).div(factor).sub(1).abs().lte('0.15');
   const pounds = exactly(1000).div(gramsIn.lb);

@@ -94,7 +94,6 @@ export function dilutionAddsUp(recipe: Dilution, stock_mg_per_ml: string | null)
 function twinWords(product: Product, own: string, read: string): Said {
   const known = product.twins.find((twin) => exactly(twin.mg_per_ml).eq(read));
   return said('dose.gate.strength-twin', {
-    product: product.name,
     own: writeStrength(own),
     read: writeStrength(read),
     times: writeNumber(exactly(read).div(own), 2),

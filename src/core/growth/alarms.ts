@@ -1,7 +1,7 @@
 import { epochMs } from '../calendar.js';
 import { exactly } from '../quantity/exact.js';
 import { writeNumber } from '../quantity/write.js';
-import { type Said, said } from '../said.js';
+import { type Given, type Said, said } from '../said.js';
 import { expectedGain, gainBetween, gainUntilDays, hoursBetween, type TimedWeight } from './gain.js';
 
 export type GrowthCode =
@@ -14,18 +14,6 @@ export type GrowthCode =
   | 'no-gain'
   | 'slow-gain'
   | 'birth-weight-not-doubled';
-
-const sentences: Readonly<Record<GrowthCode, string>> = {
-  'newborn-no-gain': 'growth.newborn-no-gain',
-  loss: 'growth.loss',
-  'loss-tenth': 'growth.loss-tenth',
-  'loss-week': 'growth.loss-week',
-  'loss-month': 'growth.loss-month',
-  'no-gain-week': 'growth.no-gain-week',
-  'no-gain': 'growth.no-gain',
-  'slow-gain': 'growth.slow-gain',
-  'birth-weight-not-doubled': 'growth.birth-weight-not-doubled',
-};
 
 export interface GrowthAlarm {
   readonly code: GrowthCode;
@@ -166,9 +154,9 @@ function notDoubled(points: readonly TimedWeight[], last: TimedWeight, ageDays: 
   });
 }
 
-const raise = (
-  code: GrowthCode,
+const raise = <C extends GrowthCode>(
+  code: C,
   severity: GrowthAlarm['severity'],
   at: TimedWeight,
-  values: NonNullable<Said['with']>,
-): GrowthAlarm => ({ code, severity, why: said(sentences[code], values), at: at.at });
+  ...values: Given<`growth.${C}`>
+): GrowthAlarm => ({ code, severity, why: said(`growth.${code}`, ...values), at: at.at });

@@ -65,7 +65,7 @@ const ruleFor = (kit: KitType, seen: Seen): KitType['readings'][number] | undefi
 const markIn = (seen: Seen, zone: string): 'mark' | 'no-mark' =>
   seen[zone] === 'seen' || seen[zone] === 'faint' ? 'mark' : 'no-mark';
 
-const resultKey = (means: 'negative' | 'reactive' | 'invalid', faint: boolean): string =>
+const resultKey = (means: 'negative' | 'reactive' | 'invalid', faint: boolean) =>
   means === 'reactive' && faint ? 'test.result-reactive-faint' : sentences[means];
 
 const sentences = {

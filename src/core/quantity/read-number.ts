@@ -1,5 +1,5 @@
 import type { Decimal } from 'decimal.js';
-import { type Said, said } from '../said.js';
+import { type After, type Said, said } from '../said.js';
 import { exactly } from './exact.js';
 
 /** What a person may have meant by a number: one thing, several (to be asked about), or nothing readable. */
@@ -8,7 +8,10 @@ export type NumberReading =
   | { readonly is: 'ask'; readonly values: readonly Decimal[]; readonly why: Said }
   | { readonly is: 'no'; readonly why: Said };
 
-const no = (say: string, entered: string): NumberReading => ({ is: 'no', why: said(say, { entered }) });
+const no = (say: `dose.number-${After<'dose.number-'>}`, entered: string): NumberReading => ({
+  is: 'no',
+  why: said(say, { entered }),
+});
 
 /**
  * Reads a number as people type it. Point and comma are both the decimal sign. Three digits after a single one of them

@@ -1,5 +1,5 @@
 import type { Decimal } from 'decimal.js';
-import { type Said, said } from '../said.js';
+import { type After, type Said, said } from '../said.js';
 import { exactly } from './exact.js';
 import { type NumberReading, readNumber } from './read-number.js';
 import { type Microlitres, microlitres } from './units.js';
@@ -22,7 +22,10 @@ export const unitsToMicrolitres = (units: string | number | Decimal, scale: 'U-1
 export const microlitresToUnits = (ul: number | Decimal, scale: 'U-100' | 'U-40'): Decimal =>
   exactly(ul).div(unit_ul[scale]);
 
-const no = (say: string, entered: string): VolumeReading => ({ is: 'no', why: said(say, { entered }) });
+const no = (say: `dose.volume-${After<'dose.volume-'>}`, entered: string): VolumeReading => ({
+  is: 'no',
+  why: said(say, { entered }),
+});
 /** More than any one draw-up here; beyond it a decimal sign is missing. Ours, and the limit of the record. */
 const most_ul = 100_000;
 

@@ -1,5 +1,5 @@
 import type { Decimal } from 'decimal.js';
-import { type Said, said } from '../said.js';
+import { type Given, type Key, type Said, said } from '../said.js';
 import { exactly, plain } from './exact.js';
 import { type NumberReading, readNumber } from './read-number.js';
 import { type Grams, grams, gramsIn, inGrams, type WeightUnit, wholeGrams } from './units.js';
@@ -52,9 +52,9 @@ const unitWords: Readonly<Record<string, WeightUnit>> = {
   ounces: 'oz',
 };
 
-const no = (say: string, values: Said['with']): WeightReading => ({
+const no = <K extends Key>(say: K, ...values: Given<K>): WeightReading => ({
   is: 'no',
-  why: said(say, values),
+  why: said(say, ...values),
 });
 
 /**
@@ -72,7 +72,7 @@ export function readWeight(entered: string, field: WeightUnit): WeightReading {
   const number = typedUnit === undefined ? text : (parts?.[1] ?? '');
   if (number === '') return typedUnit === undefined ? empty : no('dose.weight-unreadable', { entered });
   const unit = typedUnit === undefined ? field : unitWords[typedUnit];
-  if (unit === undefined) return no('dose.weight-unit-unknown', { entered, unit: parts?.[2] ?? '' });
+  if (unit === undefined) return no('dose.weight-unit-unknown', { unit: parts?.[2] ?? '' });
   return inBounds(readNumber(number, unit === 'kg' || unit === 'lb'), unit, entered);
 }
 
@@ -114,7 +114,7 @@ function inBounds(reading: NumberReading, unit: WeightUnit, entered: string): We
 
 /** A weight is made only within the bounds: a chip number scanned into the field is no number of grams at all. */
 function bounded(exact: Decimal, entered: string, unit: WeightUnit, make: () => Weight): WeightReading {
-  if (exact.isZero()) return no('dose.weight-zero', { entered });
+  if (exact.isZero()) return no('dose.weight-zero');
   if (exact.gte(lightest) && exact.lte(heaviest)) return { is: 'weight', weight: make() };
   const read = `${writeNumber(exact.div(gramsIn[unit]))}\u00a0${unit}`;
   if (exact.lt(lightest)) return no('dose.weight-too-light', { entered, read });

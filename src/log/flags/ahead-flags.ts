@@ -1,6 +1,6 @@
 import { CalendarDate } from '../../core/calendar.js';
 import { PersonId } from '../../core/ids.js';
-import { type Said, type SayValue, said } from '../../core/said.js';
+import { type Said, said } from '../../core/said.js';
 import { type LogRecord, subjectOf } from '../record.js';
 import type { FastClockRow } from '../rows/read-rows.js';
 import { stampedAhead_ms } from '../settled-time.js';
@@ -14,7 +14,7 @@ const hour_ms = 60 * minute_ms;
 export const countsFromArrival = (record: LogRecord): boolean => record.said?.by === 'arrival';
 
 /** What the flag of such a record says: how far ahead, by which device, and from when it counts. */
-export const aheadValues = (record: LogRecord): Readonly<Record<string, SayValue>> => ({
+export const aheadValues = (record: LogRecord) => ({
   ahead: span(stampedAhead_ms(record)),
   device: record.device,
   at: { instant: record.happenedAt },
@@ -51,7 +51,10 @@ function whatOf(record: LogRecord, shelter: Shelter): Said {
       : (shelter.sections.find((one) => type === 'section' && one.id === id)?.name ??
         [...shelter.lots.values()].find((one) => type === 'lot' && one.id === id)?.lotText ??
         '');
-  return said(`flag.ahead.${type}`, { name });
+  return type === 'person' || type === 'section' || type === 'lot'
+    ? said(`flag.ahead.${type}`, { name })
+    : // Of an animal it stands among the animal's own flags.
+      said(`flag.ahead.${type === 'animal' ? 'shelter' : type}`);
 }
 
 /** A device that knew its clock to be fast, once a day: about its first record of that day. */

@@ -1,14 +1,13 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { lacksSecond } from '../../core/bedside/second-look.js';
 import { ageDays, type CalendarDate, daysBetween } from '../../core/calendar.js';
-import type { Role } from '../../core/people.js';
 import { lotsDiffer } from '../../core/point-of-care/kit.js';
-import { type SayValue, said } from '../../core/said.js';
+import { said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { dayOf, foldAnimal } from '../views/animal.js';
 import { tooCleanFlags } from '../views/apart/keep-apart.js';
 import { madeAfter } from '../views/device-order.js';
-import { passedSaid } from '../views/doses/passed.js';
+import { gateName, passedSaid } from '../views/doses/passed.js';
 import { tooEarly } from '../views/due/due.js';
 import { effective } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
@@ -18,7 +17,7 @@ import { chipFlags } from './chip-flags.js';
 import { backBefore, type DoseBack, doseBackFlags, dosesBack } from './dose-back-flags.js';
 import { doseFlags } from './dose-flags.js';
 import { entryFlags } from './entry-flags.js';
-import { desk, deskAndMedical, type Raise, type Raised, writerOf } from './flag.js';
+import { aboutAnimal, desk, deskAndMedical, type Raise, type Raised, writerOf } from './flag.js';
 import { followUpFlags } from './follow-up-flags.js';
 import { guardFlags } from './guard-flags.js';
 import { markFlags, uncountedMarks } from './mark-flags.js';
@@ -37,8 +36,6 @@ import { openFlags, reactiveFlags } from './unsettled-flags.js';
 /** What the lamp showed, and what was missed of an order, goes only with an answer of the medical team. */
 const settledByMedical: readonly string[] = ['lamp-glow', 'lamp-unsure', 'order-missed'];
 
-type Severity = Raised['severity'];
-
 /**
  * What one animal's records, and the protocol's reading of them, have to show to a person. Depends on nothing but the
  * animal, its records, the ground and the day.
@@ -51,23 +48,14 @@ export function animalFlags(
 ): Raised[] {
   const standing = effective(records);
   const flags: Raised[] = [];
-  const raise = (
-    code: string,
-    severity: Severity,
-    record: LogRecord,
-    roles: readonly Role[],
-    values: Readonly<Record<string, SayValue>> = {},
-    which = '',
-  ): void => {
+  const raise: Raise = (code, severity, record, roles, ...own) => {
     flags.push({
-      key: which === '' ? `${code}:${record.id}` : `${code}:${record.id}:${which}`,
-      code,
+      ...aboutAnimal(code, animal.name, record.id, own),
       severity,
       animal: animal.id,
       about: record.id,
       raisedAt: record.happenedAt,
       for: roles,
-      why: said(`flag.${code}`, { animal: animal.name, ...values }),
       by: record.by,
       ...writerOf(record),
       ...(settledByMedical.includes(code) ? { closedBy: 'medical' } : {}),
@@ -132,7 +120,7 @@ function growthFlags(animal: Animal, standing: readonly LogRecord[], flags: Rais
   for (const alarm of weightAlarms(animal, animal.weighings)) {
     const record = standing.find((one) => one.kind === 'animal-weighed' && one.happenedAt === alarm.at);
     if (record === undefined) continue;
-    const code = `weight-${alarm.code}`;
+    const code = `weight-${alarm.code}` as const;
     flags.push({
       key: `${code}:${record.id}`,
       code,
@@ -243,7 +231,7 @@ function treatmentFlags(ground: Ground, standing: readonly LogRecord[], back: re
     }
     if (body.outcome !== 'taken') raise('not-all-taken', 'attention', record, deskAndMedical, { product: name });
     for (const passed of body.passed) {
-      const values = { product: name, gate: said(`gate.${passed.gate}`), reason: passedSaid(passed) };
+      const values = { product: name, gate: gateName(passed.gate), reason: passedSaid(passed) };
       raise('gate-passed', 'attention', record, deskAndMedical, values, passed.gate);
     }
     if (body.round !== null && !identifiedBefore(standing, body.round, record)) {

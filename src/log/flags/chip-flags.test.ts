@@ -75,6 +75,15 @@ describe('a second chip in an animal (Verifies: CHIP-R35)', () => {
     expect(kit && [one, two].map((code) => meaningOfScan(kit, code, world).is)).toEqual(['match', 'match']);
   });
 
+  it('that is said to have dropped after it was in has come out again', () => {
+    const log = shelterLog(1);
+    const [first] = log.add([implant(one, '09:00')], 'ines');
+    const gone = { code: one, implant: first?.id ?? null, why: 'dropped' } as BodyInput<'chip-discarded'>;
+    log.add([draft('chip-discarded', 'animal:kit-1', gone, at('2026-03-02', '09:30'))], 'ines');
+    const told = flagsIn(buildWorld(log.records), today).filter(({ code }) => code.startsWith('chip-'));
+    expect(told).toMatchObject([{ code: 'chip-seen-outside', why: { say: 'flag.chip-seen-outside' } }]);
+  });
+
   it('is none where the first was discarded, or is the same', () => {
     const log = shelterLog(1);
     const [first] = log.add([implant(one, '09:00')], 'ines');

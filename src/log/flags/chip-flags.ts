@@ -40,7 +40,9 @@ export function chipFlags(
       if (also.length > 0) raise('chip-second', 'stop', record, deskAndMedical, values);
     }
     if (record.kind === 'chip-discarded' && record.body.implant !== null) {
-      raise(`chip-${record.body.why}`, 'attention', record, deskAndMedical, { chip: record.body.code });
+      // One that was in and is said to have dropped has come out again.
+      const code = record.body.why === 'not-found' ? 'chip-not-found' : 'chip-seen-outside';
+      raise(code, 'attention', record, deskAndMedical, { chip: record.body.code });
     }
   }
 }

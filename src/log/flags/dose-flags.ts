@@ -18,12 +18,12 @@ import { catalogues, inputOf, protocolFor } from '../views/due/due.js';
 import type { Ground } from '../views/ground.js';
 import { stoodBefore } from '../views/just-before.js';
 import { amountFlags } from './amount-flags.js';
-import { deskAndMedical, type Raise, type Raised } from './flag.js';
+import { deskAndMedical, type Raise, type Raised, type ToldCode } from './flag.js';
 
 type Dose = LogRecord<'treatment-given'>;
 
 /** What a reason makes of a dose: the flag and how much it asks. The label is asked product by product (`overLabel`). */
-const flagOf: Readonly<Record<Reason['is'], readonly [code: string, severity: Raised['severity']] | null>> = {
+const flagOf = {
   placed: ['given-while-held', 'stop'],
   rule: ['given-against', 'stop'],
   unknown: ['given-not-ready', 'attention'],
@@ -32,7 +32,9 @@ const flagOf: Readonly<Record<Reason['is'], readonly [code: string, severity: Ra
   label: null,
   'built-in': null,
   over: ['given-order-over', 'stop'],
-};
+} as const satisfies Record<Reason['is'], readonly [code: ToldCode, severity: Raised['severity']] | null>;
+
+type HeldCode = NonNullable<(typeof flagOf)[Reason['is']]>[0];
 
 /** Why a dose was not to be given at the time. */
 interface Reason {
@@ -82,7 +84,7 @@ function heldFlags(
   if (schedule !== null && isOrderSchedule(schedule) && !known(animal)) {
     raise('given-not-ordered', 'stop', dose, deskAndMedical, named);
   }
-  const reasons = new Map<string, { readonly severity: Raised['severity']; readonly why: Said[] }>();
+  const reasons = new Map<HeldCode, { readonly severity: Raised['severity']; readonly why: Said[] }>();
   for (const { is, why } of before.flatMap((records) => reasonsAgainst(dose, records, ground))) {
     const flag = flagOf[is];
     if (flag === null) continue;
@@ -142,7 +144,7 @@ function productFlags(
     openedByWord(gates, product, words, on).filter(
       ({ code, severity }) => severity === 'stop' && !body.passed.some(({ gate }) => gate === code),
     );
-  const stopped = (code: string, gates: readonly Gate[]): void => {
+  const stopped = (code: 'given-not-for-cats' | 'given-under-label', gates: readonly Gate[]): void => {
     for (const { code: which, why } of open(gates)) {
       raise(code, 'stop', dose, deskAndMedical, { ...named, reason: why }, which);
     }

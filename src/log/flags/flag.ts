@@ -1,7 +1,15 @@
 import type { CalendarDate } from '../../core/calendar.js';
 import type { AnimalId, PersonId, RecordId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
-import type { Said, SayValue } from '../../core/said.js';
+import {
+  type After,
+  type Given,
+  type NamesOf,
+  type Said,
+  type SayValues,
+  said,
+  type ValuesOf,
+} from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import type { Ground } from '../views/ground.js';
 import type { FlagAnswer, Shelter } from '../views/shelter.js';
@@ -10,6 +18,11 @@ import type { FlagAnswer, Shelter } from '../views/shelter.js';
 export const desk: readonly Role[] = ['supervisor'];
 export const deskAndMedical: readonly Role[] = ['supervisor', 'medical'];
 
+/** What a flag is about: everything that has a short name for lists. */
+export type FlagCode = After<'flag-name.'>;
+/** Those whose message is the code's own; an alarm of the weight curve brings its sentence along. */
+export type ToldCode = FlagCode & After<'flag.'>;
+
 /**
  * Something for a person to look at. A flag refuses nothing: the fact stands, and stays flagged until somebody has
  * answered. Flags are worked out from the records; only taking and answering them is recorded.
@@ -17,7 +30,7 @@ export const deskAndMedical: readonly Role[] = ['supervisor', 'medical'];
 export interface Flag {
   /** Same for the same cause on every device: code and the record or thing it is about. */
   readonly key: string;
-  readonly code: string;
+  readonly code: FlagCode;
   readonly severity: 'stop' | 'attention';
   readonly animal: AnimalId | null;
   readonly about: RecordId | null;
@@ -50,15 +63,30 @@ export interface Flag {
 /** A flag before anybody has looked at it. */
 export type Raised = Omit<Flag, 'state' | 'answer'>;
 
+/**
+ * The values of a flag's message besides the animal's name, none where there are none; and what tells causes of one code
+ * on one record apart.
+ */
+export type Own<C extends ToldCode> = [Exclude<NamesOf<`flag.${C}`>, 'animal'>] extends [never]
+  ? [values?: Record<string, never>, which?: string]
+  : [values: ValuesOf<`flag.${C}`, 'animal'>, which?: string];
+
+/** Why a flag about an animal was raised, and by what key it is known. */
+export function aboutAnimal<C extends ToldCode>(code: C, animal: string, record: RecordId, own: Own<C>) {
+  const [values = {}, which = '']: readonly [SayValues?, string?] = own;
+  // With the name the values are whole; the compiler cannot put the two together.
+  const given = [{ animal, ...values }] as unknown as Given<`flag.${C}`>;
+  const key = which === '' ? `${code}:${record}` : `${code}:${record}:${which}`;
+  return { key, code, why: said(`flag.${code}`, ...given) };
+}
+
 /** Raises a flag about a record of one animal. */
-export type Raise = (
-  code: string,
+export type Raise = <C extends ToldCode>(
+  code: C,
   severity: Raised['severity'],
   record: LogRecord,
   roles: readonly Role[],
-  values?: Readonly<Record<string, SayValue>>,
-  /** Tells causes of one code on one record apart. */
-  which?: string,
+  ...own: Own<C>
 ) => void;
 
 /** What besides its records the flags of an animal depend on. */

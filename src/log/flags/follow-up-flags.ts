@@ -1,10 +1,10 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { type FollowUp, longestPlan_days } from '../../core/animal/follow-up.js';
-import { type Said, type SayValue, said } from '../../core/said.js';
+import { type Said, said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { differingResults } from '../views/blood-tests/followed-up.js';
 import type { Ground } from '../views/ground.js';
-import { type Raised, writerOf } from './flag.js';
+import { aboutAnimal, type Own, type Raised, type ToldCode, writerOf } from './flag.js';
 
 /** Words about a reactive test that settle nothing, and results of it that differ. Only the medical team closes either. */
 export function followUpFlags(
@@ -29,16 +29,14 @@ export function followUpFlags(
   });
   return [...doubtful, ...differing];
 
-  function flagOf(code: string, record: LogRecord, values: Readonly<Record<string, SayValue>>): Raised {
+  function flagOf<C extends ToldCode>(code: C, record: LogRecord, ...own: Own<C>): Raised {
     return {
-      key: `${code}:${record.id}`,
-      code,
+      ...aboutAnimal(code, animal.name, record.id, own),
       severity: 'stop',
       animal: animal.id,
       about: record.id,
       raisedAt: record.happenedAt,
       for: ['medical', 'supervisor'],
-      why: said(`flag.${code}`, { animal: animal.name, ...values }),
       by: record.by,
       ...writerOf(record),
       closedBy: 'medical',

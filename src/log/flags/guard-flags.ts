@@ -7,7 +7,7 @@ import { isMedical } from '../views/documents/ground-on.js';
 import { isLater, rootOf } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
 import { guardAfter, type Noted } from '../views/guards.js';
-import { deskAndMedical, type Raise, type Raised, writerOf } from './flag.js';
+import { aboutAnimal, deskAndMedical, type Own, type Raise, type Raised, type ToldCode, writerOf } from './flag.js';
 
 type Placed = LogRecord<'hold-placed'>;
 
@@ -57,7 +57,6 @@ function shortened(animal: Animal, standing: readonly LogRecord[], ground: Groun
     const end = before.body.until;
     if (end !== null && (end <= until || end < record.body.on)) return [];
     const values = {
-      animal: animal.name,
       what: code,
       person: { person: record.by },
       noted: { person: before.by },
@@ -78,7 +77,6 @@ function lifted(animal: Animal, standing: readonly LogRecord[], ground: Ground):
     if (before === undefined || before.body.on > record.body.on) return [];
     if (guardAfter(ground, record, before) === undefined) return [];
     const values = {
-      animal: animal.name,
       what: record.body.code,
       person: { person: record.by },
       noted: { person: before.by },
@@ -117,7 +115,6 @@ function liftedByOthers(
     const { until, note, code } = hold.body;
     if (until !== null && until < dayOf({ ...taker, happenedAt: taker.recordedAt })) return [];
     const values = {
-      animal: animal.name,
       hold: note === '' ? code : note,
       person: { person: taker.by },
       placed: { person: hold.by },
@@ -136,21 +133,19 @@ function stillHolds({ body }: Placed, other: LogRecord): boolean {
 }
 
 /** A stop that only the medical team's answer closes. */
-const ofMedical = (
-  code: string,
+const ofMedical = <C extends ToldCode>(
+  code: C,
   animal: Animal,
   about: LogRecord,
   taker: LogRecord,
-  values: NonNullable<Raised['why']['with']>,
+  ...own: Own<C>
 ): Raised => ({
-  key: `${code}:${taker.id}`,
-  code,
+  ...aboutAnimal(code, animal.name, taker.id, own),
   severity: 'stop',
   animal: animal.id,
   about: about.id,
   raisedAt: taker.recordedAt,
   for: ['medical', 'supervisor'],
-  why: said(`flag.${code}`, values),
   by: taker.by,
   ...writerOf(taker),
   closedBy: 'medical',

@@ -58,9 +58,7 @@ export function markFlags(
         why: said(faint ? 'flag.mark-not-counted.faint' : 'flag.mark-not-counted', {
           animal: animal.name,
           lot: run.kitLot || said('desk.lot-unknown'),
-          reason: said(
-            `due.reason.test-${mark.fault ?? (mark.result === 'not-valid' ? 'outside-window' : mark.result)}`,
-          ),
+          reason: said(`due.reason.test-${mark.fault ?? (mark.result === 'invalid' ? 'invalid' : 'outside-window')}`),
         }),
         by: read.by,
         ...writerOf(read),

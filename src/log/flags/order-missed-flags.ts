@@ -1,6 +1,7 @@
 import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import { forecastOrders } from '../../core/protocol/vet-orders/order-forecast.js';
+import type { ValuesOf } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { inputOf, protocolFor } from '../views/due/due.js';
 import type { Ground } from '../views/ground.js';
@@ -22,6 +23,8 @@ export function orderMissedFlags(
   for (const item of forecastOrders(inputOf(animal, ground), protocolFor(ground, animal.section), on)) {
     const order = item.status === 'ended-missed' ? standing.find(({ id }) => id === item.order) : undefined;
     if (order === undefined) continue;
-    raise('order-missed', 'stop', order, ['medical', 'supervisor'], item.because.with ?? {});
+    // The flag says what the list says of it.
+    const said = item.because.with as ValuesOf<'flag.order-missed', 'animal'>;
+    raise('order-missed', 'stop', order, ['medical', 'supervisor'], said);
   }
 }

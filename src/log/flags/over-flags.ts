@@ -8,7 +8,7 @@ import { dueOf } from '../views/due/due.js';
 import { byOneHand } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
 import { sectionOf } from '../views/shelter.js';
-import { deskAndMedical, type Raised, writerOf } from './flag.js';
+import { deskAndMedical, type FlagCode, type Raised, writerOf } from './flag.js';
 import { isShared } from './unsettled-flags.js';
 
 type Noted = LogRecord<'observation-noted'>;
@@ -100,7 +100,7 @@ const saysWhy = (record: LogRecord, ground: Ground): boolean =>
       (groundOn(ground, dayOf(record)).protocol?.keepApart.some(({ code }) => code === record.body.code) ?? true)));
 
 const flagOf = (
-  code: string,
+  code: FlagCode,
   severity: Raised['severity'],
   animal: Animal,
   record: LogRecord,

@@ -8,7 +8,7 @@ import { type LogRecord, writtenLater } from '../record.js';
 import { kitTypeNamed } from '../views/blood-tests/test-runs.js';
 import { bySaying } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
-import { deskAndMedical, type Raised, writerOf } from './flag.js';
+import { aboutAnimal, deskAndMedical, type Own, type Raised, type ToldCode, writerOf } from './flag.js';
 
 /** What is odd about how a test was run, for the medical team to settle: the record alone cannot say which is true. */
 export const runFlags = (
@@ -40,8 +40,8 @@ function kitFlags(animal: Animal, standing: readonly LogRecord[], ground: Ground
     return [...wrong, attention('kit-not-warm', start, values)];
   });
 
-  function attention(code: string, start: LogRecord, values: NonNullable<Said['with']> = {}): Raised {
-    const { closedBy: _, ...rest } = flagOf(animal, code, 'attention', start, values);
+  function attention<C extends ToldCode>(code: C, start: LogRecord, ...own: Own<C>): Raised {
+    const { closedBy: _, ...rest } = flagOf(animal, code, 'attention', start, ...own);
     return rest;
   }
 }
@@ -114,22 +114,20 @@ const saysOtherwise = (one: Clocked, records: readonly LogRecord[]): boolean =>
     );
   });
 
-function flagOf(
+function flagOf<C extends ToldCode>(
   animal: Animal,
-  code: string,
+  code: C,
   severity: Raised['severity'],
   record: LogRecord,
-  values: NonNullable<Said['with']>,
+  ...own: Own<C>
 ): Raised {
   return {
-    key: `${code}:${record.id}`,
-    code,
+    ...aboutAnimal(code, animal.name, record.id, own),
     severity,
     animal: animal.id,
     about: record.id,
     raisedAt: record.happenedAt,
     for: deskAndMedical,
-    why: said(`flag.${code}`, { animal: animal.name, ...values }),
     by: record.by,
     ...writerOf(record),
     closedBy: 'medical',

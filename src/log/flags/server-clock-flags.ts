@@ -1,4 +1,3 @@
-import type { SayValue } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { span } from './ahead-flags.js';
 
@@ -13,11 +12,7 @@ export function cameInBehind(records: readonly LogRecord[]): LogRecord | null {
 }
 
 /** What its flag says: by how much, and as come in when it counts. */
-export const behindValues = ({
-  serverBehind_ms,
-  receivedAt,
-  recordedAt,
-}: LogRecord): Readonly<Record<string, SayValue>> => ({
+export const behindValues = ({ serverBehind_ms, receivedAt, recordedAt }: LogRecord) => ({
   behind: span(serverBehind_ms ?? 0),
   at: { instant: receivedAt ?? recordedAt },
 });

@@ -2,14 +2,14 @@ import { rankOrder } from '../../core/biosecurity/section.js';
 import { addDays, type CalendarDate, dayOfInstant, daysBetween } from '../../core/calendar.js';
 import type { AnimalId, RecordId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
-import { type SayValue, said } from '../../core/said.js';
+import { type Given, type SayValue, said, type ValuesOf } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { type LotSum, leftOf } from '../rows/lot-sum.js';
 import type { Carrier, RoundSum } from '../rows/sums.js';
 import type { RoundFacts } from '../views/round-facts.js';
 import { type Lot, type Shelter, sectionOf } from '../views/shelter.js';
 import { aheadFlags } from './ahead-flags.js';
-import { desk, deskAndMedical, type Raised } from './flag.js';
+import { desk, deskAndMedical, type Raised, type ToldCode } from './flag.js';
 import { noneInForceFlags } from './in-force-flags.js';
 import { roleFlags } from './role-flags.js';
 
@@ -117,13 +117,13 @@ export function unknownAnimal(id: AnimalId, records: readonly LogRecord[]): Rais
   return [raised('unknown-animal', id, 'attention', first, desk, { animal: id, count: records.length })];
 }
 
-function raised(
-  code: string,
+function raised<C extends ToldCode>(
+  code: C,
   about: string,
   severity: Raised['severity'],
   raisedAt: string,
   roles: readonly Role[],
-  values: Readonly<Record<string, SayValue>>,
+  values: ValuesOf<`flag.${C}`>,
   more: { record?: RecordId } = {},
 ): Raised {
   return {
@@ -134,7 +134,7 @@ function raised(
     about: more.record ?? null,
     raisedAt,
     for: roles,
-    why: said(`flag.${code}`, values),
+    why: said(`flag.${code}`, ...([values] as Given<`flag.${C}`>)),
     by: null,
   };
 }

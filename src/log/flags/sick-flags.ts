@@ -13,13 +13,15 @@ export const toldOfIllness = deskAndMedical;
 /** What is noted of an animal that makes it one to look at today. Our choice, no source. */
 const illnessCodes = ['ill', 'fever', 'sneezing', 'not-eating', 'vomiting', 'diarrhoea'] as const;
 
-export const isIllness = (code: string): boolean => (illnessCodes as readonly string[]).includes(code);
+type Illness = (typeof illnessCodes)[number];
+
+export const isIllness = (code: string): code is Illness => (illnessCodes as readonly string[]).includes(code);
 
 /** Two signs within so many days of each other are taken together. Our choice, no source. */
 const together_days = 1;
 
 interface Sign {
-  readonly code: string;
+  readonly code: Illness;
   readonly on: CalendarDate;
   readonly record: LogRecord;
 }

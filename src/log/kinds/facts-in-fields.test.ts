@@ -44,7 +44,7 @@ describe('what the program knows stands in fields, in no language (Verifies: LOG
   });
 
   it('why something was left, given up or taken back', () => {
-    const why = said('due.hold.placed', { what: 'ill', until: { date: day('2026-03-09') } });
+    const why = said('open.hold-until', { what: 'ill', until: { date: day('2026-03-09') } });
     const [left] = leaveForToday('kit-1' as never, 'chip' as never, why, roundId as never, when('13:40'));
     expect(left?.body).toMatchObject({ reason: 'left-for-today', because: why });
     const [given] = abandonTest('kit-1' as never, { run: 'run-1' as never, why: 'draw-failed' }, when('13:41'));
@@ -58,7 +58,7 @@ describe('what the program knows stands in fields, in no language (Verifies: LOG
   it('a sentence in a record is a key and values of known kinds, and nothing that a screen could break on', () => {
     const because = (given: unknown): boolean =>
       kinds['treatment-not-given'].safeParse({ schedule: 'chip', reason: 'other', because: given }).success;
-    expect(because(said('due.hold.placed', { what: { list: ['ill', said('x')] } }))).toBe(true);
+    expect(because(said('due.hold.placed', { what: { list: ['ill', said('open.hold')] } }))).toBe(true);
     for (const bad of [
       { say: '' },
       { say: 'x', with: { at: { instant: 'noon' } } },

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { CalendarDate, InstantText } from '../../core/calendar.js';
-import type { Said, SayValue } from '../../core/said.js';
+import type { Key, Said, SayValue } from '../../core/said.js';
 
 const value: z.ZodType<SayValue> = z.lazy(() =>
   z.union([
@@ -17,9 +17,19 @@ const value: z.ZodType<SayValue> = z.lazy(() =>
   ]),
 );
 
-/** A sentence as the program knew it, not yet in any language: its key and its values. */
+/**
+ * A sentence as the program knew it, not yet in any language: its key and its values. Another version may have known
+ * another key; it is kept and shown as it stands.
+ */
 export const SaidInRecord: z.ZodType<Said> = z.lazy(() =>
   z
-    .strictObject({ say: z.string().min(1).max(120), with: z.record(z.string().max(60), value).optional() })
+    .strictObject({
+      say: z
+        .string()
+        .min(1)
+        .max(120)
+        .transform((key) => key as Key),
+      with: z.record(z.string().max(60), value).optional(),
+    })
     .transform((said): Said => (said.with === undefined ? { say: said.say } : { say: said.say, with: said.with })),
 );

@@ -4,7 +4,7 @@ import { dirname, join } from 'node:path';
 import { BlobId } from '../../core/animal/photo.js';
 import { said } from '../../core/said.js';
 import type { Blobs, FoundBlob } from '../../log/blobs.js';
-import { StoreTrouble, type StoreTroubleCode } from '../../log/store.js';
+import { type FileTrouble, StoreTrouble } from '../../log/store.js';
 import { oneLine } from '../trouble.js';
 import { blobIdOf } from './memory.js';
 
@@ -117,7 +117,7 @@ async function clearAbandoned(folder: string): Promise<void> {
   }
 }
 
-const troubles: Readonly<Record<string, StoreTroubleCode>> = {
+const troubles: Readonly<Record<string, FileTrouble>> = {
   ENOSPC: 'full',
   EDQUOT: 'full',
   EACCES: 'folder-not-writable',

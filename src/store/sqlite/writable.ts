@@ -1,11 +1,11 @@
 import { closeSync, ftruncateSync, openSync, rmSync, statSync, writeSync } from 'node:fs';
-import type { StoreTroubleCode } from '../../log/store.js';
+import type { FileTrouble } from '../../log/store.js';
 
 /** Bytes that the engine needs beside the records to begin at all: its shared memory and the start of its journal. */
 const needed = 128 * 1024;
 
 /** Codes of the system (errno) and what they mean for the records. */
-const meanings: Readonly<Record<string, StoreTroubleCode>> = {
+const meanings: Readonly<Record<string, FileTrouble>> = {
   ENOSPC: 'full',
   EDQUOT: 'full',
   EFBIG: 'too-large',
@@ -19,7 +19,7 @@ const meanings: Readonly<Record<string, StoreTroubleCode>> = {
  * Why nothing can be written beside a file of records; null when writing works. The engine says only that it failed, so
  * the same is tried on a file of our own, which goes again: to write a little, and to be as long as the records are.
  */
-export function whyNotWritable(file: string): StoreTroubleCode | null {
+export function whyNotWritable(file: string): FileTrouble | null {
   const trial = `${file}.trial-${process.pid}`;
   let open: number | null = null;
   try {

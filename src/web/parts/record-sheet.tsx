@@ -1,8 +1,8 @@
 import { type ReactNode, useState } from 'react';
-import type { Outcome, Said } from '../../core/said.js';
+import type { Outcome, Said, SayValues } from '../../core/said.js';
 import { kinds } from '../../log/kinds/index.js';
 import type { Draft, LogRecord } from '../../log/record.js';
-import { say, type Values } from '../../words/say.js';
+import { say } from '../../words/say.js';
 import { useWorld } from '../store/here.js';
 import { useSave } from '../store/save.js';
 import { tell } from '../told/tell.js';
@@ -27,7 +27,7 @@ interface RecordSheetProps {
   readonly wide?: boolean;
   readonly onSaved?: (records: LogRecord[]) => void;
   readonly first?: First;
-  readonly values?: Values;
+  readonly values?: SayValues;
   readonly children?: ReactNode;
 }
 
@@ -69,7 +69,7 @@ interface RecordFootProps {
   readonly onSaved: (records: LogRecord[]) => void;
   readonly first?: First;
   /** Said in the place of what the records would say, such as a name that is not known here yet. */
-  readonly values?: Values;
+  readonly values?: SayValues;
 }
 
 export function RecordFoot({ intent, action, stop = false, onBack, onSaved, first, values }: RecordFootProps) {
@@ -95,7 +95,7 @@ export function RecordFoot({ intent, action, stop = false, onBack, onSaved, firs
           <ul className="plain">
             {drafts.slice(0, 12).map((draft, index) => (
               // biome-ignore lint/suspicious/noArrayIndexKey: drafts have no identity before they are recorded
-              <li key={index}>{say(tell(world, whole(draft)), values)}</li>
+              <li key={index}>{say(withOther(tell(world, whole(draft)), values))}</li>
             ))}
             {drafts.length > 12 ? <li>{say('parts.and-more', { count: drafts.length - 12 })}</li> : null}
           </ul>
@@ -120,6 +120,11 @@ export function RecordFoot({ intent, action, stop = false, onBack, onSaved, firs
     </>
   );
 }
+
+const withOther = (sentence: Said, values: SayValues = {}): Said => ({
+  ...sentence,
+  with: { ...sentence.with, ...values },
+});
 
 function draftsOf(intent: Intent): readonly Draft[] | null {
   if ('missing' in intent) return null;

@@ -1,5 +1,5 @@
 import { useSyncExternalStore } from 'react';
-import { tellMissing } from '../../words/en/as-needed.js';
+import { tellMissing } from '../../words/english-as-needed.js';
 
 let fetched: Promise<void> | null = null;
 let times = 0;

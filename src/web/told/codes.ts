@@ -18,11 +18,10 @@ export const usualObservations = [
 
 export const holdCodes = ['veterinarian', 'ill', 'surgery', 'leaving', 'other'] as const;
 
-const usual = new Set<string>(usualObservations);
-const holds = new Set<string>([...holdCodes, 'too-young']);
+const holds = [...holdCodes, 'too-young'] as const;
 
 /** What the starter protocol asks for besides; `-` stands in the keys as in the codes. */
-const asked = new Set<string>([
+const asked = [
   'coccidia',
   'ear-mites',
   'felv-at-risk',
@@ -30,12 +29,17 @@ const asked = new Set<string>([
   'fiv-exposed',
   'leaves-soon',
   'tapeworm',
-]);
+] as const;
 
 /** The code in words; one without words of its own stands for itself. */
-export const observationWords = (code: string): string =>
-  usual.has(code) || asked.has(code) ? say(`desk.observation.${code}`) : code;
-export const holdWords = (code: string): string => (holds.has(code) ? say(`desk.hold.code.${code}`) : code);
+export function observationWords(code: string): string {
+  const known = [...usualObservations, ...asked].find((one) => one === code);
+  return known === undefined ? code : say(`desk.observation.${known}`);
+}
+export function holdWords(code: string): string {
+  const known = holds.find((one) => one === code);
+  return known === undefined ? code : say(`desk.hold.code.${known}`);
+}
 
 /** Usual observations first, then those that only the signed protocol asks for. */
 export function observationCodes(world: World): string[] {

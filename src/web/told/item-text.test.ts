@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
-import { english } from '../../words/en/index.js';
+import { english } from '../../words/english.js';
 import { saidIn } from '../words-with-parts.js';
 import { itemText } from './item-text.js';
 

@@ -1,3 +1,4 @@
+import type { After } from '../../core/said.js';
 import { say } from '../../words/say.js';
 
 /**
@@ -6,6 +7,6 @@ import { say } from '../../words/say.js';
  */
 export function itemText(item: string): string {
   const [, list, rest] = /^(wear|leave)\.([a-z-]+)$/.exec(item) ?? [];
-  if (list === 'wear') return say(`wear.${rest}`);
-  return list === 'leave' ? say(`leave.${rest}`) : item;
+  if (list === 'wear') return say(`wear.${rest as After<'wear.'>}`);
+  return list === 'leave' ? say(`leave.${rest as After<'leave.'>}`) : item;
 }

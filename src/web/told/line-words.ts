@@ -22,7 +22,7 @@ export function lineWords(line: RoundLine): { readonly tone: Tone; readonly text
     case 'not-done':
       return {
         tone: line.reason === 'chip-differs' ? 'stop' : 'attention',
-        text: say('desk.round.line.not-done', { reason: say(`desk.not-given.${line.reason}`) }),
+        text: say('desk.round.line.not-done', { reason: say(`desk.not-given.${line.reason || 'other'}`) }),
       };
     case 'done': {
       const result = line.run?.result;

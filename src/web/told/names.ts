@@ -2,6 +2,7 @@ import type { Animal, BirthInterval } from '../../core/animal/animal.js';
 import { ageDays, type CalendarDate } from '../../core/calendar.js';
 import { ScheduleId } from '../../core/ids.js';
 import { type Said, type SayValue, said } from '../../core/said.js';
+import type { ChipEntry } from '../../log/chip-index.js';
 import { kitTypeNamed } from '../../log/views/blood-tests/test-runs.js';
 import { carriedElsewhere, chipElsewhere, namedElsewhere } from '../../log/views/chips/chip-elsewhere.js';
 import { scheduleNamed } from '../../log/views/due/schedules.js';
@@ -15,10 +16,14 @@ import { shown } from '../../words/shown.js';
 
 export function animalName(world: World, id: string): string {
   for (const [key, animal] of world.animals) if (key === id) return nameOf(animal);
-  for (const [key, entry] of world.chips.byAnimal)
-    if (key === id) return entry.left === null ? entry.label : say(namedElsewhere(entry));
+  for (const [key, entry] of world.chips.byAnimal) if (key === id) return named(entry);
   return say('parts.left-unnamed', { id: id.slice(-6) });
 }
+
+const named = (entry: ChipEntry): string => {
+  const name = namedElsewhere(entry);
+  return typeof name === 'string' ? name : say(name);
+};
 
 /** The name, or the shelter's number for an animal without one. */
 export const nameOf = (animal: Pick<Animal, 'name' | 'label'>): string =>

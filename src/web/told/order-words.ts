@@ -39,11 +39,7 @@ export function treatSaid(world: World, { treat }: Pick<OrderTerms, 'treat'>): S
 }
 
 /** An order as the values of its sentence. */
-export const orderValues = (
-  world: World,
-  order: OrderTerms,
-  told: Told | null = null,
-): Readonly<Record<string, SayValue>> => ({
+export const orderValues = (world: World, order: OrderTerms, told: Told | null = null) => ({
   told: toldSaid(told),
   order: order.name,
   treat: treatSaid(world, order),

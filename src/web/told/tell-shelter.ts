@@ -1,14 +1,17 @@
-import { type Said, type SayValue, said } from '../../core/said.js';
+import { type After, type Given, type Said, type SayValue, said } from '../../core/said.js';
 import { sectionOf } from '../../log/views/shelter.js';
 import type { World } from '../../log/views/world.js';
 import { kitName, lotName, productName, syringeName } from './names.js';
 import { quoted } from './quoted.js';
 import type { Tellable } from './tellable.js';
 
+/** A sentence of this chapter. */
+export type Tell = <E extends After<'desk.told.'>>(end: E, ...values: Given<`desk.told.${E}`>) => Said;
+
 /** Records that are not about one animal, as one sentence each. */
 export function tellShelter(world: World, record: Tellable): Said {
   const { shelter } = world;
-  const told = (key: string, values: Readonly<Record<string, SayValue>> = {}): Said => said(`desk.told.${key}`, values);
+  const told: Tell = (key, ...values) => said(`desk.told.${key}`, ...values);
   const lot = (): string => lotName(shelter, record.subject.slice('lot:'.length));
   const person = (id: string | null): SayValue => (id === null ? said('desk.nobody') : { person: id });
   const section = (id: string): string => sectionOf(shelter, id)?.name ?? id;

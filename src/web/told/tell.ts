@@ -1,29 +1,18 @@
 import { lampCode } from '../../core/animal/lamp.js';
-import { type Said, type SayValue, said } from '../../core/said.js';
+import { type Said, said } from '../../core/said.js';
 import type { LogRecord } from '../../log/record.js';
+import { gateName } from '../../log/views/doses/passed.js';
 import type { World } from '../../log/views/world.js';
-import { holdWords } from './codes.js';
-import {
-  animalName,
-  bornSaid,
-  chipText,
-  kitName,
-  lotName,
-  placeSaid,
-  productName,
-  scheduleName,
-  syringeName,
-} from './names.js';
+import { holdWords, observationWords } from './codes.js';
+import { bornSaid, chipText, kitName, lotName, placeSaid, productName, scheduleName, syringeName } from './names.js';
 import { orderValues, toldSaid } from './order-words.js';
 import { quoted } from './quoted.js';
-import { tellShelter } from './tell-shelter.js';
+import { type Tell, tellShelter } from './tell-shelter.js';
 import type { Tellable } from './tellable.js';
 
 export function tell(world: World, record: Tellable): Said {
   const { shelter } = world;
-  const name = record.subject.startsWith('animal:') ? animalName(world, record.subject.slice('animal:'.length)) : '';
-  const told = (key: string, values: Readonly<Record<string, SayValue>> = {}): Said =>
-    said(`desk.told.${key}`, { name, ...values });
+  const told: Tell = (key, ...values) => said(`desk.told.${key}`, ...values);
   switch (record.kind) {
     case 'animal-taken-in': {
       const { body } = record;
@@ -36,7 +25,11 @@ export function tell(world: World, record: Tellable): Said {
     }
     case 'animal-described':
       return told(record.kind, {
-        what: { list: Object.keys(record.body).map((field) => said(`desk.described.${field}`)) },
+        what: {
+          list: (Object.keys(record.body) as (keyof typeof record.body)[]).map((field) =>
+            said(`desk.described.${field}`),
+          ),
+        },
       });
     case 'animal-moved':
       return told(record.kind, {
@@ -71,7 +64,7 @@ export function tell(world: World, record: Tellable): Said {
       const { code, state, until, note, answer } = record.body;
       if (code === lampCode) return told('lamp', { answer: said(`desk.lamp.${answer ?? 'none'}`), note: quoted(note) });
       return told(record.kind, {
-        what: said(`desk.observation.${code}`),
+        what: observationWords(code),
         state,
         until: until === null ? said('desk.no-end') : { date: until },
         note: quoted(note),
@@ -100,7 +93,7 @@ export function tell(world: World, record: Tellable): Said {
     case 'gate-opened':
       return said('drawup.told.gate-opened', {
         product: productName(shelter, record.body.product),
-        gates: { list: record.body.gates.map((one) => said(`gate.${one}`)) },
+        gates: { list: record.body.gates.map((one) => gateName(one)) },
         name: { person: record.body.vet },
         licence: { licenceOf: record.body.vet },
         how: said(`drawup.how.${record.body.how}`),
@@ -199,9 +192,7 @@ export function tell(world: World, record: Tellable): Said {
 const sameText = (entered: string, grams: number): boolean =>
   entered.replace(/[\s\u00a0,]/g, '') === `${grams}g` || entered.trim() === String(grams);
 
-type Told = (key: string, values?: Readonly<Record<string, SayValue>>) => Said;
-
-function tellGiven(world: World, record: Pick<LogRecord<'treatment-given'>, 'body'>, told: Told): Said {
+function tellGiven(world: World, record: Pick<LogRecord<'treatment-given'>, 'body'>, told: Tell): Said {
   const { shelter } = world;
   const { product, schedule, volume_ul, pieces, lot, lotText, outcome, here, note, syringe, passed, site } =
     record.body;

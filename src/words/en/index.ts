@@ -1,52 +1,70 @@
-import type { Language } from '../language.js';
-import { chip } from './chip.js';
-import { cli } from './cli.js';
-import { desk } from './desk.js';
-import { dose } from './dose.js';
-import { drawup } from './drawup.js';
-import { due } from './due.js';
-import { flags } from './flags.js';
-import { formularyDesk } from './formulary-desk.js';
-import { growth } from './growth.js';
-import { importing } from './import.js';
-import { log } from './log.js';
-import { parts } from './parts.js';
-import { plan } from './plan.js';
-import { protocolDesk } from './protocol-desk.js';
-import { ribbon } from './ribbon.js';
-import { round } from './round.js';
-import { roundSteps } from './round-steps.js';
-import { server } from './server.js';
-import { test } from './test.js';
-import { timeline } from './timeline.js';
-import { wards } from './wards.js';
-import { ways } from './ways.js';
-import { whatIf } from './what-if.js';
+import { chip } from './animal/chip.js';
+import { dose } from './animal/dose.js';
+import { due } from './animal/due.js';
+import { growth } from './animal/growth.js';
+import { test } from './animal/test.js';
+import { timeline } from './animal/timeline.js';
+import { whatIf } from './animal/what-if.js';
+import { deskAnimals } from './desk/animals.js';
+import { deskDocuments } from './desk/documents.js';
+import { deskDue } from './desk/due.js';
+import { formularyDesk } from './desk/formulary.js';
+import { deskHouse } from './desk/house.js';
+import { deskImport } from './desk/import.js';
+import { protocolDesk } from './desk/protocol.js';
+import { deskRounds } from './desk/rounds.js';
+import { deskStart } from './desk/start.js';
+import { deskTold } from './desk/told.js';
+import { cli } from './program/cli.js';
+import { parts } from './program/parts.js';
+import { server } from './program/server.js';
+import { flags } from './record/flags.js';
+import { importing } from './record/import.js';
+import { log } from './record/log.js';
+import { drawup } from './round/drawup.js';
+import { plan } from './round/plan.js';
+import { ribbon } from './round/ribbon.js';
+import { round } from './round/round.js';
+import { roundSteps } from './round/steps.js';
+import { wards } from './round/wards.js';
 
-/** The chapters by name, so that a test can tell in which file a key stands and that no two files share one. */
+/** The chapters by their place in this folder, so that a test can tell where a key stands and that no two share one. */
 export const chapters = {
-  due,
-  dose,
-  drawup,
-  test,
-  chip,
-  growth,
-  log,
-  flags,
-  desk,
-  round,
-  plan,
-  ribbon,
-  'round-steps': roundSteps,
-  import: importing,
-  server,
-  cli,
-  parts,
-  wards,
-  timeline,
-  'what-if': whatIf,
-  'protocol-desk': protocolDesk,
-  'formulary-desk': formularyDesk,
+  'animal/chip': chip,
+  'animal/dose': dose,
+  'animal/due': due,
+  'animal/growth': growth,
+  'animal/test': test,
+  'animal/timeline': timeline,
+  'animal/what-if': whatIf,
+  'desk/animals': deskAnimals,
+  'desk/documents': deskDocuments,
+  'desk/due': deskDue,
+  'desk/formulary': formularyDesk,
+  'desk/house': deskHouse,
+  'desk/import': deskImport,
+  'desk/protocol': protocolDesk,
+  'desk/rounds': deskRounds,
+  'desk/start': deskStart,
+  'desk/told': deskTold,
+  'program/cli': cli,
+  'program/parts': parts,
+  'program/server': server,
+  'record/flags': flags,
+  'record/import': importing,
+  'record/log': log,
+  'round/drawup': drawup,
+  'round/plan': plan,
+  'round/ribbon': ribbon,
+  'round/round': round,
+  'round/steps': roundSteps,
+  'round/wards': wards,
 } as const;
 
-export const english: Language = { ...ways, messages: Object.assign({}, ...Object.values(chapters)) };
+type Chapter = (typeof chapters)[keyof typeof chapters];
+type Both<Union> = (Union extends unknown ? (one: Union) => void : never) extends (all: infer All) => void
+  ? All
+  : never;
+
+/** Every message by key, as types: what the rest of the program is held against. */
+export type Messages = Both<Chapter>;

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { english } from '../../../src/words/en/index.js';
+import { english } from '../../../src/words/english.js';
 
 type Listed = readonly { readonly id: string }[];
 const documentOf = (name: string): Readonly<Record<string, Listed>> =>

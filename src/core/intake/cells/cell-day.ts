@@ -8,12 +8,18 @@ export const bothDays = ([one, other]: readonly [CalendarDate, CalendarDate]) =>
   other: { date: other },
 });
 
+type Future =
+  | 'import.left-in-future'
+  | 'import.returned-in-future'
+  | 'import.arrived-in-future'
+  | 'import.weighed-in-future';
+
 /** A day of a row; one that cannot be read or lies in the future is a doubt and counts as not told. */
 export function dayOf(
   cell: string,
   context: Pick<ImportContext, 'dateOrder' | 'today'>,
   doubts: Said[],
-  inFuture: string,
+  inFuture: Future,
 ): CalendarDate | null {
   const reading = readDay(cell, context.dateOrder, context.today);
   if (reading.state === 'read') {

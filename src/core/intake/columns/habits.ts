@@ -1,6 +1,7 @@
 import type { CalendarDate } from '../../calendar.js';
 import type { WeightUnit } from '../../quantity/units.js';
 import { type Said, said } from '../../said.js';
+import { bothDays } from '../cells/cell-day.js';
 import { type DayOrder, hasOrder, provenOrder, readDay } from '../cells/day.js';
 import { type DecimalSign, hasTwoReadings, provenSign } from '../cells/decimal-sign.js';
 import { headingWords } from '../compare.js';
@@ -37,25 +38,31 @@ export function readHabits(table: Table, mapping: ColumnMapping, today: Calendar
   const sign = provenSign(weights);
   const unit = unitOfHeading(table.headings[mapping.weight?.[0] ?? -1] ?? '');
   const questions: HabitQuestion[] = [];
-  const ask = (about: HabitQuestion['about'], key: string, example: string | undefined, values = {}): void => {
-    if (example !== undefined) questions.push({ about, ask: said(key, { example, ...values }), example });
+  const ask = (
+    about: HabitQuestion['about'],
+    example: string | undefined,
+    asked: (values: { readonly example: string }) => Said,
+  ): void => {
+    if (example !== undefined) questions.push({ about, ask: asked({ example }), example });
   };
   if (order === null || order === 'mixed') {
     const example = dates.find(hasOrder);
     const reading = readDay(example ?? '', null, today);
-    const [one, other] = reading.state === 'two-readings' ? reading.days : [];
-    const both = one === undefined || other === undefined ? {} : { one: { date: one }, other: { date: other } };
     // A mixed file may have its first example on a day that only one order gives.
-    const key = order === 'mixed' ? 'import.ask-date-order-mixed' : 'import.ask-date-order';
-    ask('dateOrder', key, order === 'mixed' || reading.state === 'two-readings' ? example : undefined, both);
+    if (order === 'mixed') ask('dateOrder', example, (values) => said('import.ask-date-order-mixed', values));
+    else if (reading.state === 'two-readings') {
+      const both = bothDays(reading.days);
+      ask('dateOrder', example, (values) => said('import.ask-date-order', { ...values, ...both }));
+    }
   }
-  if (sign === 'mixed') ask('decimal', 'import.ask-decimal-mixed', weights.find(hasTwoReadings));
-  if (sign === null) ask('decimal', 'import.ask-decimal', weights.find(hasTwoReadings));
+  const twoReadings = weights.find(hasTwoReadings);
+  if (sign === 'mixed') ask('decimal', twoReadings, (values) => said('import.ask-decimal-mixed', values));
+  if (sign === null) ask('decimal', twoReadings, (values) => said('import.ask-decimal', values));
   if (unit === null)
     ask(
       'weightUnit',
-      'import.ask-weight-unit',
       weights.find((cell) => !/\p{L}/u.test(cell)),
+      (values) => said('import.ask-weight-unit', values),
     );
   return {
     dateOrder: order === 'mixed' ? null : order,

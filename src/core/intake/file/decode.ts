@@ -15,7 +15,7 @@ const startsWith = (bytes: Uint8Array, head: readonly number[]): boolean =>
   head.every((byte, at) => bytes[at] === byte);
 
 /** First bytes of things that are not tables of text, with the sentence that tells what to do. */
-const otherFiles: readonly (readonly [string, readonly number[]])[] = [
+const otherFiles: readonly (readonly ['import.is-spreadsheet' | 'import.is-pdf', readonly number[]])[] = [
   ['import.is-spreadsheet', [0x50, 0x4b, 0x03, 0x04]],
   ['import.is-spreadsheet', [0xd0, 0xcf, 0x11, 0xe0]],
   ['import.is-pdf', [0x25, 0x50, 0x44, 0x46]],

@@ -3,8 +3,9 @@ import { type Said, said } from '../../said.js';
 import type { ProtocolDocument } from './document.js';
 import { spanSaid } from './spans.js';
 
-const order = ['absoluteMinimum', 'minimum', 'earliestRecommended', 'latestRecommended', 'maximum'] as const;
-type Limits = { readonly [limit in (typeof order)[number]]?: { readonly span: Span } | undefined };
+const ofIntervals = ['absoluteMinimum', 'minimum', 'earliestRecommended', 'latestRecommended'] as const;
+const ofAges = [...ofIntervals, 'maximum'] as const;
+type Limits<Name extends string> = { readonly [limit in Name]?: { readonly span: Span } | undefined };
 
 /**
  * Limits of age or of one interval that stand in the wrong order, as sentences: a dose that is late before it may be
@@ -18,17 +19,22 @@ export function limitsOutOfOrder(document: ProtocolDocument): Said[] {
           schedule: schedule.name,
           dose: said('desk.doc.dose-of', { series: series.name, number: at + 1 }),
         });
-        const ofAge = outOfOrder(target.age, dose, (limit) => said(`desk.doc.age.${limit}`));
-        const ofIntervals = target.intervals.flatMap((interval) =>
-          outOfOrder(interval, dose, (limit) => said(`desk.doc.interval.${limit}`)),
+        const inAge = outOfOrder(ofAges, target.age, dose, (limit) => said(`desk.doc.age.${limit}`));
+        const inIntervals = target.intervals.flatMap((interval) =>
+          outOfOrder(ofIntervals, interval, dose, (limit) => said(`desk.doc.interval.${limit}`)),
         );
-        return [...ofAge, ...ofIntervals];
+        return [...inAge, ...inIntervals];
       }),
     ),
   );
 }
 
-function outOfOrder(limits: Limits, dose: Said, nameOf: (limit: string) => Said): Said[] {
+function outOfOrder<Name extends string>(
+  order: readonly Name[],
+  limits: Limits<Name>,
+  dose: Said,
+  nameOf: (limit: Name) => Said,
+): Said[] {
   const there = order.flatMap((limit) => {
     const span = limits[limit]?.span;
     return span === undefined ? [] : [{ limit, span }];

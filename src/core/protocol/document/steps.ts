@@ -5,22 +5,12 @@ import { type Said, said } from '../../said.js';
 import type { Interval, IntervalStart, SourcedAge, SourcedSpan, Target } from './document.js';
 import { spanSaid, spanText } from './spans.js';
 
+type SpanRule = 'minimum-age' | 'recommended-age' | 'late-age' | 'maximum-age' | 'end-age' | 'apart';
+type IntervalRule = 'minimum-interval' | 'recommended-interval' | 'late-interval';
+
 /** What a rule says whatever the animal is: worked out once for each value of the signed document. */
 export interface StepKind {
-  readonly rule:
-    | 'born'
-    | 'arrival'
-    | 'seen'
-    | 'minimum-age'
-    | 'minimum-interval'
-    | 'apart'
-    | 'last-done'
-    | 'recommended-age'
-    | 'recommended-interval'
-    | 'late-age'
-    | 'late-interval'
-    | 'maximum-age'
-    | 'end-age';
+  readonly rule: 'born' | 'arrival' | 'seen' | 'last-done' | SpanRule | IntervalRule;
   readonly span: Span | null;
   readonly source: SourceId | null;
   /** For an interval: what it is counted from. */
@@ -32,7 +22,7 @@ export interface StepKind {
   readonly length: Said;
 }
 
-const plain = (rule: StepKind['rule']): StepKind => ({
+const plain = (rule: Exclude<StepKind['rule'], SpanRule | IntervalRule>): StepKind => ({
   rule,
   span: null,
   source: null,
@@ -52,17 +42,15 @@ export const plainStep = {
 /** What an interval is counted from. */
 export const sinceSaid = (what: IntervalStart['is']): Said => said(`due.since.${what}`);
 
-export function spanStep(
-  rule: StepKind['rule'],
-  span: Span,
-  source: SourceId,
-  what: IntervalStart['is'] | null,
-): StepKind {
+export function spanStep(rule: SpanRule, span: Span, source: SourceId): StepKind {
   const length = spanSaid(span);
-  const words =
-    what === null
-      ? said(`due.step.${rule}`, { span: length })
-      : said(`due.step.${rule}`, { span: length, since: sinceSaid(what) });
+  const words = said(`due.step.${rule}`, { span: length });
+  return { rule, span, source, what: null, value: spanText(span), words, length };
+}
+
+function intervalStep(rule: IntervalRule, span: Span, source: SourceId, what: IntervalStart['is']): StepKind {
+  const length = spanSaid(span);
+  const words = said(`due.step.${rule}`, { span: length, since: sinceSaid(what) });
   return { rule, span, source, what, value: spanText(span), words, length };
 }
 
@@ -113,10 +101,10 @@ export const limitsOf = derived((target: Target): TargetLimits => {
   };
 });
 
-const ageLimit = (rule: StepKind['rule'], age: SourcedAge | undefined): Limit | null =>
-  age === undefined ? null : { span: age.span, of: age.of, kind: spanStep(rule, age.span, age.source, null) };
+const ageLimit = (rule: SpanRule, age: SourcedAge | undefined): Limit | null =>
+  age === undefined ? null : { span: age.span, of: age.of, kind: spanStep(rule, age.span, age.source) };
 
-const spanLimit = (rule: StepKind['rule'], { from }: Interval, limit: SourcedSpan | undefined): Limit | null =>
+const spanLimit = (rule: IntervalRule, { from }: Interval, limit: SourcedSpan | undefined): Limit | null =>
   limit === undefined
     ? null
-    : { span: limit.span, of: 'youngest', kind: spanStep(rule, limit.span, limit.source, from.is) };
+    : { span: limit.span, of: 'youngest', kind: intervalStep(rule, limit.span, limit.source, from.is) };

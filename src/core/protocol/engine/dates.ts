@@ -137,8 +137,7 @@ function keptApart(subject: Subject, schedule: Schedule, start: Step): Step | nu
   for (const asked of [start.date, subject.today]) {
     for (const { begins, ends, span, source } of windows) {
       const date = Math.max(asked, moved?.date ?? start.date);
-      if (date >= begins && date < ends)
-        moved = { kind: spanStep('apart', span, source, null), date: ends, from: null };
+      if (date >= begins && date < ends) moved = { kind: spanStep('apart', span, source), date: ends, from: null };
     }
   }
   return moved;

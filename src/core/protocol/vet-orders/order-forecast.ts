@@ -184,8 +184,8 @@ function timesAround(slots: readonly Slot[], kept: Kept, day: DayNumber): DueTim
 /** Why a time is closed; null for one that is not. */
 export function missedSaid(slots: readonly Slot[], kept: Kept, at: number, state: DueTime['state']): Said | null {
   if (state !== 'missed') return null;
-  const reason = kept.reasons[at] ?? '';
-  if (reason !== '') return said('due.order.not-done', { reason: said(`not-given.${reason}`) });
+  const reason = kept.reasons[at] ?? null;
+  if (reason !== null) return said('due.order.not-done', { reason: said(`not-given.${reason}`) });
   return timePassedSaid(slots[at]);
 }
 
@@ -202,16 +202,9 @@ export function evaluateOrders(input: ProtocolInput, today: CalendarDate): Evalu
     let dose = 0;
     return worth.flatMap(({ of, slot, counts }): Evaluated[] => {
       if (of.what === 'not-done') return [];
-      const faulty = of.fault !== '';
       if (counts) dose += 1;
-      const status = counts ? 'valid' : faulty ? 'substandard' : 'extra';
-      const reason = counts
-        ? 'in-time'
-        : faulty
-          ? (of.fault as Evaluated['reason'])
-          : slot === null
-            ? 'not-ordered'
-            : 'same-time';
+      const status = counts ? 'valid' : of.fault !== null ? 'substandard' : 'extra';
+      const reason = counts ? 'in-time' : (of.fault ?? (slot === null ? 'not-ordered' : 'same-time'));
       const values = { schedule: order.terms.name, on: { date: of.on }, reason: said(`due.reason.${reason}`), dose };
       return [
         {

@@ -1,4 +1,4 @@
-import type { HistoryEvent } from '../../animal/animal.js';
+import type { HistoryEvent, NotGiven } from '../../animal/animal.js';
 import { type OrderTerms, orderSchedule, type PlacedOrder } from '../../animal/vet-order.js';
 import { type CalendarDate, type DayNumber, dayFromNumber, dayNumber } from '../../calendar.js';
 import type { RecordId } from '../../ids.js';
@@ -6,6 +6,7 @@ import { compareTexts } from '../../in-order.js';
 import { minutesOf, timeOf } from '../../wall-time.js';
 import type { DueTime } from '../due.js';
 import { classesOf, type ProtocolInput } from '../input.js';
+import type { Reason } from '../progress.js';
 
 /**
  * The times of an order on the wall clock of the shelter, as minutes since day 0 without any zone:
@@ -82,8 +83,10 @@ export interface ForOrder {
   readonly at: string;
   readonly on: CalendarDate;
   readonly what: 'done' | 'not-done';
-  /** Why it does not count, or was not done; empty when it counts. */
-  readonly fault: string;
+  /** Why it was done and does not count; null when it counts, and when it was not done. */
+  readonly fault: Reason | null;
+  /** Why it was not done, when somebody said so. */
+  readonly omitted: NotGiven | null;
   /** The slot that was confirmed with it. */
   readonly dueAt: { readonly on: CalendarDate; readonly at: string } | null;
   /** Minutes since day 0 on the shelter's clock, as near as the record says. */
@@ -100,14 +103,25 @@ export function recordedFor({ animal }: ProtocolInput, order: PlacedOrder): ForO
   for (const event of animal.history) {
     if ((event.what !== 'given' && event.what !== 'not-given') || event.schedule !== id) continue;
     const { record, at, on } = event;
-    const fault = event.what === 'given' ? (event.substandard ?? '') : event.reason;
-    const what = event.what === 'given' ? 'done' : 'not-done';
-    found.push({ record, at, on, what, fault, dueAt: event.dueAt ?? null, minute: minuteOf(on, event.wall) });
+    const told =
+      event.what === 'given'
+        ? ({ what: 'done', fault: event.substandard, omitted: null } as const)
+        : ({ what: 'not-done', fault: null, omitted: event.reason } as const);
+    found.push({ record, at, on, ...told, dueAt: event.dueAt ?? null, minute: minuteOf(on, event.wall) });
   }
   for (const { record, code, state, on, at, dueAt, wall } of animal.observations) {
     if (code !== id) continue;
     const what = state === 'present' ? 'done' : 'not-done';
-    found.push({ record, at: at ?? on, on, what, fault: '', dueAt: dueAt ?? null, minute: minuteOf(on, wall) });
+    found.push({
+      record,
+      at: at ?? on,
+      on,
+      what,
+      fault: null,
+      omitted: null,
+      dueAt: dueAt ?? null,
+      minute: minuteOf(on, wall),
+    });
   }
   return found.sort((a, b) => compareTexts(a.at, b.at) || compareTexts(a.record, b.record));
 }
@@ -123,22 +137,22 @@ export interface Worth {
 export interface Kept {
   /** For each slot: how it stands whatever the time is now. */
   readonly states: readonly DueTime['state'][];
-  readonly reasons: readonly string[];
+  readonly reasons: readonly (NotGiven | null)[];
   readonly worth: readonly Worth[];
 }
 
 /** What the records make of the slots. Nothing dated after `today` counts. */
 export function keep(slots: readonly Slot[], recorded: readonly ForOrder[], today: CalendarDate): Kept {
   const states: DueTime['state'][] = slots.map(() => 'open');
-  const reasons: string[] = slots.map(() => '');
+  const reasons: (NotGiven | null)[] = slots.map(() => null);
   const worth = recorded
     .filter((one) => one.on <= today)
     .map((of): Worth => {
       const slot = slotFor(slots, of);
-      if (slot === null || of.fault !== '' || of.what === 'not-done') {
+      if (slot === null || of.fault !== null || of.what === 'not-done') {
         if (slot !== null && of.what === 'not-done' && states[slot] === 'open') {
           states[slot] = 'missed';
-          reasons[slot] = of.fault;
+          reasons[slot] = of.omitted;
         }
         return { of, slot, counts: false };
       }

@@ -10,7 +10,7 @@ import {
   protocolOf,
   seen,
 } from '../../../../test/support/protocol.js';
-import type { HistoryEvent } from '../../animal/animal.js';
+import type { HistoryEvent, NotGiven } from '../../animal/animal.js';
 import { OrderTerms, orderSchedule, type PlacedOrder } from '../../animal/vet-order.js';
 import { dayOfInstant, instantAt } from '../../calendar.js';
 import { RecordId } from '../../ids.js';
@@ -56,7 +56,7 @@ function dose(
   };
 }
 
-function skipped(on: string, named: string, reason = 'refused-or-escaped'): HistoryEvent {
+function skipped(on: string, named: string, reason: NotGiven = 'refused-or-escaped'): HistoryEvent {
   const at = instantAt(day(on), named === '' ? '09:00' : named, zone);
   const dueAt = { on: day(on), at: named };
   return {

@@ -54,13 +54,10 @@ export function testsStanding(animal: Animal, ground: Ground, today: CalendarDat
     const last = animal.runs.filter((run) => run.schedule === schedule && hasBlood(run)).at(-1);
     if (last?.result === 'running') {
       standing.push({ schedule, name, is: 'unread', confirm: null, why: said('due.test.unread', { schedule: name }) });
-    } else if (last !== undefined && saysNothing.includes(last.result)) {
+    } else if (last !== undefined && saysNothing(last.result)) {
       const on = { date: dayOfInstant(last.readAt ?? '', ground.zone) };
-      const why = said('due.test.repeat', {
-        schedule: name,
-        on,
-        reason: said(`due.reason.${last.fault === undefined ? (reasons[last.result] ?? '') : `test-${last.fault}`}`),
-      });
+      const fault = last.fault === undefined ? reasons[last.result] : (`test-${last.fault}` as const);
+      const why = said('due.test.repeat', { schedule: name, on, reason: said(`due.reason.${fault}`) });
       standing.push({ schedule, name, is: 'repeat', confirm: null, why });
     }
     return standing;
@@ -68,9 +65,9 @@ export function testsStanding(animal: Animal, ground: Ground, today: CalendarDat
 }
 
 const hasBlood = (run: TestRun): boolean => run.drawnAt !== null || run.startedAt !== null;
-const saysNothing: readonly TestRun['result'][] = ['invalid', 'not-valid', 'abandoned'];
-const reasons: Partial<Record<TestRun['result'], string>> = {
+const reasons = {
   invalid: 'test-invalid',
   'not-valid': 'test-outside-window',
   abandoned: 'test-abandoned',
-};
+} as const;
+const saysNothing = (result: TestRun['result']): result is keyof typeof reasons => Object.hasOwn(reasons, result);

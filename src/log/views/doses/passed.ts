@@ -1,5 +1,9 @@
+import type { GateCode } from '../../../core/dosing/gate.js';
 import { type Said, said } from '../../../core/said.js';
 import type { GatePassed } from '../../kinds/treatment.js';
+
+/** The name of a stop as a record has it; one of another version may have no name here, and is shown as it stands. */
+export const gateName = (code: string): Said => said(`gate.${code as GateCode}`);
 
 /** How a stop was passed, as a sentence. */
 export function passedSaid({ how, reason = '', agreed }: Omit<GatePassed, 'gate' | 'by'>): Said | string {

@@ -1,4 +1,4 @@
-import type { Animal } from '../../../core/animal/animal.js';
+import type { Animal, NotGiven } from '../../../core/animal/animal.js';
 import { isOrderSchedule, orderSchedule } from '../../../core/animal/vet-order.js';
 import type { CalendarDate } from '../../../core/calendar.js';
 import { derived } from '../../../core/derived.js';
@@ -23,7 +23,7 @@ interface Line {
   readonly schedule: ScheduleId;
   readonly name: string;
   readonly state: 'open' | 'running' | 'part' | 'done' | 'not-done';
-  readonly reason: string;
+  readonly reason: '' | NotGiven;
 }
 
 /**

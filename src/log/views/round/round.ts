@@ -1,4 +1,4 @@
-import type { Animal, TestRun } from '../../../core/animal/animal.js';
+import type { Animal, NotGiven, TestRun } from '../../../core/animal/animal.js';
 import { type LampAnswer, lampCode } from '../../../core/animal/lamp.js';
 import { orderSchedule } from '../../../core/animal/vet-order.js';
 import type { AnimalId, RecordId, RoundId, ScheduleId } from '../../../core/ids.js';
@@ -25,7 +25,7 @@ export interface RoundLine {
    * `done` and `not-done` are final; `not-done` has a reason.
    */
   readonly state: 'open' | 'running' | 'part' | 'done' | 'not-done';
-  readonly reason: string;
+  readonly reason: '' | NotGiven;
   readonly record: RecordId | null;
   readonly run: TestRun | null;
   /** What the ringworm lamp showed; only on its line. */

@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react';
 import type { AnimalLine } from '../../../api/wire.js';
+import type { After } from '../../../core/said.js';
 import { say } from '../../../words/say.js';
 import { DataTable } from '../../parts/data-table.js';
 import { AnimalLink } from '../../parts/links.js';
@@ -59,7 +60,10 @@ export function LeftAnimals({ text }: { text: string }) {
             cell: ({ leftOn, leftHow }) =>
               leftOn === null
                 ? ''
-                : say('desk.animal.left-on', { on: { date: leftOn }, how: say(`desk.left.${leftHow ?? 'other'}`) }),
+                : say('desk.animal.left-on', {
+                    on: { date: leftOn },
+                    how: say(`desk.left.${(leftHow ?? 'other') as After<'desk.left.'>}`),
+                  }),
           },
           {
             id: 'chip',

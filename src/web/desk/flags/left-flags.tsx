@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'react';
 import { Link } from 'wouter';
 import type { FlagLine } from '../../../api/wire.js';
+import type { FlagCode } from '../../../log/flags/flag.js';
 import { say } from '../../../words/say.js';
 import { DataTable } from '../../parts/data-table.js';
 import { animalPath } from '../../parts/links.js';
@@ -43,7 +44,7 @@ export function LeftFlags() {
           {
             id: 'what',
             label: say('desk.flags.what'),
-            cell: ({ code, severity }) => <State tone={severity}>{say(`flag-name.${code}`)}</State>,
+            cell: ({ code, severity }) => <State tone={severity}>{say(`flag-name.${code as FlagCode}`)}</State>,
           },
           {
             id: 'who',

@@ -67,7 +67,7 @@ export function Import() {
                 name: file.name,
                 encoding: file.encoding,
                 rows: file.table.rows.length,
-                sign: say(`desk.import.delimiter.${delimiterName(file.table.delimiter)}`),
+                sign: say(`desk.import.delimiter.${delimiterNames[file.table.delimiter]}`),
               })}
             </span>
             <Act size="small" onAct={() => setFile(null)}>
@@ -93,5 +93,4 @@ export function Import() {
   );
 }
 
-const delimiterName = (delimiter: string): string =>
-  ({ ',': 'comma', ';': 'semicolon', '\t': 'tab', '|': 'bar' })[delimiter] ?? 'comma';
+const delimiterNames = { ',': 'comma', ';': 'semicolon', '\t': 'tab', '|': 'bar' } as const;

@@ -164,7 +164,7 @@ function Stops({ view }: { view: RoundView }) {
                   <Link href={`/animals/${encodeURIComponent(animal.id)}`}>{animal.name}</Link>{' '}
                   <State tone={toneOfStand[stand]}>{standWords(stand)}</State>{' '}
                   <span className="soft small">
-                    {identified === null
+                    {identified === null || identified.body.by === 'paper'
                       ? say('desk.round.not-identified')
                       : say(`desk.round.identified.${identified.body.by}`)}
                   </span>

@@ -12,6 +12,7 @@ import { Field } from '../../parts/fields/field.js';
 import { type Intent, RecordSheet } from '../../parts/record-sheet.js';
 import { Notice } from '../../parts/state.js';
 import { newId, useWorld } from '../../store/here.js';
+import { itemText } from '../../told/item-text.js';
 import { readKennels } from '../start/kennels.js';
 
 const lines = (text: string): string[] =>
@@ -22,7 +23,7 @@ const lines = (text: string): string[] =>
 
 /** Words shown for catalogue keys are put back as keys when they are left as they were. */
 function keyed(words: readonly string[], keys: readonly string[]): string[] {
-  const known = new Map(keys.map((key) => [say(key), key]));
+  const known = new Map(keys.map((key) => [itemText(key), key]));
   return words.map((word) => known.get(word) ?? word);
 }
 
@@ -34,17 +35,13 @@ export function SectionSheet({ section, onClose }: { section: Section | null; on
   const [name, setName] = useState(section?.name ?? '');
   const [rank, setRank] = useState<SectionRank>(section?.rank ?? 'clean-adults');
   const [kennels, setKennels] = useState((section?.kennels ?? []).join(', '));
-  const [wear, setWear] = useState<string | null>(
-    section === null ? null : section.wear.map((item) => say(item)).join('\n'),
-  );
-  const [leave, setLeave] = useState<string | null>(
-    section === null ? null : section.leave.map((item) => say(item)).join('\n'),
-  );
+  const [wear, setWear] = useState<string | null>(section === null ? null : section.wear.map(itemText).join('\n'));
+  const [leave, setLeave] = useState<string | null>(section === null ? null : section.leave.map(itemText).join('\n'));
   const [minutes, setMinutes] = useState(String(section?.contactMinutes ?? 10));
   const [closed, setClosed] = useState(section?.closed ?? false);
   const usual = sectionDefaults[rank];
-  const wearText = wear ?? usual.wear.map((item) => say(item)).join('\n');
-  const leaveText = leave ?? usual.leave.map((item) => say(item)).join('\n');
+  const wearText = wear ?? usual.wear.map(itemText).join('\n');
+  const leaveText = leave ?? usual.leave.map(itemText).join('\n');
   const goodMinutes = /^\d{1,3}$/.test(minutes) && Number(minutes) <= 120;
   const inside = section === null ? 0 : inCare(world).filter((animal) => animal.section === section.id).length;
 

@@ -8,6 +8,7 @@ import { Page } from '../../parts/page.js';
 import { SectionStrip } from '../../parts/section-hatch.js';
 import { State } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
+import { itemText } from '../../told/item-text.js';
 import { SectionSheet } from './section-sheet.js';
 
 /** The sections in the order of a round, with what to put on, what to do on leaving, and the kennels. */
@@ -40,8 +41,8 @@ export function Sections() {
                 word: say('desk.section.kennels'),
                 value: <span className="mono small">{section.kennels.join(', ')}</span>,
               },
-              { word: say('desk.section.wear'), value: section.wear.map((item) => say(item)).join(', ') },
-              { word: say('desk.section.leave'), value: section.leave.map((item) => say(item)).join('. ') },
+              { word: say('desk.section.wear'), value: section.wear.map(itemText).join(', ') },
+              { word: say('desk.section.leave'), value: section.leave.map(itemText).join('. ') },
               {
                 word: say('desk.section.contact'),
                 value: say('desk.section.minutes', { minutes: section.contactMinutes }),

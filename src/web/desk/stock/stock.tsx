@@ -24,14 +24,15 @@ export function Stock() {
     (a.expires ?? '9999') < (b.expires ?? '9999') ? -1 : 1,
   );
   const here = lots.filter((lot) => lot.withdrawn === null);
-  const groups = [
+  const all = [
     { key: 'product', rows: here.filter((lot) => lot.of.is === 'product') },
     { key: 'kit', rows: here.filter((lot) => lot.of.is === 'kit') },
     { key: 'chips', rows: here.filter((lot) => lot.of.is === 'chips') },
     { key: 'syringe', rows: here.filter((lot) => lot.of.is === 'syringe') },
     { key: 'supply', rows: here.filter((lot) => lot.of.is === 'supply') },
     { key: 'withdrawn', rows: lots.filter((lot) => lot.withdrawn !== null) },
-  ].filter((group) => group.rows.length > 0);
+  ] as const;
+  const groups = all.filter((group) => group.rows.length > 0);
   const close = (): void => setDoing(null);
   return (
     <Page

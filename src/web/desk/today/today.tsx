@@ -34,14 +34,15 @@ export function Today() {
   const rounds = [...shelter.rounds.values()]
     .filter((round) => round.plan.on === today || (round.begunAt !== null && round.accepted === null))
     .flatMap((round) => roundView(world, round.id) ?? []);
+  const untaken = flags.filter((flag) => flag.state === 'open').length;
   const figures = [
-    { key: 'in-care', figure: here.length, to: '/animals' },
-    { key: 'overdue', figure: count('overdue'), to: '/due' },
-    { key: 'due', figure: count('due'), to: '/due' },
-    { key: 'waiting', figure: count('on-hold'), to: '/due' },
-    { key: 'tests', figure: running.length, to: '/rounds' },
-    { key: 'flags', figure: flags.filter((flag) => flag.state === 'open').length, to: '/flags' },
-    { key: 'unsent', figure: unsent, to: '/device' },
+    { word: say('desk.today.in-care', { count: here.length }), figure: here.length, to: '/animals' },
+    { word: say('desk.today.overdue'), figure: count('overdue'), to: '/due' },
+    { word: say('desk.today.due'), figure: count('due'), to: '/due' },
+    { word: say('desk.today.waiting'), figure: count('on-hold'), to: '/due' },
+    { word: say('desk.today.tests', { count: running.length }), figure: running.length, to: '/rounds' },
+    { word: say('desk.today.flags', { count: untaken }), figure: untaken, to: '/flags' },
+    { word: say('desk.today.unsent'), figure: unsent, to: '/device' },
   ];
   return (
     <Page
@@ -65,10 +66,10 @@ export function Today() {
       ) : null}
       <LaidFridge />
       <div className="today-counts">
-        {figures.map(({ key, figure, to }) => (
-          <Link key={key} href={to}>
+        {figures.map(({ word, figure, to }) => (
+          <Link key={word} href={to}>
             <span className="figure">{figure}</span>
-            {say(`desk.today.${key}`, { count: figure })}
+            {word}
           </Link>
         ))}
       </div>

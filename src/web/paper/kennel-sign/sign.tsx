@@ -45,7 +45,7 @@ export function KennelSign({ params }: { params: { id: string } }) {
           </div>
         </div>
         <ul>
-          {['apart', 'no-move', 'wear', 'ask'].map((line) => (
+          {(['apart', 'no-move', 'wear', 'ask'] as const).map((line) => (
             <li key={line}>{say(`desk.sign.${line}`)}</li>
           ))}
         </ul>

@@ -208,7 +208,7 @@ function TestFields({ keying, kit, reading }: TestFieldsProps) {
 }
 
 /** Below the lot of the bottle; that the two differ is said in a notice of its own. */
-const bottleEcho = (kitLot: string, bottle: string): string =>
+const bottleEcho = (kitLot: string, bottle: string) =>
   bottle.trim() === ''
     ? 'ribbon.key-in.lot-empty'
     : kitLot.trim() !== '' && !lotsDiffer(kitLot, bottle)

@@ -27,6 +27,7 @@ import { GoButton } from '../../parts/links.js';
 import { Page } from '../../parts/page.js';
 import { State } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
+import { itemText } from '../../told/item-text.js';
 import { marksLine, nameOf } from '../../told/names.js';
 import { writtenText } from '../../told/written-text.js';
 import { amountText, limitText, productText, whereText } from './amount.js';
@@ -127,7 +128,7 @@ function SectionSheet({ view, stop, drawUps, at }: SectionSheetProps) {
           <th colSpan={columns.length} scope="colgroup" className="sheet-head">
             {say('ribbon.sheet.head', { on: { date: facts.plan.on }, section: stop.section.name, ...team })}
             {shelter.demo ? ` · ${say('parts.demo')}` : ''}
-            {stop.section.wear.length === 0 ? '' : ` · ${stop.section.wear.map((item) => say(item)).join(', ')}`}
+            {stop.section.wear.length === 0 ? '' : ` · ${stop.section.wear.map(itemText).join(', ')}`}
             {` · ${say('ribbon.sheet.made', { at: { instant: at } })}`}
           </th>
         </tr>

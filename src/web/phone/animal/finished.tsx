@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { Link, useLocation } from 'wouter';
+import type { Key } from '../../../core/said.js';
 import { nextAnimal } from '../../../log/bedside/next-animal.js';
 import { type Stand, standOf } from '../../../log/bedside/stand.js';
 import { stageOfTest } from '../../../log/views/blood-tests/test-stage.js';
@@ -114,7 +115,7 @@ export function Finished({ stop, onHandsOn }: FinishedProps) {
 }
 
 /** "Done" is said only when it is so. */
-const titles: Readonly<Record<Stand, string>> = {
+const titles = {
   stopped: 'round.finished.stopped',
   'two-numbers': 'round.finished.two-numbers',
   'chip-unread': 'round.finished.chip-unread',
@@ -128,13 +129,15 @@ const titles: Readonly<Record<Stand, string>> = {
   look: 'round.finished.look',
   'not-done': 'round.finished.not-done',
   done: 'round.finished.done',
-};
+} as const satisfies Record<Stand, Key>;
 
 export function LineState({ line }: { line: RoundLine }) {
   const { round } = useRound();
   if (line.state === 'not-done')
     return (
-      <State tone={line.reason === 'chip-differs' ? 'stop' : 'attention'}>{say(`not-given.${line.reason}`)}</State>
+      <State tone={line.reason === 'chip-differs' ? 'stop' : 'attention'}>
+        {say(`not-given.${line.reason || 'other'}`)}
+      </State>
     );
   if (line.run !== null) {
     const { result, run } = line.run;

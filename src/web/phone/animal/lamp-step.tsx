@@ -56,7 +56,7 @@ export function LampStep({ stop, line }: { stop: AnimalStop; line: RoundLine }) 
 
 /** What follows a glow, or an answer nobody was sure of. */
 export function LampToDo({ stop: { animal, lines } }: { stop: AnimalStop }) {
-  const answer = lines.find((line) => line.answer === 'glow' || line.answer === 'unsure')?.answer;
+  const answer = lines.map((line) => line.answer).find((one) => one === 'glow' || one === 'unsure');
   if (answer === undefined) return null;
   const name = nameOf(animal);
   return (

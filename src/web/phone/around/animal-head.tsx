@@ -128,4 +128,12 @@ function Identified({ record }: { record: LogRecord<'animal-identified'> }) {
   return <State tone="done">{say('round.identified.by', { what })}</State>;
 }
 
-const listOf = (compared: readonly string[]): string => compared.map((kind) => say(`round.mark.${kind}`)).join(', ');
+const marks = ['collar', 'coat', 'mark', 'photo'] as const;
+/** What was compared, in words; what has none stands for itself. */
+const listOf = (compared: readonly string[]): string =>
+  compared
+    .map((kind) => {
+      const known = marks.find((mark) => mark === kind);
+      return known === undefined ? kind : say(`round.mark.${known}`);
+    })
+    .join(', ');

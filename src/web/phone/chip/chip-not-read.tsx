@@ -176,7 +176,7 @@ function SeenOutside({ code, name, state, onYes, onNo }: SeenOutsideProps) {
       <div className="round-body">
         <section className="step-card" ref={card}>
           <h2>{say('round.chip.outside-sure', { code, name })}</h2>
-          <p className="how">{say('round.chip.outside-what', { code, name })}</p>
+          <p className="how">{say('round.chip.outside-what', { name })}</p>
           <Act size="big" onAct={onYes}>
             {say('round.chip.outside-yes')}
           </Act>

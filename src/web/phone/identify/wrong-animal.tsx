@@ -66,7 +66,7 @@ export function WrongAnimal({ animal, scan, onAgain, onChange, onOverride }: Wro
         <AnimalHead animal={animal} level={2} />
         <p id="stop-what" className="stop-what">
           {other === null
-            ? say('round.wrong.put-back-unknown', names)
+            ? say('round.wrong.put-back-unknown')
             : onRound === null
               ? say('round.wrong.put-back', names)
               : say('round.wrong.put-back-or-change', names)}

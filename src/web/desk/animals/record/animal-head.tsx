@@ -108,14 +108,16 @@ function ChipsInDoubt({ animal }: { animal: Animal }) {
   const shown = [
     { key: 'desk.animal.chip-discarded', codes: discarded },
     { key: 'desk.animal.chip-in-doubt', codes: others },
-  ].filter(({ codes }) => codes.length > 0);
+  ] as const;
   return (
     <>
-      {shown.map(({ key, codes }) => (
-        <div key={key}>
-          <State tone="attention">{say(key, { chips: { list: codes.map(chipText) } })}</State>
-        </div>
-      ))}
+      {shown
+        .filter(({ codes }) => codes.length > 0)
+        .map(({ key, codes }) => (
+          <div key={key}>
+            <State tone="attention">{say(key, { chips: { list: codes.map(chipText) } })}</State>
+          </div>
+        ))}
     </>
   );
 }

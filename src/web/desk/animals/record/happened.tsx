@@ -95,10 +95,10 @@ function When({ record }: { record: LogRecord }) {
 }
 
 /** When it was written down, and by whom if that was somebody else. */
-function writtenDown({ writtenBy, recordedAt }: LogRecord): Parameters<typeof say> {
+function writtenDown({ writtenBy, recordedAt }: LogRecord): string {
   const at = { instant: recordedAt };
-  if (writtenBy === undefined) return ['desk.happened.written', { at }];
-  return ['desk.happened.written-by', { writer: personName(writtenBy), at }];
+  if (writtenBy === undefined) return say('desk.happened.written', { at });
+  return say('desk.happened.written-by', { writer: personName(writtenBy), at });
 }
 
 /** Who, with whom, written down when, and what took its place. */
@@ -109,7 +109,7 @@ function Beside({ record, by }: { record: LogRecord; by: LogRecord | undefined }
       {record.with === undefined
         ? say('desk.happened.by', { by: personName(record.by) })
         : say('desk.happened.by-with', { by: personName(record.by), with: personName(record.with) })}
-      {late || record.writtenBy !== undefined ? ` ${say(...writtenDown(record))}` : ''}
+      {late || record.writtenBy !== undefined ? ` ${writtenDown(record)}` : ''}
       {record.seq === undefined ? ` ${say('desk.happened.unsent')}` : ''}
       {record.corrects === undefined ? null : (
         <>

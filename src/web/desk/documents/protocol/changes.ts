@@ -99,7 +99,7 @@ function restOf(before: ProtocolDocument, after: ProtocolDocument, lines: readon
 }
 
 /** Fields without a source, by their last name; the way itself where there are no words for it. */
-const frame: readonly string[] = [
+const frame = [
   'active',
   'name',
   'visitOrder',
@@ -112,12 +112,12 @@ const frame: readonly string[] = [
   'ends',
   'on',
   'from',
-];
+] as const;
 
 function frameWords(at: readonly string[]): string {
   const inside = at.slice(at[0] === 'schedules' ? 2 : 0);
   // A list of texts differs entry by entry, and a trigger by its parts.
-  const name = inside.findLast((one) => frame.includes(one));
+  const name = inside.map((one) => frame.find((word) => word === one)).findLast((word) => word !== undefined);
   const place = inside.filter((_, index) => ['series', 'targets'].includes(inside[index - 1] ?? '')).join(', ');
   if (name === undefined) return keyOf(inside);
   const what = say(`protocol-desk.frame.${name}`);

@@ -25,6 +25,12 @@ const oneOf = {
   present: ['hold', 'show'],
   unknown: ['go-on', 'ask', 'hold'],
 } as const;
+/** Each is a pair of its own: not every answer goes with every field. */
+function optionsOf(key: keyof typeof oneOf) {
+  if (key === 'of') return oneOf.of.map((id) => ({ id, label: say(`protocol-desk.of.${id}`) }));
+  if (key === 'present') return oneOf.present.map((id) => ({ id, label: say(`protocol-desk.present.${id}`) }));
+  return oneOf.unknown.map((id) => ({ id, label: say(`protocol-desk.unknown.${id}`) }));
+}
 const samples = ['whole-blood', 'plasma', 'serum'] as const;
 
 /** The fields of one sourced value: whatever of it can be typed or chosen. What stands inside it has lines of its own. */
@@ -61,7 +67,7 @@ export function PartFields({ opened, part, onChange }: PartFieldsProps) {
           <ChooseOne<string>
             key={key}
             label={say(`protocol-desk.field.${key}`)}
-            options={oneOf[key].map((id) => ({ id, label: say(`protocol-desk.${key}.${id}`) }))}
+            options={optionsOf(key)}
             value={chosen}
             onChange={(next) => onChange(key, next)}
           />

@@ -35,16 +35,13 @@ export const due = {
   'due.reactive.plan-passed': '{reason} The plan for {date} ({what}, word of {person}) has passed without a result.',
   'due.reactive.next': '{reason} {next}',
   'due.reactive.unclear':
-    '{schedule} was reactive on {on}. Another method ({method}, {date}) was unclear: confirming it still lies with the ' +
-    'medical team. Word of {person}.',
+    '{schedule} was reactive on {on}. Another method ({method}, {date}) was unclear: confirming it still lies with the medical team. Word of {person}.',
   'due.reactive.differs':
     '{schedule}: reactive on {on}, and the results of another method differ. The medical team writes down with its own hand what holds.',
   'due.reactive.confirmed':
-    '{schedule} was reactive on {on}, and another method ({method}, {date}) confirmed it. What follows lies with the ' +
-    'medical team. Word of {person}.',
+    '{schedule} was reactive on {on}, and another method ({method}, {date}) confirmed it. What follows lies with the medical team. Word of {person}.',
   'due.reactive.not-confirmed':
-    '{schedule} was reactive on {on}; another method ({method}, {date}) did not confirm it. What that means lies with ' +
-    'the medical team. Word of {person}.',
+    '{schedule} was reactive on {on}; another method ({method}, {date}) did not confirm it. What that means lies with the medical team. Word of {person}.',
   'due.test.repeat': '{schedule} on {on} says nothing: {reason}. It is to be repeated.',
   'due.test.unread': '{schedule} was begun and has no reading.',
   'due.lamp.glow':
@@ -64,14 +61,12 @@ export const due = {
   'due.hold.reactive-first': 'Waits for the medical team: {schedule} was reactive.',
   'due.hold.under-weight': 'Weighed {weight} on {on}. It waits until the animal weighs {least}.',
   'due.hold.under-label-age':
-    'The labels of the products for this ask for an older animal. The first may be used from {date}, or sooner on a ' +
-    'standing order of the veterinarian.',
+    'The labels of the products for this ask for an older animal. The first may be used from {date}, or sooner on a standing order of the veterinarian.',
   'due.hold.order': 'The order says to wait: {code}.',
   'due.hold.order-by-another':
     'Nobody may give this: it was written in the name of {by} by another hand and is no order until {by} has countersigned it.',
   'due.hold.chip-not-confirmed':
-    'Chip {chip} was put in but has not been read in the animal yet. Scan again, with another scanner too, before ' +
-    'anyone thinks of a second chip.',
+    'Chip {chip} was put in but has not been read in the animal yet. Scan again, with another scanner too, before anyone thinks of a second chip.',
   'due.hold.test-running':
     'A test was begun at {at_time} on {at_day} and has no reading yet. Read it, or note that it was given up.',
   'due.hold.age-unknown': 'The age is not known, and this depends on it. Estimate the age first.',
@@ -156,11 +151,9 @@ export const due = {
   'due.order.hours': '{n, plural, one {every hour} other {every # hours}}',
   'due.order.amount': 'Ordered: {amount}',
   'due.order.complete':
-    '{name} is complete: {count, plural, one {# done} other {# done}}, {missed, plural, =0 {none missed} ' +
-    'one {# missed} other {# missed}}.',
+    '{name} is complete: {count, plural, one {# done} other {# done}}, {missed, plural, =0 {none missed} one {# missed} other {# missed}}.',
   'due.order.ended-missed':
-    '{name} has ended: {count, plural, =0 {none done} one {# done} other {# done}}, ' +
-    '{missed} missed. A veterinarian ends it or orders anew.',
+    '{name} has ended: {count, plural, =0 {none done} one {# done} other {# done}}, {missed} missed. A veterinarian ends it or orders anew.',
   'due.order.ended': '{name} was ended on {on}: {why}',
   'due.order.stopped': '{name} stopped by its own terms: {code} was seen on {on}.',
   'due.order.not-done': 'Not done: {reason}.',

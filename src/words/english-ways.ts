@@ -1,5 +1,5 @@
-import type { Language } from '../language.js';
-import { age } from './age.js';
+import { age } from './english-age.js';
+import type { Language } from './language.js';
 
 const months = [
   'January',

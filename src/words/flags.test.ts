@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { say } from '../say.js';
+import { say } from './say.js';
 
 test('what was taken back says whose word it was, who took it back and what it held', () => {
   const values = { animal: 'Una', what: 'pregnant', state: 'present', noted: 'Mara', person: 'Ines' };

@@ -1,5 +1,5 @@
-import type { Language, Message } from '../language.js';
-import { ways } from './ways.js';
+import { ways } from './english-ways.js';
+import type { Language, Message } from './language.js';
 
 const messages: Record<string, Message> = {};
 let told: (key: string) => void = () => {};

@@ -13,16 +13,17 @@ import {
   tested,
   weighed,
   weight,
-} from '../../../test/support/protocol.js';
-import { forecast } from '../../core/protocol/engine/forecast.js';
-import type { ProtocolInput } from '../../core/protocol/input.js';
-import { argumentsIn, parsed } from '../message.js';
-import { sayFor } from '../say.js';
-import { due } from './due.js';
-import { english } from './index.js';
+} from '../../test/support/protocol.js';
+import { forecast } from '../core/protocol/engine/forecast.js';
+import type { ProtocolInput } from '../core/protocol/input.js';
+import type { Said } from '../core/said.js';
+import { due } from './en/animal/due.js';
+import { english } from './english.js';
+import { argumentsIn, parsed } from './message.js';
+import { sayFor } from './say.js';
 
 const speak = sayFor({ language: english, zone: 'UTC' });
-const say: typeof speak = (...what) => speak(...what).replaceAll('\u00a0', ' ');
+const say = (what: Said): string => speak(what).replaceAll('\u00a0', ' ');
 
 const why = (schedule: string, today: string, about: Parameters<typeof cat>[0], protocol = starter): string =>
   say(asking(cat(about), protocol, starterProducts, schedule).on(today).because);
