@@ -17,7 +17,7 @@ import { animalName } from '../../told/names.js';
 import { Acts, Place, Trouble } from '../around/bits.js';
 import { useRound } from '../around/use-round.js';
 import { ScanOpens } from '../identify/scan-opens.js';
-import { useWetFrom, WetTime } from './wet-cart.js';
+import { useWet, WetTime } from './wet-cart.js';
 
 const backReasons = ['forgotten', 'reading', 'emergency', 'asked', 'other'] as const;
 
@@ -28,7 +28,7 @@ export function Door({ at }: { at: SectionStop }) {
   const [worn, setWorn] = useState<readonly string[]>([]);
   const [why, setWhy] = useState<(typeof backReasons)[number] | null>(null);
   const [, go] = useLocation();
-  const wetFrom = useWetFrom();
+  const wetFrom = useWet().map(({ section: name }) => name);
   const [wetKnown, setWetKnown] = useState(false);
   const { state, save } = useSave();
   const inside = view.stops.find((stop) => stop.state === 'inside');
@@ -40,8 +40,8 @@ export function Door({ at }: { at: SectionStop }) {
       ? say('round.why.not-on', { items: { list: missing } })
       : back && why === null
         ? say('round.why.back')
-        : wetFrom !== null && !wetKnown
-          ? say('round.why.wet', { section: wetFrom })
+        : wetFrom.length > 0 && !wetKnown
+          ? say('round.why.wet', { sections: { list: wetFrom } })
           : null;
   const enter = async (): Promise<void> => {
     const body = {
@@ -109,8 +109,8 @@ export function Door({ at }: { at: SectionStop }) {
               onChange={(on) => setWorn(on ? [...worn, item] : worn.filter((one) => one !== item))}
             />
           ))}
-          {wetFrom === null ? null : (
-            <Tick label={say('round.door.wet-known', { section: wetFrom })} value={wetKnown} onChange={setWetKnown} />
+          {wetFrom.length === 0 ? null : (
+            <Tick label={say('round.door.wet-known', { sections: { list: wetFrom } })} value={wetKnown} onChange={setWetKnown} />
           )}
         </div>
       </div>

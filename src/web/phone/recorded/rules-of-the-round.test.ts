@@ -6,7 +6,7 @@ import { wayPast } from '../../../core/bedside/gate-ways.js';
 import { gateCodes } from '../../../core/dosing/gate.js';
 import { independently } from '../../../core/dosing/second.js';
 import { onRecord, wantsAttention } from '../../../log/bedside/on-record.js';
-import { wetUntil } from '../../../log/bedside/wet-time.js';
+import { wetEnds } from '../../../log/bedside/wet-time.js';
 import { correct } from '../../../log/commands/animal.js';
 import { enterSection, handBack, readTest } from '../../../log/commands/round.js';
 import { withdrawRecord } from '../../../log/commands/shelter.js';
@@ -72,17 +72,21 @@ describe('wet time (Verifies: ROUND-R13)', () => {
     expect(minutes).toBeGreaterThan(0);
     const left = Date.parse(at(roundDay, '14:00'));
     const visits = [visit('quarantine', '13:50'), visit('nursery', '14:00'), visit('nursery', null)];
-    expect(wetUntil(visits, world.shelter, own, left)).toEqual({ at_ms: left + minutes * 60_000, section: 'Nursery' });
-    expect(wetUntil(visits, world.shelter, own, left + minutes * 60_000)).toBeNull();
+    const nursery = { at_ms: left + minutes * 60_000, section: 'Nursery' };
+    expect(wetEnds(visits, world.shelter, own, left)).toEqual([nursery]);
+    expect(wetEnds(visits, world.shelter, own, left + minutes * 60_000)).toEqual([]);
+    // Neither is forgotten for the other, nor counted twice for being left twice.
+    const soon = [visit('nursery', '13:59'), visit('quarantine', '13:59'), visit('nursery', '14:00')];
+    expect(wetEnds(soon, world.shelter, own, left).map(({ section }) => section)).toEqual(['Nursery', 'Quarantine']);
   });
 
   it('of a phone 43 minutes fast is as long on the partner’s phone, and never longer (Verifies: TEST-R13)', () => {
     const now_ms = Date.parse(at(roundDay, '14:00'));
     const left = { ...timed, device: 'phone-b' as never, at: at(roundDay, '14:43'), ahead_ms: 43 * 60_000 };
     const known = [{ section: 'nursery', left: { ...left, byServer: at(roundDay, '14:00') } }];
-    expect(wetUntil(known, world.shelter, own, now_ms)?.at_ms).toBe(now_ms + minutes * 60_000);
+    expect(wetEnds(known, world.shelter, own, now_ms)[0]?.at_ms).toBe(now_ms + minutes * 60_000);
     const unknown = [{ section: 'nursery', left: { ...left, byServer: left.at, ahead_ms: 0, sure: false } }];
-    expect(wetUntil(unknown, world.shelter, own, now_ms)?.at_ms).toBe(now_ms + minutes * 60_000);
+    expect(wetEnds(unknown, world.shelter, own, now_ms)[0]?.at_ms).toBe(now_ms + minutes * 60_000);
   });
 });
 

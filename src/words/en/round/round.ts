@@ -100,8 +100,8 @@ export const round = {
   'round.leave.of': 'Leaving {section}',
   'round.leave.tests-running':
     '{count, plural, one {One test still runs} other {# tests still run}} here ({animals}). Read {count, plural, one {it} other {them}} before you leave.',
-  'round.door.wet-known': 'What is still wet from {section} stays outside until its time is over',
-  'round.why.wet': 'Cart and table from {section} are still wet. Wait, or say that they stay outside.',
+  'round.door.wet-known': 'What is still wet from {sections} stays outside until its time is over',
+  'round.why.wet': 'Cart and table from {sections} are still wet. Wait, or say that they stay outside.',
   'round.leave.open':
     '{count, plural, one {# animal is} other {# animals are}} still open here: {animals}. Do {count, plural, one {it} other {them}} now, or say that you leave {count, plural, one {it} other {them}}.',
   'round.leave.drawn':
