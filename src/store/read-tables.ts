@@ -163,6 +163,12 @@ export const readTables = {
     columns: { run: text, animal: text, called: text, record: text, at: text, by: text, stands: integer },
     indexes: [['animal']],
   },
+  number_holders: {
+    // Two animals under one number is a flag, too.
+    key: ['number', 'animal'],
+    columns: { number: text, animal: text, label: text, called: text, since: text },
+    indexes: [['animal']],
+  },
   chip_numbers: {
     // Every number ever recorded on an animal; by animal, since that is how what is new is asked for.
     key: ['animal', 'code'],

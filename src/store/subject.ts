@@ -30,6 +30,7 @@ const ownedByAnimals: Readonly<Record<OwnTable, true>> = {
   chip_readings: true,
   fast_clocks: true,
   run_holders: true,
+  number_holders: true,
 };
 export const ownTables = Object.keys(ownedByAnimals) as readonly OwnTable[];
 

@@ -3,6 +3,7 @@ import type { AnimalId, RecordId } from '../core/ids.js';
 import { clockFast } from '../log/flags/ahead-flags.js';
 import type { Raised } from '../log/flags/flag.js';
 import { answered, ownerOf } from '../log/flags/flags.js';
+import { flagsOfNumber } from '../log/flags/number-flags.js';
 import { flagsOfRun } from '../log/flags/shared-run-flags.js';
 import { flagsOfChip, flagsOfDoses, flagsOfLot, flagsOfRound, flagsOfShelter } from '../log/flags/shelter-flags.js';
 import { type ChainReport, chainStart, verifyChain } from '../log/hash.js';
@@ -212,10 +213,13 @@ async function compareAnimal(store: LogStore, own: Folded, now: Now, all: Adding
   const flags = flagRowsOf(own, now, (number) => carried.has(number));
   comparing.compare('flags', flags, keyedRows('flags', await store.rows('flags', { owner })));
   const facts = Object.fromEntries(ownTables.map((table) => [table, [...own.rows[table].values()]]));
-  // Chips and names of tests are not added up in memory, as there may be very many: whoever is the first with one compares for all.
-  all.add({ id, name: '', facts: { ...(facts as unknown as Facts), run_holders: [] }, chips: [] });
+  // Chips, names of tests and numbers are not added up in memory, as there may be very many: whoever is the first with one compares for all.
+  all.add({ id, name: '', facts: { ...(facts as unknown as Facts), run_holders: [], number_holders: [] }, chips: [] });
   for (const row of own.rows.chips.values()) await compareChip(store, id, String(row.code), now, comparing);
   for (const row of own.rows.run_holders.values()) await compareRun(store, id, String(row.run), now, comparing);
+  for (const row of own.rows.number_holders.values()) {
+    await compareNumber(store, id, String(row.number), now, comparing);
+  }
 }
 
 /** Which of the numbers that were read in an animal others have on record. */
@@ -257,6 +261,18 @@ async function compareRun(
   const holders = [...(await store.rows('run_holders', { run }))].sort(byAnimal);
   if (holders.length < 2 || holders[0]?.animal !== id) return;
   await compareFlags(store, ownerOf.run(run), flagsOfRun(holders), shelter, comparing);
+}
+
+async function compareNumber(
+  store: LogStore,
+  id: AnimalId,
+  number: string,
+  { shelter }: Now,
+  comparing: Comparing,
+): Promise<void> {
+  const holders = [...(await store.rows('number_holders', { number }))].sort(byAnimal);
+  if (holders.length < 2 || holders[0]?.animal !== id) return;
+  await compareFlags(store, ownerOf.number(number), flagsOfNumber(holders), shelter, comparing);
 }
 
 async function compareShelter(

@@ -79,6 +79,9 @@ const some = fc.oneof(
       ),
     ),
   fc
+    .record({ kit: fc.integer({ min: 1, max: 3 }), label: fc.constantFrom('001', '002', '007'), n: fc.nat(23) })
+    .map(({ kit, label, n }) => draft('animal-described', `animal:kit-${kit}`, { label }, hour(n))),
+  fc
     .record({
       kit: fc.integer({ min: 1, max: 3 }),
       run: fc.constantFrom('run-1', 'run-2', 'run-1+fiv-test'),

@@ -15,6 +15,7 @@ import type { World } from '../views/world.js';
 import { clockFast } from './ahead-flags.js';
 import { animalFlags } from './animal-flags.js';
 import { type Around, type Flag, type Raised, withAnswer } from './flag.js';
+import { flagsOfNumber } from './number-flags.js';
 import { differingReadings } from './readings-differ.js';
 import { flagsOfRun } from './shared-run-flags.js';
 import { flagsOfChip, flagsOfDoses, flagsOfLot, flagsOfRound, flagsOfShelter, unknownAnimal } from './shelter-flags.js';
@@ -36,6 +37,8 @@ export const ownerOf = {
   clock: ({ device, on }: { readonly device: string; readonly on: string }) => `clock:${on}:${device}`,
   /** A test under its name. */
   run: (run: string) => `run:${run}`,
+  /** A number of the shelter, in the form in which two are the same. */
+  number: (number: string) => `number:${number}`,
   shelter: 'shelter',
 } as const;
 
@@ -106,6 +109,7 @@ export const ownedFlags = derived((world: World, today: CalendarDate): readonly 
   }
   for (const row of sums.clocks.values()) put(ownerOf.clock(row), [clockFast(row)]);
   for (const [run, holders] of sums.runs) put(ownerOf.run(run), flagsOfRun(holders));
+  for (const [number, holders] of sums.labels) put(ownerOf.number(number), flagsOfNumber(holders));
   put(ownerOf.shelter, flagsOfShelter(shelter));
   return owned;
 });
@@ -137,10 +141,17 @@ export const flagsIn = derived((world: World, today: CalendarDate): readonly Fla
 
 /** The flags of one animal, in the same order. */
 export const flagsAbout = (world: World, id: AnimalId, today: CalendarDate): readonly Flag[] =>
-  answered(ownerOf.animal(id), [...raisedOf(world, id, today), ...ofSharedRuns(world, id)], world.shelter.answers)
+  answered(ownerOf.animal(id), [...raisedOf(world, id, today), ...amongOthers(world, id)], world.shelter.answers)
     .map(({ flag }) => flag)
     .filter((flag) => flag.animal === id)
     .sort(byUrgency);
 
-const ofSharedRuns = (world: World, id: AnimalId): readonly Raised[] =>
-  factsIn(world, id).run_holders.flatMap(({ run }) => flagsOfRun(sumsIn(world).runs.get(run) ?? []));
+/** Flags on this animal for what it shares with others: the name of a test, its number. */
+function amongOthers(world: World, id: AnimalId): readonly Raised[] {
+  const { run_holders, number_holders } = factsIn(world, id);
+  const { runs, labels } = sumsIn(world);
+  return [
+    ...run_holders.flatMap(({ run }) => flagsOfRun(runs.get(run) ?? [])),
+    ...number_holders.flatMap(({ number }) => flagsOfNumber(labels.get(number) ?? [])),
+  ];
+}

@@ -13,7 +13,15 @@ import { fastClocks } from '../views/fast-clocks.js';
 import type { Ground } from '../views/ground.js';
 import { animalStop, countsOf } from '../views/round/round.js';
 import type { Shelter } from '../views/shelter.js';
-import type { ChipReadingRow, FastClockRow, LotUseRow, RoundAnimalRow, RunHolderRow } from './read-rows.js';
+import { numberHolders } from '../views/twins.js';
+import type {
+  ChipReadingRow,
+  FastClockRow,
+  LotUseRow,
+  NumberHolderRow,
+  RoundAnimalRow,
+  RunHolderRow,
+} from './read-rows.js';
 
 /**
  * What one animal's records say that concerns more than this animal, as rows that it owns: added up over all animals
@@ -26,6 +34,7 @@ export interface Facts {
   readonly chip_readings: readonly ChipReadingRow[];
   readonly fast_clocks: readonly FastClockRow[];
   readonly run_holders: readonly RunHolderRow[];
+  readonly number_holders: readonly NumberHolderRow[];
 }
 
 /** Tables of what concerns more than the animal whose rows they are. */
@@ -69,6 +78,7 @@ export function factsOf(
     chip_readings: animal === null ? [] : chipReadings(animal, standing, records),
     fast_clocks: fastClocks(id, records),
     run_holders: runHolders(id, animal, records),
+    number_holders: animal === null ? [] : numberHolders(animal, standing),
   };
 }
 

@@ -17,6 +17,7 @@ export interface ReadRows {
   readonly chip_readings: ChipReadingRow;
   readonly fast_clocks: FastClockRow;
   readonly run_holders: RunHolderRow;
+  readonly number_holders: NumberHolderRow;
   readonly flags: FlagRow;
   readonly sections: SectionRow;
   readonly people: PersonRow;
@@ -162,6 +163,16 @@ export interface RunHolderRow {
   readonly by: string;
   /** 0 when all of it was taken back. */
   readonly stands: 0 | 1;
+}
+
+/** The shelter's number of an animal in care, in the form in which two numbers are the same text. */
+export interface NumberHolderRow {
+  readonly number: string;
+  readonly animal: string;
+  readonly label: string;
+  readonly called: string;
+  /** When it was given the number. */
+  readonly since: string;
 }
 
 export interface FlagRow {

@@ -3,7 +3,7 @@ import { isBefore } from '../views/fast-clocks.js';
 import type { Lot, Shelter } from '../views/shelter.js';
 import type { Facts } from './facts.js';
 import { type LotSum, noUse } from './lot-sum.js';
-import type { ChipRow, FastClockRow, LotUseRow, RoundAnimalRow, RunHolderRow } from './read-rows.js';
+import type { ChipRow, FastClockRow, LotUseRow, NumberHolderRow, RoundAnimalRow, RunHolderRow } from './read-rows.js';
 
 /*
  * What the rows of all animals add up to (facts.ts). A device and the tests add them up in memory, here; a store that
@@ -48,6 +48,8 @@ export interface Sums {
   readonly clocks: ReadonlyMap<string, FastClockRow>;
   /** Who has a test under which name, in the order of the animals' ids. */
   readonly runs: ReadonlyMap<string, readonly RunHolderRow[]>;
+  /** Who in care stands under which number of the shelter, in the same order. */
+  readonly labels: ReadonlyMap<string, readonly NumberHolderRow[]>;
 }
 
 /** One animal's part of the sums. */
@@ -71,6 +73,7 @@ export function adding(shelter: Pick<Shelter, 'lots' | 'fastClocks'>): Adding {
   const numbers = new Map<string, Set<AnimalId>>();
   const clocks = new Map<string, FastClockRow>();
   const runs = new Map<string, RunHolderRow[]>();
+  const labels = new Map<string, NumberHolderRow[]>();
   const first = (row: FastClockRow): void => {
     const key = JSON.stringify([row.device, row.on]);
     const before = clocks.get(key);
@@ -90,13 +93,16 @@ export function adding(shelter: Pick<Shelter, 'lots' | 'fastClocks'>): Adding {
     for (const row of facts.run_holders) {
       runs.set(row.run, [...(runs.get(row.run) ?? []), row].sort(byAnimal));
     }
+    for (const row of facts.number_holders) {
+      labels.set(row.number, [...(labels.get(row.number) ?? []), row].sort(byAnimal));
+    }
     for (const { code, number, since } of chips) {
       const carrier = { animal: id, name, since };
       carriers.set(code, [...(carriers.get(code) ?? []), carrier].sort(byAnimal));
       numbers.set(number, (numbers.get(number) ?? new Set()).add(id));
     }
   };
-  return { add, sums: { lots, rounds, carriers, numbers, clocks, runs } };
+  return { add, sums: { lots, rounds, carriers, numbers, clocks, runs, labels } };
 }
 
 export function sumsOf(parts: Iterable<Part>, shelter: Pick<Shelter, 'lots' | 'fastClocks'>): Sums {

@@ -4,6 +4,7 @@ import type { AnimalId } from '../../core/ids.js';
 import { clockFast } from '../../log/flags/ahead-flags.js';
 import type { Raised } from '../../log/flags/flag.js';
 import { answered, ownerOf } from '../../log/flags/flags.js';
+import { flagsOfNumber } from '../../log/flags/number-flags.js';
 import { flagsOfRun } from '../../log/flags/shared-run-flags.js';
 import { flagsOfChip, flagsOfDoses, flagsOfLot, flagsOfRound, flagsOfShelter } from '../../log/flags/shelter-flags.js';
 import type { LogRecord } from '../../log/record.js';
@@ -17,7 +18,7 @@ import { type Folded, flagRowsOf, foldOwn, keyedRows, type OwnRows, ownTables, r
 import { groupedBy, idOf, lastKnown, type Old } from './animals.js';
 import { type Change, changeBetween, putFolds, rowsWith, writeChanges } from './read-tables.js';
 import { firstAnimal, type Known, type Memory } from './shelter-memory.js';
-import { carriersOf, firstFast, holdersOf, lotSum, lotsNamed, roundSums } from './sums.js';
+import { carriersOf, firstFast, holdersOf, lotSum, lotsNamed, roundSums, underNumber } from './sums.js';
 import type { Database, FoldRow } from './tables.js';
 
 type Trx = Transaction<Database>;
@@ -32,6 +33,8 @@ interface Touched {
   readonly clocks: Map<string, { readonly device: string; readonly on: string }>;
   /** Names of tests. */
   readonly runs: Set<string>;
+  /** Numbers of the shelter. */
+  readonly labels: Set<string>;
 }
 
 const nothingTouched = (): Touched => ({
@@ -41,6 +44,7 @@ const nothingTouched = (): Touched => ({
   numbers: new Set(),
   clocks: new Map(),
   runs: new Set(),
+  labels: new Set(),
 });
 
 /** What has come of some work: to be remembered once it is committed. */
@@ -123,6 +127,7 @@ async function shelterChanged(
     if (owner.startsWith('round:') || owner.startsWith('doses:')) touched.rounds.add(id);
     if (owner.startsWith('chip:')) touched.codes.add(id);
     if (owner.startsWith('run:')) touched.runs.add(id);
+    if (owner.startsWith('number:')) touched.labels.add(id);
     if (owner.startsWith('clock:')) {
       const colon = id.indexOf(':');
       touched.clocks.set(owner, { on: id.slice(0, colon), device: id.slice(colon + 1) });
@@ -226,6 +231,7 @@ function note({ table, put, remove }: Change, touched: Touched): void {
     if (table === 'lot_uses') touched.lots.add(String(row.lot));
     if (table === 'round_animals') touched.rounds.add(String(row.round));
     if (table === 'run_holders') touched.runs.add(String(row.run));
+    if (table === 'number_holders') touched.labels.add(String(row.number));
     if (table === 'chips') {
       touched.codes.add(String(row.code));
       touched.numbers.add(String(row.number));
@@ -308,6 +314,9 @@ async function bringSums(
   for (const id of gone.rounds) owned.set(ownerOf.round(id), []).set(ownerOf.doses(id), []);
   for (const code of touched.codes) owned.set(ownerOf.chip(code), flagsOfChip(code, await carriersOf(trx, code)));
   for (const run of touched.runs) owned.set(ownerOf.run(run), flagsOfRun(await holdersOf(trx, run)));
+  for (const number of touched.labels) {
+    owned.set(ownerOf.number(number), flagsOfNumber(await underNumber(trx, number)));
+  }
   for (const [owner, key] of touched.clocks) {
     const first = await firstFast(trx, shelter, key);
     owned.set(owner, first === null ? [] : [clockFast(first)]);

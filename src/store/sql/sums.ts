@@ -1,7 +1,7 @@
 import { type Kysely, sql } from 'kysely';
 import { AnimalId, LotId, RoundId } from '../../core/ids.js';
 import type { LotSum } from '../../log/rows/lot-sum.js';
-import type { FastClockRow, RunHolderRow } from '../../log/rows/read-rows.js';
+import type { FastClockRow, NumberHolderRow, RunHolderRow } from '../../log/rows/read-rows.js';
 import { byAnimal, type Carrier, type RoundSum } from '../../log/rows/sums.js';
 import { isBefore } from '../../log/views/fast-clocks.js';
 import type { Lot, Shelter } from '../../log/views/shelter.js';
@@ -84,6 +84,12 @@ export async function carriersOf(db: Kysely<Database>, code: string): Promise<Ca
 /** Who has a test under a name, in the order of the animals' ids. */
 export async function holdersOf(db: Kysely<Database>, run: string): Promise<RunHolderRow[]> {
   const rows = await db.selectFrom('run_holders').selectAll().where('run', '=', run).execute();
+  return rows.sort(byAnimal);
+}
+
+/** Who in care stands under a number of the shelter, in the same order. */
+export async function underNumber(db: Kysely<Database>, number: string): Promise<NumberHolderRow[]> {
+  const rows = await db.selectFrom('number_holders').selectAll().where('number', '=', number).execute();
   return rows.sort(byAnimal);
 }
 

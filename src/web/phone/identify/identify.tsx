@@ -8,6 +8,7 @@ import { identify, scanChip } from '../../../log/commands/round.js';
 import { warningsOf } from '../../../log/views/chips/chip-warnings.js';
 import { contradictions, lastIdentified, meaningOfScan } from '../../../log/views/round/identity.js';
 import type { AnimalStop, SectionStop } from '../../../log/views/round/round.js';
+import { twinsOf } from '../../../log/views/twins.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act } from '../../parts/act.js';
@@ -22,6 +23,7 @@ import { CompareMarks } from './compare-marks.js';
 import { answersOf, useIdentityScan } from './identity-scan.js';
 import { OverrideSheet } from './override.js';
 import { BadScan, ScanAnswer } from './scan-answer.js';
+import { TwinNotes } from './twins.js';
 import { TypedChip } from './typed-chip.js';
 import { WrongAnimal, type WrongScan } from './wrong-animal.js';
 
@@ -29,7 +31,9 @@ import { WrongAnimal, type WrongScan } from './wrong-animal.js';
 export function Identify({ stop, at }: { stop: AnimalStop; at: SectionStop }) {
   const { animal } = stop;
   const { round, world, view, hands } = useRound();
-  const suffice = marksSuffice(animal, world.animals.values());
+  const twins = twinsOf(world, animal);
+  // Under one number marks may be the other's, as they were written down.
+  const suffice = twins.number.length === 0 && marksSuffice(animal, world.animals.values());
   const [way, setWay] = useState<'scan' | 'marks'>(animal.chip === null && suffice ? 'marks' : 'scan');
   const [seen, setSeen] = useState<string | null>(null);
   const [bad, setBad] = useState<Said | null>(null);
@@ -103,8 +107,9 @@ export function Identify({ stop, at }: { stop: AnimalStop; at: SectionStop }) {
       <Place at={at} link={sectionPath(round, at.section.id)} />
       <div className="round-body">
         <AnimalHead animal={animal} />
+        <TwinNotes animal={animal} twins={twins} />
         <Cautions animal={animal} />
-        {suffice || animal.chip !== null ? null : <MarksAlike animal={animal} />}
+        {suffice || twins.number.length > 0 || animal.chip !== null ? null : <MarksAlike animal={animal} />}
         {byMarks ? null : <ScanFor animal={animal} onTyped={(text) => heard(text, true)} />}
       </div>
       {byMarks ? (

@@ -4,6 +4,7 @@ import { isWeighedFirst, nextStep } from '../../../log/bedside/next-step.js';
 import { standOf } from '../../../log/bedside/stand.js';
 import { isLeft } from '../../../log/views/plan/is-left.js';
 import type { AnimalStop, SectionStop } from '../../../log/views/round/round.js';
+import { twinsOf } from '../../../log/views/twins.js';
 import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { CatFace } from '../../parts/pictures/cat-face.js';
@@ -14,6 +15,7 @@ import { Acts, Place, Row } from '../around/bits.js';
 import { useRound } from '../around/use-round.js';
 import { Door } from '../door/door.js';
 import { ScanOpens } from '../identify/scan-opens.js';
+import { twinNote } from '../identify/twins.js';
 
 /** A section: the door while outside, the animals once inside. */
 export function SectionScreen({ section }: { section: string }) {
@@ -89,7 +91,8 @@ function AnimalRow({ stop }: { stop: AnimalStop }) {
   const { world, now, today, round } = useRound();
   const { animal, lines } = stop;
   const step = nextStep(world, stop, now, today);
-  const note =
+  const twin = twinNote(animal, twinsOf(world, animal));
+  const todo =
     step.do === 'finished'
       ? lines.map((line) => line.name).join(' · ')
       : step.do === 'weigh'
@@ -98,6 +101,7 @@ function AnimalRow({ stop }: { stop: AnimalStop }) {
             .filter((line) => isLeft(line))
             .map((line) => line.name)
             .join(' · ');
+  const note = twin === '' ? todo : `${twin} · ${todo}`;
   return (
     <Row
       href={animalPath(round, animal.id)}

@@ -241,6 +241,8 @@ export const flags = {
     'One and the same test is on record for {animal} and for {others} (written by {people}). Nobody can tell from the record whose blood was in the kit, and a result may be the other one’s. Ask who drew, started and read it, before anything goes by either result. Only the medical team’s answer closes this.',
   'flag.run-shared.back':
     'One and the same test was on record for {animal} and for {others} (written by {people}); what was recorded of it for one of them has been taken back since. Ask whose blood was in the kit, before anything goes by a result. Only the medical team’s answer closes this.',
+  'flag.number-shared':
+    '{animal} and {others} are in care under one number, {number}. What is written under it can be meant for either: make sure by chip or marks, and give one of them another number. Only that closes this.',
   'flag.weight-entered-differs':
     'What was typed for {animal}, “{entered}”, is not the weight that was kept, {weight}. Weigh again, or put it right before a dose goes by it.',
   'flag.born-after':
@@ -257,6 +259,7 @@ export const flags = {
   'flag-name.role-changed': 'Role changed',
   'flag-name.reading-elsewhere': 'Reading of no test here',
   'flag-name.run-shared': 'One test, two animals',
+  'flag-name.number-shared': 'One number, two animals',
   'flag-name.weight-entered-differs': 'Typed and kept differ',
   'flag-name.born-after': 'Born after arrival',
   'flag-name.name-unseen': 'Name cannot be seen',

@@ -200,6 +200,14 @@ export const round = {
   'round.identified.chip': 'its chip',
   'round.identified.override': 'identified by word: {reason}',
   'round.apart': '{what}: fresh gloves after {animal}, and not to a shared room.',
+  'round.identify.number-twin':
+    'One number, {number}, stands on {animal} and on {others}. Scan the chip; marks do not count here until one of them has another number. The desk is told.',
+  'round.identify.name-twin':
+    '{count, plural, one {Another one} other {# others}} in care {count, plural, one {is} other {are}} called {animal}: look at the number, {number}.',
+  'round.identify.name-twin-no-number':
+    '{count, plural, one {Another one} other {# others}} in care {count, plural, one {is} other {are}} called {animal}, and this one has no number: go by chip or marks.',
+  'round.name-twin': 'one of {count} called so · number {number}',
+  'round.name-twin-no-number': 'one of {count} called so · no number',
   'round.identify.scan': 'Is this {animal}? Scan the chip.',
   'round.identify.scan-how': 'Collar off, slowly, touching the coat, shoulders first, then the whole animal.',
   'round.identify.scan-none': 'No chip is on record. Any chip you find is compared with all animals.',
