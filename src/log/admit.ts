@@ -219,8 +219,14 @@ function maySign(
   look: Look,
   whyNot: AtSigning | null,
 ): Refused | null {
-  // Taking a signature back needs what giving it needs.
-  if (!touched(record, look).kinds.includes('document-signed')) return null;
+  const { kinds } = touched(record, look);
+  const retires = record.kind === 'document-retired' && record.corrects === undefined;
+  if (retires && record.body.licence !== undefined && record.body.licence !== signers.get(record.by)?.licence) {
+    const { licence } = record.body;
+    return turnAway('record-not-allowed', said('log.retires-under-other', { name: { person: record.by }, licence }));
+  }
+  // Taking a signature back needs what giving it needs, and so does bringing back what was retired.
+  if (!kinds.includes('document-signed') && (retires || !kinds.includes('document-retired'))) return null;
   for (const one of answerable(record)) {
     if ((signers.get(one)?.licence ?? '') !== '') continue;
     const values = { name: { person: one }, roles: said('server.licensed') };

@@ -16,6 +16,26 @@ function reacted() {
   return log;
 }
 
+describe('a result that the desk wrote down on the word of the medical team (Verifies: LOG-R179)', () => {
+  it('is told to the medical team, which alone closes that', () => {
+    const log = reacted();
+    log.follow(result('not-confirmed'), noon, 'mara', { by: 'sol' });
+    const { flag } = log.found(today);
+    expect(flag('reactive')?.state).toBe('answered');
+    expect(flag('follow-up-told')).toMatchObject({ severity: 'attention', for: ['medical'], closedBy: 'medical' });
+    expect(flag('follow-up-told')?.why.with).toMatchObject({ by: { person: 'sol' } });
+  });
+
+  it('is not by their own hand, nor where it settles nothing, which is told already', () => {
+    const own = reacted();
+    own.follow(result('confirmed'), noon, 'mara', mara);
+    expect(own.found(today).codes).not.toContain('follow-up-told');
+    const none = reacted();
+    none.follow(result('confirmed'), noon, 'tom', { by: 'sol' });
+    expect(none.found(today).codes).not.toContain('follow-up-told');
+  });
+});
+
 describe('a word about a reactive test that settles nothing (Verifies: TEST-R74)', () => {
   it.each([
     ['a plan on the word of a volunteer', plan('2026-03-20'), 'tom', 'person'],

@@ -3,10 +3,14 @@ import { type FollowUp, longestPlan_days } from '../../core/animal/follow-up.js'
 import { type Said, said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { differingResults } from '../views/blood-tests/followed-up.js';
+import { isMedical } from '../views/documents/ground-on.js';
 import type { Ground } from '../views/ground.js';
 import { aboutAnimal, type Own, type Raised, type ToldCode, writerOf } from './flag.js';
 
-/** Words about a reactive test that settle nothing, and results of it that differ. Only the medical team closes either. */
+/**
+ * Words about a reactive test that settle nothing, results of it that differ, and those that others than the medical team
+ * wrote down on its word. Only the medical team closes any.
+ */
 export function followUpFlags(
   animal: Animal,
   records: readonly LogRecord[],
@@ -27,7 +31,15 @@ export function followUpFlags(
     const [first, second] = two;
     return [flagOf('results-differ', second, { first: wordSaid(first.body), second: wordSaid(second.body) })];
   });
-  return [...doubtful, ...differing];
+  const told = standing.flatMap((record): Raised[] => {
+    if (record.kind !== 'test-followed-up' || isMedical(ground, record)) return [];
+    const word = animal.followUps.find((one) => one.record === record.id);
+    // One that settles nothing, or differs from another, is told already.
+    if (word === undefined || word.doubt !== undefined) return [];
+    const values = { by: { person: record.writtenBy ?? record.by }, word: wordSaid(record.body) };
+    return [{ ...flagOf('follow-up-told', record, values), severity: 'attention', for: ['medical'] }];
+  });
+  return [...doubtful, ...differing, ...told];
 
   function flagOf<C extends ToldCode>(code: C, record: LogRecord, ...own: Own<C>): Raised {
     return {

@@ -9,8 +9,10 @@ import type { Carrier, RoundSum } from '../rows/sums.js';
 import type { RoundFacts } from '../views/round-facts.js';
 import { type Lot, type Shelter, sectionOf } from '../views/shelter.js';
 import { aheadFlags } from './ahead-flags.js';
+
 import { desk, deskAndMedical, type Raised, type ToldCode } from './flag.js';
-import { noneInForceFlags } from './in-force-flags.js';
+import { noneInForceFlags, retiredFlags } from './in-force-flags.js';
+
 import { roleFlags } from './role-flags.js';
 
 /** Days before expiry from which a lot is pointed out; our choice, no source. */
@@ -27,6 +29,7 @@ export const flagsOfShelter = (shelter: Shelter): Raised[] => [
   ...aheadFlags(shelter),
   ...noneInForceFlags(shelter),
   ...roleFlags(shelter),
+  ...retiredFlags(shelter),
 ];
 
 export function flagsOfLot(lot: Lot, sum: LotSum, today: CalendarDate): Raised[] {

@@ -26,4 +26,6 @@ export const DocumentRetired = z.object({
   id: z.string().min(1),
   version: z.string().min(1),
   why: z.string().max(1000),
+  /** The own licence of who retires it. Without one it is retired all the same, in an emergency, and is a stop. */
+  licence: z.string().min(1).max(120).optional(),
 });

@@ -14,6 +14,7 @@ import type { UnreadRecord } from '../unread.js';
 import { type Filed, file, inForce, keyOf, retire, sameVersion, sign, type Versioned } from './documents/filed.js';
 import { type NoneInForce, noneInForce as noneInForceOf } from './documents/in-force.js';
 import { type LostDocument, lostDocuments, lostInWords } from './documents/lost-documents.js';
+import { isOwnRetirement, type Retirement, retirements } from './documents/retired.js';
 import { effective } from './effective.js';
 import { fastClocks } from './fast-clocks.js';
 import { isOwnWord, type RoleChange, roleChanges } from './roles.js';
@@ -125,6 +126,8 @@ export interface Shelter {
   readonly fastClocks: readonly FastClockRow[];
   /** Changes of roles, also those that were taken back. */
   readonly roleChanges: readonly RoleChange[];
+  /** What was signed and was retired without a licence, also where that was taken back. */
+  readonly retirements: readonly Retirement[];
 }
 
 export const noShelter: Shelter = {
@@ -150,6 +153,7 @@ export const noShelter: Shelter = {
   late: [],
   fastClocks: [],
   roleChanges: [],
+  retirements: [],
 };
 
 /**
@@ -172,6 +176,7 @@ export function foldShelter(records: readonly LogRecord[], unread: readonly Unre
   const files: Shelter['files'][number][] = [];
   const sentAgain: Shelter['sentAgain'][number][] = [];
   const changes = roleChanges(records);
+  const retired = retirements(records);
 
   for (const record of beginningsFirst(standing)) {
     switch (record.kind) {
@@ -226,7 +231,7 @@ export function foldShelter(records: readonly LogRecord[], unread: readonly Unre
         break;
       case 'flag-taken':
       case 'flag-answered':
-        foldAnswer(answers, record, people, changes);
+        foldAnswer(answers, record, people, changes, retired);
         break;
       case 'variant-switched': {
         const { section, variant, why, vet } = record.body;
@@ -275,6 +280,7 @@ export function foldShelter(records: readonly LogRecord[], unread: readonly Unre
     rounds,
     answers,
     roleChanges: changes,
+    retirements: retired,
     variants,
     files,
     sentAgain,
@@ -367,11 +373,14 @@ function foldAnswer(
   record: LogRecord<'flag-taken' | 'flag-answered'>,
   people: ReadonlyMap<string, Person>,
   changes: readonly RoleChange[],
+  retired: readonly Retirement[],
 ): void {
   const before = answers.get(record.body.flag) ?? { taken: null, answered: null, settled: null };
   const who = { by: record.by, at: record.happenedAt };
   const isMedical = (one: string): boolean => people.get(one)?.role === 'medical' && people.get(one)?.active === true;
-  if (record.kind === 'flag-taken' || isOwnWord(changes, record.body.flag, record, isMedical)) {
+  const { flag } = record.body;
+  const own = isOwnWord(changes, flag, record, isMedical) || isOwnRetirement(retired, flag, record);
+  if (record.kind === 'flag-taken' || own) {
     answers.set(record.body.flag, { ...before, taken: who });
   } else {
     const { answer, note } = record.body;

@@ -110,7 +110,11 @@ export function Door({ at }: { at: SectionStop }) {
             />
           ))}
           {wetFrom.length === 0 ? null : (
-            <Tick label={say('round.door.wet-known', { sections: { list: wetFrom } })} value={wetKnown} onChange={setWetKnown} />
+            <Tick
+              label={say('round.door.wet-known', { sections: { list: wetFrom } })}
+              value={wetKnown}
+              onChange={setWetKnown}
+            />
           )}
         </div>
       </div>

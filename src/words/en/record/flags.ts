@@ -9,6 +9,8 @@ export const flags = {
   'flag.follow-up.confirmed': '{method}, {date}: confirmed. Word of {person}.',
   'flag.follow-up.not-confirmed': '{method}, {date}: not confirmed. Word of {person}.',
   'flag.follow-up.unclear': '{method}, {date}: unclear. Word of {person}.',
+  'flag.follow-up-told':
+    '{by}, who is not of the medical team, wrote down about the reactive test of {animal}: {word} Look whether that is what was said; only the medical team’s answer closes this.',
   'flag.follow-up-doubtful':
     'What was written down about the reactive test of {animal} settles nothing: {reason} Only the medical team’s answer closes this.',
   'flag.follow-up-doubtful.person': '{person} was not of the medical team then.',
@@ -235,6 +237,10 @@ export const flags = {
     '{by} changed the role of {person} from {from} to {to}, on {at}. Since then {person} has answered {count, plural, =0 {no flag} one {# flag} other {# flags}}. Look whether that was meant, and at what {person} recorded since.',
   'flag.role-changed.until':
     '{by} changed the role of {person} from {from} to {to}, on {at}; it lasted until {until}. In that time {person} answered {count, plural, =0 {no flag} one {# flag} other {# flags}}. Look whether that was meant, and at what {person} recorded then.',
+  'flag.retired-unlicensed.protocol':
+    '{person} took version {version} of the protocol out of force on {at}, without a licence: “{reason}”. Only the answer of another of the medical team closes this.',
+  'flag.retired-unlicensed.formulary':
+    '{person} took version {version} of the formulary out of force on {at}, without a licence: “{reason}”. Only the answer of another of the medical team closes this.',
   'flag.reading-elsewhere':
     'A test was read for {animal} that was never begun on {animal}: the reading may belong to another animal. It counts for nobody until that is cleared up.',
   'flag.run-shared':
@@ -257,6 +263,7 @@ export const flags = {
 
   'flag-name.none-in-force': 'Nothing in force',
   'flag-name.role-changed': 'Role changed',
+  'flag-name.retired-unlicensed': 'Out of force without a licence',
   'flag-name.reading-elsewhere': 'Reading of no test here',
   'flag-name.run-shared': 'One test, two animals',
   'flag-name.number-shared': 'One number, two animals',
@@ -265,6 +272,7 @@ export const flags = {
   'flag-name.name-unseen': 'Name cannot be seen',
   'flag-name.put-back': 'Older copy put back',
   'flag-name.reactive': 'Reactive test',
+  'flag-name.follow-up-told': 'Written on the medical team’s word',
   'flag-name.follow-up-doubtful': 'Word that settles nothing',
   'flag-name.results-differ': 'Results differ',
   'flag-name.second-start': 'A second start',

@@ -16,6 +16,8 @@ export const log = {
   'log.needs-licence': '{name} has no veterinary licence on record. Only medical staff with a licence can sign.',
   'log.signer-differs':
     'This signature names {signer}, licence {licence}, but it was made by {name}, whose name or licence on record is another. Everybody signs in their own name; sign again.',
+  'log.retires-under-other':
+    'This takes a document out of force under the licence {licence}, which is not that of {name}, who did it. Leave the licence out, or let its holder do it.',
   'log.corrects-order-of-another':
     'Only the veterinarian who ordered it puts this order otherwise, by their own hand. Others end it, and ask for a new one.',
   'log.order-not-told':
