@@ -1,4 +1,4 @@
-import { type Given, type Key, type Said, said } from '../core/said.js';
+import { type Given, type Key, made, type Said, type SayValues } from '../core/said.js';
 
 /**
  * How a command ends. 0: done. 1: it could not be done, or what was looked at is not in order. 2: it was called wrongly.
@@ -12,7 +12,10 @@ export interface Exit {
 export const done: Exit = { code: 0 };
 
 export const failed = (why: Said): Exit => ({ code: 1, why });
-export const misused = <K extends Key>(key: K, ...values: Given<K>): Exit => ({ code: 2, why: said(key, ...values) });
+export function misused<K extends Key>(key: K, ...values: Given<K>): Exit;
+export function misused(key: Key, values?: SayValues): Exit {
+  return { code: 2, why: made(key, values) };
+}
 
 export const isExit = (value: unknown): value is Exit =>
   typeof value === 'object' && value !== null && 'code' in value && [0, 1, 2].includes(Number(value.code));

@@ -1,7 +1,7 @@
-import type { AskedBy, Key, NamesOf } from '../words/en/asks.js';
+import type { Key, NoName, SaidWith } from '../words/en/asks.js';
 import type { CalendarDate } from './calendar.js';
 
-export type { Key, NamesOf };
+export type { Key };
 
 /**
  * A sentence that has not been put into words yet: a key of the message catalogue (src/words) and its values.
@@ -39,34 +39,29 @@ export type After<Beginning extends string> = Key extends infer K
     : never
   : never;
 
-type ValueOf<Name extends string, Asked> = `count ${Name}` extends Asked
-  ? number
-  : `half ${Name}` extends Asked
-    ? { readonly instant: string }
-    : SayValue;
-
-/**
- * The values that a message is said with; of a key that is one of several, all that any of them needs. `Had` names those
- * that are had already.
- */
-export type ValuesOf<K extends Key, Had extends string = never> = {
-  readonly [Name in Exclude<NamesOf<K>, Had>]: ValueOf<Name, AskedBy<K>>;
-};
+/** The values that a message is said with; of a key that is one of several, those that any of them needs. */
+export type ValuesOf<K extends Key> = SaidWith<SayValue>[K] extends (values: infer Values) => void ? Values : never;
 
 /** What stands behind a key where a sentence is made: its values, or nothing when it has none. */
-export type Given<K extends Key, Had extends string = never> = [Exclude<NamesOf<K>, Had>] extends [never]
-  ? []
-  : [values: ValuesOf<K, Had>];
+export type Given<K extends Key> = keyof ValuesOf<K> extends NoName ? [] : [values: ValuesOf<K>];
+
+/** The values of a message besides those that are had already. */
+export type OtherValues<K extends Key, Had extends string> = Omit<ValuesOf<K>, Had | NoName>;
 
 /** A sentence of the catalogue with exactly the values that its text names; the compiler refuses any other. */
-export const said = <K extends Key>(say: K, ...[values]: Given<K>): Said =>
-  values === undefined ? { say } : { say, with: values };
+export function said<K extends Key>(say: K, ...values: Given<K>): Said;
+export function said(say: Key, values?: SayValues): Said {
+  return made(say, values);
+}
+
+/** The same for whoever has had the values checked; looked at message by message, as above, all of them would be. */
+export const made = (say: Key, values?: SayValues): Said => (values === undefined ? { say } : { say, with: values });
 
 /** The answer of every decision that people can get wrong: what was asked for, or the sentence why not. */
 export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly why: Said };
 
 export const ok = <T>(value: T): Outcome<T> => ({ ok: true, value });
-export const no = <K extends Key>(say: K, ...values: Given<K>): Outcome<never> => ({
-  ok: false,
-  why: said(say, ...values),
-});
+export function no<K extends Key>(say: K, ...values: Given<K>): Outcome<never>;
+export function no(say: Key, values?: SayValues): Outcome<never> {
+  return { ok: false, why: made(say, values) };
+}

@@ -1,6 +1,6 @@
 import { STATUS_CODES } from 'node:http';
 import { type Problem, type ProblemCode, problems, problemType } from '../api/problems.js';
-import { type Given, type Said, said } from '../core/said.js';
+import { type Given, made, type Said, type SayValues } from '../core/said.js';
 import type { Say } from '../words/say.js';
 
 /** What a route answers instead of what was asked for. The sentence is the code's own unless a closer one is given. */
@@ -9,9 +9,9 @@ export interface Refusal {
   readonly why: Said;
 }
 
-export const refuse = <C extends ProblemCode>(code: C, ...values: Given<`server.problem.${C}`>): Refusal => ({
+export const refuse = <C extends ProblemCode>(code: C, ...[values]: Given<`server.problem.${C}`>): Refusal => ({
   refused: code,
-  why: said(`server.problem.${code}`, ...values),
+  why: made(`server.problem.${code}`, values as SayValues | undefined),
 });
 
 export const refuseBecause = (code: ProblemCode, why: Said): Refusal => ({ refused: code, why });

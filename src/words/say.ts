@@ -3,7 +3,7 @@ import { Temporal } from 'temporal-polyfill';
 import { derived } from '../core/derived.js';
 import { licenceNotHere, type Names, noNames, notKnownHere } from '../core/people.js';
 import { writeMass, writeVolume, writeWeight } from '../core/quantity/write.js';
-import type { Given, Key, Said, SayValue, SayValues } from '../core/said.js';
+import { type Given, type Key, made, type Said, type SayValue, type SayValues } from '../core/said.js';
 import { onTheWall } from '../core/wall-time.js';
 import { english } from './english.js';
 import type { Language } from './language.js';
@@ -29,7 +29,8 @@ export interface Listener {
  * cage a sentence with a visible hole is better than no screen. Both are failing tests (test/architecture).
  */
 export function sayFor(listener: Listener): Say {
-  const speak: Say = (what, ...[values]) => inFull(typeof what === 'string' ? { say: what, with: values ?? {} } : what);
+  const speak = (what: Said | Key, values?: SayValues): string =>
+    inFull(typeof what === 'string' ? made(what, values) : what);
 
   function inFull({ say: key, with: given = {} }: Said): string {
     // Never remembered as missing: it may be learned later.
@@ -97,14 +98,14 @@ export function sayFor(listener: Listener): Say {
     const local = onTheWall(instant, listener.zone);
     return { day: listener.language.day(local), time: listener.language.time(local) };
   }
-  return speak;
+  return speak as Say;
 }
 
 let listener: Listener = { language: english, zone: 'UTC', names: noNames };
 let current: Say = sayFor(listener);
 
 /** Put a sentence into words for the one listener of this program (`setZone`, `setNames`). */
-export const say: Say = (what, ...values) => current(what, ...values);
+export const say = ((what: Said, ...values: []) => current(what, ...values)) as Say;
 
 /** Choose the zone in which instants are told, usually the shelter's. */
 export function setZone(zone: string): void {

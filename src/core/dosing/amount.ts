@@ -3,7 +3,7 @@ import { derived } from '../derived.js';
 import { exactly } from '../quantity/exact.js';
 import { gramsIn } from '../quantity/units.js';
 import { writeNumber, writePerKg, writePerLb, writeStrength, writeVolume } from '../quantity/write.js';
-import { type Given, type Key, type Said, type SayValue, said } from '../said.js';
+import { type Said, type SayValue, said } from '../said.js';
 import type { DoseRule, Product } from './formulary.js';
 import { edgesOf, rowFor } from './label-weight.js';
 
@@ -42,8 +42,9 @@ export function amountOf(product: Product, grams: number | null): AmountAnswer {
   const first = product.ingredients[0];
   const strength = first?.mg_per_ml ?? null;
   if (dose.by === 'fixed') return ok(product, dose, grams, said('dose.step.fixed', amountWords(dose)));
-  if (dose.by === 'order') return problem('amount-by-order', 'dose.gate.amount-by-order', { product: product.name });
-  if (grams === null) return problem('weight-missing', 'dose.gate.weight-missing', { product: product.name });
+  if (dose.by === 'order')
+    return problem('amount-by-order', said('dose.gate.amount-by-order', { product: product.name }));
+  if (grams === null) return problem('weight-missing', said('dose.gate.weight-missing', { product: product.name }));
   switch (dose.by) {
     case 'bands': {
       const band = rowFor(dose.bands, grams);
@@ -53,11 +54,14 @@ export function amountOf(product: Product, grams: number | null): AmountAnswer {
     }
     case 'ml-per-weight': {
       if (strength === null || !exactly(strength).eq(exactly(dose.forStrength_mg_per_ml))) {
-        return problem('rule-for-another-strength', 'dose.gate.other-strength', {
-          product: product.name,
-          rule: writeStrength(dose.forStrength_mg_per_ml),
-          is: strength === null ? '' : writeStrength(strength),
-        });
+        return problem(
+          'rule-for-another-strength',
+          said('dose.gate.other-strength', {
+            product: product.name,
+            rule: writeStrength(dose.forStrength_mg_per_ml),
+            is: strength === null ? '' : writeStrength(strength),
+          }),
+        );
       }
       const ul = exactly(dose.ml)
         .mul(1000 * grams)
@@ -71,13 +75,17 @@ export function amountOf(product: Product, grams: number | null): AmountAnswer {
     }
     case 'mg-per-kg':
     case 'mg-per-lb': {
-      if (strength === null) return problem('strength-unknown', 'dose.gate.no-strength', { product: product.name });
+      if (strength === null)
+        return problem('strength-unknown', said('dose.gate.no-strength', { product: product.name }));
       if (first !== undefined && first.counted !== dose.counted) {
-        return problem('salt-and-base', 'dose.gate.salt-and-base', {
-          product: product.name,
-          dose: dose.counted,
-          strength: first.counted,
-        });
+        return problem(
+          'salt-and-base',
+          said('dose.gate.salt-and-base', {
+            product: product.name,
+            dose: dose.counted,
+            strength: first.counted,
+          }),
+        );
       }
       const perKg = perKgOf(dose.by, dose.usual);
       // One division, so that 2 lb of a rule by the pound come out as they are printed.
@@ -159,17 +167,16 @@ function betweenBands(product: Product, dose: Extract<DoseRule, { by: 'bands' }>
   const below = rows.filter((band) => band.to_g <= grams).sort((x, y) => y.to_g - x.to_g)[0];
   const above = rows.filter((band) => band.from_g > grams).sort((x, y) => x.from_g - y.from_g)[0];
   const values = { product: product.name, weight: { grams } };
-  if (below === undefined) return problem('between-bands', 'dose.gate.under-bands', values);
-  if (above === undefined) return problem('between-bands', 'dose.gate.over-bands', values);
-  return problem('between-bands', 'dose.gate.between-bands', {
-    ...values,
-    below: below.to,
-    above: above.from,
-  });
+  if (below === undefined) return problem('between-bands', said('dose.gate.under-bands', values));
+  if (above === undefined) return problem('between-bands', said('dose.gate.over-bands', values));
+  return problem(
+    'between-bands',
+    said('dose.gate.between-bands', {
+      ...values,
+      below: below.to,
+      above: above.from,
+    }),
+  );
 }
 
-const problem = <K extends Key>(code: AmountProblem, key: K, ...values: Given<K>): AmountAnswer => ({
-  ok: false,
-  code,
-  why: said(key, ...values),
-});
+const problem = (code: AmountProblem, why: Said): AmountAnswer => ({ ok: false, code, why });

@@ -1,5 +1,5 @@
 import type { Decimal } from 'decimal.js';
-import { type Given, type Key, type Said, said } from '../said.js';
+import { type Said, said } from '../said.js';
 import { exactly, plain } from './exact.js';
 import { type NumberReading, readNumber } from './read-number.js';
 import { type Grams, grams, gramsIn, inGrams, type WeightUnit, wholeGrams } from './units.js';
@@ -52,10 +52,7 @@ const unitWords: Readonly<Record<string, WeightUnit>> = {
   ounces: 'oz',
 };
 
-const no = <K extends Key>(say: K, ...values: Given<K>): WeightReading => ({
-  is: 'no',
-  why: said(say, ...values),
-});
+const no = (why: Said): WeightReading => ({ is: 'no', why });
 
 /**
  * Reads a weight as people type it: `650g`, `0,65` in a kilogram field, `1 lb 8 oz`. A unit that is written wins over
@@ -70,9 +67,9 @@ export function readWeight(entered: string, field: WeightUnit): WeightReading {
   const typedUnit = parts?.[2]?.toLowerCase();
   // Without a unit the whole text is the number, so that "650." is seen as unfinished.
   const number = typedUnit === undefined ? text : (parts?.[1] ?? '');
-  if (number === '') return typedUnit === undefined ? empty : no('dose.weight-unreadable', { entered });
+  if (number === '') return typedUnit === undefined ? empty : no(said('dose.weight-unreadable', { entered }));
   const unit = typedUnit === undefined ? field : unitWords[typedUnit];
-  if (unit === undefined) return no('dose.weight-unit-unknown', { unit: parts?.[2] ?? '' });
+  if (unit === undefined) return no(said('dose.weight-unit-unknown', { unit: parts?.[2] ?? '' }));
   return inBounds(readNumber(number, unit === 'kg' || unit === 'lb'), unit, entered);
 }
 
@@ -81,13 +78,13 @@ const empty: WeightReading = { is: 'no', why: said('dose.weight-empty') };
 function readPoundsAndOunces(parts: RegExpExecArray, entered: string): WeightReading {
   const first = parts[2] === '#' ? 'lb' : unitWords[(parts[2] ?? '').toLowerCase()];
   const second = unitWords[(parts[4] ?? '').toLowerCase()];
-  if (first !== 'lb' || second !== 'oz') return no('dose.weight-unreadable', { entered });
+  if (first !== 'lb' || second !== 'oz') return no(said('dose.weight-unreadable', { entered }));
   const lb = readNumber(parts[1] ?? '', true);
   const oz = readNumber(parts[3] ?? '', true);
   if (lb.is === 'no') return lb;
   if (oz.is === 'no') return oz;
   if (lb.is !== 'number' || oz.is !== 'number' || lb.decimals > 0 || oz.value.gte(16)) {
-    return no('dose.weight-pounds-ounces', { entered });
+    return no(said('dose.weight-pounds-ounces', { entered }));
   }
   const exact = inGrams(lb.value, 'lb').add(inGrams(oz.value, 'oz'));
   return bounded(exact, entered, 'lb', () => weightOf(exact, 'oz', oz.decimals, entered));
@@ -114,15 +111,15 @@ function inBounds(reading: NumberReading, unit: WeightUnit, entered: string): We
 
 /** A weight is made only within the bounds: a chip number scanned into the field is no number of grams at all. */
 function bounded(exact: Decimal, entered: string, unit: WeightUnit, make: () => Weight): WeightReading {
-  if (exact.isZero()) return no('dose.weight-zero');
+  if (exact.isZero()) return no(said('dose.weight-zero'));
   if (exact.gte(lightest) && exact.lte(heaviest)) return { is: 'weight', weight: make() };
   const read = `${writeNumber(exact.div(gramsIn[unit]))}\u00a0${unit}`;
-  if (exact.lt(lightest)) return no('dose.weight-too-light', { entered, read });
+  if (exact.lt(lightest)) return no(said('dose.weight-too-light', { entered, read }));
   // "655" in a kilogram field is most often grams; said as a question, never assumed.
   const asGrams = exact.div(gramsIn[unit]);
   return unit !== 'g' && asGrams.gte(lightest) && asGrams.lte(heaviest)
-    ? no('dose.weight-too-heavy-grams', { entered, read, grams: `${writeNumber(asGrams)}\u00a0g` })
-    : no('dose.weight-too-heavy', { entered, read });
+    ? no(said('dose.weight-too-heavy-grams', { entered, read, grams: `${writeNumber(asGrams)}\u00a0g` }))
+    : no(said('dose.weight-too-heavy', { entered, read }));
 }
 
 const weightOf = (exact: Decimal, unit: WeightUnit, decimals: number, entered: string): Weight =>

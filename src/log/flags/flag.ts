@@ -1,15 +1,7 @@
 import type { CalendarDate } from '../../core/calendar.js';
 import type { AnimalId, PersonId, RecordId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
-import {
-  type After,
-  type Given,
-  type NamesOf,
-  type Said,
-  type SayValues,
-  said,
-  type ValuesOf,
-} from '../../core/said.js';
+import { type After, made, type OtherValues, type Said, type SayValues } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import type { Ground } from '../views/ground.js';
 import type { FlagAnswer, Shelter } from '../views/shelter.js';
@@ -67,17 +59,16 @@ export type Raised = Omit<Flag, 'state' | 'answer'>;
  * The values of a flag's message besides the animal's name, none where there are none; and what tells causes of one code
  * on one record apart.
  */
-export type Own<C extends ToldCode> = [Exclude<NamesOf<`flag.${C}`>, 'animal'>] extends [never]
+export type Own<C extends ToldCode> = keyof OwnValues<C> extends never
   ? [values?: Record<string, never>, which?: string]
-  : [values: ValuesOf<`flag.${C}`, 'animal'>, which?: string];
+  : [values: OwnValues<C>, which?: string];
+export type OwnValues<C extends ToldCode> = OtherValues<`flag.${C}`, 'animal'>;
 
 /** Why a flag about an animal was raised, and by what key it is known. */
 export function aboutAnimal<C extends ToldCode>(code: C, animal: string, record: RecordId, own: Own<C>) {
-  const [values = {}, which = '']: readonly [SayValues?, string?] = own;
-  // With the name the values are whole; the compiler cannot put the two together.
-  const given = [{ animal, ...values }] as unknown as Given<`flag.${C}`>;
+  const [values = {}, which = ''] = own as readonly unknown[] as readonly [SayValues?, string?];
   const key = which === '' ? `${code}:${record}` : `${code}:${record}:${which}`;
-  return { key, code, why: said(`flag.${code}`, ...given) };
+  return { key, code, why: made(`flag.${code}`, { animal, ...values }) };
 }
 
 /** Raises a flag about a record of one animal. */

@@ -1,11 +1,10 @@
 import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import { forecastOrders } from '../../core/protocol/vet-orders/order-forecast.js';
-import type { ValuesOf } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { inputOf, protocolFor } from '../views/due/due.js';
 import type { Ground } from '../views/ground.js';
-import type { Raise } from './flag.js';
+import type { OwnValues, Raise } from './flag.js';
 
 /**
  * Orders that are over with doses missed: told to the medical team with how many, also after the animal has left, until
@@ -24,7 +23,7 @@ export function orderMissedFlags(
     const order = item.status === 'ended-missed' ? standing.find(({ id }) => id === item.order) : undefined;
     if (order === undefined) continue;
     // The flag says what the list says of it.
-    const said = item.because.with as ValuesOf<'flag.order-missed', 'animal'>;
+    const said = item.because.with as OwnValues<'order-missed'>;
     raise('order-missed', 'stop', order, ['medical', 'supervisor'], said);
   }
 }

@@ -2,7 +2,7 @@ import { rankOrder } from '../../core/biosecurity/section.js';
 import { addDays, type CalendarDate, dayOfInstant, daysBetween } from '../../core/calendar.js';
 import type { AnimalId, RecordId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
-import { type Given, type SayValue, said, type ValuesOf } from '../../core/said.js';
+import { made, type SayValue, type SayValues, type ValuesOf } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { type LotSum, leftOf } from '../rows/lot-sum.js';
 import type { Carrier, RoundSum } from '../rows/sums.js';
@@ -135,7 +135,7 @@ function raised<C extends ToldCode>(
     about: more.record ?? null,
     raisedAt,
     for: roles,
-    why: said(`flag.${code}`, ...([values] as Given<`flag.${C}`>)),
+    why: made(`flag.${code}`, values as SayValues),
     by: null,
   };
 }
