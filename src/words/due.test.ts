@@ -100,7 +100,7 @@ describe('why it is not', () => {
       'reactive',
       'felv-test',
       { history: [tested('reactive', '2026-02-10')] },
-      'FeLV test was reactive on 10 February 2026. One reactive test is not a diagnosis: confirming it lies with the medical team. ' +
+      'FeLV test was reactive on 10 February 2026. One reactive test is not a diagnosis: the medical team confirms it. ' +
         'The protocol: confirm it by a second antigen test of another method, before any step that cannot be undone.',
     ],
     [

@@ -13,7 +13,7 @@ test('what was taken back says whose word it was, who took it back and what it h
 test('an order that is over says how many were missed', () => {
   const values = { name: 'Worms', animal: 'Una', count: 0, missed: 6 };
   expect(say('due.order.ended-missed', values)).toBe(
-    'Worms has ended: none done, 6 missed. A veterinarian ends it or orders anew.',
+    'Worms has ended: none done, 6 missed. A veterinarian ends it or orders it again.',
   );
   expect(say('flag.order-missed', values)).toContain('6 doses missed and none given');
 });

@@ -177,7 +177,7 @@ describe.sequential('a chip, at the cage', () => {
     await phone.choose('Ada Quill');
     await phone.choose('by telephone');
     await phone.page.getByLabel('Why').fill('The vaccine does not wait for the chip.');
-    await phone.press('Go on at this word');
+    await phone.press('Go on, on this word');
     await phone.says('Core vaccine');
     await phone.says(/not trusted: two numbers/);
   });

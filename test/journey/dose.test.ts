@@ -91,7 +91,7 @@ describe.sequential('the traps of dosing, at the cage', () => {
   it('the strength for dogs is caught by the label in the hand (DOSE-R21)', async () => {
     await standBefore('Dill');
     await phone.says('No lot is in stock. Type what the label says.');
-    await phone.says('Which strength does the label in the hand say?');
+    await phone.says('Which strength does the label in your hand say?');
     await phone.lookAt('which strength the label says');
     await phone.press(/^120\smg\sper\smL$/);
     await phone.says(/The same volume would be 2 times the dose\. It is: the strength for dogs\. Put it back/);

@@ -33,8 +33,8 @@ describe.sequential('what a first page fetches', () => {
 
   it('is little for the desk’s first page', async () => {
     await desk.workAs('Ada Quill');
-    await desk.says('Needs a person now');
-    const wire = await scriptsOverTheWire(desk.page, () => desk.says('Needs a person now'));
+    await desk.says('Needs somebody now');
+    const wire = await scriptsOverTheWire(desk.page, () => desk.says('Needs somebody now'));
     expect(wire.scripts.length).toBeGreaterThan(2);
     expect(wire.bytes, list(wire)).toBeLessThanOrEqual(most.desk);
   });

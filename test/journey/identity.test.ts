@@ -149,7 +149,7 @@ describe.sequential('which animal is this', () => {
     await phone.type(/Weight on the scale/, '57');
     await phone.press(/^Tove Margin/);
     await phone.page.locator('.dialog').getByText('Mina Folio').first().click();
-    await phone.press('This is who works');
+    await phone.press('This is our team');
     await phone.says(/Is this Twite\? Scan the chip/);
     await phone.scan(chips.Twite);
     await phone.says('identified by its chip');

@@ -61,7 +61,7 @@ describe.sequential('what a device keeps', () => {
   it('opens although its small mark beside the database is broken', async () => {
     await phone.page.evaluate(() => localStorage.setItem('roundhand.held', '{"records": 12'));
     await phone.page.reload();
-    await phone.says('Needs a person now');
+    await phone.says('Needs somebody now');
     await phone.saysNot(/cannot open its own store/);
     expect(await phone.records('animal-taken-in')).toBeGreaterThan(0);
   });

@@ -142,7 +142,7 @@ describe.sequential('a new version of the protocol', () => {
 
   it('is not laid down while a dose would be late before it may be given', async () => {
     await desk.says(/“Late from” \(2 weeks and 1 day\) is shorter than “At least” \(3 weeks\)/);
-    expect(await desk.button('Lay this version down to be signed').isDisabled()).toBe(true);
+    expect(await desk.button('File this version to be signed').isDisabled()).toBe(true);
     await desk.lookAt('draft with limits out of order');
     await openByKeyboard(lateFrom);
     await typeInto(/^weeks/, '3');
@@ -152,7 +152,7 @@ describe.sequential('a new version of the protocol', () => {
     // The copy stays on the device over a closed page.
     await desk.page.reload();
     await desk.says('3 weeks after the one before');
-    await desk.press('Lay this version down to be signed');
+    await desk.press('File this version to be signed');
     await desk.says('Protocol, version 2: signature');
   });
 
@@ -306,8 +306,8 @@ describe.sequential('a new version of the protocol', () => {
     const copy = await desk.page.evaluate(() => localStorage.getItem('roundhand-protocol-copy'));
     // Its number is taken here, so the copy gets the next one; all else is as it was.
     expect(JSON.parse(copy ?? '')).toEqual({ ...JSON.parse(text), version: '3' });
-    await desk.press('Put this copy away');
-    await desk.page.getByRole('dialog').getByRole('button', { name: 'Put this copy away' }).click();
+    await desk.press('Discard this copy');
+    await desk.page.getByRole('dialog').getByRole('button', { name: 'Discard this copy' }).click();
     await desk.says('version 2');
   });
 
@@ -334,7 +334,7 @@ describe.sequential('a new version of the protocol', () => {
     const row = desk.page.getByRole('row', { name: /pyrantel suspension.*tolerancePercent/ });
     expect((await row.textContent())?.replace(/\s+/g, ' ')).toMatch(/107departs from: Infectious Disease Management/);
     await desk.lookAt('a formulary from a file');
-    await desk.press('Lay down as a draft');
+    await desk.press('File as a draft');
     await desk.page.getByRole('dialog').waitFor({ state: 'detached' });
     await desk.page.getByLabel('Version').first().click();
     await desk.page.getByRole('option', { name: /of the demo 2\b.*waits for a signature/ }).click();

@@ -186,7 +186,7 @@ describe.sequential('the ribbon of a round', () => {
     round = /\/round\/([^/]+)/.exec(phone.page.url())?.[1] ?? '';
     await phone.press(/^Tove Margin/);
     await phone.page.locator('.dialog').getByText('Jonas Blotter').last().click();
-    await phone.press('This is who works');
+    await phone.press('This is our team');
     await phone.press('Take tests out of the cold');
     await phone.press(/^Take \d+ out now/);
     await phone.press('To the round');

@@ -38,7 +38,7 @@ describe.sequential('a shift, from the cart to the desk', () => {
     expect(round).not.toBe('');
     await phone.press(/^Tove Margin/);
     await phone.page.locator('.dialog').getByText('Jonas Blotter').last().click();
-    await phone.press('This is who works');
+    await phone.press('This is our team');
     await phone.says('Tove Margin treats, Jonas Blotter holds.');
     await phone.lookAt('round');
   });
@@ -53,7 +53,7 @@ describe.sequential('a shift, from the cart to the desk', () => {
 
   it('goes through the door only with what is worn there', async () => {
     await phone.press('Go to Kitten room B');
-    expect(await phone.button('We go in').isDisabled()).toBe(true);
+    expect(await phone.button('Go in').isDisabled()).toBe(true);
     await phone.lookAt('door');
     await phone.goIn(['gloves']);
     await phone.lookAt('section');

@@ -72,7 +72,7 @@ describe.sequential('the teams of a round', () => {
     await desk.type('Starts at', '14:02');
     await desk.says(/Out of the cold by 13:32/);
     await desk.page.getByText('Start on this device now').click();
-    await desk.press('Lay the round down');
+    await desk.press('Save it for the team');
     await expect.poll(() => desk.page.url()).toMatch(/\/rounds\/[0-9a-f-]+$/);
     round = /\/rounds\/([^/]+)$/.exec(desk.page.url())?.[1] ?? '';
     await desk.open('/');
@@ -108,8 +108,8 @@ describe.sequential('the teams of a round', () => {
     await phone.open(`/round/${round}`);
     await phone.press('Change the team');
     await phone.page.locator('.dialog').getByText('Two people are safer').click();
-    await phone.press('This is who works');
-    await phone.press('We begin');
+    await phone.press('This is our team');
+    await phone.press('Begin the round');
     await clock.pass(31);
     await phone.press('Yes, still us');
     await phone.press('Go to Kitten room B');
@@ -125,7 +125,7 @@ describe.sequential('the teams of a round', () => {
     await phone.open(`/round/${round}`);
     await phone.press(/^Tove Margin/);
     await phone.page.locator('.dialog').getByText('Jonas Blotter').last().click();
-    await phone.press('This is who works');
+    await phone.press('This is our team');
     await phone.says('Tove Margin treats, Jonas Blotter holds.');
     await phone.open(`/round/${round}/clock`);
     await phone.says(/^Next by the plan/);

@@ -48,9 +48,9 @@ export class Phone extends Device {
     // Waits for no minutes: what is wet is left outside.
     const wet = this.page.locator('label.choice', { hasText: 'is still wet from' });
     if ((await wet.count()) > 0) await wet.click();
-    await this.press('We go in');
+    await this.press('Go in');
     // Kept, and the list of the section stands: whoever leaves the page before that has not gone in.
-    await this.button('We go in').waitFor({ state: 'detached' });
+    await this.button('Go in').waitFor({ state: 'detached' });
   }
 
   /** Out of a section, whoever is open there; says that they are left, where it is asked. */

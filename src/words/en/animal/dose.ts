@@ -80,7 +80,7 @@ export const dose = {
   'dose.gate.weight-no-rule':
     'The formulary does not say how old a weight may be at {age} of age. Weigh again and tell the medical team.',
   'dose.gate.weight-from-future':
-    'The weight carries a time that has not come yet ({at}). Check the clock and weigh again.',
+    'The weight has a time in the future ({at}). Check the clock and weigh again.',
   'dose.gate.weight-doubtful': 'The weight of {weight} was marked as doubtful. Weigh again before dosing.',
   'dose.gate.between-bands':
     '{product}: {weight} lies between two printed bands ({below} and {above}). Ask the medical team which one holds.',
@@ -124,7 +124,7 @@ export const dose = {
     '{product}: {dose} is above {high}, the most this product may reach on any animal. Do not give it.',
   'dose.gate.not-yours': '{product} is given by the medical team only. Ask one of them to give it.',
   'dose.gate.strength-twin':
-    'The label in the hand says {read}; the dose was worked out for {own}. The same volume would be {times} times the dose.{what, select, other { It is: {what}.}} Put it back and take the other.',
+    'The label in your hand says {read}; the dose was worked out for {own}. The same volume would be {times} times the dose.{what, select, other { It is: {what}.}} Put it back and take the other.',
   'dose.gate.not-made-up':
     '{product} has to be made up with {diluent} first: its strength depends on how much goes in. Say how much went in and when.',
   'dose.gate.made-up-otherwise':

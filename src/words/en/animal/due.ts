@@ -28,20 +28,20 @@ export const due = {
   'due.complete.chip': 'Chip {chip} is in and was read in the animal.',
   'due.complete.not-needed': '{schedule} is not needed.',
   'due.reactive':
-    '{schedule} was reactive on {on}. One reactive test is not a diagnosis: confirming it lies with the medical team.',
+    '{schedule} was reactive on {on}. One reactive test is not a diagnosis: the medical team confirms it.',
   'due.reactive.confirm': '{reason} The protocol: confirm it {words}',
   'due.reactive.confirm-from': '{reason} The protocol: confirm it, from {date} on, {words}',
   'due.reactive.planned': '{reason} Planned for {date}: {what}. Word of {person}.',
   'due.reactive.plan-passed': '{reason} The plan for {date} ({what}, word of {person}) has passed without a result.',
   'due.reactive.next': '{reason} {next}',
   'due.reactive.unclear':
-    '{schedule} was reactive on {on}. Another method ({method}, {date}) was unclear: confirming it still lies with the medical team. Word of {person}.',
+    '{schedule} was reactive on {on}. Another method ({method}, {date}) was unclear: the medical team still has to confirm it. Word of {person}.',
   'due.reactive.differs':
-    '{schedule}: reactive on {on}, and the results of another method differ. The medical team writes down with its own hand what holds.',
+    '{schedule}: reactive on {on}, and the results of another method differ. The medical team itself writes down what holds.',
   'due.reactive.confirmed':
-    '{schedule} was reactive on {on}, and another method ({method}, {date}) confirmed it. What follows lies with the medical team. Word of {person}.',
+    '{schedule} was reactive on {on}, and another method ({method}, {date}) confirmed it. The medical team decides what follows. Word of {person}.',
   'due.reactive.not-confirmed':
-    '{schedule} was reactive on {on}; another method ({method}, {date}) did not confirm it. What that means lies with the medical team. Word of {person}.',
+    '{schedule} was reactive on {on}; another method ({method}, {date}) did not confirm it. The medical team decides what that means. Word of {person}.',
   'due.test.repeat': '{schedule} on {on} says nothing: {reason}. It is to be repeated.',
   'due.test.unread': '{schedule} was begun and has no reading.',
   'due.lamp.glow':
@@ -153,7 +153,7 @@ export const due = {
   'due.order.complete':
     '{name} is complete: {count, plural, one {# done} other {# done}}, {missed, plural, =0 {none missed} one {# missed} other {# missed}}.',
   'due.order.ended-missed':
-    '{name} has ended: {count, plural, =0 {none done} one {# done} other {# done}}, {missed} missed. A veterinarian ends it or orders anew.',
+    '{name} has ended: {count, plural, =0 {none done} one {# done} other {# done}}, {missed} missed. A veterinarian ends it or orders it again.',
   'due.order.ended': '{name} was ended on {on}: {why}',
   'due.order.stopped': '{name} stopped by its own terms: {code} was seen on {on}.',
   'due.order.not-done': 'Not done: {reason}.',

@@ -31,9 +31,9 @@ export const test = {
   'test.study-empty': 'The four counts are all 0.',
   'test.of-hundred-positives':
     'Of 100 animals with a reactive result like this one about {infected} are infected and {not} are not.',
-  'test.of-hundred-negatives': 'Of 100 animals with a negative result about {infected} are infected all the same.',
+  'test.of-hundred-negatives': 'Of 100 animals with a negative result about {infected} are infected anyway.',
   'test.of-ten-thousand-negatives':
-    'Of 10000 animals with a negative result about {infected, plural, =0 {none is} one {one is} other {# are}} infected all the same.',
+    'Of 10000 animals with a negative result about {infected, plural, =0 {none is} one {one is} other {# are}} infected anyway.',
   'test.range-wilson':
     'The study behind it was of limited size: between {low} and {high} of 100 (95\u00a0percent intervals by Wilson, worst and best ends).',
   'test.range-exact':

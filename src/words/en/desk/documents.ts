@@ -3,7 +3,7 @@ export const deskDocuments = {
   'desk.documents.title': 'Documents',
   'desk.documents.lead':
     'Every age, interval, dose and read window comes from these, each with its source. A licensed veterinarian signs them before a round may use them.',
-  'desk.documents.none': 'None has been laid before this shelter.',
+  'desk.documents.none': 'None has been filed here.',
   'desk.documents.version': 'Version',
   'desk.documents.version-of': 'version {version}',
   'desk.documents.state.draft': 'waits for a signature',
@@ -26,7 +26,7 @@ export const deskDocuments = {
     'Published sources disagree here. What you choose becomes a new version; it is in force only once signed.',
   'desk.choose.same': 'Nothing has been chosen differently yet.',
   'desk.choose.version-taken': 'This version exists already. Give it another name.',
-  'desk.choose.lay-down': 'Lay this version down to be signed',
+  'desk.choose.lay-down': 'File this version to be signed',
 
   'desk.effect.count':
     '{count, plural, =0 {For the animals here today nothing would change.} one {For the animals here today # date or state would change.} other {For the animals here today # dates or states would change, on {animals} animals.}}',
@@ -75,7 +75,7 @@ export const deskDocuments = {
   'desk.doc.repeats.with-a-dose-at-or-after': 'Until a dose at age',
   'desk.doc.repeats.before': 'Repeated until age',
   'desk.doc.skip': 'Left out when',
-  'desk.doc.restart': 'Starts anew when longer than',
+  'desk.doc.restart': 'Starts over when longer than',
   'desk.doc.start-from': 'For animals from age',
   'desk.doc.start-under': 'For animals under age',
   'desk.doc.hold': 'Hold',

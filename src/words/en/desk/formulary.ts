@@ -10,8 +10,8 @@ export const formularyDesk = {
   'formulary-desk.version-taken': 'Version {version} is here already; give it another number.',
   'formulary-desk.version-empty': 'It needs a number.',
   'formulary-desk.nothing-differs':
-    'Nothing in this file differs from version {version}, so there is nothing to lay down.',
-  'formulary-desk.lay-down': 'Lay down as a draft',
+    'Nothing in this file differs from version {version}, so there is nothing to file.',
+  'formulary-desk.lay-down': 'File as a draft',
   'formulary-desk.faults': 'It contradicts itself and cannot be signed like this:',
   'formulary-desk.differs':
     '{count, plural, =0 {Nothing differs from the signed version {version}.} one {One value differs from the signed version {version}:} other {# values differ from the signed version {version}:}}',

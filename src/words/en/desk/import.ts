@@ -1,4 +1,4 @@
-/** Bringing animals in from a file: the screen. What is said about cells and rows stands in import.ts. */
+/** Bringing animals in from a file: the screen. What is said about cells and rows stands in record/import.ts. */
 export const deskImport = {
   'desk.import.title': 'Bring in a file',
   'desk.import.lead':

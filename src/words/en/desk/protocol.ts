@@ -2,7 +2,7 @@
 export const protocolDesk = {
   'protocol-desk.draft-title': 'Protocol being written',
   'protocol-desk.draft-lead':
-    'A copy on this device only. Nothing of it is in force, and nobody else sees it, until it is laid down as a version and signed.',
+    'A copy on this device only. Nothing of it is in force, and nobody else sees it, until it is filed as a version and signed.',
   'protocol-desk.no-copy': 'No version is being written on this device. Copy one under Documents.',
   'protocol-desk.medical-only': 'Everybody may read the protocol; the medical team writes it.',
   'protocol-desk.no-version': 'There is no version {version} of the protocol here.',
@@ -11,10 +11,10 @@ export const protocolDesk = {
   'protocol-desk.copy-waits': 'Version {version} is being written on this device.',
   'protocol-desk.copy-there': 'A version is being written already',
   'protocol-desk.copy-there-why':
-    'Version {version} is on this device and was not laid down. Only one can be written at a time.',
+    'Version {version} is on this device and was not filed. Only one can be written at a time.',
   'protocol-desk.go-on': 'Go on writing it',
-  'protocol-desk.replace-copy': 'Put it away and begin anew',
-  'protocol-desk.put-away': 'Put this copy away',
+  'protocol-desk.replace-copy': 'Discard it and start over',
+  'protocol-desk.put-away': 'Discard this copy',
   'protocol-desk.put-away-why':
     '{count, plural, =0 {Nothing in it differs from the signed version.} one {The one change in it is lost.} other {The # changes in it are lost.}}',
   'protocol-desk.export': 'Save as a file',

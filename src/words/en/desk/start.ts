@@ -5,7 +5,7 @@ export const deskStart = {
   'desk.start.out-of-reach':
     'The server does not answer, and this device holds no records. Check the network; if this device has held records before, tell the desk.',
   'desk.start.no-answer':
-    'The server did not answer in time. It may be done all the same: reload this page and look before you try again.',
+    'The server did not answer in time. It may have worked: reload this page and look before you try again.',
   'desk.start.fetching': 'Fetching the records …',
   'desk.start.fetched': 'Fetching the records: {have} of {all} …',
   'desk.start.fetching-stuck': 'The server does not answer. The records are fetched as soon as it does.',

@@ -56,8 +56,8 @@ export const deskTold = {
   'desk.told.section-described.closed': 'Section {name} closed.',
   'desk.told.person-described.active': '{name}: {role}.',
   'desk.told.person-described.gone': '{name} works here no longer.',
-  'desk.told.protocol-filed': 'Protocol laid before the shelter: {title}, version {version}.',
-  'desk.told.formulary-filed': 'Formulary laid before the shelter: {title}, version {version}.',
+  'desk.told.protocol-filed': 'Protocol filed: {title}, version {version}.',
+  'desk.told.formulary-filed': 'Formulary filed: {title}, version {version}.',
   'desk.told.document-signed': '{document}, version {version}, signed by {signer}, licence {licence}.',
   'desk.told.document-retired': '{document}, version {version}, no longer in force.{why}',
   'desk.told.round-planned':

@@ -147,7 +147,7 @@ export const parts = {
   'parts.records-nothing-yet': 'Nothing yet: fill in the form.',
   'parts.and-more': '{count, plural, one {and # more} other {and # more}}',
   'parts.time': 'Time',
-  'parts.time-wrong': 'Hours and minutes, please: 14:07.',
+  'parts.time-wrong': 'Type hours and minutes, like 14:07.',
   'parts.scanned': 'Scanned {code}.',
   'parts.numbers-differ': 'They differ in {count} signs.',
   'parts.numbers-differ-at':

@@ -18,7 +18,7 @@ export const flags = {
   'flag.follow-up-doubtful.ahead': 'the result is of {date}, which was still to come.',
   'flag.follow-up-doubtful.plan-far': 'the plan is for {date}, more than {days} days off.',
   'flag.results-differ':
-    'Results of the second method for {animal} differ. First: {first} Then: {second} The test is not settled until the medical team has written down with its own hand what holds. Keep {animal} apart until then.',
+    'Results of the second method for {animal} differ. First: {first} Then: {second} The test is not settled until the medical team itself has written down what holds. Keep {animal} apart until then.',
   'flag.second-start':
     'A second start was written down under one test of {animal}. The first one counts: {first}. The second: {second}. Only the medical team’s answer closes this.',
   'flag.second-start.one': '{kit}, lot {lot}, by {person} on {at}',
@@ -58,7 +58,7 @@ export const flags = {
   'flag.observation-taken-back.due':
     '{state, select, absent {That {animal} was without “{what}”} other {“{what}” of {animal}}}, noted by {noted} on {on_day} at {on_time}, was taken back by {person}, who is not of the medical team. No longer held by it: {due}. Only the medical team’s answer closes this.',
   'flag.taken-back':
-    '{was} Taken back by {person} on {on_day} at {on_time}: {change} It waits for an answer all the same.',
+    '{was} Taken back by {person} on {on_day} at {on_time}: {change} It still waits for an answer.',
   'flag.taken-back.withdrawn': 'the record was withdrawn (“{reason}”).',
   'flag.taken-back.given-up': 'the test was given up.',
   'flag.taken-back.given': 'it now says {amount}, given on {at}.',
@@ -159,7 +159,7 @@ export const flags = {
   'flag.given-unlisted':
     '{product} was given to {animal} and is in no formulary that was in force: nobody could check dose, route or species.',
   'flag.order-missed':
-    '{name}, ordered for {animal}, has ended with {missed, plural, one {# dose missed} other {# doses missed}} and {count, plural, =0 {none given} other {# given}}. The veterinarian ends it or orders anew.',
+    '{name}, ordered for {animal}, has ended with {missed, plural, one {# dose missed} other {# doses missed}} and {count, plural, =0 {none given} other {# given}}. The veterinarian ends it or orders it again.',
   'flag.other-amount': '{given} of {product} given; {planned} had been worked out.',
   'flag.not-all-taken': '{animal} did not take all of the {product}.',
   'flag.gate-passed': '{product} given past a stop ({gate}). Reason: {reason}',
@@ -171,7 +171,7 @@ export const flags = {
   'flag.weight-beyond-age':
     '{animal} was weighed twice at {weight}, which no cat of {age} weighs. One scale proves nothing here: weigh on another, or by the hand of the medical team, and look at the date of birth. No dose goes by it until then.',
   'flag.no-section': 'The place of {animal} is unknown or not a section. Choose one, or it is on no round.',
-  'flag.future': 'Recorded for a day that has not come yet. Check the clock of the device.',
+  'flag.future': 'Recorded for a day in the future. Check the clock of the device.',
   'flag.stamped-ahead':
     'Stamped {ahead} ahead, on the device with the number {device}. It counts from when it came in, {at}. Check that, and the clock of that device.',
   'flag.stamped-ahead.of':
@@ -350,7 +350,7 @@ export const flags = {
   'flag-name.not-identified': 'Not identified',
   'flag-name.override': 'Identity by word',
   'flag-name.looks-ill': 'Looks ill',
-  'flag-name.left-ill': 'Left because ill',
+  'flag-name.left-ill': 'Not given, because ill',
   'flag-name.weight-doubtful': 'Doubtful weight',
   'flag-name.weight-beyond-age': 'Weight of no cat of its age',
   'flag-name.weight-loss-month': 'Tenth of weight lost in a month',
@@ -365,7 +365,7 @@ export const flags = {
   'flag-name.chip-not-read': 'Chip not read',
   'flag-name.chip-not-scanned': 'Chip not scanned after',
   'flag-name.chip-differs': 'Chip differs',
-  'flag-name.chip-gone-on': 'Gone on beside two chip numbers',
+  'flag-name.chip-gone-on': 'Went on with two chip numbers',
   'flag-name.blood-waited': 'Test from old blood',
   'flag-name.second-look-missing': 'Second look missing',
   'flag-name.chip-doubtful': 'Doubtful chip number',

@@ -7,9 +7,9 @@ export const log = {
   'log.number-endless': 'This record has a number in it that is too large to be written. It stays on the device.',
   'log.too-deep': 'This record is nested more than {most} levels deep and cannot be read. It stays on the device.',
   'log.corrects-elsewhere':
-    'This record corrects one about something else. Withdraw the other one where it stands and record this one anew.',
+    'This record corrects one about something else. Withdraw the other one where it stands and record this one again.',
   'log.corrects-other-kind':
-    'A record of this kind cannot take the place of the one that it corrects. Withdraw the other one and record this one anew.',
+    'A record of this kind cannot take the place of the one that it corrects. Withdraw the other one and record this one again.',
   'log.unknown-kind': 'This program does not know records of the kind “{kind}”. Update it, then send again.',
   'log.newer-version':
     'A record of the kind “{kind}” comes from a newer version of the program (shape {version}). Update this one first.',
@@ -40,7 +40,7 @@ export const log = {
   'log.hold-ends-before-start': 'The hold would end before it begins. Check the two dates.',
   'log.flag-elsewhere': 'The answer names another flag than the one it is about.',
   'log.subject-elsewhere':
-    'This record is filed under one thing and speaks of another. Record it anew under the one that it is about.',
+    'This record is filed under one thing and speaks of another. Record it again under the one that it is about.',
   'log.follow-up-person':
     '{name} is not of the medical team. Name the veterinarian or technician whose word about the reactive test this is.',
   'log.leave-word-person':

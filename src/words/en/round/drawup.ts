@@ -1,6 +1,6 @@
 /** Draw-up card, labels, the sheet for the cart, the litter on the scale, and the words that open a gate. */
 export const drawup = {
-  'gate.strength-twin': 'Another strength in the hand',
+  'gate.strength-twin': 'Another strength in your hand',
   'gate.not-made-up': 'Not made up yet',
   'gate.made-up-too-old': 'Made up too long ago',
   'gate.no-recipe': 'No recipe to dilute by',
@@ -47,7 +47,7 @@ export const drawup = {
 
   'drawup.label.look': 'Read the label: {strength}. Other strengths exist.',
   'drawup.label.check': 'What it says…',
-  'drawup.label.which': 'Which strength does the label in the hand say?',
+  'drawup.label.which': 'Which strength does the label in your hand say?',
   'drawup.label.says': 'The label says {strength}',
   'drawup.made-up.which': 'Make it up with {diluent}, as the label of the vial says. Which strength, now?',
   'drawup.made-up.now': '{strength}',
@@ -87,7 +87,7 @@ export const drawup = {
   'drawup.site.left-eye': 'left eye',
   'drawup.site.tail': 'tail',
   'drawup.care.shake': 'Shake well.',
-  'drawup.care.warm': 'Warm it in the hand first.',
+  'drawup.care.warm': 'Warm it in your hand first.',
   'drawup.care.keep-cold': 'Keep it cold until use.',
   'drawup.care.keep-dark': 'Keep it away from light.',
   'drawup.care.gloves': 'Gloves; wash skin that was splashed.',
@@ -111,7 +111,7 @@ export const drawup = {
   'drawup.in-words.label': 'Not worked out by the tool. Drawn: ________',
   'drawup.in-words.long': 'As the order says: read it on the sheet, it is too long for a label',
   'drawup.veterinarian':
-    'Check every line against the label in the hand. Local law and the veterinarian of record come first.',
+    'Check every line against the label in your hand. Local law and the veterinarian of record come first.',
   'drawup.gone': 'This dose is no longer due',
   'drawup.card.title': 'Draw up for {name}',
   'drawup.label.print': 'Label {size}',

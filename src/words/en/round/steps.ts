@@ -7,7 +7,7 @@ export const roundSteps = {
   'round.wait.not-before': 'Not before {on}.',
   'round.wait.not-before-time': 'Not before {at_time}.',
   'round.wait.leave': 'Leave it for today',
-  'round.wait.go-on': 'Do it all the same',
+  'round.wait.go-on': 'Do it anyway',
   'round.not-given.open': 'Not given…',
   'round.not-given.title': '{what}: not given',
   'round.not-given.record': 'Record as not given',
@@ -61,7 +61,7 @@ export const roundSteps = {
   'round.give.no-product': 'The formulary has no product for {what}.',
   'round.give.other-syringe': 'Other syringe',
   'round.give.other-product': 'Another product…',
-  'round.give.choose-product': 'Which product is in the hand',
+  'round.give.choose-product': 'Which product is in your hand',
   'round.give.products': 'Products that count',
   'round.give.in-sight': '{product}, {route}',
   'round.in-words.open': 'Say how much was given…',
@@ -91,7 +91,7 @@ export const roundSteps = {
   'round.drawn-up.strength': 'The strength changed from {before} to {now}.',
   'round.drawn-up.lot': 'The lot changed from {before} to {now}.',
   'round.drawn-up.nothing': 'none',
-  'round.drawn-up.again': 'Draw up again: nothing that was drawn up before is given.',
+  'round.drawn-up.again': 'Draw up again. Do not give what was drawn up before.',
   'round.drawn-up.confirm': 'Drawn up again: {amount}',
 
   'round.lot.lot': 'Lot',
@@ -104,7 +104,7 @@ export const roundSteps = {
   'round.lot.short': 'lot',
   'round.lot.not-said': 'lot not said',
   'round.lot.other': 'Other lot…',
-  'round.lot.choose': 'Which lot is in the hand',
+  'round.lot.choose': 'Which lot is in your hand',
   'round.lot.in-stock': 'In stock, the first to expire on top',
   'round.lot.expires': 'expires {on}',
   'round.lot.left': '{left} left',
@@ -173,8 +173,8 @@ export const roundSteps = {
   'round.draw.no-warm-kit': 'No test is warm yet. The next one is warm at {at_time}; draw the blood then.',
   'round.draw.none-out': 'No test has been noted out of the cold. Take one out first; it has to warm up.',
   'round.draw.failed-before': '{count, plural, one {One draw has} other {# draws have}} failed; the blood counts.',
-  'round.draw.keep': 'Never put the cap back on. The syringe is kept until the drops are counted.',
-  'round.draw.sharps': 'Needle and syringe go whole into the sharps box now. Never put the cap back on.',
+  'round.draw.keep': 'Never put the cap back on. Keep the syringe until the drops are counted.',
+  'round.draw.sharps': 'Drop needle and syringe, in one piece, into the sharps box now. Never put the cap back on.',
   'round.draw.least-short': 'at least {least}',
   'round.draw.most-short': 'at most {most}',
   'round.draw.usable': '✓ Drawn, usable',
@@ -236,7 +236,7 @@ export const roundSteps = {
   'round.read.of': '{animal}’s test',
   'round.read.times': 'Started {started}. Read from {opens} to {closes}.',
   'round.read.wait': 'Wait {time}.',
-  'round.read.wait-why': 'Read too early it says nothing. The phone calls when the window opens.',
+  'round.read.wait-why': 'Read too early, it means nothing. The phone rings when the window opens.',
   'round.read.not-yet': 'not yet to be read',
   'round.read.closed': 'The window closed at {at_time}.',
   'round.read.closed-why':
@@ -258,7 +258,7 @@ export const roundSteps = {
   'round.read.no-test': 'This test is not on this device, or was taken back.',
   'round.read.repeat-how':
     'A repeat needs new blood and a new kit. It can be done now, from the animal’s page, or another day.',
-  'round.read.device-to-waste': 'The used kit goes to the waste. Never put the needle’s cap back on.',
+  'round.read.device-to-waste': 'Throw the used kit away. Never put the cap back on the needle.',
   'round.seen.seen': 'seen',
   'round.seen.faint': 'faint',
   'round.seen.not-seen': 'not seen',
@@ -276,12 +276,12 @@ export const roundSteps = {
   'round.result.no-second': '{result}, second look still missing',
   'round.result.drawn': 'Blood drawn, test not started',
   'round.result-means.negative':
-    'Control there, no other mark, read inside its window. A recent exposure can still be missed.',
+    'The control mark is there, no other is, and it was read in its window. A recent exposure can still be missed.',
   'round.result-means.reactive':
     'This is not a verdict on {animal}. The medical team confirms; one result decides nothing.',
   'round.result-means.invalid': 'The kit did not work. It says nothing about {animal}.',
   'round.result-means.not-valid': 'It does not count: {reason}. It says nothing about {animal}.',
-  'round.read.mark-seen': 'A mark was seen all the same: keep {animal} apart until a repeat.',
+  'round.read.mark-seen': 'A mark was seen anyway: keep {animal} apart until a repeat.',
   'round.result-means.abandoned': 'It says nothing about {animal}.',
   'round.result-means.running': 'It has not been read.',
   'round.reactive.title': 'Do this now',
@@ -347,7 +347,7 @@ export const roundSteps = {
   'round.chip.try-reader':
     'Try the reader on a chip that is known here: one of a box, or another cat’s on record. Scan it now, away from {name}. A number that is not known counts as read in {name}.',
   'round.chip.reader-reads-nothing': 'It reads nothing there either',
-  'round.chip.reader-silent': 'Then it is the reader. Charge it or take another one, and try that on a known chip.',
+  'round.chip.reader-silent': 'Then the reader is at fault. Charge it or take another one, and try it on a known chip.',
   'round.chip.gone': 'The reader reads, and {name} shows no chip.',
   'round.chip.gone-how':
     'Look in the coat, under the animal, on the table and in the needle. Then discard {code} with its needle, take a fresh needle and a fresh chip, and scan again.',
@@ -369,9 +369,9 @@ export const roundSteps = {
   'round.chip.differs-nobodys': 'The number that was read is on nobody’s record.',
   'round.chip.differs-elsewhere': 'The number that was read is on the record of {other}.',
   'round.chip.differs-what':
-    'Neither number is trusted. Nothing more is done before this has an answer: scan {name} again, from head to tail.',
+    'Neither number is trusted. Do nothing more until this has an answer: scan {name} again, from head to tail.',
   'round.chip.differs-what-record':
-    'Nothing more is done before this has an answer: scan {name} again, from head to tail, and look for a second chip.',
+    'Do nothing more until this has an answer: scan {name} again, from head to tail, and look for a second chip.',
   'round.chip.word-implanted': 'Implanted in {name}',
   'round.chip.word-on-record': 'On {name}’s record',
   'round.chip.word-read': 'Read on {name}',
@@ -380,10 +380,10 @@ export const roundSteps = {
   'round.chip.keep-both': 'Keep both, tell the desk',
   'round.two-chips.title': 'Stop. {name} shows two chip numbers.',
   'round.two-chips.what':
-    'Neither is trusted. Nothing more is given to {name} before the desk or the medical team has answered, or somebody of them says to go on.',
+    'Neither is trusted. Give {name} nothing more until the desk or the medical team has answered or tells you to go on.',
   'round.two-chips.word': 'Somebody says to go on …',
   'round.two-chips.word-what':
     'The word of the desk or the medical team, with the reason. The chip stays not trusted, and the flag stays open.',
-  'round.two-chips.go-on': 'Go on at this word',
+  'round.two-chips.go-on': 'Go on, on this word',
   'round.chip.use-typed': 'Use this number',
 } as const satisfies Record<string, string>;
