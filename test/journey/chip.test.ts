@@ -113,7 +113,7 @@ describe.sequential('a chip, at the cage', () => {
     await look('seen-outside');
     await phone.press('No, go back');
     await phone.press('It reads nothing there either');
-    await phone.says(/Then it is the reader/);
+    await phone.says(/Then the reader is at fault/);
     await phone.scan(serins);
     await phone.says(/The reader reads. Now scan all of Nightjar again/);
     await phone.press('Nothing is read');

@@ -46,7 +46,7 @@ describe.sequential('what a step is about is in sight', () => {
   it('drawing blood, and the wrong bottle said where the button is', async () => {
     await stand('Brambling');
     await inSight(phone, 'draw', [/[\d.]+ mL at least [\d.]+ mL at most [\d.]+ mL/]);
-    await phone.saysNot(/go whole into the sharps box/);
+    await phone.saysNot(/whole into the sharps box/);
     await phone.press('✓ Drawn, usable');
     await inSight(phone, 'start, bottle not said', [/Say first what the conjugate bottle says/]);
     await phone.choose('It says something else');
@@ -60,10 +60,10 @@ describe.sequential('what a step is about is in sight', () => {
 
   it('the needle goes to the sharps box once its drops are used, not before (Verifies: ROUND-R35)', async () => {
     await inSight(phone, 'kit steps', [/blood 0\/\d conjugate 0\/\d lot DEMO/]);
-    await phone.saysNot(/go whole into the sharps box/);
+    await phone.saysNot(/whole into the sharps box/);
     const blood = phone.page.locator('button.drops:not([disabled])', { hasText: 'blood' });
     while ((await blood.count()) > 0) await blood.first().click();
-    await inSight(phone, 'kit steps, blood used', [/go whole into the sharps box now/, /blood (\d)\/\1/]);
+    await inSight(phone, 'kit steps, blood used', [/whole into the sharps box now/, /blood (\d)\/\1/]);
     await phone.runKit();
     await phone.says('Roundworm treatment');
     await inSight(phone, 'give, one test', [/0\.\d+ mL/, lot]);
@@ -102,9 +102,9 @@ describe.sequential('what a step is about is in sight', () => {
     await phone.type(/Weight on the scale/, '583');
     await inSight(phone, 'weight typed, four tests', [/583 g/]);
     await phone.open(`/round/${round}/hand-back`);
-    await inSight(phone, 'hand back, four tests', [/\d+ done · \d+ not done · \d+ open/, /To be read first: /]);
+    await inSight(phone, 'hand back, four tests', [/\d+ done · \d+ not done · \d+ open/, /Read these first: /]);
     await phone.open(`/round/${round}/section/kittens-b/leave`);
-    await inSight(phone, 'leave, four tests', [/To be read first: /, /stays wet for \d+ minutes/]);
+    await inSight(phone, 'leave, four tests', [/Read these first: /, /stays wet for \d+ minutes/]);
   });
 
   it('reading, before its window and in it', async () => {
@@ -112,12 +112,12 @@ describe.sequential('what a step is about is in sight', () => {
     await phone.says(/^Wait/);
     await inSight(phone, 'read, too early', [/\d:\d\d/, lot]);
     await clock.pass(8, 5);
-    await inSight(phone, 'read', [/open \d:\d\d/, lot, /Say of each mark whether it is seen/]);
+    await inSight(phone, 'read', [/open \d:\d\d/, lot, /For each mark, say whether you see it/]);
     for (const name of ['Brambling', 'Serin', 'Siskin', 'Twite']) {
       if (name !== 'Brambling') await toReading(name);
       await phone.see({ control: 'seen', antigen: 'not seen', invalid: 'not seen' });
       await phone.press('✓ Record this reading');
-      await phone.says(/Control there/);
+      await phone.says(/Only the control mark is there/);
     }
   });
 

@@ -261,7 +261,7 @@ describe.sequential('a shift, from the cart to the desk', () => {
     await phone.press('Hand the round back');
     expect(await phone.button('Hand back').isDisabled()).toBe(true);
     await phone.choose('ran out of time');
-    await phone.type('A word to the desk', 'Twite hissed at the scale.');
+    await phone.type('A note for the desk', 'Twite hissed at the scale.');
     await phone.lookAt('hand back');
     await phone.press('Hand back');
     await phone.says('The round is handed back');

@@ -79,8 +79,7 @@ export const dose = {
     'The weight of {weight} is {old} old; at {age} of age at most {allowed}. Weigh again, or the dose is too small.',
   'dose.gate.weight-no-rule':
     'The formulary does not say how old a weight may be at {age} of age. Weigh again and tell the medical team.',
-  'dose.gate.weight-from-future':
-    'The weight has a time in the future ({at}). Check the clock and weigh again.',
+  'dose.gate.weight-from-future': 'The weight has a time in the future ({at}). Check the clock and weigh again.',
   'dose.gate.weight-doubtful': 'The weight of {weight} was marked as doubtful. Weigh again before dosing.',
   'dose.gate.between-bands':
     '{product}: {weight} lies between two printed bands ({below} and {above}). Ask the medical team which one holds.',

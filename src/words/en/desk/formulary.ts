@@ -9,8 +9,7 @@ export const formularyDesk = {
   'formulary-desk.version': 'Number of this version',
   'formulary-desk.version-taken': 'Version {version} is here already; give it another number.',
   'formulary-desk.version-empty': 'It needs a number.',
-  'formulary-desk.nothing-differs':
-    'Nothing in this file differs from version {version}, so there is nothing to file.',
+  'formulary-desk.nothing-differs': 'Nothing in this file differs from version {version}, so there is nothing to file.',
   'formulary-desk.lay-down': 'File as a draft',
   'formulary-desk.faults': 'It contradicts itself and cannot be signed like this:',
   'formulary-desk.differs':

@@ -57,8 +57,7 @@ export const flags = {
     '{state, select, absent {That {animal} was without “{what}”} other {“{what}” of {animal}}}, noted by {noted} on {on_day} at {on_time}, was taken back by {person}, who is not of the medical team. Only the medical team’s answer closes this.',
   'flag.observation-taken-back.due':
     '{state, select, absent {That {animal} was without “{what}”} other {“{what}” of {animal}}}, noted by {noted} on {on_day} at {on_time}, was taken back by {person}, who is not of the medical team. No longer held by it: {due}. Only the medical team’s answer closes this.',
-  'flag.taken-back':
-    '{was} Taken back by {person} on {on_day} at {on_time}: {change} It still waits for an answer.',
+  'flag.taken-back': '{was} Taken back by {person} on {on_day} at {on_time}: {change} It still waits for an answer.',
   'flag.taken-back.withdrawn': 'the record was withdrawn (“{reason}”).',
   'flag.taken-back.given-up': 'the test was given up.',
   'flag.taken-back.given': 'it now says {amount}, given on {at}.',

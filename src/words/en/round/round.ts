@@ -80,7 +80,7 @@ export const round = {
   'round.section.nobody': 'No animal of this round is here.',
   'round.section.not-here': 'This section is not part of the round.',
   'round.door.title': 'At the door: {section}',
-  'round.door.put-on': 'Put these on. Touch each one when it is on:',
+  'round.door.put-on': 'Put these on; touch each when it is on:',
   'round.door.nothing-to-wear': 'Nothing to put on here. Clean hands.',
   'round.door.enter': 'Go in',
   'round.door.going-back':
@@ -93,8 +93,7 @@ export const round = {
   'round.door.back.other': 'another reason',
   'round.door.still-inside': 'You are still in {section}. Take off, wash and wipe there first.',
   'round.door.leave-first': 'Leave {section}',
-  'round.door.first':
-    'Go in by the door of {section} first, and touch each thing that you have put on.',
+  'round.door.first': 'Go in by the door of {section} first, and touch each thing that you have put on.',
   'round.door.to': 'To the door of {section}',
   'round.leave.title': 'Leave this section',
   'round.leave.of': 'Leaving {section}',

@@ -174,7 +174,7 @@ export const roundSteps = {
   'round.draw.none-out': 'No test has been noted out of the cold. Take one out first; it has to warm up.',
   'round.draw.failed-before': '{count, plural, one {One draw has} other {# draws have}} failed; the blood counts.',
   'round.draw.keep': 'Never put the cap back on. Keep the syringe until the drops are counted.',
-  'round.draw.sharps': 'Drop needle and syringe, in one piece, into the sharps box now. Never put the cap back on.',
+  'round.draw.sharps': 'Drop needle and syringe whole into the sharps box now. Never put the cap back on.',
   'round.draw.least-short': 'at least {least}',
   'round.draw.most-short': 'at most {most}',
   'round.draw.usable': '✓ Drawn, usable',
@@ -276,7 +276,7 @@ export const roundSteps = {
   'round.result.no-second': '{result}, second look still missing',
   'round.result.drawn': 'Blood drawn, test not started',
   'round.result-means.negative':
-    'The control mark is there, no other is, and it was read in its window. A recent exposure can still be missed.',
+    'Only the control mark is there, and it was read in time. A recent exposure can still be missed.',
   'round.result-means.reactive':
     'This is not a verdict on {animal}. The medical team confirms; one result decides nothing.',
   'round.result-means.invalid': 'The kit did not work. It says nothing about {animal}.',
