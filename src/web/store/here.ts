@@ -2,6 +2,7 @@ import { useMemo, useSyncExternalStore } from 'react';
 import { v7 } from 'uuid';
 import type { PersonId } from '../../core/ids.js';
 import { openDb } from '../../device/db.js';
+import { giveUpWhenLeft } from '../../device/given-up.js';
 import type { Watched } from '../../device/snapshot.js';
 import { askToKeep } from '../../device/store/keep.js';
 import { makeStore } from '../../device/store/store.js';
@@ -21,7 +22,9 @@ export const newId = (): string => {
 };
 
 /** The store of this device. */
-export const store = makeStore({ db: openDb('roundhand'), now, newId });
+const db = openDb('roundhand');
+giveUpWhenLeft(db, window, () => location.reload());
+export const store = makeStore({ db, now, newId });
 
 export async function openHere(): Promise<void> {
   store.world.subscribe(() => setZone(store.world.get().shelter.zone));
