@@ -2,6 +2,7 @@ import { registerSW } from 'virtual:pwa-register';
 import { watched } from '../../device/snapshot.js';
 import type { World } from '../../log/views/world.js';
 import { store } from './here.js';
+import { isNewer } from './newer.js';
 
 /** True when a newer version of the program is on the device and waits to be used. */
 export const newerVersion = watched(false);
@@ -12,7 +13,9 @@ export function watchVersion(): void {
   if (!('serviceWorker' in navigator)) return;
   useIt = registerSW({
     immediate: true,
-    onNeedRefresh: () => newerVersion.set(true),
+    onNeedRefresh: async () => {
+      if (isNewer(await navigator.serviceWorker.getRegistration())) newerVersion.set(true);
+    },
     onRegisteredSW: (_url, registration) => {
       setInterval(() => void registration?.update().catch(() => undefined), 15 * 60_000);
     },
