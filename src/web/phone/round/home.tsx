@@ -1,4 +1,3 @@
-import { useSyncExternalStore } from 'react';
 import { Link, useLocation } from 'wouter';
 import { kitNeeds } from '../../../log/bedside/kit-needs.js';
 import { isWeighedFirst } from '../../../log/bedside/next-step.js';
@@ -8,7 +7,7 @@ import { addedInWords } from '../../../log/views/plan/added.js';
 import { isLeft } from '../../../log/views/plan/is-left.js';
 import type { SectionStop } from '../../../log/views/round/round.js';
 import { personName, say } from '../../../words/say.js';
-import { signal, soundState, unlockSound } from '../../alarm/sound.js';
+import { unlockSound } from '../../alarm/sound.js';
 import type { WakeState } from '../../alarm/wake-lock.js';
 import { msOf, now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
@@ -23,6 +22,7 @@ import { Acts, Row, Trouble } from '../around/bits.js';
 import { useRound } from '../around/use-round.js';
 import { WetTime } from '../door/wet-cart.js';
 import { ScanOpens } from '../identify/scan-opens.js';
+import { ThisPhone } from './this-phone.js';
 
 /** The round at a glance: who, how far, what to put out first, and where to go. */
 export function Home({ wake, onTeam }: { wake: WakeState; onTeam: () => void }) {
@@ -96,7 +96,7 @@ export function Home({ wake, onTeam }: { wake: WakeState; onTeam: () => void }) 
             />
           ))}
         </div>
-        <PhoneState wake={wake} />
+        <ThisPhone wake={wake} />
         <Link href="/" className="soft">
           {say('round.to-start')}
         </Link>
@@ -173,30 +173,6 @@ function WeighFirst() {
             {animal.name || animal.label}
           </Link>
         ))}
-      </div>
-    </section>
-  );
-}
-
-/** Whether the phone will do its part: screen lit, sound ready. */
-function PhoneState({ wake }: { wake: WakeState }) {
-  const sound = useSyncExternalStore(soundState.subscribe, soundState.get);
-  const { view } = useRound();
-  if (view.state !== 'running') return null;
-  return (
-    <section className="quiet-list" aria-label={say('round.phone')}>
-      <p>
-        {wake === 'held' ? (
-          <State tone="done">{say('round.wake.held')}</State>
-        ) : (
-          <State tone="attention">{say(`round.wake.${wake}`)}</State>
-        )}
-      </p>
-      <div className="row spread">
-        <State tone={sound === 'on' ? 'done' : 'attention'}>{say(`round.sound.${sound}`)}</State>
-        <Act size="mid" onAct={() => void unlockSound().then(() => signal('read'))}>
-          {say('round.sound-try')}
-        </Act>
       </div>
     </section>
   );

@@ -52,6 +52,12 @@ export const round = {
   'round.wake.held': 'The screen stays on.',
   'round.wake.refused': 'The screen may go dark (low battery or not allowed). Touch it now and then while a test runs.',
   'round.wake.none': 'This phone does not keep the screen on. Choose the longest screen time in its settings.',
+  'round.withheld.shake':
+    'This browser cannot make the phone vibrate. Keep the sound on, and the phone where you hear it.',
+  'round.withheld.kept':
+    'This browser does not promise to keep what is on this phone when space is short. Let everything be sent before you put it away.',
+  'round.withheld.opens':
+    'Without the network this page does not open again once it is closed. Leave it open until the round is handed back.',
   'round.sound.on': 'Alarm sound is on.',
   'round.sound.off': 'Alarm sound has not been tried.',
   'round.sound.refused': 'The phone did not ring. Check the volume and the silent switch.',
