@@ -23,6 +23,7 @@ export default defineConfig({
       { test: { ...patient, name: 'import', include: ['test/import/**/*.test.ts'] } },
       // One built program, or one browser, at a time.
       { test: { ...patient, name: 'program', include: ['test/program/**/*.test.ts'], fileParallelism: false } },
+      { test: { ...patient, name: 'engines', include: ['test/engines/**/*.test.ts'], fileParallelism: false } },
       { test: { ...patient, name: 'journey', include: ['test/journey/**/*.test.ts'], fileParallelism: false } },
     ],
   },

@@ -2,6 +2,7 @@ import { existsSync, mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { build } from './build.mjs';
 import { findChromium } from './chromium.mjs';
+import { findEngines } from './engines.mjs';
 import { root, run, runTool } from './run.mjs';
 import { countTests } from './vitest-report.mjs';
 
@@ -27,6 +28,7 @@ export function stepsFor({ quick }) {
           { name: 'oracle', go: () => vitest('oracle') },
           { name: 'solver', go: () => vitest('solver') },
           { name: 'program', go: () => vitest('program') },
+          { name: 'engines', go: engines },
           { name: 'journey', go: journey },
         ]),
   ];
@@ -55,4 +57,9 @@ async function journey() {
   const chromium = await findChromium();
   if (chromium === null) return result(1, 'no browser');
   return vitest('journey', { env: { CHROME_PATH: chromium } });
+}
+
+async function engines() {
+  const missing = await findEngines();
+  return missing.length > 0 ? result(1, `not here: ${missing.join(', ')}`) : vitest('engines');
 }

@@ -101,10 +101,18 @@ describe('steps', () => {
       'unit Pacific/Auckland',
     ]);
     expect(names(false).slice(0, names(true).length)).toEqual(names(true));
-    expect(names(false).slice(names(true).length)).toEqual(['build', 'oracle', 'solver', 'program', 'journey']);
+    expect(names(false).slice(names(true).length)).toEqual([
+      'build',
+      'oracle',
+      'solver',
+      'program',
+      'engines',
+      'journey',
+    ]);
   });
   test('every test file belongs to a step', () => {
-    const projects = /^(src\/|test\/(reference|architecture|contract|device|import|oracle|solver|program|journey)\/)/;
+    const projects =
+      /^(src\/|test\/(reference|architecture|contract|device|import|oracle|solver|program|engines|journey)\/)/;
     const files = filesOf(projectTree(), /\.test\.tsx?$/).map(([path]) => path);
     expect(files.length).toBeGreaterThanOrEqual(10);
     expect(files.filter((path) => !projects.test(path))).toEqual([]);

@@ -14,14 +14,16 @@ export interface Served {
   readonly startAgain: () => Promise<void>;
 }
 
-/** `script` is the server's own file beside this one: which shelter it offers. */
-export async function serve(data: string, start: string, script = './serve.mjs'): Promise<Served> {
+/** `script` is the server's own file beside this one: which shelter it offers. `web`: another web app than the built one. */
+export async function serve(data: string, start: string, script = './serve.mjs', web?: string): Promise<Served> {
   if (!existsSync(built)) throw new Error('The web app is not built: npm run build');
   let child: ChildProcess | null = null;
   let url = '';
   let ahead = 0;
   const begin = async (port: string): Promise<void> => {
-    const started = fork(scriptAt(script), [data, port, start]);
+    const started = fork(scriptAt(script), [data, port, start], {
+      env: { ...process.env, ...(web === undefined ? {} : { ROUNDHAND_WEB: web }) },
+    });
     child = started;
     url = await new Promise<string>((resolve, reject) => {
       started.once('message', (message) => resolve(String(message)));
