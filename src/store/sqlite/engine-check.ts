@@ -28,15 +28,20 @@ type Told = { readonly found: readonly string[] } | { readonly code: string; rea
 export function checkEngine(file: string): { readonly faults: Promise<readonly string[]>; readonly stop: () => void } {
   const engine = createRequire(import.meta.url).resolve('better-sqlite3');
   const worker = new Worker(beside, { eval: true, workerData: { engine, file, most: mostFaults } });
+  let told: Told | null = null;
+  worker.once('message', (message: Told) => {
+    told = message;
+  });
   const faults = new Promise<readonly string[]>((resolve, reject) => {
-    worker.once('message', (told: Told) => {
-      if ('found' in told) resolve(told.found.map(oneLine).filter((line) => line !== 'ok'));
+    worker.once('error', reject);
+    // Not before it has let go of the file: a store that is closed meanwhile would leave its journal beside it.
+    worker.once('exit', () => {
+      if (told === null) reject(new Error('the check of the file was ended'));
+      else if ('found' in told) resolve(told.found.map(oneLine).filter((line) => line !== 'ok'));
       // A file so damaged that the check itself breaks off.
       else if (/^SQLITE_(CORRUPT|NOTADB)/.test(told.code)) resolve([oneLine(told.message)]);
       else reject(new Error(told.message));
     });
-    worker.once('error', reject);
-    worker.once('exit', () => reject(new Error('the check of the file was ended')));
   });
   return { faults, stop: () => void worker.terminate() };
 }
