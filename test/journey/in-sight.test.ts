@@ -173,7 +173,7 @@ describe.sequential('what a step is about is in sight', () => {
     await phone.says(/It has to show/);
     await inSight(phone, 'chip, scan after', [/chip 900 000 000 304 146/]);
     await phone.open(`/round/${round}/hand-back`);
-    await inSight(phone, 'hand back', [/done/, /scanned again first: Nightjar/]);
+    await inSight(phone, 'hand back', [/done/, /Scan the chip again first: Nightjar/]);
   });
 });
 

@@ -88,7 +88,7 @@ describe.sequential('a new version of the protocol', () => {
     await phone.lookAt('protocol on the phone of a volunteer');
     await phone.open('/documents/protocol/draft');
     await phone.says('Protocol being written');
-    await phone.saysNot(/Take this value|Lay this version down/);
+    await phone.saysNot(/Take this value|File this version/);
     await desk.workAs('Dr Petra Vellum');
     before = await coreVaccineDue();
     expect(before.size).toBeGreaterThan(20);
