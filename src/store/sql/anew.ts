@@ -1,7 +1,8 @@
-import type { Transaction } from 'kysely';
+import { sql, type Transaction } from 'kysely';
 import type { CalendarDate } from '../../core/calendar.js';
 import { animalsAfter } from './animals.js';
 import { bringUp, type Done } from './bring-up.js';
+import { run } from './compiled.js';
 import { emptyReadTables, makeReadTables, shapeChecksum } from './read-tables.js';
 import { caughtUp, type Memory, nothingRead, shelterRows } from './shelter-memory.js';
 import type { Database, HeadRow } from './tables.js';
@@ -44,16 +45,20 @@ export async function takeTurn(
   trx: Transaction<Database>,
   memory: Memory,
 ): Promise<{ readonly head: HeadRow; readonly now: Memory }> {
-  const head = await trx
-    .updateTable('log_head')
-    .set((row) => ({ turn: row('turn', '+', 1) }))
-    .where('one', '=', 1)
-    .returningAll()
-    .executeTakeFirstOrThrow();
+  const taking = () =>
+    trx
+      .updateTable('log_head')
+      .set((row) => ({ turn: row('turn', '+', sql.lit(1)) }))
+      .where('one', '=', sql.lit(1))
+      .returningAll();
+  const [head] = await run<HeadRow>(trx, 'take a turn', taking, []);
+  if (head === undefined) throw new Error('the log has no head');
   const now = await caughtUp(trx, memory, head, head.turn - 1);
   return { head, now: { ...now, turn: head.turn } };
 }
 
 export async function writeHead(trx: Transaction<Database>, head: Partial<HeadRow>): Promise<void> {
-  await trx.updateTable('log_head').set(head).where('one', '=', 1).execute();
+  const names = Object.keys(head);
+  const writing = () => trx.updateTable('log_head').set(head).where('one', '=', sql.lit(1));
+  await run(trx, `head ${names.join()}`, writing, Object.values(head));
 }

@@ -7,6 +7,7 @@ import type { KeptEnvelope } from '../../log/store.js';
 import type { Row } from '../read-tables.js';
 import { keyedRows, type OwnRecords, type OwnRows, type OwnTable, ownTables, type Rows, readOwn } from '../subject.js';
 import { asWritten } from './as-written.js';
+import { inPages, run } from './compiled.js';
 import { rowsWith } from './read-tables.js';
 import { firstAnimal, type Memory } from './shelter-memory.js';
 import type { Database } from './tables.js';
@@ -40,15 +41,10 @@ export async function lastKnown(
 /** The records of animals, read from the log. */
 export async function readAnimals(db: Kysely<Database>, ids: readonly AnimalId[]): Promise<OwnRecords[]> {
   const kept = new Map<AnimalId, KeptEnvelope[]>(ids.map((id) => [id, []]));
-  for (let from = 0; from < ids.length; from += 200) {
-    const subjects = ids.slice(from, from + 200).map((id) => `${firstAnimal}${id}`);
-    const rows = await db
-      .selectFrom('records')
-      .selectAll()
-      .where('subject', 'in', subjects)
-      .orderBy('subject')
-      .orderBy('seq')
-      .execute();
+  for (const subjects of inPages(ids.map((id) => `${firstAnimal}${id}`))) {
+    const asking = () =>
+      db.selectFrom('records').selectAll().where('subject', 'in', subjects).orderBy('subject').orderBy('seq');
+    const rows = await run(db, `records by subject ${subjects.length}`, asking, subjects);
     for (const row of rows) kept.get(idOf(row.subject))?.push(asWritten(row));
   }
   return [...kept].map(([id, records]) => readOwn(id, records));
@@ -59,9 +55,9 @@ type There = Readonly<Record<OwnTable | 'flags', ReadonlyMap<string, readonly Ro
 /** The rows that lie there for animals. One that was never worked out has none, and is not asked for. */
 async function rowsThere(trx: Trx, ids: readonly AnimalId[]): Promise<There> {
   const folded: string[] = [];
-  for (let from = 0; from < ids.length; from += 500) {
-    const some = ids.slice(from, from + 500);
-    const rows = await trx.selectFrom('animal_folds').select('animal').where('animal', 'in', some).execute();
+  for (const some of inPages(ids)) {
+    const asking = () => trx.selectFrom('animal_folds').select('animal').where('animal', 'in', some);
+    const rows = await run(trx, `animal_folds by animal ${some.length}`, asking, some);
     folded.push(...rows.map(({ animal }) => animal));
   }
   const there: Partial<Record<ReadTable, ReadonlyMap<string, readonly Row[]>>> = {};

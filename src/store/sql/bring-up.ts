@@ -14,10 +14,10 @@ import type { Shelter } from '../../log/views/shelter.js';
 import type { Row } from '../read-tables.js';
 import { type Folded, flagRowsOf, foldOwn, keyedRows, type OwnRows, ownTables, readOwn } from '../subject.js';
 import { groupedBy, idOf, lastKnown, type Old } from './animals.js';
-import { type Change, changeBetween, rowsWith, writeChanges } from './read-tables.js';
+import { type Change, changeBetween, putFolds, rowsWith, writeChanges } from './read-tables.js';
 import { firstAnimal, type Known, type Memory } from './shelter-memory.js';
 import { carriersOf, firstFast, lotSum, lotsNamed, roundSums } from './sums.js';
-import type { Database } from './tables.js';
+import type { Database, FoldRow } from './tables.js';
 
 type Trx = Transaction<Database>;
 
@@ -254,29 +254,17 @@ async function carriedBy(trx: Trx, numbers: readonly string[]): Promise<Readonly
 }
 
 async function writeFolds(trx: Trx, own: readonly Folded[], ground: string, on: string): Promise<void> {
-  for (let from = 0; from < own.length; from += 500) {
-    const rows = own.slice(from, from + 500).map(({ id, animal, atRest, unread }) => ({
+  const rows = own.map(
+    ({ id, animal, atRest, unread }): FoldRow => ({
       animal: id,
-      in_care: animal?.left == null ? (1 as const) : (0 as const),
-      at_rest: atRest ? (1 as const) : (0 as const),
+      in_care: animal?.left == null ? 1 : 0,
+      at_rest: atRest ? 1 : 0,
       unread,
       rows_on: on,
       ground,
-    }));
-    await trx
-      .insertInto('animal_folds')
-      .values(rows)
-      .onConflict((conflict) =>
-        conflict.column('animal').doUpdateSet((eb) => ({
-          in_care: eb.ref('excluded.in_care'),
-          at_rest: eb.ref('excluded.at_rest'),
-          unread: eb.ref('excluded.unread'),
-          rows_on: eb.ref('excluded.rows_on'),
-          ground: eb.ref('excluded.ground'),
-        })),
-      )
-      .execute();
-  }
+    }),
+  );
+  await putFolds(trx, rows);
 }
 
 /** Rows and flags of lots, rounds, chips and clocks whose sums, or whose own records, are other than they were. */

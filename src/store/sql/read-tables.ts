@@ -3,6 +3,7 @@ import { type CreateTableBuilder, type Kysely, sql, type Transaction } from 'kys
 import type { ReadTable } from '../../log/rows/read-rows.js';
 import { type Row, readTables, shapeOf, tableNames } from '../read-tables.js';
 import type { Rows } from '../subject.js';
+import { inGroups, inPages, run } from './compiled.js';
 import type { Database, FoldRow } from './tables.js';
 
 /** The table of where each animal's rows stand (tables.ts), beside its key. */
@@ -18,9 +19,6 @@ const foldColumns = {
 export const shapeChecksum = createHash('sha256')
   .update(JSON.stringify([readTables, foldColumns]))
   .digest('hex');
-
-/** Rows in one statement: under the limit of bound values of every store (SQLite 32 766, PostgreSQL 65 535). */
-const rowsAtOnce = 500;
 
 /**
  * The same database seen without the types of its read tables, for statements that are built from their shapes. The
@@ -90,30 +88,57 @@ export async function writeChanges(db: Kysely<Database>, changes: readonly Chang
 }
 
 async function removeRows(db: Kysely<Database>, table: ReadTable, rows: readonly Row[]): Promise<void> {
-  for (const row of rows) {
+  const { key } = shapeOf(table);
+  const deleting = () => {
     let statement = loosely(db).deleteFrom(table);
-    for (const column of shapeOf(table).key) statement = statement.where(column, '=', row[column] ?? null);
-    await statement.execute();
-  }
+    for (const column of key) statement = statement.where(column, '=', '');
+    return statement;
+  };
+  for (const row of rows) await run(db, `delete from ${table}`, deleting, valuesOf(row, key));
 }
 
 async function putRows(db: Kysely<Database>, table: ReadTable, rows: readonly Row[]): Promise<void> {
   const { key, columns } = shapeOf(table);
-  const others = Object.keys(columns).filter((column) => !key.includes(column));
-  for (let from = 0; from < rows.length; from += rowsAtOnce) {
-    await loosely(db)
-      .insertInto(table)
-      .values(rows.slice(from, from + rowsAtOnce))
-      .onConflict((conflict) =>
+  await insertRows(db, table, Object.keys(columns), rows, key);
+}
+
+/**
+ * Insert rows; one that is there already under the `key`, when there is one, gets their values. A column that a row does
+ * not have is null.
+ */
+export async function insertRows(
+  db: Kysely<Database>,
+  table: string,
+  columns: readonly string[],
+  rows: readonly object[],
+  key: readonly string[] = [],
+): Promise<void> {
+  const others = columns.filter((column) => !key.includes(column));
+  for (const some of inGroups(rows)) {
+    const inserting = () => {
+      const any = Object.fromEntries(columns.map((column) => [column, '']));
+      const statement = loosely(db)
+        .insertInto(table)
+        .values(some.map(() => any));
+      if (key.length === 0) return statement;
+      return statement.onConflict((conflict) =>
         others.length === 0
           ? conflict.columns([...key]).doNothing()
           : conflict
               .columns([...key])
               .doUpdateSet(Object.fromEntries(others.map((column) => [column, sql.ref(`excluded.${column}`)]))),
-      )
-      .execute();
+      );
+    };
+    const parameters = some.flatMap((row) => valuesOf(row, columns));
+    await run(db, `insert into ${table} ${some.length}`, inserting, parameters);
   }
 }
+
+const valuesOf = (row: object, columns: readonly string[]) => columns.map((column) => (row as Row)[column] ?? null);
+
+/** Write where the rows of animals stand. */
+export const putFolds = (db: Kysely<Database>, rows: readonly FoldRow[]): Promise<void> =>
+  insertRows(db, 'animal_folds', ['animal', ...Object.keys(foldColumns)], rows, ['animal']);
 
 export async function emptyReadTables(db: Kysely<Database>): Promise<void> {
   for (const table of tableNames) await db.deleteFrom(table).execute();
@@ -138,9 +163,9 @@ export async function rowsWith(
   values: readonly string[],
 ): Promise<Row[]> {
   const rows: Row[] = [];
-  for (let from = 0; from < values.length; from += rowsAtOnce) {
-    const some = values.slice(from, from + rowsAtOnce);
-    rows.push(...(await loosely(db).selectFrom(table).selectAll().where(column, 'in', some).execute()));
+  for (const some of inPages(values)) {
+    const asking = () => loosely(db).selectFrom(table).selectAll().where(column, 'in', some);
+    rows.push(...(await run<Row>(db, `${table} by ${column} ${some.length}`, asking, some)));
   }
   return rows;
 }

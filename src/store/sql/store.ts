@@ -11,8 +11,9 @@ import { rebuild, takeTurn, writeAnew, writeHead } from './anew.js';
 import { animalsAfter, animalsInCare, staleAnimals } from './animals.js';
 import { asWritten } from './as-written.js';
 import { bringUp, type Done } from './bring-up.js';
+import { inPages, run } from './compiled.js';
 import { heldPage } from './held.js';
-import { selectRows, shapeChecksum } from './read-tables.js';
+import { insertRows, selectRows, shapeChecksum } from './read-tables.js';
 import {
   caughtUp,
   firstAnimal,
@@ -23,9 +24,6 @@ import {
   withShelterRecords,
 } from './shelter-memory.js';
 import { type Database, fromRow, type HeadRow, toRows } from './tables.js';
-
-/** Ids in one question, records in one statement or one page: under every store's limit of bound values. */
-const atOnce = 500;
 
 /** Animals that are brought to a new day or ground in one turn, so that an append never waits for more than these. */
 const inOneTurn = 20;
@@ -316,12 +314,8 @@ async function keep(trx: Transaction<Database>, memory: Memory, together: readon
     }
   }
   const rows = toRows(fresh, head.hash);
-  for (let from = 0; from < rows.length; from += atOnce) {
-    await trx
-      .insertInto('records')
-      .values(rows.slice(from, from + atOnce))
-      .execute();
-  }
+  const [first] = rows;
+  if (first !== undefined) await insertRows(trx, 'records', Object.keys(first), rows);
   // As they come back from the database: nobody else holds a part of them.
   const kept = rows.map(fromRow);
   const caught = { ...before, seq: end.seq };
@@ -368,9 +362,9 @@ const readHead = (db: Kysely<Database>): Promise<HeadRow> =>
 
 async function recordsById(db: Kysely<Database>, ids: readonly RecordId[]): Promise<Map<RecordId, KeptEnvelope>> {
   const found = new Map<RecordId, KeptEnvelope>();
-  for (let from = 0; from < ids.length; from += atOnce) {
-    const page = ids.slice(from, from + atOnce);
-    const rows = await db.selectFrom('records').selectAll().where('id', 'in', page).execute();
+  for (const page of inPages(ids)) {
+    const asking = () => db.selectFrom('records').selectAll().where('id', 'in', page);
+    const rows = await run(db, `records by id ${page.length}`, asking, page);
     for (const record of rows.map(fromRow)) found.set(record.id, record);
   }
   return found;
