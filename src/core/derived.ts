@@ -21,6 +21,10 @@ interface Place {
   answer?: { readonly is: unknown };
   objects?: WeakMap<object, Place>;
   values?: Map<unknown, Place>;
+  /** For null, which is asked for often and needs no map. */
+  none?: Place;
+  /** The value asked for last, which stands last in the map; there is no map while there is no other. */
+  last?: { readonly value: unknown; readonly place: Place };
 }
 
 function next(place: Place, input: unknown, values: number): Place {
@@ -32,13 +36,26 @@ function next(place: Place, input: unknown, values: number): Place {
     place.objects.set(input, made);
     return made;
   }
-  place.values ??= new Map();
+  if (input === null) {
+    place.none ??= {};
+    return place.none;
+  }
+  const { last } = place;
+  if (last === undefined) {
+    place.last = { value: input, place: {} };
+    return place.last.place;
+  }
+  if (last.value === input) return last.place;
+  place.values ??= new Map([[last.value, last.place]]);
   const known = place.values.get(input) ?? {};
   // Put in anew, it stands last: the first is the one asked for longest ago.
   place.values.delete(input);
   place.values.set(input, known);
-  const [oldest] = place.values.keys();
-  if (place.values.size > values) place.values.delete(oldest);
+  place.last = { value: input, place: known };
+  if (place.values.size > values) {
+    const [oldest] = place.values.keys();
+    place.values.delete(oldest);
+  }
   return known;
 }
 
@@ -50,3 +67,88 @@ export function listOf<T extends object>(members: readonly T[]): readonly T[] {
   return at.answer.is as readonly T[];
 }
 const lists: Place = {};
+
+/** A list as it was, and what came in among it. */
+export interface Grown<T> {
+  readonly was: readonly T[];
+  readonly more: readonly T[];
+}
+
+/** What a list has grown by, as long as somebody still holds the one it was. */
+const growth = new WeakMap<object, { readonly was: WeakRef<object>; readonly more: readonly object[] }>();
+
+/**
+ * Note that a list is another one that has grown: the members of `was` in their order, with `more` among them. Gives the
+ * list back. What was worked out from `was` may then be taken on (`growing`, `partBy`) instead of being worked out anew.
+ */
+export function grown<T extends object>(was: readonly T[], more: readonly T[], list: readonly T[]): readonly T[] {
+  growth.set(list, { was: new WeakRef(was), more });
+  return list;
+}
+
+/**
+ * A `derived` over a list that grows: `onwards` makes the answer out of the one for the list as it was and what came in,
+ * or gives undefined where that does not do. Both ways have to give the same.
+ */
+export function growing<T extends object, I extends readonly unknown[], R>(
+  whole: (list: readonly T[], ...inputs: I) => R,
+  onwards: (before: R, grew: Grown<T>, list: readonly T[], ...inputs: I) => R | undefined,
+  values = 4,
+): (list: readonly T[], ...inputs: I) => R {
+  const root: Place = {};
+  const placeOf = (list: readonly T[], inputs: I): Place => {
+    let at = root;
+    // Lists come and go; what is asked with them stays.
+    for (const input of inputs) at = next(at, input, values);
+    return next(at, list, 0);
+  };
+  return (list, ...inputs) => {
+    const at = placeOf(list, inputs);
+    if (at.answer !== undefined) return at.answer.is as R;
+    const grew = growth.get(list);
+    const was = grew?.was.deref() as readonly T[] | undefined;
+    const before = was === undefined ? undefined : placeOf(was, inputs).answer;
+    const by = { was: was ?? [], more: (grew?.more ?? []) as readonly T[] };
+    const on = before === undefined ? undefined : onwards(before.is as R, by, list, ...inputs);
+    at.answer = { is: on === undefined ? whole(list, ...inputs) : on };
+    return at.answer.is as R;
+  };
+}
+
+/**
+ * The members of a list that some question is about, as a list of their own; `is` is one function for one question. While
+ * the list grows by others only, it stays the same list, and what was worked out from it stands.
+ */
+export function partBy<T extends object, P extends T>(is: (one: T) => one is P): (list: readonly T[]) => readonly P[] {
+  return growing<T, [], readonly P[]>(
+    (list) => list.filter(is),
+    (before, { more }, list) => {
+      const own = more.filter(is);
+      return own.length === 0 ? before : (grown(before, own, list.filter(is)) as readonly P[]);
+    },
+  );
+}
+
+/** Something for each member of a list, worked out once for each while the list grows. */
+export function eachOf<T extends object, I extends readonly unknown[], X extends object>(
+  work: (one: T, ...inputs: I) => X,
+): (list: readonly T[], ...inputs: I) => readonly X[] {
+  return growing<T, I, readonly X[]>(
+    (list, ...inputs) => list.map((one) => work(one, ...inputs)),
+    (before, { was }, list, ...inputs) => {
+      const more: X[] = [];
+      let next = 0;
+      const all = list.map((one): X => {
+        const known = one === was[next] ? before[next] : undefined;
+        if (known !== undefined) {
+          next += 1;
+          return known;
+        }
+        const made = work(one, ...inputs);
+        more.push(made);
+        return made;
+      });
+      return grown(before, more, all);
+    },
+  );
+}

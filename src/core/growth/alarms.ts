@@ -38,9 +38,6 @@ export interface GrowthQuestion {
   readonly ageDays: number | null;
 }
 
-const hour_ms = 3_600_000;
-type Timed = TimedWeight & { readonly ms: number };
-
 /** Two weighings closer than this say more about the last meal than about growth (ours). */
 const closest_h = 12;
 /** A loss is looked for over this long a time; a weight lost and not regained in it raises the alarm. */
@@ -57,23 +54,22 @@ const growingWindow_h = 168;
  * Animal Clinical Nutrition table 23-5; Front Vet Sci 2024 (5504 kittens); two consumer summaries of breeder references.
  */
 export function growthAlarms(question: GrowthQuestion): GrowthAlarm[] {
-  const points = question.weighings
-    .filter((one) => one.doubtful !== true)
-    .map((one) => ({ ...one, ms: epochMs(one.at) }))
-    .sort((a, b) => a.ms - b.ms);
+  const points = inOrder(question.weighings.filter((one) => one.doubtful !== true));
   const last = points.at(-1);
   if (last === undefined) return [];
-  const before = points.findLast((one) => last.ms - one.ms >= closest_h * hour_ms);
+  const before = points.findLast((one) => hoursBetween(one.at, last.at) >= closest_h);
   const alarms = [
     before === undefined ? null : change(before, last, question.ageDays),
     notDoubled(points, last, question.ageDays),
   ];
   return alarms.filter((alarm) => alarm !== null);
 
-  function change(from: TimedWeight, to: Timed, ageDays: number | null): GrowthAlarm | null {
+  function change(from: TimedWeight, to: TimedWeight, ageDays: number | null): GrowthAlarm | null {
     const growing = ageDays !== null && ageDays < growingUntilDays;
+    const window_h = growing ? growingWindow_h : lossWindow_h;
+    const outside = points.findLastIndex((one) => hoursBetween(one.at, to.at) > window_h);
     const highest = points
-      .filter((one) => to.ms - one.ms <= (growing ? growingWindow_h : lossWindow_h) * hour_ms)
+      .slice(outside + 1)
       .reduce<TimedWeight>((most, one) => (one.grams > most.grams ? one : most), from);
     const tenth = lossOf(highest, to, 'loss-tenth');
     if (tenth !== null && exactly(to.grams).lte(exactly(highest.grams).mul('0.9'))) return tenth;
@@ -97,6 +93,12 @@ export function growthAlarms(question: GrowthQuestion): GrowthAlarm[] {
     if (gain.grams === 0) return raise('no-gain', 'attention', to, values);
     return exactly(gain.gramsPerDay).lt(young.least) ? raise('slow-gain', 'attention', to, values) : null;
   }
+}
+
+/** In the order of time. Instants as devices write them sort as texts do. */
+function inOrder(weighings: readonly TimedWeight[]): readonly TimedWeight[] {
+  const isSorted = weighings.every(({ at }, n) => at.length === 24 && at >= (weighings[n - 1]?.at ?? ''));
+  return isSorted ? weighings : [...weighings].sort((a, b) => epochMs(a.at) - epochMs(b.at));
 }
 
 function lossOf(from: TimedWeight, to: TimedWeight, code: 'loss' | 'loss-tenth' | 'loss-week'): GrowthAlarm | null {

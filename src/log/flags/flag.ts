@@ -1,7 +1,8 @@
+import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import type { AnimalId, PersonId, RecordId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
-import type { Said, SayValue } from '../../core/said.js';
+import { type Said, type SayValue, said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import type { Ground } from '../views/ground.js';
 import type { FlagAnswer, Shelter } from '../views/shelter.js';
@@ -60,6 +61,35 @@ export type Raise = (
   /** Tells causes of one code on one record apart. */
   which?: string,
 ) => void;
+
+/** What the lamp showed, and what was missed of an order, goes only with an answer of the medical team. */
+const settledByMedical: readonly string[] = ['lamp-glow', 'lamp-unsure', 'order-missed'];
+
+/** Raises flags about records of one animal, into a list. */
+export const raising =
+  (animal: Pick<Animal, 'id' | 'name'>, flags: Raised[]): Raise =>
+  (code, severity, record, roles, values = {}, which = '') => {
+    flags.push({
+      key: which === '' ? `${code}:${record.id}` : `${code}:${record.id}:${which}`,
+      code,
+      severity,
+      animal: animal.id,
+      about: record.id,
+      raisedAt: record.happenedAt,
+      for: roles,
+      why: said(`flag.${code}`, { animal: animal.name, ...values }),
+      by: record.by,
+      ...writerOf(record),
+      ...(settledByMedical.includes(code) ? { closedBy: 'medical' } : {}),
+    });
+  };
+
+/** The flags that some work raises about records of one animal. */
+export function raisedBy(animal: Pick<Animal, 'id' | 'name'>, work: (raise: Raise) => void): readonly Raised[] {
+  const flags: Raised[] = [];
+  work(raising(animal, flags));
+  return flags;
+}
 
 /** What besides its records the flags of an animal depend on. */
 export interface Around {

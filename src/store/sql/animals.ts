@@ -1,4 +1,5 @@
 import { type Kysely, sql, type Transaction } from 'kysely';
+import { grown } from '../../core/derived.js';
 import type { AnimalId } from '../../core/ids.js';
 import { ownerOf } from '../../log/flags/flags.js';
 import type { LogRecord } from '../../log/record.js';
@@ -32,7 +33,10 @@ export async function lastKnown(
   const rows = await rowsThere(trx, missing);
   return ids.flatMap((id): Old[] => {
     const known = now.known.get(id);
-    if (known !== undefined) return [{ ...known, records: [...known.records, ...(more.get(id) ?? [])] }];
+    if (known !== undefined) {
+      const own = more.get(id) ?? [];
+      return [{ ...known, records: own.length === 0 ? known.records : grown(known.records, own, [...known.records, ...own]) }];
+    }
     const own = read.get(id);
     return own === undefined ? [] : [{ ...own, ...rowsOfOne(rows, id) }];
   });

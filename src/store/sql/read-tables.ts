@@ -71,13 +71,21 @@ export interface Change {
 
 /** What has to be written so that some rows of a table become others. */
 export function changeBetween(table: ReadTable, before: Rows, after: Rows): Change {
+  if (before === after) return { table, put: [], remove: [] };
   const columns = Object.keys(shapeOf(table).columns);
-  const put = [...after].filter(([key, row]) => {
+  const put: Row[] = [];
+  const remove: Row[] = [];
+  let there = 0;
+  for (const [key, row] of after) {
     const old = before.get(key);
-    return old === undefined || (old !== row && columns.some((one) => (old[one] ?? null) !== (row[one] ?? null)));
-  });
-  const remove = [...before].filter(([key]) => !after.has(key));
-  return { table, put: put.map(([, row]) => row), remove: remove.map(([, row]) => row) };
+    if (old !== undefined) there += 1;
+    if (old === row) continue;
+    if (old === undefined || columns.some((one) => (old[one] ?? null) !== (row[one] ?? null))) put.push(row);
+  }
+  // Each of those that were there is there still.
+  if (there === before.size) return { table, put, remove };
+  for (const [key, row] of before) if (!after.has(key)) remove.push(row);
+  return { table, put, remove };
 }
 
 export async function writeChanges(db: Kysely<Database>, changes: readonly Change[]): Promise<void> {
