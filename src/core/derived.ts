@@ -1,16 +1,16 @@
 /**
  * The one memo of the house: what a pure function gives for its inputs is remembered, and its key is all of its inputs
- * and nothing else. Objects count by identity and are not kept alive by it; texts, numbers and null count by value, of
- * which each place remembers the last few.
+ * and nothing else. Objects count by identity; texts, numbers and null count by value, of which each place remembers the
+ * last few. What is remembered goes with the first object among the inputs: put first what lives shortest.
  *
  * Whatever the work reads has to be among its inputs; what is not there cannot make an answer old. `values` is how many
  * texts or numbers are remembered beside each other at one place; the one asked for longest ago goes first.
  */
 export function derived<I extends readonly unknown[], R>(work: (...inputs: I) => R, values = 4): (...inputs: I) => R {
-  const root: Place = {};
+  const start = startsAt(values);
   return (...inputs) => {
-    let at = root;
-    for (const input of inputs) at = next(at, input, values);
+    let at = start(inputs[0]);
+    for (let n = 1; n < inputs.length; n += 1) at = next(at, inputs[n], values);
     at.answer ??= { is: work(...inputs) };
     return at.answer.is as R;
   };
@@ -19,23 +19,42 @@ export function derived<I extends readonly unknown[], R>(work: (...inputs: I) =>
 /** A place on the way through the inputs; the last one holds the answer. */
 interface Place {
   answer?: { readonly is: unknown };
+  /** The object asked for last; the others are not kept alive. */
+  held?: { readonly value: object; readonly place: Place };
   objects?: WeakMap<object, Place>;
+  /** The value asked for last, which stands last in the map; there is no map while there is no other. */
+  last?: { readonly value: unknown; readonly place: Place };
   values?: Map<unknown, Place>;
   /** For null, which is asked for often and needs no map. */
   none?: Place;
-  /** The value asked for last, which stands last in the map; there is no map while there is no other. */
-  last?: { readonly value: unknown; readonly place: Place };
+}
+
+/** Made with an object it gives that object, so that a class on top of it can put a field of its own there. */
+const Given = function given(this: unknown, one: object): object {
+  return one;
+} as unknown as new (
+  one: object,
+) => object;
+
+/**
+ * The place of a first input. On an object it lies on the object itself, in a field that nobody else can see: a map of
+ * lists that come and go by the thousand costs more than what is worked out from them.
+ */
+function startsAt(values: number): (first: unknown) => Place {
+  const root: Place = {};
+  class Marked extends Given {
+    readonly #place: Place = {};
+    static placeOn(one: object): Place {
+      if (!(#place in one)) new Marked(one);
+      return (one as Marked).#place;
+    }
+  }
+  return (first) =>
+    typeof first === 'object' && first !== null ? Marked.placeOn(first) : next(root, first, values);
 }
 
 function next(place: Place, input: unknown, values: number): Place {
-  if (typeof input === 'object' && input !== null) {
-    place.objects ??= new WeakMap();
-    const known = place.objects.get(input);
-    if (known !== undefined) return known;
-    const made: Place = {};
-    place.objects.set(input, made);
-    return made;
-  }
+  if (typeof input === 'object' && input !== null) return nextObject(place, input);
   if (input === null) {
     place.none ??= {};
     return place.none;
@@ -59,6 +78,17 @@ function next(place: Place, input: unknown, values: number): Place {
   return known;
 }
 
+function nextObject(place: Place, input: object): Place {
+  const { held } = place;
+  if (held?.value === input) return held.place;
+  if (held !== undefined) {
+    place.objects ??= new WeakMap();
+    place.objects.set(held.value, held.place);
+  }
+  place.held = { value: input, place: place.objects?.get(input) ?? {} };
+  return place.held.place;
+}
+
 /** The same list for the same members in the same order, so that it can be an input itself. */
 export function listOf<T extends object>(members: readonly T[]): readonly T[] {
   let at: Place = lists;
@@ -75,14 +105,14 @@ export interface Grown<T> {
 }
 
 /** What a list has grown by, as long as somebody still holds the one it was. */
-const growth = new WeakMap<object, { readonly was: WeakRef<object>; readonly more: readonly object[] }>();
+const growthOf = derived((_list: object): { by?: { readonly was: WeakRef<object>; readonly more: readonly object[] } } => ({}));
 
 /**
  * Note that a list is another one that has grown: the members of `was` in their order, with `more` among them. Gives the
  * list back. What was worked out from `was` may then be taken on (`growing`, `partBy`) instead of being worked out anew.
  */
 export function grown<T extends object>(was: readonly T[], more: readonly T[], list: readonly T[]): readonly T[] {
-  growth.set(list, { was: new WeakRef(was), more });
+  growthOf(list).by = { was: new WeakRef(was), more };
   return list;
 }
 
@@ -95,17 +125,16 @@ export function growing<T extends object, I extends readonly unknown[], R>(
   onwards: (before: R, grew: Grown<T>, list: readonly T[], ...inputs: I) => R | undefined,
   values = 4,
 ): (list: readonly T[], ...inputs: I) => R {
-  const root: Place = {};
+  const start = startsAt(values);
   const placeOf = (list: readonly T[], inputs: I): Place => {
-    let at = root;
-    // Lists come and go; what is asked with them stays.
+    let at = start(list);
     for (const input of inputs) at = next(at, input, values);
-    return next(at, list, 0);
+    return at;
   };
   return (list, ...inputs) => {
     const at = placeOf(list, inputs);
     if (at.answer !== undefined) return at.answer.is as R;
-    const grew = growth.get(list);
+    const grew = growthOf(list).by;
     const was = grew?.was.deref() as readonly T[] | undefined;
     const before = was === undefined ? undefined : placeOf(was, inputs).answer;
     const by = { was: was ?? [], more: (grew?.more ?? []) as readonly T[] };

@@ -56,7 +56,7 @@ export function animalFlags(
   flags.push(...orderFlags(animal, records, ordered(standing)), ...guardFlags(animal, records, standing, ground));
   openFlags(animal, ground, openings(standing), today, raise);
   const back = dosesBack(records);
-  flags.push(...treatmentFlags(ground, treatments(standing), back, animal.id, animal.name));
+  flags.push(...treatmentFlags(treatments(standing), back, ground, animal.id, animal.name));
   doseBackFlags(back, (product) => productName(ground, product), raise);
   flags.push(...doseFlags(animal, records, standing, ground));
   orderMissedFlags(animal, ground, ordered(standing), today, raise);
@@ -190,9 +190,9 @@ function testFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise)
 
 const treatmentFlags = derived(
   (
-    ground: Ground,
     standing: readonly LogRecord[],
     back: readonly DoseBack[],
+    ground: Ground,
     id: AnimalId,
     name: string,
   ): readonly Raised[] => raisedBy({ id, name }, (raise) => raiseOfTreatments(ground, standing, back, raise)),

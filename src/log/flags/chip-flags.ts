@@ -20,16 +20,16 @@ export const chipFlags = (
   records: readonly LogRecord[],
   { lots }: Pick<Ground, 'lots'>,
   standing: readonly LogRecord[],
-): readonly Raised[] => flagsOf(lots, chips(standing), scansAsWritten(records), chip, id, name);
+): readonly Raised[] => flagsOf(chips(standing), scansAsWritten(records), lots, chip, id, name);
 
 const chips = ofKinds('chip-scanned', 'chip-implanted', 'chip-discarded', 'animal-identified');
 const scansAsWritten = withCorrections('chip-scanned');
 
 const flagsOf = derived(
   (
-    lots: Ground['lots'],
     standing: readonly LogRecord[],
     records: readonly LogRecord[],
+    lots: Ground['lots'],
     chip: Animal['chip'],
     id: AnimalId,
     name: string,

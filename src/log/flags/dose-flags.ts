@@ -68,7 +68,7 @@ export function doseFlags(
     const words = gates.length === 0 ? gates : listOf(gates.filter(({ happenedAt }) => happenedAt <= dose.happenedAt));
     const ordered = orderOfSchedule(animal, dose.body.schedule)?.inWords != null;
     const grams = gramsAt(animal, dose);
-    const judged = ofProduct(then, words, born, dose, weighingOf(animal, dose) ?? null, grams, ordered, id, name);
+    const judged = ofProduct(dose, then, words, born, weighingOf(animal, dose) ?? null, grams, ordered, id, name);
     return held.length === 0 ? judged : [...held, ...judged];
   });
 }
@@ -147,10 +147,10 @@ const codes = growing<ReturnType<typeof noted>[number], [], ReadonlySet<string>>
 /** What one dose of a product has to show beside its label and the weight on record. */
 const ofProduct = derived(
   (
+    dose: Dose,
     ground: Ground,
     opened: readonly LogRecord[],
     born: Animal['born'],
-    dose: Dose,
     weighing: Weighing | null,
     grams: number | null,
     ordered: boolean,
@@ -225,11 +225,12 @@ const doubtGate: GateCode = 'weight-doubtful';
 
 /** The weighing that a dose names, else the one that stood last when it was given. */
 const weighingOf = ({ weighings }: Animal, { body, happenedAt }: Dose): Weighing | undefined =>
-  weighings.find(({ record }) => record === body.weight) ?? weighings.findLast(({ at }) => at <= happenedAt);
+  (body.weight === null ? undefined : weighings.find(({ record }) => record === body.weight)) ??
+  weighings.findLast(({ at }) => at <= happenedAt);
 
 /** The weight on record when it was given, a believed one before a doubtful one; what the dose itself says is no judge. */
 function gramsAt({ weighings }: Animal, { happenedAt }: Dose): number | null {
-  const past = weighings.filter(({ at }) => at <= happenedAt);
-  const last: Weighing | undefined = past.findLast(({ doubtful }) => !doubtful) ?? past.at(-1);
+  const isPast = ({ at }: Weighing): boolean => at <= happenedAt;
+  const last = weighings.findLast((one) => !one.doubtful && isPast(one)) ?? weighings.findLast(isPast);
   return last?.grams ?? null;
 }

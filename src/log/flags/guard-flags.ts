@@ -23,16 +23,16 @@ export const guardFlags = (
   records: readonly LogRecord[],
   standing: readonly LogRecord[],
   ground: Ground,
-): readonly Raised[] => flagsOf(ground, guarding(standing), holdsAsWritten(records), id, name);
+): readonly Raised[] => flagsOf(guarding(standing), holdsAsWritten(records), ground, id, name);
 
 const guarding = ofKinds('observation-noted', 'hold-placed', 'hold-lifted');
 const holdsAsWritten = withCorrections('hold-placed');
 
 const flagsOf = derived(
   (
-    ground: Ground,
     standing: readonly LogRecord[],
     records: readonly LogRecord[],
+    ground: Ground,
     id: AnimalId,
     name: string,
   ): readonly Raised[] => {

@@ -47,9 +47,9 @@ export function signIn(record: LogRecord): Sign | null {
  * is told at once.
  */
 export const weightAlarms = ({ born }: Pick<Animal, 'born'>, weighings: Animal['weighings']): readonly GrowthAlarm[] =>
-  alarmsOf(born, weighings);
+  alarmsOf(weighings, born);
 
-const alarmsOf = derived((born: Animal['born'], weighings: Animal['weighings']): readonly GrowthAlarm[] => {
+const alarmsOf = derived((weighings: Animal['weighings'], born: Animal['born']): readonly GrowthAlarm[] => {
   const last = weighings.at(-1);
   if (last === undefined) return [];
   const days = born.basis === 'unknown' ? null : ageDays(born.latest, last.on);

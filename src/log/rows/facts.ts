@@ -63,7 +63,7 @@ export function factsOf(
 ): Facts {
   const standing = effective(records);
   return {
-    lot_uses: lotUses(ground, using(standing), animal?.runs ?? noRuns, id),
+    lot_uses: lotUses(using(standing), animal?.runs ?? noRuns, ground, id),
     round_animals: roundAnimals(id, animal, records, treatments(standing), ground, rounds),
     chip_readings: animal === null ? [] : chipReadings(animal, implants(standing), scans(records)),
     fast_clocks: fastClocks(id, fast(records)),
@@ -78,7 +78,7 @@ const fast = partBy<LogRecord, LogRecord>((record): record is LogRecord => recor
 const noRuns: Animal['runs'] = [];
 
 /** What was used up of which lot, by the record that says so: doses, tests, chips, syringes. */
-const lotUses = derived((ground: Ground, standing: readonly LogRecord[], runs: Animal['runs'], id: AnimalId): readonly LotUseRow[] => {
+const lotUses = derived((standing: readonly LogRecord[], runs: Animal['runs'], ground: Ground, id: AnimalId): readonly LotUseRow[] => {
   const uses = new Map<string, LotUseRow>();
   const add = (lot: LotId | null, record: string, at: string, more: Partial<LotUseRow> = {}): void => {
     if (lot === null) return;

@@ -44,11 +44,11 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
     sign: home.sign,
     chip: carried.chip,
     scans: carried.scans,
-    weighings: judgedWeighings(described.born, weighed),
+    weighings: judgedWeighings(weighed, described.born),
     history: historyOf(weighedEvents(weighed), treated, tests.events, carried.events),
     runs: tests.runs,
     followUps,
-    observations: observationsOf(ground, noted(standing)),
+    observations: observationsOf(noted(standing), ground),
     holds: holdsOf(holding(standing)),
     orders: ordersOf(ordering(standing), orderingAsWritten(records)),
   };
@@ -147,7 +147,7 @@ const asWeighed = eachOf<Weighed[number], [], Weighing>((record) => ({
   doubtful: record.body.doubtful,
 }));
 
-const judgedWeighings = derived((born: Animal['born'], records: Weighed) => withDoubts(asWeighed(records), born));
+const judgedWeighings = derived((records: Weighed, born: Animal['born']) => withDoubts(asWeighed(records), born));
 
 const treatedOf = eachOf<ReturnType<typeof treatments>[number], [Ground], HistoryEvent>((record, ground) => {
   const on = dayOf(record);
@@ -178,7 +178,7 @@ interface Seen {
   readonly is: Observation;
 }
 
-const observationsOf = derived((ground: Ground, records: readonly Noted[]): Animal['observations'] =>
+const observationsOf = derived((records: readonly Noted[], ground: Ground): Animal['observations'] =>
   seenOf(records, ground).map(({ is }) => is),
 );
 
