@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { appends, devices, fill, profile, startUp } from './log/measure.js';
 import { inCare, turnsToNextDose } from './log/shelter.js';
+import { firstSync } from './log/sync.js';
 import { environment, figure, median, reportFor } from './report.js';
 
 /**
@@ -59,6 +60,25 @@ try {
   );
   report.goal('time of the start, long over short', away.ms / near.ms, 1.5);
   report.goal('memory after the start, long over short', away.rss / near.rss, 1.5);
+
+  report.heading('### First sync of a device, without the index of chips, and the index');
+  const [few, many] = [await firstSync(folderOf('short')), await firstSync(folderOf('long'))];
+  report.table(
+    ['log', 'records', 'bytes', 'bytes on the wire', 'ms, least of 7', 'chips in the index', 'bytes a chip on the wire'],
+    ([[short, few], [long, many]] as const).map(([records, synced]) => [
+      of(records),
+      synced.records,
+      synced.bytes,
+      synced.wireBytes,
+      figure(synced.ms, 0),
+      synced.chips,
+      figure(synced.chipWireBytes / synced.chips, 1),
+    ]),
+  );
+  report.goal('records of the first sync, long over short', many.records / few.records, 1);
+  report.goal('bytes of the first sync, long over short', many.bytes / few.bytes, 1);
+  report.goal('time of the first sync, long over short', many.ms / few.ms, 1.3);
+  report.goal('bytes a chip of the index on the wire', many.chipWireBytes / many.chips, 40);
 
   report.heading('### One append, and what it writes by itself');
   const one = await appends(folderOf('short'), folderOf('short-copy'), 400, 1, 0);

@@ -60,7 +60,7 @@ export function doseFlags(
     const product = then.formulary?.products.find(({ id }) => id === dose.body.product) ?? null;
     const held = raisedBy(animal, (raise) => {
       const named = { product: product?.name ?? dose.body.product };
-      heldFlags(animal, mayBeHeld(dose, records, then) ? stoodBefore(records, standing, dose) : [], dose, then, named, raise);
+      heldFlags(animal, mayBeHeld(dose, then, placed(records), codes(noted(records))) ? stoodBefore(records, standing, dose) : [], dose, then, named, raise);
       if (!dose.body.here || then.formulary === null || product !== null) return;
       raise('given-unlisted', 'stop', dose, deskAndMedical, named);
     });
@@ -108,7 +108,7 @@ function heldFlags(
 /** What the engine of the due list held against a dose, with the animal as its records had it just before. */
 const reasonsAgainst = derived((dose: Dose, before: readonly LogRecord[], ground: Ground): readonly Reason[] => {
   const { schedule, product } = dose.body;
-  if (!mayBeHeld(dose, before, ground)) return [];
+  if (!mayBeHeld(dose, ground, placed(before), codes(noted(before)))) return [];
   const animal = foldAnimal(AnimalId.parse(subjectOf(dose).id), before, ground);
   // What was given before it came here was not ours to hold.
   if (animal === null) return [];
@@ -125,15 +125,18 @@ const reasonsAgainst = derived((dose: Dose, before: readonly LogRecord[], ground
 });
 
 /**
- * Orders, placed holds and switched variants are always looked at. Of more records than stood before the dose it only says
- * more often that something may be.
+ * Whether something could have held a dose of an animal with these placed holds, on which these codes were noted. Orders,
+ * placed holds and switched variants are always looked at. With more holds and codes than stood before the dose it only
+ * says more often that something may be.
  */
-function mayBeHeld({ body }: Dose, records: readonly LogRecord[], ground: Ground): boolean {
-  const { schedule, product } = body;
-  if (schedule !== null && isOrderSchedule(schedule)) return true;
-  if (ground.variants.size > 0 || placed(records).length > 0) return true;
-  return ground.protocol !== null && couldBeHeld(catalogues(ground), ground.protocol, { schedule, product }, codes(noted(records)));
-}
+const mayBeHeld = derived(
+  ({ body }: Dose, ground: Ground, placed: readonly LogRecord[], codes: ReadonlySet<string>): boolean => {
+    const { schedule, product } = body;
+    if (schedule !== null && isOrderSchedule(schedule)) return true;
+    if (ground.variants.size > 0 || placed.length > 0) return true;
+    return ground.protocol !== null && couldBeHeld(catalogues(ground), ground.protocol, { schedule, product }, codes);
+  },
+);
 
 const placed = ofKinds('hold-placed');
 const noted = ofKinds('observation-noted');

@@ -51,7 +51,8 @@ const misread = partBy(
 
 /** Typed, and nothing of it can be seen: spaces and characters without a shape. */
 const isInvisible = (text: string): boolean =>
-  text !== '' && /^[\p{White_Space}\p{Default_Ignorable_Code_Point}\p{C}]*$/u.test(text);
+  // Nearly every name has a plain letter, and then the long table of characters is not asked.
+  text !== '' && !/[!-~]/.test(text) && /^[\p{White_Space}\p{Default_Ignorable_Code_Point}\p{C}]*$/u.test(text);
 
 /** Whether what was typed can be read as these grams, in whatever unit the field had; what is no weight says nothing. */
 const reads = derived(({ entered, grams }: BodyOf<'animal-weighed'>): boolean => {

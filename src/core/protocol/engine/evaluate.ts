@@ -5,7 +5,7 @@ import type { ProtocolInput } from '../input.js';
 import type { Judgement } from '../progress.js';
 import { evaluateOrders } from '../vet-orders/order-forecast.js';
 import { judgementSaid } from './explain.js';
-import { subjectOf } from './subject.js';
+import { walkedThrough } from './subject.js';
 
 /**
  * Was each past dose, test, chip and weighing valid for the target it was meant for? In the order of the protocol's
@@ -14,7 +14,7 @@ import { subjectOf } from './subject.js';
  * Source of the model: CDC, CDSi logic specification 4.5, chapters 4 and 6.
  */
 export function evaluate(input: ProtocolInput, protocol: ProtocolDocument, today: CalendarDate): Evaluated[] {
-  const subject = subjectOf(input, protocol, today);
+  const subject = walkedThrough(input, protocol, today);
   const used = protocol.schedules.filter(({ active }) => active);
   const judged = used.flatMap((schedule) =>
     subject.progressOf(schedule).judged.map((judgement) => ({

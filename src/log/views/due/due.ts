@@ -1,6 +1,6 @@
 import type { Animal } from '../../../core/animal/animal.js';
 import type { CalendarDate } from '../../../core/calendar.js';
-import { listOf } from '../../../core/derived.js';
+import { derived, listOf } from '../../../core/derived.js';
 import type { SectionId } from '../../../core/ids.js';
 import type { ProtocolDocument } from '../../../core/protocol/document/document.js';
 import { withVariant } from '../../../core/protocol/document/variant.js';
@@ -15,17 +15,17 @@ import type { Ground } from '../ground.js';
 import { sectionOf } from '../shelter.js';
 
 /** What the engine looks at of an animal on its ground. */
-export const inputOf = (animal: Animal, ground: Ground): ProtocolInput => ({
+export const inputOf = derived((animal: Animal, ground: Ground): ProtocolInput => ({
   animal,
   rank: sectionOf(ground, animal.section)?.rank ?? null,
   ...catalogues(ground),
-});
+}));
 
 /** What there is, and was, to treat with. */
-export const catalogues = (ground: Ground): Pick<ProtocolInput, 'formulary' | 'formerFormularies'> => ({
+export const catalogues = derived((ground: Ground): Pick<ProtocolInput, 'formulary' | 'formerFormularies'> => ({
   formulary: ground.formulary,
   formerFormularies: formersOf(ground),
-});
+}));
 
 /** Newest first. */
 const formersOf = ({ formularies }: Ground): NonNullable<ProtocolInput['formerFormularies']> =>
