@@ -29,8 +29,8 @@ export async function lastKnown(
   more: ReadonlyMap<AnimalId, readonly LogRecord[]>,
 ): Promise<Old[]> {
   const missing = ids.filter((id) => !now.known.has(id));
-  const read = new Map((await readAnimals(trx, missing)).map((own) => [own.id, own]));
-  const rows = await rowsThere(trx, missing);
+  const read = new Map((missing.length === 0 ? [] : await readAnimals(trx, missing)).map((own) => [own.id, own]));
+  const rows = missing.length === 0 ? null : await rowsThere(trx, missing);
   return ids.flatMap((id): Old[] => {
     const known = now.known.get(id);
     if (known !== undefined) {
@@ -38,7 +38,7 @@ export async function lastKnown(
       return [{ ...known, records: own.length === 0 ? known.records : grown(known.records, own, [...known.records, ...own]) }];
     }
     const own = read.get(id);
-    return own === undefined ? [] : [{ ...own, ...rowsOfOne(rows, id) }];
+    return own === undefined || rows === null ? [] : [{ ...own, ...rowsOfOne(rows, id) }];
   });
 }
 

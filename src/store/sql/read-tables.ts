@@ -69,19 +69,21 @@ export interface Change {
   readonly remove: readonly Row[];
 }
 
+const nothing: readonly Row[] = [];
+
 /** What has to be written so that some rows of a table become others. */
 export function changeBetween(table: ReadTable, before: Rows, after: Rows): Change {
-  if (before === after) return { table, put: [], remove: [] };
+  if (before === after) return { table, put: nothing, remove: nothing };
   const columns = Object.keys(shapeOf(table).columns);
   const put: Row[] = [];
   const remove: Row[] = [];
   let there = 0;
-  for (const [key, row] of after) {
+  after.forEach((row, key) => {
     const old = before.get(key);
     if (old !== undefined) there += 1;
-    if (old === row) continue;
+    if (old === row) return;
     if (old === undefined || columns.some((one) => (old[one] ?? null) !== (row[one] ?? null))) put.push(row);
-  }
+  });
   // Each of those that were there is there still.
   if (there === before.size) return { table, put, remove };
   for (const [key, row] of before) if (!after.has(key)) remove.push(row);
@@ -90,8 +92,8 @@ export function changeBetween(table: ReadTable, before: Rows, after: Rows): Chan
 
 export async function writeChanges(db: Kysely<Database>, changes: readonly Change[]): Promise<void> {
   for (const { table, put, remove } of changes) {
-    await removeRows(db, table, remove);
-    await putRows(db, table, put);
+    if (remove.length > 0) await removeRows(db, table, remove);
+    if (put.length > 0) await putRows(db, table, put);
   }
 }
 

@@ -13,11 +13,26 @@ import { walkedThrough } from './subject.js';
  * Total: any history gives an answer, whatever its order and however impossible its dates.
  * Source of the model: CDC, CDSi logic specification 4.5, chapters 4 and 6.
  */
-export function evaluate(input: ProtocolInput, protocol: ProtocolDocument, today: CalendarDate): Evaluated[] {
+export const evaluate = (input: ProtocolInput, protocol: ProtocolDocument, today: CalendarDate): Evaluated[] =>
+  evaluated(input, protocol, today, () => true);
+
+/** Of these only what came before it could count. */
+export const evaluatedEarly = (input: ProtocolInput, protocol: ProtocolDocument, today: CalendarDate): Evaluated[] =>
+  evaluated(input, protocol, today, isEarly).filter(isEarly);
+
+const isEarly = ({ status, validFrom }: Pick<Judgement, 'status'> & { readonly validFrom: unknown }): boolean =>
+  status === 'not-valid' && validFrom !== null;
+
+function evaluated(
+  input: ProtocolInput,
+  protocol: ProtocolDocument,
+  today: CalendarDate,
+  which: (judgement: Judgement) => boolean,
+): Evaluated[] {
   const subject = walkedThrough(input, protocol, today);
   const used = protocol.schedules.filter(({ active }) => active);
   const judged = used.flatMap((schedule) =>
-    subject.progressOf(schedule).judged.map((judgement) => ({
+    subject.progressOf(schedule).judged.filter(which).map((judgement) => ({
       record: judgement.done.record,
       on: dayFromNumber(judgement.done.on),
       schedule: schedule.id,

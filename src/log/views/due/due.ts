@@ -5,7 +5,7 @@ import type { SectionId } from '../../../core/ids.js';
 import type { ProtocolDocument } from '../../../core/protocol/document/document.js';
 import { withVariant } from '../../../core/protocol/document/variant.js';
 import type { DueItem } from '../../../core/protocol/due.js';
-import { evaluate } from '../../../core/protocol/engine/evaluate.js';
+import { evaluate, evaluatedEarly } from '../../../core/protocol/engine/evaluate.js';
 import { forecast } from '../../../core/protocol/engine/forecast.js';
 import type { Evaluated } from '../../../core/protocol/evaluated.js';
 import type { ProtocolInput } from '../../../core/protocol/input.js';
@@ -62,8 +62,10 @@ export function worthOf(animal: Animal, ground: Ground, today: CalendarDate): Ev
 }
 
 /** Doses that came before they could count. */
-export const tooEarly = (animal: Animal, ground: Ground, today: CalendarDate): Evaluated[] =>
-  worthOf(animal, ground, today).filter((one) => one.status === 'not-valid' && one.validFrom !== null);
+export function tooEarly(animal: Animal, ground: Ground, today: CalendarDate): Evaluated[] {
+  const protocol = protocolFor(ground, animal.section);
+  return protocol === null ? [] : evaluatedEarly(inputOf(animal, ground), protocol, today);
+}
 
 /** How each order of an animal stands at an instant: which one time may be done now, and what was missed. */
 export const ordersNow = (animal: Animal, ground: Ground, now: string): ReadonlyMap<string, OrderNow> =>
