@@ -4,7 +4,7 @@ import { derived, eachOf } from '../../core/derived.js';
 import type { AnimalId } from '../../core/ids.js';
 import { said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
-import { dayOf } from '../views/animal.js';
+import { dayOf, seenOf } from '../views/animal.js';
 import { isMedical } from '../views/documents/ground-on.js';
 import { isLater, rootOf } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
@@ -27,6 +27,7 @@ export const guardFlags = (
 
 const guarding = ofKinds('observation-noted', 'hold-placed', 'hold-lifted');
 const holdsAsWritten = withCorrections('hold-placed');
+const noted = ofKinds('observation-noted');
 
 const flagsOf = derived(
   (
@@ -71,13 +72,8 @@ type Who = Pick<Animal, 'id' | 'name'>;
 
 /** Each observation beside what the medical team saw before it and that stood. */
 function againstGuards(animal: Who, standing: readonly LogRecord[], ground: Ground): Raised[] {
-  const guards = new Map<string, Noted | undefined>();
   const [shorter, gone]: [Raised[], Raised[]] = [[], []];
-  for (const record of standing) {
-    if (record.kind !== 'observation-noted') continue;
-    const { code } = record.body;
-    const before = guards.get(code);
-    guards.set(code, guardAfter(ground, record, before));
+  for (const { record, before } of seenOf(noted(standing), ground)) {
     if (before === undefined) continue;
     shorter.push(...shortened(animal, record, before, ground));
     gone.push(...lifted(animal, record, before, ground));

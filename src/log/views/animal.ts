@@ -171,7 +171,7 @@ const historyOf = derived((weighed: Events, treated: Events, tested: Events, chi
 );
 
 /** An observation as its record says it, and what the medical team saw of the same thing before it and after it. */
-interface Seen {
+export interface Seen {
   readonly record: Noted;
   readonly before: Noted | undefined;
   readonly after: Noted | undefined;
@@ -183,7 +183,11 @@ const observationsOf = derived((records: readonly Noted[], ground: Ground): Anim
 );
 
 /** One that comes after the same word of the medical team as before is read as it was. */
-const seenOf = growing<Noted, [Ground], readonly Seen[]>(
+export const seenOf: (records: readonly Noted[], ground: Ground) => readonly Seen[] = growing<
+  Noted,
+  [Ground],
+  readonly Seen[]
+>(
   (records, ground) => see(records, ground, []),
   (before, _grew, records, ground) => see(records, ground, before),
 );

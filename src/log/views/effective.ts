@@ -30,9 +30,24 @@ export const effective = growing<LogRecord, [], readonly LogRecord[]>(
   (before, { more }, records) => {
     if (changesOthers(more, records)) return undefined;
     const standing = more.filter(({ kind }) => kind !== 'record-withdrawn');
-    return grown(before, standing, [...before, ...standing].sort(byHappening));
+    return grown(before, standing, putAmong(before, standing));
   },
 );
+
+/** Records in order of happening, with some more in their places. */
+function putAmong(before: readonly LogRecord[], more: readonly LogRecord[]): readonly LogRecord[] {
+  const all = [...before];
+  for (const record of more) {
+    let [low, high] = [0, all.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (byHappening(all[middle] as LogRecord, record) <= 0) low = middle + 1;
+      else high = middle;
+    }
+    all.splice(low, 0, record);
+  }
+  return all;
+}
 
 /** Whether records that came in last take the place of others, or have others that take theirs. */
 function changesOthers(more: readonly LogRecord[], records: readonly LogRecord[]): boolean {
