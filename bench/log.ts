@@ -64,8 +64,21 @@ try {
   report.heading('### First sync of a device, without the index of chips, and the index');
   const [few, many] = [await firstSync(folderOf('short')), await firstSync(folderOf('long'))];
   report.table(
-    ['log', 'records', 'bytes', 'bytes on the wire', 'ms, least of 7', 'chips in the index', 'bytes a chip on the wire'],
-    ([[short, few], [long, many]] as const).map(([records, synced]) => [
+    [
+      'log',
+      'records',
+      'bytes',
+      'bytes on the wire',
+      'ms, least of 7',
+      'chips in the index',
+      'bytes a chip on the wire',
+    ],
+    (
+      [
+        [short, few],
+        [long, many],
+      ] as const
+    ).map(([records, synced]) => [
       of(records),
       synced.records,
       synced.bytes,

@@ -78,9 +78,7 @@ function startsWithDay(text: string): boolean {
 /** True when the text is an instant in UTC that exists; leap seconds are not accepted. */
 export function isRealInstant(text: string): boolean {
   if (!/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}(\.\d{1,9})?Z$/.test(text)) return false;
-  return (
-    startsWithDay(text) && digits(text, 11, 13) < 24 && digits(text, 14, 16) < 60 && digits(text, 17, 19) < 60
-  );
+  return startsWithDay(text) && digits(text, 11, 13) < 24 && digits(text, 14, 16) < 60 && digits(text, 17, 19) < 60;
 }
 
 const zonesSeen = new Set<string>();

@@ -49,8 +49,7 @@ function startsAt(values: number): (first: unknown) => Place {
       return (one as Marked).#place;
     }
   }
-  return (first) =>
-    typeof first === 'object' && first !== null ? Marked.placeOn(first) : next(root, first, values);
+  return (first) => (typeof first === 'object' && first !== null ? Marked.placeOn(first) : next(root, first, values));
 }
 
 function next(place: Place, input: unknown, values: number): Place {
@@ -105,7 +104,9 @@ export interface Grown<T> {
 }
 
 /** What a list has grown by, as long as somebody still holds the one it was. */
-const growthOf = derived((_list: object): { by?: { readonly was: WeakRef<object>; readonly more: readonly object[] } } => ({}));
+const growthOf = derived(
+  (_list: object): { by?: { readonly was: WeakRef<object>; readonly more: readonly object[] } } => ({}),
+);
 
 /**
  * Note that a list is another one that has grown: the members of `was` in their order, with `more` among them. Gives the

@@ -106,7 +106,13 @@ export function parseRecord(raw: unknown): Outcome<LogRecord> {
   const isAnswer = kind === 'flag-taken' || kind === 'flag-answered';
   if (isAnswer && envelope.data.subject !== `flag:${flag}`) return no('log.flag-elsewhere');
   // The union over kinds cannot be rebuilt by the compiler from a kind known only at run time.
-  return ok({ ...keptOf(raw as object), ...envelope.data, v: currentVersion(kind), kind, body: body.data } as LogRecord);
+  return ok({
+    ...keptOf(raw as object),
+    ...envelope.data,
+    v: currentVersion(kind),
+    kind,
+    body: body.data,
+  } as LogRecord);
 }
 
 export const isKind = (kind: string): kind is Kind => Object.hasOwn(kinds, kind);

@@ -97,7 +97,12 @@ function judge(weighings: readonly Weighing[], born: Animal['born'], before: rea
   });
 }
 
-function judgedBeside(one: Weighing, doubted: Weighing | null, believed: Weighing | null, born: Animal['born']): Weighing {
+function judgedBeside(
+  one: Weighing,
+  doubted: Weighing | null,
+  believed: Weighing | null,
+  born: Animal['born'],
+): Weighing {
   if (one.doubtful) return one;
   // A day on which there was no such animal tells no gain and no dose.
   if (isLongBefore(one.on, born)) return { ...one, doubtful: true };

@@ -151,9 +151,7 @@ function growthFlags(animal: Animal, standing: readonly LogRecord[], flags: Rais
 
 /** Weighed again within a day, not doubtful: the second weighing answers the first. */
 const weighedAgain = (all: Animal['weighings'], record: LogRecord): boolean =>
-  all.some(
-    (other) => !other.doubtful && other.at > record.happenedAt && daysBetween(dayOf(record), other.on) <= 1,
-  );
+  all.some((other) => !other.doubtful && other.at > record.happenedAt && daysBetween(dayOf(record), other.on) <= 1);
 
 function testFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
   for (const run of animal.runs) {

@@ -33,8 +33,7 @@ const flagsOf = derived(
     chip: Animal['chip'],
     id: AnimalId,
     name: string,
-  ): readonly Raised[] =>
-    raisedBy({ id, name }, (raise) => raiseAll({ chip }, records, lots, standing, raise)),
+  ): readonly Raised[] => raisedBy({ id, name }, (raise) => raiseAll({ chip }, records, lots, standing, raise)),
 );
 
 function raiseAll(

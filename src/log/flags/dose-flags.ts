@@ -60,7 +60,14 @@ export function doseFlags(
     const product = then.formulary?.products.find(({ id }) => id === dose.body.product) ?? null;
     const held = raisedBy(animal, (raise) => {
       const named = { product: product?.name ?? dose.body.product };
-      heldFlags(animal, mayBeHeld(dose, then, placed(records), codes(noted(records))) ? stoodBefore(records, standing, dose) : [], dose, then, named, raise);
+      heldFlags(
+        animal,
+        mayBeHeld(dose, then, placed(records), codes(noted(records))) ? stoodBefore(records, standing, dose) : [],
+        dose,
+        then,
+        named,
+        raise,
+      );
       if (!dose.body.here || then.formulary === null || product !== null) return;
       raise('given-unlisted', 'stop', dose, deskAndMedical, named);
     });
@@ -163,7 +170,15 @@ const ofProduct = derived(
     const product = ground.formulary?.products.find((one) => one.id === dose.body.product);
     if (product === undefined) return [];
     return raisedBy({ id, name }, (raise) =>
-      productFlags({ born, weighing, grams, ordered }, openedIn(opened), dose, product, ground, { product: product.name }, raise),
+      productFlags(
+        { born, weighing, grams, ordered },
+        openedIn(opened),
+        dose,
+        product,
+        ground,
+        { product: product.name },
+        raise,
+      ),
     );
   },
 );

@@ -45,8 +45,7 @@ const beforeBirth = growing<LogRecord, [Animal['born']], readonly LogRecord[]>(
 );
 
 const misread = partBy(
-  (record: LogRecord): record is LogRecord<'animal-weighed'> =>
-    record.kind === 'animal-weighed' && !reads(record.body),
+  (record: LogRecord): record is LogRecord<'animal-weighed'> => record.kind === 'animal-weighed' && !reads(record.body),
 );
 
 /** Typed, and nothing of it can be seen: spaces and characters without a shape. */

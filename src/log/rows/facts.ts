@@ -78,39 +78,41 @@ const fast = partBy<LogRecord, LogRecord>((record): record is LogRecord => recor
 const noRuns: Animal['runs'] = [];
 
 /** What was used up of which lot, by the record that says so: doses, tests, chips, syringes. */
-const lotUses = derived((standing: readonly LogRecord[], runs: Animal['runs'], ground: Ground, id: AnimalId): readonly LotUseRow[] => {
-  const uses = new Map<string, LotUseRow>();
-  const add = (lot: LotId | null, record: string, at: string, more: Partial<LotUseRow> = {}): void => {
-    if (lot === null) return;
-    const key = JSON.stringify([record, lot]);
-    const was = uses.get(key);
-    const none = { volume_ul: 0, test_read: 0, test_invalid: 0, invalid_at: null } as const;
-    uses.set(key, { ...none, ...was, ...more, record, lot, animal: id, at, pieces: (was?.pieces ?? 0) + 1 });
-  };
-  for (const run of runs) {
-    if (run.startedAt === null) continue;
-    const failed = run.result === 'invalid';
-    add(run.lot, run.startRecord ?? run.run, run.startedAt, {
-      test_read: run.readAt === null ? 0 : 1,
-      test_invalid: failed ? 1 : 0,
-      invalid_at: failed ? run.readAt : null,
-    });
-  }
-  const lost_ul = lostIn(ground);
-  for (const { id: record, happenedAt: at, kind, body } of standing) {
-    if (kind === 'treatment-given') {
-      add(body.lot, record, at, { volume_ul: body.volume_ul === null ? 0 : body.volume_ul + lost_ul(body.syringe) });
-      add(body.syringeLot, record, at);
-    } else if (kind === 'sample-drawn') {
-      // A try that gave no blood has used its syringe up, too.
-      add(body.syringeLot, record, at);
-    } else if (kind === 'chip-implanted' || (kind === 'chip-discarded' && body.implant === null)) {
-      // One that was discarded after it had been implanted has left its box with the implant.
-      add(body.lot, record, at);
+const lotUses = derived(
+  (standing: readonly LogRecord[], runs: Animal['runs'], ground: Ground, id: AnimalId): readonly LotUseRow[] => {
+    const uses = new Map<string, LotUseRow>();
+    const add = (lot: LotId | null, record: string, at: string, more: Partial<LotUseRow> = {}): void => {
+      if (lot === null) return;
+      const key = JSON.stringify([record, lot]);
+      const was = uses.get(key);
+      const none = { volume_ul: 0, test_read: 0, test_invalid: 0, invalid_at: null } as const;
+      uses.set(key, { ...none, ...was, ...more, record, lot, animal: id, at, pieces: (was?.pieces ?? 0) + 1 });
+    };
+    for (const run of runs) {
+      if (run.startedAt === null) continue;
+      const failed = run.result === 'invalid';
+      add(run.lot, run.startRecord ?? run.run, run.startedAt, {
+        test_read: run.readAt === null ? 0 : 1,
+        test_invalid: failed ? 1 : 0,
+        invalid_at: failed ? run.readAt : null,
+      });
     }
-  }
-  return [...uses.values()];
-});
+    const lost_ul = lostIn(ground);
+    for (const { id: record, happenedAt: at, kind, body } of standing) {
+      if (kind === 'treatment-given') {
+        add(body.lot, record, at, { volume_ul: body.volume_ul === null ? 0 : body.volume_ul + lost_ul(body.syringe) });
+        add(body.syringeLot, record, at);
+      } else if (kind === 'sample-drawn') {
+        // A try that gave no blood has used its syringe up, too.
+        add(body.syringeLot, record, at);
+      } else if (kind === 'chip-implanted' || (kind === 'chip-discarded' && body.implant === null)) {
+        // One that was discarded after it had been implanted has left its box with the implant.
+        add(body.lot, record, at);
+      }
+    }
+    return [...uses.values()];
+  },
+);
 
 /** What stays in a syringe and its needle has left the vial too, whole microlitres. */
 function lostIn({ formulary }: Ground): (id: SyringeId | null) => number {

@@ -88,7 +88,9 @@ const testRows = derived((runs: Animal['runs'], animal: AnimalId): readonly Test
   })),
 );
 
-const givenRows = eachOf((record: LogRecord<'treatment-given'>, animal: AnimalId): GivenRow => givenRow(record, animal));
+const givenRows = eachOf(
+  (record: LogRecord<'treatment-given'>, animal: AnimalId): GivenRow => givenRow(record, animal),
+);
 
 /** The chip on an animal's record. */
 export function chipRow({ id, chip, history }: Animal): ChipRow | null {

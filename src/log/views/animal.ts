@@ -164,10 +164,11 @@ const treatedOf = eachOf<ReturnType<typeof treatments>[number], [Ground], Histor
 });
 
 /** Everything that happened to it, in order. */
-const historyOf = derived((weighed: Events, treated: Events, tested: Events, chipped: Events): Events =>
-  [...weighed, ...treated, ...tested, ...chipped].sort((a, b) =>
-    a.at < b.at ? -1 : a.at > b.at ? 1 : a.record < b.record ? -1 : 1,
-  ),
+const historyOf = derived(
+  (weighed: Events, treated: Events, tested: Events, chipped: Events): Events =>
+    [...weighed, ...treated, ...tested, ...chipped].sort((a, b) =>
+      a.at < b.at ? -1 : a.at > b.at ? 1 : a.record < b.record ? -1 : 1,
+    ),
 );
 
 /** An observation as its record says it, and what the medical team saw of the same thing before it and after it. */

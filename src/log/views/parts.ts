@@ -13,7 +13,9 @@ export const ofKinds = <K extends Kind>(...kinds: readonly K[]) =>
   );
 
 /** Every record that says it is a correction. */
-export const correctionsIn = partBy<LogRecord, LogRecord>((record): record is LogRecord => record.corrects !== undefined);
+export const correctionsIn = partBy<LogRecord, LogRecord>(
+  (record): record is LogRecord => record.corrects !== undefined,
+);
 
 /**
  * Records of some kinds as they were written, with everything that corrects or is corrected, of whatever kind: what takes

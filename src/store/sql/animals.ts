@@ -35,7 +35,9 @@ export async function lastKnown(
     const known = now.known.get(id);
     if (known !== undefined) {
       const own = more.get(id) ?? [];
-      return [{ ...known, records: own.length === 0 ? known.records : grown(known.records, own, [...known.records, ...own]) }];
+      return [
+        { ...known, records: own.length === 0 ? known.records : grown(known.records, own, [...known.records, ...own]) },
+      ];
     }
     const own = read.get(id);
     return own === undefined || rows === null ? [] : [{ ...own, ...rowsOfOne(rows, id) }];

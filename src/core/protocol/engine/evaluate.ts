@@ -32,18 +32,21 @@ function evaluated(
   const subject = walkedThrough(input, protocol, today);
   const used = protocol.schedules.filter(({ active }) => active);
   const judged = used.flatMap((schedule) =>
-    subject.progressOf(schedule).judged.filter(which).map((judgement) => ({
-      record: judgement.done.record,
-      on: dayFromNumber(judgement.done.on),
-      schedule: schedule.id,
-      status: judgement.status,
-      reason: judgement.reason,
-      dose: judgement.dose,
-      validFrom: judgement.validFrom === null ? null : dayFromNumber(judgement.validFrom),
-      protectsFrom: protectsFrom(schedule, judgement),
-      result: judgement.done.result,
-      why: judgementSaid(schedule, judgement),
-    })),
+    subject
+      .progressOf(schedule)
+      .judged.filter(which)
+      .map((judgement) => ({
+        record: judgement.done.record,
+        on: dayFromNumber(judgement.done.on),
+        schedule: schedule.id,
+        status: judgement.status,
+        reason: judgement.reason,
+        dose: judgement.dose,
+        validFrom: judgement.validFrom === null ? null : dayFromNumber(judgement.validFrom),
+        protectsFrom: protectsFrom(schedule, judgement),
+        result: judgement.done.result,
+        why: judgementSaid(schedule, judgement),
+      })),
   );
   const ordered = evaluateOrders(input, today);
   return ordered.length === 0 ? judged : [...judged, ...ordered];

@@ -20,28 +20,29 @@ export function ownerFlags(
   { lots, isOnAnother }: Pick<Ground, 'lots'> & { readonly isOnAnother: (number: string) => boolean },
 ): Raised[] {
   const boxed = codesInBoxes(lots);
-  return [...ownerlessReads(animal), ...strayTries(animal.scans, animal.chip, hasImplant(animal.history)).filter(({ code }) => !boxed.has(code))].flatMap(
-    (read): Raised[] => {
-      const { record: id, code } = read;
-      const record = records.find((one) => one.id === id);
-      if (record === undefined || isOnAnother(chipNumber(code))) return [];
-      const name = 'tried' in read ? 'reader-stray' : read.ofAnother ? 'chip-put-off' : 'chip-owner';
-      return [
-        {
-          key: `${name}:${record.id}`,
-          code: name,
-          severity: name === 'chip-put-off' ? 'attention' : 'stop',
-          animal: animal.id,
-          about: record.id,
-          raisedAt: record.happenedAt,
-          for: ['supervisor', 'medical'],
-          why: said(sentences[name], { animal: animal.name || animal.label, chip: code }),
-          by: record.by,
-          ...writerOf(record),
-        },
-      ];
-    },
-  );
+  return [
+    ...ownerlessReads(animal),
+    ...strayTries(animal.scans, animal.chip, hasImplant(animal.history)).filter(({ code }) => !boxed.has(code)),
+  ].flatMap((read): Raised[] => {
+    const { record: id, code } = read;
+    const record = records.find((one) => one.id === id);
+    if (record === undefined || isOnAnother(chipNumber(code))) return [];
+    const name = 'tried' in read ? 'reader-stray' : read.ofAnother ? 'chip-put-off' : 'chip-owner';
+    return [
+      {
+        key: `${name}:${record.id}`,
+        code: name,
+        severity: name === 'chip-put-off' ? 'attention' : 'stop',
+        animal: animal.id,
+        about: record.id,
+        raisedAt: record.happenedAt,
+        for: ['supervisor', 'medical'],
+        why: said(sentences[name], { animal: animal.name || animal.label, chip: code }),
+        by: record.by,
+        ...writerOf(record),
+      },
+    ];
+  });
 }
 
 const sentences = {
