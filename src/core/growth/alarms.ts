@@ -81,7 +81,7 @@ export function growthAlarms(question: GrowthQuestion): GrowthAlarm[] {
     const week = growing && exactly(to.grams).lte(exactly(highest.grams).mul('0.95'));
     if (week) return lossOf(highest, to, 'loss-week');
     if (loss !== null) return loss;
-    const gain = gainBetween(from, to);
+    const gain = young === null ? null : gainBetween(from, to);
     if (young === null || gain === null) return null;
     const values = {
       from: { grams: from.grams },
@@ -102,8 +102,9 @@ function inOrder(weighings: readonly TimedWeight[]): readonly TimedWeight[] {
 }
 
 function lossOf(from: TimedWeight, to: TimedWeight, code: 'loss' | 'loss-tenth' | 'loss-week'): GrowthAlarm | null {
+  if (to.grams >= from.grams) return null;
   const gain = gainBetween(from, to);
-  if (gain === null || gain.grams >= 0) return null;
+  if (gain === null) return null;
   return raise(code, code === 'loss-tenth' ? 'stop' : 'attention', to, {
     from: { grams: from.grams },
     to: { grams: to.grams },

@@ -107,7 +107,7 @@ const aheadOf = growing<LogRecord, [CalendarDate], readonly LogRecord[]>(
 /** Weights that are doubted, by whoever weighed or by the record, and that no other has answered. */
 const weightFlags = derived(
   (all: Animal['weighings'], standing: readonly LogRecord[], id: AnimalId, name: string): readonly Raised[] => {
-    const unasked = new Set(all.flatMap((one) => (one.unasked === true ? [one.record] : [])));
+    const unasked = new Set(all.filter((one) => one.unasked === true).map(({ record }) => record));
     return raisedBy({ id, name }, (raise) => {
       for (const record of standing) {
         // By whoever weighed or by the record; one of a day without such an animal has a flag of its own.

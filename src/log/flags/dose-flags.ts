@@ -244,11 +244,25 @@ const doubtGate: GateCode = 'weight-doubtful';
 /** The weighing that a dose names, else the one that stood last when it was given. */
 const weighingOf = ({ weighings }: Animal, { body, happenedAt }: Dose): Weighing | undefined =>
   (body.weight === null ? undefined : weighings.find(({ record }) => record === body.weight)) ??
-  weighings.findLast(({ at }) => at <= happenedAt);
+  weighings[lastUpTo(weighings, happenedAt)];
 
 /** The weight on record when it was given, a believed one before a doubtful one; what the dose itself says is no judge. */
 function gramsAt({ weighings }: Animal, { happenedAt }: Dose): number | null {
-  const isPast = ({ at }: Weighing): boolean => at <= happenedAt;
-  const last = weighings.findLast((one) => !one.doubtful && isPast(one)) ?? weighings.findLast(isPast);
-  return last?.grams ?? null;
+  const last = lastUpTo(weighings, happenedAt);
+  for (let at = last; at >= 0; at -= 1) {
+    const one = weighings[at];
+    if (one !== undefined && !one.doubtful) return one.grams;
+  }
+  return weighings[last]?.grams ?? null;
+}
+
+/** Place of the last weighing up to an instant, in the order of happening; -1 when there is none. */
+function lastUpTo(weighings: readonly Weighing[], instant: string): number {
+  let [low, high] = [0, weighings.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((weighings[middle]?.at ?? '') <= instant) low = middle + 1;
+    else high = middle;
+  }
+  return low - 1;
 }

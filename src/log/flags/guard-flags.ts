@@ -39,7 +39,9 @@ const flagsOf = derived(
   ): readonly Raised[] => {
     const animal = { id, name };
     return [
-      ...ofSpans(standing, id, name).flat(),
+      ...ofSpans(standing, id, name)
+        .filter((flags) => flags.length > 0)
+        .flat(),
       ...againstGuards(animal, standing, ground),
       ...liftedByOthers(animal, records, standing, ground),
     ];
