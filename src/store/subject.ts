@@ -116,7 +116,8 @@ const keyedOnce = growing<object, [ReadTable], Rows>(
   (rows, table) => keyedRows(table, rows),
   (before, { more }, _rows, table) => {
     const added = keyedRows(table, more);
-    const keyed = new Map([...before, ...added]);
+    const keyed = new Map(before);
+    added.forEach((row, key) => keyed.set(key, row));
     // Of two with one key the last one in the list counts.
     return keyed.size === before.size + more.length ? keyed : undefined;
   },

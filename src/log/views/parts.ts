@@ -1,4 +1,4 @@
-import { growing, grown, partBy } from '../../core/derived.js';
+import { derived, growing, grown, partBy } from '../../core/derived.js';
 import type { RecordId } from '../../core/ids.js';
 import type { Kind } from '../kinds/index.js';
 import type { LogRecord } from '../record.js';
@@ -7,10 +7,16 @@ import type { LogRecord } from '../record.js';
  * Records of some kinds, out of those that stand: what is worked out from them stands as long as no other one of these
  * kinds comes in.
  */
-export const ofKinds = <K extends Kind>(...kinds: readonly K[]) =>
-  partBy<LogRecord, LogRecord & { readonly kind: K }>((record): record is LogRecord & { readonly kind: K } =>
-    (kinds as readonly Kind[]).includes(record.kind),
-  );
+export const ofKinds = <K extends Kind>(...kinds: readonly K[]): ((records: readonly LogRecord[]) => Part<K>) =>
+  partOf(kinds.toSorted().join(' ')) as (records: readonly LogRecord[]) => Part<K>;
+
+type Part<K extends Kind> = readonly (LogRecord & { readonly kind: K })[];
+
+/** One list for the same kinds, whoever asks; there are fewer combinations of kinds than this. */
+const partOf = derived((names: string) => {
+  const kinds = new Set(names.split(' '));
+  return partBy<LogRecord, LogRecord>((record): record is LogRecord => kinds.has(record.kind));
+}, 200);
 
 /** Every record that says it is a correction. */
 export const correctionsIn = partBy<LogRecord, LogRecord>(
