@@ -14,8 +14,10 @@ type Part<K extends Kind> = readonly (LogRecord & { readonly kind: K })[];
 
 /** One list for the same kinds, whoever asks; there are fewer combinations of kinds than this. */
 const partOf = derived((names: string) => {
-  const kinds = new Set(names.split(' '));
-  return partBy<LogRecord, LogRecord>((record): record is LogRecord => kinds.has(record.kind));
+  const [first, ...others] = names.split(' ');
+  return partBy<LogRecord, LogRecord>(
+    (record): record is LogRecord => record.kind === first || (others.length > 0 && others.includes(record.kind)),
+  );
 }, 200);
 
 /** Every record that says it is a correction. */
