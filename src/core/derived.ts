@@ -103,17 +103,17 @@ export interface Grown<T> {
   readonly more: readonly T[];
 }
 
-/** What a list has grown by, as long as somebody still holds the one it was. */
-const growthOf = derived(
-  (_list: object): { by?: { readonly was: WeakRef<object>; readonly more: readonly object[] } } => ({}),
-);
+/** What a list has grown by. */
+const growthOf = derived((_list: object): { by: Grown<object> | null } => ({ by: null }));
 
 /**
  * Note that a list is another one that has grown: the members of `was` in their order, with `more` among them. Gives the
  * list back. What was worked out from `was` may then be taken on (`growing`, `partBy`) instead of being worked out anew.
  */
 export function grown<T extends object>(was: readonly T[], more: readonly T[], list: readonly T[]): readonly T[] {
-  growthOf(list).by = { was: new WeakRef(was), more };
+  // Only one step back is kept, so that nothing drags along what it once was.
+  growthOf(was).by = null;
+  growthOf(list).by = { was, more };
   return list;
 }
 
@@ -135,11 +135,9 @@ export function growing<T extends object, I extends readonly unknown[], R>(
   return (list, ...inputs) => {
     const at = placeOf(list, inputs);
     if (at.answer !== undefined) return at.answer.is as R;
-    const grew = growthOf(list).by;
-    const was = grew?.was.deref() as readonly T[] | undefined;
-    const before = was === undefined ? undefined : placeOf(was, inputs).answer;
-    const by = { was: was ?? [], more: (grew?.more ?? []) as readonly T[] };
-    const on = before === undefined ? undefined : onwards(before.is as R, by, list, ...inputs);
+    const by = growthOf(list).by as Grown<T> | null;
+    const before = by === null ? undefined : placeOf(by.was, inputs).answer;
+    const on = by === null || before === undefined ? undefined : onwards(before.is as R, by, list, ...inputs);
     at.answer = { is: on === undefined ? whole(list, ...inputs) : on };
     return at.answer.is as R;
   };
