@@ -18,6 +18,7 @@ import { deskTold } from './desk/told.js';
 import { cli } from './program/cli.js';
 import { parts } from './program/parts.js';
 import { server } from './program/server.js';
+import { flagNames } from './record/flag-names.js';
 import { flags } from './record/flags.js';
 import { importing } from './record/import.js';
 import { log } from './record/log.js';
@@ -51,6 +52,7 @@ export const chapters = {
   'program/parts': parts,
   'program/server': server,
   'record/flags': flags,
+  'record/flag-names': flagNames,
   'record/import': importing,
   'record/log': log,
   'round/drawup': drawup,
