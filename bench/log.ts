@@ -1,9 +1,10 @@
 import { spawnSync } from 'node:child_process';
-import { cpSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { closeSync, cpSync, fsyncSync, mkdirSync, mkdtempSync, openSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { appends, devices, fill, profile, startUp } from './log/measure.js';
 import { inCare, turnsToNextDose } from './log/shelter.js';
+import { firstSync } from './log/sync.js';
 import { environment, figure, median, reportFor } from './report.js';
 
 /**
@@ -24,6 +25,15 @@ const short = 2_000;
 /** Where a later series of appends begins: at the same point of an animal's weeks as the first. */
 const later = inCare * turnsToNextDose * 7;
 
+/** A copy that still waits to be written is written by the first commit, which would then be timed with it. */
+function onDisk(folder: string): void {
+  for (const name of readdirSync(folder)) {
+    const file = openSync(join(folder, name), 'r+');
+    fsyncSync(file);
+    closeSync(file);
+  }
+}
+
 const report = reportFor('log', options.includes('--write'));
 report.line(`${environment()} Times below are those of the clock on the wall; ratios are within this run.`);
 const root = mkdtempSync(join(tmpdir(), 'log-bench-'));
@@ -43,6 +53,7 @@ try {
     const runs = [0, 1, 2].map((turn) => {
       const folder = join(root, `${name}-${turn}`);
       cpSync(folderOf(name), folder, { recursive: true });
+      onDisk(folder);
       const { stdout } = spawnSync(process.execPath, [process.argv[1] ?? '', '--start', folder], { encoding: 'utf8' });
       rmSync(folder, { recursive: true });
       return JSON.parse(stdout) as { ms: number; rss: number };
@@ -59,6 +70,38 @@ try {
   );
   report.goal('time of the start, long over short', away.ms / near.ms, 1.5);
   report.goal('memory after the start, long over short', away.rss / near.rss, 1.5);
+
+  report.heading('### First sync of a device, without the index of chips, and the index');
+  const [few, many] = [await firstSync(folderOf('short')), await firstSync(folderOf('long'))];
+  report.table(
+    [
+      'log',
+      'records',
+      'bytes',
+      'bytes on the wire',
+      'ms, least of 7',
+      'chips in the index',
+      'bytes a chip on the wire',
+    ],
+    (
+      [
+        [short, few],
+        [long, many],
+      ] as const
+    ).map(([records, synced]) => [
+      of(records),
+      synced.records,
+      synced.bytes,
+      synced.wireBytes,
+      figure(synced.ms, 0),
+      synced.chips,
+      figure(synced.chipWireBytes / synced.chips, 1),
+    ]),
+  );
+  report.goal('records of the first sync, long over short', many.records / few.records, 1);
+  report.goal('bytes of the first sync, long over short', many.bytes / few.bytes, 1);
+  report.goal('time of the first sync, long over short', many.ms / few.ms, 1.3);
+  report.goal('bytes a chip of the index on the wire', many.chipWireBytes / many.chips, 40);
 
   report.heading('### One append, and what it writes by itself');
   const one = await appends(folderOf('short'), folderOf('short-copy'), 400, 1, 0);

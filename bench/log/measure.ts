@@ -2,11 +2,13 @@ import { copyFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import SqliteDatabase from 'better-sqlite3';
+import { grown } from '../../src/core/derived.js';
 import type { AnimalId } from '../../src/core/ids.js';
 import { canonical } from '../../src/log/canonical.js';
 import { hash, noHash } from '../../src/log/hash.js';
 import { type LogRecord, parseRecord } from '../../src/log/record.js';
 import { groundOf } from '../../src/log/views/ground.js';
+import { sha256 } from '../../src/store/sha256.js';
 import { openStore, type SqliteStore, storeFile } from '../../src/store/sqlite/open.js';
 import { flagRowsOf, foldOwn, readOwn } from '../../src/store/subject.js';
 import { median } from '../report.js';
@@ -129,16 +131,20 @@ export async function profile(folder: string): Promise<readonly (readonly [strin
   const [record] = writer('profile')([atTheCage(1)]) as [LogRecord];
   const id = 'a1' as AnimalId;
   const own = readOwn(id, kept);
-  const folded = foldOwn(own, now);
+  // What is known of it already, as when a record comes in.
+  flagRowsOf(foldOwn(own, now), now, () => false);
+  const withOneMore = () => ({ ...own, records: grown(own.records, [record], [...own.records, record]) });
   const parts: [string, () => unknown][] = [
     ['parse the record', () => parseRecord(record)],
-    ['hash it', () => hash(noHash, { ...record, seq: 1, receivedAt: at(today) })],
+    ['hash it', () => hash(noHash, { ...record, seq: 1, receivedAt: at(today) }, sha256)],
     ['write it as text and read it back', () => parseRecord(JSON.parse(canonical(record)))],
+    [`one record more of the animal (${kept.length} records): fold and rows`, () => foldOwn(withOneMore(), now)],
+    ['the same, and its flags', () => flagRowsOf(foldOwn(withOneMore(), now), now, () => false)],
+    ['all of its records anew: fold and rows', () => foldOwn({ ...own, records: [...own.records] }, now)],
     [
-      `fold the animal (${kept.length} records) and its rows`,
-      () => foldOwn({ ...own, records: [...own.records] }, now),
+      'the same, and its flags',
+      () => flagRowsOf(foldOwn({ ...own, records: [...own.records] }, now), now, () => false),
     ],
-    ['its flags', () => flagRowsOf({ ...folded, records: [...own.records] }, now, () => false)],
     [`parse the animal (${kept.length} records), when it is not known`, () => readOwn(id, kept)],
   ];
   const times = parts.map(([name, work]): readonly [string, number] => {

@@ -64,17 +64,21 @@ const digits = (text: string, from: number, to: number): number => {
 
 /** True when the text is `YYYY-MM-DD` and names a day that exists (29 February only in leap years). */
 export function isRealDay(text: string): boolean {
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return false;
-  const [year, month, day] = [digits(text, 0, 4), digits(text, 5, 7), digits(text, 8, 10)];
+  return /^\d{4}-\d{2}-\d{2}$/.test(text) && startsWithDay(text);
+}
+
+/** The same of the first ten characters of a text that has its figures where a day has them. */
+function startsWithDay(text: string): boolean {
+  const year = digits(text, 0, 4);
+  const month = digits(text, 5, 7);
+  const day = digits(text, 8, 10);
   return month >= 1 && month <= 12 && day >= 1 && day <= lengthOfMonth(year, month);
 }
 
 /** True when the text is an instant in UTC that exists; leap seconds are not accepted. */
 export function isRealInstant(text: string): boolean {
   if (!/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}(\.\d{1,9})?Z$/.test(text)) return false;
-  return (
-    isRealDay(text.slice(0, 10)) && digits(text, 11, 13) < 24 && digits(text, 14, 16) < 60 && digits(text, 17, 19) < 60
-  );
+  return startsWithDay(text) && digits(text, 11, 13) < 24 && digits(text, 14, 16) < 60 && digits(text, 17, 19) < 60;
 }
 
 const zonesSeen = new Set<string>();

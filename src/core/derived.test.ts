@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { derived, listOf } from './derived.js';
+import { derived, eachOf, growing, grown, listOf, partBy } from './derived.js';
 
 describe('what is derived', () => {
   const counted = () => {
@@ -53,5 +53,61 @@ describe('what is derived', () => {
     expect(listOf([a, b])).not.toBe(listOf([b, a]));
     expect(listOf([])).toBe(listOf([]));
     expect(listOf([a, b])).toEqual([a, b]);
+  });
+});
+
+describe('what is derived from a list that grows (Verifies: LOG-R165)', () => {
+  interface One {
+    readonly n: number;
+  }
+  const isEven = (one: One): one is One => one.n % 2 === 0;
+  const numbers = (...all: readonly number[]): One[] => all.map((n) => ({ n }));
+
+  it('keeps the part that a question is about while others come in, and grows with its own', () => {
+    const evens = partBy(isEven);
+    const list = numbers(1, 2, 4);
+    const first = evens(list);
+    const [odd, even] = numbers(3, 6) as [One, One];
+    const more = grown(list, [odd], [list[0] as One, odd, ...list.slice(1)]);
+    expect(evens(more)).toBe(first);
+    const last = grown(more, [even], [...more, even]);
+    expect(evens(last)).not.toBe(first);
+    expect(evens(last).map(({ n }) => n)).toEqual([2, 4, 6]);
+  });
+
+  it('works out only what is new of each, in the order of the list', () => {
+    let worked = 0;
+    const doubled = eachOf((one: One, by: number) => {
+      worked += 1;
+      return { is: one.n * by };
+    });
+    const list = numbers(1, 2, 3);
+    const first = doubled(list, 10);
+    const [between] = numbers(9) as [One];
+    const more = grown(list, [between], [list[0] as One, between, ...list.slice(1)]);
+    expect(doubled(more, 10).map(({ is }) => is)).toEqual([10, 90, 20, 30]);
+    expect(doubled(more, 10)[3]).toBe(first[2]);
+    expect(worked).toBe(4);
+    expect(doubled(more, 2).map(({ is }) => is)).toEqual([2, 18, 4, 6]);
+  });
+
+  it('is worked out whole where it cannot be taken on, and for a list that nobody said has grown', () => {
+    const whole: number[] = [];
+    const sum = growing(
+      (list: readonly One[]) => {
+        whole.push(list.length);
+        return { is: list.reduce((all, { n }) => all + n, 0) };
+      },
+      (before: { readonly is: number }, { more }) =>
+        more.some(({ n }) => n < 0) ? undefined : { is: before.is + more.reduce((all, { n }) => all + n, 0) },
+    );
+    const list = numbers(1, 2);
+    expect(sum(list).is).toBe(3);
+    const [more, less] = [numbers(3), numbers(-1)];
+    const up = grown(list, more, [...list, ...more]);
+    expect(sum(up).is).toBe(6);
+    expect(sum(grown(up, less, [...up, ...less])).is).toBe(5);
+    expect(sum([...list, ...more]).is).toBe(6);
+    expect(whole).toEqual([2, 4, 3]);
   });
 });

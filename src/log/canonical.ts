@@ -27,4 +27,4 @@ export function canonical(value: unknown): string {
 }
 
 /** True when every character of the text is whole: a lone half of a surrogate pair cannot be written as UTF-8. */
-export const isWholeText = (text: string): boolean => !/\p{Surrogate}/u.test(text);
+export const isWholeText = (text: string): boolean => !/[\ud800-\udfff]/.test(text) || !/\p{Surrogate}/u.test(text);

@@ -106,20 +106,22 @@ export function parseRecord(raw: unknown): Outcome<LogRecord> {
   const isAnswer = kind === 'flag-taken' || kind === 'flag-answered';
   if (isAnswer && envelope.data.subject !== `flag:${flag}`) return no('log.flag-elsewhere');
   // The union over kinds cannot be rebuilt by the compiler from a kind known only at run time.
-  return ok({ ...keptOf(raw), ...envelope.data, v: currentVersion(kind), kind, body: body.data } as LogRecord);
+  return ok({
+    ...keptOf(raw as object),
+    ...envelope.data,
+    v: currentVersion(kind),
+    kind,
+    body: body.data,
+  } as LogRecord);
 }
 
 export const isKind = (kind: string): kind is Kind => Object.hasOwn(kinds, kind);
 
-/** Made once: making a schema costs more than a hundred readings of it. */
-const KeptParts = z
-  .object({ seq: z.number().int(), hash: z.string(), receivedAt: z.string(), serverBehind_ms: z.number().int() })
-  .partial();
-
-function keptOf(raw: unknown): Kept {
-  const kept = KeptParts.safeParse(raw);
-  if (!kept.success) return {};
-  const { seq, hash, receivedAt, serverBehind_ms } = kept.data;
+/** All that the server added, or nothing of it where something is no place, hash or time. */
+function keptOf(raw: object): Kept {
+  const { seq, hash, receivedAt, serverBehind_ms } = raw as Readonly<Record<string, unknown>>;
+  if (!isOrAbsent(isWhole, seq) || !isOrAbsent(isWhole, serverBehind_ms)) return {};
+  if (!isOrAbsent(isText, hash) || !isOrAbsent(isText, receivedAt)) return {};
   return {
     ...(seq === undefined ? {} : { seq }),
     ...(hash === undefined ? {} : { hash }),
@@ -127,6 +129,11 @@ function keptOf(raw: unknown): Kept {
     ...(serverBehind_ms === undefined ? {} : { serverBehind_ms }),
   };
 }
+
+const isWhole = (value: unknown): value is number => Number.isSafeInteger(value);
+const isText = (value: unknown): value is string => typeof value === 'string';
+const isOrAbsent = <T>(is: (value: unknown) => value is T, value: unknown): value is T | undefined =>
+  value === undefined || is(value);
 
 function firstIssue(error: z.ZodError): string {
   const issue = error.issues[0];

@@ -4,6 +4,7 @@ import { canonical } from '../log/canonical.js';
 import { hash } from '../log/hash.js';
 import { type LogRecord, parseRecord } from '../log/record.js';
 import type { Appended, Head, KeptEnvelope } from '../log/store.js';
+import { sha256 } from './sha256.js';
 
 /** What comes of a batch: an answer for each record, and the new ones with their place and hash. */
 export interface Settled {
@@ -33,7 +34,7 @@ export function settle(
       return { id: record.id, outcome: sameWords(before, record) ? 'already-there' : 'conflict', seq: before.seq };
     }
     const placed = { ...withoutPlace(record), seq: end.seq + 1, ...arrival };
-    const kept: KeptEnvelope = { ...placed, hash: hash(end.hash, placed) };
+    const kept: KeptEnvelope = { ...placed, hash: hash(end.hash, placed, sha256) };
     end = { seq: kept.seq, hash: kept.hash };
     known.set(record.id, kept);
     fresh.push(kept);

@@ -1,6 +1,7 @@
 import { canonical } from '../log/canonical.js';
 import { type ChainReport, chainStart, verifyChain } from '../log/hash.js';
 import type { LogStore } from '../log/store.js';
+import { sha256 } from './sha256.js';
 import { pages } from './verify.js';
 
 /**
@@ -10,7 +11,7 @@ import { pages } from './verify.js';
 export async function* exportRecords(store: LogStore, broken: (seq: number) => void): AsyncGenerator<string> {
   let chain: ChainReport = { whole: true, end: chainStart };
   for await (const records of pages(store)) {
-    if (chain.whole) chain = verifyChain(records, chain.end);
+    if (chain.whole) chain = verifyChain(records, chain.end, sha256);
     for (const record of records) yield `${canonical(record)}\n`;
   }
   const { seq } = await store.head();

@@ -2,6 +2,7 @@ import { type Said, said } from '../core/said.js';
 import { hash, noHash } from '../log/hash.js';
 import { parseRecord, subjectOf } from '../log/record.js';
 import { type KeptEnvelope, type LogStore, StoreTrouble } from '../log/store.js';
+import { sha256 } from './sha256.js';
 
 /** What is in force stands in records about these. */
 export const inForceTypes = ['shelter', 'section', 'person', 'document'] as const;
@@ -38,7 +39,7 @@ async function holds(store: LogStore, record: KeptEnvelope): Promise<boolean> {
 /** Whether a record's hash comes out of the hash before it and of what it says. */
 export function proves(record: KeptEnvelope, before: string): boolean {
   try {
-    return hash(before, record) === record.hash;
+    return hash(before, record, sha256) === record.hash;
   } catch {
     // What JSON cannot carry was never written by us.
     return false;

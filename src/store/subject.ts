@@ -1,7 +1,9 @@
 import type { Animal } from '../core/animal/animal.js';
 import type { CalendarDate } from '../core/calendar.js';
+import { derived, growing } from '../core/derived.js';
 import type { AnimalId } from '../core/ids.js';
-import { answered, flagsOfAnimal, ownerOf } from '../log/flags/flags.js';
+import { type Raised, withAnswer } from '../log/flags/flag.js';
+import { flagsOfAnimal, ownerOf } from '../log/flags/flags.js';
 import { type LogRecord, parseRecord } from '../log/record.js';
 import { type Facts, type FactTable, factsOf, noRounds, roundsPlanning } from '../log/rows/facts.js';
 import type { AnimalRows, AnimalTable, ReadTable } from '../log/rows/read-rows.js';
@@ -11,7 +13,7 @@ import type { KeptEnvelope, LogStore } from '../log/store.js';
 import { dayOf, foldAnimal } from '../log/views/animal.js';
 import { dueOf } from '../log/views/due/due.js';
 import type { Ground } from '../log/views/ground.js';
-import type { Shelter } from '../log/views/shelter.js';
+import type { FlagAnswer, Shelter } from '../log/views/shelter.js';
 import { keyText, type Row } from './read-tables.js';
 
 export type OwnTable = AnimalTable | FactTable;
@@ -91,7 +93,7 @@ export function rowsOfSubject(
 ): OwnRows {
   const own = animal === null ? none : rowsOfAnimal(animal, records, dueOf(animal, ground, today));
   const all: Readonly<Record<OwnTable, readonly object[]>> = { ...own, ...facts };
-  const keyed = ownTables.map((table) => [table, keyedRows(table, all[table])] as const);
+  const keyed = ownTables.map((table) => [table, keyedOnce(all[table], table)] as const);
   return Object.fromEntries(keyed) as unknown as OwnRows;
 }
 
@@ -108,6 +110,22 @@ const none: AnimalRows = {
 export const keyedRows = (table: ReadTable, rows: readonly object[]): Rows =>
   new Map(rows.map((row) => [keyText(table, row as Row), row as Row]));
 
+/** As many tables as there are, and then some. */
+const manyTables = 40;
+
+/** The same for a list that is asked about again and again, and grows. */
+const keyedOnce = growing<object, [ReadTable], Rows>(
+  (rows, table) => keyedRows(table, rows),
+  (before, { more }, _rows, table) => {
+    const added = keyedRows(table, more);
+    const keyed = new Map(before);
+    for (const [key, row] of added) keyed.set(key, row);
+    // Of two with one key the last one in the list counts.
+    return keyed.size === before.size + more.length ? keyed : undefined;
+  },
+  manyTables,
+);
+
 /** The rows of an animal's flags. `isOnAnother` says whether another animal has a chip's number on record. */
 export function flagRowsOf(
   { id, animal, records }: Folded,
@@ -116,12 +134,19 @@ export function flagRowsOf(
 ): Rows {
   const { answers } = shelter;
   const raised = flagsOfAnimal(id, animal, records, { ground, answers, today, isOnAnother });
-  const owned = answered(ownerOf.animal(id), raised, answers);
-  return keyedRows(
-    'flags',
-    owned.map(({ owner, flag }) => flagRow(owner, flag)),
-  );
+  const rows = new Map<string, Row>();
+  // Of two with one key the last one counts.
+  for (const flag of raised) {
+    const { key, row } = rowOfFlag(flag, answers.get(flag.key) ?? null, id);
+    rows.set(key, row);
+  }
+  return rows;
 }
+
+const rowOfFlag = derived((flag: Raised, answer: FlagAnswer | null, animal: AnimalId) => {
+  const row: Row = { ...flagRow(ownerOf.animal(animal), withAnswer(flag, answer ?? undefined)) };
+  return { key: keyText('flags', row), row };
+});
 
 /**
  * Whether an animal's rows are the same on every later day: one that was never taken in, or that has left with nothing

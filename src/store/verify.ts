@@ -19,6 +19,7 @@ import { groundOf } from '../log/views/ground.js';
 import { foldShelter, noShelter, type Shelter } from '../log/views/shelter.js';
 import type { Unreadable } from './projection.js';
 import { type Row, rowText, tableNames } from './read-tables.js';
+import { sha256 } from './sha256.js';
 import { type Folded, flagRowsOf, foldOwn, keyedRows, type Now, ownRecords, ownTables, type Rows } from './subject.js';
 
 /** How the rows that are there differ from the rows that should be there. */
@@ -132,7 +133,7 @@ async function followChain(
       // What has come in since is looked at the next time.
       const some = all.filter(({ seq }) => seq <= head.seq);
       records += some.length;
-      if (chain.whole) chain = verifyChain(some, chain.end);
+      if (chain.whole) chain = verifyChain(some, chain.end, sha256);
       for (const record of some) {
         const parsed = parseRecord(record);
         if (parsed.ok || unreadable.length === mostNamed) continue;

@@ -91,6 +91,43 @@ const some = fc.oneof(
       const body = { run, schedule: 'felv-test', volume_ul: 100, usable: true, sample: 'whole-blood' };
       return draft('sample-drawn', `animal:kit-${kit}`, body as never, hour(n));
     }),
+  // Weights that no kitten has, by the same scale or another, each soon after the other.
+  fc
+    .record({
+      kit: fc.integer({ min: 1, max: 3 }),
+      grams: fc.constantFrom(560, 575, 6000, 6050),
+      otherScale: fc.boolean(),
+      doubtful: fc.boolean(),
+      n: fc.nat(23),
+    })
+    .map(({ kit, grams, n, ...more }) =>
+      draft('animal-weighed', `animal:kit-${kit}`, { grams, entered: `${grams} g`, ...more }, hour(n)),
+    ),
+  // What is seen and seen no more, of things that hold something.
+  fc
+    .record({
+      kit: fc.integer({ min: 1, max: 3 }),
+      code: fc.constantFrom('fever', 'panleukopenia-exposed'),
+      state: fc.constantFrom('present' as const, 'absent' as const),
+      on: fc.constantFrom('2026-03-01', '2026-03-02'),
+      n: fc.nat(23),
+    })
+    .map(({ kit, code, state, on, n }) =>
+      draft('observation-noted', `animal:kit-${kit}`, { code, state, on: day(on) }, hour(n)),
+    ),
+  fc
+    .record({ kit: fc.integer({ min: 1, max: 3 }), section: fc.constantFrom('nursery', 'quarantine'), n: fc.nat(23) })
+    .map(({ kit, section, n }) =>
+      draft('animal-moved', `animal:kit-${kit}`, { section, kennel: 'N1', from: null } as never, hour(n)),
+    ),
+  // Who is of the medical team, which what they recorded afterwards is read by.
+  fc
+    .record({
+      person: fc.constantFrom('ines', 'vera'),
+      role: fc.constantFrom('volunteer' as const, 'medical' as const),
+      n: fc.nat(23),
+    })
+    .map(({ person, role, n }) => draft('person-described', `person:${person}`, { person, role } as never, hour(n))),
 );
 const people = ['ines', 'sol', 'vera'] as const;
 const devices = ['phone-a', 'phone-b', 'desk-1'] as const;
@@ -224,5 +261,40 @@ describe('what everybody sees is a function of the records and the day (Verifies
     const [switched] = log.add([oneOf('variant-switched')], 'vera');
     const after = applyToWorld(before, switched === undefined ? [] : [switched]);
     expect(seen(after)).toBe(seen(buildWorld(anew(log.records))));
+  });
+
+  it('who turns out to have been of the medical team vouches for what was weighed (it would stay doubtful)', () => {
+    const log = shelterLog(1);
+    log.add([weighed(1, 6000, hour(2)), weighed(1, 6050, hour(3))], 'ines');
+    const before = buildWorld(log.records);
+    const beyond = (world: World) =>
+      flagsIn(world, day('2026-03-02')).filter(({ code }) => code === 'weight-beyond-age').length;
+    expect(beyond(before)).toBe(1);
+    const [known] = log.add(
+      [draft('person-described', 'person:ines', { person: 'ines', role: 'medical' } as never, at('2026-03-01'))],
+      'vera',
+    );
+    const after = applyToWorld(before, known === undefined ? [] : [known]);
+    expect(beyond(after)).toBe(0);
+    expect(seen(after)).toBe(seen(buildWorld(anew(log.records))));
+  });
+
+  it('what was said to be over is told with what waited until then, also when more of that comes in late', () => {
+    const log = shelterLog(1);
+    const fever = (state: 'present' | 'absent', n: number) =>
+      draft('observation-noted', 'animal:kit-1', { code: 'fever', state, on: day('2026-03-02') }, hour(n));
+    const held = { schedules: 'all', code: 'vet-hold', from: day('2026-03-02'), until: null } as const;
+    log.add([fever('present', 0)], 'sol');
+    log.add([fever('absent', 2)], 'ines');
+    let world = buildWorld(log.records);
+    const told = () => flagsIn(world, day('2026-03-02')).find(({ code }) => code === 'seen-no-more')?.why;
+    const first = told();
+    expect(first).toMatchObject({ say: 'flag.seen-no-more.due' });
+    world = applyToWorld(world, log.add([draft('hold-placed', 'animal:kit-1', held, hour(4))], 'vera'));
+    expect(told()).toEqual(first);
+    // A hold of before: then nothing came free.
+    world = applyToWorld(world, log.add([draft('hold-placed', 'animal:kit-1', held, hour(1))], 'vera'));
+    expect(told()).toBeUndefined();
+    expect(seen(world)).toBe(seen(buildWorld(anew(log.records))));
   });
 });

@@ -2,6 +2,7 @@ import { ageRange } from '../animal/age-range.js';
 import type { Animal } from '../animal/animal.js';
 import { isLongBefore } from '../animal/long-before.js';
 import { type CalendarDate, epochMs } from '../calendar.js';
+import { growing } from '../derived.js';
 import { beyondAge, plausibleWeight, type WeightCheck, type WhatIsKnown } from '../dosing/plausible-weight.js';
 import type { RecordId } from '../ids.js';
 
@@ -68,20 +69,59 @@ function knownOf(animal: Weighed & Pick<Animal, 'born'>, now: string, today: Cal
  * Weighings in order of happening, each judged against those before it and the age on its day, whatever the device that
  * wrote it down made of it: one that it doubted stays doubtful, and one that it could not doubt is doubted here.
  */
-export function withDoubts(weighings: Animal['weighings'], born: Animal['born']): Animal['weighings'] {
-  const judged: Animal['weighings'][number][] = [];
-  for (const weighing of weighings) {
-    const { vouched, ...one } = weighing;
-    const before = { weighings: judged, born };
-    const look = lookAtWeight(before, one.grams, one.at, one.on, null, vouched === true);
-    const beyond = look.beyond === true ? { beyondAge: true as const } : {};
-    // A day on which there was no such animal tells no gain and no dose.
-    if (isLongBefore(one.on, born)) judged.push({ ...one, doubtful: true });
-    else if (one.doubtful) judged.push({ ...one, ...beyond });
-    else if (look.doubtful) judged.push({ ...one, ...beyond, doubtful: true, unasked: true });
-    else judged.push(isBeyond(one, born) ? { ...one, vouched: true } : one);
-  }
-  return judged;
+export const withDoubts = (weighings: Animal['weighings'], born: Animal['born']): Animal['weighings'] =>
+  judgedOf(weighings, born).map(({ is }) => is);
+
+type Weighing = Animal['weighings'][number];
+
+/** A weighing, what it was judged beside, and what came of it. */
+interface Judged {
+  readonly one: Weighing;
+  /** The doubtful one just before it. */
+  readonly doubted: Weighing | null;
+  readonly believed: Weighing | null;
+  readonly is: Weighing;
+}
+
+/** One that stands beside the same two others as before is judged as it was. */
+const judgedOf = growing<Weighing, [Animal['born']], readonly Judged[]>(
+  (weighings, born) => judge(weighings, born, []),
+  (before, _grew, weighings, born) => judge(weighings, born, before),
+);
+
+function judge(weighings: readonly Weighing[], born: Animal['born'], before: readonly Judged[]): readonly Judged[] {
+  let next = 0;
+  let last: Weighing | null = null;
+  let believed: Weighing | null = null;
+  return weighings.map((one): Judged => {
+    const doubted: Weighing | null = last?.doubtful === true ? last : null;
+    const known = before[next];
+    if (known?.one === one) next += 1;
+    const judged: Judged =
+      known?.one === one && known.doubted === doubted && known.believed === believed
+        ? known
+        : { one, doubted, believed, is: judgedBeside(one, doubted, believed, born) };
+    last = judged.is;
+    if (!last.doubtful) believed = last;
+    return judged;
+  });
+}
+
+function judgedBeside(
+  weighing: Weighing,
+  doubted: Weighing | null,
+  believed: Weighing | null,
+  born: Animal['born'],
+): Weighing {
+  const { vouched, ...one } = weighing;
+  // A day on which there was no such animal tells no gain and no dose.
+  if (isLongBefore(one.on, born)) return { ...one, doubtful: true };
+  const before = [believed, doubted].filter((other) => other !== null);
+  const look = lookAtWeight({ weighings: before, born }, one.grams, one.at, one.on, null, vouched === true);
+  const beyond = look.beyond === true ? { beyondAge: true as const } : {};
+  if (one.doubtful) return { ...one, ...beyond };
+  if (look.doubtful) return { ...one, ...beyond, doubtful: true, unasked: true };
+  return isBeyond(one, born) ? { ...one, vouched: true } : one;
 }
 
 /** Believed, and no cat of that age has it: then it was vouched for, or follows one that was. */

@@ -74,6 +74,7 @@ function againstLast(grams: number, known: WhatIsKnown): WeightCheck | null {
   const age = known.ageDays?.youngest ?? Number.POSITIVE_INFINITY;
   const limit = weeklyChange.find((row) => age < row.underAgeDays) ?? weeklyChange[2];
   const weeks = Math.max(1, last.daysAgo / 7);
+  if (isWellWithin(((grams - last.grams) / last.grams) * 100, -limit.down * weeks, limit.up * weeks)) return null;
   const change = exactly(grams).sub(last.grams).div(last.grams).mul(100);
   if (change.lte(exactly(limit.up).mul(weeks)) && change.gte(exactly(-limit.down).mul(weeks))) return null;
   const values = {
@@ -86,6 +87,10 @@ function againstLast(grams: number, known: WhatIsKnown): WeightCheck | null {
   if (slip !== null) return doubt(said(slip, values));
   return doubt(said(change.isPositive() ? 'dose.weight-jump-up' : 'dose.weight-jump-down', values));
 }
+
+/** Clear of both ends by more than plain numbers can be wrong; nearer than that they are compared exactly. */
+const isWellWithin = (percent: number, from: number, to: number): boolean =>
+  percent > from + 0.001 && percent < to - 0.001;
 
 function againstAge(grams: number, known: WhatIsKnown): WeightCheck | null {
   if (known.ageDays === null) return null;

@@ -30,9 +30,6 @@ export interface GrowthQuestion {
   readonly ageDays: number | null;
 }
 
-const hour_ms = 3_600_000;
-type Timed = TimedWeight & { readonly ms: number };
-
 /** Two weighings closer than this say more about the last meal than about growth (ours). */
 const closest_h = 12;
 /** A loss is looked for over this long a time; a weight lost and not regained in it raises the alarm. */
@@ -60,24 +57,19 @@ const gainless_h = { least: 144, most: 504 } as const;
  * Animal Clinical Nutrition table 23-5; Front Vet Sci 2024 (5504 kittens); two consumer summaries of breeder references.
  */
 export function growthAlarms(question: GrowthQuestion): GrowthAlarm[] {
-  const points = question.weighings
-    .filter((one) => one.doubtful !== true)
-    .map((one) => ({ ...one, ms: epochMs(one.at) }))
-    .sort((a, b) => a.ms - b.ms);
+  const points = inOrder(question.weighings.filter((one) => one.doubtful !== true));
   const last = points.at(-1);
   if (last === undefined) return [];
-  const before = points.findLast((one) => last.ms - one.ms >= closest_h * hour_ms);
+  const before = points.findLast((one) => hoursBetween(one.at, last.at) >= closest_h);
   const alarms = [
     before === undefined ? null : change(before, last, question.ageDays),
     notDoubled(points, last, question.ageDays),
   ];
   return alarms.filter((alarm) => alarm !== null);
 
-  function change(from: TimedWeight, to: Timed, ageDays: number | null): GrowthAlarm | null {
+  function change(from: TimedWeight, to: TimedWeight, ageDays: number | null): GrowthAlarm | null {
     const growing = ageDays !== null && ageDays < growingUntilDays;
-    const highest = points
-      .filter((one) => to.ms - one.ms <= (growing ? growingWindow_h : lossWindow_h) * hour_ms)
-      .reduce<TimedWeight>((most, one) => (one.grams > most.grams ? one : most), from);
+    const highest = highestWithin(growing ? growingWindow_h : lossWindow_h, to, from);
     const tenth = lossOf(highest, to, 'loss-tenth');
     if (tenth !== null && exactly(to.grams).lte(exactly(highest.grams).mul('0.9'))) return tenth;
     const newborn = ageDays !== null && ageDays <= 2 && to.grams <= from.grams;
@@ -92,7 +84,7 @@ export function growthAlarms(question: GrowthQuestion): GrowthAlarm[] {
     const gainless = growing && young === null ? noGainSince(longAgo(to), to) : null;
     if (gainless !== null) return gainless;
     if (loss !== null) return loss;
-    const gain = gainBetween(from, to);
+    const gain = young === null ? null : gainBetween(from, to);
     if (young === null || gain === null) return null;
     const values = {
       from: { grams: from.grams },
@@ -105,33 +97,45 @@ export function growthAlarms(question: GrowthQuestion): GrowthAlarm[] {
     return exactly(gain.gramsPerDay).lt(young.least) ? raise('slow-gain', 'attention', to, values) : null;
   }
 
-  function slowLoss(to: Timed): GrowthAlarm | null {
-    const highest = points
-      .filter((one) => to.ms - one.ms <= slowWindow_h * hour_ms)
-      .reduce<TimedWeight>((most, one) => (one.grams > most.grams ? one : most), to);
-    return exactly(to.grams).lte(exactly(highest.grams).mul('0.9')) ? lossOf(highest, to, 'loss-month') : null;
+  /** The highest of the weights of the hours before another one; `least` where none is higher. */
+  function highestWithin(hours: number, to: TimedWeight, least: TimedWeight): TimedWeight {
+    const outside = points.findLastIndex((one) => hoursBetween(one.at, to.at) > hours);
+    return points.slice(outside + 1).reduce((most, one) => (one.grams > most.grams ? one : most), least);
+  }
+
+  function slowLoss(to: TimedWeight): GrowthAlarm | null {
+    const highest = highestWithin(slowWindow_h, to, to);
+    const slow = lossOf(highest, to, 'loss-month');
+    return slow !== null && exactly(to.grams).lte(exactly(highest.grams).mul('0.9')) ? slow : null;
   }
 
   /** The last weighing that is old enough for a kitten to have gained since. */
-  function longAgo(to: Timed): Timed | undefined {
-    return points.findLast(({ ms }) => {
-      const hours = (to.ms - ms) / hour_ms;
+  function longAgo(to: TimedWeight): TimedWeight | undefined {
+    return points.findLast(({ at }) => {
+      const hours = hoursBetween(at, to.at);
       return hours >= gainless_h.least && hours <= gainless_h.most;
     });
   }
 }
 
-function noGainSince(before: Timed | undefined, to: Timed): GrowthAlarm | null {
+/** In the order of time. Instants as devices write them sort as texts do. */
+function inOrder(weighings: readonly TimedWeight[]): readonly TimedWeight[] {
+  const isSorted = weighings.every(({ at }, n) => at.length === 24 && at >= (weighings[n - 1]?.at ?? ''));
+  return isSorted ? weighings : [...weighings].sort((a, b) => epochMs(a.at) - epochMs(b.at));
+}
+
+function noGainSince(before: TimedWeight | undefined, to: TimedWeight): GrowthAlarm | null {
   if (before === undefined || to.grams > before.grams) return null;
-  const days = Math.round((to.ms - before.ms) / (24 * hour_ms));
+  const days = Math.round(hoursBetween(before.at, to.at) / 24);
   return raise('no-gain-week', 'attention', to, { from: { grams: before.grams }, to: { grams: to.grams }, days });
 }
 
 type Loss = 'loss' | 'loss-tenth' | 'loss-week' | 'loss-month';
 
 function lossOf(from: TimedWeight, to: TimedWeight, code: Loss): GrowthAlarm | null {
+  if (to.grams >= from.grams) return null;
   const gain = gainBetween(from, to);
-  if (gain === null || gain.grams >= 0) return null;
+  if (gain === null) return null;
   return raise(code, code === 'loss-tenth' ? 'stop' : 'attention', to, {
     from: { grams: from.grams },
     to: { grams: to.grams },

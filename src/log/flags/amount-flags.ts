@@ -1,4 +1,3 @@
-import type { Animal } from '../../core/animal/animal.js';
 import { asksForWeight, writePieces } from '../../core/dosing/amount.js';
 import type { FormularyDocument, Product } from '../../core/dosing/formulary.js';
 import type { GateCode } from '../../core/dosing/gate.js';
@@ -6,17 +5,17 @@ import { outsideLimits, readPieces, type Weights } from '../../core/dosing/writt
 import { believable } from '../../core/growth/weight-tables.js';
 import { type SayValue, said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
-import { orderOfSchedule } from '../views/doses/ordered.js';
 import { deskAndMedical, type Raise } from './flag.js';
 
 /** A dose that went into an animal here, and what is on record to judge its amount by. */
 interface GivenHere {
-  readonly animal: Animal;
   readonly dose: LogRecord<'treatment-given'>;
   readonly product: Product;
   readonly formulary: FormularyDocument;
   /** The weight on record at the time; null where there was none. */
   readonly grams: number | null;
+  /** Its amount stands in the words of an order. */
+  readonly ordered: boolean;
   readonly ageDays: { readonly youngest: number; readonly oldest: number };
 }
 
@@ -25,15 +24,14 @@ interface GivenHere {
  * with the dose does, for what made the slip made those too.
  */
 export function amountFlags(
-  { animal, dose, product, formulary, grams, ageDays }: GivenHere,
+  { dose, product, formulary, grams, ordered, ageDays }: GivenHere,
   named: { readonly product: string },
   passed: (code: GateCode) => boolean,
   raise: Raise,
 ): void {
-  const { volume_ul, pieces, strength_mg_per_ml, planned_ul, places, round, schedule } = dose.body;
+  const { volume_ul, pieces, strength_mg_per_ml, planned_ul, places, round } = dose.body;
   const weights: Weights = grams === null ? believable(ageDays) : { from_g: grams, to_g: grams };
   if (grams === null && asksForWeight(product)) raise('given-no-weight', 'stop', dose, deskAndMedical, named);
-  const ordered = orderOfSchedule(animal, schedule)?.inWords != null;
   const read = pieces === '' ? null : readPieces(pieces, product, weights, ordered);
   const isKnown = volume_ul !== null || read === 'inside' || read === 'outside';
   // Of a round, all doses without any amount are told in one flag (`flagsOfDoses`).

@@ -1,6 +1,8 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { lacksSecond } from '../../core/bedside/second-look.js';
 import { ageDays, type CalendarDate, daysBetween } from '../../core/calendar.js';
+import { derived, growing, partBy } from '../../core/derived.js';
+import type { AnimalId } from '../../core/ids.js';
 import { lotsDiffer } from '../../core/point-of-care/kit.js';
 import { said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
@@ -11,13 +13,14 @@ import { gateName, passedSaid } from '../views/doses/passed.js';
 import { tooEarly } from '../views/due/due.js';
 import { effective } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
+import { ofKinds } from '../views/parts.js';
 import { sectionOf } from '../views/shelter.js';
 import { aheadValues, countsFromArrival } from './ahead-flags.js';
 import { chipFlags } from './chip-flags.js';
 import { backBefore, type DoseBack, doseBackFlags, dosesBack } from './dose-back-flags.js';
 import { doseFlags } from './dose-flags.js';
 import { entryFlags } from './entry-flags.js';
-import { aboutAnimal, desk, deskAndMedical, type Raise, type Raised, writerOf } from './flag.js';
+import { desk, deskAndMedical, type Raise, type Raised, raisedBy, raising, writerOf } from './flag.js';
 import { followUpFlags } from './follow-up-flags.js';
 import { guardFlags } from './guard-flags.js';
 import { markFlags, uncountedMarks } from './mark-flags.js';
@@ -33,9 +36,6 @@ import { stayFlags } from './stay-flags.js';
 import { syringeFlags } from './syringe-flags.js';
 import { openFlags, reactiveFlags } from './unsettled-flags.js';
 
-/** What the lamp showed, and what was missed of an order, goes only with an answer of the medical team. */
-const settledByMedical: readonly string[] = ['lamp-glow', 'lamp-unsure', 'order-missed'];
-
 /**
  * What one animal's records, and the protocol's reading of them, have to show to a person. Depends on nothing but the
  * animal, its records, the ground and the day.
@@ -48,63 +48,95 @@ export function animalFlags(
 ): Raised[] {
   const standing = effective(records);
   const flags: Raised[] = [];
-  const raise: Raise = (code, severity, record, roles, ...own) => {
-    flags.push({
-      ...aboutAnimal(code, animal.name, record.id, own),
-      severity,
-      animal: animal.id,
-      about: record.id,
-      raisedAt: record.happenedAt,
-      for: roles,
-      by: record.by,
-      ...writerOf(record),
-      ...(settledByMedical.includes(code) ? { closedBy: 'medical' } : {}),
-    });
-  };
-
-  testFlags(animal, standing, raise);
-  flags.push(...observationBackFlags(animal, records, ground), ...overFlags(animal, records, standing, ground));
-  flags.push(...reactiveFlags(animal, ground, standing, today), ...markFlags(animal, standing));
-  flags.push(...runFlags(animal, records, standing, ground), ...followUpFlags(animal, records, ground, standing));
-  flags.push(...orderFlags(animal, records, standing), ...guardFlags(animal, records, standing, ground, raise));
-  openFlags(animal, ground, standing, today, raise);
+  const raise = raising(animal, flags);
+  const tests = testing(standing);
+  testFlags(animal, tests, raise);
+  flags.push(...observationBackFlags(animal, records, ground), ...overFlags(animal, records, over(standing), ground));
+  flags.push(...reactiveFlags(animal, ground, tests, today), ...markFlags(animal, tests));
+  flags.push(...runFlags(animal, records, tests, ground), ...followUpFlags(animal, records, ground, tests));
+  flags.push(...orderFlags(animal, records, ordered(standing)), ...guardFlags(animal, records, standing, ground));
+  openFlags(animal, ground, openings(standing), today, raise);
   const back = dosesBack(records);
-  treatmentFlags(ground, standing, back, raise);
+  flags.push(...treatmentFlags(treatments(standing), back, ground, animal.id, animal.name));
   doseBackFlags(back, (product) => productName(ground, product), raise);
-  doseFlags(animal, records, standing, ground, raise);
-  orderMissedFlags(animal, ground, standing, today, raise);
-  syringeFlags(ground, standing, raise);
-  placeFlags(ground, records, standing, raise);
+  flags.push(...doseFlags(animal, records, standing, ground));
+  orderMissedFlags(animal, ground, ordered(standing), today, raise);
+  syringeFlags(ground, syringes(standing), raise);
+  placeFlags(ground, stays(records), stays(standing), raise);
   tooCleanFlags(animal, records, standing, ground, raise);
-  sickFlags(animal, standing, today, raise);
+  sickFlags(animal, signs(standing), today, raise);
   earlyFlags(animal, ground, standing, today, raise);
-  earlyAfterBack(animal, ground, standing, back, today, raise);
-  chipFlags(animal, records, ground, standing, raise);
+  if (back.length > 0) earlyAfterBack(animal, ground, standing, back, today, raise);
+  flags.push(...chipFlags(animal, records, ground, standing));
   entryFlags(animal, standing, raise);
-  stayFlags(animal, standing, today, raise);
-  const behind = cameInBehind(records);
+  stayFlags(animal, stays(standing), today, raise);
+  const behind = cameInBehind(late(records));
   if (behind !== null) raise('server-clock-back', 'attention', behind, desk, behindValues(behind));
-  for (const record of standing) {
-    if (daysBetween(today, dayOf(record)) > 0) raise('future', 'attention', record, desk);
-    if (countsFromArrival(record)) raise('stamped-ahead', 'attention', record, desk, aheadValues(record));
-    if (record.kind === 'animal-identified' && record.body.by === 'override') {
-      raise('override', 'attention', record, desk, { reason: said(`override.${record.body.reason || 'other'}`) });
-    }
-    if (record.kind === 'animal-weighed' && isDoubtful(animal, record) && !weighedAgain(animal, record)) {
-      const weight = { grams: record.body.grams };
-      const days = ageDays(animal.born.latest, dayOf(record));
-      if (isBeyondAge(animal, record)) {
-        raise('weight-beyond-age', 'stop', record, deskAndMedical, { weight, age: { ageDays: Math.max(0, days) } });
-      } else raise('weight-doubtful', 'attention', record, desk, { weight });
-    }
+  for (const record of aheadOf(standing, today)) raise('future', 'attention', record, desk);
+  for (const record of arrived(standing)) raise('stamped-ahead', 'attention', record, desk, aheadValues(record));
+  for (const record of identified(standing)) {
+    if (record.body.by !== 'override') continue;
+    raise('override', 'attention', record, desk, { reason: said(`override.${record.body.reason || 'other'}`) });
   }
-  const placed = animal.left === null ? placedNowhere(animal, ground, standing) : undefined;
+  flags.push(...weightFlags(animal.weighings, weighings(standing), animal.born, animal.id, animal.name));
+  const placed = animal.left === null ? placedNowhere(animal, ground, stays(standing)) : undefined;
   if (placed !== undefined) raise('no-section', 'attention', placed, desk);
-  growthFlags(animal, standing, flags);
+  growthFlags(animal, weighings(standing), flags);
   // Twice on one day is one cause, not two.
   const twice = new Set(flags.filter((flag) => flag.code === 'given-twice').map((flag) => flag.about));
-  return flags.filter((flag) => flag.code !== 'given-early' || !twice.has(flag.about));
+  return twice.size === 0 ? flags : flags.filter((flag) => flag.code !== 'given-early' || !twice.has(flag.about));
 }
+
+const testing = ofKinds('sample-drawn', 'test-started', 'test-read', 'test-abandoned', 'test-followed-up');
+const over = ofKinds('observation-noted', 'animal-taken-in', 'animal-moved', 'test-read');
+const openings = ofKinds('observation-noted', 'animal-left', 'sample-drawn', 'test-started', 'test-read');
+const ordered = ofKinds('order-written');
+const treatments = ofKinds('treatment-given', 'animal-identified');
+const syringes = ofKinds('treatment-given', 'sample-drawn');
+const stays = ofKinds('animal-taken-in', 'animal-described', 'animal-moved', 'animal-left');
+const signs = ofKinds('observation-noted', 'treatment-not-given', 'test-abandoned');
+const identified = ofKinds('animal-identified');
+const weighings = ofKinds('animal-weighed');
+const late = partBy<LogRecord, LogRecord>((record): record is LogRecord => record.serverBehind_ms !== undefined);
+const arrived = partBy<LogRecord, LogRecord>((record): record is LogRecord => countsFromArrival(record));
+
+/** Records of days that are still to come. */
+const aheadOf = growing<LogRecord, [CalendarDate], readonly LogRecord[]>(
+  (standing, today) => standing.filter((record) => dayOf(record) > today),
+  (before, { more }, _all, today) => (more.some((record) => dayOf(record) > today) ? undefined : before),
+);
+
+/**
+ * Weights that are doubted, by whoever weighed or by the record, and that no other has answered; a stop where two agree
+ * on what no cat of its age weighs.
+ */
+const weightFlags = derived(
+  (
+    all: Animal['weighings'],
+    standing: readonly LogRecord[],
+    born: Animal['born'],
+    id: AnimalId,
+    name: string,
+  ): readonly Raised[] => {
+    const judged = new Map(all.map((one) => [one.record, one]));
+    return raisedBy({ id, name }, (raise) => {
+      for (const record of standing) {
+        if (record.kind !== 'animal-weighed') continue;
+        const one = judged.get(record.id);
+        // By whoever weighed or by the record; one of a day without such an animal has a flag of its own.
+        if (!record.body.doubtful && one?.unasked !== true) continue;
+        if (weighedAgain(all, record)) continue;
+        const weight = { grams: record.body.grams };
+        if (one?.beyondAge !== true) {
+          raise('weight-doubtful', 'attention', record, desk, { weight });
+          continue;
+        }
+        const age = { ageDays: Math.max(0, ageDays(born.latest, dayOf(record))) };
+        raise('weight-beyond-age', 'stop', record, deskAndMedical, { weight, age });
+      }
+    });
+  },
+);
 
 /** What put an animal where no round goes: the move to a section that there is not, or the taking in without one. */
 function placedNowhere(animal: Animal, ground: Ground, standing: readonly LogRecord[]): LogRecord | undefined {
@@ -136,19 +168,9 @@ function growthFlags(animal: Animal, standing: readonly LogRecord[], flags: Rais
   }
 }
 
-/** By whoever weighed or by the record; one of a day without such an animal has a flag of its own. */
-const isDoubtful = ({ weighings }: Animal, { id, body }: LogRecord<'animal-weighed'>): boolean =>
-  body.doubtful || weighings.some(({ record, unasked }) => record === id && unasked === true);
-
-/** Two weighings that agree on what no cat of its age weighs. */
-const isBeyondAge = ({ weighings }: Animal, { id }: LogRecord): boolean =>
-  weighings.some(({ record, beyondAge }) => record === id && beyondAge === true);
-
 /** Weighed again within a day, not doubtful: the second weighing answers the first. */
-const weighedAgain = (animal: Animal, record: LogRecord): boolean =>
-  animal.weighings.some(
-    (other) => !other.doubtful && other.at > record.happenedAt && daysBetween(dayOf(record), other.on) <= 1,
-  );
+const weighedAgain = (all: Animal['weighings'], record: LogRecord): boolean =>
+  all.some((other) => !other.doubtful && other.at > record.happenedAt && daysBetween(dayOf(record), other.on) <= 1);
 
 function testFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
   for (const run of animal.runs) {
@@ -184,7 +206,22 @@ function testFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise)
   }
 }
 
-function treatmentFlags(ground: Ground, standing: readonly LogRecord[], back: readonly DoseBack[], raise: Raise): void {
+const treatmentFlags = derived(
+  (
+    standing: readonly LogRecord[],
+    back: readonly DoseBack[],
+    ground: Ground,
+    id: AnimalId,
+    name: string,
+  ): readonly Raised[] => raisedBy({ id, name }, (raise) => raiseOfTreatments(ground, standing, back, raise)),
+);
+
+function raiseOfTreatments(
+  ground: Ground,
+  standing: readonly LogRecord[],
+  back: readonly DoseBack[],
+  raise: Raise,
+): void {
   const given = standing.filter((record) => record.kind === 'treatment-given');
   for (const [index, record] of given.entries()) {
     const { body } = record;

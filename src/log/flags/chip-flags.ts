@@ -1,5 +1,7 @@
 import { type Animal, numbersOn } from '../../core/animal/animal.js';
 import { chipNumber, isWholeNumber, sameChip } from '../../core/chip/read-chip.js';
+import { derived } from '../../core/derived.js';
+import type { AnimalId } from '../../core/ids.js';
 import { said } from '../../core/said.js';
 import { type LogRecord, writtenLater } from '../record.js';
 import { isDiscarded } from '../views/chips/chip-course.js';
@@ -9,13 +11,35 @@ import { warningsOf } from '../views/chips/chip-warnings.js';
 import { madeAfter } from '../views/device-order.js';
 import { byOneHand, replacedIn } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
-import { desk, deskAndMedical, type Raise } from './flag.js';
+import { ofKinds, withCorrections } from '../views/parts.js';
+import { desk, deskAndMedical, type Raise, type Raised, raisedBy } from './flag.js';
 
 /** What the chips of one animal have to show to a person. */
-export function chipFlags(
-  animal: Animal,
+export const chipFlags = (
+  { id, name, chip }: Pick<Animal, 'id' | 'name' | 'chip'>,
   records: readonly LogRecord[],
-  ground: Ground,
+  { lots }: Pick<Ground, 'lots'>,
+  standing: readonly LogRecord[],
+): readonly Raised[] => flagsOf(chips(standing), scansAsWritten(records), lots, chip, id, name);
+
+const chips = ofKinds('chip-scanned', 'chip-implanted', 'chip-discarded', 'animal-identified');
+const scansAsWritten = withCorrections('chip-scanned');
+
+const flagsOf = derived(
+  (
+    standing: readonly LogRecord[],
+    records: readonly LogRecord[],
+    lots: Ground['lots'],
+    chip: Animal['chip'],
+    id: AnimalId,
+    name: string,
+  ): readonly Raised[] => raisedBy({ id, name }, (raise) => raiseAll({ chip }, records, lots, standing, raise)),
+);
+
+function raiseAll(
+  animal: Pick<Animal, 'chip'>,
+  records: readonly LogRecord[],
+  lots: Ground['lots'],
   standing: readonly LogRecord[],
   raise: Raise,
 ): void {
@@ -27,7 +51,7 @@ export function chipFlags(
   scanFlags(animal, standing, raise);
   neverScanned(standing, raise);
   warningFlags(standing, raise);
-  const boxed = codesInBoxes(ground.lots);
+  const boxed = codesInBoxes(lots);
   for (const record of standing) {
     if (record.kind === 'chip-implanted' && boxed.size > 0 && !boxed.has(record.body.code)) {
       raise('chip-no-box', 'attention', record, desk, { chip: record.body.code });
@@ -95,7 +119,7 @@ const chipBefore = (standing: readonly LogRecord[], scan: LogRecord): string | n
   )?.code ?? null;
 
 /** Numbers that do not agree, or could not be read. */
-function scanFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
+function scanFlags(animal: Pick<Animal, 'chip'>, standing: readonly LogRecord[], raise: Raise): void {
   /** Numbers told in the stop that stands: scanned once more they are the same stop, until the animal is made sure of. */
   const told = new Set<string>();
   for (const record of standing) {

@@ -2,6 +2,7 @@ import { daysBetween } from '../../core/calendar.js';
 import type { LogRecord } from '../record.js';
 import { dayOf } from '../views/animal.js';
 import { byOneHand, inOrderOfSaying, rootOf } from '../views/effective.js';
+import { correctionsIn } from '../views/parts.js';
 import { deskAndMedical, type Raise } from './flag.js';
 
 type Dose = LogRecord<'treatment-given'>;
@@ -13,8 +14,8 @@ export interface DoseBack {
 }
 
 /** Doses that somebody else withdrew or corrected away. One's own slip is none. */
-export function dosesBack(records: readonly LogRecord[]): DoseBack[] {
-  if (!records.some(({ corrects }) => corrects !== undefined)) return [];
+export function dosesBack(records: readonly LogRecord[]): readonly DoseBack[] {
+  if (correctionsIn(records).length === 0) return none;
   const byId = new Map<string, LogRecord>(records.map((record) => [record.id, record]));
   const find = (id: string) => byId.get(id);
   const corrections = records.filter((record) => record.corrects !== undefined && rootOf(record, find) !== record);
@@ -28,6 +29,8 @@ export function dosesBack(records: readonly LogRecord[]): DoseBack[] {
     return byOneHand([dose, taker]) ? [] : [{ dose, taker }];
   });
 }
+
+const none: readonly DoseBack[] = [];
 
 /** Another amount, place or lot, or another time of the day, takes no dose away. */
 const stillGiven = (dose: Dose, other: LogRecord): boolean =>

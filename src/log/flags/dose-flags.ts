@@ -1,7 +1,7 @@
 import type { Animal, Weighing } from '../../core/animal/animal.js';
 import { isOrderSchedule, orderSchedule } from '../../core/animal/vet-order.js';
 import { ageDays, type CalendarDate } from '../../core/calendar.js';
-import { derived } from '../../core/derived.js';
+import { derived, growing, listOf } from '../../core/derived.js';
 import { asksForWeight } from '../../core/dosing/amount.js';
 import type { Product } from '../../core/dosing/formulary.js';
 import type { Gate, GateCode, OpenedGate } from '../../core/dosing/gate.js';
@@ -14,11 +14,13 @@ import { type LogRecord, subjectOf } from '../record.js';
 import { dayOf, foldAnimal } from '../views/animal.js';
 import { groundOn, roleAt } from '../views/documents/ground-on.js';
 import { openedIn } from '../views/doses/opened.js';
+import { orderOfSchedule } from '../views/doses/ordered.js';
 import { catalogues, inputOf, protocolFor } from '../views/due/due.js';
 import type { Ground } from '../views/ground.js';
 import { stoodBefore } from '../views/just-before.js';
+import { ofKinds } from '../views/parts.js';
 import { amountFlags } from './amount-flags.js';
-import { deskAndMedical, type Raise, type Raised, type ToldCode } from './flag.js';
+import { deskAndMedical, type Raise, type Raised, raisedBy, type ToldCode } from './flag.js';
 
 type Dose = LogRecord<'treatment-given'>;
 
@@ -51,22 +53,37 @@ export function doseFlags(
   records: readonly LogRecord[],
   standing: readonly LogRecord[],
   ground: Ground,
-  raise: Raise,
-): void {
-  const opened = standing.filter(({ kind }) => kind === 'gate-opened');
-  for (const dose of standing) {
-    if (dose.kind !== 'treatment-given' || dose.body.outcome === 'not-taken') continue;
+): Raised[] {
+  const { id, name, born } = animal;
+  const gates = opened(standing);
+  return given(standing).flatMap((dose): readonly Raised[] => {
+    if (dose.body.outcome === 'not-taken') return [];
     const then = groundOn(ground, dayOf(dose));
     const product = then.formulary?.products.find(({ id }) => id === dose.body.product) ?? null;
-    const named = { product: product?.name ?? dose.body.product };
-    heldFlags(animal, stoodBefore(records, standing, dose), dose, then, named, raise);
-    if (!dose.body.here) continue;
-    if (then.formulary !== null && product === null) raise('given-unlisted', 'stop', dose, deskAndMedical, named);
-    if (product === null) continue;
-    const words = openedIn(opened.filter(({ happenedAt }) => happenedAt <= dose.happenedAt));
-    productFlags(animal, words, dose, product, then, named, raise);
-  }
+    const held = raisedBy(animal, (raise) => {
+      const named = { product: product?.name ?? dose.body.product };
+      heldFlags(
+        animal,
+        mayBeHeld(dose, then, placed(records), codes(noted(records))) ? stoodBefore(records, standing, dose) : [],
+        dose,
+        then,
+        named,
+        raise,
+      );
+      if (!dose.body.here || then.formulary === null || product !== null) return;
+      raise('given-unlisted', 'stop', dose, deskAndMedical, named);
+    });
+    if (!dose.body.here || product === null) return held;
+    const words = gates.length === 0 ? gates : listOf(gates.filter(({ happenedAt }) => happenedAt <= dose.happenedAt));
+    const ordered = orderOfSchedule(animal, dose.body.schedule)?.inWords != null;
+    const grams = gramsAt(animal, dose);
+    const judged = ofProduct(dose, then, words, born, weighingOf(animal, dose) ?? null, grams, ordered, id, name);
+    return held.length === 0 ? judged : [...held, ...judged];
+  });
 }
+
+const given = ofKinds('treatment-given');
+const opened = ofKinds('gate-opened');
 
 type Named = { readonly product: string };
 
@@ -100,7 +117,7 @@ function heldFlags(
 /** What the engine of the due list held against a dose, with the animal as its records had it just before. */
 const reasonsAgainst = derived((dose: Dose, before: readonly LogRecord[], ground: Ground): readonly Reason[] => {
   const { schedule, product } = dose.body;
-  if (!mayHaveReasons(dose, before, ground)) return [];
+  if (!mayBeHeld(dose, ground, placed(before), codes(noted(before)))) return [];
   const animal = foldAnimal(AnimalId.parse(subjectOf(dose).id), before, ground);
   // What was given before it came here was not ours to hold.
   if (animal === null) return [];
@@ -116,18 +133,69 @@ const reasonsAgainst = derived((dose: Dose, before: readonly LogRecord[], ground
   return stoodAgainst(input, protocol, { schedule, product }, on).map(({ is, hold }) => ({ is, why: hold.why }));
 });
 
-/** Orders, placed holds and switched variants are always looked at. */
-function mayHaveReasons({ body }: Dose, before: readonly LogRecord[], ground: Ground): boolean {
-  const { schedule, product } = body;
-  if (schedule !== null && isOrderSchedule(schedule)) return true;
-  if (ground.variants.size > 0 || before.some(({ kind }) => kind === 'hold-placed')) return true;
-  const noted = new Set(before.flatMap((one) => (one.kind === 'observation-noted' ? [one.body.code] : [])));
-  const given = { schedule, product };
-  return ground.protocol !== null && couldBeHeld(catalogues(ground), ground.protocol, given, noted);
+/**
+ * Whether something could have held a dose of an animal with these placed holds, on which these codes were noted. Orders,
+ * placed holds and switched variants are always looked at. With more holds and codes than stood before the dose it only
+ * says more often that something may be.
+ */
+const mayBeHeld = derived(
+  ({ body }: Dose, ground: Ground, placed: readonly LogRecord[], codes: ReadonlySet<string>): boolean => {
+    const { schedule, product } = body;
+    if (schedule !== null && isOrderSchedule(schedule)) return true;
+    if (ground.variants.size > 0 || placed.length > 0) return true;
+    return ground.protocol !== null && couldBeHeld(catalogues(ground), ground.protocol, { schedule, product }, codes);
+  },
+);
+
+const placed = ofKinds('hold-placed');
+const noted = ofKinds('observation-noted');
+
+/** Everything that was ever noted. */
+const codes = growing<ReturnType<typeof noted>[number], [], ReadonlySet<string>>(
+  (records) => new Set(records.map(({ body }) => body.code)),
+  (before, { more }) => (more.every(({ body }) => before.has(body.code)) ? before : undefined),
+);
+
+/** What one dose of a product has to show beside its label and the weight on record. */
+const ofProduct = derived(
+  (
+    dose: Dose,
+    ground: Ground,
+    opened: readonly LogRecord[],
+    born: Animal['born'],
+    weighing: Weighing | null,
+    grams: number | null,
+    ordered: boolean,
+    id: AnimalId,
+    name: string,
+  ): readonly Raised[] => {
+    const product = ground.formulary?.products.find((one) => one.id === dose.body.product);
+    if (product === undefined) return [];
+    return raisedBy({ id, name }, (raise) =>
+      productFlags(
+        { born, weighing, grams, ordered },
+        openedIn(opened),
+        dose,
+        product,
+        ground,
+        { product: product.name },
+        raise,
+      ),
+    );
+  },
+);
+
+/** What is on record to judge a dose by. */
+interface AtTheTime {
+  readonly born: Animal['born'];
+  readonly weighing: Weighing | null;
+  readonly grams: number | null;
+  /** Its amount stands in the words of an order. */
+  readonly ordered: boolean;
 }
 
 function productFlags(
-  animal: Animal,
+  { born, weighing, grams, ordered }: AtTheTime,
   words: readonly OpenedGate[],
   dose: Dose,
   product: Product,
@@ -139,7 +207,6 @@ function productFlags(
   if (formulary === null) return;
   const { body } = dose;
   const on = dayOf(dose);
-  const grams = gramsAt(animal, dose);
   const open = (gates: readonly Gate[]): Gate[] =>
     openedByWord(gates, product, words, on).filter(
       ({ code, severity }) => severity === 'stop' && !body.passed.some(({ gate }) => gate === code),
@@ -157,23 +224,22 @@ function productFlags(
   }
   stopped(
     'given-under-label',
-    labelGates(product, formulary, { ...agesOn(animal, on), species: 'cat', grams, today: on }),
+    labelGates(product, formulary, { ...agesOn(born, on), species: 'cat', grams, today: on }),
   );
   const route = body.route.trim();
   if (route !== '' && route !== product.route) {
     raise('given-other-way', 'stop', dose, deskAndMedical, { ...named, given: route, route: product.route });
   }
-  const doubted = weighingOf(animal, dose);
-  if (doubted?.doubtful === true && asksForWeight(product) && !body.passed.some(({ gate }) => gate === doubtGate)) {
-    raise('given-doubtful-weight', 'stop', dose, deskAndMedical, { ...named, weight: { grams: doubted.grams } });
+  if (weighing?.doubtful === true && asksForWeight(product) && !body.passed.some(({ gate }) => gate === doubtGate)) {
+    raise('given-doubtful-weight', 'stop', dose, deskAndMedical, { ...named, weight: { grams: weighing.grams } });
   }
   const passed = (code: GateCode): boolean =>
     body.passed.some(({ gate }) => gate === code) ||
     words.some((word) => word.product === product.id && word.until >= on && word.gates.includes(code));
-  amountFlags({ animal, dose, product, formulary, grams, ageDays: agesOn(animal, on).ageDays }, named, passed, raise);
+  amountFlags({ dose, product, formulary, grams, ordered, ageDays: agesOn(born, on).ageDays }, named, passed, raise);
 }
 
-const agesOn = ({ born }: Animal, on: CalendarDate) => ({
+const agesOn = (born: Animal['born'], on: CalendarDate) => ({
   ageDays: { youngest: ageDays(born.latest, on), oldest: ageDays(born.earliest, on) },
 });
 
@@ -181,11 +247,26 @@ const doubtGate: GateCode = 'weight-doubtful';
 
 /** The weighing that a dose names, else the one that stood last when it was given. */
 const weighingOf = ({ weighings }: Animal, { body, happenedAt }: Dose): Weighing | undefined =>
-  weighings.find(({ record }) => record === body.weight) ?? weighings.findLast(({ at }) => at <= happenedAt);
+  (body.weight === null ? undefined : weighings.find(({ record }) => record === body.weight)) ??
+  weighings[lastUpTo(weighings, happenedAt)];
 
 /** The weight on record when it was given, a believed one before a doubtful one; what the dose itself says is no judge. */
 function gramsAt({ weighings }: Animal, { happenedAt }: Dose): number | null {
-  const past = weighings.filter(({ at }) => at <= happenedAt);
-  const last: Weighing | undefined = past.findLast(({ doubtful }) => !doubtful) ?? past.at(-1);
-  return last?.grams ?? null;
+  const last = lastUpTo(weighings, happenedAt);
+  for (let at = last; at >= 0; at -= 1) {
+    const one = weighings[at];
+    if (one !== undefined && !one.doubtful) return one.grams;
+  }
+  return weighings[last]?.grams ?? null;
+}
+
+/** Place of the last weighing up to an instant, in the order of happening; -1 when there is none. */
+function lastUpTo(weighings: readonly Weighing[], instant: string): number {
+  let [low, high] = [0, weighings.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((weighings[middle]?.at ?? '') <= instant) low = middle + 1;
+    else high = middle;
+  }
+  return low - 1;
 }

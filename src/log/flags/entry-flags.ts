@@ -1,26 +1,25 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { isLongBefore } from '../../core/animal/long-before.js';
-import { derived } from '../../core/derived.js';
+import { derived, growing, partBy } from '../../core/derived.js';
 import { readWeight } from '../../core/quantity/read-weight.js';
 import { weightUnits } from '../../core/quantity/units.js';
 import type { BodyOf } from '../kinds/index.js';
 import type { LogRecord } from '../record.js';
 import { dayOf } from '../views/animal.js';
+import { ofKinds } from '../views/parts.js';
 import { desk, deskAndMedical, type Raise } from './flag.js';
 
 /** Records that do not fit what they stand among: kept as they are, and looked at by a person. */
 export function entryFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
   for (const record of readingsElsewhere(standing)) raise('reading-elsewhere', 'stop', record, deskAndMedical);
-  for (const record of standing) {
-    if (isLongBefore(dayOf(record), animal.born)) {
-      raise('long-before', 'attention', record, deskAndMedical, { on: { date: dayOf(record) } });
-    }
-    if (record.kind === 'animal-weighed' && !reads(record.body)) {
-      const { entered, grams } = record.body;
-      raise('weight-entered-differs', 'attention', record, deskAndMedical, { entered, weight: { grams } });
-    }
+  for (const record of beforeBirth(standing, animal.born)) {
+    raise('long-before', 'attention', record, deskAndMedical, { on: { date: dayOf(record) } });
   }
-  const said = standing.findLast(({ kind }) => kind === 'animal-described' || kind === 'animal-taken-in');
+  for (const record of misread(standing)) {
+    const { entered, grams } = record.body;
+    raise('weight-entered-differs', 'attention', record, deskAndMedical, { entered, weight: { grams } });
+  }
+  const said = described(standing).at(-1);
   if (said === undefined) return;
   if (animal.arrivedOn < animal.born.earliest) {
     const values = { born: { date: animal.born.earliest }, arrived: { date: animal.arrivedOn } };
@@ -32,15 +31,28 @@ export function entryFlags(animal: Animal, standing: readonly LogRecord[], raise
 
 /** Readings of tests that were neither drawn nor started on the animal. */
 export function readingsElsewhere(standing: readonly LogRecord[]): readonly LogRecord<'test-read'>[] {
-  const begun = new Set(
-    standing.flatMap((one) => (one.kind === 'sample-drawn' || one.kind === 'test-started' ? [one.body.run] : [])),
-  );
-  return standing.filter((one): one is LogRecord<'test-read'> => one.kind === 'test-read' && !begun.has(one.body.run));
+  const tests = testing(standing);
+  const begun = new Set(tests.flatMap((one) => (one.kind === 'test-read' ? [] : [one.body.run])));
+  return tests.filter((one): one is LogRecord<'test-read'> => one.kind === 'test-read' && !begun.has(one.body.run));
 }
+
+const testing = ofKinds('sample-drawn', 'test-started', 'test-read');
+const described = ofKinds('animal-described', 'animal-taken-in');
+
+/** Records of days on which there was no such animal. */
+const beforeBirth = growing<LogRecord, [Animal['born']], readonly LogRecord[]>(
+  (standing, born) => standing.filter((record) => isLongBefore(dayOf(record), born)),
+  (before, { more }, _all, born) => (more.some((record) => isLongBefore(dayOf(record), born)) ? undefined : before),
+);
+
+const misread = partBy(
+  (record: LogRecord): record is LogRecord<'animal-weighed'> => record.kind === 'animal-weighed' && !reads(record.body),
+);
 
 /** Typed, and nothing of it can be seen: spaces and characters without a shape. */
 const isInvisible = (text: string): boolean =>
-  text !== '' && /^[\p{White_Space}\p{Default_Ignorable_Code_Point}\p{C}]*$/u.test(text);
+  // Nearly every name has a plain letter, and then the long table of characters is not asked.
+  text !== '' && !/[!-~]/.test(text) && /^[\p{White_Space}\p{Default_Ignorable_Code_Point}\p{C}]*$/u.test(text);
 
 /** Whether what was typed can be read as these grams, in whatever unit the field had; what is no weight says nothing. */
 const reads = derived(({ entered, grams }: BodyOf<'animal-weighed'>): boolean => {

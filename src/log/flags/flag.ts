@@ -1,3 +1,4 @@
+import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import type { AnimalId, PersonId, RecordId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
@@ -79,6 +80,33 @@ export type Raise = <C extends ToldCode>(
   roles: readonly Role[],
   ...own: Own<C>
 ) => void;
+
+/** What the lamp showed, and what was missed of an order, goes only with an answer of the medical team. */
+const settledByMedical: readonly FlagCode[] = ['lamp-glow', 'lamp-unsure', 'order-missed'];
+
+/** Raises flags about records of one animal, into a list. */
+export const raising =
+  (animal: Pick<Animal, 'id' | 'name'>, flags: Raised[]): Raise =>
+  (code, severity, record, roles, ...own) => {
+    flags.push({
+      ...aboutAnimal(code, animal.name, record.id, own),
+      severity,
+      animal: animal.id,
+      about: record.id,
+      raisedAt: record.happenedAt,
+      for: roles,
+      by: record.by,
+      ...writerOf(record),
+      ...(settledByMedical.includes(code) ? { closedBy: 'medical' } : {}),
+    });
+  };
+
+/** The flags that some work raises about records of one animal. */
+export function raisedBy(animal: Pick<Animal, 'id' | 'name'>, work: (raise: Raise) => void): readonly Raised[] {
+  const flags: Raised[] = [];
+  work(raising(animal, flags));
+  return flags;
+}
 
 /** What besides its records the flags of an animal depend on. */
 export interface Around {

@@ -75,6 +75,7 @@ export function flagsOfAnimal(
     // Last, since of two with one key the last one counts: a stop that became less by a correction stays one.
     ...takenBack,
   ];
+  if (animal.sign === null) return raised;
   const flags = raised.map((flag) => withAnswer(flag, answers.get(flag.key)));
   return [...raised, ...signLeft(animal, ground, flags)];
 }

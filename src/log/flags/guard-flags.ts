@@ -1,13 +1,16 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
+import { derived, eachOf } from '../../core/derived.js';
+import type { AnimalId } from '../../core/ids.js';
 import { said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
-import { dayOf } from '../views/animal.js';
+import { dayOf, seenOf } from '../views/animal.js';
 import { isMedical } from '../views/documents/ground-on.js';
 import { isLater, rootOf } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
 import { guardAfter, type Noted } from '../views/guards.js';
-import { aboutAnimal, deskAndMedical, type Own, type Raise, type Raised, type ToldCode, writerOf } from './flag.js';
+import { ofKinds, withCorrections } from '../views/parts.js';
+import { aboutAnimal, deskAndMedical, type Own, type Raised, raisedBy, type ToldCode, writerOf } from './flag.js';
 
 type Placed = LogRecord<'hold-placed'>;
 
@@ -15,25 +18,45 @@ type Placed = LogRecord<'hold-placed'>;
  * What guards an animal, and what others made of it: something that the medical team saw and that is seen again to last
  * less, a hold of theirs that another lifted or took back, and what ends before it begins.
  */
-export function guardFlags(
-  animal: Animal,
+export const guardFlags = (
+  { id, name }: Pick<Animal, 'id' | 'name'>,
   records: readonly LogRecord[],
   standing: readonly LogRecord[],
   ground: Ground,
-  raise: Raise,
-): Raised[] {
-  for (const record of standing) {
+): readonly Raised[] => flagsOf(guarding(standing), holdsAsWritten(records), ground, id, name);
+
+const guarding = ofKinds('observation-noted', 'hold-placed', 'hold-lifted');
+const holdsAsWritten = withCorrections('hold-placed');
+const noted = ofKinds('observation-noted');
+
+const flagsOf = derived(
+  (
+    standing: readonly LogRecord[],
+    records: readonly LogRecord[],
+    ground: Ground,
+    id: AnimalId,
+    name: string,
+  ): readonly Raised[] => {
+    const animal = { id, name };
+    return [
+      ...ofSpans(standing, id, name)
+        .filter((flags) => flags.length > 0)
+        .flat(),
+      ...againstGuards(animal, standing, ground),
+      ...liftedByOthers(animal, records, standing, ground),
+    ];
+  },
+);
+
+/** What the days of one observation or hold have to show by themselves. */
+const ofSpans = eachOf((record: LogRecord, id: AnimalId, name: string): readonly Raised[] =>
+  raisedBy({ id, name }, (raise) => {
     if (isOfLater(record)) raise('observed-ahead', 'stop', record, deskAndMedical, aheadOf(record));
     const [from, until] = spanOf(record);
-    if (from === null || until === null || until >= from) continue;
+    if (from === null || until === null || until >= from) return;
     raise('ends-before', 'stop', record, deskAndMedical, { from: { date: from }, until: { date: until } });
-  }
-  return [
-    ...shortened(animal, standing, ground),
-    ...lifted(animal, standing, ground),
-    ...liftedByOthers(animal, records, standing, ground),
-  ];
-}
+  }),
+);
 
 /** An observation of a day that was still to come when it was noted, by the clock of whoever noted it. */
 const isOfLater = (record: LogRecord): record is Noted =>
@@ -47,52 +70,49 @@ function spanOf({ kind, body }: LogRecord): readonly [CalendarDate | null, Calen
   return kind === 'hold-placed' ? [body.from, body.until] : [null, null];
 }
 
-function shortened(animal: Animal, standing: readonly LogRecord[], ground: Ground): Raised[] {
-  const seen = standing.filter((record): record is Noted => record.kind === 'observation-noted');
-  return seen.flatMap((record, at): Raised[] => {
-    const { code, state, until } = record.body;
-    if (state !== 'present' || until === null || isMedical(ground, record)) return [];
-    const before = guardBefore(ground, seen, at);
-    if (before === undefined) return [];
-    const end = before.body.until;
-    if (end !== null && (end <= until || end < record.body.on)) return [];
-    const values = {
-      what: code,
-      person: { person: record.by },
-      noted: { person: before.by },
-      until: { date: until },
-      stands:
-        end === null ? said('flag.guard-shortened.open') : said('flag.guard-shortened.until', { until: { date: end } }),
-    };
-    return [ofMedical('guard-shortened', animal, before, record, values)];
-  });
+type Who = Pick<Animal, 'id' | 'name'>;
+
+/** Each observation beside what the medical team saw before it and that stood. */
+function againstGuards(animal: Who, standing: readonly LogRecord[], ground: Ground): Raised[] {
+  const [shorter, gone]: [Raised[], Raised[]] = [[], []];
+  for (const { record, before } of seenOf(noted(standing), ground)) {
+    if (before === undefined) continue;
+    shorter.push(...shortened(animal, record, before, ground));
+    gone.push(...lifted(animal, record, before, ground));
+  }
+  return [...shorter, ...gone];
+}
+
+function shortened(animal: Who, record: Noted, before: Noted, ground: Ground): Raised[] {
+  const { code, state, until } = record.body;
+  if (state !== 'present' || until === null || isMedical(ground, record)) return [];
+  const end = before.body.until;
+  if (end !== null && (end <= until || end < record.body.on)) return [];
+  const values = {
+    what: code,
+    person: { person: record.by },
+    noted: { person: before.by },
+    until: { date: until },
+    stands:
+      end === null ? said('flag.guard-shortened.open') : said('flag.guard-shortened.until', { until: { date: end } }),
+  };
+  return [ofMedical('guard-shortened', animal, before, record, values)];
 }
 
 /** What the medical team saw, and somebody else no more: it stands until they say otherwise. */
-function lifted(animal: Animal, standing: readonly LogRecord[], ground: Ground): Raised[] {
-  const seen = standing.filter((record): record is Noted => record.kind === 'observation-noted');
-  return seen.flatMap((record, at): Raised[] => {
-    if (record.body.state !== 'absent') return [];
-    const before = guardBefore(ground, seen, at);
-    if (before === undefined || before.body.on > record.body.on) return [];
-    if (guardAfter(ground, record, before) === undefined) return [];
-    const values = {
-      what: record.body.code,
-      person: { person: record.by },
-      noted: { person: before.by },
-    };
-    return [ofMedical('guard-lifted', animal, before, record, values)];
-  });
+function lifted(animal: Who, record: Noted, before: Noted, ground: Ground): Raised[] {
+  if (record.body.state !== 'absent' || before.body.on > record.body.on) return [];
+  if (guardAfter(ground, record, before) === undefined) return [];
+  const values = {
+    what: record.body.code,
+    person: { person: record.by },
+    noted: { person: before.by },
+  };
+  return [ofMedical('guard-lifted', animal, before, record, values)];
 }
 
-const guardBefore = (ground: Ground, seen: readonly Noted[], at: number): Noted | undefined =>
-  seen
-    .slice(0, at)
-    .filter(({ body }) => body.code === seen[at]?.body.code)
-    .reduce<Noted | undefined>((guard, next) => guardAfter(ground, next, guard), undefined);
-
 function liftedByOthers(
-  animal: Animal,
+  animal: Who,
   records: readonly LogRecord[],
   standing: readonly LogRecord[],
   ground: Ground,
@@ -135,7 +155,7 @@ function stillHolds({ body }: Placed, other: LogRecord): boolean {
 /** A stop that only the medical team's answer closes. */
 const ofMedical = <C extends ToldCode>(
   code: C,
-  animal: Animal,
+  animal: Who,
   about: LogRecord,
   taker: LogRecord,
   ...own: Own<C>

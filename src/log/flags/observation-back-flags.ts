@@ -7,6 +7,7 @@ import { groundOn, isMedical } from '../views/documents/ground-on.js';
 import { dueOf } from '../views/due/due.js';
 import { effective, isLater, rootOf } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
+import { correctionsIn } from '../views/parts.js';
 import { type Raised, writerOf } from './flag.js';
 
 type Noted = LogRecord<'observation-noted'>;
@@ -17,7 +18,7 @@ type Noted = LogRecord<'observation-noted'>;
  * then; only the medical team's answer closes it. What the lamp showed has a flag of its own (`takenBackFlags`).
  */
 export function observationBackFlags(animal: Animal, records: readonly LogRecord[], ground: Ground): Raised[] {
-  if (!records.some(({ corrects }) => corrects !== undefined)) return [];
+  if (correctionsIn(records).length === 0) return [];
   const find = (id: string) => records.find((record) => record.id === id);
   const roots = records.filter((record) => record.kind === 'observation-noted' && rootOf(record, find) === record);
   return roots.flatMap((root): Raised[] => {

@@ -1,5 +1,7 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { rankOrder } from '../../core/biosecurity/section.js';
+import { derived, listOf } from '../../core/derived.js';
+import type { AnimalId } from '../../core/ids.js';
 import { said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { dayOf, foldAnimal } from '../views/animal.js';
@@ -59,20 +61,25 @@ function seenNoMore(
 }
 
 /** What waited until this was recorded, and waits no longer; by the engine of the due list. */
-function becameDue(animal: Animal, records: readonly LogRecord[], over: Noted, ground: Ground): string[] {
+function becameDue(animal: Animal, records: readonly LogRecord[], over: Noted, ground: Ground): readonly string[] {
+  const isKnown = ({ recordedAt, kind }: LogRecord): boolean => recordedAt <= over.recordedAt && kind !== 'animal-left';
+  return freedBy(over, listOf(records.filter(isKnown)), ground, animal.id);
+}
+
+/** Out of all that was known with it: asked once, for what comes in afterwards changes nothing of it. */
+const freedBy = derived((over: Noted, known: readonly LogRecord[], ground: Ground, id: AnimalId): readonly string[] => {
   const on = dayOf(over);
   const then = groundOn(ground, on);
-  const known = records.filter(({ recordedAt, kind }) => recordedAt <= over.recordedAt && kind !== 'animal-left');
   const dueWith = (own: readonly LogRecord[]) => {
-    const folded = foldAnimal(animal.id, own, then);
+    const folded = foldAnimal(id, own, then);
     return folded === null ? [] : dueOf(folded, then, on);
   };
   const after = dueWith(known);
-  return dueWith(known.filter(({ id, corrects }) => id !== over.id && corrects !== over.id)).flatMap((before) => {
+  return dueWith(known.filter((one) => one.id !== over.id && one.corrects !== over.id)).flatMap((before) => {
     const now = after.find(({ schedule }) => schedule === before.schedule);
     return before.status === 'on-hold' && now !== undefined && now.status !== 'on-hold' ? [now.scheduleName] : [];
   });
-}
+});
 
 /**
  * A move out of quarantine or isolation into a room that is shared, by somebody who is not of the medical team, where

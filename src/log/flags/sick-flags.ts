@@ -1,5 +1,6 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { ageDays, type CalendarDate, daysBetween } from '../../core/calendar.js';
+import { derived } from '../../core/derived.js';
 import { type GrowthAlarm, growthAlarms } from '../../core/growth/alarms.js';
 import { gainUntilDays } from '../../core/growth/gain.js';
 import { said } from '../../core/said.js';
@@ -47,14 +48,17 @@ export function signIn(record: LogRecord): Sign | null {
  * is not one. The last one counts here although the record doubts it, where nobody was asked to weigh again: a real loss
  * is told at once.
  */
-export function weightAlarms(animal: Pick<Animal, 'born'>, weighings: Animal['weighings']): GrowthAlarm[] {
+export const weightAlarms = ({ born }: Pick<Animal, 'born'>, weighings: Animal['weighings']): readonly GrowthAlarm[] =>
+  alarmsOf(weighings, born);
+
+const alarmsOf = derived((weighings: Animal['weighings'], born: Animal['born']): readonly GrowthAlarm[] => {
   const last = weighings.at(-1);
   if (last === undefined) return [];
-  const days = animal.born.basis === 'unknown' ? null : ageDays(animal.born.latest, last.on);
+  const days = born.basis === 'unknown' ? null : ageDays(born.latest, last.on);
   const young = days !== null && days < gainUntilDays;
   const curve = last.unasked === true ? [...weighings.slice(0, -1), { ...last, doubtful: false }] : weighings;
   return growthAlarms({ weighings: curve, ageDays: days }).filter(({ code }) => code !== 'loss' || young);
-}
+});
 
 /**
  * Whether an animal was found ill on a round: its weight there raised an alarm, or a sign of illness was noted, with the

@@ -1,3 +1,4 @@
+import { partBy } from '../../core/derived.js';
 import type { LogRecord } from '../record.js';
 import { byOneHand, inOrderOfSaying } from '../views/effective.js';
 import type { Raised } from './flag.js';
@@ -21,6 +22,7 @@ export function silencedIn(
   records: readonly LogRecord[],
   judge: (some: readonly LogRecord[]) => readonly Raised[],
 ): Silenced[] {
+  if (mayTake(records).length === 0) return [];
   const order = inOrderOfSaying(records);
   const takers = takersIn(order);
   if (takers.size === 0) return [];
@@ -48,6 +50,14 @@ export function silencedIn(
   raisedAgain(upTo(order.length));
   return [...silenced.values()];
 }
+
+/** Without one of these nothing can silence a flag. */
+const mayTake = partBy<LogRecord, LogRecord>(
+  (record): record is LogRecord => record.corrects !== undefined || isOfTest(record),
+);
+
+const isOfTest = ({ kind }: LogRecord): boolean =>
+  kind === 'test-abandoned' || kind === 'test-read' || kind === 'test-started';
 
 /**
  * What may silence a flag: corrections and withdrawals, a test given up, and a reading or a start of a test that had one

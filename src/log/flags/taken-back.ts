@@ -7,6 +7,7 @@ import { foldAnimal } from '../views/animal.js';
 import { ownerFlags } from '../views/chips/chip-owner.js';
 import { isMedical } from '../views/documents/ground-on.js';
 import type { Ground } from '../views/ground.js';
+import { correctionsIn } from '../views/parts.js';
 import { sectionOf } from '../views/shelter.js';
 import { animalFlags } from './animal-flags.js';
 import { type Around, type Raised, writerOf } from './flag.js';
@@ -115,6 +116,7 @@ function silencedAmongOthers(
   records: readonly LogRecord[],
   { ground, answers, today, isOnAnother }: Around,
 ): Silenced[] {
+  if (correctionsIn(records).length === 0) return [];
   const corrected = new Set(records.flatMap(({ corrects }) => corrects ?? []));
   const isCorrected = (kind: LogRecord['kind']): boolean =>
     records.some((one) => one.kind === kind && corrected.has(one.id));

@@ -3,6 +3,7 @@ import { type FollowUp, settles } from '../../core/animal/follow-up.js';
 import { lampCode } from '../../core/animal/lamp.js';
 import { rankOrder } from '../../core/biosecurity/section.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
+import { derived } from '../../core/derived.js';
 import type { Role } from '../../core/people.js';
 import { isUnsettled } from '../../core/protocol/engine/to-confirm.js';
 import { said } from '../../core/said.js';
@@ -151,8 +152,11 @@ export function movedFlags(
 }
 
 const mayBeApart = ({ runs, observations }: Animal): boolean =>
-  runs.some((run) => run.result === 'reactive' || hasUncountedMark(run)) ||
-  observations.some(({ answer }) => isFinding(answer));
+  runs.some((run) => run.result === 'reactive' || hasUncountedMark(run)) || hasFinding(observations);
+
+const hasFinding = derived((observations: Animal['observations']): boolean =>
+  observations.some(({ answer }) => isFinding(answer)),
+);
 
 /** A result that says the animal need not be kept apart; where one that is confirmed lives is the medical team's to say. */
 const releases = (one: FollowUp): boolean =>

@@ -1,5 +1,7 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { sameChip } from '../../core/chip/read-chip.js';
+import { derived } from '../../core/derived.js';
+import type { AnimalId } from '../../core/ids.js';
 import type { LogRecord } from '../record.js';
 
 /**
@@ -18,21 +20,37 @@ export interface ChipNumberRow {
 }
 
 /** Every number that stands on the record of one animal, each once, under the strongest that is said of it. */
-export function chipNumbersOf(animal: Animal, standing: readonly LogRecord[]): ChipNumberRow[] {
+export const chipNumbersOf = (
+  { scans, chip, left, id, label, name }: Animal,
+  standing: readonly LogRecord[],
+): readonly ChipNumberRow[] => rowsOf(scans, standing, chip, left, id, label === '' ? name : label);
+
+const rowsOf = derived(
+  (
+    scans: Animal['scans'],
+    standing: readonly LogRecord[],
+    chip: Animal['chip'],
+    left: Animal['left'],
+    animal: AnimalId,
+    label: string,
+  ): readonly ChipNumberRow[] =>
+    standings(scans, standing, chip).map(({ code, is }) => ({
+      code,
+      animal,
+      standing: is,
+      label,
+      left_on: left?.on ?? null,
+    })),
+);
+
+function standings(scans: Animal['scans'], standing: readonly LogRecord[], chip: Animal['chip']) {
   const found: { code: string; is: ChipStanding }[] = [];
   const add = (code: string, is: ChipStanding): void => {
     if (!found.some((one) => sameChip(one.code, code))) found.push({ code, is });
   };
-  if (animal.chip !== null) add(animal.chip.code, 'carried');
+  if (chip !== null) add(chip.code, 'carried');
   for (const record of standing) if (record.kind === 'chip-discarded') add(record.body.code, 'discarded');
   for (const record of standing) if (record.kind === 'chip-implanted') add(record.body.code, 'read');
-  for (const { target, code } of animal.scans) if (target === 'animal' && code !== null) add(code, 'read');
-  const { id, label, name, left } = animal;
-  return found.map(({ code, is }) => ({
-    code,
-    animal: id,
-    standing: is,
-    label: label === '' ? name : label,
-    left_on: left?.on ?? null,
-  }));
+  for (const { target, code } of scans) if (target === 'animal' && code !== null) add(code, 'read');
+  return found;
 }

@@ -1,6 +1,6 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { chipNumber } from '../../core/chip/read-chip.js';
-import { derived, listOf } from '../../core/derived.js';
+import { derived, listOf, partBy } from '../../core/derived.js';
 import { deadSpaceOf } from '../../core/dosing/instrument.js';
 import { type AnimalId, type LotId, RoundId, type SyringeId } from '../../core/ids.js';
 import type { BodyOf } from '../kinds/index.js';
@@ -11,6 +11,7 @@ import { inDeviceOrder } from '../views/device-order.js';
 import { effective } from '../views/effective.js';
 import { fastClocks } from '../views/fast-clocks.js';
 import type { Ground } from '../views/ground.js';
+import { ofKinds } from '../views/parts.js';
 import { animalStop, countsOf } from '../views/round/round.js';
 import type { Shelter } from '../views/shelter.js';
 import { numberHolders } from '../views/twins.js';
@@ -73,49 +74,58 @@ export function factsOf(
 ): Facts {
   const standing = effective(records);
   return {
-    lot_uses: lotUses(id, animal, standing, ground),
-    round_animals: roundAnimals(id, animal, records, standing, ground, rounds),
-    chip_readings: animal === null ? [] : chipReadings(animal, standing, records),
-    fast_clocks: fastClocks(id, records),
-    run_holders: runHolders(id, animal, records),
+    lot_uses: lotUses(using(standing), animal?.runs ?? noRuns, ground, id),
+    round_animals: roundAnimals(id, animal, records, treatments(standing), ground, rounds),
+    chip_readings: animal === null ? [] : chipReadings(animal, implants(standing), scans(records)),
+    fast_clocks: fastClocks(id, fast(records)),
+    run_holders: runHolders(id, animal, records, standing),
     number_holders: animal === null ? [] : numberHolders(animal, standing),
   };
 }
 
+const using = ofKinds('treatment-given', 'sample-drawn', 'chip-implanted', 'chip-discarded');
+const treatments = ofKinds('treatment-given');
+const implants = ofKinds('chip-implanted');
+const scans = ofKinds('chip-scanned');
+const fast = partBy<LogRecord, LogRecord>((record): record is LogRecord => record.said?.by === 'clock');
+const noRuns: Animal['runs'] = [];
+
 /** What was used up of which lot, by the record that says so: doses, tests, chips, syringes. */
-function lotUses(id: AnimalId, animal: Animal | null, standing: readonly LogRecord[], ground: Ground): LotUseRow[] {
-  const uses = new Map<string, LotUseRow>();
-  const add = (lot: LotId | null, record: string, at: string, more: Partial<LotUseRow> = {}): void => {
-    if (lot === null) return;
-    const key = JSON.stringify([record, lot]);
-    const was = uses.get(key);
-    const none = { volume_ul: 0, test_read: 0, test_invalid: 0, invalid_at: null } as const;
-    uses.set(key, { ...none, ...was, ...more, record, lot, animal: id, at, pieces: (was?.pieces ?? 0) + 1 });
-  };
-  for (const run of animal?.runs ?? []) {
-    if (run.startedAt === null) continue;
-    const failed = run.result === 'invalid';
-    add(run.lot, run.startRecord ?? run.run, run.startedAt, {
-      test_read: run.readAt === null ? 0 : 1,
-      test_invalid: failed ? 1 : 0,
-      invalid_at: failed ? run.readAt : null,
-    });
-  }
-  const lost_ul = lostIn(ground);
-  for (const { id: record, happenedAt: at, kind, body } of standing) {
-    if (kind === 'treatment-given') {
-      add(body.lot, record, at, { volume_ul: body.volume_ul === null ? 0 : body.volume_ul + lost_ul(body.syringe) });
-      add(body.syringeLot, record, at);
-    } else if (kind === 'sample-drawn') {
-      // A try that gave no blood has used its syringe up, too.
-      add(body.syringeLot, record, at);
-    } else if (kind === 'chip-implanted' || (kind === 'chip-discarded' && body.implant === null)) {
-      // One that was discarded after it had been implanted has left its box with the implant.
-      add(body.lot, record, at);
+const lotUses = derived(
+  (standing: readonly LogRecord[], runs: Animal['runs'], ground: Ground, id: AnimalId): readonly LotUseRow[] => {
+    const uses = new Map<string, LotUseRow>();
+    const add = (lot: LotId | null, record: string, at: string, more: Partial<LotUseRow> = {}): void => {
+      if (lot === null) return;
+      const key = JSON.stringify([record, lot]);
+      const was = uses.get(key);
+      const none = { volume_ul: 0, test_read: 0, test_invalid: 0, invalid_at: null } as const;
+      uses.set(key, { ...none, ...was, ...more, record, lot, animal: id, at, pieces: (was?.pieces ?? 0) + 1 });
+    };
+    for (const run of runs) {
+      if (run.startedAt === null) continue;
+      const failed = run.result === 'invalid';
+      add(run.lot, run.startRecord ?? run.run, run.startedAt, {
+        test_read: run.readAt === null ? 0 : 1,
+        test_invalid: failed ? 1 : 0,
+        invalid_at: failed ? run.readAt : null,
+      });
     }
-  }
-  return [...uses.values()];
-}
+    const lost_ul = lostIn(ground);
+    for (const { id: record, happenedAt: at, kind, body } of standing) {
+      if (kind === 'treatment-given') {
+        add(body.lot, record, at, { volume_ul: body.volume_ul === null ? 0 : body.volume_ul + lost_ul(body.syringe) });
+        add(body.syringeLot, record, at);
+      } else if (kind === 'sample-drawn') {
+        // A try that gave no blood has used its syringe up, too.
+        add(body.syringeLot, record, at);
+      } else if (kind === 'chip-implanted' || (kind === 'chip-discarded' && body.implant === null)) {
+        // One that was discarded after it had been implanted has left its box with the implant.
+        add(body.lot, record, at);
+      }
+    }
+    return [...uses.values()];
+  },
+);
 
 /** What stays in a syringe and its needle has left the vial too, whole microlitres. */
 function lostIn({ formulary }: Ground): (id: SyringeId | null) => number {
@@ -176,7 +186,11 @@ function isMet({ sections }: BodyOf<'round-planned'>, animal: Animal, ground: Gr
  * Numbers read in the animal, or that a reader was tried on beside it, also by scans that were corrected or withdrawn since: whether somebody else carries one of
  * them changes what of the animal is told.
  */
-function chipReadings(animal: Animal, standing: readonly LogRecord[], records: readonly LogRecord[]): ChipReadingRow[] {
+function chipReadings(
+  animal: Animal,
+  implants: readonly LogRecord<'chip-implanted'>[],
+  scans: readonly LogRecord<'chip-scanned'>[],
+): ChipReadingRow[] {
   const row = (record: string, code: string, was: ChipReadingRow['was']): ChipReadingRow => ({
     record,
     animal: animal.id,
@@ -184,14 +198,12 @@ function chipReadings(animal: Animal, standing: readonly LogRecord[], records: r
     number: chipNumber(code),
     was,
   });
-  const implants = standing.flatMap((one) =>
-    one.kind === 'chip-implanted' ? [row(one.id, one.body.code, 'implanted')] : [],
-  );
+  const own = implants.map((one) => row(one.id, one.body.code, 'implanted'));
   const reads = ownerlessReads(animal).map(({ record, code }) => row(record, code, 'read'));
   const told = new Set(reads.map(({ record }) => record));
-  const others = records.flatMap((one) => {
-    const code = one.kind === 'chip-scanned' && one.body.target !== 'pack' ? one.body.found?.code : undefined;
+  const others = scans.flatMap((one) => {
+    const code = one.body.target !== 'pack' ? one.body.found?.code : undefined;
     return code === undefined || told.has(one.id) ? [] : [row(one.id, code, 'read')];
   });
-  return [...implants, ...reads, ...others];
+  return [...own, ...reads, ...others];
 }

@@ -1,10 +1,13 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { chipNumber } from '../../core/chip/read-chip.js';
+import { derived, eachOf } from '../../core/derived.js';
+import type { AnimalId } from '../../core/ids.js';
 import { type DueItem, whyOf } from '../../core/protocol/due.js';
 import type { Flag } from '../flags/flag.js';
 import type { LogRecord } from '../record.js';
 import { dayOf } from '../views/animal.js';
 import { effective } from '../views/effective.js';
+import { ofKinds } from '../views/parts.js';
 import { stateOf } from '../views/round/round.js';
 import type { RoundFacts } from '../views/round-facts.js';
 import type { Lot, Shelter } from '../views/shelter.js';
@@ -20,6 +23,8 @@ import type {
   PersonRow,
   RoundRow,
   SectionRow,
+  TestRow,
+  WeighingRow,
 } from './read-rows.js';
 import type { RoundSum } from './sums.js';
 
@@ -49,26 +54,43 @@ export function rowsOfAnimal(animal: Animal, records: readonly LogRecord[], due:
       },
     ],
     due_items: due.map((item) => dueRow(animal, item)),
-    given: standing.filter((record) => record.kind === 'treatment-given').map((record) => givenRow(animal, record)),
-    weighings: animal.weighings.map((weighing) => ({
-      record: weighing.record,
-      animal: animal.id,
-      weighed_at: weighing.at,
-      grams: weighing.grams,
-    })),
-    tests: animal.runs.map((run) => ({
-      run: run.run,
-      animal: animal.id,
-      schedule: run.schedule,
-      kit_lot: run.kitLot,
-      started_at: run.startedAt,
-      read_at: run.readAt,
-      result: run.result,
-    })),
+    given: givenRows(treatments(standing), animal.id),
+    weighings: weighingRows(weighings(standing), animal.id),
+    tests: testRows(animal.runs, animal.id),
     chips: [chipRow(animal)].filter((row) => row !== null),
-    chip_numbers: chipNumbersOf(animal, standing),
+    chip_numbers: chipNumbersOf(animal, chips(standing)),
   };
 }
+
+const stays = ofKinds('animal-taken-in');
+const treatments = ofKinds('treatment-given');
+const weighings = ofKinds('animal-weighed');
+const chips = ofKinds('chip-implanted', 'chip-discarded');
+
+const weighingRows = eachOf(
+  ({ id, happenedAt, body }: LogRecord<'animal-weighed'>, animal: AnimalId): WeighingRow => ({
+    record: id,
+    animal,
+    weighed_at: happenedAt,
+    grams: body.grams,
+  }),
+);
+
+const testRows = derived((runs: Animal['runs'], animal: AnimalId): readonly TestRow[] =>
+  runs.map((run) => ({
+    run: run.run,
+    animal,
+    schedule: run.schedule,
+    kit_lot: run.kitLot,
+    started_at: run.startedAt,
+    read_at: run.readAt,
+    result: run.result,
+  })),
+);
+
+const givenRows = eachOf(
+  (record: LogRecord<'treatment-given'>, animal: AnimalId): GivenRow => givenRow(record, animal),
+);
 
 /** The chip on an animal's record. */
 export function chipRow({ id, chip, history }: Animal): ChipRow | null {
@@ -77,10 +99,7 @@ export function chipRow({ id, chip, history }: Animal): ChipRow | null {
   return { code: chip.code, animal: id, confirmed: chip.confirmed ? 1 : 0, number: chipNumber(chip.code), since };
 }
 
-const originKeyOf = (standing: readonly LogRecord[]): string | null => {
-  const takenIn = standing.find((record) => record.kind === 'animal-taken-in');
-  return takenIn?.kind === 'animal-taken-in' ? (takenIn.body.origin?.key ?? null) : null;
-};
+const originKeyOf = (standing: readonly LogRecord[]): string | null => stays(standing)[0]?.body.origin?.key ?? null;
 
 export function dueRow(animal: Animal, item: DueItem): DueRow {
   return {
@@ -100,11 +119,11 @@ export function dueRow(animal: Animal, item: DueItem): DueRow {
   };
 }
 
-function givenRow(animal: Animal, record: LogRecord<'treatment-given'>): GivenRow {
+function givenRow(record: LogRecord<'treatment-given'>, animal: AnimalId): GivenRow {
   const { schedule, product, lot, volume_ul, outcome } = record.body;
   return {
     record: record.id,
-    animal: animal.id,
+    animal,
     schedule,
     product,
     lot,

@@ -1,8 +1,8 @@
-import type { Animal, ChipScan, HistoryEvent, Observation, PlacedHold, Weighing } from '../../core/animal/animal.js';
+import type { Animal, HistoryEvent, Observation, PlacedHold, Weighing } from '../../core/animal/animal.js';
 import { isOrderSchedule, type PlacedOrder } from '../../core/animal/vet-order.js';
 import { withDoubts } from '../../core/bedside/weighing.js';
 import { type CalendarDate, dayOfInstant, maximum } from '../../core/calendar.js';
-import { derived } from '../../core/derived.js';
+import { derived, eachOf, growing } from '../../core/derived.js';
 import type { AnimalId, LotId, RecordId } from '../../core/ids.js';
 import { dayAndTimeOf } from '../../core/wall-time.js';
 import type { BodyOf } from '../kinds/index.js';
@@ -14,6 +14,7 @@ import { isMedical } from './documents/ground-on.js';
 import { effective, isBesideOrder } from './effective.js';
 import type { Ground } from './ground.js';
 import { endsOwn, guardAfter, type Noted } from './guards.js';
+import { ofKinds, withCorrections } from './parts.js';
 
 /** Day on which a record happened, in the zone it happened in; worked out once, for a record never changes. */
 export const dayOf = derived((record: LogRecord): CalendarDate => dayOfInstant(record.happenedAt, record.zone));
@@ -21,32 +22,61 @@ export const dayOf = derived((record: LogRecord): CalendarDate => dayOfInstant(r
 /**
  * Fold the records of one animal, in any order, with the ground they belong to (lots, kits, zone).
  * Returns null when nobody has taken the animal in yet: its records are kept and flagged, not dropped.
+ *
+ * Each part of it is worked out from the records of its kinds, and stays the same object while none of them comes in.
  */
 export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: Ground): Animal | null {
   const standing = effective(records);
-  const find = (id: RecordId) => records.find((one) => one.id === id);
-  const takenIn = standing.find((record) => record.kind === 'animal-taken-in');
-  if (takenIn === undefined) return null;
+  const home = homeOf(stays(standing));
+  if (home === null) return null;
+  const { section, left, described } = home;
+  const tests = runsOf(testing(standing), testingAsWritten(records), ground);
+  const followUps = followUpsOf(words(standing), wordsAsWritten(records), tests.runs, ground);
+  const carried = carriedOf(chips(standing));
+  const weighed = weighings(standing);
+  const treated = treatedOf(treatments(standing), ground);
+  return {
+    id,
+    ...described,
+    section: left === null ? section : null,
+    kennel: home.kennel,
+    left,
+    sign: home.sign,
+    chip: carried.chip,
+    scans: carried.scans,
+    weighings: judgedWeighings(weighed, ground.people, described.born),
+    history: historyOf(weighedEvents(weighed), treated, tests.events, carried.events),
+    runs: tests.runs,
+    followUps,
+    observations: observationsOf(noted(standing), ground),
+    holds: holdsOf(holding(standing)),
+    orders: ordersOf(ordering(standing), orderingAsWritten(records)),
+  };
+}
 
-  const runs = foldRuns(standing, records, ground);
-  const scans: ChipScan[] = [];
-  const weighings: Weighing[] = [];
-  const observations: Observation[] = [];
-  const guards = new Map<string, Noted | undefined>();
-  const followUps = foldFollowUps(standing, records, runs, ground);
-  const placed = new Map<RecordId, PlacedHold>();
-  const orders = new Map<RecordId, PlacedOrder>();
-  const ends: LogRecord<'order-ended'>[] = [];
-  const signs: LogRecord<'order-countersigned'>[] = [];
-  const history: HistoryEvent[] = [];
+const stays = ofKinds('animal-taken-in', 'animal-described', 'animal-moved', 'sign-set', 'animal-left');
+const weighings = ofKinds('animal-weighed');
+const noted = ofKinds('observation-noted');
+const treatments = ofKinds('treatment-given', 'treatment-not-given');
+const testKinds = ['sample-drawn', 'test-started', 'test-read', 'test-abandoned'] as const;
+const testing = ofKinds(...testKinds);
+const testingAsWritten = withCorrections(...testKinds);
+const words = ofKinds('test-followed-up');
+const wordsAsWritten = withCorrections('test-followed-up');
+const chips = ofKinds('chip-scanned', 'chip-implanted', 'chip-discarded', 'animal-identified');
+const holding = ofKinds('hold-placed', 'hold-lifted');
+const ordering = ofKinds('order-written', 'order-ended', 'order-countersigned');
+const orderingAsWritten = withCorrections('order-written');
+
+/** Who it is, where it is or was, and the sign on its door; null for one that nobody has taken in. */
+const homeOf = derived((records: ReturnType<typeof stays>) => {
+  const takenIn = records.find((record) => record.kind === 'animal-taken-in');
+  if (takenIn === undefined) return null;
   let { section, kennel } = takenIn.body;
   let left: Animal['left'] = null;
   let sign: Animal['sign'] = null;
   let described: Omit<BodyOf<'animal-taken-in'>, 'origin' | 'section' | 'kennel'> = takenIn.body;
-
-  for (const record of standing) {
-    const on = dayOf(record);
-    const at = record.happenedAt;
+  for (const record of records) {
     switch (record.kind) {
       case 'animal-described':
         described = { ...described, ...withoutUndefined(record.body) };
@@ -57,6 +87,7 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
         break;
       case 'sign-set': {
         const { hangs, section: there, kennel: door } = record.body;
+        const at = record.happenedAt;
         sign = hangs ? { record: record.id, at, by: record.by, section: there, kennel: door } : null;
         break;
       }
@@ -69,109 +100,170 @@ export function foldAnimal(id: AnimalId, records: readonly LogRecord[], ground: 
           ...(record.body.word === null ? {} : { word: record.body.word }),
         };
         break;
-      case 'animal-weighed': {
-        const { grams, doubtful, otherScale } = record.body;
-        const vouched = otherScale === true || isMedical(ground, record) ? { vouched: true as const } : {};
-        weighings.push({ record: record.id, at, on, grams, doubtful, ...vouched });
-        history.push({ what: 'weighed', record: record.id, at, on, grams });
-        break;
-      }
-      case 'observation-noted': {
-        const { code, state, until, note, answer } = record.body;
-        const ordered = isOrderSchedule(code) ? { at, ...forOrder(record) } : {};
-        const shown = answer === null ? {} : { answer };
-        const guard = guards.get(code);
-        const entitled = isMedical(ground, record) || endsOwn(record, guard) ? { medical: true as const } : {};
-        guards.set(code, guardAfter(ground, record, guard));
-        // What is noted for a day to come holds meanwhile; the end of something waits for its day.
-        const from = state === 'present' && !isOrderSchedule(code) && record.body.on > on ? on : record.body.on;
-        const seen = { record: record.id, code, state, on: from, until: endOf(record.body.on, until), note };
-        observations.push({ ...seen, ...entitled, ...shown, ...ordered });
-        break;
-      }
-      case 'hold-placed': {
-        const { schedules, code, from, until, note } = record.body;
-        placed.set(record.id, { record: record.id, schedules, code, from, until: endOf(from, until), note });
-        break;
-      }
-      case 'hold-lifted':
-        placed.delete(record.body.hold);
-        break;
-      case 'treatment-given': {
-        const { schedule, product, lot, outcome } = record.body;
-        const substandard = outcome === 'not-taken' ? 'not-taken' : lotFault(ground, lot, on);
-        const ordered = schedule !== null && isOrderSchedule(schedule) ? forOrder(record) : {};
-        history.push({ what: 'given', record: record.id, at, on, schedule, product, lot, substandard, ...ordered });
-        break;
-      }
-      case 'treatment-not-given': {
-        const { schedule, reason } = record.body;
-        const ordered = isOrderSchedule(schedule) ? forOrder(record) : {};
-        history.push({ what: 'not-given', record: record.id, at, on, schedule, reason, ...ordered });
-        break;
-      }
-      case 'chip-scanned': {
-        scans.push(scanOf(record, on));
-        break;
-      }
-      case 'order-written':
-        orders.set(record.id, {
-          record: record.id,
-          terms: record.body.order,
-          ended: null,
-          ...writtenFor(record, isBesideOrder(record, find)),
-        });
-        break;
-      case 'order-ended':
-        ends.push(record);
-        break;
-      case 'order-countersigned':
-        signs.push(record);
-        break;
       default:
         break;
     }
   }
-  // An end may have happened, by the clocks of two devices, before the order that it ends.
-  for (const { body } of ends) {
-    const order = orders.get(body.order);
-    if (order === undefined) continue;
-    const earlier = order.ended === null || body.on < order.ended.on;
-    if (earlier) orders.set(body.order, { ...order, ended: { on: body.on, why: body.why } });
-  }
+  return { described, section, kennel, left, sign };
+});
 
-  for (const record of signs) {
-    const order = orders.get(record.body.order);
-    if (order !== undefined) orders.set(record.body.order, answeredBy(order, record));
-  }
+type Events = readonly HistoryEvent[];
 
-  for (const run of runs) {
-    if (run.readRecord === null || run.readAt === null) continue;
+const runsOf = derived((standing: ReturnType<typeof testing>, records: readonly LogRecord[], ground: Ground) => {
+  const runs = foldRuns(standing, records, ground);
+  const events = runs.flatMap((run): Events => {
+    if (run.readRecord === null || run.readAt === null) return [];
     const { readRecord: record, readAt: at, schedule, result, fault } = run;
-    const on = dayOfInstant(at, ground.zone);
     const why = fault === undefined ? {} : { fault };
-    history.push({ what: 'tested', record, at, on, schedule, run: run.run, result, ...why });
-  }
-  const chip = foldChip(standing, history);
+    return [{ what: 'tested', record, at, on: dayOfInstant(at, ground.zone), schedule, run: run.run, result, ...why }];
+  });
+  return { runs, events };
+});
 
-  return {
-    id,
-    ...described,
-    section: left === null ? section : null,
-    kennel,
-    left,
-    sign,
-    chip,
-    scans,
-    weighings: withDoubts(weighings, described.born),
-    history: history.sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : a.record < b.record ? -1 : 1)),
-    runs,
-    followUps,
-    observations,
-    holds: [...placed.values()],
-    orders: [...orders.values()],
-  };
+const followUpsOf = derived(foldFollowUps);
+
+const carriedOf = derived((records: ReturnType<typeof chips>) => {
+  const scans = records.flatMap((record) => (record.kind === 'chip-scanned' ? [scanOf(record, dayOf(record))] : []));
+  const events: HistoryEvent[] = [];
+  return { chip: foldChip(records, events), scans, events: events as Events };
+});
+
+type Weighed = ReturnType<typeof weighings>;
+
+const weighing = ({ id, happenedAt, body }: Weighed[number], on: CalendarDate) => ({
+  record: id,
+  at: happenedAt,
+  on,
+  grams: body.grams,
+});
+
+const weighedEvents = eachOf<Weighed[number], [], HistoryEvent>((record) => ({
+  what: 'weighed',
+  ...weighing(record, dayOf(record)),
+}));
+
+const asWeighed = eachOf<Weighed[number], [Ground['people']], Weighing>((record, people) => {
+  const { doubtful, otherScale } = record.body;
+  const vouched = otherScale === true || isMedical({ people }, record) ? { vouched: true as const } : {};
+  return { ...weighing(record, dayOf(record)), doubtful, ...vouched };
+});
+
+const judgedWeighings = derived((records: Weighed, people: Ground['people'], born: Animal['born']) =>
+  withDoubts(asWeighed(records, people), born),
+);
+
+const treatedOf = eachOf<ReturnType<typeof treatments>[number], [Ground], HistoryEvent>((record, ground) => {
+  const on = dayOf(record);
+  const { id, happenedAt: at } = record;
+  if (record.kind === 'treatment-given') {
+    const { schedule, product, lot, outcome } = record.body;
+    const substandard = outcome === 'not-taken' ? 'not-taken' : lotFault(ground, lot, on);
+    const ordered = schedule !== null && isOrderSchedule(schedule) ? forOrder(record) : {};
+    return { what: 'given', record: id, at, on, schedule, product, lot, substandard, ...ordered };
+  }
+  const { schedule, reason } = record.body;
+  const ordered = isOrderSchedule(schedule) ? forOrder(record) : {};
+  return { what: 'not-given', record: id, at, on, schedule, reason, ...ordered };
+});
+
+/** Everything that happened to it, in order. */
+const historyOf = derived(
+  (weighed: Events, treated: Events, tested: Events, chipped: Events): Events =>
+    [...weighed, ...treated, ...tested, ...chipped].sort((a, b) =>
+      a.at < b.at ? -1 : a.at > b.at ? 1 : a.record < b.record ? -1 : 1,
+    ),
+);
+
+/** An observation as its record says it, and what the medical team saw of the same thing before it and after it. */
+export interface Seen {
+  readonly record: Noted;
+  readonly before: Noted | undefined;
+  readonly after: Noted | undefined;
+  readonly is: Observation;
 }
+
+const observationsOf = derived((records: readonly Noted[], ground: Ground): Animal['observations'] =>
+  seenOf(records, ground).map(({ is }) => is),
+);
+
+/** One that comes after the same word of the medical team as before is read as it was. */
+export const seenOf: (records: readonly Noted[], ground: Ground) => readonly Seen[] = growing<
+  Noted,
+  [Ground],
+  readonly Seen[]
+>(
+  (records, ground) => see(records, ground, []),
+  (before, _grew, records, ground) => see(records, ground, before),
+);
+
+function see(records: readonly Noted[], ground: Ground, before: readonly Seen[]): readonly Seen[] {
+  const guards = new Map<string, Noted | undefined>();
+  let next = 0;
+  return records.map((record): Seen => {
+    const guard = guards.get(record.body.code);
+    const known = before[next];
+    if (known?.record === record) next += 1;
+    const seen = known?.record === record && known.before === guard ? known : seenAfter(record, guard, ground);
+    guards.set(record.body.code, seen.after);
+    return seen;
+  });
+}
+
+function seenAfter(record: Noted, guard: Noted | undefined, ground: Ground): Seen {
+  const { code, state, until, note, answer } = record.body;
+  const on = dayOf(record);
+  const ordered = isOrderSchedule(code) ? { at: record.happenedAt, ...forOrder(record) } : {};
+  const shown = answer === null ? {} : { answer };
+  const entitled = isMedical(ground, record) || endsOwn(record, guard) ? { medical: true as const } : {};
+  // What is noted for a day to come holds meanwhile; the end of something waits for its day.
+  const from = state === 'present' && !isOrderSchedule(code) && record.body.on > on ? on : record.body.on;
+  const is = { record: record.id, code, state, on: from, until: endOf(record.body.on, until), note };
+  const after = guardAfter(ground, record, guard);
+  return { record, before: guard, after, is: { ...is, ...entitled, ...shown, ...ordered } };
+}
+
+const holdsOf = derived((records: ReturnType<typeof holding>): readonly PlacedHold[] => {
+  const placed = new Map<RecordId, PlacedHold>();
+  for (const record of records) {
+    if (record.kind === 'hold-lifted') placed.delete(record.body.hold);
+    else {
+      const { schedules, code, from, until, note } = record.body;
+      placed.set(record.id, { record: record.id, schedules, code, from, until: endOf(from, until), note });
+    }
+  }
+  return [...placed.values()];
+});
+
+const ordersOf = derived(
+  (standing: ReturnType<typeof ordering>, records: readonly LogRecord[]): readonly PlacedOrder[] => {
+    const find = (id: RecordId) => records.find((one) => one.id === id);
+    const orders = new Map<RecordId, PlacedOrder>();
+    for (const record of standing) {
+      if (record.kind !== 'order-written') continue;
+      orders.set(record.id, {
+        record: record.id,
+        terms: record.body.order,
+        ended: null,
+        ...writtenFor(record, isBesideOrder(record, find)),
+      });
+    }
+    // An end may have happened, by the clocks of two devices, before the order that it ends.
+    for (const record of standing) {
+      if (record.kind !== 'order-ended') continue;
+      const { body } = record;
+      const order = orders.get(body.order);
+      if (order === undefined) continue;
+      const earlier = order.ended === null || body.on < order.ended.on;
+      if (earlier) orders.set(body.order, { ...order, ended: { on: body.on, why: body.why } });
+    }
+    for (const record of standing) {
+      if (record.kind !== 'order-countersigned') continue;
+      const order = orders.get(record.body.order);
+      if (order !== undefined) orders.set(record.body.order, answeredBy(order, record));
+    }
+    return [...orders.values()];
+  },
+);
 
 /** That an order was not written by the own hand of the veterinarian in whose name it stands, or displaces another's. */
 function writtenFor(record: LogRecord<'order-written'>, isBeside: boolean): Pick<PlacedOrder, 'written'> {

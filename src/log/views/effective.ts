@@ -1,7 +1,8 @@
-import { derived } from '../../core/derived.js';
+import { growing, grown } from '../../core/derived.js';
 import type { RecordId } from '../../core/ids.js';
 import type { Envelope, LogRecord } from '../record.js';
 import { sameHands } from '../who-may.js';
+import { correctionsIn } from './parts.js';
 
 /**
  * The records of one subject as they stand after corrections, in order of happening.
@@ -13,18 +14,47 @@ import { sameHands } from '../who-may.js';
  *
  * Remembered by the list itself: a list that was asked about is not added to any more.
  */
-export const effective = derived((records: readonly LogRecord[]): readonly LogRecord[] => {
-  const standing: LogRecord[] = [];
-  for (const [root, ...corrections] of versionsOf(records)) {
-    const last = corrections.at(-1);
-    if (last === undefined) {
-      if (root.kind !== 'record-withdrawn') standing.push(root);
-    } else if (last.kind !== 'record-withdrawn') {
-      standing.push({ ...last, ...timeOf(last, root), id: root.id });
+export const effective = growing<LogRecord, [], readonly LogRecord[]>(
+  (records) => {
+    const standing: LogRecord[] = [];
+    for (const [root, ...corrections] of versionsOf(records)) {
+      const last = corrections.at(-1);
+      if (last === undefined) {
+        if (root.kind !== 'record-withdrawn') standing.push(root);
+      } else if (last.kind !== 'record-withdrawn') {
+        standing.push({ ...last, ...timeOf(last, root), id: root.id });
+      }
     }
+    return standing.sort(byHappening);
+  },
+  (before, { more }, records) => {
+    if (changesOthers(more, records)) return undefined;
+    const standing = more.filter(({ kind }) => kind !== 'record-withdrawn');
+    return grown(before, standing, putAmong(before, standing));
+  },
+);
+
+/** Records in order of happening, with some more in their places. */
+function putAmong(before: readonly LogRecord[], more: readonly LogRecord[]): readonly LogRecord[] {
+  const all = [...before];
+  for (const record of more) {
+    let [low, high] = [0, all.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (byHappening(all[middle] as LogRecord, record) <= 0) low = middle + 1;
+      else high = middle;
+    }
+    all.splice(low, 0, record);
   }
-  return standing.sort(byHappening);
-});
+  return all;
+}
+
+/** Whether records that came in last take the place of others, or have others that take theirs. */
+function changesOthers(more: readonly LogRecord[], records: readonly LogRecord[]): boolean {
+  if (more.some(({ corrects }) => corrects !== undefined)) return true;
+  const corrections = correctionsIn(records);
+  return corrections.length > 0 && corrections.some(({ corrects }) => more.some(({ id }) => id === corrects));
+}
 
 /** Each first record with all that may take its place, in the order in which they were said. */
 function versionsOf(records: readonly LogRecord[]): (readonly [LogRecord, ...LogRecord[]])[] {
@@ -41,8 +71,8 @@ function versionsOf(records: readonly LogRecord[]): (readonly [LogRecord, ...Log
 }
 
 /** Of every record that does not stand any more as it was written, the one that was said next in its place. */
-export const replacedIn = derived(
-  (records: readonly LogRecord[]): ReadonlyMap<RecordId, LogRecord> =>
+export const replacedIn = growing<LogRecord, [], ReadonlyMap<RecordId, LogRecord>>(
+  (records) =>
     new Map(
       versionsOf(records).flatMap((all) =>
         all.flatMap(({ id }, at): [RecordId, LogRecord][] => {
@@ -51,6 +81,7 @@ export const replacedIn = derived(
         }),
       ),
     ),
+  (before, { more }, records) => (changesOthers(more, records) ? undefined : before),
 );
 
 /** A correction that leaves the time as it was written leaves it as it was settled, too, whenever it came in itself. */

@@ -4,18 +4,31 @@ import type { AnimalId } from '../../core/ids.js';
 import { nameKey, plainForm } from '../../core/intake/compare.js';
 import type { LogRecord } from '../record.js';
 import type { NumberHolderRow } from '../rows/read-rows.js';
+import { ofKinds } from './parts.js';
 import type { World } from './world.js';
 
 /** The number under which an animal in care stands; none for one without a number, or that has left. */
-export function numberHolders({ id, label, name, left }: Animal, standing: readonly LogRecord[]): NumberHolderRow[] {
-  const number = plainForm(label);
-  if (left !== null || number === '') return [];
-  const since = standing.findLast(
-    (record) =>
-      record.kind === 'animal-taken-in' || (record.kind === 'animal-described' && record.body.label !== undefined),
-  );
-  return [{ number, animal: id, label, called: name || label, since: since?.happenedAt ?? '' }];
-}
+export const numberHolders = (
+  { id, label, name, left }: Animal,
+  standing: readonly LogRecord[],
+): readonly NumberHolderRow[] => (left === null ? holdersOf(described(standing), id, label, name) : none);
+
+const none: readonly NumberHolderRow[] = [];
+const described = ofKinds('animal-taken-in', 'animal-described');
+
+const holdersOf = derived(
+  (
+    records: ReturnType<typeof described>,
+    animal: AnimalId,
+    label: string,
+    name: string,
+  ): readonly NumberHolderRow[] => {
+    const number = plainForm(label);
+    if (number === '') return none;
+    const since = records.findLast(({ kind, body }) => kind === 'animal-taken-in' || body.label !== undefined);
+    return [{ number, animal, label, called: name || label, since: since?.happenedAt ?? '' }];
+  },
+);
 
 /** Others in care that can be taken for an animal by what they are called. */
 export interface Twins {

@@ -1,4 +1,5 @@
 import { type Kysely, sql, type Transaction } from 'kysely';
+import { grown } from '../../core/derived.js';
 import type { AnimalId } from '../../core/ids.js';
 import { ownerOf } from '../../log/flags/flags.js';
 import type { LogRecord } from '../../log/record.js';
@@ -28,13 +29,18 @@ export async function lastKnown(
   more: ReadonlyMap<AnimalId, readonly LogRecord[]>,
 ): Promise<Old[]> {
   const missing = ids.filter((id) => !now.known.has(id));
-  const read = new Map((await readAnimals(trx, missing)).map((own) => [own.id, own]));
-  const rows = await rowsThere(trx, missing);
+  const read = new Map((missing.length === 0 ? [] : await readAnimals(trx, missing)).map((own) => [own.id, own]));
+  const rows = missing.length === 0 ? null : await rowsThere(trx, missing);
   return ids.flatMap((id): Old[] => {
     const known = now.known.get(id);
-    if (known !== undefined) return [{ ...known, records: [...known.records, ...(more.get(id) ?? [])] }];
+    if (known !== undefined) {
+      const own = more.get(id) ?? [];
+      return [
+        { ...known, records: own.length === 0 ? known.records : grown(known.records, own, [...known.records, ...own]) },
+      ];
+    }
     const own = read.get(id);
-    return own === undefined ? [] : [{ ...own, ...rowsOfOne(rows, id) }];
+    return own === undefined || rows === null ? [] : [{ ...own, ...rowsOfOne(rows, id) }];
   });
 }
 

@@ -7,6 +7,7 @@ import { answered, ownerOf } from '../../log/flags/flags.js';
 import { flagsOfNumber, flagsOfRun } from '../../log/flags/shared-flags.js';
 import { flagsOfChip, flagsOfDoses, flagsOfLot, flagsOfRound, flagsOfShelter } from '../../log/flags/shelter-flags.js';
 import type { LogRecord } from '../../log/record.js';
+import type { ReadTable } from '../../log/rows/read-rows.js';
 import { flagRow, lotRow, personRows, roundRow, sectionRows } from '../../log/rows/rows.js';
 import { noLines } from '../../log/rows/sums.js';
 import type { KeptEnvelope } from '../../log/store.js';
@@ -191,10 +192,12 @@ async function bringAnimals(
   for (let next = [...ids]; next.length > 0; next = await tiedByChip(trx, touched.numbers, met)) {
     const olds = await lastKnown(trx, now, next, more);
     const folded = olds.map((old) => ({ old, own: foldOwn(old, whole) }));
-    const changes = ownTables.map((table): Change => {
-      const parts = folded.map(({ old, own }) => changeBetween(table, old.rows[table], own.rows[table]));
-      return { table, put: parts.flatMap(({ put }) => put), remove: parts.flatMap(({ remove }) => remove) };
-    });
+    const changes = ownTables.flatMap((table) =>
+      together(
+        table,
+        folded.map(({ old, own }) => changeBetween(table, old.rows[table], own.rows[table])),
+      ),
+    );
     for (const change of changes) note(change, touched);
     for (const { old, own } of folded) noteName(old.rows, own.rows, touched);
     await writeChanges(trx, changes);
@@ -219,10 +222,15 @@ async function bringAnimals(
     flags.push(changeBetween('flags', old.flags, rows));
     known.set(own.id, { ...own, flags: rows });
   }
-  await writeChanges(trx, [
-    { table: 'flags', put: flags.flatMap(({ put }) => put), remove: flags.flatMap(({ remove }) => remove) },
-  ]);
+  await writeChanges(trx, together('flags', flags));
   return known;
+}
+
+/** The changes of several animals to one table as one; none where nothing changed. */
+function together(table: ReadTable, all: readonly Change[]): Change[] {
+  const some = all.filter(({ put, remove }) => put.length + remove.length > 0);
+  if (some.length === 0) return [];
+  return [{ table, put: some.flatMap(({ put }) => put), remove: some.flatMap(({ remove }) => remove) }];
 }
 
 function note({ table, put, remove }: Change, touched: Touched): void {

@@ -69,21 +69,31 @@ export interface Change {
   readonly remove: readonly Row[];
 }
 
+const nothing: readonly Row[] = [];
+
 /** What has to be written so that some rows of a table become others. */
 export function changeBetween(table: ReadTable, before: Rows, after: Rows): Change {
+  if (before === after) return { table, put: nothing, remove: nothing };
   const columns = Object.keys(shapeOf(table).columns);
-  const put = [...after].filter(([key, row]) => {
+  const put: Row[] = [];
+  const remove: Row[] = [];
+  let there = 0;
+  after.forEach((row, key) => {
     const old = before.get(key);
-    return old === undefined || (old !== row && columns.some((one) => (old[one] ?? null) !== (row[one] ?? null)));
+    if (old !== undefined) there += 1;
+    if (old === row) return;
+    if (old === undefined || columns.some((one) => (old[one] ?? null) !== (row[one] ?? null))) put.push(row);
   });
-  const remove = [...before].filter(([key]) => !after.has(key));
-  return { table, put: put.map(([, row]) => row), remove: remove.map(([, row]) => row) };
+  // Each of those that were there is there still.
+  if (there === before.size) return { table, put, remove };
+  for (const [key, row] of before) if (!after.has(key)) remove.push(row);
+  return { table, put, remove };
 }
 
 export async function writeChanges(db: Kysely<Database>, changes: readonly Change[]): Promise<void> {
   for (const { table, put, remove } of changes) {
-    await removeRows(db, table, remove);
-    await putRows(db, table, put);
+    if (remove.length > 0) await removeRows(db, table, remove);
+    if (put.length > 0) await putRows(db, table, put);
   }
 }
 

@@ -4,6 +4,7 @@ import { Kysely, SqliteDialect } from 'kysely';
 import { said } from '../../core/said.js';
 import { chainStart, verifyChain } from '../../log/hash.js';
 import { StoreTrouble } from '../../log/store.js';
+import { sha256 } from '../sha256.js';
 import { type Database, fromRow } from '../sql/tables.js';
 import { oneLine, sqliteTrouble } from '../trouble.js';
 
@@ -44,7 +45,7 @@ async function lookThrough(copy: SqliteDatabase.Database, file: string): Promise
       .limit(500)
       .execute();
     if (page.length === 0) break;
-    const report = verifyChain(page.map(fromRow), end);
+    const report = verifyChain(page.map(fromRow), end, sha256);
     if (!report.whole) throw damaged(file, `${report.fault} ${report.brokenAt}`);
     end = report.end;
   }

@@ -20,7 +20,7 @@ import {
 } from './explain.js';
 import { withFinding } from './finding.js';
 import { standstillOn } from './holds.js';
-import { subjectOf } from './subject.js';
+import { subjectOf, walkedThrough } from './subject.js';
 import { withConfirm } from './to-confirm.js';
 import { traceOf } from './trace.js';
 import { whenAgeIsUnknown } from './unknown-age.js';
@@ -39,7 +39,7 @@ export function forecast(input: ProtocolInput, protocol: ProtocolDocument, today
   const forecastFor = (subject: Subject): DueItem[] => used.map((schedule) => forecastOne(subject, schedule));
   const subjectFor = (animal: ProtocolInput['animal']): Subject => subjectOf({ ...input, animal }, protocol, today);
   const orders = forecastOrders(input, protocol, today);
-  const own = subjectFor(input.animal);
+  const own = walkedThrough(input, protocol, today);
   const seen = (items: readonly DueItem[]): DueItem[] =>
     used.map((schedule, at) => withFinding(own, schedule, withConfirm(own, schedule, items[at] as DueItem)));
   const items = forecastFor(own);

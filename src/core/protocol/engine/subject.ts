@@ -1,4 +1,5 @@
 import { type CalendarDate, dayNumber } from '../../calendar.js';
+import { derived } from '../../derived.js';
 import type { ProtocolDocument } from '../document/document.js';
 import type { ProtocolInput, Subject } from '../input.js';
 import type { Done, Progress } from '../progress.js';
@@ -7,6 +8,15 @@ import { placesIn } from './routes.js';
 import { notBegun, progressIn } from './walk.js';
 
 const nothing: readonly Done[] = [];
+
+/** The same animal for both questions, with every schedule in use walked in the order of the protocol. */
+export const walkedThrough = derived(
+  (input: ProtocolInput, protocol: ProtocolDocument, today: CalendarDate): Subject => {
+    const subject = subjectOf(input, protocol, today);
+    for (const schedule of protocol.schedules) if (schedule.active) subject.progressOf(schedule);
+    return subject;
+  },
+);
 
 /**
  * Get an animal ready for evaluation and forecast on a day. Each schedule is walked once, when it is first asked for;

@@ -21,8 +21,10 @@ const signedBy = <D>(filed: readonly Filed<D>[], day: CalendarDate): D | null =>
   filed.findLast(({ signature }) => signature !== null && signature.on <= day)?.document ?? null;
 
 /** The word of the medical team as it was when it was written down, and written down by it. */
-export const isMedical = (ground: Ground, { by, writtenBy, recordedAt }: LogRecord): boolean =>
-  [by, writtenBy ?? by].every((person) => roleAt(ground, person, recordedAt) === 'medical');
+export const isMedical = (
+  ground: Pick<Ground, 'people'>,
+  { by, writtenBy, recordedAt }: Pick<LogRecord, 'by' | 'writtenBy' | 'recordedAt'>,
+): boolean => [by, writtenBy ?? by].every((person) => roleAt(ground, person, recordedAt) === 'medical');
 
 /**
  * The role that a person had then: one given later changes nothing about what was done before. Null for who was not known

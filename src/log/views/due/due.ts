@@ -1,11 +1,11 @@
 import type { Animal } from '../../../core/animal/animal.js';
 import type { CalendarDate } from '../../../core/calendar.js';
-import { listOf } from '../../../core/derived.js';
+import { derived, listOf } from '../../../core/derived.js';
 import type { SectionId } from '../../../core/ids.js';
 import type { ProtocolDocument } from '../../../core/protocol/document/document.js';
 import { withVariant } from '../../../core/protocol/document/variant.js';
 import type { DueItem } from '../../../core/protocol/due.js';
-import { evaluate } from '../../../core/protocol/engine/evaluate.js';
+import { evaluate, evaluatedEarly } from '../../../core/protocol/engine/evaluate.js';
 import { forecast } from '../../../core/protocol/engine/forecast.js';
 import type { Evaluated } from '../../../core/protocol/evaluated.js';
 import type { ProtocolInput } from '../../../core/protocol/input.js';
@@ -15,17 +15,21 @@ import type { Ground } from '../ground.js';
 import { sectionOf } from '../shelter.js';
 
 /** What the engine looks at of an animal on its ground. */
-export const inputOf = (animal: Animal, ground: Ground): ProtocolInput => ({
-  animal,
-  rank: sectionOf(ground, animal.section)?.rank ?? null,
-  ...catalogues(ground),
-});
+export const inputOf = derived(
+  (animal: Animal, ground: Ground): ProtocolInput => ({
+    animal,
+    rank: sectionOf(ground, animal.section)?.rank ?? null,
+    ...catalogues(ground),
+  }),
+);
 
 /** What there is, and was, to treat with. */
-export const catalogues = (ground: Ground): Pick<ProtocolInput, 'formulary' | 'formerFormularies'> => ({
-  formulary: ground.formulary,
-  formerFormularies: formersOf(ground),
-});
+export const catalogues = derived(
+  (ground: Ground): Pick<ProtocolInput, 'formulary' | 'formerFormularies'> => ({
+    formulary: ground.formulary,
+    formerFormularies: formersOf(ground),
+  }),
+);
 
 /** Newest first. */
 const formersOf = ({ formularies }: Ground): NonNullable<ProtocolInput['formerFormularies']> =>
@@ -62,8 +66,10 @@ export function worthOf(animal: Animal, ground: Ground, today: CalendarDate): Ev
 }
 
 /** Doses that came before they could count. */
-export const tooEarly = (animal: Animal, ground: Ground, today: CalendarDate): Evaluated[] =>
-  worthOf(animal, ground, today).filter((one) => one.status === 'not-valid' && one.validFrom !== null);
+export function tooEarly(animal: Animal, ground: Ground, today: CalendarDate): Evaluated[] {
+  const protocol = protocolFor(ground, animal.section);
+  return protocol === null ? [] : evaluatedEarly(inputOf(animal, ground), protocol, today);
+}
 
 /** How each order of an animal stands at an instant: which one time may be done now, and what was missed. */
 export const ordersNow = (animal: Animal, ground: Ground, now: string): ReadonlyMap<string, OrderNow> =>

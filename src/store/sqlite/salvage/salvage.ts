@@ -6,6 +6,7 @@ import { no, type Outcome, ok } from '../../../core/said.js';
 import { hash, noHash } from '../../../log/hash.js';
 import type { KeptEnvelope } from '../../../log/store.js';
 import { blobsFolder, folderBlobs } from '../../blobs/folder.js';
+import { sha256 } from '../../sha256.js';
 import { fromRow, type RecordRow, toRow } from '../../sql/tables.js';
 import { openStore, storeFile } from '../open.js';
 import { openImages } from './images.js';
@@ -125,7 +126,7 @@ function recordOf({ rowid, values }: Row): { readonly record: KeptEnvelope; read
   const row = Object.fromEntries(columns.map((column, index) => [column, values[index]])) as unknown as RecordRow;
   try {
     const record = fromRow({ ...row, seq: rowid });
-    return hash(row.before_hash, record) === record.hash ? { record, before: row.before_hash } : null;
+    return hash(row.before_hash, record, sha256) === record.hash ? { record, before: row.before_hash } : null;
   } catch {
     // A row of another table, or one that is no record any more.
     return null;
@@ -147,7 +148,7 @@ async function write(target: string, records: readonly Found[], to: string, now:
         const kept = row === null ? null : recordOf(row);
         if (kept === null) throw new Error('a record changed while it was being saved');
         const placed = { ...kept.record, seq: end.seq + 1 };
-        const record = { ...placed, hash: hash(end.hash, placed) };
+        const record = { ...placed, hash: hash(end.hash, placed, sha256) };
         insert.run({ ...toRow(record, end.hash) });
         end = { seq: record.seq, hash: record.hash, receivedAt: record.receivedAt };
         zone = record.zone;
