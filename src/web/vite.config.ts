@@ -32,13 +32,15 @@ export default defineConfig({
     chunkSizeWarningLimit: 2000,
     rolldownOptions: { output: { codeSplitting: { groups: fewFiles(src) } } },
   },
-  // Messages come parsed.
   resolve: {
     alias: [
+      // Messages come parsed.
       {
         find: /^@formatjs\/icu-messageformat-parser$/,
         replacement: '@formatjs/icu-messageformat-parser/no-parser.js',
       },
+      // Most browsers have it: then it is not fetched.
+      { find: /^temporal-polyfill$/, replacement: `${src}/web/temporal.ts` },
     ],
   },
   server: { proxy: { '/api': server } },
