@@ -117,7 +117,7 @@ const keyedOnce = growing<object, [ReadTable], Rows>(
   (before, { more }, _rows, table) => {
     const added = keyedRows(table, more);
     const keyed = new Map(before);
-    added.forEach((row, key) => keyed.set(key, row));
+    for (const [key, row] of added) keyed.set(key, row);
     // Of two with one key the last one in the list counts.
     return keyed.size === before.size + more.length ? keyed : undefined;
   },
