@@ -55,6 +55,8 @@ export interface Weighing {
   readonly unasked?: true;
   /** On another scale than the one before, or by the medical team's own hand; or it follows one that was. */
   readonly vouched?: true;
+  /** Weighed on another scale than the one before. */
+  readonly otherScale?: true;
   /** It agrees with the doubtful one before it, and no cat of that age weighs as much, or as little. */
   readonly beyondAge?: true;
 }

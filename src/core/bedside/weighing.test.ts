@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { at, day } from '../../../test/support/log.js';
 import { roundDay, roundLog, viewOf } from '../../../test/support/round-log.js';
-import { awaitingSecond, lastBelieved, lookAtWeight } from './weighing.js';
+import { awaitingSecond, lastBelieved, lookAtWeight, type Proof } from './weighing.js';
 
 function weighedTwice(first: { grams: number; doubtful: boolean; time?: string } | null) {
   const log = roundLog({ 'kit-1': [] });
@@ -25,17 +25,31 @@ describe('a second weighing (Verifies: ROUND-R6)', () => {
   });
 
   it('believes a jump that two weighings agree on', () => {
-    const animal = weighedTwice({ grams: 900, doubtful: true });
-    expect(awaitingSecond(animal, at(roundDay, '13:40'))?.grams).toBe(900);
-    expect(look(animal, 945)).toEqual({ doubtful: false, confirms: true });
-    expect(look(animal, 946).doubtful).toBe(true);
+    const animal = weighedTwice({ grams: 880, doubtful: true });
+    expect(awaitingSecond(animal, at(roundDay, '13:40'))?.grams).toBe(880);
+    expect(look(animal, 924)).toEqual({ doubtful: false, confirms: true });
+    expect(look(animal, 925).doubtful).toBe(true);
   });
 
-  it('does not believe two that no cat of that age weighs, unless it is another scale (LOG-R171)', () => {
+  it('does not believe two that no cat of that age weighs, on another scale neither, unless the medical team weighs (LOG-R171)', () => {
     const animal = weighedTwice({ grams: 6500, doubtful: true });
-    expect(look(animal, 6500)).toMatchObject({ doubtful: true, confirms: false, beyond: true });
+    expect(look(animal, 6500)).toMatchObject({ doubtful: true, confirms: false, beyond: 'age' });
     const [when, on] = [at(roundDay, '13:40'), day(roundDay)];
-    expect(lookAtWeight(animal, 6500, when, on, null, true)).toEqual({ doubtful: false, confirms: true });
+    const by = (proof: Proof) => lookAtWeight(animal, 6500, when, on, null, proof);
+    expect(by('other-scale')).toMatchObject({ doubtful: true, confirms: false, beyond: 'age' });
+    expect(by('medical')).toEqual({ doubtful: false, confirms: true });
+  });
+
+  it('does not believe two on one scale that are far from the last weight, and does on another (LOG-R171)', () => {
+    const [when, on] = [at(roundDay, '13:40'), day(roundDay)];
+    for (const grams of [1100, 400]) {
+      const animal = weighedTwice({ grams, doubtful: true });
+      expect(look(animal, grams), `${grams}`).toMatchObject({ doubtful: true, confirms: false, beyond: 'jump' });
+      for (const proof of ['other-scale', 'medical'] as const) {
+        const found = lookAtWeight(animal, grams, when, on, null, proof);
+        expect(found, `${grams} ${proof}`).toEqual({ doubtful: false, confirms: true });
+      }
+    }
   });
 
   it('believes a second weight that fits the last believed one, and not the first', () => {

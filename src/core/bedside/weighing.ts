@@ -3,7 +3,13 @@ import type { Animal } from '../animal/animal.js';
 import { isLongBefore } from '../animal/long-before.js';
 import { type CalendarDate, epochMs } from '../calendar.js';
 import { growing } from '../derived.js';
-import { beyondAge, plausibleWeight, type WeightCheck, type WhatIsKnown } from '../dosing/plausible-weight.js';
+import {
+  beyondAge,
+  beyondJump,
+  plausibleWeight,
+  type WeightCheck,
+  type WhatIsKnown,
+} from '../dosing/plausible-weight.js';
 import type { RecordId } from '../ids.js';
 
 /** Two weighings of a wriggling kitten that agree this closely confirm each other, percent; ours. */
@@ -17,9 +23,15 @@ const ahead_ms = 2 * 60_000;
 type Weighed = Pick<Animal, 'weighings'>;
 export type SecondLook = WeightCheck & {
   readonly confirms: boolean;
-  /** The two agree, and no cat of that age weighs so: only another scale or the medical team proves it. */
-  readonly beyond?: true;
+  /**
+   * The two agree, and prove nothing: no cat of that age weighs so (`age`: the medical team's own hand proves it), or it is
+   * too far from the last weight (`jump`: another scale does, too).
+   */
+  readonly beyond?: 'age' | 'jump';
 };
+
+/** What stands behind a weighing besides the scale it was made on. */
+export type Proof = 'medical' | 'other-scale' | null;
 
 /** The doubtful weighing that waits for its second one, or null. */
 export function awaitingSecond(animal: Weighed, now: string): Animal['weighings'][number] | null {
@@ -35,9 +47,8 @@ export const lastBelieved = (animal: Weighed): Animal['weighings'][number] | nul
 
 /**
  * Whether a weight fits what is known. A weight that does not fit but agrees with the doubtful one just taken is
- * believed: the animal has been weighed twice, and both weighings are kept. One that no cat of that age has is believed
- * only where the second one is `vouched` for: another scale, or the medical team's own hand. `except` leaves one weighing
- * out, the one that is being corrected.
+ * believed: the animal has been weighed twice, and both weighings are kept. What two readings of one scale do not prove
+ * (`beyond`) is believed with a `proof` only. `except` leaves one weighing out, the one that is being corrected.
  */
 export function lookAtWeight(
   animal: Weighed & Pick<Animal, 'born'>,
@@ -45,15 +56,17 @@ export function lookAtWeight(
   now: string,
   today: CalendarDate,
   except: RecordId | null = null,
-  vouched = false,
+  proof: Proof = null,
 ): SecondLook {
   const seen =
     except === null ? animal : { ...animal, weighings: animal.weighings.filter((one) => one.record !== except) };
   const known = knownOf(seen, now, today);
   const first = awaitingSecond(seen, now);
   if (first !== null && Math.abs(grams - first.grams) * 100 <= first.grams * agree_percent) {
-    const beyond = vouched ? null : beyondAge(grams, known);
-    return beyond === null ? { doubtful: false, confirms: true } : { ...beyond, confirms: false, beyond: true };
+    const age = proof === 'medical' ? null : beyondAge(grams, known);
+    if (age !== null) return { ...age, confirms: false, beyond: 'age' };
+    const jump = proof === null ? beyondJump(grams, known) : null;
+    return jump === null ? { doubtful: false, confirms: true } : { ...jump, confirms: false, beyond: 'jump' };
   }
   return { ...plausibleWeight(grams, known), confirms: false };
 }
@@ -113,12 +126,13 @@ function judgedBeside(
   believed: Weighing | null,
   born: Animal['born'],
 ): Weighing {
-  const { vouched, ...one } = weighing;
+  const { vouched, otherScale, ...one } = weighing;
+  const proof = vouched === true ? 'medical' : otherScale === true ? 'other-scale' : null;
   // A day on which there was no such animal tells no gain and no dose.
   if (isLongBefore(one.on, born)) return { ...one, doubtful: true };
   const before = [believed, doubted].filter((other) => other !== null);
-  const look = lookAtWeight({ weighings: before, born }, one.grams, one.at, one.on, null, vouched === true);
-  const beyond = look.beyond === true ? { beyondAge: true as const } : {};
+  const look = lookAtWeight({ weighings: before, born }, one.grams, one.at, one.on, null, proof);
+  const beyond = look.beyond === 'age' ? { beyondAge: true as const } : {};
   if (one.doubtful) return { ...one, ...beyond };
   if (look.doubtful) return { ...one, ...beyond, doubtful: true, unasked: true };
   return isBeyond(one, born) ? { ...one, vouched: true } : one;

@@ -56,6 +56,29 @@ export function beyondAge(grams: number, { ageDays, last }: WhatIsKnown): Weight
   return doubt(said('dose.weight-beyond-age', values));
 }
 
+/**
+ * What two readings of one scale do not prove: half as much again as the last weight of the past 60 days (a kitten's gain
+ * of 30 g a day besides), or two thirds of it. Ours.
+ */
+const unproved = { factor: '1.5', withinDays: 60 } as const;
+
+/** Why a weight is too far from the last one, as a doubt that weighing again on one scale does not settle. */
+export function beyondJump(grams: number, { ageDays, last }: WhatIsKnown): WeightCheck | null {
+  // One that lies ahead is no earlier weight.
+  if (last === null || last.daysAgo < -0.01 || last.daysAgo > unproved.withinDays) return null;
+  const isYoung = (ageDays?.youngest ?? 0) < quickestGain.underAgeDays;
+  const gain = isYoung ? exactly(quickestGain.perDay_g).mul(exactly(Math.max(0, last.daysAgo))) : exactly(0);
+  const most = exactly(last.grams).add(gain).mul(unproved.factor);
+  if (most.gte(grams) && exactly(grams).mul(unproved.factor).gte(last.grams)) return null;
+  return doubt(
+    said('dose.weight-beyond-jump', {
+      weight: { grams },
+      last: { grams: last.grams },
+      days: Math.round(last.daysAgo),
+    }),
+  );
+}
+
 function againstQuickest(grams: number, { last, ageDays }: WhatIsKnown): WeightCheck | null {
   if (last === null || ageDays === null || ageDays.youngest >= quickestGain.underAgeDays) return null;
   const most = exactly(last.grams)

@@ -108,7 +108,7 @@ const aheadOf = growing<LogRecord, [CalendarDate], readonly LogRecord[]>(
 
 /**
  * Weights that are doubted, by whoever weighed or by the record, and that no other has answered; a stop where two agree
- * on what no cat of its age weighs.
+ * on what no cat of its age weighs. One that counts by another scale is told, too.
  */
 const weightFlags = derived(
   (
@@ -124,9 +124,13 @@ const weightFlags = derived(
         if (record.kind !== 'animal-weighed') continue;
         const one = judged.get(record.id);
         // By whoever weighed or by the record; one of a day without such an animal has a flag of its own.
-        if (!record.body.doubtful && one?.unasked !== true) continue;
-        if (weighedAgain(all, record)) continue;
         const weight = { grams: record.body.grams };
+        if (!record.body.doubtful && one?.unasked !== true) {
+          if (record.body.otherScale === true)
+            raise('weight-other-scale', 'attention', record, deskAndMedical, { weight });
+          continue;
+        }
+        if (weighedAgain(all, record)) continue;
         if (one?.beyondAge !== true) {
           raise('weight-doubtful', 'attention', record, desk, { weight });
           continue;

@@ -142,11 +142,14 @@ describe('a weight that no cat of its age has is not proved by one scale (Verifi
     expect(told(log)).toHaveLength(1);
   });
 
-  it.each([
-    ['another scale', { otherScale: true }, 'ines'],
-    ['the medical team’s own hand', {}, 'mara'],
-  ])('is believed by %s that agrees, and so is what follows it', (_, more, by) => {
-    const { log } = twice(more, by);
+  it('stays doubtful also where a volunteer says that it was another scale', () => {
+    const { log } = twice({ otherScale: true }, 'ines');
+    expect(doubts(log, 'pip')).toEqual([true, true]);
+    expect(told(log)).toMatchObject([{ severity: 'stop' }]);
+  });
+
+  it('is believed by the medical team’s own hand that agrees, and so is what follows it', () => {
+    const { log } = twice({}, 'mara');
     expect(doubts(log, 'pip')).toEqual([true, false]);
     expect(told(log)).toEqual([]);
     weighed(log, 'pip', 2060, '20:00');
@@ -157,6 +160,20 @@ describe('a weight that no cat of its age has is not proved by one scale (Verifi
     const log = withCats();
     log.one('animal-weighed', 'animal:pip', { grams: 2000, entered: '2000 g', otherScale: true }, at(on, '08:00'));
     expect(doubts(log, 'pip')).toEqual([true]);
+  });
+
+  it('nor are two on one scale that are far from the last weight, until another scale agrees, which is told', () => {
+    const again = (more: object) => {
+      const log = withCats();
+      weighed(log, 'una', 4000, '07:00');
+      weighed(log, 'una', 7000, '08:00');
+      log.one('animal-weighed', 'animal:una', { grams: 7010, entered: '7010 g', ...more }, at(on, '08:10'));
+      return log;
+    };
+    expect(doubts(again({}), 'una')).toEqual([false, true, true]);
+    expect(codes(again({}))).toContain('weight-doubtful');
+    expect(doubts(again({ otherScale: true }), 'una')).toEqual([false, true, false]);
+    expect(codes(again({ otherScale: true }))).toContain('weight-other-scale');
   });
 
   it('is believed once the age is put right', () => {

@@ -144,8 +144,11 @@ const weighedEvents = eachOf<Weighed[number], [], HistoryEvent>((record) => ({
 
 const asWeighed = eachOf<Weighed[number], [Ground['people']], Weighing>((record, people) => {
   const { doubtful, otherScale } = record.body;
-  const vouched = otherScale === true || isMedical({ people }, record) ? { vouched: true as const } : {};
-  return { ...weighing(record, dayOf(record)), doubtful, ...vouched };
+  const proof = {
+    ...(isMedical({ people }, record) ? { vouched: true as const } : {}),
+    ...(otherScale === true ? { otherScale: true as const } : {}),
+  };
+  return { ...weighing(record, dayOf(record)), doubtful, ...proof };
 });
 
 const judgedWeighings = derived((records: Weighed, people: Ground['people'], born: Animal['born']) =>

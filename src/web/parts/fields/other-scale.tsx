@@ -1,10 +1,10 @@
 import { useState } from 'react';
-import type { SecondLook } from '../../../core/bedside/weighing.js';
+import type { Proof, SecondLook } from '../../../core/bedside/weighing.js';
 import { say } from '../../../words/say.js';
 import { usePerson } from '../../store/here.js';
 import { Tick } from './choices.js';
 
-/** Asked where two weighings agree on what no cat of that age weighs: one scale alone does not prove it. */
+/** Asked where two weighings agree on a weight far from the last one: one scale alone does not prove it. */
 export function OtherScale({
   look,
   is,
@@ -14,7 +14,7 @@ export function OtherScale({
   is: boolean;
   onChange: (is: boolean) => void;
 }) {
-  return is || look?.beyond === true ? (
+  return is || look?.beyond === 'jump' ? (
     <Tick
       label={say('parts.weight.other-scale')}
       note={say('parts.weight.other-scale-why')}
@@ -24,11 +24,12 @@ export function OtherScale({
   ) : null;
 }
 
-/** Whether another scale is ticked, and whether a weight is vouched for by that or by who weighs. */
+/** Whether another scale is ticked, and what stands behind a weight: that, or who weighs. */
 export function useOtherScale() {
   const [other, setOther] = useState(false);
   const person = usePerson();
-  return { other, setOther, vouched: other || person?.role === 'medical' };
+  const proof: Proof = person?.role === 'medical' ? 'medical' : other ? 'other-scale' : null;
+  return { other, setOther, proof };
 }
 
 /** What a weighing says of it. */

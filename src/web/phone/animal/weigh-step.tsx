@@ -43,17 +43,17 @@ export function WeighStep({ stop, line, again, onSkip, onKept }: WeighProps) {
   const { text, setText } = draft;
   const [chosen, setChosen] = useState<Weight | null>(null);
   const [leaving, setLeaving] = useState(false);
-  const { other, setOther, vouched } = useOtherScale();
+  const { other, setOther, proof } = useOtherScale();
   const { state, save } = useSave();
   const weight = weightIn(text, shelter.weightUnit, chosen);
-  const look = weight === null ? null : lookAtWeight(animal, weight.grams, at, today, null, vouched);
+  const look = weight === null ? null : lookAtWeight(animal, weight.grams, at, today, null, proof);
   const coarse = weight === null ? null : coarseScale(weight);
   const first = again ? awaitingSecond(animal, at) : null;
   const last = lastBelieved(animal);
   const keep = async (): Promise<void> => {
     if (weight === null) return;
     const instant = now();
-    const { doubtful } = lookAtWeight(animal, weight.grams, at, today, null, vouched);
+    const { doubtful } = lookAtWeight(animal, weight.grams, at, today, null, proof);
     const body = { grams: weight.grams, entered: weight.entered, doubtful, ...otherScale(other), round };
     const saved = await save(weighAnimal(animal.id, body, instant));
     if (saved === null) return;

@@ -94,11 +94,11 @@ function OnScale({ animal, scale, onScale, onSetting, onNext }: OnScaleProps) {
   const [text, setText] = useState('');
   const [chosen, setChosen] = useState<Weight | null>(null);
   const { state, save } = useSave();
-  const { other, setOther, vouched } = useOtherScale();
+  const { other, setOther, proof } = useOtherScale();
   const at = rightNow();
   const gross = weightIn(text, scale.unit, chosen);
   const net = gross === null ? null : gross.grams - scale.tare_g;
-  const look = net === null || net <= 0 ? null : lookAtWeight(animal, net, at, today, null, vouched);
+  const look = net === null || net <= 0 ? null : lookAtWeight(animal, net, at, today, null, proof);
   const coarse =
     gross === null || net === null || net <= 0 ? null : coarseScale({ step_g: gross.step_g, grams: grams(net) });
   const first = awaitingSecond(animal, at);
@@ -106,7 +106,7 @@ function OnScale({ animal, scale, onScale, onSetting, onNext }: OnScaleProps) {
   const keep = async (): Promise<void> => {
     if (gross === null || net === null || net <= 0) return;
     const instant = now();
-    const { doubtful } = lookAtWeight(animal, net, rightNow(), today, null, vouched);
+    const { doubtful } = lookAtWeight(animal, net, rightNow(), today, null, proof);
     const body = {
       grams: net,
       tare_g: scale.tare_g,

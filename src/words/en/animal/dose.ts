@@ -36,7 +36,9 @@ export const dose = {
   'dose.weight-gain-too-fast':
     '{weight} is {gain} more than {last} {days, plural, =0 {earlier today} one {yesterday} other {# days ago}}: no kitten gains so fast. Weigh again.',
   'dose.weight-beyond-age':
-    '{weight} twice, and no cat of {age} weighs that: the scale may be wrong, or the age. Weigh on another scale, or have the medical team weigh it; look at the date of birth. No dose goes by it until then.',
+    '{weight} twice, and no cat of {age} weighs that: the scale may be wrong, or the age. Have the medical team weigh it; look at the date of birth. No dose goes by it until then.',
+  'dose.weight-beyond-jump':
+    '{weight} twice, where it was {last} {days, plural, =0 {today} one {# day ago} other {# days ago}}: one scale alone does not prove that. Weigh it on another scale, or have the medical team weigh it. No dose goes by it until then.',
   'dose.weight-low-for-age': '{weight} is very little at {age} of age (believed from {from}). Weigh again.',
   'dose.weight-high-for-age': '{weight} is very much at {age} of age (believed up to {to}). Weigh again.',
 

@@ -167,8 +167,10 @@ export const flags = {
   'flag.looks-ill': '{animal}: {sign} was noted. Look at it today.',
   'flag.left-ill': 'Something due was not given to {animal}, because it is ill. Look at it today.',
   'flag.weight-doubtful': '{weight} does not fit the last weight or the age, and was kept. Weigh again.',
+  'flag.weight-other-scale':
+    '{animal} weighs {weight} by two scales, far from the weight before. Doses go by it: look at the animal.',
   'flag.weight-beyond-age':
-    '{animal} was weighed twice at {weight}, which no cat of {age} weighs. One scale proves nothing here: weigh on another, or by the hand of the medical team, and look at the date of birth. No dose goes by it until then.',
+    '{animal} was weighed twice at {weight}, which no cat of {age} weighs. A scale proves nothing here: have the medical team weigh it, and look at the date of birth. No dose goes by it until then.',
   'flag.no-section': 'The place of {animal} is unknown or not a section. Choose one, or it is on no round.',
   'flag.future': 'Recorded for a day in the future. Check the clock of the device.',
   'flag.stamped-ahead':

@@ -23,12 +23,12 @@ export function WeighSheet({ animal, onClose }: DoProps) {
   const [opened] = useState(now);
   const [at, setAt] = useState<string | null>(opened);
   const [again, setAgain] = useState(false);
-  const { other, setOther, vouched } = useOtherScale();
+  const { other, setOther, proof } = useOtherScale();
   const weight = weightIn(text, shelter.weightUnit, chosen);
   const when = at === opened ? now() : at;
   const against = at === opened ? rightNow() : at;
   const look =
-    weight === null || against === null ? null : lookAtWeight(animal, weight.grams, against, today, null, vouched);
+    weight === null || against === null ? null : lookAtWeight(animal, weight.grams, against, today, null, proof);
   const intent = (): Intent => {
     if (weight === null) return { missing: say('desk.correct.needs-weight') };
     if (when === null) return { missing: say('parts.time-wrong') };
