@@ -19,7 +19,7 @@ import { unlockSound } from '../../alarm/sound.js';
 import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { Figure } from '../../parts/figure.js';
-import { Notice } from '../../parts/state.js';
+import { Notice, State } from '../../parts/state.js';
 import { newId } from '../../store/here.js';
 import { useSave } from '../../store/save.js';
 import { Acts, InSight, NobodyHolds, Pair, Trouble } from '../around/bits.js';
@@ -137,6 +137,7 @@ export function DrawStep({ stop, line, onDone }: { stop: AnimalStop; line: Round
                   {say('round.draw.most-short', { most: { microlitres: allowance.left_ul } })}
                 </span>
               )}
+              {kit === null ? null : <WarmKit kit={kit} short />}
             </InSight>
             <BigButton
               why={drawn < least ? say('round.draw.little', { least: { microlitres: least } }) : null}
@@ -166,12 +167,21 @@ function unfinishedRun({ animal }: AnimalStop, line: RoundLine): string | null {
   return run !== undefined && run.drawnAt === null && run.startedAt === null ? run.run : null;
 }
 
-/** Blood waits for nobody: it is drawn when a test is warm, not before. */
-function WarmKit({ kit }: { kit: KitType }) {
+/** Blood waits for nobody: it is drawn when a test is warm, not before. `short`: beside the button. */
+function WarmKit({ kit, short = false }: { kit: KitType; short?: boolean }) {
   const around = useRound();
-  const out = boxesOf(around, kit).flatMap((box) => box.out);
-  const next = nextKit(out);
-  if (next === null) return <Notice tone="attention">{say('round.draw.none-out')}</Notice>;
-  if (next.readiness.is !== 'warming') return null;
-  return <Notice tone="attention">{say('round.draw.no-warm-kit', { at: { instant: next.readiness.readyAt } })}</Notice>;
+  const next = nextKit(boxesOf(around, kit).flatMap((box) => box.out));
+  const readiness = next?.readiness ?? null;
+  if (readiness !== null && readiness.is !== 'warming') return null;
+  const at = readiness === null ? null : { instant: readiness.readyAt };
+  if (short) {
+    return (
+      <State tone="stop">
+        {at === null ? say('round.draw.none-out-short') : say('round.draw.no-warm-kit-short', { at })}
+      </State>
+    );
+  }
+  return (
+    <Notice tone="stop">{at === null ? say('round.draw.none-out') : say('round.draw.no-warm-kit', { at })}</Notice>
+  );
 }

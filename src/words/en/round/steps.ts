@@ -172,6 +172,8 @@ export const roundSteps = {
   'round.draw.no-weight': 'No weight is on record: how much may be drawn is not known. As little as the kit asks.',
   'round.draw.no-warm-kit': 'No test is warm yet. The next one is warm at {at_time}; draw the blood then.',
   'round.draw.none-out': 'No test has been noted out of the cold. Take one out first; it has to warm up.',
+  'round.draw.no-warm-kit-short': 'no test is warm before {at_time}',
+  'round.draw.none-out-short': 'no test is out of the cold',
   'round.draw.failed-before': '{count, plural, one {One draw has} other {# draws have}} failed; the blood counts.',
   'round.draw.keep': 'Never put the cap back on. Keep the syringe until the drops are counted.',
   'round.draw.sharps': 'Drop needle and syringe whole into the sharps box now. Never put the cap back on.',
