@@ -30,6 +30,8 @@ export function Today() {
   const mine = flags.filter(
     (flag) => flag.state === 'open' && (person === null || flag.for.includes(person.role as Role)),
   );
+  // However many there are: no stop is pushed off the page by another.
+  const shown = Math.max(8, mine.filter(({ severity }) => severity === 'stop').length);
   const running = here.flatMap((animal) => animal.runs).filter((run) => run.startedAt !== null && run.readAt === null);
   const rounds = [...shelter.rounds.values()]
     .filter((round) => round.plan.on === today || (round.begunAt !== null && round.accepted === null))
@@ -77,7 +79,7 @@ export function Today() {
         {mine.length === 0 ? (
           <p>{say('desk.today.nothing', { name: person === null ? '' : personName(person.id) })}</p>
         ) : (
-          <FlagTable flags={mine.slice(0, 8)} brief />
+          <FlagTable flags={mine.slice(0, shown)} brief />
         )}
       </Part>
       <Part title={say('desk.today.rounds')}>
