@@ -55,6 +55,13 @@ describe('a dose that somebody else takes back (Verifies: LOG-R164)', () => {
     expect(codes(later)).toEqual(expect.arrayContaining(['dose-taken-back', 'given-early']));
   });
 
+  it('also by the hand that wrote it, days later, with what is given again after it', () => {
+    const log = withUna();
+    withdrawn(log, 'ines', at('2026-03-14', '10:00'), given(log, 'ines', ten));
+    given(log, 'ines', at('2026-03-14', '10:05'));
+    expect(codes(log)).toEqual(expect.arrayContaining(['dose-taken-back', 'given-early']));
+  });
+
   it('and what one takes back oneself, or puts right in another way, is not told', () => {
     const log = withUna();
     withdrawn(log, 'ines', eleven, given(log, 'ines', ten));

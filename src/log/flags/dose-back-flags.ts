@@ -1,4 +1,4 @@
-import { daysBetween } from '../../core/calendar.js';
+import { daysBetween, epochMs } from '../../core/calendar.js';
 import type { LogRecord } from '../record.js';
 import { dayOf } from '../views/animal.js';
 import { byOneHand, inOrderOfSaying, rootOf } from '../views/effective.js';
@@ -7,13 +7,13 @@ import { deskAndMedical, type Raise } from './flag.js';
 
 type Dose = LogRecord<'treatment-given'>;
 
-/** A dose as it was first written down, and the record by which somebody else took it away. */
+/** A dose as it was first written down, and the record by which it was taken away. */
 export interface DoseBack {
   readonly dose: Dose;
   readonly taker: LogRecord;
 }
 
-/** Doses that somebody else withdrew or corrected away. One's own slip is none. */
+/** Doses that somebody else withdrew or corrected away, or whoever gave them, later. One's own slip is none. */
 export function dosesBack(records: readonly LogRecord[]): readonly DoseBack[] {
   if (correctionsIn(records).length === 0) return none;
   const byId = new Map<string, LogRecord>(records.map((record) => [record.id, record]));
@@ -26,9 +26,16 @@ export function dosesBack(records: readonly LogRecord[]): readonly DoseBack[] {
     const last = versions.at(-1);
     if (last === undefined || stillGiven(dose, last)) return [];
     const taker = versions.find((one) => !stillGiven(dose, one)) ?? last;
-    return byOneHand([dose, taker]) ? [] : [{ dose, taker }];
+    return isOwnSlip(dose, taker) ? [] : [{ dose, taker }];
   });
 }
+
+/** Put right by the hand that wrote it, within a day: after that others have gone by it. */
+const isOwnSlip = (dose: Dose, taker: LogRecord): boolean =>
+  byOneHand([dose, taker]) && epochMs(taker.recordedAt) - epochMs(dose.recordedAt) <= slip_ms;
+
+/** Ours. */
+const slip_ms = 24 * 3_600_000;
 
 const none: readonly DoseBack[] = [];
 
@@ -43,7 +50,7 @@ const stillGiven = (dose: Dose, other: LogRecord): boolean =>
 export const backBefore = (back: readonly DoseBack[], dose: LogRecord): readonly DoseBack[] =>
   back.filter((one) => one.dose.id !== dose.id && one.taker.recordedAt <= dose.recordedAt);
 
-/** Tells the desk of doses that another took back. */
+/** Tells the desk of doses that were taken back. */
 export function doseBackFlags(back: readonly DoseBack[], nameOf: (product: string) => string, raise: Raise): void {
   for (const { dose, taker } of back) {
     raise('dose-taken-back', 'attention', { ...taker, id: dose.id } as LogRecord, deskAndMedical, {

@@ -81,7 +81,7 @@ export const flags = {
   'flag.kit-lot-differs': 'Kit lot {kit} was run with conjugate lot {conjugate}. The result does not count.',
   'flag.given-twice': '{product} at {first} and again at {second}. Both kept.',
   'flag.dose-taken-back':
-    '{person} took back {product}, which {given} wrote down as given at {at}. Ask both before it is given again.',
+    '{person} took back {product}, which {given} wrote down as given at {at}. Ask what was given before it is given again.',
   'flag.given-early': '{product} came too soon to count. {reason}',
   'flag.expired-lot': '{product} from lot {lot}, which expired on {date}. The dose does not count.',
   'flag.withdrawn-lot': '{product} from lot {lot}, which has been withdrawn. The dose does not count.',
