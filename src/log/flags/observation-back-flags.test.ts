@@ -82,3 +82,63 @@ describe('an observation that was taken back (Verifies: LOG-R122)', () => {
     expect(back(log)[0]?.state).toBe('answered');
   });
 });
+
+describe('what kept an animal apart and was taken back (Verifies: LOG-R181)', () => {
+  const days = { on: day('2026-03-08'), until: day('2026-03-22') };
+  const seen = (log: Log, code = 'panleukopenia-exposed', by = 'tom', date = '2026-03-08') =>
+    log.one('observation-noted', 'animal:una', { code, state: 'present', ...days }, at(date), undefined, { by });
+  const over = { on: day('2026-03-01'), until: day('2026-03-05') };
+  const ways: [string, (log: Log, id: string) => void][] = [
+    ['withdrawn', (log, id) => withdrawn(log, id, 'ines')],
+    [
+      'corrected to have ended',
+      (log, id) => noted(log, 'panleukopenia-exposed', 'ines', id, { ...days, until: day('2026-03-09') }),
+    ],
+    [
+      'corrected to end sooner',
+      (log, id) => noted(log, 'panleukopenia-exposed', 'ines', id, { ...days, until: day('2026-03-12') }),
+    ],
+    ['corrected to something else', (log, id) => noted(log, 'itches', 'ines', id, days)],
+    ['withdrawn by its writer on a later day', (log, id) => withdrawn(log, id, 'tom')],
+  ];
+
+  it.each(ways)('is a stop for the medical team alone where it is %s by a volunteer', (_, take) => {
+    const log = withUna();
+    const { id } = seen(log);
+    take(log, id);
+    log.one('animal-moved', 'animal:una', { section: 'kittens-one' as never, kennel: '1' }, at(on, '11:00'));
+    expect(back(log)).toMatchObject([
+      { severity: 'stop', closedBy: 'medical', about: id, why: { say: 'flag.observation-taken-back.apart' } },
+    ]);
+  });
+
+  it('is one whoever had noted it', () => {
+    const log = withUna();
+    withdrawn(log, seen(log, 'bite-observation', 'mara').id, 'tom');
+    expect(back(log)).toMatchObject([{ severity: 'stop', closedBy: 'medical' }]);
+  });
+
+  it.each<[string, (log: Log) => void]>([
+    ['the medical team takes it back', (log) => withdrawn(log, seen(log).id, 'mara')],
+    [
+      'it is one’s own slip of the day',
+      (log) => withdrawn(log, seen(log, 'panleukopenia-exposed', 'tom', on).id, 'tom'),
+    ],
+    ['its time was over', (log) => withdrawn(log, noted(log, 'bite-observation', 'tom', undefined, over).id, 'ines')],
+    [
+      'another says the same',
+      (log) => {
+        seen(log, 'panleukopenia-exposed', 'ines', '2026-03-09');
+        withdrawn(log, seen(log).id, 'ines');
+      },
+    ],
+    [
+      'it is to last longer',
+      (log) => noted(log, 'panleukopenia-exposed', 'ines', seen(log).id, { ...days, until: day('2026-03-25') }),
+    ],
+  ])('is nothing to tell where %s', (_, act) => {
+    const log = withUna();
+    act(log);
+    expect(back(log)).toEqual([]);
+  });
+});

@@ -1,11 +1,13 @@
 import type { Animal } from '../../core/animal/animal.js';
+import { addDays, type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
-import { dayOf, foldAnimal } from '../views/animal.js';
+import { foldAnimal } from '../views/animal.js';
+import { seenThatKeepsApart } from '../views/apart/keep-apart.js';
 import { groundOn, isMedical } from '../views/documents/ground-on.js';
 import { dueOf } from '../views/due/due.js';
-import { effective, isLater, rootOf } from '../views/effective.js';
+import { byOneHand, effective, isLater, rootOf } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
 import { correctionsIn } from '../views/parts.js';
 import { type Raised, writerOf } from './flag.js';
@@ -14,8 +16,8 @@ type Noted = LogRecord<'observation-noted'>;
 
 /**
  * Observations that somebody who is not of the medical team withdrew or corrected away: those that a person of the medical
- * team had noted, and those that held something. The flag says who took back what, of whom, and what became due by it
- * then; only the medical team's answer closes it. What the lamp showed has a flag of its own (`takenBackFlags`).
+ * team had noted, and those that held something or kept the animal apart. The flag says who took back what, of whom, and
+ * what became due by it then; only the medical team's answer closes it. What the lamp showed has a flag of its own (`takenBackFlags`).
  */
 export function observationBackFlags(animal: Animal, records: readonly LogRecord[], ground: Ground): Raised[] {
   if (correctionsIn(records).length === 0) return [];
@@ -31,26 +33,32 @@ export function observationBackFlags(animal: Animal, records: readonly LogRecord
       const taker = versions.slice(index + 1).find((one) => !stillSaid(found, one));
       if (taker === undefined) return [];
       if (isMedical(ground, taker)) return [];
-      const freed = becameDue(animal, records, ground, found, taker, versions);
-      if (freed.length === 0 && !isMedical(ground, found)) return [];
-      return [flagOf(animal, found, taker, freed)];
+      const { freed, apart } = endedBy(animal, records, ground, found, taker, versions);
+      if (freed.length === 0 && !apart && !isMedical(ground, found)) return [];
+      return [flagOf(animal, found, taker, freed, apart)];
     });
     // What several versions had said is taken back once.
     return flags.filter(({ key }, at) => flags.findIndex((other) => other.key === key) === at);
   });
 }
 
-function flagOf(animal: Animal, found: Noted, taker: LogRecord, freed: readonly DueItem[]): Raised {
+function flagOf(animal: Animal, found: Noted, taker: LogRecord, freed: readonly DueItem[], apart: boolean): Raised {
   const code = 'observation-taken-back';
+  const why =
+    freed.length > 0
+      ? (`flag.${code}.due` as const)
+      : apart
+        ? (`flag.${code}.apart` as const)
+        : (`flag.${code}` as const);
   return {
     key: `${code}:${taker.id}`,
     code,
-    severity: freed.length > 0 ? 'stop' : 'attention',
+    severity: freed.length > 0 || apart ? 'stop' : 'attention',
     animal: animal.id,
     about: found.id,
     raisedAt: taker.recordedAt,
     for: ['medical', 'supervisor'],
-    why: said(freed.length > 0 ? `flag.${code}.due` : `flag.${code}`, {
+    why: said(why, {
       animal: animal.name,
       what: found.body.code,
       state: found.body.state,
@@ -75,28 +83,42 @@ function stillSaid({ body }: Noted, other: LogRecord): boolean {
   return code === body.code && state === body.state && on <= body.on && asLong;
 }
 
-/** What waited while the observation stood, and no longer did when it was taken back; by the engine of the due list. */
-function becameDue(
+/**
+ * What waited while the observation stood and no longer did when it was taken back, by the engine of the due list; and
+ * whether it kept the animal apart until then, and not as long afterwards.
+ */
+function endedBy(
   animal: Animal,
   records: readonly LogRecord[],
   ground: Ground,
   found: Noted,
   taker: LogRecord,
   versions: readonly LogRecord[],
-): DueItem[] {
-  const on = dayOf({ ...taker, happenedAt: taker.recordedAt });
+): { readonly freed: readonly DueItem[]; readonly apart: boolean } {
+  const on = writtenOn(taker);
   const then = groundOn(ground, on);
   const rest = records.filter(
     (record) => !versions.includes(record) && record.recordedAt <= taker.recordedAt && record.kind !== 'animal-left',
   );
-  const dueWith = (own: readonly LogRecord[]): readonly DueItem[] => {
-    const folded = foldAnimal(animal.id, effective([...rest, ...own]), then);
-    return folded === null ? [] : dueOf(folded, then, on);
-  };
-  const upTo = (last: LogRecord) => versions.slice(0, versions.indexOf(last) + 1);
-  const after = dueWith(upTo(taker));
-  return dueWith(upTo(found)).flatMap((before) => {
-    const now = after.find(({ schedule }) => schedule === before.schedule);
-    return before.status === 'on-hold' && now !== undefined && now.status !== 'on-hold' ? [now] : [];
+  const upTo = (last: LogRecord): Animal | null =>
+    foldAnimal(animal.id, effective([...rest, ...versions.slice(0, versions.indexOf(last) + 1)]), then);
+  const [before, after] = [upTo(found), upTo(taker)];
+  const dueOn = (folded: Animal | null): readonly DueItem[] => (folded === null ? [] : dueOf(folded, then, on));
+  const now = dueOn(after);
+  const freed = dueOn(before).flatMap((was) => {
+    const is = now.find(({ schedule }) => schedule === was.schedule);
+    return was.status === 'on-hold' && is !== undefined && is.status !== 'on-hold' ? [is] : [];
   });
+  const isApart = (folded: Animal | null, day: CalendarDate): boolean =>
+    folded !== null && seenThatKeepsApart(folded, then, day).some(({ code }) => code === found.body.code);
+  // To the last day that it was to hold; a year stands for one without an end.
+  const last = found.body.until ?? addDays(on, 365);
+  const apart = !isOwnSlip(found, taker) && isApart(before, on) && !(isApart(after, on) && isApart(after, last));
+  return { freed, apart };
 }
+
+/** What one person wrote and put right on one day, as where it is noted to be over (over-flags.ts). */
+const isOwnSlip = (found: LogRecord, taker: LogRecord): boolean =>
+  byOneHand([found, taker]) && writtenOn(found) === writtenOn(taker);
+
+const writtenOn = ({ recordedAt, zone }: LogRecord): CalendarDate => dayOfInstant(recordedAt, zone);

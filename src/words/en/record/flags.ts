@@ -57,6 +57,8 @@ export const flags = {
     '{state, select, absent {That {animal} was without “{what}”} other {“{what}” of {animal}}}, noted by {noted} on {on_day} at {on_time}, was taken back by {person}, who is not of the medical team. Only the medical team’s answer closes this.',
   'flag.observation-taken-back.due':
     '{state, select, absent {That {animal} was without “{what}”} other {“{what}” of {animal}}}, noted by {noted} on {on_day} at {on_time}, was taken back by {person}, who is not of the medical team. No longer held by it: {due}. Only the medical team’s answer closes this.',
+  'flag.observation-taken-back.apart':
+    '“{what}” of {animal}, noted by {noted} on {on_day} at {on_time}, was taken back by {person}, who is not of the medical team. By it {animal} was kept apart: look whether that is over. Only the medical team’s answer closes this.',
   'flag.taken-back': '{was} Taken back by {person} on {on_day} at {on_time}: {change} It still waits for an answer.',
   'flag.taken-back.withdrawn': 'the record was withdrawn (“{reason}”).',
   'flag.taken-back.given-up': 'the test was given up.',
