@@ -16,6 +16,7 @@ import type { Ground } from '../views/ground.js';
 import { ofKinds } from '../views/parts.js';
 import { sectionOf } from '../views/shelter.js';
 import { aheadValues, countsFromArrival } from './ahead-flags.js';
+import { bornFlags } from './born-flags.js';
 import { chipFlags } from './chip-flags.js';
 import { backBefore, type DoseBack, doseBackFlags, dosesBack } from './dose-back-flags.js';
 import { doseFlags } from './dose-flags.js';
@@ -70,6 +71,7 @@ export function animalFlags(
   flags.push(...chipFlags(animal, records, ground, standing));
   entryFlags(animal, standing, raise);
   stayFlags(animal, stays(standing), today, raise);
+  flags.push(...bornFlags(animal, records, ground));
   const behind = cameInBehind(late(records));
   if (behind !== null) raise('server-clock-back', 'attention', behind, desk, behindValues(behind));
   for (const record of aheadOf(standing, today)) raise('future', 'attention', record, desk);

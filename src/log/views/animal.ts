@@ -107,6 +107,10 @@ const homeOf = derived((records: ReturnType<typeof stays>) => {
   return { described, section, kennel, left, sign };
 });
 
+/** The days on which it was born, as its description says after these records; null before it was taken in. */
+export const bornBy = (records: readonly LogRecord[]): Animal['born'] | null =>
+  homeOf(stays(effective(records)))?.described.born ?? null;
+
 type Events = readonly HistoryEvent[];
 
 const runsOf = derived((standing: ReturnType<typeof testing>, records: readonly LogRecord[], ground: Ground) => {

@@ -8,6 +8,7 @@ export const flagNames = {
   'flag-name.number-shared': 'One number, two animals',
   'flag-name.weight-entered-differs': 'Typed and kept differ',
   'flag-name.born-after': 'Born after arrival',
+  'flag-name.born-changed': 'Birth date changed',
   'flag-name.name-unseen': 'Name cannot be seen',
   'flag-name.put-back': 'Older copy put back',
   'flag-name.reactive': 'Reactive test',

@@ -254,6 +254,13 @@ export const flags = {
     '{animal} and {others} are in care under one number, {number}. What is written under it can be meant for either: make sure by chip or marks, and give one of them another number. Only that closes this.',
   'flag.weight-entered-differs':
     'What was typed for {animal}, “{entered}”, is not the weight that was kept, {weight}. Weigh again, or put it right before a dose goes by it.',
+  'flag.born-changed':
+    '{person}, who is not of the medical team, changed when {animal} was born: from {from} to {to}. Weight limits and due dates are worked out by it: look whether it is right. Only the medical team’s answer closes this.',
+  'flag.born-changed.narrower':
+    '{person}, who is not of the medical team, changed when {animal} was born: from {from} to {to}. Weight limits and due dates are worked out by it.',
+  'flag.born-changed.day': '{day}',
+  'flag.born-changed.span': 'a day from {first} to {last}',
+  'flag.born-changed.unknown': 'an unknown day from {first} to {last}',
   'flag.born-after':
     '{animal} is on record as born on {born}, after its arrival on {arrived}. What is due by age cannot be trusted until that is put right.',
   'flag.name-unseen': 'A name or number of an animal shows nothing that can be seen. Give it one that can be read.',
