@@ -6,13 +6,20 @@ import type { Dose } from './dose.js';
 import type { Product } from './formulary.js';
 import { type Gate, gate } from './gate.js';
 
+/** What of a dose a volume is held against: a dose on record has no more than this. */
+export type Worked = Pick<Dose, 'unrounded_ul' | 'exact_ul' | 'total_ul' | 'grams' | 'otherStrength' | 'stopped'>;
+
 /**
  * Compares a volume somebody says they drew or gave, whole microlitres, with the dose. Null when it is the mark or
  * within `tolerancePercent` of the exact volume. Half or less, or one and a half times or more, stops (ours: a tenfold
  * slip and a swapped unit are far beyond it); anything else outside goes to a second person. It never refuses the fact:
  * what was given is recorded, with this beside it.
  */
-export function compareWithDose(volume_ul: number, dose: Dose, tolerancePercent: string): Gate | null {
+export function compareWithDose(
+  volume_ul: number,
+  dose: Pick<Worked, 'unrounded_ul' | 'exact_ul' | 'total_ul'>,
+  tolerancePercent: string,
+): Gate | null {
   if (dose.unrounded_ul === null || volume_ul === dose.total_ul) return null;
   const exact = exactly(dose.unrounded_ul);
   if (exact.isZero()) return null;

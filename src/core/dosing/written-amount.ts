@@ -6,7 +6,7 @@ import type { Dose } from './dose.js';
 import { volumeText } from './draw-up.js';
 import type { FormularyDocument, Product } from './formulary.js';
 import { bySeverity, type Gate, gate } from './gate.js';
-import { compareWithDose, perKgOfVolume, volumeAgainstLimits } from './given.js';
+import { compareWithDose, perKgOfVolume, volumeAgainstLimits, type Worked } from './given.js';
 import { edgesOf } from './label-weight.js';
 import { siteLimit } from './split.js';
 
@@ -16,7 +16,7 @@ type Cat = Pick<Dose, 'grams' | 'otherStrength'>;
  * A volume that somebody says was given, whole microlitres, against all that is known: the dose that was worked out, the
  * ends of the product, and what its places take in a day. Stops first; it never refuses the fact.
  */
-export function judgeVolume(volume_ul: number, product: Product, formulary: FormularyDocument, dose: Dose): Gate[] {
+export function judgeVolume(volume_ul: number, product: Product, formulary: FormularyDocument, dose: Worked): Gate[] {
   const against = compareWithDose(volume_ul, dose, product.tolerancePercent);
   const without = dose.unrounded_ul === null || dose.stopped;
   return [

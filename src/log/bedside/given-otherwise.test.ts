@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { LotId } from '../../core/ids.js';
+import { starterFormulary } from '../../../test/support/documents.js';
+import { LotId, PersonId } from '../../core/ids.js';
 import { TreatmentGiven } from '../kinds/treatment.js';
-import { givenOtherwise, typedOf } from './given-otherwise.js';
+import { givenOtherwise, judgeOtherwise, saidAgain, typedOf } from './given-otherwise.js';
 
 const vial = LotId.parse('lot-1');
 const given = (more: object) =>
@@ -53,5 +54,56 @@ describe('a dose that is put otherwise', () => {
       outcome: 'not-taken',
       note: 'spat out',
     });
+  });
+});
+
+describe('the correction of a dose against what was worked out (Verifies: ROUND-R103)', () => {
+  const formulary = starterFormulary();
+  const ines = PersonId.parse('ines');
+  const wormer = given({ volume_ul: 150, planned_ul: 150, grams: 750 });
+  const judged = (amount: string, body = wormer) => {
+    const now = givenOtherwise(body, { ...typedOf(body), amount }, null);
+    if (now === null) throw new Error(`${amount} is no amount`);
+    return { now, about: judgeOtherwise(body, now, formulary) };
+  };
+  const told = (amount: string, body = wormer) => judged(amount, body).about.map(({ why }) => why.say);
+
+  it('stops a tenfold and a tenth, and says by how much', () => {
+    expect(told('1.5 mL')).toContain('dose.gate.given-over');
+    expect(told('20 mL')).toContain('dose.gate.given-over');
+    expect(told('0.015 mL')).toContain('dose.gate.given-under');
+    expect(judged('1.5 mL').about[0]).toMatchObject({ severity: 'stop', why: { with: { times: '10' } } });
+    expect(judged('0.18 mL').about).toMatchObject([{ severity: 'second-person' }]);
+    expect(told('0.15 mL')).toEqual([]);
+  });
+
+  it('holds it against the limits of the product where nothing was worked out', () => {
+    const inWords = given({ product: 'doxycycline-10', volume_ul: 740, planned_ul: null, grams: 743 });
+    expect(told('7.4 mL', inWords)).toEqual(['dose.gate.volume-over']);
+    expect(told('0.7 mL', inWords)).toEqual([]);
+  });
+
+  it('asks nothing again of an amount that stays, nor of pieces or a product that is not known', () => {
+    const asked = given({ volume_ul: 1500, planned_ul: 150, grams: 750 });
+    expect(told('1.5 mL', asked)).toEqual([]);
+    expect(told('2', given({ volume_ul: null, pieces: '1' }))).toEqual([]);
+    expect(told('20 mL', given({ product: 'not-listed', planned_ul: null }))).toEqual([]);
+  });
+
+  it('keeps whose word it stands on, and forgets that with the amount', () => {
+    const far = judged('1.5 mL');
+    const kept = TreatmentGiven.parse(saidAgain(wormer, far.now, far.about, ines));
+    expect(kept.passed).toEqual([{ gate: 'not-the-dose', how: 'no-word', reason: '', by: 'ines' }]);
+    const back = judged('0.15 mL', kept);
+    expect(saidAgain(kept, back.now, back.about, ines).passed).toEqual([]);
+    const lot = { ...kept, note: 'seen' };
+    expect(saidAgain(kept, lot, [], ines).passed).toEqual(kept.passed);
+    expect(saidAgain(wormer, far.now, far.about, null).passed).toEqual([]);
+  });
+
+  it('takes no flag of the limits away', () => {
+    const inWords = given({ product: 'doxycycline-10', volume_ul: 740, planned_ul: null, grams: 743 });
+    const { now, about } = judged('7.4 mL', inWords);
+    expect(saidAgain(inWords, now, about, ines).passed).toEqual([]);
   });
 });

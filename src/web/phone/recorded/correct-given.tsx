@@ -1,7 +1,13 @@
 import { useState } from 'react';
 import { readVolume } from '../../../core/quantity/read-volume.js';
 import { writeVolume } from '../../../core/quantity/write.js';
-import { type GivenTyped, givenOtherwise, typedOf } from '../../../log/bedside/given-otherwise.js';
+import {
+  type GivenTyped,
+  givenOtherwise,
+  judgeOtherwise,
+  saidAgain,
+  typedOf,
+} from '../../../log/bedside/given-otherwise.js';
 import { lotChoices } from '../../../log/bedside/lot-choices.js';
 import type { BodyInput } from '../../../log/kinds/index.js';
 import type { LogRecord } from '../../../log/record.js';
@@ -9,6 +15,8 @@ import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { ChooseOne } from '../../parts/fields/choices.js';
 import { Field } from '../../parts/fields/field.js';
+import { Notice } from '../../parts/state.js';
+import { usePerson } from '../../store/here.js';
 import { BoxLine, boxesOfSyringe } from '../around/box-line.js';
 import { LotLine } from '../around/lot-line.js';
 import { useRound } from '../around/use-round.js';
@@ -20,9 +28,10 @@ interface CorrectGivenProps {
 
 const outcomes = ['taken', 'partly-taken', 'not-taken'] as const;
 
-/** Another amount, another lot, or not all of it stayed in. */
+/** Another amount, another lot, or not all of it stayed in. The amount is held against the dose as it is at the card. */
 export function CorrectGiven({ record, onBody }: CorrectGivenProps) {
   const { world, today } = useRound();
+  const person = usePerson();
   const { body } = record;
   const byVolume = body.volume_ul !== null;
   const [typed, setTyped] = useState(() => typedOf(body));
@@ -33,6 +42,8 @@ export function CorrectGiven({ record, onBody }: CorrectGivenProps) {
   const boxes = lotChoices(world, boxesOfSyringe(body.syringe), today);
   const lots = lotChoices(world, (of) => of.is === 'product' && of.product === body.product, today);
   const now = givenOtherwise(body, typed, scale);
+  const about = now === null ? [] : judgeOtherwise(body, now, world.shelter.formulary);
+  const far = about.some(({ severity }) => severity === 'stop');
   return (
     <>
       <Field
@@ -51,6 +62,11 @@ export function CorrectGiven({ record, onBody }: CorrectGivenProps) {
           ))}
         </div>
       ) : null}
+      {about.map(({ code, severity, why }) => (
+        <Notice key={`${code} ${why.say}`} tone={severity === 'stop' ? 'stop' : 'attention'} live="alert">
+          {say(why)}
+        </Notice>
+      ))}
       <LotLine
         lots={lots}
         chosen={lots.find((one) => one.lot.id === typed.lot) ?? null}
@@ -77,8 +93,14 @@ export function CorrectGiven({ record, onBody }: CorrectGivenProps) {
         lines
         maxLength={500}
       />
-      <Act main size="big" disabled={now === null} onAct={() => (now === null ? undefined : onBody(now))}>
-        {say('round.correct.keep')}
+      <Act
+        main={!far}
+        stop={far}
+        size="big"
+        disabled={now === null}
+        onAct={() => (now === null ? undefined : onBody(saidAgain(body, now, about, person?.id ?? null)))}
+      >
+        {say(far ? 'round.different.really' : 'round.correct.keep')}
       </Act>
     </>
   );
