@@ -63,4 +63,7 @@ export function lotsMatch(
 export const lotsDiffer = (one: string, other: string): boolean =>
   lotText(one) !== '' && lotText(other) !== '' && lotText(one) !== lotText(other);
 
+/** Whether two lots that were written down are the same, compared as `lotsMatch` does; one that is missing is like none. */
+export const sameLot = (one: string, other: string): boolean => lotText(one) !== '' && lotText(one) === lotText(other);
+
 const lotText = (lot: string): string => lot.replace(/\s+/g, '').toUpperCase();

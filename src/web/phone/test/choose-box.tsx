@@ -2,6 +2,7 @@ import { useState } from 'react';
 import type { KitType } from '../../../core/dosing/formulary.js';
 import type { LotId } from '../../../core/ids.js';
 import { lotsMatch } from '../../../core/point-of-care/kit.js';
+import { boxNamed } from '../../../log/bedside/box-named.js';
 import type { BoxOut } from '../../../log/bedside/kit-needs.js';
 import { nextKit } from '../../../log/bedside/kits-ready.js';
 import { takeKitsOut } from '../../../log/commands/shelter.js';
@@ -33,7 +34,10 @@ interface ChooseBoxProps {
 
 const elsewhere = 'elsewhere';
 
-/** Which box the kit is from, and what the conjugate bottle says: they have to be the same. */
+/**
+ * Which box the kit is from, and what the conjugate bottle says: they have to be the same. A lot that is typed, of a box
+ * that is on the shelf, is that box.
+ */
 export function ChooseBox({ kit, boxes, value, onChange }: ChooseBoxProps) {
   const usable = boxes.filter((box) => box.fault !== 'withdrawn');
   const [picked, setPicked] = useState<string | null>(
@@ -42,7 +46,9 @@ export function ChooseBox({ kit, boxes, value, onChange }: ChooseBoxProps) {
   const [typedKit, setTypedKit] = useState('');
   const [bottle, setBottle] = useState<'same' | 'other' | null>(null);
   const [typedBottle, setTypedBottle] = useState('');
-  const box = usable.find((one) => one.lot.id === picked) ?? null;
+  const boxOf = (id: string | null, text: string): BoxOut | null =>
+    usable.find((one) => one.lot.id === id) ?? boxNamed(boxes, text);
+  const box = boxOf(picked, typedKit);
   const listed = box?.lot.of.is === 'kit' ? box.lot.of.conjugateLot : '';
   const tell = (next: {
     picked?: string;
@@ -51,7 +57,7 @@ export function ChooseBox({ kit, boxes, value, onChange }: ChooseBoxProps) {
     typedBottle?: string;
   }): void => {
     const nowPicked = next.picked ?? picked;
-    const nowBox = usable.find((one) => one.lot.id === nowPicked) ?? null;
+    const nowBox = boxOf(nowPicked, next.typedKit ?? typedKit);
     const kitLot = nowBox?.lot.lotText ?? next.typedKit ?? typedKit;
     const seen = next.bottle ?? bottle;
     const same = nowBox?.lot.of.is === 'kit' ? nowBox.lot.of.conjugateLot : kitLot;
@@ -87,15 +93,16 @@ export function ChooseBox({ kit, boxes, value, onChange }: ChooseBoxProps) {
           })),
           { id: elsewhere, label: say('round.box.not-listed') },
         ]}
-        value={picked}
+        value={box !== null && usable.includes(box) ? box.lot.id : picked}
         onChange={(id) => {
           setPicked(id);
+          setTypedKit('');
           setBottle(null);
           onChange(null);
         }}
         big
       />
-      {box === null ? (
+      {picked === elsewhere ? (
         <Field
           label={say('round.box.kit-lot')}
           value={typedKit}
@@ -106,9 +113,9 @@ export function ChooseBox({ kit, boxes, value, onChange }: ChooseBoxProps) {
           figure
           maxLength={60}
         />
-      ) : (
-        <Warmth box={box} />
-      )}
+      ) : null}
+      {box !== null && picked === elsewhere ? <Known box={box} /> : null}
+      {box === null || box.fault === 'withdrawn' ? null : <Warmth box={box} />}
       {box === null && typedKit.trim() === '' ? null : (
         <ChooseOne
           label={say('round.box.bottle')}
@@ -146,6 +153,28 @@ export function ChooseBox({ kit, boxes, value, onChange }: ChooseBoxProps) {
       ) : null}
       {match?.ok ? <State tone="done">{say('round.box.match')}</State> : null}
     </>
+  );
+}
+
+/** Which box of the shelf the typed lot is, and since when its next test is out of the cold. */
+function Known({ box: { lot, fault, out } }: { box: BoxOut }) {
+  const { today, shelter } = useRound();
+  if (fault === 'withdrawn') {
+    return (
+      <Notice tone="stop" live="alert">
+        {say('round.box.withdrawn', { lot: lot.lotText })}
+      </Notice>
+    );
+  }
+  const next = nextKit(out);
+  return (
+    <Notice tone="attention" live="status">
+      {next === null
+        ? say('round.box.known-in-cold', { lot: lot.lotText })
+        : say('round.box.known', { lot: lot.lotText, since: sinceWords(next.at, today, shelter.zone) })}
+      {lot.expires === null ? null : ` ${say('round.lot.expires', { on: { date: lot.expires } })}`}
+      {fault === null ? null : ` · ${say(`round.lot.${fault}`)}`}
+    </Notice>
   );
 }
 

@@ -3,8 +3,8 @@ import { bloodWaited } from '../../../core/bedside/blood-waited.js';
 import type { KitType } from '../../../core/dosing/formulary.js';
 import type { KitTypeId, LotId } from '../../../core/ids.js';
 import { lotsMatch } from '../../../core/point-of-care/kit.js';
+import { boxNamed, whyNotOfBox } from '../../../log/bedside/box-named.js';
 import { boxesOf } from '../../../log/bedside/kit-needs.js';
-import { nextKit } from '../../../log/bedside/kits-ready.js';
 import { abandonTest, startTest } from '../../../log/commands/round.js';
 import { kitFor } from '../../../log/views/due/item-needs.js';
 import { settingsOf } from '../../../log/views/plan/settings.js';
@@ -153,8 +153,7 @@ export function StartStep({ stop, line }: { stop: AnimalStop; line: RoundLine })
 export function problemOf(kit: KitType, box: ChosenBox, around: Parameters<typeof boxesOf>[0]): string | null {
   const match = lotsMatch(kit, box.kitLot, box.conjugateLot);
   if (!match.ok) return say(match.why);
-  const own = boxesOf(around, kit).find((one) => one.lot.id === box.lot);
-  const next = own === undefined ? null : nextKit(own.out);
-  if (next?.readiness.is === 'warming' || next?.readiness.is === 'out-too-long') return say(next.readiness.why);
-  return null;
+  const boxes = boxesOf(around, kit);
+  const why = whyNotOfBox(boxes.find((one) => one.lot.id === box.lot) ?? boxNamed(boxes, box.kitLot));
+  return why === null ? null : say(why);
 }

@@ -216,6 +216,9 @@ export const roundSteps = {
   'round.box.match': 'Kit and conjugate belong together',
   'round.box.still-cold':
     'Nobody has noted a test of this box out of the cold. If one is out, note it now; the warm-up counts from now.',
+  'round.box.known': 'That is box {lot}: it came out of the cold at {since}.',
+  'round.box.known-in-cold': 'That is box {lot}, which is on the shelf here.',
+  'round.box.withdrawn': 'Box {lot} was withdrawn. Do not use it; take a kit of another box.',
   'round.box.warm': 'Warm, out since {since}',
   'round.kits.since-today': '{at_time}',
   'round.kits.since-before': '{at}',
