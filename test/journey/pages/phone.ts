@@ -53,9 +53,11 @@ export class Phone extends Device {
     await this.button('Go in').waitFor({ state: 'detached' });
   }
 
-  /** Out of a section, whoever is open there; says that they are left, where it is asked. */
+  /** Out of a section, whoever is open there; says that they are left, and blood thrown away, where it is asked. */
   async goOut(cleaned: readonly string[] = ['Gloves off', 'Hands washed', 'Table, scale and cart']): Promise<void> {
     for (const item of cleaned) await this.choose(item);
+    const blood = await this.page.locator('label.choice', { hasText: /The blood of .* is thrown away/ }).all();
+    for (const one of blood) await one.click();
     const known = this.page.locator('label.choice', { hasText: /We leave .* open/ });
     if ((await known.count()) > 0) await known.click();
     await this.press('We are out');

@@ -8,7 +8,7 @@ export interface LeftOpen {
 }
 
 /** Who is open in a section: something has still to be done by hand, or a test has to be done again. */
-export const openAnimalsIn = (at: Pick<SectionStop, 'animals'>): AnimalStop[] =>
+const openAnimalsIn = (at: Pick<SectionStop, 'animals'>): AnimalStop[] =>
   at.animals.filter(({ lines }) => lines.some((line) => isLeft(line) || needsRepeat(line)));
 
 /** The animals that are open in sections that people have left, in the order of the round. */

@@ -1,8 +1,7 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
+import { leftBehind, throwAway } from '../../../log/bedside/left-behind.js';
 import { leaveSection } from '../../../log/commands/round.js';
-import { isDrawn } from '../../../log/views/plan/is-left.js';
-import { openAnimalsIn } from '../../../log/views/plan/left-open.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
@@ -23,6 +22,8 @@ export function LeaveSection({ section }: { section: string }) {
   const { view, round } = around;
   const [cleaned, setCleaned] = useState<readonly string[]>([]);
   const [known, setKnown] = useState(false);
+  /** Animals of which somebody said that their blood is thrown away. */
+  const [away, setAway] = useState<readonly string[]>([]);
   const [, go] = useLocation();
   const { state, save } = useSave();
   const at = view.stops.find((stop) => stop.section.id === section);
@@ -31,21 +32,30 @@ export function LeaveSection({ section }: { section: string }) {
   const running = runningTests(around).filter((one) => here.has(one.animal));
   const tested = new Set(running.map((one) => one.animal));
   // Who has a running test stands in the sentence about tests.
-  const left = openAnimalsIn(at).filter(({ animal }) => !tested.has(animal.id));
-  const drawn = left.flatMap(({ animal, lines }) => (lines.some(isDrawn) ? [animal] : []));
-  const open = left.map(({ animal }) => animal);
-  const firstBack = [...drawn, ...open.filter((animal) => !drawn.includes(animal))].slice(0, 2);
+  const behind = leftBehind(at);
+  const untested = behind.open.filter(({ animal }) => !tested.has(animal.id));
+  const drawn = behind.drawn.map(({ animal }) => animal);
+  const open = untested.map(({ animal }) => animal);
+  const kept = drawn.filter(({ id }) => !away.includes(id));
+  const firstBack = open.filter((animal) => !drawn.includes(animal)).slice(0, 2);
   const missing = at.section.leave.filter((item) => !cleaned.includes(item)).map(itemText);
   const why =
     running.length > 0
       ? say('round.why.tests-run', { animals: { list: running.map((one) => one.name) } })
       : missing.length > 0
         ? say('round.why.not-cleaned', { items: { list: missing } })
-        : open.length > 0 && !known
-          ? say('round.why.left-open', { animals: { list: open.map(nameOf) } })
-          : null;
+        : kept.length > 0
+          ? say('round.why.blood-drawn', { animals: { list: kept.map(nameOf) } })
+          : open.length > 0 && !known
+            ? say('round.why.left-open', { animals: { list: open.map(nameOf) } })
+            : null;
   const leave = async (): Promise<void> => {
-    const saved = await save(leaveSection(round, { section, cleaned: [...cleaned] }, running.length, now()));
+    const when = now();
+    const out = leaveSection(round, { section, cleaned: [...cleaned] }, running.length, when);
+    const note = say('round.leave.blood-away-note');
+    const said = behind.drawn.filter(({ animal }) => away.includes(animal.id));
+    const thrown = said.flatMap((stop) => throwAway(stop, round, note, when));
+    const saved = await save(out.ok ? { ok: true, value: [...thrown, ...out.value] } : out);
     if (saved !== null) go(roundPath(round));
   };
   return (
@@ -64,6 +74,13 @@ export function LeaveSection({ section }: { section: string }) {
         {drawn.length === 0 ? null : (
           <Notice tone="stop">
             {say('round.leave.drawn', { count: drawn.length, animals: { list: drawn.map(nameOf) } })}
+            <div className="act-two">
+              {drawn.map((animal) => (
+                <Act key={animal.id} size="mid" onAct={() => go(animalPath(round, animal.id))}>
+                  {say('round.leave.back-to', { animal: nameOf(animal) })}
+                </Act>
+              ))}
+            </div>
           </Notice>
         )}
         {open.length === 0 ? null : (
@@ -80,6 +97,14 @@ export function LeaveSection({ section }: { section: string }) {
         )}
         <SignsAsked stops={at.animals} />
         <div className="choices big">
+          {drawn.map((animal) => (
+            <Tick
+              key={animal.id}
+              label={say('round.leave.blood-away', { animal: nameOf(animal) })}
+              value={away.includes(animal.id)}
+              onChange={(on) => setAway(on ? [...away, animal.id] : away.filter((one) => one !== animal.id))}
+            />
+          ))}
           {open.length === 0 ? null : (
             <Tick
               label={say('round.leave.open-known', { animals: { list: open.map(nameOf) } })}

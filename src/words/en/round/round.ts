@@ -110,8 +110,11 @@ export const round = {
   'round.leave.open':
     '{count, plural, one {# animal is} other {# animals are}} still open here: {animals}. Do {count, plural, one {it} other {them}} now, or say that you leave {count, plural, one {it} other {them}}.',
   'round.leave.drawn':
-    'Blood is drawn from {animals}, and {count, plural, one {its test is} other {their tests are}} not started. Blood does not keep: start {count, plural, one {it} other {them}} before you leave.',
+    'Blood is drawn from {animals}, and {count, plural, one {its test is} other {their tests are}} not started. Blood does not keep: start {count, plural, one {it} other {them}} now, or say of each that its blood is thrown away.',
   'round.leave.open-known': 'We leave {animals} open',
+  'round.leave.blood-away': 'The blood of {animal} is thrown away',
+  'round.leave.blood-away-note': 'The blood was thrown away on leaving the section.',
+  'round.why.blood-drawn': 'Start the tests of {animals} first, or say that the blood is thrown away.',
   'round.leave.back-to': 'To {animal}',
   'round.why.left-open': 'Say first that you leave {animals} open.',
   'round.door.left-open':
