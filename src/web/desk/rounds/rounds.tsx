@@ -1,5 +1,6 @@
-import { roundView } from '../../../log/views/round/round.js';
+import { roundSeen } from '../../../log/bedside/round-seen.js';
 import { say } from '../../../words/say.js';
+import { useToday } from '../../clock.js';
 import { GoButton } from '../../parts/links.js';
 import { Page } from '../../parts/page.js';
 import { useWorld } from '../../store/here.js';
@@ -7,10 +8,11 @@ import { RoundRows } from './round-rows.js';
 
 export function Rounds() {
   const world = useWorld();
+  const today = useToday(world.shelter.zone);
   const views = [...world.shelter.rounds.values()]
     .sort((a, b) => (a.plan.on < b.plan.on ? 1 : a.plan.on > b.plan.on ? -1 : a.plannedAt < b.plannedAt ? 1 : -1))
     .slice(0, 200)
-    .flatMap((round) => roundView(world, round.id) ?? []);
+    .flatMap((round) => roundSeen(world, round.id, today) ?? []);
   return (
     <Page
       title={say('desk.rounds.title')}
