@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { at, day } from '../../../test/support/log.js';
+import { at, day, testLog } from '../../../test/support/log.js';
 import { ward } from '../../../test/support/ward.js';
 import { buildWorld } from '../views/world.js';
 import { flagsIn } from './flags.js';
@@ -70,11 +70,98 @@ describe('a change of role (Verifies: LOG-R176)', () => {
     expect(flags(log).map(({ severity }) => severity)).toEqual(['stop', 'attention']);
   });
 
-  it('is none where somebody is described first, or leaves', () => {
+  it('is none where somebody of another role is described first, or leaves', () => {
     const log = withSol();
-    described(log, 'pat', 'medical', '09:00');
+    described(log, 'pat', 'volunteer', '09:00');
     described(log, 'tom', 'volunteer', '09:10', 'sol', { active: false });
     expect(flags(log)).toEqual([]);
+  });
+});
+
+describe('who comes to the medical team and leaves it (Verifies: LOG-R183)', () => {
+  const stop = { severity: 'stop', closedBy: 'medical', by: 'sol', code: 'role-changed' };
+
+  it('is a stop where somebody new is put on it by another than the team, whom that does not let close it', () => {
+    const log = withSol();
+    const lamp = glow(log);
+    const made = described(log, 'pat', 'medical', '09:00');
+    answer(log, lamp, 'pat', '09:10');
+    const key = `role-changed:${made.id}`;
+    answer(log, key, 'pat', '09:15');
+    answer(log, key, 'sol', '09:20');
+    expect(flags(log)).toMatchObject([{ ...stop, about: made.id, state: 'taken' }]);
+    expect(flags(log)[0]?.why).toMatchObject({
+      say: 'flag.role-changed.joined',
+      with: { person: { person: 'pat' }, by: { person: 'sol' }, count: 2 },
+    });
+    answer(log, key, 'mara', '09:30');
+    expect(flags(log)).toMatchObject([{ state: 'answered' }]);
+  });
+
+  it('is told although it is taken back, written as of an earlier day, or the team had been sent away before', () => {
+    const log = withSol();
+    const made = described(log, 'pat', 'medical', '09:00');
+    log.one('record-withdrawn', 'person:pat', { reason: 'A slip.' }, when('09:05'), made.id, { by: 'sol' });
+    expect(flags(log).map(({ about }) => about)).toContain(made.id);
+    const early = withSol();
+    const person = { person: 'pat' as never, role: 'medical' } as const;
+    early.one('person-described', 'person:pat', person, at('2025-01-01'), undefined, {
+      by: 'sol',
+      recordedAt: when('09:00'),
+    });
+    expect(flags(early)).toMatchObject([stop]);
+    const alone = withSol();
+    described(alone, 'mara', 'medical', '09:00', 'sol', { active: false });
+    described(alone, 'pat', 'medical', '09:10');
+    expect(flags(alone)).toMatchObject([stop, stop]);
+  });
+
+  it('is a stop where one of the team is said to be gone, and to be back', () => {
+    const log = withSol();
+    const gone = described(log, 'mara', 'medical', '09:00', 'sol', { active: false });
+    expect(flags(log)).toMatchObject([{ ...stop, about: gone.id, why: { say: 'flag.role-changed.left' } }]);
+    const back = described(log, 'mara', 'medical', '09:10');
+    expect(flags(log)).toMatchObject([{ ...stop, about: back.id, why: { say: 'flag.role-changed.returned' } }, stop]);
+    // Whoever was brought back says so of their being gone, and not of their being back.
+    answer(log, `role-changed:${back.id}`, 'mara', '09:20');
+    answer(log, `role-changed:${gone.id}`, 'mara', '09:20');
+    expect(flags(log).map(({ about, state }) => [about, state])).toEqual([
+      [back.id, 'taken'],
+      [gone.id, 'answered'],
+    ]);
+  });
+
+  it('is a stop where the description of one of the team is withdrawn', () => {
+    const log = withSol();
+    const made = described(log, 'pat', 'medical', '09:00', 'mara');
+    const taken = log.one('record-withdrawn', 'person:pat', { reason: 'x' }, when('09:05'), made.id, { by: 'tom' });
+    expect(flags(log)).toMatchObject([{ ...stop, by: 'tom', about: taken.id }]);
+  });
+
+  it.each<[string, (log: Log) => void]>([
+    ['the team itself puts somebody on it', (log) => described(log, 'pat', 'medical', '09:00', 'mara')],
+    [
+      'the team says that one is gone and back',
+      (log) => {
+        described(log, 'pat', 'medical', '09:00', 'mara');
+        described(log, 'pat', 'medical', '09:10', 'mara', { active: false });
+        described(log, 'pat', 'medical', '09:20', 'mara');
+      },
+    ],
+    ['one of them leaves', (log) => described(log, 'mara', 'medical', '09:00', 'mara', { active: false })],
+    ['the same is said once more', (log) => described(log, 'mara', 'medical', '09:00')],
+  ])('is none where %s', (_, act) => {
+    const log = withSol();
+    act(log);
+    expect(flags(log)).toEqual([]);
+  });
+
+  it('is none of the first of a new shelter, and of those described with them', () => {
+    const log = testLog();
+    for (const person of ['vera', 'mara', 'pat']) described(log as Log, person, 'medical', '06:00', 'sol');
+    expect(flags(log as Log)).toEqual([]);
+    described(log as Log, 'rosa', 'medical', '06:01', 'sol');
+    expect(flags(log as Log)).toMatchObject([stop]);
   });
 });
 

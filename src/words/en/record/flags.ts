@@ -240,6 +240,12 @@ export const flags = {
     '{by} changed the role of {person} from {from} to {to}, on {at}. Since then {person} has answered {count, plural, =0 {no flag} one {# flag} other {# flags}}. Look whether that was meant, and at what {person} recorded since.',
   'flag.role-changed.until':
     '{by} changed the role of {person} from {from} to {to}, on {at}; it lasted until {until}. In that time {person} answered {count, plural, =0 {no flag} one {# flag} other {# flags}}. Look whether that was meant, and at what {person} recorded then.',
+  'flag.role-changed.joined':
+    '{by}, who is not of the medical team, put {person} on it as somebody new, on {at}. Since then {person} has answered {count, plural, =0 {no flag} one {# flag} other {# flags}}. Look whether that was meant, and at what {person} recorded since. Only the answer of another of the medical team closes this.',
+  'flag.role-changed.left':
+    '{by}, who is not of the medical team, recorded on {at} that {person} of the medical team works here no longer. Look whether that was meant. Only the medical team’s answer closes this.',
+  'flag.role-changed.returned':
+    '{by}, who is not of the medical team, recorded on {at} that {person} of the medical team works here again. Since then {person} has answered {count, plural, =0 {no flag} one {# flag} other {# flags}}. Look whether that was meant. Only the answer of another of the medical team closes this.',
   'flag.retired-unlicensed.protocol':
     '{person} took version {version} of the protocol out of force on {at}, without a licence: “{reason}”. Only the answer of another of the medical team closes this.',
   'flag.retired-unlicensed.formulary':
