@@ -5,7 +5,7 @@ import { type Said, said } from '../core/said.js';
 import type { Demo } from '../demo/make-demo.js';
 import { type Arrival, arrivalAt } from '../log/arrival.js';
 import type { Blobs } from '../log/blobs.js';
-import { span } from '../log/flags/ahead-flags.js';
+import { span } from '../log/flags/clock-flags.js';
 import type { PrivateSide } from '../log/private-side.js';
 import type { Draft } from '../log/record.js';
 import type { Head, LogStore } from '../log/store.js';

@@ -1,6 +1,6 @@
 import { setImmediate } from 'node:timers/promises';
 import type { AnimalId, RecordId } from '../core/ids.js';
-import { clockFast } from '../log/flags/ahead-flags.js';
+import { clockFast } from '../log/flags/clock-flags.js';
 import type { Raised } from '../log/flags/flag.js';
 import { answered, ownerOf } from '../log/flags/flags.js';
 import { flagsOfNumber, flagsOfRun } from '../log/flags/shared-flags.js';

@@ -9,7 +9,7 @@ import type { Carrier, RoundSum } from '../rows/sums.js';
 import { roleFlags } from '../views/role-flags.js';
 import type { RoundFacts } from '../views/round-facts.js';
 import { type Lot, type Shelter, sectionOf } from '../views/shelter.js';
-import { aheadFlags } from './ahead-flags.js';
+import { aheadFlags } from './clock-flags.js';
 import { desk, deskAndMedical, type Raised, type ToldCode } from './flag.js';
 import { noneInForceFlags, retiredFlags } from './in-force-flags.js';
 

@@ -1,7 +1,7 @@
 import type { Transaction } from 'kysely';
 import type { CalendarDate } from '../../core/calendar.js';
 import type { AnimalId } from '../../core/ids.js';
-import { clockFast } from '../../log/flags/ahead-flags.js';
+import { clockFast } from '../../log/flags/clock-flags.js';
 import type { Raised } from '../../log/flags/flag.js';
 import { answered, ownerOf } from '../../log/flags/flags.js';
 import { flagsOfNumber, flagsOfRun } from '../../log/flags/shared-flags.js';
