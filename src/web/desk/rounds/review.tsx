@@ -1,13 +1,12 @@
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { RoundId } from '../../../core/ids.js';
-import { roundSeen } from '../../../log/bedside/round-seen.js';
 import { standOf } from '../../../log/bedside/stand.js';
 import { acceptHandBack } from '../../../log/commands/round.js';
 import { effective } from '../../../log/views/effective.js';
-import type { RoundLine, RoundView } from '../../../log/views/round/round.js';
+import { type RoundLine, type RoundView, roundView } from '../../../log/views/round/round.js';
 import { personName, say } from '../../../words/say.js';
-import { now, useToday } from '../../clock.js';
+import { now } from '../../clock.js';
 import { ofRound } from '../../paper/draw-up/paths.js';
 import { sheetOf } from '../../paper/sheet/paths.js';
 import { AbsentAnimals } from '../../parts/absent-animals.js';
@@ -30,10 +29,9 @@ import { RoundState } from './round-rows.js';
 /** A round as the desk sees it: what was done, what not and why, what is abnormal; and the hand-back to accept. */
 export function Review({ params }: { params: { id: string } }) {
   const world = useWorld();
-  const today = useToday(world.shelter.zone);
   const [note, setNote] = useState('');
   const id = RoundId.safeParse(decodeURIComponent(params.id));
-  const view = id.success ? roundSeen(world, id.data, today) : null;
+  const view = id.success ? roundView(world, id.data) : null;
   if (view === null) return <Page title={say('desk.round.unknown')}>{null}</Page>;
   const { facts, counts } = view;
   const names = {

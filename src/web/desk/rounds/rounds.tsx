@@ -1,6 +1,5 @@
-import { roundSeen } from '../../../log/bedside/round-seen.js';
+import { roundView } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
-import { useToday } from '../../clock.js';
 import { GoButton } from '../../parts/links.js';
 import { Page } from '../../parts/page.js';
 import { useWorld } from '../../store/here.js';
@@ -8,11 +7,10 @@ import { RoundRows } from './round-rows.js';
 
 export function Rounds() {
   const world = useWorld();
-  const today = useToday(world.shelter.zone);
   const views = [...world.shelter.rounds.values()]
     .sort((a, b) => (a.plan.on < b.plan.on ? 1 : a.plan.on > b.plan.on ? -1 : a.plannedAt < b.plannedAt ? 1 : -1))
     .slice(0, 200)
-    .flatMap((round) => roundSeen(world, round.id, today) ?? []);
+    .flatMap((round) => roundView(world, round.id) ?? []);
   return (
     <Page
       title={say('desk.rounds.title')}

@@ -1,8 +1,8 @@
 import { Link } from 'wouter';
 import type { Role } from '../../../core/people.js';
-import { roundSeen } from '../../../log/bedside/round-seen.js';
 import { flagsIn } from '../../../log/flags/flags.js';
 import { lostInWords } from '../../../log/views/documents/lost-documents.js';
+import { roundView } from '../../../log/views/round/round.js';
 import { dueIn, inCare } from '../../../log/views/world.js';
 import { personName, say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
@@ -35,7 +35,7 @@ export function Today() {
   const running = here.flatMap((animal) => animal.runs).filter((run) => run.startedAt !== null && run.readAt === null);
   const rounds = [...shelter.rounds.values()]
     .filter((round) => round.plan.on === today || (round.begunAt !== null && round.accepted === null))
-    .flatMap((round) => roundSeen(world, round.id, today) ?? []);
+    .flatMap((round) => roundView(world, round.id) ?? []);
   const untaken = flags.filter((flag) => flag.state === 'open').length;
   const figures = [
     { word: say('desk.today.in-care', { count: here.length }), figure: here.length, to: '/animals' },

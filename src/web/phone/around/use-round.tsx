@@ -2,7 +2,6 @@ import { createContext, type ReactNode, useContext, useMemo } from 'react';
 import { type CalendarDate, dayOfInstant } from '../../../core/calendar.js';
 import type { OwnClock } from '../../../core/clocked.js';
 import type { RoundId } from '../../../core/ids.js';
-import { roundSeen } from '../../../log/bedside/round-seen.js';
 import { settledNow } from '../../../log/settled-time.js';
 import type { Hands } from '../../../log/views/round/identity.js';
 import type { AnimalStop, RoundLine, RoundView, SectionStop } from '../../../log/views/round/round.js';
@@ -40,11 +39,11 @@ export function useRoundOf(round: RoundId): OnRound | null {
   const clock = useOwnClock();
   const { since } = useWho();
   const now_ms = useNow(1_000);
+  const view = useMemo(() => roundView(world, round), [world, round]);
+  if (view === null) return null;
   const here = new Date(now_ms).toISOString();
   const now = settledNow(clock, here);
   const today = dayOfInstant(now, world.shelter.zone);
-  const view = useMemo(() => roundSeen(world, round, today), [world, round, today]);
-  if (view === null) return null;
   return {
     round,
     view,
