@@ -246,6 +246,45 @@ describe.sequential('the traps of dosing, at the cage', () => {
     await phone.page.getByRole('heading', { name: 'Basil' }).waitFor();
     expect(await phone.records('animal-weighed')).toBeGreaterThan(12);
   });
+
+  it.each([
+    ['Cress', '1600', '1605', /one scale alone does not prove that\. Weigh it on another scale/, 1],
+    ['Iris', '3300', '3310', /no cat of 3\sweeks weighs that: .* Have the medical team weigh it/, 0],
+  ])(
+    '%s twice wrong on one scale is not believed, on the card neither (Verifies: LOG-R171)',
+    async (name, one, two, why, ticks) => {
+      await phone.open(`/animals/${name.toLowerCase()}`);
+      await phone.press('Weigh');
+      const sheet = phone.page.getByRole('dialog');
+      for (const grams of [one, two]) {
+        await sheet.getByRole('textbox').first().fill(grams);
+        await sheet.getByText('(doubtful)').waitFor();
+        if (grams === one) await sheet.getByRole('button', { name: 'Weigh', exact: true }).click();
+        if (grams === one) await sheet.getByText('Kept as doubtful. Weigh again now.').waitFor();
+      }
+      await phone.says(why);
+      expect(await sheet.getByText('This was another scale than before').count()).toBe(ticks);
+      await phone.lookAt(`${name} weighed twice wrong`);
+      await sheet.getByRole('button', { name: 'Weigh', exact: true }).click();
+      await phone.says(ticks === 1 ? 'Weight far from the last' : 'Weight of no cat of its age');
+      await phone.open(`${roundPath}${name.toLowerCase()}`);
+      await phone.saysNot(/Worked out for (1,605|3,310)/);
+    },
+  );
+
+  it('a correction far from the dose is stopped as at the card (Verifies: ROUND-R103)', async () => {
+    await standBefore('Hyssop');
+    await phone.press('✓ Given as drawn');
+    await phone.says('Hyssop is done');
+    await phone.open(`${roundPath}hyssop/recorded`);
+    await phone.press('Correct…');
+    await phone.type('Amount given', '0.75');
+    await phone.says(/0\.75\smL is 10 times the dose of 0\.075\smL\. Stop\./);
+    await phone.saysNot('Keep the correction');
+    await phone.lookAt('a correction far from the dose');
+    await phone.press('Leave it as it is');
+    await phone.says(/0\.075\smL/);
+  });
 });
 
 /** Width and height of each page of a document in millimetres, from its own boxes. */

@@ -53,12 +53,12 @@ export interface Weighing {
   readonly doubtful: boolean;
   /** Only the record doubts it: whoever weighed was not asked to weigh again. */
   readonly unasked?: true;
-  /** On another scale than the one before, or by the medical team's own hand; or it follows one that was. */
+  /** By the medical team's own hand; or believed after one that was, where no cat of its age weighs so. */
   readonly vouched?: true;
   /** Weighed on another scale than the one before. */
   readonly otherScale?: true;
-  /** It agrees with the doubtful one before it, and no cat of that age weighs as much, or as little. */
-  readonly beyondAge?: true;
+  /** It agrees with the doubtful one before it, and no cat of that age weighs so, or it is too far from the last weight. */
+  readonly beyond?: 'age' | 'jump';
 }
 
 /** Everything the protocol engine looks at in the past of one animal, in order of happening. */

@@ -20,6 +20,7 @@ const sameVisit_ms = 2 * 3_600_000;
 /** A weighing further ahead of this clock than this was stamped by another one; ours, as LOG-R50. */
 const ahead_ms = 2 * 60_000;
 
+type Weighing = Animal['weighings'][number];
 type Weighed = Pick<Animal, 'weighings'>;
 export type SecondLook = WeightCheck & {
   readonly confirms: boolean;
@@ -27,7 +28,7 @@ export type SecondLook = WeightCheck & {
    * The two agree, and prove nothing: no cat of that age weighs so (`age`: the medical team's own hand proves it), or it is
    * too far from the last weight (`jump`: another scale does, too).
    */
-  readonly beyond?: 'age' | 'jump';
+  readonly beyond?: NonNullable<Weighing['beyond']>;
 };
 
 /** What stands behind a weighing besides the scale it was made on. */
@@ -85,8 +86,6 @@ function knownOf(animal: Weighed & Pick<Animal, 'born'>, now: string, today: Cal
 export const withDoubts = (weighings: Animal['weighings'], born: Animal['born']): Animal['weighings'] =>
   judgedOf(weighings, born).map(({ is }) => is);
 
-type Weighing = Animal['weighings'][number];
-
 /** A weighing, what it was judged beside, and what came of it. */
 interface Judged {
   readonly one: Weighing;
@@ -132,7 +131,7 @@ function judgedBeside(
   if (isLongBefore(one.on, born)) return { ...one, doubtful: true };
   const before = [believed, doubted].filter((other) => other !== null);
   const look = lookAtWeight({ weighings: before, born }, one.grams, one.at, one.on, null, proof);
-  const beyond = look.beyond === 'age' ? { beyondAge: true as const } : {};
+  const beyond = look.beyond === undefined ? {} : { beyond: look.beyond };
   if (one.doubtful) return { ...one, ...beyond };
   if (look.doubtful) return { ...one, ...beyond, doubtful: true, unasked: true };
   return isBeyond(one, born) ? { ...one, vouched: true } : one;

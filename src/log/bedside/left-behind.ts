@@ -1,7 +1,7 @@
 import type { RoundId } from '../../core/ids.js';
 import { abandonTest } from '../commands/round.js';
 import type { Draft } from '../record.js';
-import { isDrawn, isLeft, needsRepeat } from '../views/plan/is-left.js';
+import { isDrawn, isStillOpen } from '../views/round/is-left.js';
 import type { AnimalStop, SectionStop } from '../views/round/round.js';
 
 /** What a team leaves behind in a section that it goes out of. An animal may stand in both. */
@@ -14,7 +14,7 @@ export interface LeftBehind {
 
 export const leftBehind = ({ animals }: Pick<SectionStop, 'animals'>): LeftBehind => ({
   drawn: animals.filter(({ lines }) => lines.some(isDrawn)),
-  open: animals.filter(({ lines }) => lines.some((line) => !isDrawn(line) && (isLeft(line) || needsRepeat(line)))),
+  open: animals.filter(({ lines }) => lines.some((line) => !isDrawn(line) && isStillOpen(line))),
 });
 
 /** The blood of an animal is thrown away: each test that was to be started from it is given up. `note`: what is said of it. */

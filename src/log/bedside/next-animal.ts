@@ -1,8 +1,8 @@
-import { isDrawn, isLeft } from '../views/plan/is-left.js';
 import { isAlone } from '../views/plan/live.js';
 import { needsPair } from '../views/plan/operations.js';
 import { groupOf } from '../views/round/group.js';
-import { contradictions } from '../views/round/identity.js';
+import { isStopped } from '../views/round/identity.js';
+import { isDrawn, isLeft } from '../views/round/is-left.js';
 import type { AnimalStop, RoundLine, RoundView, SectionStop } from '../views/round/round.js';
 
 /**
@@ -19,12 +19,14 @@ export function nextAnimal(view: RoundView, at: SectionStop, except = ''): Anima
     .filter((step) => step.is === 'handling')
     .sort((a, b) => a.start - b.start)
     .map((step) => step.animal);
-  const places = new Map([...order].reverse().map((animal, index) => [animal, order.length - 1 - index]));
-  const placeOf = ({ animal }: AnimalStop): number => places.get(animal.id) ?? order.length;
+  const placeOf = ({ animal }: AnimalStop): number => {
+    const place = order.indexOf(animal.id);
+    return place < 0 ? order.length : place;
+  };
   const open = at.animals
     .filter(({ animal, lines }) => animal.id !== except && lines.some(canBeDone))
     .sort((a, b) => placeOf(a) - placeOf(b));
-  const free = open.filter((stop) => contradictions(stop).length === 0);
+  const free = open.filter((stop) => !isStopped(stop));
   const waiting = free
     .filter((stop) => drawnAt(stop) !== null)
     .sort((a, b) => ((drawnAt(a) ?? '') < (drawnAt(b) ?? '') ? -1 : 1));

@@ -5,7 +5,7 @@ import { orderSchedule } from '../../core/animal/vet-order.js';
 import type { PersonId } from '../../core/ids.js';
 import { type NewOrder, writeOrder } from '../commands/order.js';
 import { weighedFirst } from '../views/due/item-needs.js';
-import { isLeft } from '../views/plan/is-left.js';
+import { isLeft } from '../views/round/is-left.js';
 import { dueIn } from '../views/world.js';
 import { isWeighedFirst, nextStep, withoutSecond } from './next-step.js';
 import { dueAtOf } from './order-of-line.js';

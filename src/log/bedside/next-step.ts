@@ -8,7 +8,7 @@ import { chipTrust, type TwoChips } from '../views/chips/chip-trust.js';
 import { weightUsable } from '../views/doses/weight-for-dose.js';
 import { productFor, weighedFirst } from '../views/due/item-needs.js';
 import { scheduleNamed } from '../views/due/schedules.js';
-import { isLeft } from '../views/plan/is-left.js';
+import { isLeft } from '../views/round/is-left.js';
 import type { AnimalStop, RoundLine } from '../views/round/round.js';
 import { dueIn, type World } from '../views/world.js';
 import { mayBeDone } from './line-now.js';

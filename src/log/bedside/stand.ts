@@ -1,5 +1,5 @@
-import { isDrawn, isLeft, needsRepeat } from '../views/plan/is-left.js';
-import { contradictions } from '../views/round/identity.js';
+import { isStopped } from '../views/round/identity.js';
+import { isDrawn, isLeft, needsRepeat } from '../views/round/is-left.js';
 import type { AnimalStop, RoundLine } from '../views/round/round.js';
 
 /** How an animal of a round stands, the gravest first; of several the first one is said. */
@@ -50,9 +50,6 @@ export function standOf(stop: AnimalStop): Stand {
   if (stop.unwell) found.add('look');
   return stands.find((one) => (one === 'stopped' ? isStopped(stop) : one !== 'done' && found.has(one))) ?? 'done';
 }
-
-/** A wrong chip stops only while there is something to do: after that it opens the animal that carries it. */
-const isStopped = (stop: AnimalStop): boolean => stop.lines.some(isLeft) && contradictions(stop).length > 0;
 
 export type StandCounts = Readonly<Record<Stand, number>>;
 

@@ -15,6 +15,10 @@ import { effective } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
 import { ofKinds } from '../views/parts.js';
 import { sectionOf } from '../views/shelter.js';
+import { followUpFlags } from './blood-tests/follow-up-flags.js';
+import { markFlags, uncountedMarks } from './blood-tests/mark-flags.js';
+import { runFlags } from './blood-tests/run-flags.js';
+import { openFlags, reactiveFlags } from './blood-tests/unsettled-flags.js';
 import { bornFlags } from './born-flags.js';
 import { chipFlags } from './chip-flags.js';
 import { aheadValues, behindValues, cameInBehind, countsFromArrival } from './clock-flags.js';
@@ -22,19 +26,15 @@ import { backBefore, type DoseBack, doseBackFlags, dosesBack } from './dose-back
 import { doseFlags } from './dose-flags.js';
 import { entryFlags } from './entry-flags.js';
 import { desk, deskAndMedical, type Raise, type Raised, raisedBy, raising, writerOf } from './flag.js';
-import { followUpFlags } from './follow-up-flags.js';
 import { guardFlags } from './guard-flags.js';
-import { markFlags, uncountedMarks } from './mark-flags.js';
 import { observationBackFlags } from './observation-back-flags.js';
 import { orderFlags } from './order-flags.js';
 import { orderMissedFlags } from './order-missed-flags.js';
 import { overFlags } from './over-flags.js';
 import { placeFlags } from './place-flags.js';
-import { runFlags } from './run-flags.js';
 import { sickFlags, weightAlarms } from './sick-flags.js';
 import { stayFlags } from './stay-flags.js';
 import { syringeFlags } from './syringe-flags.js';
-import { openFlags, reactiveFlags } from './unsettled-flags.js';
 
 /**
  * What one animal's records, and the protocol's reading of them, have to show to a person. Depends on nothing but the
@@ -109,7 +109,7 @@ const aheadOf = growing<LogRecord, [CalendarDate], readonly LogRecord[]>(
 
 /**
  * Weights that are doubted, by whoever weighed or by the record, and that no other has answered; a stop where two agree
- * on what no cat of its age weighs. One that counts by another scale is told, too.
+ * on what no cat of its age weighs, or on what is too far from the last weight. One that counts by another scale is told, too.
  */
 const weightFlags = derived(
   (
@@ -132,12 +132,12 @@ const weightFlags = derived(
           continue;
         }
         if (weighedAgain(all, record)) continue;
-        if (one?.beyondAge !== true) {
-          raise('weight-doubtful', 'attention', record, desk, { weight });
-          continue;
-        }
-        const age = { ageDays: Math.max(0, ageDays(born.latest, dayOf(record))) };
-        raise('weight-beyond-age', 'stop', record, deskAndMedical, { weight, age });
+        if (one?.beyond === 'age') {
+          const age = { ageDays: Math.max(0, ageDays(born.latest, dayOf(record))) };
+          raise('weight-beyond-age', 'stop', record, deskAndMedical, { weight, age });
+        } else if (one?.beyond === 'jump') {
+          raise('weight-beyond-jump', 'stop', record, deskAndMedical, { weight });
+        } else raise('weight-doubtful', 'attention', record, desk, { weight });
       }
     });
   },

@@ -1,11 +1,10 @@
 import type { Animal, BirthInterval } from '../../core/animal/animal.js';
-import { dayOfInstant } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
 import { said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
 import { bornBy } from '../views/animal.js';
 import { isMedical } from '../views/documents/ground-on.js';
-import { byOneHand, inOrderOfSaying } from '../views/effective.js';
+import { byOneHand, inOrderOfSaying, writtenOn } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
 import { withCorrections } from '../views/parts.js';
 import { type Raised, writerOf } from './flag.js';
@@ -87,5 +86,3 @@ function bornSaid(born: BirthInterval) {
   const values = { first: { date: earliest }, last: { date: latest } };
   return isUnknown(born) ? said('flag.born-changed.unknown', values) : said('flag.born-changed.span', values);
 }
-
-const writtenOn = ({ recordedAt, zone }: LogRecord) => dayOfInstant(recordedAt, zone);

@@ -1,7 +1,7 @@
-import { daysBetween, epochMs } from '../../core/calendar.js';
+import { daysBetween } from '../../core/calendar.js';
 import type { LogRecord } from '../record.js';
 import { dayOf } from '../views/animal.js';
-import { byOneHand, inOrderOfSaying, rootOf } from '../views/effective.js';
+import { inOrderOfSaying, isSlipOfTheDay, rootOf } from '../views/effective.js';
 import { correctionsIn } from '../views/parts.js';
 import { deskAndMedical, type Raise } from './flag.js';
 
@@ -13,7 +13,7 @@ export interface DoseBack {
   readonly taker: LogRecord;
 }
 
-/** Doses that somebody else withdrew or corrected away, or whoever gave them, later. One's own slip is none. */
+/** Doses that somebody else withdrew or corrected away, or whoever gave them, on a later day. A slip of the day is none. */
 export function dosesBack(records: readonly LogRecord[]): readonly DoseBack[] {
   if (correctionsIn(records).length === 0) return none;
   const byId = new Map<string, LogRecord>(records.map((record) => [record.id, record]));
@@ -26,16 +26,9 @@ export function dosesBack(records: readonly LogRecord[]): readonly DoseBack[] {
     const last = versions.at(-1);
     if (last === undefined || stillGiven(dose, last)) return [];
     const taker = versions.find((one) => !stillGiven(dose, one)) ?? last;
-    return isOwnSlip(dose, taker) ? [] : [{ dose, taker }];
+    return isSlipOfTheDay(dose, taker) ? [] : [{ dose, taker }];
   });
 }
-
-/** Put right by the hand that wrote it, within a day: after that others have gone by it. */
-const isOwnSlip = (dose: Dose, taker: LogRecord): boolean =>
-  byOneHand([dose, taker]) && epochMs(taker.recordedAt) - epochMs(dose.recordedAt) <= slip_ms;
-
-/** Ours. */
-const slip_ms = 24 * 3_600_000;
 
 const none: readonly DoseBack[] = [];
 

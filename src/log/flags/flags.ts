@@ -13,14 +13,14 @@ import type { Ground } from '../views/ground.js';
 import type { Shelter } from '../views/shelter.js';
 import type { World } from '../views/world.js';
 import { animalFlags } from './animal-flags.js';
+import { differingReadings } from './blood-tests/readings-differ.js';
+import { unknownReadings } from './blood-tests/unknown-readings.js';
+import { movedFlags } from './blood-tests/unsettled-flags.js';
 import { clockFast } from './clock-flags.js';
 import { type Around, type Flag, type Raised, withAnswer } from './flag.js';
-import { differingReadings } from './readings-differ.js';
 import { flagsOfNumber, flagsOfRun } from './shared-flags.js';
 import { flagsOfChip, flagsOfDoses, flagsOfLot, flagsOfRound, flagsOfShelter, unknownAnimal } from './shelter-flags.js';
 import { takenBackFlags, takenBackOf } from './taken-back.js';
-import { unknownReadings } from './unknown-readings.js';
-import { movedFlags } from './unsettled-flags.js';
 
 /**
  * What flags are worked out from, and written anew with. The flags of one owner depend on its own records or row of the

@@ -1,5 +1,5 @@
 import type { Animal } from '../../core/animal/animal.js';
-import { addDays, type CalendarDate, dayOfInstant } from '../../core/calendar.js';
+import { addDays, type CalendarDate } from '../../core/calendar.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
@@ -7,7 +7,7 @@ import { foldAnimal } from '../views/animal.js';
 import { seenThatKeepsApart } from '../views/apart/keep-apart.js';
 import { groundOn, isMedical } from '../views/documents/ground-on.js';
 import { dueOf } from '../views/due/due.js';
-import { byOneHand, effective, isLater, rootOf } from '../views/effective.js';
+import { effective, isLater, isSlipOfTheDay, rootOf, writtenOn } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
 import { correctionsIn } from '../views/parts.js';
 import { type Raised, writerOf } from './flag.js';
@@ -113,12 +113,6 @@ function endedBy(
     folded !== null && seenThatKeepsApart(folded, then, day).some(({ code }) => code === found.body.code);
   // To the last day that it was to hold; a year stands for one without an end.
   const last = found.body.until ?? addDays(on, 365);
-  const apart = !isOwnSlip(found, taker) && isApart(before, on) && !(isApart(after, on) && isApart(after, last));
+  const apart = !isSlipOfTheDay(found, taker) && isApart(before, on) && !(isApart(after, on) && isApart(after, last));
   return { freed, apart };
 }
-
-/** What one person wrote and put right on one day, as where it is noted to be over (over-flags.ts). */
-const isOwnSlip = (found: LogRecord, taker: LogRecord): boolean =>
-  byOneHand([found, taker]) && writtenOn(found) === writtenOn(taker);
-
-const writtenOn = ({ recordedAt, zone }: LogRecord): CalendarDate => dayOfInstant(recordedAt, zone);

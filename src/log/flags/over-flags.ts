@@ -7,11 +7,11 @@ import type { LogRecord } from '../record.js';
 import { dayOf, foldAnimal } from '../views/animal.js';
 import { groundOn, isMedical } from '../views/documents/ground-on.js';
 import { dueOf } from '../views/due/due.js';
-import { byOneHand } from '../views/effective.js';
+import { isSlipOfTheDay } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
 import { sectionOf } from '../views/shelter.js';
+import { isShared } from './blood-tests/unsettled-flags.js';
 import { deskAndMedical, type FlagCode, type Raised, writerOf } from './flag.js';
-import { isShared } from './unsettled-flags.js';
 
 type Noted = LogRecord<'observation-noted'>;
 
@@ -42,7 +42,7 @@ function seenNoMore(
     if (seen === undefined || seen.body.state !== 'present' || isMedical(ground, seen)) return [];
     const { until, code } = seen.body;
     if (until !== null && until < over.body.on) return [];
-    if (byOneHand([seen, over]) && dayOf(seen) === dayOf(over)) return [];
+    if (isSlipOfTheDay(seen, over)) return [];
     const apart = groundOn(ground, dayOf(over)).protocol?.keepApart.some((rule) => rule.code === code) ?? false;
     const freed = becameDue(animal, records, over, ground);
     if (!apart && freed.length === 0) return [];

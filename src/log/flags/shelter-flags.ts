@@ -6,12 +6,12 @@ import { made, type SayValue, type SayValues, type ValuesOf } from '../../core/s
 import type { LogRecord } from '../record.js';
 import { type LotSum, leftOf } from '../rows/lot-sum.js';
 import type { Carrier, RoundSum } from '../rows/sums.js';
-import { roleFlags } from '../views/role-flags.js';
 import type { RoundFacts } from '../views/round-facts.js';
 import { type Lot, type Shelter, sectionOf } from '../views/shelter.js';
 import { aheadFlags } from './clock-flags.js';
 import { desk, deskAndMedical, type Raised, type ToldCode } from './flag.js';
 import { noneInForceFlags, retiredFlags } from './in-force-flags.js';
+import { roleFlags } from './role-flags.js';
 
 /** Days before expiry from which a lot is pointed out; our choice, no source. */
 const soonDays = 14;

@@ -10,11 +10,11 @@ import type { Ground } from '../views/ground.js';
 import { correctionsIn } from '../views/parts.js';
 import { sectionOf } from '../views/shelter.js';
 import { animalFlags } from './animal-flags.js';
+import { differingReadings } from './blood-tests/readings-differ.js';
+import { unknownReadings } from './blood-tests/unknown-readings.js';
+import { movedFlags, type TakenBack } from './blood-tests/unsettled-flags.js';
 import { type Around, type Raised, writerOf } from './flag.js';
-import { differingReadings } from './readings-differ.js';
 import { findingOf, type Silenced, saysNothing, silencedIn } from './silenced.js';
-import { unknownReadings } from './unknown-readings.js';
-import { movedFlags, type TakenBack } from './unsettled-flags.js';
 
 /** What the records of one animal raised by themselves, and what ended it. */
 const silencedOf = derived(

@@ -171,7 +171,10 @@ describe('a weight that no cat of its age has is not proved by one scale (Verifi
       return log;
     };
     expect(doubts(again({}), 'una')).toEqual([false, true, true]);
-    expect(codes(again({}))).toContain('weight-doubtful');
+    expect(flags(again({})).find(({ code }) => code === 'weight-beyond-jump')).toMatchObject({
+      severity: 'stop',
+      for: ['supervisor', 'medical'],
+    });
     expect(doubts(again({ otherScale: true }), 'una')).toEqual([false, true, false]);
     expect(codes(again({ otherScale: true }))).toContain('weight-other-scale');
   });

@@ -1,3 +1,4 @@
+import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import { growing, grown } from '../../core/derived.js';
 import type { RecordId } from '../../core/ids.js';
 import type { Envelope, LogRecord } from '../record.js';
@@ -199,3 +200,10 @@ export function bySaying(records: readonly LogRecord[]): (a: LogRecord, b: LogRe
 export const byOneHand = ([first, ...rest]: readonly LogRecord[]): boolean =>
   first !== undefined &&
   rest.every((one) => one.by === first.by && (one.writtenBy ?? one.by) === (first.writtenBy ?? first.by));
+
+/** The day on which a record was written down, where it was. */
+export const writtenOn = ({ recordedAt, zone }: LogRecord): CalendarDate => dayOfInstant(recordedAt, zone);
+
+/** What one person wrote and put right on the same day: a slip of the pen, of which nobody has to be told. */
+export const isSlipOfTheDay = (said: LogRecord, putRight: LogRecord): boolean =>
+  byOneHand([said, putRight]) && writtenOn(said) === writtenOn(putRight);

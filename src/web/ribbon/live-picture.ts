@@ -1,9 +1,9 @@
 import { ScheduleId } from '../../core/ids.js';
 import { type Stand, standOf } from '../../log/bedside/stand.js';
 import { type HappenedTest, type HappenedVisit, happenedOn, zeroOf } from '../../log/views/plan/happened.js';
-import { isLeft } from '../../log/views/plan/is-left.js';
 import type { AheadVisit, LivePlan } from '../../log/views/plan/live.js';
 import { commonWindow, kitFor } from '../../log/views/plan/stop.js';
+import { isLeft } from '../../log/views/round/is-left.js';
 import type { RoundView, SectionStop } from '../../log/views/round/round.js';
 import { sectionOf } from '../../log/views/shelter.js';
 import type { World } from '../../log/views/world.js';

@@ -1,6 +1,6 @@
 import { type Said, said } from '../../../core/said.js';
+import { isLeft } from '../round/is-left.js';
 import type { RoundView } from '../round/round.js';
-import { isLeft } from './is-left.js';
 
 /** What became due after the round had been laid and is still to be done, by animal. */
 export const addedInWords = (view: RoundView): Said[] =>

@@ -1,5 +1,5 @@
+import { isStillOpen } from '../round/is-left.js';
 import type { AnimalStop, RoundView, SectionStop } from '../round/round.js';
-import { isLeft, needsRepeat } from './is-left.js';
 
 /** Animals on which something is open in a section that people have left: no plan has them any more. */
 export interface LeftOpen {
@@ -9,7 +9,7 @@ export interface LeftOpen {
 
 /** Who is open in a section: something has still to be done by hand, or a test has to be done again. */
 const openAnimalsIn = (at: Pick<SectionStop, 'animals'>): AnimalStop[] =>
-  at.animals.filter(({ lines }) => lines.some((line) => isLeft(line) || needsRepeat(line)));
+  at.animals.filter(({ lines }) => lines.some(isStillOpen));
 
 /** The animals that are open in sections that people have left, in the order of the round. */
 export const leftOpenIn = (view: Pick<RoundView, 'stops'>): LeftOpen[] =>

@@ -1,9 +1,9 @@
 import { secondsUntil } from '../../../core/point-of-care/kit.js';
 import type { Step } from '../../../core/route-plan/model/instance.js';
 import { type AnimalState, type Sample, withSamples } from '../../../core/route-plan/model/run-state.js';
+import { isLeft } from '../round/is-left.js';
 import type { AnimalStop, RoundLine, SectionStop } from '../round/round.js';
 import type { World } from '../world.js';
-import { isLeft } from './is-left.js';
 import { kindOf, type Line, needsPair, operationsOf } from './operations.js';
 import { unitSeconds } from './settings.js';
 import type { PlannedAnimal, PlannedStop } from './stop.js';

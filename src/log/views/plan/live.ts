@@ -6,14 +6,14 @@ import { replan } from '../../../core/route-plan/replay/replan.js';
 import { forPeople } from '../../../core/route-plan/whole-round/visits.js';
 import { type Said, said } from '../../../core/said.js';
 import type { RibbonVisit } from '../../kinds/ribbon.js';
-import { contradictions } from '../round/identity.js';
+import { isStopped } from '../round/identity.js';
+import { isLeft } from '../round/is-left.js';
 import { type AnimalStop, type RoundView, roundOf, type SectionStop } from '../round/round.js';
 import { dueIn, type World } from '../world.js';
 import { addedInWords } from './added.js';
 import { waitingForPair } from './alone.js';
 import { type Timed, timedIn } from './durations.js';
 import { zeroOf } from './happened.js';
-import { isLeft } from './is-left.js';
 import { warmFrom, warmingOf } from './kits.js';
 import { type LeftOpen, leftOpenIn } from './left-open.js';
 import { type LeftToDo, leftToDo } from './left-to-do.js';
@@ -72,7 +72,7 @@ export function liveRound(world: World, view: RoundView, how: Replanning): LiveP
     ...(isAlone(view) ? waitingForPair(inTurn(view)) : []),
   );
   for (const whole of inTurn(view)) {
-    const at = { ...whole, animals: whole.animals.filter((stop) => !isStopped(stop)) };
+    const at = { ...whole, animals: whole.animals.filter((stop) => !isHeldUp(stop)) };
     const before = old?.visits.find((visit) => visit.section === at.section.id);
     const one = visitAhead(world, view, at, before, time_s, timed, short, how);
     if (one === null) continue;
@@ -98,12 +98,11 @@ export function liveRound(world: World, view: RoundView, how: Replanning): LiveP
   return { ahead, changes, lost, leftOpen, end_s: time_s, later_s: planned_s === null ? null : time_s - planned_s };
 }
 
-/** Nothing is done on it before somebody has said which animal it is; blood that was drawn waits for nobody. */
-const isStopped = (stop: AnimalStop): boolean =>
-  contradictions(stop).length > 0 && stop.lines.some(isLeft) && !stop.lines.some((line) => line.state === 'running');
+/** Nothing is planned for it before somebody has said which animal it is; blood that was drawn waits for nobody. */
+const isHeldUp = (stop: AnimalStop): boolean => isStopped(stop) && !stop.lines.some((line) => line.state === 'running');
 
 function stoppedInWords(view: RoundView): Said[] {
-  const list = inTurn(view).flatMap(({ animals }) => animals.filter(isStopped).map(({ animal }) => animal.id));
+  const list = inTurn(view).flatMap(({ animals }) => animals.filter(isHeldUp).map(({ animal }) => animal.id));
   return list.length === 0 ? [] : [said('ribbon.stopped', { animals: { list }, count: list.length })];
 }
 

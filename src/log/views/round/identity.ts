@@ -5,6 +5,7 @@ import type { ChipEntry } from '../../chip-index.js';
 import type { LogRecord } from '../../record.js';
 import { carriedElsewhere } from '../chips/chip-elsewhere.js';
 import type { World } from '../world.js';
+import { isLeft } from './is-left.js';
 import type { AnimalStop, RoundView } from './round.js';
 
 /** What a chip read on an animal says about which animal it is. */
@@ -69,6 +70,9 @@ export function contradictions({ animal, own }: Pick<AnimalStop, 'animal' | 'own
     return !(animal.chip !== null && sameChip(animal.chip.code, found.code)) && !answered(scan);
   });
 }
+
+/** A wrong chip stops only while there is something to do: after that it opens the animal that carries it. */
+export const isStopped = (stop: AnimalStop): boolean => stop.lines.some(isLeft) && contradictions(stop).length > 0;
 
 /** Made sure of at the animal itself, not written down from paper. */
 const isMadeSure = (record: LogRecord): record is Identified =>

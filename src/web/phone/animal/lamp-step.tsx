@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { type LampAnswer, lampCode } from '../../../core/animal/lamp.js';
 import { noteObservation } from '../../../log/commands/animal.js';
-import { isLeft } from '../../../log/views/plan/is-left.js';
+import { isLeft } from '../../../log/views/round/is-left.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';

@@ -4,7 +4,7 @@ import { dueAtOf, orderOfLine } from '../../../log/bedside/order-of-line.js';
 import { noteObservation } from '../../../log/commands/animal.js';
 import type { Draft } from '../../../log/record.js';
 import { scheduleNamed } from '../../../log/views/due/schedules.js';
-import { isLeft } from '../../../log/views/plan/is-left.js';
+import { isLeft } from '../../../log/views/round/is-left.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';

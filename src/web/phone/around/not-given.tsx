@@ -3,7 +3,7 @@ import { dueAtOf } from '../../../log/bedside/order-of-line.js';
 import { abandonTest, notGiven } from '../../../log/commands/round.js';
 import { toldOfIllness } from '../../../log/flags/sick-flags.js';
 import type { NotGivenReason } from '../../../log/kinds/treatment.js';
-import { isLeft } from '../../../log/views/plan/is-left.js';
+import { isLeft } from '../../../log/views/round/is-left.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';

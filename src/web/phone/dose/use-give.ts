@@ -6,7 +6,7 @@ import type { LotId, PersonId } from '../../../core/ids.js';
 import { dueAtOf } from '../../../log/bedside/order-of-line.js';
 import { give } from '../../../log/commands/round.js';
 import type { BodyInput } from '../../../log/kinds/index.js';
-import { isLeft } from '../../../log/views/plan/is-left.js';
+import { isLeft } from '../../../log/views/round/is-left.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import { now } from '../../clock.js';
 import { usePerson } from '../../store/here.js';

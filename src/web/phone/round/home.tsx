@@ -4,7 +4,7 @@ import { isWeighedFirst } from '../../../log/bedside/next-step.js';
 import { standOf } from '../../../log/bedside/stand.js';
 import { beginRound } from '../../../log/commands/round.js';
 import { addedInWords } from '../../../log/views/plan/added.js';
-import { isLeft } from '../../../log/views/plan/is-left.js';
+import { isLeft } from '../../../log/views/round/is-left.js';
 import type { SectionStop } from '../../../log/views/round/round.js';
 import { personName, say } from '../../../words/say.js';
 import { unlockSound } from '../../alarm/sound.js';

@@ -2,7 +2,7 @@ import { useLocation } from 'wouter';
 import { nextAnimal } from '../../../log/bedside/next-animal.js';
 import { isWeighedFirst, nextStep } from '../../../log/bedside/next-step.js';
 import { standOf } from '../../../log/bedside/stand.js';
-import { isLeft } from '../../../log/views/plan/is-left.js';
+import { isLeft } from '../../../log/views/round/is-left.js';
 import type { AnimalStop, SectionStop } from '../../../log/views/round/round.js';
 import { twinsOf } from '../../../log/views/twins.js';
 import { say } from '../../../words/say.js';

@@ -10,7 +10,7 @@ import { drawSample } from '../../../log/commands/round.js';
 import { bloodLedger } from '../../../log/views/blood-tests/blood.js';
 import { bloodTogether } from '../../../log/views/blood-tests/shared-draw.js';
 import { kitFor } from '../../../log/views/due/item-needs.js';
-import { isLeft } from '../../../log/views/plan/is-left.js';
+import { isLeft } from '../../../log/views/round/is-left.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import { isReadyToDraw } from '../../../log/views/stock/ready-syringes.js';
 import { dueIn } from '../../../log/views/world.js';

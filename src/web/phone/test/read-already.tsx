@@ -8,7 +8,7 @@ import { phaseAt, windowOf } from '../../../core/point-of-care/window.js';
 import { said } from '../../../core/said.js';
 import { correct } from '../../../log/commands/animal.js';
 import { readTest } from '../../../log/commands/round.js';
-import { hasUncountedMark } from '../../../log/flags/mark-flags.js';
+import { hasUncountedMark } from '../../../log/flags/blood-tests/mark-flags.js';
 import type { LogRecord } from '../../../log/record.js';
 import { kitTypeNamed } from '../../../log/views/blood-tests/test-runs.js';
 import { say } from '../../../words/say.js';

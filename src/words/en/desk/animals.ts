@@ -116,7 +116,7 @@ export const deskAnimals = {
   'desk.do-title.leave': '{name} has left',
 
   'desk.weigh.doubt': 'It is kept as doubtful; no dose rests on it until a second weighing.',
-  'desk.weigh.again': 'Kept as doubtful. Weigh again now; two weighings that agree are believed.',
+  'desk.weigh.again': 'Kept as doubtful. Weigh again now.',
 
   'desk.seen.title': 'Seen',
   'desk.seen.what': 'What',

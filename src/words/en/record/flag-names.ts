@@ -92,6 +92,7 @@ export const flagNames = {
   'flag-name.looks-ill': 'Looks ill',
   'flag-name.left-ill': 'Not given, because ill',
   'flag-name.weight-doubtful': 'Doubtful weight',
+  'flag-name.weight-beyond-jump': 'Weight far from the last',
   'flag-name.weight-other-scale': 'Weight by another scale',
   'flag-name.weight-beyond-age': 'Weight of no cat of its age',
   'flag-name.weight-loss-month': 'Tenth of weight lost in a month',

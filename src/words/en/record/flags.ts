@@ -169,6 +169,8 @@ export const flags = {
   'flag.looks-ill': '{animal}: {sign} was noted. Look at it today.',
   'flag.left-ill': 'Something due was not given to {animal}, because it is ill. Look at it today.',
   'flag.weight-doubtful': '{weight} does not fit the last weight or the age, and was kept. Weigh again.',
+  'flag.weight-beyond-jump':
+    '{animal} was weighed twice at {weight}, far from the weight before. One scale does not prove that: weigh on another, or have the medical team weigh it. No dose goes by it until then.',
   'flag.weight-other-scale':
     '{animal} weighs {weight} by two scales, far from the weight before. Doses go by it: look at the animal.',
   'flag.weight-beyond-age':

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { rankOrder } from '../../../../core/biosecurity/section.js';
 import { moveAnimal } from '../../../../log/commands/animal.js';
-import { isShared } from '../../../../log/flags/unsettled-flags.js';
+import { isShared } from '../../../../log/flags/blood-tests/unsettled-flags.js';
 import { isTooClean, seenThatKeepsApart } from '../../../../log/views/apart/keep-apart.js';
 import { apartFlags } from '../../../../log/views/apart/open-things.js';
 import { sectionOf } from '../../../../log/views/shelter.js';

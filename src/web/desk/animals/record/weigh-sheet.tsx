@@ -65,7 +65,7 @@ export function WeighSheet({ animal, onClose }: DoProps) {
       />
       {look?.doubtful ? (
         <Notice tone="attention" live="status">
-          {say(look.why)} {say('desk.weigh.doubt')}
+          {say(look.why)} {look.beyond ? null : say('desk.weigh.doubt')}
         </Notice>
       ) : null}
       <OtherScale look={look} is={other} onChange={setOther} />

@@ -1,4 +1,4 @@
-import type { RoundLine } from '../round/round.js';
+import type { RoundLine } from './round.js';
 
 /** Blood is drawn, and its test is not started: it keeps for minutes only. */
 export const isDrawn = (line: RoundLine): boolean => line.state === 'running' && line.run?.startedAt == null;
@@ -11,3 +11,6 @@ export const needsRepeat = (line: RoundLine): boolean =>
   line.action === 'test' &&
   line.state === 'done' &&
   ['invalid', 'not-valid', 'abandoned'].includes(line.run?.result ?? '');
+
+/** Somebody has to come back for it: it was left, or its test said nothing. */
+export const isStillOpen = (line: RoundLine): boolean => isLeft(line) || needsRepeat(line);

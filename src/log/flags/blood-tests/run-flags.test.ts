@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { kitRun, negative, noControl, reactive } from '../../../test/support/kit-run.js';
-import { at } from '../../../test/support/log.js';
-import type { LogRecord } from '../record.js';
-import { settled } from '../settled-time.js';
+import { kitRun, negative, noControl, reactive } from '../../../../test/support/kit-run.js';
+import { at } from '../../../../test/support/log.js';
+import type { LogRecord } from '../../record.js';
+import { settled } from '../../settled-time.js';
 
 /** As kept by a server: in order, with their places. */
 const kept = (records: readonly LogRecord[]): LogRecord[] => records.map((one, index) => ({ ...one, seq: index + 1 }));

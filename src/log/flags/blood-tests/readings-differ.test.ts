@@ -1,7 +1,16 @@
 import { describe, expect, it } from 'vitest';
-import { day } from '../../../test/support/log.js';
-import { drawn, entered, roundDay, roundId, roundLog, started, viewOf, when } from '../../../test/support/round-log.js';
-import { flagsIn } from './flags.js';
+import { day } from '../../../../test/support/log.js';
+import {
+  drawn,
+  entered,
+  roundDay,
+  roundId,
+  roundLog,
+  started,
+  viewOf,
+  when,
+} from '../../../../test/support/round-log.js';
+import { flagsIn } from '../flags.js';
 
 const negative = { control: 'seen', antigen: 'not-seen', invalid: 'not-seen' };
 const faint = { ...negative, antigen: 'faint' };

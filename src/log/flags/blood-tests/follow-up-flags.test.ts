@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { kitRun, reactive } from '../../../test/support/kit-run.js';
-import { at, day } from '../../../test/support/log.js';
+import { kitRun, reactive } from '../../../../test/support/kit-run.js';
+import { at, day } from '../../../../test/support/log.js';
 
 const result = (outcome: 'confirmed' | 'not-confirmed' | 'unclear', on = '2026-03-12') =>
   ({ is: 'result', method: 'another method', outcome, on: day(on) }) as const;

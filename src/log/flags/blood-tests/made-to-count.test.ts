@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { kitRun, negative, noControl } from '../../../test/support/kit-run.js';
-import { at } from '../../../test/support/log.js';
+import { kitRun, negative, noControl } from '../../../../test/support/kit-run.js';
+import { at } from '../../../../test/support/log.js';
 
 const tom = { by: 'tom', device: 'phone-tom' };
 type Log = ReturnType<typeof kitRun>;
