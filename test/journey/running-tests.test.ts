@@ -110,12 +110,28 @@ beforeAll(async () => {
 
 /** A test whose clock runs is somebody's business wherever that person is and whatever phone is in the hand. */
 describe.sequential('a running test', () => {
-  it('says before the clock starts that the page has to stay open, and by when a kitchen timer rings', async () => {
+  it('drawn blood is named on the list, and is no longer covered by a word for all that is left (Verifies: ROUND-R102, ROUND-R105)', async () => {
     await phone.open(`/round/${round}`);
     await phone.press('Go on in Kitten room B');
     await phone.turnTo('Serin');
     await phone.scan(chips.Serin);
     await phone.press('✓ Drawn, usable');
+    await phone.says('The bottle says');
+    await phone.open(`/round/${round}`);
+    await phone.press('Go on in Kitten room B');
+    await phone.says('blood drawn: start the test');
+    await phone.says('Next: Serin');
+    await phone.press('Leave this section');
+    await phone.says(/Blood is drawn from Serin, and its test is not started/);
+    for (const item of ['Gloves off', 'Hands washed', 'Table, scale and cart']) await phone.choose(item);
+    await phone.choose(/We leave .* open/);
+    await phone.says('Start the tests of Serin first, or say that the blood is thrown away.');
+    await phone.lookAt('leaving with drawn blood');
+    await phone.press('To Serin');
+    await phone.says('The bottle says');
+  });
+
+  it('says before the clock starts that the page has to stay open, and by when a kitchen timer rings', async () => {
     await phone.choose('The bottle says');
     await phone.press('Right box. Next');
     const drops = phone.page.locator('button.drops:not([disabled])');

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
+import type { Animal } from '../../../core/animal/animal.js';
 import { leftBehind, throwAway } from '../../../log/bedside/left-behind.js';
 import { leaveSection } from '../../../log/commands/round.js';
 import { say } from '../../../words/say.js';
@@ -74,25 +75,13 @@ export function LeaveSection({ section }: { section: string }) {
         {drawn.length === 0 ? null : (
           <Notice tone="stop">
             {say('round.leave.drawn', { count: drawn.length, animals: { list: drawn.map(nameOf) } })}
-            <div className="act-two">
-              {drawn.map((animal) => (
-                <Act key={animal.id} size="mid" onAct={() => go(animalPath(round, animal.id))}>
-                  {say('round.leave.back-to', { animal: nameOf(animal) })}
-                </Act>
-              ))}
-            </div>
+            <BackTo animals={drawn} />
           </Notice>
         )}
         {open.length === 0 ? null : (
           <Notice tone="attention">
             {say('round.leave.open', { count: open.length, animals: { list: open.map(nameOf) } })}
-            <div className="act-two">
-              {firstBack.map((animal) => (
-                <Act key={animal.id} size="mid" onAct={() => go(animalPath(round, animal.id))}>
-                  {say('round.leave.back-to', { animal: nameOf(animal) })}
-                </Act>
-              ))}
-            </div>
+            <BackTo animals={firstBack} />
           </Notice>
         )}
         <SignsAsked stops={at.animals} />
@@ -140,5 +129,20 @@ export function LeaveSection({ section }: { section: string }) {
         </Act>
       </Acts>
     </>
+  );
+}
+
+/** The way back to animals that are left. */
+function BackTo({ animals }: { animals: readonly Animal[] }) {
+  const { round } = useRound();
+  const [, go] = useLocation();
+  return (
+    <div className="act-two">
+      {animals.map((animal) => (
+        <Act key={animal.id} size="mid" onAct={() => go(animalPath(round, animal.id))}>
+          {say('round.leave.back-to', { animal: nameOf(animal) })}
+        </Act>
+      ))}
+    </div>
   );
 }
