@@ -24,6 +24,17 @@ describe('what is derived', () => {
     expect(sum(a, b, '2026-03-01')).toBe(first);
   });
 
+  it('is remembered for what is frozen, too', () => {
+    let asked = 0;
+    const first = derived((list: readonly number[]) => {
+      asked += 1;
+      return list[0];
+    });
+    const [one, other] = [Object.freeze([1]), Object.freeze([2])];
+    expect([first(one), first(other), first(one), first(other)]).toEqual([1, 2, 1, 2]);
+    expect(asked).toBe(2);
+  });
+
   it('forgets the day that was asked for longest ago', () => {
     const { sum, worked } = counted();
     const a = { n: 1 };

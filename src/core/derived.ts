@@ -45,7 +45,10 @@ function startsAt(values: number): (first: unknown) => Place {
   class Marked extends Given {
     readonly #place: Place = {};
     static placeOn(one: object): Place {
-      if (!(#place in one)) new Marked(one);
+      if (#place in one) return one.#place;
+      // An engine may refuse a new field on what is frozen, a hidden one too.
+      if (!Object.isExtensible(one)) return nextObject(root, one);
+      new Marked(one);
       return (one as Marked).#place;
     }
   }
