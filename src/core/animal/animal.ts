@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { CalendarDate } from '../calendar.js';
 import type { Clocked } from '../clocked.js';
+import { derived } from '../derived.js';
 import type {
   AnimalId,
   LitterId,
@@ -274,11 +275,19 @@ export interface Animal {
   readonly runs: readonly TestRun[];
   /** What became of its reactive tests, in order of happening. */
   readonly followUps: readonly FollowUp[];
+  /** In order of the days that they are about; of one day in the order they were told. */
   readonly observations: readonly Observation[];
   readonly holds: readonly PlacedHold[];
   /** What a veterinarian has ordered for it, ended ones too. */
   readonly orders: readonly PlacedOrder[];
 }
+
+/** Observations in order of their days: what is told late about an earlier day comes before what was seen since. */
+export const byDay = derived((observations: readonly Observation[]): readonly Observation[] =>
+  observations.every(({ on }, index) => index === 0 || (observations[index - 1] as Observation).on <= on)
+    ? observations
+    : [...observations].sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0)),
+);
 
 /** Every chip that an animal carries by its record; one at most, as it should be. */
 export const numbersOn = ({ chip }: Pick<Animal, 'chip'>): readonly string[] =>

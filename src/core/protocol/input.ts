@@ -1,4 +1,4 @@
-import type { Animal } from '../animal/animal.js';
+import { type Animal, byDay } from '../animal/animal.js';
 import type { SectionRank } from '../biosecurity/section.js';
 import { addSpanTo, type CalendarDate, type DayNumber, dayNumber, type Span } from '../calendar.js';
 import { derived } from '../derived.js';
@@ -55,6 +55,12 @@ export interface Subject {
 export const ageReached = (subject: Subject, age: Pick<SourcedAge, 'of' | 'span'>): DayNumber =>
   addSpanTo(age.of === 'youngest' ? subject.born.youngest : subject.born.oldest, age.span);
 
+/** What is looked at to say what has been seen. */
+export interface Looked {
+  readonly input: { readonly animal: Pick<Animal, 'observations'> };
+  readonly today: DayNumber;
+}
+
 export interface Known {
   readonly state: 'present' | 'absent' | 'unknown';
   /** Day of the last observation, also when it has run out. */
@@ -68,16 +74,12 @@ export interface Known {
  * else for as long as `lasts` says, else until somebody says otherwise; after that it is unknown again. What the medical
  * team has seen lasts as long as they said, though others see it again and give it less, or see it no more.
  */
-export const known = (
-  subject: Pick<Subject, 'input' | 'today'>,
-  code: string,
-  on: DayNumber,
-  lasts: Span | null = null,
-): Known => look(subject, code, on, lasts).last;
+export const known = (subject: Looked, code: string, on: DayNumber, lasts: Span | null = null): Known =>
+  look(subject, code, on, lasts).last;
 
 /** What is known, and the last day on which it was said to be over by somebody whose word ends it. */
 function look(
-  subject: Pick<Subject, 'input' | 'today'>,
+  subject: Looked,
   code: string,
   on: DayNumber,
   lasts: Span | null,
@@ -86,10 +88,10 @@ function look(
   let last: Known = { state: 'unknown', since: null, until: null };
   /** Last day of what the medical team saw, null for an open one; undefined while they saw nothing. */
   let atLeast: DayNumber | null | undefined;
-  for (const one of subject.input.animal.observations) {
+  for (const one of byDay(subject.input.animal.observations)) {
     if (one.code !== code) continue;
     const since = dayNumber(one.on);
-    if (since > subject.today || since > on || (last.since !== null && since < last.since)) continue;
+    if (since > subject.today || since > on) break;
     const own = one.until !== null ? dayNumber(one.until) : lasts === null ? null : addSpanTo(since, lasts);
     if (one.state === 'absent') {
       const guarded = atLeast !== undefined && (atLeast === null || since <= atLeast);

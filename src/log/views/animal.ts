@@ -1,4 +1,11 @@
-import type { Animal, HistoryEvent, Observation, PlacedHold, Weighing } from '../../core/animal/animal.js';
+import {
+  type Animal,
+  byDay,
+  type HistoryEvent,
+  type Observation,
+  type PlacedHold,
+  type Weighing,
+} from '../../core/animal/animal.js';
 import { isOrderSchedule, type PlacedOrder } from '../../core/animal/vet-order.js';
 import { withDoubts } from '../../core/bedside/weighing.js';
 import { type CalendarDate, dayOfInstant, maximum } from '../../core/calendar.js';
@@ -190,7 +197,7 @@ export interface Seen {
 }
 
 const observationsOf = derived((records: readonly Noted[], ground: Ground): Animal['observations'] =>
-  seenOf(records, ground).map(({ is }) => is),
+  byDay(seenOf(records, ground).map(({ is }) => is)),
 );
 
 /** One that comes after the same word of the medical team as before is read as it was. */

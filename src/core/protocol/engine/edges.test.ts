@@ -161,6 +161,9 @@ describe('while something goes on, Verifies: PROT-R27', () => {
     expect(due('2026-02-20', ...again)).toBe('2026-02-15');
     const twice = [seen('nursing', '2026-01-10', { state: 'absent' }), seen('nursing', '2026-01-12'), ...again];
     expect(due('2026-02-20', ...twice)).toBe('2026-02-15');
+    // Told late, about a day before the last: the stretch that began since then is not the one before it.
+    const late = [seen('nursing', '2026-02-01'), seen('nursing', '2026-02-15'), again[1] as (typeof again)[0]];
+    expect(due('2026-02-20', ...late)).toBe('2026-02-15');
     const sameDay = [seen('nursing', '2026-02-10', { state: 'absent' }), seen('nursing', '2026-02-10')];
     expect(due('2026-02-20', ...sameDay)).toBe('2026-02-10');
   });

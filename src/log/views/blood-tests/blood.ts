@@ -1,6 +1,8 @@
 import type { Animal } from '../../../core/animal/animal.js';
+import { dayNumber, dayOfInstant } from '../../../core/calendar.js';
 import type { RecordId, RunId } from '../../../core/ids.js';
 import { type BloodAllowance, bloodAllowance, type Draw } from '../../../core/point-of-care/blood.js';
+import { known } from '../../../core/protocol/input.js';
 import { effective } from '../effective.js';
 import type { World } from '../world.js';
 
@@ -43,11 +45,8 @@ export function bloodLedger(world: World, animal: Animal, now: string): BloodLed
   const last = animal.weighings.at(-1) ?? null;
   const before = last?.doubtful === true ? (animal.weighings.at(-2) ?? null) : null;
   const grams = last === null ? null : Math.min(last.grams, before?.grams ?? last.grams);
-  const today = now.slice(0, 10);
-  const ill = animal.observations.some((seen, index) => {
-    const later = animal.observations.slice(index + 1).some((one) => one.code === seen.code);
-    return seen.code === 'ill' && seen.state === 'present' && !later && (seen.until === null || seen.until >= today);
-  });
+  const today = dayNumber(dayOfInstant(now, world.shelter.zone));
+  const ill = known({ input: { animal }, today }, 'ill', today).state === 'present';
   const rules = world.shelter.formulary?.blood ?? null;
   const allowance = grams === null || rules === null ? null : bloodAllowance(grams, draws, now, rules, ill);
   return { draws, grams, ill, allowance };
