@@ -179,7 +179,7 @@ describe.sequential('the traps of dosing, at the cage', () => {
     await standBefore('Hyssop');
     await phone.says(/0\.075\smL/);
     // What is not on the cart is put aside one by one, until only the 3 mL syringe is left.
-    while ((await phone.button('Other syringe').count()) > 0) await phone.press('Other syringe');
+    await phone.pressAway(phone.button('Other syringe'));
     await phone.says(/No syringe at hand can measure 0\.07496\smL\. This would: U-100 insulin syringe 0\.3 mL/);
     await phone.saysNot(/Plunger at/);
   });

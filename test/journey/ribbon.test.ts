@@ -21,6 +21,8 @@ beforeAll(() => {
   ({ clock, phone, desk } = shelter());
 });
 
+const isFocused = (element: Element): boolean => element === document.activeElement;
+
 const picture = async (device: Phone | Desk, name: string): Promise<void> => {
   if (pictures !== null) await device.page.screenshot({ path: `${pictures}/${name}.png`, fullPage: true });
 };
@@ -62,8 +64,13 @@ describe.sequential('the ribbon of a round', () => {
     await list.getByRole('button', { name: `${before[1]} earlier` }).click();
     await desk.says('Back to the shortest order');
     expect((await names()).slice(0, 2)).toEqual([before[1], before[0]]);
+    // It can go no earlier, and whoever works with keys goes on from where it is.
+    await expect.poll(() => list.getByRole('row', { name: before[1] ?? '' }).evaluate(isFocused)).toBe(true);
     // The last animal is dragged, by keyboard, between those of the first litter: that would part it.
-    await list.getByRole('button', { name: `Move ${before.at(-1)}` }).focus();
+    await desk.page.keyboard.press('End');
+    await desk.page.keyboard.press('ArrowRight');
+    const grip = list.getByRole('button', { name: `Move ${before.at(-1)}` });
+    await expect.poll(() => grip.evaluate(isFocused)).toBe(true);
     await desk.page.keyboard.press('Enter');
     for (let i = 0; i < before.length - 2; i += 1) await desk.page.keyboard.press('ArrowUp');
     await desk.page.keyboard.press('Enter');

@@ -142,7 +142,8 @@ function answerFor(sim: Simulator, schedule: Schedule, open: Open, nothing: Omit
     due: textOf(dates.due),
     overdueAfter: dates.overdueAfter === null ? null : textOf(dates.overdueAfter),
     latest: dates.latest === null ? null : textOf(dates.latest),
-    times: timesOf(target, doses, day),
+    // What was given that day was given, also where the series is to begin again.
+    times: timesOf(target, walked.doses, day),
   };
   if (target.upkeep && today < dates.due) return { ...shown, status: 'complete' };
   const hold = holdOn(sim, schedule, day);

@@ -1,3 +1,4 @@
+import { useRef } from 'react';
 import { Button, GridList, GridListItem, useDragAndDrop } from 'react-aria-components';
 import { say } from '../../words/say.js';
 import { Act } from '../parts/act.js';
@@ -27,9 +28,15 @@ export function OrderList({ label, order, nameOf, noteOf, litterOf, onOrder }: O
       if (moved !== undefined) onOrder(putAt(order, litterOf, String(moved), gap));
     },
   });
-  const shift = (id: string, by: 1 | -1): void => onOrder(stepBy(order, litterOf, id, by));
+  const list = useRef<HTMLDivElement>(null);
+  const shift = (id: string, by: 1 | -1): void => {
+    const next = stepBy(order, litterOf, id, by);
+    // At an end the arrow that was pressed is one no more: whoever works with keys goes on from the row.
+    if (next.at(by === 1 ? -1 : 0) === id) list.current?.querySelector<HTMLElement>(`[data-key="${id}"]`)?.focus();
+    onOrder(next);
+  };
   return (
-    <GridList aria-label={label} items={items} dragAndDropHooks={dragAndDropHooks} className="order-list">
+    <GridList ref={list} aria-label={label} items={items} dragAndDropHooks={dragAndDropHooks} className="order-list">
       {({ id }) => (
         <GridListItem id={id} textValue={nameOf(id)} className="order-item">
           <Button slot="drag" className="order-grip" aria-label={say('ribbon.order.drag', { animal: nameOf(id) })}>

@@ -1,5 +1,5 @@
 import AxeBuilder from '@axe-core/playwright';
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { patience_ms } from '../../support/patience.js';
 import { rawIn } from './raw-text.js';
@@ -44,6 +44,21 @@ export class Device {
   /** Presses once. */
   async press(name: string | RegExp): Promise<void> {
     await this.ready(name).click();
+  }
+
+  /**
+   * Presses what is there, one after the other, until none is left. What goes between the look and the press has been
+   * pressed enough; that is no reason to wait for it.
+   */
+  async pressAway(what: Locator): Promise<void> {
+    const ready = what.and(this.page.locator(':not([data-held]):not([disabled])'));
+    while ((await what.count()) > 0) {
+      await ready
+        .first()
+        .click({ timeout: 2_000 })
+        .catch(() => undefined);
+      await this.drawn();
+    }
   }
 
   /** A double tap whose second touch lands on what the first one has brought: as soon as that stands, in its own frame. */
