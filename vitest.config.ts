@@ -6,6 +6,7 @@ const patient = {
   testTimeout: longest_ms,
   hookTimeout: longest_ms,
   expect: { poll: { timeout: patience_ms, interval: 100 } },
+  setupFiles: ['test/support/fixed-seed.ts'],
 };
 
 export default defineConfig({

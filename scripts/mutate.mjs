@@ -111,7 +111,7 @@ const run = (mutant, seconds) =>
   new Promise((resolve) => {
     const env = {
       ...process.env,
-      ORACLE_SEED: '20260315',
+      ROUNDHAND_SEED: '20260315',
       ORACLE_RUNS: '1200',
       ...(mutant === 0 ? {} : { MUTANT: String(mutant) }),
     };

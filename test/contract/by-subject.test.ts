@@ -11,6 +11,7 @@ import { rowsOfAnimal } from '../../src/log/rows/rows.js';
 import { buildWorld, dueIn } from '../../src/log/views/world.js';
 import { openStore, type SqliteStore, storeFile } from '../../src/store/sqlite/open.js';
 import { isAtRest } from '../../src/store/subject.js';
+import { times } from '../support/chance.js';
 import { at, day, kitten } from '../support/log.js';
 import { everyKind, oneOf } from '../support/one-of-each.js';
 import { shelterLog, weighed, wormed } from '../support/shelter-log.js';
@@ -100,7 +101,7 @@ describe('a new day', () => {
           ]);
         expect(on(addDays(today, days))).toBe(on(today));
       }),
-      { numRuns: 300 },
+      { numRuns: times(300, 3_000) },
     );
     // Where none comes to rest, nothing is tried.
     expect(rested).toBeGreaterThan(30);

@@ -6,6 +6,7 @@ import type { LogRecord } from '../../src/log/record.js';
 import { buildWorld } from '../../src/log/views/world.js';
 import { memoryPrivateSide } from '../../src/store/private/memory.js';
 import { noon, server, value } from '../support/app.js';
+import { times } from '../support/chance.js';
 import { type Attacker, attackers, bareLog, beyond, ground, hostileBatches, later } from '../support/hostile.js';
 import { everyKind } from '../support/one-of-each.js';
 import { shelterPeople } from '../support/shelter-log.js';
@@ -53,7 +54,7 @@ describe('no role changes what it may not write', () => {
             tookIn += after.length - ground.length - later.length;
             expect(beyond(after, role)).toEqual(untouched);
           }),
-          { numRuns: 100 },
+          { numRuns: times(100, 2_000) },
         );
         // Where nothing comes in, nothing is tried.
         expect(tookIn).toBeGreaterThan(10);

@@ -9,6 +9,7 @@ import { admission } from '../../src/log/admit.js';
 import { signersOf } from '../../src/log/private-side.js';
 import { type Draft, type LogRecord, stamp } from '../../src/log/record.js';
 import { buildWorld, type World } from '../../src/log/views/world.js';
+import { times } from '../support/chance.js';
 import { attackers, ground } from '../support/hostile.js';
 import { at } from '../support/log.js';
 import { everyKind, oneOf } from '../support/one-of-each.js';
@@ -93,6 +94,6 @@ it('and so for corrections of what is here and what is not, several at once (Ver
     fc.asyncProperty(fc.array(one, { minLength: 1, maxLength: 3 }), fc.constantFrom(...people), async (drafts, by) => {
       expect(await deviceSays(drafts, by)).toEqual(await serverSays(drafts, by));
     }),
-    { numRuns: 200 },
+    { numRuns: times(200, 4_000) },
   );
 });

@@ -6,6 +6,7 @@ import { readCursor } from '../../src/device/db.js';
 import { letLeave, weighAnimal } from '../../src/log/commands/animal.js';
 import { scanChip } from '../../src/log/commands/round.js';
 import { type Draft, draft } from '../../src/log/record.js';
+import { seed, times } from '../support/chance.js';
 import { type Copy, type Device, device, expectOneState, house, noon, settle, write } from '../support/house.js';
 import { day, kitten } from '../support/log.js';
 import { shelterLog } from '../support/shelter-log.js';
@@ -100,17 +101,16 @@ function doing({ store }: Device, chance: () => number, turn: number): readonly 
 }
 
 describe('ten devices on a line that is cut', () => {
-  /** Three with every run; others with ROUNDHAND_SEEDS, numbers by comma. */
-  const seeds = (process.env['ROUNDHAND_SEEDS'] ?? '20261128,3,13').split(',').map(Number);
+  const seeds = Array.from({ length: times(3, 30) }, (_, index) => seed + index);
   it.each(seeds)(
     'come to one state after an older copy was put back twice, and nothing is lost: %i (Verifies: LOG-R30, LOG-R102)',
-    async (seed) => {
+    async (own) => {
       const { line, store, copy, putBack, cutBy } = await house(shelterLog(6).records);
       const devices: Device[] = [];
       for (let i = 0; i < 10; i += 1) devices.push(await device(line, ['ines', 'sol', 'vera'][i % 3] ?? 'sol'));
       // Two come late: they read from the start while the others work.
       await settle(devices.slice(0, 8), store);
-      const chance = chanceFrom(seed);
+      const chance = chanceFrom(own);
       const one = <T>(all: readonly T[]): T => all[Math.floor(chance.next() * all.length)] as T;
       const written: string[] = [];
       const work = async (turns: number): Promise<void> => {

@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { LogRecord } from '../../src/log/record.js';
 import { openStore } from '../../src/store/sqlite/open.js';
 import { verifyStore } from '../../src/store/verify.js';
+import { seed, times } from '../support/chance.js';
 import { at } from '../support/log.js';
 import { shelterLog, weighed } from '../support/shelter-log.js';
 import { clientOf, type Program, requireBuilt, start, value } from './support/server.js';
@@ -13,8 +14,7 @@ import { clientOf, type Program, requireBuilt, start, value } from './support/se
 /** Enough that no animal gets more records than one has in real life. */
 const kittens = 40;
 /** How often the server is killed in the middle of its work. */
-const kills = 200;
-const seed = Number(process.env.KILL_SEED ?? '20261128');
+const kills = times(40, 200);
 
 let data: string;
 beforeAll(async () => {

@@ -3,14 +3,14 @@ import { describe, expect, it } from 'vitest';
 import { CalendarDate } from '../../src/core/calendar.js';
 import { doseOf } from '../../src/core/dosing/dose.js';
 import { FormularyDocument, Product, Syringe } from '../../src/core/dosing/formulary.js';
+import { seed, times } from '../support/chance.js';
 import { decimalOf, fractionOf, type PlainProduct, secondAnswer } from '../support/fraction-dose.js';
 
 const starter = FormularyDocument.parse(
   JSON.parse(readFileSync(new URL('../../protocols/starter-formulary.json', import.meta.url), 'utf8')),
 );
-/** A few thousand with every test run; a million with ROUNDHAND_DOSES=1000000, which takes about a minute. */
-const count = Number(process.env['ROUNDHAND_DOSES'] ?? 8_000);
-const seed = Number(process.env['ROUNDHAND_SEED'] ?? Date.now() % 2_147_483_647);
+/** A million takes about a minute. */
+const count = times(8_000, 1_000_000);
 
 /** Numbers that come again from their seed (mulberry32, public domain). */
 function dice(from: number): (below: number) => number {
