@@ -1,45 +1,13 @@
+import { holdNamed, observationNamed, usualObservations } from '../../core/animal/named.js';
+import type { Said } from '../../core/said.js';
 import type { World } from '../../log/views/world.js';
 import { say } from '../../words/say.js';
 
-/** Things seen on an animal that have words of their own; a protocol may ask for others by their code. */
-export const usualObservations = [
-  'ill',
-  'fever',
-  'sneezing',
-  'not-eating',
-  'vomiting',
-  'diarrhoea',
-  'fleas',
-  'pregnant',
-  'nursing',
-  'felv-exposed',
-  'bite',
-] as const;
-
-export const holdCodes = ['veterinarian', 'ill', 'surgery', 'leaving', 'other'] as const;
-
-const holds = [...holdCodes, 'too-young'] as const;
-
-/** What the starter protocol asks for besides; `-` stands in the keys as in the codes. */
-const asked = [
-  'coccidia',
-  'ear-mites',
-  'felv-at-risk',
-  'fiv-at-risk',
-  'fiv-exposed',
-  'leaves-soon',
-  'tapeworm',
-] as const;
-
 /** The code in words; one without words of its own stands for itself. */
-export function observationWords(code: string): string {
-  const known = [...usualObservations, ...asked].find((one) => one === code);
-  return known === undefined ? code : say(`desk.observation.${known}`);
-}
-export function holdWords(code: string): string {
-  const known = holds.find((one) => one === code);
-  return known === undefined ? code : say(`desk.hold.code.${known}`);
-}
+export const observationWords = (code: string): string => inWords(observationNamed(code));
+export const holdWords = (code: string): string => inWords(holdNamed({ code, note: '' }));
+
+const inWords = (named: Said | string): string => (typeof named === 'string' ? named : say(named));
 
 /** Usual observations first, then those that only the signed protocol asks for. */
 export function observationCodes(world: World): string[] {

@@ -1,3 +1,4 @@
+import { holdNamed } from '../../animal/named.js';
 import { addSpanTo, asDay, type DayNumber, dayFromNumber, dayNumber } from '../../calendar.js';
 import { type Said, said } from '../../said.js';
 import type { HoldRule, Schedule } from '../document/document.js';
@@ -109,8 +110,7 @@ function placed(subject: Subject, schedule: Schedule, on: DayNumber): Hold[] {
     if (one.schedules !== 'all' && !one.schedules.includes(schedule.id)) continue;
     const until = asNumber(one.until);
     if (on < dayNumber(one.from) || (until !== null && on > until)) continue;
-    const what = one.note === '' ? one.code : one.note;
-    holds.push(hold(one.code, until, said('due.hold.placed', { what })));
+    holds.push(hold(one.code, until, said('due.hold.placed', { what: holdNamed(one) })));
   }
   return holds;
 }

@@ -221,7 +221,7 @@ describe('the end, Verifies: PROT-R31', () => {
     expect([hold('all', '2026-03-10'), hold('all', '2026-03-13')]).toEqual([null, null]);
     for (const today of ['2026-03-11', '2026-03-12']) expect(hold([name], today)?.code).toBe('other');
     expect(hold(['core-vaccine'], '2026-03-11')).toBeNull();
-    expect(hold('all', '2026-03-11')?.why.with).toEqual({ what: 'other' });
+    expect(hold('all', '2026-03-11')?.why.with).toEqual({ what: { say: 'desk.hold.code.other' } });
     expect(hold('all', '2026-03-11', 'Surgery')?.why.with).toEqual({ what: 'Surgery' });
     expect(under(terms(), [], { holds: [placedHold('2026-03-10', null)] }).now('2026-03-10', '09:00').mayDo).toBeNull();
   });

@@ -1,3 +1,4 @@
+import { holdNamed, observationNamed } from '../../animal/named.js';
 import { isOrdered, orderSchedule, type PlacedOrder } from '../../animal/vet-order.js';
 import { type CalendarDate, type DayNumber, dayFromNumber, dayNumber } from '../../calendar.js';
 import { said } from '../../said.js';
@@ -14,7 +15,7 @@ export function stoppedBy(input: ProtocolInput, { terms }: PlacedOrder, day: Day
     const seen = input.animal.observations.find(
       (one) => one.code === code && one.state === 'present' && one.on >= terms.starts && dayNumber(one.on) <= day,
     );
-    if (seen !== undefined) return { code, on: { date: seen.on } };
+    if (seen !== undefined) return { code: observationNamed(code), on: { date: seen.on } };
   }
   return null;
 }
@@ -37,13 +38,16 @@ export function holdOn(input: ProtocolInput, order: PlacedOrder, on: DayNumber, 
       (one.until === null || one.until >= date),
   );
   if (placed !== undefined) {
-    const what = placed.note === '' ? placed.code : placed.note;
-    return { code: placed.code, until: placed.until, why: said('due.hold.placed', { what }) };
+    return { code: placed.code, until: placed.until, why: said('due.hold.placed', { what: holdNamed(placed) }) };
   }
   for (const code of order.terms.holdWhen) {
     const { state, until } = known({ input, today }, code, on);
     if (state !== 'present') continue;
-    return { code, until: until === null ? null : dayFromNumber(until), why: said('due.hold.order', { code }) };
+    return {
+      code,
+      until: until === null ? null : dayFromNumber(until),
+      why: said('due.hold.order', { code: observationNamed(code) }),
+    };
   }
   return null;
 }

@@ -1,4 +1,5 @@
 import type { Animal } from '../../../core/animal/animal.js';
+import { holdNamed } from '../../../core/animal/named.js';
 import type { CalendarDate } from '../../../core/calendar.js';
 import { type Said, said } from '../../../core/said.js';
 import type { Flag } from '../../flags/flag.js';
@@ -49,16 +50,16 @@ export function openThings(world: World, animal: Animal, today: CalendarDate): O
   const holds = animal.holds
     .filter(({ until }) => until === null || until >= (animal.left?.on ?? today))
     .map(
-      ({ record, code, note, until }): OpenThing => ({
+      ({ record, until, ...hold }): OpenThing => ({
         key: record,
         is: 'hold',
         tone: 'attention',
         name: said('open.hold'),
-        why: holdSaid(note === '' ? code : note, until),
+        why: holdSaid(holdNamed(hold), until),
       }),
     );
   return [...tests, ...flags, ...holds];
 }
 
-const holdSaid = (what: string, until: CalendarDate | null): Said =>
+const holdSaid = (what: Said | string, until: CalendarDate | null): Said =>
   until === null ? said('due.hold.placed', { what }) : said('open.hold-until', { what, until: { date: until } });

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { lampCode } from '../../../core/animal/lamp.js';
+import { usualObservations } from '../../../core/animal/named.js';
 import { dueAtOf, orderOfLine } from '../../../log/bedside/order-of-line.js';
 import { noteObservation } from '../../../log/commands/animal.js';
 import type { Draft } from '../../../log/record.js';
@@ -11,7 +12,7 @@ import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { ChooseSome } from '../../parts/fields/choices.js';
 import { useSave } from '../../store/save.js';
-import { observationWords, usualObservations } from '../../told/codes.js';
+import { observationWords } from '../../told/codes.js';
 import { Acts, InSight, Pair, Trouble } from '../around/bits.js';
 import { NotGivenSheet } from '../around/not-given.js';
 import { OrderNote } from '../around/order-note.js';

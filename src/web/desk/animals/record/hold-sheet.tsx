@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { holdCodes } from '../../../../core/animal/named.js';
 import type { CalendarDate } from '../../../../core/calendar.js';
 import type { ScheduleId } from '../../../../core/ids.js';
 import { placeHold } from '../../../../log/commands/animal.js';
@@ -9,7 +10,6 @@ import { DayField } from '../../../parts/fields/day-field.js';
 import { Field } from '../../../parts/fields/field.js';
 import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
 import { useShelter } from '../../../store/here.js';
-import { holdCodes } from '../../../told/codes.js';
 import { nameOf } from '../../../told/names.js';
 import type { DoProps } from './doing.js';
 

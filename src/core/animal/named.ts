@@ -1,0 +1,45 @@
+import { type Said, said } from '../said.js';
+
+/** Things seen on an animal that have words of their own; a protocol may ask for others by their code. */
+export const usualObservations = [
+  'ill',
+  'fever',
+  'sneezing',
+  'not-eating',
+  'vomiting',
+  'diarrhoea',
+  'fleas',
+  'pregnant',
+  'nursing',
+  'felv-exposed',
+  'bite',
+] as const;
+
+/** What the starter protocol asks for besides. */
+const asked = [
+  'coccidia',
+  'ear-mites',
+  'felv-at-risk',
+  'fiv-at-risk',
+  'fiv-exposed',
+  'leaves-soon',
+  'tapeworm',
+] as const;
+
+/** Why a person holds treatments, as the page of an animal offers it. */
+export const holdCodes = ['veterinarian', 'ill', 'surgery', 'leaving', 'other'] as const;
+
+const holds = [...holdCodes, 'too-young'] as const;
+
+/** What was seen, in words; a code without words of its own stands for itself. */
+export function observationNamed(code: string): Said | string {
+  const known = [...usualObservations, ...asked].find((one) => one === code);
+  return known === undefined ? code : said(`desk.observation.${known}`);
+}
+
+/** Why a person holds treatments: their own words, else the reason that they chose. */
+export function holdNamed({ code, note }: { readonly code: string; readonly note: string }): Said | string {
+  if (note !== '') return note;
+  const known = holds.find((one) => one === code);
+  return known === undefined ? code : said(`desk.hold.code.${known}`);
+}
