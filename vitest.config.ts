@@ -1,3 +1,5 @@
+import react from '@vitejs/plugin-react';
+import { playwright } from '@vitest/browser-playwright';
 import { defineConfig } from 'vitest/config';
 import { longest_ms, patience_ms } from './test/support/patience.js';
 
@@ -6,26 +8,55 @@ const patient = {
   testTimeout: longest_ms,
   hookTimeout: longest_ms,
   expect: { poll: { timeout: patience_ms, interval: 100 } },
-  setupFiles: ['test/support/fixed-seed.ts'],
 };
+
+const drawn = { ...patient, setupFiles: ['test/support/fixed-seed.ts'] };
 
 export default defineConfig({
   test: {
     projects: [
       // Files of one worker share their modules, as the parts of a running program do: loading them anew took most of the time.
-      { test: { ...patient, name: 'unit', include: ['src/**/*.test.{ts,tsx}'], environment: 'node', isolate: false } },
-      { test: { ...patient, name: 'oracle', include: ['test/oracle/**/*.test.ts'] } },
-      { test: { ...patient, name: 'reference', include: ['test/reference/**/*.test.ts'], isolate: false } },
-      { test: { ...patient, name: 'architecture', include: ['test/architecture/**/*.test.ts'] } },
-      { test: { ...patient, name: 'contract', include: ['test/contract/**/*.test.ts'] } },
+      {
+        test: {
+          ...drawn,
+          name: 'unit',
+          include: ['src/**/*.test.{ts,tsx}'],
+          exclude: ['src/**/*.hand.test.tsx'],
+          environment: 'node',
+          isolate: false,
+        },
+      },
+      // What a hand touches, each part by itself in the real browser at the size of a phone.
+      {
+        plugins: [react()],
+        test: {
+          ...patient,
+          name: 'component',
+          include: ['src/web/**/*.hand.test.tsx'],
+          browser: {
+            enabled: true,
+            headless: true,
+            screenshotFailures: false,
+            provider: playwright({
+              launchOptions: { executablePath: process.env.CHROME_PATH ?? '/usr/bin/chromium', args: ['--no-sandbox'] },
+              contextOptions: { hasTouch: true },
+            }),
+            instances: [{ browser: 'chromium', viewport: { width: 390, height: 844 } }],
+          },
+        },
+      },
+      { test: { ...drawn, name: 'oracle', include: ['test/oracle/**/*.test.ts'] } },
+      { test: { ...drawn, name: 'reference', include: ['test/reference/**/*.test.ts'], isolate: false } },
+      { test: { ...drawn, name: 'architecture', include: ['test/architecture/**/*.test.ts'] } },
+      { test: { ...drawn, name: 'contract', include: ['test/contract/**/*.test.ts'] } },
       // Child processes of a solver, killed after a minute each: too slow for the quick run.
-      { test: { ...patient, name: 'solver', include: ['test/solver/**/*.test.ts'], fileParallelism: false } },
-      { test: { ...patient, name: 'device', include: ['test/device/**/*.test.ts'] } },
-      { test: { ...patient, name: 'import', include: ['test/import/**/*.test.ts'] } },
+      { test: { ...drawn, name: 'solver', include: ['test/solver/**/*.test.ts'], fileParallelism: false } },
+      { test: { ...drawn, name: 'device', include: ['test/device/**/*.test.ts'] } },
+      { test: { ...drawn, name: 'import', include: ['test/import/**/*.test.ts'] } },
       // One built program, or one browser, at a time.
-      { test: { ...patient, name: 'program', include: ['test/program/**/*.test.ts'], fileParallelism: false } },
-      { test: { ...patient, name: 'engines', include: ['test/engines/**/*.test.ts'], fileParallelism: false } },
-      { test: { ...patient, name: 'journey', include: ['test/journey/**/*.test.ts'], fileParallelism: false } },
+      { test: { ...drawn, name: 'program', include: ['test/program/**/*.test.ts'], fileParallelism: false } },
+      { test: { ...drawn, name: 'engines', include: ['test/engines/**/*.test.ts'], fileParallelism: false } },
+      { test: { ...drawn, name: 'journey', include: ['test/journey/**/*.test.ts'], fileParallelism: false } },
     ],
   },
 });
