@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { byOneClock, inOwnClock } from '../core/clocked.js';
-import { clocked, clockFor, type Measured, measureClock, ownClock } from './device-clock.js';
+import { clocked, clockFor, DeviceClock, type Measured, measureClock, ownClock } from './device-clock.js';
 
 const minute = 60_000;
 /** Instants of one afternoon, by the server's clock. */
@@ -25,6 +25,16 @@ describe('measuring a clock against the server’s (Verifies: LOG-R32)', () => {
     const again = measureClock(fast, at('15:30:00'), at('14:47:00'), at('15:30:00'));
     expect(again?.ahead_ms).toBe(fast.ahead_ms);
     expect(measureClock(fast, at('15:30:00'), at('15:30:00'), at('15:30:00'))?.ahead_ms).toBe(0);
+  });
+
+  it('is off by a century at most; what says more is no clock, and no record carries it', () => {
+    const century = 100 * 365.25 * 86_400_000;
+    for (const ahead_ms of [century + 1, -century - 1, 6.5e13, 9e15]) {
+      expect(DeviceClock.safeParse({ ahead_ms, measuredAt: at('15:00:00') }).success).toBe(false);
+      const clock = { ahead_ms, measuredAt: at('15:13:00') };
+      expect(clockFor(clock, at('15:13:00'), at('15:13:00'))).toBeUndefined();
+    }
+    expect(DeviceClock.safeParse({ ahead_ms: -century, measuredAt: at('15:00:00') }).success).toBe(true);
   });
 
   it('lets a quick answer put a slow one right', () => {

@@ -16,10 +16,13 @@ import type { DeviceId, PersonId } from '../core/ids.js';
  * proof that the clock was set after it was measured, and then the time of arrival is the best that is known.
  */
 
+/** No clock of a device is off by more than a century: what says so would put times where no calendar reaches. */
+const farthest_ms = 100 * 365.25 * 86_400_000;
+
 /** How the clock of a device stood when it last asked the server, as its records say it. */
 export const DeviceClock = z.object({
   /** Device minus server, milliseconds: above zero the device is fast. */
-  ahead_ms: z.number().int(),
+  ahead_ms: z.number().int().min(-farthest_ms).max(farthest_ms),
   /** When it was measured, by the device's own clock. */
   measuredAt: InstantText,
 });
@@ -70,7 +73,7 @@ export function isTrusted({ measuredAt }: DeviceClock, at: string): boolean {
 
 /** The clock as a record written at `now` may name it: only for what happened just then, and only when it is known. */
 export const clockFor = (clock: DeviceClock | null, happenedAt: string, now: string): DeviceClock | undefined =>
-  clock === null || !isAtOnce(happenedAt, now) || !isTrusted(clock, now)
+  clock === null || Math.abs(clock.ahead_ms) > farthest_ms || !isAtOnce(happenedAt, now) || !isTrusted(clock, now)
     ? undefined
     : { ahead_ms: clock.ahead_ms, measuredAt: clock.measuredAt };
 

@@ -108,6 +108,24 @@ describe('what is saved of a damaged store (Verifies: LOG-R116)', () => {
     expect(seen.size).toBeGreaterThan(3);
   });
 
+  it('tells numbers that a device left out by their ends, however many they are', async () => {
+    const log = busyLog();
+    const [first, second] = log.records.slice(-2);
+    if (first === undefined || second === undefined) throw new Error('no records');
+    const far = { ...second, device: first.device, deviceSeq: Number.MAX_SAFE_INTEGER };
+    const folder = small.fresh();
+    const store = await openStore(folder);
+    if (!store.ok) throw new Error(JSON.stringify(store.why));
+    await store.value.append([...log.records.slice(0, -1), far], noon);
+    await store.value.close();
+    const engine = new SqliteDatabase(join(folder, storeFile));
+    engine.exec(`update records set body = '{}' where seq = ${log.records.length - 1}`);
+    engine.close();
+    const { report } = await saved(folder);
+    const { numbers = [] } = report.devices.find(({ device }) => device === first.device) ?? {};
+    expect(numbers.at(-1)?.[1]).toBe(Number.MAX_SAFE_INTEGER - 1);
+  });
+
   it('takes nothing that was changed by hand, and nothing is lost for it (Verifies: LOG-R117)', async () => {
     const folder = small.damaged(1, Buffer.alloc(0));
     const changed = all.filter(({ kind }) => kind === 'animal-weighed').map(({ seq }) => seq);

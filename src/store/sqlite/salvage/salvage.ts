@@ -197,8 +197,12 @@ function holesOf(records: readonly Found[]): Salvaged['devices'] {
     byDevice.set(device, numbers.add(deviceSeq));
   }
   return [...byDevice].flatMap(([device, there]) => {
-    const last = Math.max(...there);
-    const holes = runsOf(Array.from({ length: last }, (_, index) => index + 1).filter((number) => !there.has(number)));
+    const holes: [number, number][] = [];
+    let next = 1;
+    for (const number of [...there].sort((a, b) => a - b)) {
+      if (number > next) holes.push([next, number - 1]);
+      next = number + 1;
+    }
     return holes.length === 0 ? [] : [{ device, numbers: holes }];
   });
 }

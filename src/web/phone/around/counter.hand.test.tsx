@@ -3,7 +3,8 @@ import { page, userEvent } from 'vitest/browser';
 import { Held, onPage } from '../../../../test/support/on-page.js';
 import { Counter } from './counter.js';
 
-const [less, more] = ['less', 'more'].map((way) => page.getByRole('button', { name: new RegExp(`drops.*${way}|${way}.*drops`, 'i') }));
+const less = page.getByRole('button', { name: 'Less: Drops' });
+const more = page.getByRole('button', { name: 'More: Drops' });
 
 describe('a number that is tapped', () => {
   it('counts every tap of a fast hand, and stops at its ends', async () => {
@@ -14,10 +15,10 @@ describe('a number that is tapped', () => {
       </Held>,
     );
     await expect.element(page.getByText('0', { exact: true })).toBeVisible();
-    for (let tap = 0; tap < 3; tap += 1) await more?.click();
+    for (let tap = 0; tap < 3; tap += 1) await more.click();
     expect(heard.mock.calls.flat()).toEqual([1, 2, 3]);
-    await expect.element(more ?? page).toBeDisabled();
-    await less?.click();
+    await expect.element(more).toBeDisabled();
+    await less.click();
     expect(heard).toHaveBeenLastCalledWith(2);
   });
 
@@ -25,13 +26,21 @@ describe('a number that is tapped', () => {
     onPage(
       <Held begin={0.5}>
         {(value, change) => (
-          <Counter label="Drops" value={value} least={0} most={3} step={0.5} write={(n) => `${n} mL`} onChange={change} />
+          <Counter
+            label="Drops"
+            value={value}
+            least={0}
+            most={3}
+            step={0.5}
+            write={(n) => `${n} mL`}
+            onChange={change}
+          />
         )}
       </Held>,
     );
     await expect.element(page.getByText('0.5 mL')).toBeVisible();
     expect(page.getByText('0.5 mL').element().closest('[aria-live=polite]')).not.toBeNull();
-    (more?.element() as HTMLElement).focus();
+    (more.element() as HTMLElement).focus();
     await userEvent.keyboard('{Enter}');
     await expect.element(page.getByText('1 mL')).toBeVisible();
   });
@@ -40,7 +49,7 @@ describe('a number that is tapped', () => {
     onPage(<Counter label="Drops" value={1} least={0} most={3} onChange={() => undefined} />);
     await expect.element(page.getByText('1', { exact: true })).toBeVisible();
     for (const key of [less, more]) {
-      const { width, height } = (key?.element() as HTMLElement).getBoundingClientRect();
+      const { width, height } = (key.element() as HTMLElement).getBoundingClientRect();
       expect(Math.min(width, height)).toBeGreaterThanOrEqual(48);
     }
   });
