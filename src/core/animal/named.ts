@@ -17,12 +17,15 @@ export const usualObservations = [
 
 /** What the starter protocol asks for besides. */
 const asked = [
+  'bite-observation',
   'coccidia',
   'ear-mites',
   'felv-at-risk',
   'fiv-at-risk',
   'fiv-exposed',
   'leaves-soon',
+  'panleukopenia-exposed',
+  'ringworm-suspected',
   'tapeworm',
 ] as const;
 

@@ -32,7 +32,7 @@ import { orderFlags } from './order-flags.js';
 import { orderMissedFlags } from './order-missed-flags.js';
 import { overFlags } from './over-flags.js';
 import { placeFlags } from './place-flags.js';
-import { sickFlags, weightAlarms } from './sick-flags.js';
+import { biteFlags, sickFlags, weightAlarms } from './sick-flags.js';
 import { stayFlags } from './stay-flags.js';
 import { syringeFlags } from './syringe-flags.js';
 
@@ -65,6 +65,7 @@ export function animalFlags(
   placeFlags(ground, stays(records), stays(standing), raise);
   tooCleanFlags(animal, records, standing, ground, raise);
   sickFlags(animal, signs(standing), today, raise);
+  biteFlags(signs(standing), raise);
   earlyFlags(animal, ground, standing, today, raise);
   if (back.length > 0) earlyAfterBack(animal, ground, standing, back, today, raise);
   flags.push(...chipFlags(animal, records, ground, standing));

@@ -81,8 +81,8 @@ export type Raise = <C extends ToldCode>(
   ...own: Own<C>
 ) => void;
 
-/** What the lamp showed, and what was missed of an order, goes only with an answer of the medical team. */
-const settledByMedical: readonly FlagCode[] = ['lamp-glow', 'lamp-unsure', 'order-missed'];
+/** What the lamp showed, what was missed of an order, and a bite, goes only with an answer of the medical team. */
+const settledByMedical: readonly FlagCode[] = ['lamp-glow', 'lamp-unsure', 'order-missed', 'bit-somebody'];
 
 /** Raises flags about records of one animal, into a list. */
 export const raising =

@@ -23,7 +23,7 @@ const withdrawn = (log: Log, id: string, by: string) =>
   log.one('record-withdrawn', 'animal:una', { reason: 'A slip.' }, at(on, '10:00'), id as never, { by });
 const back = (log: Log) => flagsIn(buildWorld(log.records), on).filter(({ code }) => code === 'observation-taken-back');
 
-describe('an observation that was taken back (Verifies: LOG-R122)', () => {
+describe('an observation that was taken back (Verifies: LOG-R122, LOG-R187)', () => {
   it('by a volunteer says who took back what of whom, and what it no longer holds', () => {
     const log = withUna();
     const seen = noted(log, 'pregnant', 'mara');
@@ -69,6 +69,24 @@ describe('an observation that was taken back (Verifies: LOG-R122)', () => {
     expect(back(log)).toEqual([]);
     noted(log, 'fever', 'ines', again.id, { until: day('2026-03-10') });
     expect(back(log)).toHaveLength(1);
+  });
+
+  it('is told of a sign of illness that another had noted, although it held nothing', () => {
+    const log = withUna();
+    const seen = noted(log, 'vomiting', 'tom');
+    noted(log, 'fleas', 'ines', seen.id);
+    expect(back(log)).toMatchObject([{ severity: 'attention', by: 'ines' }]);
+    const own = withUna();
+    noted(own, 'fleas', 'tom', noted(own, 'vomiting', 'tom').id);
+    expect(back(own)).toEqual([]);
+  });
+
+  it('is told also where a volunteer had said before that it was over', () => {
+    const log = withUna();
+    const seen = noted(log, 'pregnant', 'tom', undefined, { on: day('2026-03-08') }, '08:00');
+    noted(log, 'pregnant', 'ines', undefined, { state: 'absent' });
+    withdrawn(log, seen.id, 'ines');
+    expect(back(log)).toMatchObject([{ severity: 'stop', why: { say: 'flag.observation-taken-back.due' } }]);
   });
 
   it('goes with the medical team’s answer and with no other', () => {

@@ -11,6 +11,7 @@ import { effective, isLater, isSlipOfTheDay, rootOf, writtenOn } from '../views/
 import type { Ground } from '../views/ground.js';
 import { correctionsIn } from '../views/parts.js';
 import { type Raised, writerOf } from './flag.js';
+import { signIn } from './sick-flags.js';
 
 type Noted = LogRecord<'observation-noted'>;
 
@@ -34,7 +35,8 @@ export function observationBackFlags(animal: Animal, records: readonly LogRecord
       if (taker === undefined) return [];
       if (isMedical(ground, taker)) return [];
       const { freed, apart } = endedBy(animal, records, ground, found, taker, versions);
-      if (freed.length === 0 && !apart && !isMedical(ground, found)) return [];
+      const isSign = signIn(found) !== null && taker.by !== found.by;
+      if (freed.length === 0 && !apart && !isSign && !isMedical(ground, found)) return [];
       return [flagOf(animal, found, taker, freed, apart)];
     });
     // What several versions had said is taken back once.
@@ -75,6 +77,10 @@ function flagOf(animal: Animal, found: Noted, taker: LogRecord, freed: readonly 
 
 const isOfLamp = ({ body }: Noted): boolean => body.answer === 'glow' || body.answer === 'unsure';
 
+/** Says of what was found that it is no more, also of a later day than is known. */
+const saysOver = (record: LogRecord, { body }: Noted): boolean =>
+  record.kind === 'observation-noted' && record.body.code === body.code && record.body.state === 'absent';
+
 /** Another wording, or a longer time, takes nothing back. */
 function stillSaid({ body }: Noted, other: LogRecord): boolean {
   if (other.kind !== 'observation-noted') return false;
@@ -100,9 +106,11 @@ function endedBy(
   const rest = records.filter(
     (record) => !versions.includes(record) && record.recordedAt <= taker.recordedAt && record.kind !== 'animal-left',
   );
-  const upTo = (last: LogRecord): Animal | null =>
-    foldAnimal(animal.id, effective([...rest, ...versions.slice(0, versions.indexOf(last) + 1)]), then);
-  const [before, after] = [upTo(found), upTo(taker)];
+  const upTo = (last: LogRecord, others: readonly LogRecord[]): Animal | null =>
+    foldAnimal(animal.id, effective([...others, ...versions.slice(0, versions.indexOf(last) + 1)]), then);
+  // That it was over had been said by somebody whose word does not end it; taken back as well, it would be told nowhere.
+  const unended = rest.filter((record) => !saysOver(record, found) || isMedical(ground, record));
+  const [before, after] = [upTo(found, unended), upTo(taker, rest)];
   const dueOn = (folded: Animal | null): readonly DueItem[] => (folded === null ? [] : dueOf(folded, then, on));
   const now = dueOn(after);
   const freed = dueOn(before).flatMap((was) => {

@@ -15,6 +15,31 @@ const withPip = (section = 'kittens-one'): Log => {
 };
 const flags = (log: Log, code: string) => flagsIn(buildWorld(log.records), day(on)).filter((one) => one.code === code);
 
+describe('an animal that bit a person (Verifies: LOG-R185)', () => {
+  const bites = (log: Log) => flags(log, 'bit-somebody');
+
+  it('is a stop for the desk and the medical team, until the medical team has answered', () => {
+    const log = withPip();
+    const bite = noted(log, 'bite', 'present', 'ines');
+    expect(bites(log)).toMatchObject([{ severity: 'stop', about: bite.id, for: ['supervisor', 'medical'] }]);
+    const [flag] = bites(log);
+    const body = { flag: flag?.key ?? '', answer: 'done' as const, note: 'Watched for ten days.' };
+    log.one('flag-answered', `flag:${flag?.key}`, body, at(on, '12:00'), undefined, { by: 'tom' });
+    expect(bites(log)[0]?.state).toBe('taken');
+    log.one('flag-answered', `flag:${flag?.key}`, body, at(on, '13:00'), undefined, { by: 'mara' });
+    expect(bites(log)[0]?.state).toBe('answered');
+  });
+
+  it('stays one when it leaves, and when another says that it is over', () => {
+    const log = withPip();
+    noted(log, 'bite', 'present', 'ines', '2026-03-11');
+    noted(log, 'bite', 'absent', 'tom');
+    const left = { how: 'adopted', on: day(on), note: '', word: null } as never;
+    log.one('animal-left', 'animal:pip', left, at(on, '15:00'), undefined, { by: 'mara' });
+    expect(bites(log)).toMatchObject([{ state: 'open', severity: 'stop' }]);
+  });
+});
+
 describe('what was seen and is said to be over (Verifies: LOG-R174)', () => {
   const over = (log: Log) => flags(log, 'seen-no-more');
 

@@ -104,6 +104,19 @@ export function sickFlags(animal: Animal, standing: readonly LogRecord[], today:
   }
 }
 
+/**
+ * A person was bitten: whoever it was, and whatever becomes of the animal. It goes only with an answer of the medical team,
+ * which knows what the law of the place asks for. Common practice, no source; the days differ by place.
+ */
+export function biteFlags(standing: readonly LogRecord[], raise: Raise): void {
+  for (const record of standing) {
+    if (record.kind !== 'observation-noted') continue;
+    if (record.body.code === 'bite' && record.body.state === 'present') {
+      raise('bit-somebody', 'stop', record, deskAndMedical);
+    }
+  }
+}
+
 function isOver({ code, record }: Sign, standing: readonly LogRecord[], today: CalendarDate): boolean {
   if (record.kind !== 'observation-noted') return false;
   if (record.body.until !== null && record.body.until < today) return true;

@@ -11,11 +11,12 @@ const inWords = (named: Said | string): string => (typeof named === 'string' ? n
 
 /** Usual observations first, then those that only the signed protocol asks for. */
 export function observationCodes(world: World): string[] {
+  const apart = world.shelter.protocol?.keepApart ?? [];
   const asked = (world.shelter.protocol?.schedules ?? []).flatMap((schedule) => [
     ...schedule.holds.flatMap((hold) => (hold.when.is === 'observation' ? [hold.when.code] : [])),
     ...schedule.series.flatMap((series) =>
       series.targets.flatMap((target) => ('code' in target.on ? [target.on.code] : [])),
     ),
   ]);
-  return [...new Set([...usualObservations, ...asked])];
+  return [...new Set([...usualObservations, ...apart.map(({ code }) => code), ...asked])];
 }

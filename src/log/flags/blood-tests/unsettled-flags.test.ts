@@ -226,6 +226,23 @@ describe('leaving with a test that is not settled, Verifies: ROUND-R53', () => {
     expect(JSON.stringify(flag(log, 'left-open', '2026-03-12')?.why)).toContain(word);
   });
 
+  it.each(['bite-observation', 'ringworm-suspected', 'panleukopenia-exposed'])(
+    'is flagged as well, and named on the page, while %s keeps it apart (Verifies: LOG-R186)',
+    (code) => {
+      const log = wardWithPip();
+      const body = { code, state: 'present' as const, on: day('2026-03-10'), until: day('2026-03-20') };
+      log.one('observation-noted', 'animal:pip', body, at('2026-03-10', '11:00'), undefined, { by: 'tom' });
+      expect(things(log, '2026-03-11')).toContain('open.apart');
+      leave(log, null);
+      expect(flag(log, 'left-open', '2026-03-12')).toMatchObject({ state: 'open', severity: 'stop' });
+      expect(things(log, '2026-03-30')).toContain('open.apart');
+      const free = wardWithPip();
+      free.one('observation-noted', 'animal:pip', { ...body, until: day('2026-03-10') }, at('2026-03-10', '11:00'));
+      leave(free, null);
+      expect(flag(free, 'left-open', '2026-03-12')).toBeUndefined();
+    },
+  );
+
   it('keeps on whose word it was', () => {
     const log = wardWithPip();
     tested(log, marks, '10:08:30');

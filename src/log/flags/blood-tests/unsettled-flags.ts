@@ -8,6 +8,7 @@ import type { Role } from '../../../core/people.js';
 import { isUnsettled } from '../../../core/protocol/engine/to-confirm.js';
 import { said } from '../../../core/said.js';
 import type { LogRecord } from '../../record.js';
+import { keptSaid, seenThatKeepsApart } from '../../views/apart/keep-apart.js';
 import { confirmFor, testsStanding } from '../../views/blood-tests/tests-standing.js';
 import { roleAt } from '../../views/documents/ground-on.js';
 import { effective } from '../../views/effective.js';
@@ -96,15 +97,19 @@ export function openFlags(
     if (dayOfInstant(run.startedAt, ground.zone) < today) raise('test-unread', 'attention', start, deskAndMedical);
   }
 
-  /** Only the word of somebody who was of the medical team then counts for what is open of tests. */
+  /** Only the word of somebody who was of the medical team then counts for tests that are open and for what keeps it apart. */
   function leftOpen(record: LogRecord<'animal-left'>): void {
     const { word, on } = record.body;
     if (word !== null && roleAt(ground, word, record.recordedAt) === 'medical') return;
-    const open = testsStanding(animal, ground, on < today ? on : today);
+    const apart = seenThatKeepsApart(animal, ground, on);
+    const open = [
+      ...testsStanding(animal, ground, on < today ? on : today).map(({ why }) => why),
+      ...apart.map(keptSaid),
+    ];
     if (open.length === 0) return;
     const whose =
       word === null ? said('flag.left-open.nobody') : said('flag.left-open.other', { person: { person: word } });
-    raise('left-open', 'stop', record, deskAndMedical, { whose, what: { list: open.map((one) => one.why) } });
+    raise('left-open', 'stop', record, deskAndMedical, { whose, what: { list: open } });
   }
 }
 

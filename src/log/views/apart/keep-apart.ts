@@ -3,6 +3,7 @@ import { rankOrder } from '../../../core/biosecurity/section.js';
 import { type CalendarDate, dayNumber } from '../../../core/calendar.js';
 import type { KeepApart } from '../../../core/protocol/document/document.js';
 import { known } from '../../../core/protocol/input.js';
+import { type Said, said } from '../../../core/said.js';
 import { deskAndMedical, type Raise } from '../../flags/flag.js';
 import type { LogRecord } from '../../record.js';
 import { dayOf, foldAnimal } from '../animal.js';
@@ -19,6 +20,9 @@ export function seenThatKeepsApart(animal: Animal, ground: Ground, on: CalendarD
   const today = dayNumber(on);
   return rules.filter(({ code }) => known({ input: inputOf(animal, ground), today }, code, today).state === 'present');
 }
+
+/** What keeps an animal apart, as a part of a sentence. */
+export const keptSaid = ({ words }: KeepApart): Said => said('open.apart.seen', { what: words });
 
 /** Whether a section is cleaner than what was seen lets an animal into; a place that is no section is not. */
 export const isTooClean = (to: Pick<Section, 'rank'> | null, { rank }: KeepApart): boolean =>

@@ -7,11 +7,12 @@ import { flagsAbout } from '../../flags/flags.js';
 import { testsStanding } from '../blood-tests/tests-standing.js';
 import type { World } from '../world.js';
 import { holdsApart } from './apart.js';
+import { keptSaid, seenThatKeepsApart } from './keep-apart.js';
 
 /** Something about one animal that somebody has to know before it goes anywhere. */
 export interface OpenThing {
   readonly key: string;
-  readonly is: 'test' | 'flag' | 'hold';
+  readonly is: 'test' | 'apart' | 'flag' | 'hold';
   readonly tone: 'stop' | 'attention';
   readonly name: Said;
   readonly why: Said;
@@ -22,8 +23,8 @@ export const apartFlags = (world: World, animal: Animal, today: CalendarDate): F
   flagsAbout(world, animal.id, today).filter(holdsApart);
 
 /**
- * What is open about one animal, also after it has left: tests that are not settled, its open flags, and holds that a
- * person placed and nobody lifted.
+ * What is open about one animal, also after it has left: tests that are not settled, what keeps it apart (an exposure, a
+ * bite that is watched), its open flags, and holds that a person placed and nobody lifted.
  */
 export function openThings(world: World, animal: Animal, today: CalendarDate): OpenThing[] {
   const { shelter } = world;
@@ -58,7 +59,10 @@ export function openThings(world: World, animal: Animal, today: CalendarDate): O
         why: holdSaid(holdNamed(hold), until),
       }),
     );
-  return [...tests, ...flags, ...holds];
+  const apart = seenThatKeepsApart(animal, world.ground, animal.left?.on ?? today).map(
+    (rule): OpenThing => ({ key: rule.id, is: 'apart', tone: 'stop', name: said('open.apart'), why: keptSaid(rule) }),
+  );
+  return [...tests, ...apart, ...flags, ...holds];
 }
 
 const holdSaid = (what: Said | string, until: CalendarDate | null): Said =>

@@ -159,6 +159,8 @@ export const deskAnimals = {
   'open.test.reactive': '{schedule}: reactive, to be confirmed',
   'open.test.repeat': '{schedule}: to be repeated',
   'open.test.unread': '{schedule}: never read',
+  'open.apart': 'To be kept apart',
+  'open.apart.seen': '{what}.',
   'open.hold': 'Hold',
   'open.hold-until': 'On hold until {until}: {what}.',
   'desk.move.apart':

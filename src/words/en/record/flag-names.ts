@@ -89,6 +89,7 @@ export const flagNames = {
   'flag-name.gate-passed': 'Stop passed',
   'flag-name.not-identified': 'Not identified',
   'flag-name.override': 'Identity by word',
+  'flag-name.bit-somebody': 'Bit a person',
   'flag-name.looks-ill': 'Looks ill',
   'flag-name.left-ill': 'Not given, because ill',
   'flag-name.weight-doubtful': 'Doubtful weight',

@@ -166,6 +166,8 @@ export const flags = {
   'flag.gate-passed': '{product} given past a stop ({gate}). Reason: {reason}',
   'flag.not-identified': '{product} given on a round without the animal having been identified first.',
   'flag.override': 'Identified without chip or marks. Reason: {reason}.',
+  'flag.bit-somebody':
+    '{animal} bit a person. Wash the wound with soap and water now and have a doctor see it today. The animal stays where it is until the medical team has said how long it is watched and who has to be told: the law of the place decides that.',
   'flag.looks-ill': '{animal}: {sign} was noted. Look at it today.',
   'flag.left-ill': 'Something due was not given to {animal}, because it is ill. Look at it today.',
   'flag.weight-doubtful': '{weight} does not fit the last weight or the age, and was kept. Weigh again.',
