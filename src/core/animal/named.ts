@@ -15,6 +15,13 @@ export const usualObservations = [
   'bite',
 ] as const;
 
+/** What is noted of an animal that makes it one to look at today. Our choice, no source. */
+export const illnessCodes = ['ill', 'fever', 'sneezing', 'not-eating', 'vomiting', 'diarrhoea'] as const;
+
+export type Illness = (typeof illnessCodes)[number];
+
+export const isIllness = (code: string): code is Illness => (illnessCodes as readonly string[]).includes(code);
+
 /** What the starter protocol asks for besides. */
 const asked = [
   'bite-observation',

@@ -1,4 +1,5 @@
 import type { Animal } from '../../core/animal/animal.js';
+import { type Illness, isIllness } from '../../core/animal/named.js';
 import { ageDays, type CalendarDate, daysBetween } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
 import { type GrowthAlarm, growthAlarms } from '../../core/growth/alarms.js';
@@ -10,13 +11,6 @@ import { deskAndMedical, type Raise } from './flag.js';
 
 /** Who is told of an animal that looks ill. */
 export const toldOfIllness = deskAndMedical;
-
-/** What is noted of an animal that makes it one to look at today. Our choice, no source. */
-const illnessCodes = ['ill', 'fever', 'sneezing', 'not-eating', 'vomiting', 'diarrhoea'] as const;
-
-type Illness = (typeof illnessCodes)[number];
-
-export const isIllness = (code: string): code is Illness => (illnessCodes as readonly string[]).includes(code);
 
 /** Two signs within so many days of each other are taken together. Our choice, no source. */
 const together_days = 1;

@@ -24,4 +24,7 @@ export function TellNow({ stop }: { stop: AnimalStop }) {
 
 /** A weight that is lost and a sign of illness reach somebody today, whatever their weight. */
 const isOfHealth = (code: string): boolean =>
-  code === 'looks-ill' || code === 'left-ill' || (code.startsWith('weight-') && code !== 'weight-doubtful');
+  code === 'bit-somebody' ||
+  code === 'looks-ill' ||
+  code === 'left-ill' ||
+  (code.startsWith('weight-') && code !== 'weight-doubtful');

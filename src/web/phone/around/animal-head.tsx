@@ -5,6 +5,7 @@ import { type CalendarDate, dayOfInstant, daysBetween } from '../../../core/cale
 import { writeWeight } from '../../../core/quantity/write.js';
 import type { LogRecord } from '../../../log/record.js';
 import { chipWarnings } from '../../../log/views/chips/chip-warnings.js';
+import { signsNow } from '../../../log/views/round/signs-now.js';
 import { say } from '../../../words/say.js';
 import { ChipWarnings } from '../../parts/chip-warnings.js';
 import { ChipTrust } from '../../parts/fields/chip-trust.js';
@@ -54,11 +55,22 @@ export function AnimalHead({ animal, identified, level = 1 }: HeadProps) {
         <div className="soft">
           {animal.chip === null ? say('round.no-chip') : <ChipNumber code={animal.chip.code} />}
         </div>
+        <Signs animal={animal} />
         <ChipTrust animal={animal} />
         <ChipWarnings warnings={chipWarnings(animal)} />
       </div>
     </div>
   );
+}
+
+/** Signs of illness that stand: whoever treats the animal sees them before the needle. */
+function Signs({ animal }: { animal: Animal }) {
+  const { today } = useRound();
+  return signsNow(animal, today).map(({ what, since }) => (
+    <State key={say('round.sign-seen', { what, on: { date: since } })} tone="attention">
+      {say('round.sign-seen', { what, on: { date: since } })}
+    </State>
+  ));
 }
 
 /** The age, or the youngest and the oldest it may be. */
@@ -101,6 +113,7 @@ function SmallHead({ animal, identified }: { animal: Animal; identified: LogReco
             </span>
           )}
         </div>
+        <Signs animal={animal} />
         <ChipTrust animal={animal} />
         <ChipWarnings warnings={chipWarnings(animal)} />
       </div>

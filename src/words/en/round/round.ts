@@ -21,6 +21,7 @@ export const round = {
   'round.to-start': 'To the start page',
   'round.back': 'Back',
   'round.why': 'Why',
+  'round.sign-seen': 'Seen: {what}, {on}',
   'round.less': 'Less: {what}',
   'round.more': 'More: {what}',
   'round.nobody': 'nobody',

@@ -1,7 +1,8 @@
 import { useState } from 'react';
+import { isIllness } from '../../../../core/animal/named.js';
 import type { CalendarDate } from '../../../../core/calendar.js';
 import { noteObservation } from '../../../../log/commands/animal.js';
-import { isIllness, toldOfIllness } from '../../../../log/flags/sick-flags.js';
+import { toldOfIllness } from '../../../../log/flags/sick-flags.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';
 import { ChooseOne } from '../../../parts/fields/choices.js';
@@ -52,7 +53,9 @@ export function ObserveSheet({ animal, onClose }: DoProps) {
         onChange={setState}
         flow
       />
-      {code !== null && isIllness(code) && state === 'present' ? <WillBeTold roles={toldOfIllness} /> : null}
+      {code !== null && (isIllness(code) || code === 'bite') && state === 'present' ? (
+        <WillBeTold roles={toldOfIllness} />
+      ) : null}
       <div className="row">
         <DayField label={say('desk.seen.on')} value={on} onChange={setOn} />
         <DayField label={say('desk.seen.until')} hint={say('desk.seen.until-hint')} value={until} onChange={setUntil} />
