@@ -32,12 +32,13 @@ export function stepsFor({ quick, long }) {
     ...(quick
       ? []
       : [
+          { name: 'component', go: () => inBrowser('component') },
           { name: 'build', go: () => check(async () => ((await build()) ? 0 : 1)) },
           { name: 'oracle', go: () => vitest('oracle') },
           { name: 'solver', go: () => vitest('solver') },
           { name: 'program', go: () => vitest('program') },
           { name: 'engines', go: engines },
-          { name: 'journey', go: journey },
+          { name: 'journey', go: () => inBrowser('journey') },
         ]),
   ];
 }
@@ -86,10 +87,10 @@ async function openapi() {
   return check(() => run(process.execPath, ['dist/cli/main.js', 'openapi', '--check']));
 }
 
-async function journey() {
+async function inBrowser(project) {
   const chromium = await findChromium();
   if (chromium === null) return result(1, 'no browser');
-  return vitest('journey', { env: { CHROME_PATH: chromium } });
+  return vitest(project, { env: { CHROME_PATH: chromium } });
 }
 
 async function engines() {

@@ -102,6 +102,7 @@ describe('steps', () => {
     ]);
     expect(names(false).slice(0, names(true).length)).toEqual(names(true));
     expect(names(false).slice(names(true).length)).toEqual([
+      'component',
       'build',
       'oracle',
       'solver',
