@@ -4,7 +4,7 @@ import { ward } from '../../../../test/support/ward.js';
 import { buildWorld } from '../world.js';
 import { signsNow } from './signs-now.js';
 
-describe('what stands of an animal before whoever treats it (Verifies: ROUND-R106)', () => {
+describe('what stands of an animal before whoever treats it (Verifies: ROUND-R109)', () => {
   it('is each sign of illness and a bite, until somebody notes it as over or its time has run out', () => {
     const log = ward();
     log.take('pip', '2026-01-20', { arrivedOn: day('2026-03-01') });
