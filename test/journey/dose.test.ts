@@ -95,6 +95,17 @@ describe.sequential('the traps of dosing, at the cage', () => {
     await phone.lookAt('which strength the label says');
     await phone.press(/^120\smg\sper\smL$/);
     await phone.says(/The same volume would be 2 times the dose\. It is: the strength for dogs\. Put it back/);
+    // Beside the card nothing goes on record that the card does not let through.
+    await phone.press('Different amount…');
+    const sheet = phone.page.getByRole('dialog');
+    await sheet.getByText(/only a veterinarian’s word lets this one through/).waitFor();
+    await sheet.getByLabel('Or type it').fill('0.25 mL');
+    await phone.lookAt('a different amount of another strength');
+    await phone.saysNot('Record what happened');
+    await phone.saysNot('This much was really given');
+    await sheet.getByRole('button', { name: '■ Stopped. What now…' }).click();
+    await phone.says('Whose word');
+    await phone.page.keyboard.press('Escape');
     await phone.press('■ Stopped. What now…');
     await phone.says('Take another one; only a veterinarian’s word lets this one through.');
     await phone.lookAt('another strength, and whose word');
@@ -106,6 +117,12 @@ describe.sequential('the traps of dosing, at the cage', () => {
     await phone.says(/0\.125\smL/);
     await phone.says(/This volume is that of 120\smg\sper\smL, no other/);
     await phone.lookAt('the volume of another strength');
+    // The volume of the right strength is twice the dose of this one.
+    await phone.press('Different amount…');
+    await phone.says(/This volume is that of 120\smg\sper\smL, no other/);
+    await phone.page.getByRole('dialog').getByLabel('Or type it').fill('0.25 mL');
+    await phone.says(/0\.25\smL is 2 times the dose of 0\.125\smL\. Stop\./);
+    await phone.page.keyboard.press('Escape');
     await phone.press(/^60\smg\sper\smL$/);
     await phone.saysNot(/times the dose/);
     await phone.saysNot(/This volume is that of/);
