@@ -209,7 +209,19 @@ describe.sequential('the traps of dosing, at the cage', () => {
     await phone.saysNot('✓ Drawn, usable');
     // What has happened all the same is still taken down.
     await phone.press('Blood has been drawn already: record it');
-    await phone.says('✓ Drawn, usable');
+    await phone.press('✓ Drawn, usable');
+    await phone.says(/: start the test$/);
+    // Blood that waited too long: the way leads to a new draw, and the old blood stands until that is done.
+    await clock.pass(6);
+    await phone.says(/This blood has waited \d+ minutes/);
+    await phone.press('Draw again');
+    await phone.says(/is more blood than this animal may lose/);
+    expect(await phone.records('test-abandoned')).toBe(0);
+    await phone.press('Blood has been drawn already: record it');
+    await phone.press('✓ Drawn, usable');
+    await phone.says(/: start the test$/);
+    await phone.settles(/This blood has waited/);
+    expect(await phone.records('test-abandoned')).toBe(1);
   });
 
   it('labels are exactly their size, one a page and no page besides (Verifies: DOSE-R39)', async () => {
