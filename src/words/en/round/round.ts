@@ -111,6 +111,8 @@ export const round = {
     '{count, plural, one {# animal is} other {# animals are}} still open here: {animals}. Do {count, plural, one {it} other {them}} now, or say that you leave {count, plural, one {it} other {them}}.',
   'round.leave.drawn':
     'Blood is drawn from {animals}, and {count, plural, one {its test is} other {their tests are}} not started. Blood does not keep: start {count, plural, one {it} other {them}} now, or say of each that its blood is thrown away.',
+  'round.leave.chip-in':
+    'A chip is in {animals}, and it was not read since. Scan {count, plural, one {it} other {them}} now: only the scan shows that the chip is in and has its number.',
   'round.leave.open-known': 'We leave {animals} open',
   'round.leave.blood-away': 'The blood of {animal} is thrown away',
   'round.leave.blood-away-note': 'The blood was thrown away on leaving the section.',
@@ -170,6 +172,7 @@ export const round = {
   'round.stand.glow': 'glow under the lamp',
   'round.stand.unsure': 'unsure under the lamp',
   'round.stand.drawn': 'blood drawn: start the test',
+  'round.stand.chip-in': 'chip in, not read: scan it',
   'round.stand.repeat': 'test to be repeated',
   'round.stand.running': 'test runs',
   'round.stand.open': 'to do',
@@ -183,6 +186,7 @@ export const round = {
   'round.stands.glow': '{count} with a glow',
   'round.stands.unsure': '{count} unsure under the lamp',
   'round.stands.drawn': '{count} with blood drawn, test not started',
+  'round.stands.chip-in': '{count} with a chip in that is not read',
   'round.stands.repeat': '{count} to be tested again',
   'round.stands.running': '{count} with a running test',
   'round.stands.open': '{count} to do',
