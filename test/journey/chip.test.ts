@@ -105,6 +105,14 @@ describe.sequential('a chip, at the cage', () => {
     await phone.settles(/not on the list of any box/);
     await phone.press('✓ It is in');
     await phone.says(/It has to show/);
+    // Whoever turns away now is told of it, on the list and at the door (Verifies: ROUND-R108).
+    await phone.page.locator('a[href*="/section/"]').first().click();
+    await phone.says('chip in, not read: scan it');
+    await phone.press('Leave this section');
+    await phone.says(/A chip is in Nightjar, and it was not read since/);
+    await phone.lookAt('leaving with a chip that was not read');
+    await phone.press('To Nightjar');
+    await phone.says(/It has to show/);
     await phone.press('Nothing is read');
     await phone.says(/Has 900.* fallen out/);
     await look('nothing-read');

@@ -95,6 +95,17 @@ describe.sequential('the traps of dosing, at the cage', () => {
     await phone.lookAt('which strength the label says');
     await phone.press(/^120\smg\sper\smL$/);
     await phone.says(/The same volume would be 2 times the dose\. It is: the strength for dogs\. Put it back/);
+    // Beside the card nothing goes on record that the card does not let through.
+    await phone.press('Different amount…');
+    const sheet = phone.page.getByRole('dialog');
+    await sheet.getByText(/only a veterinarian’s word lets this one through/).waitFor();
+    await sheet.getByLabel('Or type it').fill('0.25 mL');
+    await phone.lookAt('a different amount of another strength');
+    await phone.saysNot('Record what happened');
+    await phone.saysNot('This much was really given');
+    await sheet.getByRole('button', { name: '■ Stopped. What now…' }).click();
+    await phone.says('Whose word');
+    await phone.page.keyboard.press('Escape');
     await phone.press('■ Stopped. What now…');
     await phone.says('Take another one; only a veterinarian’s word lets this one through.');
     await phone.lookAt('another strength, and whose word');
@@ -106,6 +117,12 @@ describe.sequential('the traps of dosing, at the cage', () => {
     await phone.says(/0\.125\smL/);
     await phone.says(/This volume is that of 120\smg\sper\smL, no other/);
     await phone.lookAt('the volume of another strength');
+    // The volume of the right strength is twice the dose of this one.
+    await phone.press('Different amount…');
+    await phone.says(/This volume is that of 120\smg\sper\smL, no other/);
+    await phone.page.getByRole('dialog').getByLabel('Or type it').fill('0.25 mL');
+    await phone.says(/0\.25\smL is 2 times the dose of 0\.125\smL\. Stop\./);
+    await phone.page.keyboard.press('Escape');
     await phone.press(/^60\smg\sper\smL$/);
     await phone.saysNot(/times the dose/);
     await phone.saysNot(/This volume is that of/);
@@ -192,7 +209,19 @@ describe.sequential('the traps of dosing, at the cage', () => {
     await phone.saysNot('✓ Drawn, usable');
     // What has happened all the same is still taken down.
     await phone.press('Blood has been drawn already: record it');
-    await phone.says('✓ Drawn, usable');
+    await phone.press('✓ Drawn, usable');
+    await phone.says(/: start the test$/);
+    // Blood that waited too long: the way leads to a new draw, and the old blood stands until that is done.
+    await clock.pass(6);
+    await phone.says(/This blood has waited \d+ minutes/);
+    await phone.press('Draw again');
+    await phone.says(/is more blood than this animal may lose/);
+    expect(await phone.records('test-abandoned')).toBe(0);
+    await phone.press('Blood has been drawn already: record it');
+    await phone.press('✓ Drawn, usable');
+    await phone.says(/: start the test$/);
+    await phone.settles(/This blood has waited/);
+    expect(await phone.records('test-abandoned')).toBe(1);
   });
 
   it('labels are exactly their size, one a page and no page besides (Verifies: DOSE-R39)', async () => {

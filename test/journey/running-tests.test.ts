@@ -72,6 +72,25 @@ async function startTest(animal: string, chip: string): Promise<void> {
   await phone.page.locator('.thread-more').waitFor();
 }
 
+/** In the page: whether the alarm stands in sight on the open sheet, and which buttons in sight it lies over. */
+const coveredOnSheet = (): string[] => {
+  const band = [...document.querySelectorAll('.dialog .alarm')].at(-1);
+  if (band === undefined) return ['no alarm on the sheet'];
+  const inSight = (part: Element): boolean => {
+    const { left, right, top, bottom } = part.getBoundingClientRect();
+    const on = document.elementFromPoint((left + right) / 2, (top + bottom) / 2);
+    return top >= 0 && bottom <= window.innerHeight && on !== null && (part.contains(on) || on.contains(part));
+  };
+  const faults = inSight(band) ? [] : ['the alarm is out of sight'];
+  const below = band.getBoundingClientRect().bottom;
+  const least = document.querySelector('.dialog .act-pair');
+  if (least === null || least.getBoundingClientRect().top < below) faults.push('the alarm is over the buttons');
+  for (const button of least?.querySelectorAll('button') ?? []) {
+    if (!inSight(button)) faults.push(`${button.textContent} is out of sight`);
+  }
+  return faults;
+};
+
 const everywhere = ['/', '/animals', '/due', '/rounds', '/flags', '/stock', '/weigh', '/device'];
 
 beforeAll(async () => {
@@ -219,6 +238,33 @@ describe.sequential('a running test', () => {
       await one.lookAt('the alarm on the animals page');
     }
     await look(phone, 'animals-alarm');
+  });
+
+  it('is seen above a sheet, beside its buttons, and leads to the reading from there (Verifies: TEST-R86)', async () => {
+    const { page } = phone;
+    await phone.open(`/round/${round}`);
+    await phone.says('Sections, in this order');
+    const size = page.viewportSize() ?? { width: 390, height: 844 };
+    for (const small of [
+      { width: 390, height: 844 },
+      { width: 320, height: 568 },
+    ]) {
+      await page.setViewportSize(small);
+      await phone.press(/^Tove Margin/);
+      await page.getByRole('dialog').waitFor();
+      const ends = ['.dialog h2', '.dialog .act-pair button:last-of-type'];
+      for (const end of ends) {
+        await page.locator(end).first().scrollIntoViewIfNeeded();
+        expect(await page.evaluate(coveredOnSheet), `${end} at ${small.width}x${small.height}`).toEqual([]);
+      }
+      await look(phone, `sheet-alarm-${small.width}`);
+      if (small.width === 390) await page.keyboard.press('Escape');
+    }
+    await page.locator('.dialog').getByText('Read Serin’s test now').click();
+    await phone.says(/^Read Serin|What do you see|control/i);
+    expect(await page.locator('.dialog').count()).toBe(0);
+    expect(page.url()).toMatch(/\/read\//);
+    await page.setViewportSize(size);
   });
 
   it('read on the partner’s phone lies inside its window, on both (Verifies: TEST-R12)', async () => {

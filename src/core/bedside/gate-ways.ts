@@ -1,4 +1,4 @@
-import type { GateCode } from '../dosing/gate.js';
+import type { Gate, GateCode } from '../dosing/gate.js';
 
 /** What gets a team past a stop: weigh, take another lot or vial, a word of the medical team, or nothing at all. */
 export type GateWay = 'weigh' | 'other-lot' | 'other-or-word' | 'make-up' | 'medical' | 'nobody';
@@ -26,3 +26,12 @@ export const wayPast = (code: GateCode): GateWay => ways[code] ?? 'medical';
 
 /** Whether a veterinarian's word is among the ways past. */
 export const wordOpens = (way: GateWay): boolean => way === 'medical' || way === 'other-or-word';
+
+/**
+ * The stops that hold any amount back, as they hold the card's: all that nobody has opened, while another strength than the
+ * product's own is in the hand. Of the right strength what was given is a fact, recorded with the stop beside it.
+ */
+export const holdsBack = (gates: readonly Gate[], passed: readonly { readonly gate: string }[]): Gate[] =>
+  gates.some(({ code }) => code === 'strength-twin')
+    ? gates.filter(({ code, severity }) => severity === 'stop' && !passed.some(({ gate }) => gate === code))
+    : [];

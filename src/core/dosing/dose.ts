@@ -55,7 +55,7 @@ export interface Dose {
   readonly mgPerKg: string | null;
   /** Tablets or tubes, else null. */
   readonly pieces: Said | null;
-  /** Strength of what is drawn, mg per mL, where it is not the product's own; null where it is, or nothing is drawn. */
+  /** Strength of what is in the hand, mg per mL, where it is not the product's own, stopped or not; else null. */
   readonly otherStrength: string | null;
   /** One draw; with `places` above 1 it is drawn so many times, once for each place on the animal. */
   readonly drawn: Drawn | null;
@@ -99,6 +99,8 @@ export function doseOf(question: DoseQuestion): Dose {
 
   const hand = inHand(question);
   const { product } = hand;
+  const strength = hand.dilution?.gives_mg_per_ml ?? product.ingredients[0]?.mg_per_ml ?? null;
+  const unworked: Worked = { ...nothing, strength };
   const oldEnough = (least: Parameters<typeof hasReached>[0]): boolean =>
     hasReached(least, animal.ageDays.youngest, today);
   const gates = [
@@ -115,7 +117,7 @@ export function doseOf(question: DoseQuestion): Dose {
   if (question.inWords != null) {
     // The course of the formulary is not the order's; how much a day and how many days in a row still hold.
     gates.push(...courseGates({ ...product, course: null }, recent, now, animal.grams, null));
-    return finish(question, animal, gates, nothing);
+    return finish(question, animal, gates, unworked);
   }
   const answer = amountOf(product, animal.grams);
   if (!answer.ok) {
@@ -123,7 +125,7 @@ export function doseOf(question: DoseQuestion): Dose {
     const silent = answer.code === 'amount-by-order' && question.byOrder === true;
     const why = silent ? said('dose.gate.order-without-amount', { product: product.name }) : answer.why;
     if (!known) gates.push(gate(answer.code, 'stop', why));
-    return finish(question, animal, gates, nothing);
+    return finish(question, animal, gates, unworked);
   }
   const { amount } = answer;
   gates.push(...courseGates(product, recent, now, animal.grams, amount.ug?.toFixed() ?? null));
@@ -131,9 +133,8 @@ export function doseOf(question: DoseQuestion): Dose {
   // A pipette or tablet is its own measure; only what is drawn needs a syringe.
   if (amount.ul === null || amount.pieces !== '') {
     gates.push(...leastGates(product, animal.grams, amount.ul, amount.ug));
-    return finish(question, animal, gates, { ...nothing, amount, steps: amountSteps(product, animal, amount) });
+    return finish(question, animal, gates, { ...unworked, amount, steps: amountSteps(product, animal, amount) });
   }
-  const strength = hand.dilution?.gives_mg_per_ml ?? product.ingredients[0]?.mg_per_ml ?? null;
   const ul = hand.dilution === null || amount.ug === null ? amount.ul : amount.ug.div(hand.dilution.gives_mg_per_ml);
   const inTheHand = { ...question, product };
   const drawing = draw(inTheHand, ul, animal.grams, strength);
@@ -152,7 +153,7 @@ interface Worked {
   readonly amount: Amount | null;
   readonly drawing: Drawing | null;
   readonly steps: readonly DoseStep[];
-  /** Of what is drawn, mg per mL. */
+  /** Of what is in the hand, mg per mL. */
   readonly strength: string | null;
   readonly helps: readonly string[];
 }

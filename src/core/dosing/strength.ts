@@ -4,12 +4,11 @@ import { writeNumber, writeStrength } from '../quantity/write.js';
 import { type Said, said } from '../said.js';
 import type { DoseQuestion } from './dose-question.js';
 import type { Product } from './formulary.js';
-import { type Gate, gate, stops } from './gate.js';
+import { type Gate, gate } from './gate.js';
 import type { Dilution } from './handling.js';
-import { openedByWord } from './label-gates.js';
 
 export interface InHand {
-  /** The product as it is in the hand: with the strength it was made up to, or that a word lets be used. */
+  /** The product as it is in the hand: with the strength it was made up to, or that was read on it. */
   readonly product: Product;
   /** The recipe by which it is diluted, or null. */
   readonly dilution: Dilution | null;
@@ -21,16 +20,15 @@ export interface InHand {
  * label is held against the product's, a dilution follows a recipe of the signed document or is not made.
  */
 export function inHand(question: DoseQuestion): InHand {
-  const { product, strengthRead = null, dilution = null, opened = [], today } = question;
+  const { product, strengthRead = null, dilution = null } = question;
   const gates: Gate[] = [];
   const made = madeUp(question);
   if (made.gate !== null) gates.push(made.gate);
   const first = made.product.ingredients[0];
   if (strengthRead !== null && first?.mg_per_ml != null && !exactly(strengthRead).eq(first.mg_per_ml)) {
-    const twin = gate('strength-twin', 'stop', twinWords(product, first.mg_per_ml, strengthRead));
-    gates.push(twin);
-    // A word lets the other strength be used, never the volume of this one: it is worked out anew.
-    if (!stops(openedByWord([twin], product, opened, today))) return otherStrength(made.product, strengthRead, gates);
+    gates.push(gate('strength-twin', 'stop', twinWords(product, first.mg_per_ml, strengthRead)));
+    // Whether or not a word lets it be used: no volume, worked out or given, is that of the strength that is not there.
+    return otherStrength(made.product, strengthRead, gates);
   }
   if (dilution === null) return { product: made.product, dilution: null, gates };
   const recipe = product.dilutions.find((one) => one.id === dilution) ?? null;

@@ -46,8 +46,23 @@ describe('strengths (traps 5, 7, 13)', () => {
     const wrong = dose('selamectin-60', 2500, 20, { strengthRead: '120' });
     expect(stops(wrong)).toEqual(['strength-twin']);
     expect(wrong.gates[0]?.why.with).toMatchObject({ times: '2', what: 'the strength for dogs' });
+    // The milligrams of the dose in the strength that was read, though nothing of it may be drawn yet.
+    expect(wrong).toMatchObject({
+      otherStrength: '120',
+      exact_ug: right.exact_ug,
+      exact_ul: (right.exact_ul ?? 0) / 2,
+    });
     // A figure written otherwise is the same strength.
     expect(stops(dose('selamectin-60', 2500, 20, { strengthRead: '60.0' }))).toEqual([]);
+  });
+
+  it('the strength that was read is known where no volume is worked out, too (Verifies: DOSE-R71)', () => {
+    const product = productOf('selamectin-60');
+    const read = (more: Partial<DoseQuestion>) =>
+      dose(product, 2500, 20, { strengthRead: '120', ...more }).otherStrength;
+    expect(read({ weighing: null })).toBe('120');
+    expect(read({ inWords: 'one drop' })).toBe('120');
+    expect(dose(product, 2500, 20, { strengthRead: '60', inWords: 'one drop' }).otherStrength).toBeNull();
   });
 
   it('a product for dogs is known by its box and gives no figure (Verifies: DOSE-R16)', () => {

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { drawn, entered, roundDay, roundId, roundLog, started, viewOf, when } from '../../../test/support/round-log.js';
 import { flagsIn } from '../flags/flags.js';
 import { leftBehind, throwAway } from './left-behind.js';
+import { standOf } from './stand.js';
 
 const lines = { 'kit-1': ['felv-test'], 'kit-2': ['roundworm'], 'kit-3': ['felv-test', 'roundworm'] };
 type Log = ReturnType<typeof roundLog>;
@@ -22,6 +23,18 @@ describe('what is left behind in a section (Verifies: ROUND-R105)', () => {
     expect(behind(log).ids).toEqual({ drawn: ['kit-1', 'kit-3'], open: ['kit-2', 'kit-3'] });
     started(log, 1, '13:37');
     expect(behind(log).ids.drawn).toEqual(['kit-3']);
+  });
+
+  it('names a chip that is in and was not scanned since (Verifies: ROUND-R108)', () => {
+    const log = roundLog({ 'kit-1': ['chip'], 'kit-2': ['chip'] });
+    entered(log);
+    const implant = { code: '900000000000303', site: 'between-shoulder-blades', packScan: null, round: roundId };
+    log.one('chip-implanted', 'animal:kit-1', implant as never, when('13:42'));
+    const { view, stop } = viewOf(log);
+    const [at] = view.stops;
+    if (at === undefined) throw new Error('the round has no section');
+    expect(leftBehind(at).unread.map(({ animal }) => animal.id)).toEqual(['kit-1']);
+    expect([standOf(stop('kit-1')), standOf(stop('kit-2'))]).toEqual(['chip-in', 'open']);
   });
 
   it('thrown away, the blood is on record and flagged, and only a new draw is open', () => {

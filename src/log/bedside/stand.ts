@@ -1,5 +1,5 @@
 import { isStopped } from '../views/round/identity.js';
-import { isDrawn, isLeft, needsRepeat } from '../views/round/is-left.js';
+import { isChipIn, isDrawn, isLeft, needsRepeat } from '../views/round/is-left.js';
 import type { AnimalStop, RoundLine } from '../views/round/round.js';
 
 /** How an animal of a round stands, the gravest first; of several the first one is said. */
@@ -15,6 +15,8 @@ export const stands = [
   'unsure',
   /** Blood is drawn, and its test is not started. */
   'drawn',
+  /** A chip is in, and was not scanned since. */
+  'chip-in',
   /** A test without a valid result. */
   'repeat',
   'running',
@@ -34,6 +36,7 @@ function standOfLine(line: RoundLine): Exclude<Stand, 'stopped' | 'done'> | null
   if (line.run?.result === 'reactive') return 'reactive';
   if (line.answer === 'glow' || line.answer === 'unsure') return line.answer;
   if (isDrawn(line)) return 'drawn';
+  if (isChipIn(line)) return 'chip-in';
   if (needsRepeat(line)) return 'repeat';
   if (line.state === 'running') return 'running';
   if (isLeft(line)) return 'open';

@@ -1,6 +1,6 @@
 import { rankOrder } from '../../core/biosecurity/section.js';
 import type { KitType } from '../../core/dosing/formulary.js';
-import type { AnimalId, RoundId, ScheduleId } from '../../core/ids.js';
+import type { AnimalId, RoundId, RunId, ScheduleId } from '../../core/ids.js';
 import { lotsMatch } from '../../core/point-of-care/kit.js';
 import { no, type Outcome, ok, type Said } from '../../core/said.js';
 import type { BodyInput } from '../kinds/index.js';
@@ -119,6 +119,17 @@ export function readTest(animal: AnimalId, kit: KitType, body: BodyInput<'test-r
 
 export const abandonTest = (animal: AnimalId, body: BodyInput<'test-abandoned'>, at: At): Draft[] => [
   draft('test-abandoned', of(animal), body, at),
+];
+
+/** Blood that waited too long is given up with the draw that takes its place, and not before: until then it is what there is. */
+export const drawAgain = (
+  animal: AnimalId,
+  old: { readonly run: RunId; readonly note: string },
+  body: BodyInput<'sample-drawn'>,
+  at: At,
+): Draft[] => [
+  ...abandonTest(animal, { ...old, why: 'other', round: body.round ?? null }, at),
+  ...drawSample(animal, body, at),
 ];
 
 /** Hand the round back. Running tests must be read or abandoned first; unsent records are the caller's to count. */

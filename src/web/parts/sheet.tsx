@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { createContext, type ReactNode, useContext } from 'react';
 import { Dialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
 
 interface SheetProps {
@@ -11,8 +11,16 @@ interface SheetProps {
   readonly children: ReactNode;
 }
 
+/** What no sheet may cover: it stands at the head of each. */
+export const AboveSheets = createContext<ReactNode>(null);
+
 /** A dialog: a sheet of paper laid on the page. */
 export function Sheet({ title, open, onClose, wide = false, firm = false, children }: SheetProps) {
+  const above = useContext(AboveSheets);
+  // A press there leads to another page: the sheet of this one goes, unless it asks for an answer first.
+  const leave = (to: EventTarget): void => {
+    if (!firm && to instanceof Element && to.closest('a') !== null) onClose();
+  };
   return (
     <ModalOverlay
       className="veil"
@@ -22,6 +30,13 @@ export function Sheet({ title, open, onClose, wide = false, firm = false, childr
       isKeyboardDismissDisabled={firm}
     >
       <Modal className={wide ? 'dialog wide' : 'dialog'}>
+        {above === null ? null : (
+          // biome-ignore lint/a11y/noStaticElementInteractions: the link inside is what is pressed
+          // biome-ignore lint/a11y/useKeyWithClickEvents: a key on the link is a click as well
+          <div className="above-sheet" onClick={({ target }) => leave(target)}>
+            {above}
+          </div>
+        )}
         <Dialog>
           <Heading slot="title" level={2}>
             {title}

@@ -5,7 +5,8 @@ import { say } from '../../words/say.js';
 import { useWakeLock } from '../alarm/wake-lock.js';
 import { Act } from '../parts/act.js';
 import { DemoLine } from '../parts/demo-line.js';
-import { RunningStrip } from '../running/running-strip.js';
+import { AboveSheets } from '../parts/sheet.js';
+import { RunningOnSheets, RunningStrip } from '../running/running-strip.js';
 import { BrokenPage } from '../shell/broken-page.js';
 import { Notices } from '../shell/notices.js';
 import { whenOpened } from '../shell/when-opened.js';
@@ -71,61 +72,63 @@ function Frame({ round }: { round: OnRound }) {
     window.scrollTo(0, 0);
   }, [here]);
   return (
-    <div className="round">
-      <header className="shell-head">
-        <WhoLine short onWho={() => setTeam(true)} />
-      </header>
-      <RunningStrip round={round.round} />
-      <main>
-        <Notices />
-        {saysWhose.test(here) ? <ScanOpens key={here} opens={false} /> : null}
-        <BrokenPage at={here}>
-          {/* What one person has ticked, counted or typed is not the next person's. */}
-          <Switch key={person}>
-            <Route path="/round/:id/kits" component={Kits} />
-            <Route path="/round/:id/clock" component={Clock} />
-            <Route path="/round/:id/hand-back" component={HandBack} />
-            <Route path="/round/:id/section/:section">
-              {(params) => <SectionScreen key={params.section} section={decodeURIComponent(params.section)} />}
-            </Route>
-            <Route path="/round/:id/section/:section/leave">
-              {(params) => <LeaveSection section={decodeURIComponent(params.section)} />}
-            </Route>
-            <Route path="/round/:id/animal/:animal/recorded">
-              {(params) => <Recorded key={params.animal} animal={decodeURIComponent(params.animal)} />}
-            </Route>
-            <Route path="/round/:id/animal/:animal/weigh">
-              {(params) => <WeighNow key={params.animal} animal={decodeURIComponent(params.animal)} />}
-            </Route>
-            <Route path="/round/:id/animal/:animal/read/:run">
-              {(params) => (
-                <Reading
-                  key={params.run}
-                  animal={decodeURIComponent(params.animal)}
-                  run={decodeURIComponent(params.run)}
-                />
-              )}
-            </Route>
-            <Route path="/round/:id/animal/:animal">
-              {(params) => <AnimalScreen key={params.animal} animal={decodeURIComponent(params.animal)} />}
-            </Route>
-            <Route path="/round/:id">
-              <Home wake={wake} onTeam={() => setTeam(true)} />
-            </Route>
-            <Route>
-              <div className="round-body">
-                <p>{say('parts.no-such-page')}</p>
-                <Act onAct={() => history.back()}>{say('round.back')}</Act>
-              </div>
-            </Route>
-          </Switch>
-        </BrokenPage>
-      </main>
-      <footer>
-        <DemoLine demo={round.shelter.demo} />
-      </footer>
-      {team ? null : <StillYou hidden={stopped} onChange={() => setTeam(true)} />}
-      {team ? <TeamSheet onClose={() => setTeam(false)} /> : null}
-    </div>
+    <AboveSheets value={<RunningOnSheets round={round.round} />}>
+      <div className="round">
+        <header className="shell-head">
+          <WhoLine short onWho={() => setTeam(true)} />
+        </header>
+        <RunningStrip round={round.round} />
+        <main>
+          <Notices />
+          {saysWhose.test(here) ? <ScanOpens key={here} opens={false} /> : null}
+          <BrokenPage at={here}>
+            {/* What one person has ticked, counted or typed is not the next person's. */}
+            <Switch key={person}>
+              <Route path="/round/:id/kits" component={Kits} />
+              <Route path="/round/:id/clock" component={Clock} />
+              <Route path="/round/:id/hand-back" component={HandBack} />
+              <Route path="/round/:id/section/:section">
+                {(params) => <SectionScreen key={params.section} section={decodeURIComponent(params.section)} />}
+              </Route>
+              <Route path="/round/:id/section/:section/leave">
+                {(params) => <LeaveSection section={decodeURIComponent(params.section)} />}
+              </Route>
+              <Route path="/round/:id/animal/:animal/recorded">
+                {(params) => <Recorded key={params.animal} animal={decodeURIComponent(params.animal)} />}
+              </Route>
+              <Route path="/round/:id/animal/:animal/weigh">
+                {(params) => <WeighNow key={params.animal} animal={decodeURIComponent(params.animal)} />}
+              </Route>
+              <Route path="/round/:id/animal/:animal/read/:run">
+                {(params) => (
+                  <Reading
+                    key={params.run}
+                    animal={decodeURIComponent(params.animal)}
+                    run={decodeURIComponent(params.run)}
+                  />
+                )}
+              </Route>
+              <Route path="/round/:id/animal/:animal">
+                {(params) => <AnimalScreen key={params.animal} animal={decodeURIComponent(params.animal)} />}
+              </Route>
+              <Route path="/round/:id">
+                <Home wake={wake} onTeam={() => setTeam(true)} />
+              </Route>
+              <Route>
+                <div className="round-body">
+                  <p>{say('parts.no-such-page')}</p>
+                  <Act onAct={() => history.back()}>{say('round.back')}</Act>
+                </div>
+              </Route>
+            </Switch>
+          </BrokenPage>
+        </main>
+        <footer>
+          <DemoLine demo={round.shelter.demo} />
+        </footer>
+        {team ? null : <StillYou hidden={stopped} onChange={() => setTeam(true)} />}
+        {team ? <TeamSheet onClose={() => setTeam(false)} /> : null}
+      </div>
+    </AboveSheets>
   );
 }

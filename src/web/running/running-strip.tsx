@@ -70,6 +70,25 @@ export function RunningStrip({ round = null }: { round?: string | null }) {
   );
 }
 
+/**
+ * The same at the head of an open sheet, in one row: what runs out does so while something is typed, too. The strip of the
+ * page, which lies under the sheet, is the one that sounds.
+ */
+export function RunningOnSheets({ round = null }: { round?: string | null }) {
+  const { tests, now_ms } = useRunning(round);
+  const [here] = useLocation();
+  const [first, ...others] = tests;
+  if (first === undefined) return null;
+  return (
+    <section className="threads-on-sheet no-print" aria-label={say('round.threads')}>
+      <div className="thread-line">
+        <One one={first} now_ms={now_ms} rings={phaseOf(first, now_ms) === 'open' && first.path !== here} />
+        {others.length === 0 ? null : <span className="thread-count mono">{`+${others.length}`}</span>}
+      </div>
+    </section>
+  );
+}
+
 function One({ one, now_ms, rings }: { one: Running; now_ms: number; rings: boolean }) {
   const { window, name, path, unsureOf } = one;
   if (rings) {

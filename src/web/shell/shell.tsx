@@ -2,7 +2,8 @@ import type { ReactNode } from 'react';
 import { useLocation } from 'wouter';
 import { say } from '../../words/say.js';
 import { DemoLine } from '../parts/demo-line.js';
-import { RunningStrip } from '../running/running-strip.js';
+import { AboveSheets } from '../parts/sheet.js';
+import { RunningOnSheets, RunningStrip } from '../running/running-strip.js';
 import { useShelter } from '../store/here.js';
 import { BrokenPage } from './broken-page.js';
 import { Header } from './header.js';
@@ -14,20 +15,22 @@ export function Shell({ children }: { children: ReactNode }) {
   const { demo } = useShelter();
   const [here] = useLocation();
   return (
-    <div className="shell">
-      <a className="skip" href="#main">
-        {say('parts.skip')}
-      </a>
-      <Header />
-      <RunningStrip />
-      <main className="shell-main" id="main">
-        <Notices />
-        <ScanToAnimal />
-        <BrokenPage at={here}>{children}</BrokenPage>
-      </main>
-      <footer>
-        <DemoLine demo={demo} />
-      </footer>
-    </div>
+    <AboveSheets value={<RunningOnSheets />}>
+      <div className="shell">
+        <a className="skip" href="#main">
+          {say('parts.skip')}
+        </a>
+        <Header />
+        <RunningStrip />
+        <main className="shell-main" id="main">
+          <Notices />
+          <ScanToAnimal />
+          <BrokenPage at={here}>{children}</BrokenPage>
+        </main>
+        <footer>
+          <DemoLine demo={demo} />
+        </footer>
+      </div>
+    </AboveSheets>
   );
 }

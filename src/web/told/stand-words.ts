@@ -14,6 +14,7 @@ export const toneOfStand: Readonly<Record<Stand, Tone>> = {
   glow: 'attention',
   unsure: 'attention',
   drawn: 'attention',
+  'chip-in': 'attention',
   repeat: 'attention',
   running: 'running',
   open: 'plain',

@@ -3,6 +3,9 @@ import type { RoundLine } from './round.js';
 /** Blood is drawn, and its test is not started: it keeps for minutes only. */
 export const isDrawn = (line: RoundLine): boolean => line.state === 'running' && line.run?.startedAt == null;
 
+/** A chip is in, and nothing was read in the animal since. */
+export const isChipIn = (line: RoundLine): boolean => line.state === 'part' && line.chip === undefined;
+
 /** Something has still to be done by hand: not done, drawn but not started, or chip in and not read. */
 export const isLeft = (line: RoundLine): boolean => line.state === 'open' || line.state === 'part' || isDrawn(line);
 

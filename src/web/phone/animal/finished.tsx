@@ -123,6 +123,7 @@ const titles = {
   glow: 'round.finished.glow',
   unsure: 'round.finished.unsure',
   drawn: 'round.finished.drawn',
+  'chip-in': 'round.finished.chip-in',
   repeat: 'round.finished.repeat-due',
   running: 'round.finished.running',
   open: 'round.finished.open',

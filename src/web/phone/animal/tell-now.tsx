@@ -3,11 +3,14 @@ import { flagsIn } from '../../../log/flags/flags.js';
 import type { AnimalStop } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { Notice } from '../../parts/state.js';
+import { useStatus } from '../../store/here.js';
+import { sayFlagged } from '../../told/flag-reach.js';
 import { useRound } from '../around/use-round.js';
 
 /** What was recorded of this animal today and must reach somebody now: at the cage, not only at the desk. */
 export function TellNow({ stop }: { stop: AnimalStop }) {
   const { world, today, shelter } = useRound();
+  const status = useStatus();
   const flags = flagsIn(world, today).filter(
     (flag) =>
       flag.animal === stop.animal.id &&
@@ -17,7 +20,7 @@ export function TellNow({ stop }: { stop: AnimalStop }) {
   );
   return flags.map((flag) => (
     <Notice key={flag.key} tone={flag.severity}>
-      {say(flag.why)} {say('parts.told', { who: { list: flag.for.map((role) => say(`parts.role.${role}`)) } })}
+      {say(flag.why)} {sayFlagged(flag.for, status)}
     </Notice>
   ));
 }

@@ -37,8 +37,9 @@ export function LeaveSection({ section }: { section: string }) {
   const untested = behind.open.filter(({ animal }) => !tested.has(animal.id));
   const drawn = behind.drawn.map(({ animal }) => animal);
   const open = untested.map(({ animal }) => animal);
+  const unread = behind.unread.map(({ animal }) => animal);
   const kept = drawn.filter(({ id }) => !away.includes(id));
-  const firstBack = open.filter((animal) => !drawn.includes(animal)).slice(0, 2);
+  const firstBack = open.filter((animal) => !drawn.includes(animal) && !unread.includes(animal)).slice(0, 2);
   const missing = at.section.leave.filter((item) => !cleaned.includes(item)).map(itemText);
   const why =
     running.length > 0
@@ -76,6 +77,12 @@ export function LeaveSection({ section }: { section: string }) {
           <Notice tone="stop">
             {say('round.leave.drawn', { count: drawn.length, animals: { list: drawn.map(nameOf) } })}
             <BackTo animals={drawn} />
+          </Notice>
+        )}
+        {unread.length === 0 ? null : (
+          <Notice tone="stop">
+            {say('round.leave.chip-in', { count: unread.length, animals: { list: unread.map(nameOf) } })}
+            <BackTo animals={unread} />
           </Notice>
         )}
         {open.length === 0 ? null : (

@@ -1,18 +1,21 @@
 import { useState } from 'react';
 import type { Dose } from '../../../core/dosing/dose.js';
 import type { Product, Syringe } from '../../../core/dosing/formulary.js';
-import { compareWithDose } from '../../../core/dosing/given.js';
+import type { Gate } from '../../../core/dosing/gate.js';
+import { compareWithDose, volumeAgainstLimits } from '../../../core/dosing/given.js';
 import { readVolume } from '../../../core/quantity/read-volume.js';
 import { writeVolume } from '../../../core/quantity/write.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { ChooseOne } from '../../parts/fields/choices.js';
 import { Field } from '../../parts/fields/field.js';
+import { OtherStrength } from '../../parts/other-strength.js';
 import { Sheet } from '../../parts/sheet.js';
 import { Notice } from '../../parts/state.js';
 import type { SaveState } from '../../store/save.js';
 import { Trouble } from '../around/bits.js';
 import { Counter } from '../around/counter.js';
+import { StopLine } from './stop-line.js';
 import { piecesOf, type ReallyGiven } from './use-give.js';
 
 interface DifferentProps {
@@ -21,7 +24,11 @@ interface DifferentProps {
   readonly syringe: Syringe | null;
   /** A stop stands: nothing is filled in. */
   readonly stopped: boolean;
+  /** Stops without whose word no amount at all is recorded. */
+  readonly held: readonly Gate[];
   readonly state: SaveState;
+  /** To whoever's word it takes. */
+  readonly onHeld: () => void;
   readonly onClose: () => void;
   readonly onGiven: (given: ReallyGiven) => Promise<boolean>;
 }
@@ -31,7 +38,8 @@ const most_ul = 100_000;
 const outcomes = ['taken', 'partly-taken', 'not-taken'] as const;
 
 /** What really happened, when it was not as drawn: another amount, or not all of it stayed in. */
-export function DifferentSheet({ product, dose, syringe, stopped, state, onClose, onGiven }: DifferentProps) {
+export function DifferentSheet(props: DifferentProps) {
+  const { product, dose, syringe, stopped, held, state, onHeld, onClose, onGiven } = props;
   const worked = dose.drawn?.volume_ul ?? dose.exact_ul ?? null;
   const planned = stopped ? null : worked;
   const byVolume = worked !== null || product.ingredients[0]?.mg_per_ml != null;
@@ -41,13 +49,17 @@ export function DifferentSheet({ product, dose, syringe, stopped, state, onClose
   const [outcome, setOutcome] = useState<(typeof outcomes)[number]>('taken');
   const reading = text.trim() === '' ? null : readVolume(text, syringe?.scale ?? null);
   const volume = reading?.is === 'volume' ? reading.ul : null;
-  const against = volume === null ? null : compareWithDose(volume, dose, product.tolerancePercent);
+  const against = volume === null ? null : judge(volume, product, dose);
   const far = against?.severity === 'stop';
   const done = async (): Promise<void> => {
     if (await onGiven({ volume_ul: byVolume ? volume : null, pieces: byVolume ? '' : pieces, outcome })) onClose();
   };
   return (
     <Sheet title={say('round.different.title', { product: product.name })} open onClose={onClose}>
+      {held.map((gate) => (
+        <StopLine key={gate.code} gate={gate} />
+      ))}
+      <OtherStrength dose={dose} />
       {byVolume ? (
         <>
           <Counter
@@ -94,19 +106,32 @@ export function DifferentSheet({ product, dose, syringe, stopped, state, onClose
       />
       <Trouble state={state} />
       <div className="act-pair">
-        <Act
-          main={!far}
-          stop={far}
-          size="big"
-          why={(byVolume ? volume === null : pieces.trim() === '') ? say('round.why.amount') : null}
-          onAct={done}
-        >
-          {say(far ? 'round.different.really' : 'round.different.record')}
-        </Act>
+        {held.length > 0 ? (
+          <Act stop size="big" onAct={onHeld}>
+            {say('round.gate.open')}
+          </Act>
+        ) : (
+          <Act
+            main={!far}
+            stop={far}
+            size="big"
+            why={(byVolume ? volume === null : pieces.trim() === '') ? say('round.why.amount') : null}
+            onAct={done}
+          >
+            {say(far ? 'round.different.really' : 'round.different.record')}
+          </Act>
+        )}
         <Act size="mid" onAct={onClose}>
           {say('round.back')}
         </Act>
       </div>
     </Sheet>
   );
+}
+
+/** Against the dose; where none is worked out, or its rule is that of another strength, against the product's own limits. */
+function judge(volume_ul: number, product: Product, dose: Dose): Gate | null {
+  const against = compareWithDose(volume_ul, dose, product.tolerancePercent);
+  if (against !== null || (dose.unrounded_ul !== null && dose.otherStrength === null)) return against;
+  return volumeAgainstLimits(volume_ul, product, dose);
 }

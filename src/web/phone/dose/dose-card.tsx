@@ -1,5 +1,4 @@
 import type { ReactNode } from 'react';
-import { wayPast } from '../../../core/bedside/gate-ways.js';
 import type { Dose } from '../../../core/dosing/dose.js';
 import type { Product, Syringe } from '../../../core/dosing/formulary.js';
 import type { Gate } from '../../../core/dosing/gate.js';
@@ -15,6 +14,7 @@ import { OtherStrength } from '../../parts/other-strength.js';
 import { Sentence } from '../../parts/sentence.js';
 import { Pair } from '../around/bits.js';
 import type { Passed } from './pass-gate.js';
+import { StopLine } from './stop-line.js';
 
 interface DoseCardProps {
   readonly title: string;
@@ -126,21 +126,6 @@ function Amount({ dose, syringe }: Pick<DoseCardProps, 'dose' | 'syringe'>) {
     <p>{say('round.give.no-amount')}</p>
   ) : (
     <Figure text={writeVolume(dose.exact_ul)} big />
-  );
-}
-
-/** A stop with its sentence and with who can open it. */
-function StopLine({ gate }: { gate: Gate }) {
-  return (
-    <div className="notice stop" role="alert">
-      <b>
-        <span aria-hidden="true">■ </span>
-        {say(`gate.${gate.code}`)}
-      </b>
-      <p>
-        <Sentence what={gate.why} /> {say(`round.gate.way.${wayPast(gate.code)}`)}
-      </p>
-    </div>
   );
 }
 

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { Animal } from '../../../core/animal/animal.js';
+import { holdsBack } from '../../../core/bedside/gate-ways.js';
 import type { RecentDose } from '../../../core/dosing/dose-question.js';
 import type { Product } from '../../../core/dosing/formulary.js';
 import type { LotId, ProductId, ScheduleId, SyringeId } from '../../../core/ids.js';
@@ -130,6 +131,7 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
   const drawnUp = useDrawnUp(round, keyOfGiving(animal, line.schedule), card);
   if (formulary === null || dose === null)
     return <Notice tone="stop">{say(whyNoDocuments(shelter) ?? said('log.nothing-signed'))}</Notice>;
+  const held = holdsBack(dose.gates, passed);
   const wanted = dose.gates.filter((gate) => gate.severity === 'second-person');
   const second = wanted.some((gate) => !passed.some((one) => one.gate === gate.code));
   const unlisted = lot === null;
@@ -260,7 +262,11 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
           <Act size="mid" onAct={() => setOpen('not-given')}>
             {say('round.not-given.open')}
           </Act>
-          <Act size="mid" onAct={() => setOpen(dose.inWords === null ? 'different' : 'in-words')}>
+          <Act
+            size="mid"
+            why={unread ? say('round.why.label') : null}
+            onAct={() => setOpen(dose.inWords === null ? 'different' : 'in-words')}
+          >
             {say('round.give.different')}
           </Act>
         </Pair>
@@ -272,7 +278,9 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
           dose={dose}
           syringe={syringe}
           stopped={stopped}
+          held={held}
           state={give.state}
+          onHeld={() => setOpen('pass')}
           onClose={() => setOpen('none')}
           onGiven={(given) => give.other(what, given)}
         />
@@ -282,7 +290,9 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
           product={product}
           dose={dose}
           words={dose.inWords}
+          held={held}
           state={give.state}
+          onHeld={() => setOpen('pass')}
           onClose={() => setOpen('none')}
           onGiven={(given) => give.other(what, given)}
         />

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import type { Dose } from '../../../core/dosing/dose.js';
 import type { Product } from '../../../core/dosing/formulary.js';
+import type { Gate } from '../../../core/dosing/gate.js';
 import { perKgOfVolume, volumeAgainstLimits } from '../../../core/dosing/given.js';
 import { writeMass, writePerKg, writeVolume } from '../../../core/quantity/write.js';
 import { say } from '../../../words/say.js';
@@ -8,17 +9,23 @@ import { Act } from '../../parts/act.js';
 import { ChooseOne } from '../../parts/fields/choices.js';
 import { Field } from '../../parts/fields/field.js';
 import { VolumeField, volumeIn } from '../../parts/fields/volume-field.js';
+import { OtherStrength } from '../../parts/other-strength.js';
 import { Sheet } from '../../parts/sheet.js';
 import { Notice } from '../../parts/state.js';
 import type { SaveState } from '../../store/save.js';
 import { Trouble } from '../around/bits.js';
+import { StopLine } from './stop-line.js';
 import type { ReallyGiven } from './use-give.js';
 
 interface OrderInWordsProps {
   readonly product: Product;
   readonly dose: Dose;
   readonly words: string;
+  /** Stops without whose word no amount at all is recorded. */
+  readonly held: readonly Gate[];
   readonly state: SaveState;
+  /** To whoever's word it takes. */
+  readonly onHeld: () => void;
   readonly onClose: () => void;
   readonly onGiven: (given: ReallyGiven) => Promise<boolean>;
 }
@@ -30,7 +37,8 @@ const measures = ['volume', 'pieces'] as const;
  * How much was given of an order whose amount is words: the person says it, nothing is filled in. What the typed volume
  * comes to in mg per kg is said back, and a volume outside the product's own limits is pointed at before it is recorded.
  */
-export function OrderInWordsSheet({ product, dose, words, state, onClose, onGiven }: OrderInWordsProps) {
+export function OrderInWordsSheet(props: OrderInWordsProps) {
+  const { product, dose, words, held, state, onHeld, onClose, onGiven } = props;
   const [by, setBy] = useState<(typeof measures)[number]>(
     product.ingredients[0]?.mg_per_ml == null ? 'pieces' : 'volume',
   );
@@ -48,6 +56,10 @@ export function OrderInWordsSheet({ product, dose, words, state, onClose, onGive
   };
   return (
     <Sheet title={say('round.in-words.title', { product: product.name })} open onClose={onClose}>
+      {held.map((gate) => (
+        <StopLine key={gate.code} gate={gate} />
+      ))}
+      <OtherStrength dose={dose} />
       <p>
         <b>{say('drawup.in-words', { words })}</b>
       </p>
@@ -93,9 +105,15 @@ export function OrderInWordsSheet({ product, dose, words, state, onClose, onGive
       />
       <Trouble state={state} />
       <div className="act-pair">
-        <Act main={against === null} stop={against !== null} size="big" disabled={!ready} onAct={done}>
-          {say(against === null ? 'round.different.record' : 'round.different.really')}
-        </Act>
+        {held.length > 0 ? (
+          <Act stop size="big" onAct={onHeld}>
+            {say('round.gate.open')}
+          </Act>
+        ) : (
+          <Act main={against === null} stop={against !== null} size="big" disabled={!ready} onAct={done}>
+            {say(against === null ? 'round.different.record' : 'round.different.really')}
+          </Act>
+        )}
         <Act size="mid" onAct={onClose}>
           {say('round.back')}
         </Act>

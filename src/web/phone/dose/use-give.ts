@@ -1,4 +1,5 @@
 import type { Animal } from '../../../core/animal/animal.js';
+import { holdsBack } from '../../../core/bedside/gate-ways.js';
 import { amountOf } from '../../../core/dosing/amount.js';
 import type { Dose } from '../../../core/dosing/dose.js';
 import type { Product } from '../../../core/dosing/formulary.js';
@@ -49,6 +50,7 @@ export function useGive(stop: AnimalStop, line: RoundLine): Give {
   const { state, save } = useSave();
   const person = usePerson();
   const record = async (what: OnScreen, given: ReallyGiven): Promise<boolean> => {
+    if (holdsBack(what.dose.gates, what.passed).length > 0) return false;
     const current = lineNow(round, stop.animal.id, line.schedule);
     if (current === null || !isLeft(current)) return true;
     const at = now();

@@ -1,6 +1,8 @@
 import type { ScheduleId } from '../../../core/ids.js';
+import { writeStrength } from '../../../core/quantity/write.js';
 import { type Said, type SayValue, said } from '../../../core/said.js';
 import { isOfAnother, type RoundRecord, readingOf, runOf } from '../../../log/bedside/on-record.js';
+import { gateName } from '../../../log/views/doses/passed.js';
 import { scheduleNamed } from '../../../log/views/due/schedules.js';
 import type { World } from '../../../log/views/world.js';
 import { kept } from '../../parts/kept.js';
@@ -17,7 +19,9 @@ export function inOneLine(record: RoundRecord, world: World): Said {
         weight: { grams: record.body.grams },
       });
     case 'treatment-given': {
-      const { product, volume_ul, pieces, outcome, lot, lotText } = record.body;
+      const { product, volume_ul, pieces, outcome, lot, lotText, strength_mg_per_ml: strength, passed } = record.body;
+      // What a second person worked out alone is no stop.
+      const stops = [...new Set(passed.filter(({ how }) => how !== 'second-person').map(({ gate }) => gate))];
       const name = kept(formulary?.products.find((one) => one.id === product)?.name ?? product);
       const amount: SayValue = volume_ul === null ? pieces : { microlitres: volume_ul };
       const lotName = lot === null ? lotText : (world.shelter.lots.get(lot)?.lotText ?? lot);
@@ -25,6 +29,8 @@ export function inOneLine(record: RoundRecord, world: World): Said {
         product: name,
         amount,
         lot: lotName === '' ? said('round.lot.unknown') : lotName,
+        strength: strength === null ? '' : said('round.did.of-strength', { strength: writeStrength(strength) }),
+        past: stops.length === 0 ? '' : said('round.did.past', { stops: { list: stops.map(gateName) } }),
       });
     }
     case 'treatment-not-given':

@@ -120,6 +120,20 @@ describe('putting right what was recorded (Verifies: ROUND-R15)', () => {
     expect(wantsAttention(shown, viewOf(log).world)).toBe(true);
   });
 
+  it('names the other strength and the stop that was passed (Verifies: DOSE-R71)', () => {
+    const { log, record } = given();
+    const passed = [{ gate: 'strength-twin', how: 'in-person', reason: 'the other vial is empty', by: 'maro' }];
+    log.add(correct(record, 'treatment-given', { ...record.body, strength_mg_per_ml: '4.54', passed } as never));
+    const { world } = viewOf(log);
+    const [shown] = onRecord(world, 'kit-1', roundId);
+    if (shown === undefined) throw new Error('nothing stands');
+    expect(inOneLine(shown, world).with).toMatchObject({
+      strength: { say: 'round.did.of-strength' },
+      past: { say: 'round.did.past', with: { stops: { list: [{ say: 'gate.strength-twin' }] } } },
+    });
+    expect(wantsAttention(shown, world)).toBe(true);
+  });
+
   it('opens the line again when it is taken back, which wants a reason', () => {
     const { log, record } = given();
     expect(withdrawRecord(record, { reason: ' ' }, at(roundDay, '13:45')).ok).toBe(false);

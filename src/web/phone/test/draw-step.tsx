@@ -6,7 +6,7 @@ import { writeVolume } from '../../../core/quantity/write.js';
 import { said } from '../../../core/said.js';
 import { boxesOf } from '../../../log/bedside/kit-needs.js';
 import { nextKit } from '../../../log/bedside/kits-ready.js';
-import { drawSample } from '../../../log/commands/round.js';
+import { drawAgain, drawSample } from '../../../log/commands/round.js';
 import { bloodLedger } from '../../../log/views/blood-tests/blood.js';
 import { bloodTogether } from '../../../log/views/blood-tests/shared-draw.js';
 import { kitFor } from '../../../log/views/due/item-needs.js';
@@ -28,8 +28,17 @@ import { Counter } from '../around/counter.js';
 import { NotGivenSheet } from '../around/not-given.js';
 import { lineNow, useRound } from '../around/use-round.js';
 
+interface DrawStepProps {
+  readonly stop: AnimalStop;
+  readonly line: RoundLine;
+  readonly onDone?: () => void;
+  /** Blood that waited too long: given up with the first draw that takes its place. */
+  readonly instead?: { readonly run: RunId; readonly note: string };
+  readonly onBack?: () => void;
+}
+
 /** Blood first: how much at least, how much at most, and a failed draw counts too. */
-export function DrawStep({ stop, line, onDone }: { stop: AnimalStop; line: RoundLine; onDone?: () => void }) {
+export function DrawStep({ stop, line, onDone, instead, onBack }: DrawStepProps) {
   const { animal } = stop;
   const { world, round, now: at, today } = useRound();
   const item = dueIn(world, animal, today).find((one) => one.schedule === line.schedule);
@@ -56,11 +65,14 @@ export function DrawStep({ stop, line, onDone }: { stop: AnimalStop; line: Round
     void unlockSound();
     const current = lineNow(round, animal.id, line.schedule);
     if (onDone === undefined && (current === null || !isLeft(current) || current.run?.drawnAt != null)) return;
+    if (instead !== undefined && current?.run?.run !== instead.run) return;
     const run = RunId.parse(unfinishedRun(stop, line) ?? newId());
     const sample = kit?.samples[0] ?? 'whole-blood';
     const syringeLot = from.box?.lot.id ?? null;
     const body = { run, schedule: line.schedule, volume_ul: drawn, usable, sample, syringeLot, round };
-    const saved = await save(drawSample(animal.id, body, now()));
+    const drafts =
+      instead === undefined ? drawSample(animal.id, body, now()) : drawAgain(animal.id, instead, body, now());
+    const saved = await save(drafts);
     if (saved !== null && usable) onDone?.();
   };
   return (
@@ -153,6 +165,11 @@ export function DrawStep({ stop, line, onDone }: { stop: AnimalStop; line: Round
                 {say('round.draw.failed')}
               </Act>
             </Pair>
+            {onBack === undefined ? null : (
+              <Act size="mid" onAct={onBack}>
+                {say('round.back')}
+              </Act>
+            )}
           </>
         )}
       </Acts>

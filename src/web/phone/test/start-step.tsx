@@ -5,7 +5,7 @@ import type { KitTypeId, LotId } from '../../../core/ids.js';
 import { lotsMatch } from '../../../core/point-of-care/kit.js';
 import { boxNamed, whyNotOfBox } from '../../../log/bedside/box-named.js';
 import { boxesOf } from '../../../log/bedside/kit-needs.js';
-import { abandonTest, startTest } from '../../../log/commands/round.js';
+import { startTest } from '../../../log/commands/round.js';
 import { kitFor } from '../../../log/views/due/item-needs.js';
 import { settingsOf } from '../../../log/views/plan/settings.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
@@ -20,7 +20,9 @@ import { useSave } from '../../store/save.js';
 import { Acts, InSight, Pair, Trouble } from '../around/bits.js';
 import { NotGivenSheet } from '../around/not-given.js';
 import { lineNow, useRound } from '../around/use-round.js';
+import { ScanGuard } from '../identify/scan-guard.js';
 import { ChooseBox, type ChosenBox } from './choose-box.js';
+import { DrawStep } from './draw-step.js';
 import { KitSteps } from './kit-steps.js';
 
 /** From the blood to the running clock: right box, right conjugate, warm kit, drops, and the press that starts it. */
@@ -34,6 +36,7 @@ export function StartStep({ stop, line }: { stop: AnimalStop; line: RoundLine })
   const [ready, setReady] = useState(false);
   const [reason, setReason] = useState('');
   const [leaving, setLeaving] = useState(false);
+  const [again, setAgain] = useState(false);
   const { state, save } = useSave();
   const run = line.run;
   const limit = (view.facts.plan.ribbon?.settings ?? settingsOf(world.shelter)).sampleHoldMinutes;
@@ -70,11 +73,25 @@ export function StartStep({ stop, line }: { stop: AnimalStop; line: RoundLine })
     };
     await save(startTest(animal.id, kit, body, at));
   };
-  const drawAgain = async (): Promise<void> => {
-    await save(
-      abandonTest(animal.id, { run: run.run, why: 'other', note: say('round.start.draw-again'), round }, now()),
+  if (again) {
+    return (
+      <>
+        <ScanGuard stop={stop} />
+        <DrawStep
+          stop={stop}
+          line={line}
+          instead={{ run: run.run, note: say('round.start.draw-again') }}
+          onDone={() => {
+            // What was said of the old blood and its kit is not said of the new one.
+            setAgain(false);
+            setReason('');
+            setBox(null);
+          }}
+          onBack={() => setAgain(false)}
+        />
+      </>
     );
-  };
+  }
   return (
     <>
       {box === null || !ready ? (
@@ -134,7 +151,7 @@ export function StartStep({ stop, line }: { stop: AnimalStop; line: RoundLine })
           </BigButton>
           <Pair>
             {minutes === null ? null : (
-              <Act size="mid" onAct={drawAgain}>
+              <Act size="mid" onAct={() => setAgain(true)}>
                 {say('round.start.draw-again')}
               </Act>
             )}

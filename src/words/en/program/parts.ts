@@ -54,8 +54,9 @@ export const parts = {
   'parts.who.nobody': 'Nobody: choose who works',
   'parts.who.take-over': 'Record under these names',
 
-  'parts.told': 'Told: {who}.',
-  'parts.will-be-told': 'Told when this is recorded: {who}.',
+  'parts.flagged': 'A flag for {who} is on the desk.',
+  'parts.flagged-in-reach': 'A flag for {who} is on the desk as soon as this device is in reach.',
+  'parts.will-be-flagged': 'Recorded, this is a flag for {who}: on the desk as soon as this device is in reach.',
   'parts.role.volunteer': 'volunteer',
   'parts.role.supervisor': 'supervisor',
   'parts.role.medical': 'medical team',

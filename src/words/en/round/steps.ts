@@ -304,6 +304,7 @@ export const roundSteps = {
   'round.finished.glow': '{animal}: a glow under the lamp',
   'round.finished.unsure': '{animal}: unsure under the lamp',
   'round.finished.drawn': '{animal}: blood is drawn, start the test',
+  'round.finished.chip-in': '{animal}: the chip is in, scan it',
   'round.finished.repeat-due': '{animal}: a test is to be repeated',
   'round.finished.running': '{animal}: a test is running',
   'round.finished.open': '{animal}: something is still to do',
