@@ -1,5 +1,6 @@
-import { createContext, type ReactNode, useContext } from 'react';
+import { type ReactNode, useContext } from 'react';
 import { Dialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
+import { AboveSheets } from './above-sheets.js';
 
 interface SheetProps {
   readonly title: string;
@@ -10,9 +11,6 @@ interface SheetProps {
   readonly firm?: boolean;
   readonly children: ReactNode;
 }
-
-/** What no sheet may cover: it stands at the head of each. */
-export const AboveSheets = createContext<ReactNode>(null);
 
 /** A dialog: a sheet of paper laid on the page. */
 export function Sheet({ title, open, onClose, wide = false, firm = false, children }: SheetProps) {

@@ -1,8 +1,8 @@
 import type { ReactNode } from 'react';
 import { useLocation } from 'wouter';
 import { say } from '../../words/say.js';
+import { AboveSheets } from '../parts/above-sheets.js';
 import { DemoLine } from '../parts/demo-line.js';
-import { AboveSheets } from '../parts/sheet.js';
 import { RunningOnSheets, RunningStrip } from '../running/running-strip.js';
 import { useShelter } from '../store/here.js';
 import { BrokenPage } from './broken-page.js';
