@@ -43,7 +43,7 @@ describe('the order of a section as a list', () => {
     await expect.poll(focused).toBe('Move Cedar');
     await userEvent.keyboard('{Enter}');
     await expect.poll(() => document.activeElement?.getAttribute('aria-label')).toMatch(/Insert/);
-    await userEvent.keyboard('{ArrowUp}{Enter}');
-    await expect.poll(() => heard.mock.calls.length).toBe(1);
+    await userEvent.keyboard('{ArrowUp}{ArrowUp}{Enter}');
+    await expect.poll(() => heard.mock.calls).toEqual([[['a', 'c', 'b']]]);
   });
 });
