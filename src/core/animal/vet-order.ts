@@ -1,6 +1,9 @@
 import { z } from 'zod';
-import { CalendarDate } from '../calendar.js';
+import type { Decimal } from 'decimal.js';
+import { CalendarDate, dayNumber } from '../calendar.js';
+import { OrderDose } from '../dosing/ordered.js';
 import { PersonId, ProductId, type RecordId, ScheduleId } from '../ids.js';
+import { exactly } from '../quantity/exact.js';
 import { WallTime } from '../wall-time.js';
 
 const code = z.string().min(1).max(60);
@@ -15,6 +18,28 @@ export const OrderTiming = z.discriminatedUnion('is', [
   z.object({ is: z.literal('hours'), every: z.number().int().min(1).max(720) }),
 ]);
 export type OrderTiming = z.infer<typeof OrderTiming>;
+
+/** How many times a day an order's treatment is given on a day on which it is, exact: 24 over the hours between two. */
+export function timesADay(timing: OrderTiming): Decimal {
+  switch (timing.is) {
+    case 'days':
+      return exactly(1);
+    case 'times':
+      return exactly(timing.times.length);
+    case 'hours':
+      return exactly(24).div(timing.every);
+  }
+}
+
+/** From a day of the order on, another dose, and another rhythm where one is named: a taper has no gap and no overlap. */
+export const OrderStep = z.object({
+  /** Day of the order on which it begins; the first day of the order is 1. */
+  fromDay: z.number().int().min(2).max(730),
+  dose: OrderDose,
+  /** Null: as before. */
+  timing: OrderTiming.nullable().default(null),
+});
+export type OrderStep = z.infer<typeof OrderStep>;
 
 export const OrderEnd = z.discriminatedUnion('is', [
   /** Calendar days, the first day counts. */
@@ -37,7 +62,16 @@ export const OrderTerms = z
       /** Something that is no product of the formulary: wash the eyes, offer water. */
       z.object({ is: z.literal('words'), words: z.string().min(1).max(500) }),
     ]),
-    /** Dose and manner in the words of the order; empty when the formulary says it all. */
+    /** How much, as a figure; null where the formulary says it, or only the words below do. */
+    dose: OrderDose.nullable().default(null),
+    /** What changes on later days, in order of the days. */
+    then: z.array(OrderStep).max(30).default([]),
+    /** With a meal or without one; null where it does not matter or nobody said. */
+    food: z.enum(['with-food', 'empty-stomach']).nullable().default(null),
+    /**
+     * Manner in the words of the order, and the dose where it is no figure; empty when the formulary or the figure says it
+     * all. Beside a figure no other amount stands in words.
+     */
     amount: z.string().max(300).default(''),
     /** First day, inclusive: nothing before it. */
     starts: CalendarDate,
@@ -55,12 +89,21 @@ export const OrderTerms = z
     /** The veterinarian who ordered it. */
     vet: PersonId,
   })
-  .superRefine(({ timing, startsAt }, context) => {
-    if (timing.is === 'hours' && startsAt === null) {
-      context.addIssue({ code: 'custom', path: ['startsAt'], message: 'every so many hours needs a first time' });
+  .superRefine(({ treat, timing, startsAt, dose, then, ends }, context) => {
+    const wrong = (path: (string | number)[], message: string): void =>
+      context.addIssue({ code: 'custom', path, message });
+    for (const [at, one] of [timing, ...then.map((step) => step.timing ?? timing)].entries()) {
+      const path = at === 0 ? ['timing'] : ['then', at - 1, 'timing'];
+      if (one.is === 'hours' && startsAt === null) wrong(['startsAt'], 'every so many hours needs a first time');
+      if (one.is === 'times' && one.times.some((time, n) => n > 0 && time <= (one.times[n - 1] ?? ''))) {
+        wrong([...path, 'times'], 'times must be in order, each once');
+      }
     }
-    if (timing.is === 'times' && timing.times.some((time, at) => at > 0 && time <= (timing.times[at - 1] ?? ''))) {
-      context.addIssue({ code: 'custom', path: ['timing', 'times'], message: 'times must be in order, each once' });
+    if (treat.is === 'words' && dose !== null) wrong(['dose'], 'only a product has a dose');
+    if (then.length > 0 && dose === null) wrong(['dose'], 'a dose that changes has a first one');
+    for (const [at, step] of then.entries()) {
+      if (at > 0 && step.fromDay <= (then[at - 1]?.fromDay ?? 0)) wrong(['then', at, 'fromDay'], 'days go upwards');
+      if (ends.is === 'after-days' && step.fromDay > ends.days) wrong(['then', at, 'fromDay'], 'after the last day');
     }
   });
 export type OrderTerms = z.infer<typeof OrderTerms>;
@@ -93,37 +136,19 @@ export interface WrittenFor {
 export const isOrdered = ({ written }: Pick<PlacedOrder, 'written'>): boolean =>
   written === undefined || written.told !== null || written.answered?.says === 'mine';
 
-/** Where people write an amount although a field of its own asks for it. */
-const besideAmount = ['name', 'why'] as const;
-type Amountless = Pick<OrderTerms, 'treat' | 'amount'> & Partial<Pick<OrderTerms, (typeof besideAmount)[number]>>;
-
-const unit =
-  'mg|mgs|milligrams?|mcg|ug|\u00b5g|\u03bcg|micrograms?|ml|mls|millilit(?:re|er)s?|cc|iu|i\\.u\\.|u|units?|meq|mmol|' +
-  'tablets?|tabs?|pills?|capsules?|caps?|drops?|gtt|pipettes?|tubes?|puffs?|sprays?|sachets?|ampoules?|vials?|syringefuls?';
-const amountText = new RegExp(
-  // How much: "10 mg/kg", "1/2 tablet". A strength, "10 mg per mL", is not.
-  `[\\d\u00bd\u00bc\u00be]\\s*-?(?:${unit})(?![\\p{L}\\d])(?!\\s*(?:/|per)\\s*(?:ml|cc|millilit(?:re|er))(?!\\p{L}))` +
-    // In words: "half a tablet", "two drops", "double the dose".
-    `|(?<!\\p{L})(?:half|quarter|third|one|two|three|four|five|six|eight|ten)\\s+(?:of\\s+)?(?:an?\\s+|the\\s+)?(?:${unit})(?!\\p{L})` +
-    `|(?<!\\p{L})(?:half|double|twice|triple|quarter)\\s+(?:of\\s+)?(?:an?\\s+|the\\s+)?(?:usual\\s+|label\\s+|normal\\s+)?dose(?!\\p{L})`,
-  'iu',
-);
-
-/** The fields in which an order says how much although its amount is empty; none where the amount says it, or needs none. */
-export const amountElsewhere = (terms: Amountless): readonly (typeof besideAmount)[number][] =>
-  terms.treat.is === 'words' || terms.amount.trim() !== ''
-    ? []
-    : besideAmount.filter((field) => amountText.test(terms[field] ?? ''));
-
-/**
- * The amount of an order in its own words, which nobody here has worked out, also where it stands in the name or the reason;
- * null where the order leaves the amount to the formulary, or is no product at all.
- */
-export function amountInWords(terms: Amountless): string | null {
-  if (terms.treat.is === 'words') return null;
-  if (terms.amount.trim() !== '') return terms.amount.trim();
-  const elsewhere = amountElsewhere(terms).map((field) => (terms[field] ?? '').trim());
-  return elsewhere.length === 0 ? null : elsewhere.join('; ');
+/** The dose and the rhythm of an order on a day: those of its last step that has begun. */
+export function orderOn(
+  terms: Pick<OrderTerms, 'starts' | 'dose' | 'then' | 'timing'>,
+  on: CalendarDate,
+): Pick<OrderTerms, 'dose' | 'timing'> {
+  const day = dayNumber(on) - dayNumber(terms.starts) + 1;
+  let { dose, timing } = terms;
+  for (const step of terms.then) {
+    if (step.fromDay > day) break;
+    dose = step.dose;
+    timing = step.timing ?? timing;
+  }
+  return { dose, timing };
 }
 
 /** The name under which what is done for an order is recorded, beside the schedules of the protocol. */

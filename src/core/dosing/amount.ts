@@ -27,7 +27,8 @@ export type AmountProblem =
   | 'strength-unknown'
   | 'rule-for-another-strength'
   | 'salt-and-base'
-  | 'amount-by-order';
+  | 'amount-by-order'
+  | 'not-in-quarters';
 
 /** Whether this product's amount depends on the weight. */
 export const asksForWeight = (product: Pick<Product, 'needsWeight' | 'dose'>): boolean =>

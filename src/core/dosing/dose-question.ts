@@ -4,6 +4,7 @@ import type { Role } from '../people.js';
 import type { FormularyDocument, Product } from './formulary.js';
 import type { OpenedGate } from './gate.js';
 import type { LotForDose } from './label-gates.js';
+import type { OrderedAmount } from './ordered.js';
 import type { WeighingForDose } from './weight-fresh.js';
 
 /** A dose that the animal has had: of any product, by its own time. */
@@ -39,10 +40,8 @@ export interface DoseQuestion {
   /** Id of the recipe by which it is diluted; null: as it comes. */
   readonly dilution?: string | null;
   readonly opened?: readonly OpenedGate[];
-  /** The amount in the words of a veterinarian's order: then the tool works none out. Left out or null: the product's. */
-  readonly inWords?: string | null;
-  /** True where it is given by a veterinarian's order. Left out: by the protocol, or outside of any. */
-  readonly byOrder?: boolean;
+  /** What a veterinarian's order says of the amount. Left out or null: by the protocol, or outside of any. */
+  readonly ordered?: OrderedAmount | null;
   /** Role of the person who is to give it. */
   readonly role?: Role;
 }

@@ -10,7 +10,7 @@ import {
 } from '../quantity/units.js';
 import { writeNumber, writePerKg, writeStrength, writeVolume } from '../quantity/write.js';
 import { type Said, said } from '../said.js';
-import { type Amount, amountOf, asksForWeight, writePieces } from './amount.js';
+import { type Amount, amountOf, asksForWeight, countOf, writePieces } from './amount.js';
 import { courseGates } from './course.js';
 import type { DoseQuestion } from './dose-question.js';
 import { type Drawing, dilutionsThatHelp, draw } from './draw.js';
@@ -30,6 +30,7 @@ import {
   speciesGates,
 } from './label-gates.js';
 import { leastGates } from './least.js';
+import { type Ordered, isPerWeight, orderedAmount, orderedSaid } from './ordered.js';
 import { notThisWayGates, spacingGates } from './spacing.js';
 import { placeLimitGates } from './split.js';
 import { inHand } from './strength.js';
@@ -46,6 +47,8 @@ export interface Dose {
   readonly grams: number | null;
   /** The amount as a veterinarian's order words it; then no figure of this dose is worked out. */
   readonly inWords: string | null;
+  /** The figure of the order that it was worked out from, in a sentence; null where the formulary's own amount counts. */
+  readonly byOrder: Said | null;
   /** Whole microlitres for showing; the mark was found from `unrounded_ul`. Null for pieces or without an amount. */
   readonly exact_ul: Microlitres | null;
   readonly exact_ug: Micrograms | null;
@@ -85,7 +88,7 @@ export interface Dose {
  * none before a named veterinarian's word.
  */
 export function doseOf(question: DoseQuestion): Dose {
-  const { formulary, weighing, today, now, recent = [] } = question;
+  const { formulary, weighing, today, now, recent = [], ordered = null } = question;
   const animal: AboutAnimal = {
     species: question.species ?? 'cat',
     ageDays: question.ageDays,
@@ -112,28 +115,30 @@ export function doseOf(question: DoseQuestion): Dose {
     ...notThisWayGates(product, formulary, oldEnough, hand.dilution?.gives_mg_per_ml ?? null),
     ...weightGates(question),
     ...spacingGates(product, formulary, recent, now),
-    ...placeLimitGates(product, formulary, animal.grams, question.inWords ?? null),
+    ...placeLimitGates(product, formulary, animal.grams, ordered?.is === 'words'),
   ];
-  if (question.inWords != null) {
-    // The course of the formulary is not the order's; how much a day and how many days in a row still hold.
-    gates.push(...courseGates({ ...product, course: null }, recent, now, animal.grams, null));
+  // The course of the formulary is not the order's; how much a day and how many days in a row still hold.
+  const inCourse = ordered === null || ordered.is === 'formulary' ? product : { ...product, course: null };
+  if (ordered?.is === 'words') {
+    gates.push(...courseGates(inCourse, recent, now, animal.grams, null));
     return finish(question, animal, gates, unworked);
   }
-  const answer = amountOf(product, animal.grams);
+  const figure = ordered?.is === 'figure' ? ordered : null;
+  const answer = figure === null ? amountOf(product, animal.grams) : orderedAmount(figure, product, animal.grams);
   if (!answer.ok) {
     const known = gates.some((each) => each.code === answer.code || each.code === 'not-made-up');
-    const silent = answer.code === 'amount-by-order' && question.byOrder === true;
+    const silent = answer.code === 'amount-by-order' && ordered !== null;
     const why = silent ? said('dose.gate.order-without-amount', { product: product.name }) : answer.why;
     if (!known) gates.push(gate(answer.code, 'stop', why));
     return finish(question, animal, gates, unworked);
   }
   const { amount } = answer;
-  gates.push(...courseGates(product, recent, now, animal.grams, amount.ug?.toFixed() ?? null));
-  gates.push(...bandGates(product, formulary, animal, amount));
+  gates.push(...courseGates(inCourse, recent, now, animal.grams, amount.ug?.toFixed() ?? null));
+  gates.push(...bandGates(product, formulary, animal, amount, figure));
   // A pipette or tablet is its own measure; only what is drawn needs a syringe.
   if (amount.ul === null || amount.pieces !== '') {
     gates.push(...leastGates(product, animal.grams, amount.ul, amount.ug));
-    return finish(question, animal, gates, { ...unworked, amount, steps: amountSteps(product, animal, amount) });
+    return finish(question, animal, gates, { ...unworked, amount, steps: amountSteps(product, animal, amount, figure !== null) });
   }
   const ul = hand.dilution === null || amount.ug === null ? amount.ul : amount.ug.div(hand.dilution.gives_mg_per_ml);
   const inTheHand = { ...question, product };
@@ -143,7 +148,7 @@ export function doseOf(question: DoseQuestion): Dose {
   gates.push(
     ...leastGates(product, animal.grams, whole, whole === null || strength === null ? null : whole.mul(strength)),
   );
-  const steps = amountSteps(product, animal, { ...amount, ul }, hand.dilution?.gives_mg_per_ml ?? null);
+  const steps = amountSteps(product, animal, { ...amount, ul }, figure !== null, hand.dilution?.gives_mg_per_ml ?? null);
   if (drawing.drawn !== null) steps.push(...drawSteps(drawing, ul, product, formulary));
   const helps = drawing.drawn === null || stops(drawing.gates) ? dilutionsThatHelp(inTheHand, amount.ug) : [];
   return finish(question, animal, gates, { amount: { ...amount, ul }, drawing, steps, strength, helps });
@@ -160,7 +165,7 @@ interface Worked {
 const nothing: Worked = { amount: null, drawing: null, steps: [], strength: null, helps: [] };
 
 function finish(question: DoseQuestion, animal: AboutAnimal, found: readonly Gate[], worked: Worked): Dose {
-  const { product, opened = [], today } = question;
+  const { product, opened = [], today, ordered = null } = question;
   const { amount, drawing, strength } = worked;
   const drawn = drawing?.drawn ?? null;
   const places = drawing?.places ?? 1;
@@ -176,7 +181,8 @@ function finish(question: DoseQuestion, animal: AboutAnimal, found: readonly Gat
   return {
     product: product.id,
     grams: animal.grams,
-    inWords: question.inWords ?? null,
+    inWords: ordered?.is === 'words' ? ordered.words : null,
+    byOrder: ordered?.is === 'figure' ? orderedSaid(ordered) : null,
     exact_ul: ul === null ? null : wholeMicrolitres(ul),
     exact_ug: ug === null ? null : wholeMicrograms(ug),
     unrounded_ul: ul === null ? null : plain(ul, 6),
@@ -200,12 +206,13 @@ function finish(question: DoseQuestion, animal: AboutAnimal, found: readonly Gat
 const isOwn = (product: Product, strength: string): boolean =>
   product.ingredients[0]?.mg_per_ml === strength || exactly(strength).eq(product.ingredients[0]?.mg_per_ml ?? -1);
 
-function weightGates({ product, formulary, weighing, ageDays, now }: DoseQuestion): Gate[] {
+function weightGates({ product, formulary, weighing, ageDays, now, ordered = null }: DoseQuestion): Gate[] {
+  const asks = asksForWeight(product) || (ordered?.is === 'figure' && isPerWeight(ordered.dose));
   if (weighing === null) {
-    if (!asksForWeight(product) && product.labelMinWeight === null) return [];
+    if (!asks && product.labelMinWeight === null) return [];
     return [gate('weight-missing', 'stop', said('dose.gate.weight-missing', { product: product.name }))];
   }
-  if (!asksForWeight(product)) return [];
+  if (!asks) return [];
   const gates: Gate[] = [];
   const freshness = weightFresh(weighing, ageDays, formulary, now);
   if (!freshness.fresh) gates.push(gate('weight-stale', 'stop', freshness.why));
@@ -221,13 +228,19 @@ function weightGates({ product, formulary, weighing, ageDays, now }: DoseQuestio
  * very small animal is the label's own figure and goes to a second person. Limits belong to each product: 5 and 90 mg
  * per kg are both right somewhere.
  */
-function bandGates(product: Product, formulary: FormularyDocument, animal: AboutAnimal, amount: Amount): Gate[] {
+function bandGates(
+  product: Product,
+  formulary: FormularyDocument,
+  animal: AboutAnimal,
+  amount: Amount,
+  figure: Ordered | null,
+): Gate[] {
   const { band, stopAbove_mg_per_kg: most } = product;
   if (amount.mgPerKg !== null && most !== null && above(amount.mgPerKg, most)) {
     const values = { product: product.name, dose: writePerKg(amount.mgPerKg), high: writePerKg(most) };
     return [gate('outside-band', 'stop', said('dose.gate.over-most', values))];
   }
-  if (band === null || amount.mgPerKg === null) return [];
+  if (band === null || amount.mgPerKg === null) return figure === null ? [] : farFromOwn(product, animal, amount, figure);
   const over = above(amount.mgPerKg, band.high);
   if (!over && !above(exactly(band.low), amount.mgPerKg)) return [];
   const why = said(over ? 'dose.gate.over-band' : 'dose.gate.under-band', {
@@ -236,22 +249,45 @@ function bandGates(product: Product, formulary: FormularyDocument, animal: About
     low: writePerKg(band.low),
     high: writePerKg(band.high),
   });
+  if (figure !== null) return [meantOr(figure, why)];
   const printed = product.dose.by === 'bands' || product.dose.by === 'fixed';
   if (printed) return [gate('outside-band', 'second-person', why)];
   return [openedOr('outside-band', why, currentOrder('other-dose-than-label', product, formulary, animal))];
+}
+
+/** Beyond the limits by an order whose veterinarian said that it is meant so: a second person works it out; else it stops. */
+const meantOr = ({ dose }: Ordered, why: Said): Gate => gate('outside-band', dose.meant ? 'second-person' : 'stop', why);
+
+/**
+ * An order for a product without limits in mg per kg, against what its own rule gives this animal: half of that or less, or
+ * one and a half times or more, has to be meant (ours, as for what was drawn). A product that has no rule has no judge.
+ */
+function farFromOwn(product: Product, animal: AboutAnimal, amount: Amount, figure: Ordered): Gate[] {
+  const own = amountOf(product, animal.grams);
+  if (!own.ok) return [];
+  const [is, usual] =
+    amount.ul !== null && own.amount.ul !== null
+      ? [amount.ul, own.amount.ul]
+      : [countOf(amount.pieces), countOf(own.amount.pieces)];
+  if (is === null || usual === null || usual.isZero()) return [];
+  const times = is.div(usual);
+  if (times.lt('1.5') && times.gt('0.5')) return [];
+  const values = { product: product.name, times: writeNumber(times, 2) };
+  return [meantOr(figure, said('dose.gate.far-from-own', values))];
 }
 
 function amountSteps(
   product: Product,
   animal: AboutAnimal,
   amount: Amount,
+  byOrder: boolean,
   diluted_mg_per_ml: string | null = null,
 ): DoseStep[] {
   const steps: DoseStep[] = [];
-  if (animal.grams !== null && asksForWeight(product)) {
+  if (animal.grams !== null && (byOrder || asksForWeight(product))) {
     steps.push({ what: said('dose.step.weight', { weight: { grams: animal.grams } }), source: null });
   }
-  steps.push({ what: amount.rule, source: product.source });
+  steps.push({ what: amount.rule, source: byOrder ? null : product.source });
   if (amount.ug !== null) {
     const drug = { micrograms: wholeMicrograms(amount.ug) as number };
     const perKg = amount.mgPerKg === null ? '' : writePerKg(amount.mgPerKg);

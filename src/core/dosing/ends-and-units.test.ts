@@ -81,7 +81,7 @@ describe('a fluid has no volume of its own (Verifies: DOSE-R42)', () => {
     expect(codes(dose('saline-0-9', 4500, 900))).toEqual(['amount-by-order', 'limit-of-place']);
   });
   it('by an order in words it may be given, with the limit beside the words', () => {
-    const ordered = dose('saline-0-9', 500, 70, { inWords: '8 mL under the skin' });
+    const ordered = dose('saline-0-9', 500, 70, { ordered: { is: 'words', words: '8 mL under the skin' } });
     expect(ordered).toMatchObject({ inWords: '8 mL under the skin', exact_ul: null, stopped: false });
     expect(codes(ordered)).toEqual(['limit-of-place']);
   });

@@ -39,6 +39,7 @@ export const gateCodes = [
   'amount-by-order',
   'limit-of-place',
   'under-least',
+  'not-in-quarters',
 ] as const;
 export type GateCode = (typeof gateCodes)[number];
 

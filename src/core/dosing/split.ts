@@ -55,9 +55,9 @@ export function placeLimitGates(
   product: Product,
   formulary: FormularyDocument,
   grams: number | null,
-  inWords: string | null,
+  inWords: boolean,
 ): Gate[] {
-  if (product.dose.by !== 'order' && inWords === null) return [];
+  if (product.dose.by !== 'order' && !inWords) return [];
   const limit = siteLimit(product, formulary, grams);
   if (limit === null || !limit.own) return [];
   const values = { product: product.name, most: volumeText(limit.most_ul), places: limit.sites };

@@ -61,8 +61,8 @@ describe('strengths (traps 5, 7, 13)', () => {
     const read = (more: Partial<DoseQuestion>) =>
       dose(product, 2500, 20, { strengthRead: '120', ...more }).otherStrength;
     expect(read({ weighing: null })).toBe('120');
-    expect(read({ inWords: 'one drop' })).toBe('120');
-    expect(dose(product, 2500, 20, { strengthRead: '60', inWords: 'one drop' }).otherStrength).toBeNull();
+    expect(read({ ordered: { is: 'words', words: 'one drop' } })).toBe('120');
+    expect(dose(product, 2500, 20, { strengthRead: '60', ordered: { is: 'words', words: 'one drop' } }).otherStrength).toBeNull();
   });
 
   it('a product for dogs is known by its box and gives no figure (Verifies: DOSE-R16)', () => {
@@ -108,7 +108,7 @@ describe('limits of an animal (traps 8, 9, 16)', () => {
 
   it('who may give it is data (Verifies: DOSE-R32)', () => {
     expect(stops(dose('maropitant-10', 2400, 30, { role: 'volunteer' }))).toEqual([]);
-    const ordered = { inWords: '20 mL under the skin' };
+    const ordered = { ordered: { is: 'words', words: '20 mL under the skin' } } as const;
     expect(stops(dose('saline-0-9', 500, 20, { ...ordered, role: 'volunteer' }))).toEqual(['not-yours-to-give']);
     expect(stops(dose('saline-0-9', 500, 20, { ...ordered, role: 'medical' }))).toEqual([]);
   });

@@ -14,6 +14,7 @@ const inWords = (grams: number): Dose => ({
   product: named('saline-0-9').id,
   grams,
   inWords: 'as ordered',
+  byOrder: null,
   exact_ul: null,
   exact_ug: null,
   drawn_ug: null,

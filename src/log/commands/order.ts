@@ -1,5 +1,6 @@
 import type { OrderTerms, PlacedOrder } from '../../core/animal/vet-order.js';
-import { amountElsewhere, OrderTerms as Terms } from '../../core/animal/vet-order.js';
+import { amountElsewhere } from '../../core/animal/order-amount.js';
+import { OrderTerms as Terms } from '../../core/animal/vet-order.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import type { AnimalId, RecordId, SectionId } from '../../core/ids.js';
 import { withVariant } from '../../core/protocol/document/variant.js';

@@ -6,6 +6,7 @@ import { asksForWeight } from '../../core/dosing/amount.js';
 import type { Product } from '../../core/dosing/formulary.js';
 import type { Gate, GateCode, OpenedGate } from '../../core/dosing/gate.js';
 import { labelGates, openedByWord, roleGates, speciesGates } from '../../core/dosing/label-gates.js';
+import type { OrderedAmount } from '../../core/dosing/ordered.js';
 import { AnimalId } from '../../core/ids.js';
 import type { HoldKind } from '../../core/protocol/engine/holds.js';
 import { couldBeHeld, stoodAgainst, stoodAgainstOrder } from '../../core/protocol/engine/stood-against.js';
@@ -75,7 +76,7 @@ export function doseFlags(
     });
     if (!dose.body.here || product === null) return held;
     const words = gates.length === 0 ? gates : listOf(gates.filter(({ happenedAt }) => happenedAt <= dose.happenedAt));
-    const ordered = orderOfSchedule(animal, dose.body.schedule)?.inWords != null;
+    const ordered = orderOfSchedule(animal, dose.body.schedule, dose.body.dueAt?.on ?? dayOf(dose))?.amount ?? null;
     const grams = gramsAt(animal, dose);
     const judged = ofProduct(dose, then, words, born, weighingOf(animal, dose) ?? null, grams, ordered, id, name);
     return held.length === 0 ? judged : [...held, ...judged];
@@ -165,7 +166,7 @@ const ofProduct = derived(
     born: Animal['born'],
     weighing: Weighing | null,
     grams: number | null,
-    ordered: boolean,
+    ordered: OrderedAmount | null,
     id: AnimalId,
     name: string,
   ): readonly Raised[] => {
@@ -190,8 +191,8 @@ interface AtTheTime {
   readonly born: Animal['born'];
   readonly weighing: Weighing | null;
   readonly grams: number | null;
-  /** Its amount stands in the words of an order. */
-  readonly ordered: boolean;
+  /** What the order that it was given by says of the amount; null for a dose of the protocol. */
+  readonly ordered: OrderedAmount | null;
 }
 
 function productFlags(

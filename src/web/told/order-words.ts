@@ -1,20 +1,10 @@
 import type { OrderTerms } from '../../core/animal/vet-order.js';
+import { dosesSaid, timingSaid } from '../../core/protocol/vet-orders/order-said.js';
 import { type Said, type SayValue, said } from '../../core/said.js';
 import type { Told } from '../../log/kinds/told.js';
+import { say } from '../../words/say.js';
 import type { World } from '../../log/views/world.js';
 import { productName, scheduleName } from './names.js';
-
-/** When an order's treatment is done. */
-export function timingSaid({ timing }: Pick<OrderTerms, 'timing'>): Said {
-  switch (timing.is) {
-    case 'days':
-      return said('due.order.days', { n: timing.every });
-    case 'times':
-      return said('due.order.times', { times: { list: timing.times } });
-    case 'hours':
-      return said('due.order.hours', { n: timing.every });
-  }
-}
 
 export function endSaid({ ends }: Pick<OrderTerms, 'ends'>): Said {
   switch (ends.is) {
@@ -38,14 +28,24 @@ export function treatSaid(world: World, { treat }: Pick<OrderTerms, 'treat'>): S
   }
 }
 
+/** The dose of an order with what changes on later days, its words and whether with food, in one line; empty for none. */
+export const amountText = (terms: OrderTerms): string =>
+  [
+    ...dosesSaid(terms).map((one) => say(one)),
+    terms.amount,
+    terms.food === null ? '' : say(`due.order.${terms.food}`).replace(/\.$/, ''),
+  ]
+    .filter((part) => part !== '')
+    .join('; ');
+
 /** An order as the values of its sentence. */
 export const orderValues = (world: World, order: OrderTerms, told: Told | null = null) => ({
   told: toldSaid(told),
   order: order.name,
   treat: treatSaid(world, order),
-  amount: order.amount === '' ? '' : `, ${order.amount}`,
+  amount: amountText(order) === '' ? '' : `, ${amountText(order)}`,
   starts: { date: order.starts },
-  timing: timingSaid(order),
+  timing: timingSaid(order.timing),
   ends: endSaid(order),
   by: { person: order.vet },
   licence: { licenceOf: order.vet },

@@ -1,10 +1,13 @@
-import { amountInWords, isOrdered, orderSchedule, type PlacedOrder } from '../../animal/vet-order.js';
+import { amountInWords, amountOrdered } from '../../animal/order-amount.js';
+import { isOrdered, type OrderTerms, orderOn, orderSchedule, type PlacedOrder } from '../../animal/vet-order.js';
 import { type CalendarDate, type DayNumber, dayFromNumber, dayNumber } from '../../calendar.js';
-import { type Said, said } from '../../said.js';
+import { orderedSaid } from '../../dosing/ordered.js';
+import { type Said, type SayValue, said } from '../../said.js';
 import type { ProtocolDocument, Schedule } from '../document/document.js';
 import type { DueItem, DueTime } from '../due.js';
 import type { Evaluated } from '../evaluated.js';
 import type { ProtocolInput } from '../input.js';
+import { timingSaid } from './order-said.js';
 import { type Kept, keep, recordedFor, type Slot, slotsFor, spacing } from './order-slots.js';
 import { holdOn, stoppedBy } from './order-standstill.js';
 
@@ -57,7 +60,7 @@ function forecastOrder(
     overdueAfter: on(next.due),
     latest: terms.ends.is === 'after-days' ? dayFromNumber(dayNumber(terms.starts) + terms.ends.days - 1) : null,
     hold,
-    asks: terms.amount === '' ? [] : [said('due.order.amount', { amount: terms.amount })],
+    asks: asksOf(terms, next.due === null ? today : dayFromNumber(Math.max(day, next.due))),
     ...(inWords === null ? {} : { inWords }),
     ...(times.length === 0 || next.due === null ? {} : { times }),
     order: order.record,
@@ -68,6 +71,16 @@ function forecastOrder(
     protocol: { id: protocol?.id ?? '', version: protocol?.version ?? '' },
     trace: [],
   };
+}
+
+/** What the order says of the dose and its manner on a day. */
+function asksOf(terms: OrderTerms, on: CalendarDate): Said[] {
+  const figure = amountOrdered(terms, on);
+  return [
+    ...(figure.is === 'figure' ? [said('due.order.amount', { amount: orderedSaid(figure) })] : []),
+    ...(terms.amount === '' ? [] : [said('due.order.amount', { amount: terms.amount })]),
+    ...(terms.food === null ? [] : [said(`due.order.${terms.food}`)]),
+  ];
 }
 
 const scheduleTreated = ({ terms }: PlacedOrder, protocol: ProtocolDocument | null): Schedule | null => {
@@ -126,14 +139,18 @@ function nextOf(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | n
     };
   }
   const due = Math.max(dayNumber(slot.on), freeFrom(input, order, schedule, day));
+  const on = dayFromNumber(due);
+  const figure = amountOrdered(terms, on);
+  const amount: SayValue =
+    figure.is === 'figure' ? orderedSaid(figure) : figure.is === 'words' && terms.treat.is !== 'words' ? figure.words : 'none';
   const status = day < due ? 'not-yet' : day > due ? 'overdue' : 'due';
   const because = said('due.order', {
     name,
-    date: { date: dayFromNumber(due) },
+    date: { date: on },
     by: { person: terms.vet },
     start: { date: terms.starts },
-    timing: timingSaid(order),
-    amount: amountInWords(terms) ?? 'none',
+    timing: timingSaid(orderOn(terms, on).timing),
+    amount,
   });
   const open = order.written !== undefined && order.written.answered === null;
   return { status, because: open ? said('due.order.not-countersigned', { order: because }) : because, due };
@@ -151,22 +168,11 @@ const isRenewed = ({ animal }: ProtocolInput, { record, terms }: PlacedOrder): b
 
 /** An order by days keeps its days from the one really given; hours are looked at when the time comes. */
 function freeFrom(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | null, day: DayNumber): DayNumber {
-  const { timing } = order.terms;
+  const { timing } = orderOn(order.terms, dayFromNumber(day));
   if (timing.is !== 'days') return Number.NEGATIVE_INFINITY;
   const days = spacing(input, order, schedule?.satisfiedBy ?? []).map((event) => dayNumber(event.on));
   const past = days.filter((one) => one <= day);
   return past.length === 0 ? Number.NEGATIVE_INFINITY : Math.max(...past) + timing.every;
-}
-
-function timingSaid({ terms }: PlacedOrder): Said {
-  switch (terms.timing.is) {
-    case 'days':
-      return said('due.order.days', { n: terms.timing.every });
-    case 'times':
-      return said('due.order.times', { times: { list: terms.timing.times } });
-    case 'hours':
-      return said('due.order.hours', { n: terms.timing.every });
-  }
 }
 
 /** Today's times, what is still open from before, and what was missed since yesterday. */

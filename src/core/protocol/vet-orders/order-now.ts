@@ -71,7 +71,7 @@ function notBefore(
       null,
     );
   if (last === null) return null;
-  const least = leastOf(order.terms);
+  const least = leastOf(order.terms, dayFromNumber(dayAndTimeOf(now, zone).day));
   const free =
     'days' in least
       ? instantAt(dayFromNumber(dayNumber(last.on) + least.days), '00:00', zone)

@@ -1,5 +1,5 @@
 import type { HistoryEvent, NotGiven } from '../../animal/animal.js';
-import { type OrderTerms, orderSchedule, type PlacedOrder } from '../../animal/vet-order.js';
+import { type OrderTerms, type OrderTiming, orderOn, orderSchedule, type PlacedOrder } from '../../animal/vet-order.js';
 import { type CalendarDate, type DayNumber, dayFromNumber, dayNumber } from '../../calendar.js';
 import type { RecordId } from '../../ids.js';
 import { compareTexts } from '../../in-order.js';
@@ -31,21 +31,38 @@ export const minutesInDay = 1440;
 /** Safety bound: an hourly order of four years. */
 const mostSlots = 40_000;
 
-function* starts(terms: OrderTerms): Generator<number> {
-  const day = dayNumber(terms.starts);
-  const { timing } = terms;
-  const first = terms.startsAt === null ? 0 : minutesOf(terms.startsAt);
+interface Start {
+  readonly opens: number;
+  readonly timing: OrderTiming;
+}
+
+/** When slots begin: a step of the order begins anew on its own day, whatever the rhythm before it had come to. */
+function* starts(terms: OrderTerms): Generator<Start> {
+  const first = dayNumber(terms.starts);
+  const startsAt = terms.startsAt === null ? 0 : minutesOf(terms.startsAt);
+  const steps = [{ fromDay: 1, timing: terms.timing }, ...terms.then];
+  let timing = terms.timing;
+  for (const [at, step] of steps.entries()) {
+    timing = step.timing ?? timing;
+    const day = first + step.fromDay - 1;
+    const next = steps[at + 1];
+    const until = next === undefined ? Number.POSITIVE_INFINITY : (first + next.fromDay - 1) * minutesInDay;
+    for (const opens of startsFrom(day, timing, startsAt)) {
+      if (opens >= until) break;
+      if (timing.is !== 'times' || opens >= first * minutesInDay + startsAt) yield { opens, timing };
+    }
+  }
+}
+
+/** Beginnings of one rhythm from its first day on, without end. */
+function* startsFrom(day: DayNumber, timing: OrderTiming, startsAt: number): Generator<number> {
   switch (timing.is) {
     case 'days':
-      for (let k = 0; ; k += timing.every) yield (day + k) * minutesInDay;
+      for (let k = day; ; k += timing.every) yield k * minutesInDay;
     case 'hours':
-      for (let at = day * minutesInDay + first; ; at += timing.every * 60) yield at;
+      for (let at = day * minutesInDay + startsAt; ; at += timing.every * 60) yield at;
     case 'times':
-      for (let k = day; ; k += 1) {
-        for (const time of timing.times) {
-          if (k > day || minutesOf(time) >= first) yield k * minutesInDay + minutesOf(time);
-        }
-      }
+      for (let k = day; ; k += 1) yield* timing.times.map((time) => k * minutesInDay + minutesOf(time));
   }
 }
 
@@ -57,21 +74,21 @@ export const slotsFor = (terms: OrderTerms, recorded: readonly ForOrder[], day: 
 function slotsUpTo(terms: OrderTerms, day: DayNumber): Slot[] {
   const slots: Slot[] = [];
   const end = terms.ends.is === 'after-days' ? dayNumber(terms.starts) + terms.ends.days : Number.POSITIVE_INFINITY;
-  let opens: number | null = null;
-  for (const closes of starts(terms)) {
-    if (opens !== null) {
-      if (opens >= end * minutesInDay || slots.length >= mostSlots) break;
-      slots.push(slotOf(terms, opens, closes));
-      if (opens >= (day + 1) * minutesInDay) break;
+  let before: Start | null = null;
+  for (const start of starts(terms)) {
+    if (before !== null) {
+      if (before.opens >= end * minutesInDay || slots.length >= mostSlots) break;
+      slots.push(slotOf(before, start.opens));
+      if (before.opens >= (day + 1) * minutesInDay) break;
     }
-    opens = closes;
+    before = start;
   }
   return slots;
 }
 
-const slotOf = (terms: OrderTerms, opens: number, closes: number): Slot => ({
+const slotOf = ({ opens, timing }: Start, closes: number): Slot => ({
   on: dayFromNumber(Math.floor(opens / minutesInDay)),
-  at: terms.timing.is === 'days' ? '' : timeOf(opens % minutesInDay),
+  at: timing.is === 'days' ? '' : timeOf(opens % minutesInDay),
   opens,
   closes,
 });
@@ -185,9 +202,10 @@ export function spacing(input: ProtocolInput, order: PlacedOrder, classes: reado
   });
 }
 
-/** Shortest distance of two: in hours really passed, or in days of the calendar for an order by days. */
-export function leastOf({ timing, leastHours }: OrderTerms): { readonly hours: number } | { readonly days: number } {
-  if (leastHours !== null) return { hours: leastHours };
+/** Shortest distance of two on a day: in hours really passed, or in days of the calendar for an order by days. */
+export function leastOf(terms: OrderTerms, on: CalendarDate): { readonly hours: number } | { readonly days: number } {
+  if (terms.leastHours !== null) return { hours: terms.leastHours };
+  const { timing } = orderOn(terms, on);
   switch (timing.is) {
     case 'days':
       return { days: timing.every };

@@ -7,8 +7,10 @@ import type { Product } from '../../../core/dosing/formulary.js';
 import type { OpenedGate } from '../../../core/dosing/gate.js';
 import type { ScheduleId, SyringeId } from '../../../core/ids.js';
 import type { Role } from '../../../core/people.js';
+import { orderNow } from '../../../core/protocol/vet-orders/order-now.js';
+import { inputOf } from '../due/due.js';
 import type { Lot, Shelter } from '../shelter.js';
-import { orderOfSchedule } from './ordered.js';
+import { orderNamed, orderOfSchedule } from './ordered.js';
 import { weighingForDose } from './weight-for-dose.js';
 
 /** What the animal has had and kept, as its history tells it. */
@@ -28,6 +30,13 @@ export function syringesAtHand(shelter: Shelter): SyringeId[] {
   const boxes = [...shelter.lots.values()].flatMap((lot) => (lot.of.is === 'syringe' ? [{ lot, of: lot.of }] : []));
   if (boxes.length === 0) return all;
   return all.filter((id) => boxes.some(({ lot, of }) => of.syringe === id && lot.withdrawn === null && lot.pieces > 0));
+}
+
+/** The day of the time of an order that may be done now: yesterday's last one still is, a little after midnight. */
+function dayOfLine(shelter: Shelter, animal: Animal, schedule: ScheduleId | null, now: string): CalendarDate | null {
+  const order = orderNamed(animal, schedule);
+  if (order === null) return null;
+  return orderNow(inputOf(animal, shelter), order, shelter.protocol, now, shelter.zone).mayDo?.on ?? null;
 }
 
 /**
@@ -57,7 +66,7 @@ export function doseFor(
 ): Dose | null {
   const { formulary } = shelter;
   if (formulary === null) return null;
-  const ordered = orderOfSchedule(animal, more.schedule);
+  const ordered = orderOfSchedule(animal, more.schedule, dayOfLine(shelter, animal, more.schedule, now) ?? today);
   return doseOf({
     product,
     formulary,
@@ -71,8 +80,7 @@ export function doseFor(
     strengthRead: more.strengthRead ?? null,
     madeUp: more.madeUp ?? null,
     dilution: more.dilution ?? null,
-    inWords: ordered?.inWords ?? null,
-    byOrder: ordered !== null,
+    ordered: ordered?.amount ?? null,
     ...(more.role === undefined ? {} : { role: more.role }),
     lot: more.lot == null ? null : { expiresOn: more.lot.expires, withdrawn: more.lot.withdrawn !== null },
   });

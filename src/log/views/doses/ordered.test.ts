@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { at, day } from '../../../../test/support/log.js';
 import { ward } from '../../../../test/support/ward.js';
-import { amountElsewhere, type OrderTerms, orderSchedule } from '../../../core/animal/vet-order.js';
+import { amountElsewhere } from '../../../core/animal/order-amount.js';
+import { type OrderTerms, orderSchedule } from '../../../core/animal/vet-order.js';
 import { AnimalId, PersonId, ProductId } from '../../../core/ids.js';
 import { drawUpsFor } from '../round/draw-ups.js';
 import { prepareRound } from '../round/prepare.js';

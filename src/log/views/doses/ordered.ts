@@ -1,21 +1,30 @@
 import type { Animal } from '../../../core/animal/animal.js';
-import { amountInWords, orderSchedule, type PlacedOrder } from '../../../core/animal/vet-order.js';
+import { amountInWords, amountOrdered } from '../../../core/animal/order-amount.js';
+import { orderSchedule, type PlacedOrder } from '../../../core/animal/vet-order.js';
+import type { CalendarDate } from '../../../core/calendar.js';
 import { type CourseState, courseState } from '../../../core/dosing/course.js';
 import type { Product } from '../../../core/dosing/formulary.js';
+import type { OrderedAmount } from '../../../core/dosing/ordered.js';
 import type { ScheduleId } from '../../../core/ids.js';
 
 /** The veterinarian's order that a line stands for, and what it says of the amount. */
-interface Ordered {
+interface OrderOfSchedule {
   readonly order: PlacedOrder;
-  /** The amount in the order's own words, or null where the formulary's is meant. */
-  readonly inWords: string | null;
+  readonly amount: OrderedAmount;
 }
 
-/** The one place that says what an order's line is given by. Null for a line of the protocol, or for none. */
-export function orderOfSchedule(animal: Pick<Animal, 'orders'>, schedule: ScheduleId | null): Ordered | null {
-  if (schedule === null) return null;
-  const order = animal.orders.find((one) => orderSchedule(one.record) === schedule);
-  return order === undefined ? null : { order, inWords: amountInWords(order.terms) };
+/** The veterinarian's order that a line stands for; null for a line of the protocol, or for none. */
+export const orderNamed = (animal: Pick<Animal, 'orders'>, schedule: ScheduleId | null): PlacedOrder | null =>
+  animal.orders.find((one) => orderSchedule(one.record) === schedule) ?? null;
+
+/** The one place that says what an order's line is given by on a day. Null for a line of the protocol, or for none. */
+export function orderOfSchedule(
+  animal: Pick<Animal, 'orders'>,
+  schedule: ScheduleId | null,
+  on: CalendarDate,
+): OrderOfSchedule | null {
+  const order = orderNamed(animal, schedule);
+  return order === null ? null : { order, amount: amountOrdered(order.terms, on) };
 }
 
 /**
@@ -29,10 +38,10 @@ export function courseOfLine(
   given: readonly string[],
   now: string,
 ): CourseState | null {
-  const ordered = orderOfSchedule(animal, schedule);
-  if (ordered === null) return product.course === null ? null : courseState(product.course, given, now);
-  const { ends } = ordered.order.terms;
-  if (ordered.inWords !== null || ends.is !== 'after-doses') return null;
+  const order = orderNamed(animal, schedule);
+  if (order === null) return product.course === null ? null : courseState(product.course, given, now);
+  const { ends } = order.terms;
+  if (amountInWords(order.terms) !== null || ends.is !== 'after-doses') return null;
   const own = animal.history
     .flatMap((event) => (event.what === 'given' && event.schedule === schedule && event.at <= now ? [event.at] : []))
     .sort();

@@ -5,7 +5,8 @@ import { weightFresh } from '../../../core/dosing/weight-fresh.js';
 import type { Shelter } from '../shelter.js';
 
 /** The weighing a dose is worked out from: the last one nobody doubted after the last doubtful one, else the last. */
-export const weighingForDose = (animal: Animal): Animal['weighings'][number] | null => animal.weighings.at(-1) ?? null;
+export const weighingForDose = (animal: Pick<Animal, 'weighings'>): Animal['weighings'][number] | null =>
+  animal.weighings.at(-1) ?? null;
 
 /** Whether a dose by weight could be worked out from the record now; false too when it was never weighed. */
 export function weightUsable(shelter: Shelter, animal: Animal, now: string, today: CalendarDate): boolean {

@@ -2,6 +2,7 @@ import { useState } from 'react';
 import type { Animal } from '../../../core/animal/animal.js';
 import type { PlacedOrder } from '../../../core/animal/vet-order.js';
 import type { CalendarDate } from '../../../core/calendar.js';
+import { timingSaid } from '../../../core/protocol/vet-orders/order-said.js';
 import { endOrder } from '../../../log/commands/order.js';
 import { say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
@@ -13,7 +14,7 @@ import { Part } from '../../parts/page.js';
 import { RecordSheet } from '../../parts/record-sheet.js';
 import { State } from '../../parts/state.js';
 import { useShelter, useWorld } from '../../store/here.js';
-import { endSaid, timingSaid, treatSaid } from '../../told/order-words.js';
+import { amountText, endSaid, treatSaid } from '../../told/order-words.js';
 import { writtenText } from '../../told/written-text.js';
 import { CountersignSheet } from './countersign-sheet.js';
 
@@ -34,7 +35,7 @@ export function Orders({ animal }: { animal: Animal }) {
           {
             id: 'what',
             label: say('desk.order.what'),
-            cell: ({ terms }) => say('desk.order.what-of', { treat: treatSaid(world, terms), amount: terms.amount }),
+            cell: ({ terms }) => say('desk.order.what-of', { treat: treatSaid(world, terms), amount: amountText(terms) }),
           },
           {
             id: 'when',
@@ -42,7 +43,7 @@ export function Orders({ animal }: { animal: Animal }) {
             cell: ({ terms }) =>
               say('desk.order.when-of', {
                 starts: { date: terms.starts },
-                timing: timingSaid(terms),
+                timing: timingSaid(terms.timing),
                 ends: endSaid(terms),
               }),
           },

@@ -5,7 +5,7 @@ import { RoundId, type ScheduleId } from '../../../core/ids.js';
 import { type LineNow, lineNow } from '../../../log/bedside/line-now.js';
 import { seenThatKeepsApart } from '../../../log/views/apart/keep-apart.js';
 import { apartFlags } from '../../../log/views/apart/open-things.js';
-import { orderOfSchedule } from '../../../log/views/doses/ordered.js';
+import { orderNamed } from '../../../log/views/doses/ordered.js';
 import { weighingForDose } from '../../../log/views/doses/weight-for-dose.js';
 import { scheduleNamed } from '../../../log/views/due/schedules.js';
 import { orderOf } from '../../../log/views/plan/ask.js';
@@ -179,7 +179,7 @@ function SectionSheet({ view, stop, drawUps, at }: SectionSheetProps) {
 
 /** An order that somebody else wrote down in the veterinarian's name says so on paper too. */
 function WrittenFor({ stop, schedule }: { stop: AnimalStop; schedule: ScheduleId }) {
-  const order = orderOfSchedule(stop.animal, schedule)?.order;
+  const order = orderNamed(stop.animal, schedule);
   return order?.written === undefined ? null : <div className="small">{writtenText(order)}</div>;
 }
 

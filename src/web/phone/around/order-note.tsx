@@ -1,6 +1,7 @@
 import type { OrderOfLine } from '../../../log/bedside/order-of-line.js';
 import { say } from '../../../words/say.js';
 import { State } from '../../parts/state.js';
+import { amountText } from '../../told/order-words.js';
 import { writtenText } from '../../told/written-text.js';
 
 /** Whose order this is, what it says, and for which time of the day. */
@@ -17,7 +18,7 @@ export function OrderNote({ of }: { of: OrderOfLine }) {
         <State tone={of.order.written.answered === null ? 'attention' : 'plain'}>{writtenText(of.order)}</State>
       )}
       {terms.treat.is === 'words' ? <p>{terms.treat.words}</p> : null}
-      {terms.amount === '' ? null : <p>{terms.amount}</p>}
+      {amountText(terms) === '' ? null : <p>{amountText(terms)}</p>}
       {terms.why === '' ? null : <p className="how">{terms.why}</p>}
       {of.stand.times
         .filter((one) => one.state === 'missed' && one.why !== null)

@@ -96,6 +96,10 @@ export const dose = {
   'dose.gate.under-band': '{product}: {dose} is below the range of {low} to {high}.',
   'dose.gate.amount-by-order':
     '{product} has no amount of its own. How much comes only from a veterinarian’s order for this animal.',
+  'dose.gate.not-in-quarters':
+    '{product}: the order comes to {count} of it, and only quarters can be given. Ask the veterinarian for an amount that can.',
+  'dose.gate.far-from-own':
+    '{product}: the order is {times} times what the formulary gives this animal. Ask the veterinarian before anything is drawn.',
   'dose.gate.order-without-amount':
     '{product} has no amount of its own, and the order gives no amount: ask the veterinarian.',
   'dose.gate.limit-of-place':

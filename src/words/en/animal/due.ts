@@ -150,6 +150,13 @@ export const due = {
   'due.order.times': 'at {times}',
   'due.order.hours': '{n, plural, one {every hour} other {every # hours}}',
   'due.order.amount': 'Ordered: {amount}',
+  'due.order.with-food': 'With food.',
+  'due.order.empty-stomach': 'On an empty stomach.',
+  'order.dose.amount':
+    '{n} {unit, select, mg {mg} mL {mL} pieces {{count, select, one {piece} other {pieces}}} mg-per-kg {mg per kg} other {mL per kg}}',
+  'order.dose.each': '{amount} each time',
+  'order.dose.divided': '{amount} a day, divided among {times} times: {each} each time',
+  'order.dose.from-day': 'from day {day}: {amount}, {timing}',
   'due.order.complete':
     '{name} is complete: {count, plural, one {# done} other {# done}}, {missed, plural, =0 {none missed} one {# missed} other {# missed}}.',
   'due.order.ended-missed':
@@ -161,9 +168,10 @@ export const due = {
   'due.order.day-passed': 'Missed: its day had passed and the next had come.',
   'due.order.needs-licence': 'Only a veterinarian with a licence on record can do this. {person} has none.',
   'due.order.malformed': 'The order cannot be kept as it is: {detail}',
-  'due.order.amount-elsewhere': 'An amount stands in {fields}: write it in the amount, or take it out.',
+  'due.order.amount-elsewhere': 'Another amount stands in {fields}: write it where the amount is asked for, or take it out.',
   'due.order.field.name': 'the short name',
   'due.order.field.why': 'the reason',
+  'due.order.field.amount': 'the manner',
   'due.order.needs-amount': '{product} has no amount of its own: write how much of it is ordered.',
   'due.order.unknown': 'No signed document of the shelter has {what}.',
 

@@ -53,6 +53,7 @@ export const flagNames = {
   'flag-name.syringe-withdrawn': 'Withdrawn syringe used',
   'flag-name.withdrawn-lot': 'Withdrawn lot used',
   'flag-name.lot-unknown': 'Unknown lot',
+  'flag-name.given-not-as-ordered': 'Not the amount of the order',
   'flag-name.outside-limits': 'Amount outside the limits',
   'flag-name.given-no-weight': 'Given without a weight',
   'flag-name.given-doubtful-weight': 'Given on a doubtful weight',

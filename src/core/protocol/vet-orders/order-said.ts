@@ -1,0 +1,30 @@
+import { timesADay, type OrderTerms, type OrderTiming } from '../../animal/vet-order.js';
+import { orderedSaid } from '../../dosing/ordered.js';
+import { type Said, said } from '../../said.js';
+
+/** When an order's treatment is done. */
+export function timingSaid(timing: OrderTiming): Said {
+  switch (timing.is) {
+    case 'days':
+      return said('due.order.days', { n: timing.every });
+    case 'times':
+      return said('due.order.times', { times: { list: timing.times } });
+    case 'hours':
+      return said('due.order.hours', { n: timing.every });
+  }
+}
+
+/** The dose of an order with what changes on later days, a sentence each; none where it is no figure. */
+export function dosesSaid({ dose, timing, then }: Pick<OrderTerms, 'dose' | 'timing' | 'then'>): Said[] {
+  if (dose === null) return [];
+  let now = timing;
+  const first = orderedSaid({ dose, timesADay: timesADay(now) });
+  return [
+    first,
+    ...then.map((step) => {
+      now = step.timing ?? now;
+      const amount = orderedSaid({ dose: step.dose, timesADay: timesADay(now) });
+      return said('order.dose.from-day', { day: step.fromDay, amount, timing: timingSaid(now) });
+    }),
+  ];
+}

@@ -1,0 +1,68 @@
+import type { Animal } from '../../../core/animal/animal.js';
+import { amountOrdered } from '../../../core/animal/order-amount.js';
+import type { OrderTerms } from '../../../core/animal/vet-order.js';
+import { addDays, type CalendarDate } from '../../../core/calendar.js';
+import { type Dose, doseOf } from '../../../core/dosing/dose.js';
+import type { Gate, GateCode } from '../../../core/dosing/gate.js';
+import { ageRange } from '../../../core/animal/age-range.js';
+import type { Shelter } from '../shelter.js';
+import { weighingForDose } from './weight-for-dose.js';
+
+/** A figure of an order as it comes out for the animal on the day on which it is written. */
+export interface OrderJudged {
+  /** First day of it. */
+  readonly from: CalendarDate;
+  readonly dose: Dose;
+  /** The order cannot be written so: its figure is beyond every limit, or there is no such amount of this product. */
+  readonly refused: readonly Gate[];
+  /** Beyond the limits of the formulary: to be confirmed by the veterinarian. */
+  readonly beyond: Gate | null;
+}
+
+/** Nothing that a weight, a vial in the hand or a later day settles. */
+const refusing: ReadonlySet<GateCode> = new Set([
+  'not-for-species',
+  'never-for-cats',
+  'strength-unknown',
+  'not-in-quarters',
+  'not-this-way',
+]);
+
+/**
+ * What an order for a product comes to today, each figure of it; nothing where it has none. A limit that the product names
+ * as its end refuses; what is outside the usual limits is to be confirmed once, by whoever orders.
+ */
+export function judgeOrder(
+  shelter: Shelter,
+  animal: Pick<Animal, 'weighings' | 'born'>,
+  terms: OrderTerms,
+  now: string,
+  today: CalendarDate,
+): readonly OrderJudged[] {
+  const { formulary } = shelter;
+  const { treat, then, starts } = terms;
+  if (formulary === null || treat.is !== 'product' || terms.dose === null) return [];
+  const product = formulary.products.find((one) => one.id === treat.product);
+  if (product === undefined) return [];
+  return [1, ...then.map(({ fromDay }) => fromDay)].map((day): OrderJudged => {
+    const from = addDays(starts, day - 1);
+    const dose = doseOf({
+      product,
+      formulary,
+      weighing: weighingForDose(animal),
+      ageDays: ageRange(animal, today),
+      today,
+      now,
+      syringes: formulary.syringes.map(({ id }) => id),
+      ordered: amountOrdered(terms, from),
+    });
+    const stops = dose.gates.filter(({ severity }) => severity === 'stop');
+    const most = stops.filter(({ why }) => why.say === 'dose.gate.over-most');
+    return {
+      from,
+      dose,
+      refused: [...most, ...stops.filter(({ code }) => refusing.has(code))],
+      beyond: dose.gates.find((one) => one.code === 'outside-band' && !most.includes(one)) ?? null,
+    };
+  });
+}
