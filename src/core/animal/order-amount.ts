@@ -6,7 +6,7 @@ import { type OrderTerms, orderOn, timesADay } from './vet-order.js';
 /** Where people write an amount although a field of its own asks for it. */
 const besideAmount = ['name', 'why', 'amount'] as const;
 type Beside = (typeof besideAmount)[number];
-type Amountless = Pick<OrderTerms, 'treat' | 'amount'> & Partial<Pick<OrderTerms, Beside | 'dose' | 'then'>>;
+type Amountless = Pick<OrderTerms, 'treat' | 'amount'> & Partial<Pick<OrderTerms, Beside | 'dose' | 'steps'>>;
 
 const unit =
   'mg|mgs|milligrams?|mcg|ug|\u00b5g|\u03bcg|micrograms?|ml|mls|millilit(?:re|er)s?|cc|iu|i\\.u\\.|u|units?|meq|mmol|' +
@@ -31,12 +31,12 @@ function sameFigure({ amount, unit: of }: OrderDose): RegExp {
 /** The fields in which an order says how much beside the field for it; none where they say the same, or need none. */
 export function amountElsewhere(terms: Amountless): readonly Beside[] {
   if (terms.treat.is === 'words') return [];
-  const { dose = null, then = [] } = terms;
+  const { dose = null, steps = [] } = terms;
   if (dose === null) {
     if (terms.amount.trim() !== '') return [];
     return besideAmount.filter((field) => amountText.test(terms[field] ?? ''));
   }
-  const same = [dose, ...then.map((step) => step.dose)].map(sameFigure);
+  const same = [dose, ...steps.map((step) => step.dose)].map(sameFigure);
   return besideAmount.filter((field) =>
     amountText.test(same.reduce((text, figure) => text.replaceAll(figure, ''), terms[field] ?? '')),
   );

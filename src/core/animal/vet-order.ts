@@ -1,5 +1,5 @@
-import { z } from 'zod';
 import type { Decimal } from 'decimal.js';
+import { z } from 'zod';
 import { CalendarDate, dayNumber } from '../calendar.js';
 import { OrderDose } from '../dosing/ordered.js';
 import { PersonId, ProductId, type RecordId, ScheduleId } from '../ids.js';
@@ -42,7 +42,7 @@ export const OrderStep = z.object({
 export type OrderStep = z.infer<typeof OrderStep>;
 
 export const OrderEnd = z.discriminatedUnion('is', [
-  /** Calendar days, the first day counts. */
+  /** Calendar days, the first day counts; for an order by hours as many times 24 hours from its first time. */
   z.object({ is: z.literal('after-days'), days: z.number().int().min(1).max(730) }),
   /** When so many have been done: a missed one is made up at the end. */
   z.object({ is: z.literal('after-doses'), doses: z.number().int().min(1).max(1000) }),
@@ -65,7 +65,7 @@ export const OrderTerms = z
     /** How much, as a figure; null where the formulary says it, or only the words below do. */
     dose: OrderDose.nullable().default(null),
     /** What changes on later days, in order of the days. */
-    then: z.array(OrderStep).max(30).default([]),
+    steps: z.array(OrderStep).max(30).default([]),
     /** With a meal or without one; null where it does not matter or nobody said. */
     food: z.enum(['with-food', 'empty-stomach']).nullable().default(null),
     /**
@@ -89,21 +89,21 @@ export const OrderTerms = z
     /** The veterinarian who ordered it. */
     vet: PersonId,
   })
-  .superRefine(({ treat, timing, startsAt, dose, then, ends }, context) => {
+  .superRefine(({ treat, timing, startsAt, dose, steps, ends }, context) => {
     const wrong = (path: (string | number)[], message: string): void =>
       context.addIssue({ code: 'custom', path, message });
-    for (const [at, one] of [timing, ...then.map((step) => step.timing ?? timing)].entries()) {
-      const path = at === 0 ? ['timing'] : ['then', at - 1, 'timing'];
+    for (const [at, one] of [timing, ...steps.map((step) => step.timing ?? timing)].entries()) {
+      const path = at === 0 ? ['timing'] : ['steps', at - 1, 'timing'];
       if (one.is === 'hours' && startsAt === null) wrong(['startsAt'], 'every so many hours needs a first time');
       if (one.is === 'times' && one.times.some((time, n) => n > 0 && time <= (one.times[n - 1] ?? ''))) {
         wrong([...path, 'times'], 'times must be in order, each once');
       }
     }
     if (treat.is === 'words' && dose !== null) wrong(['dose'], 'only a product has a dose');
-    if (then.length > 0 && dose === null) wrong(['dose'], 'a dose that changes has a first one');
-    for (const [at, step] of then.entries()) {
-      if (at > 0 && step.fromDay <= (then[at - 1]?.fromDay ?? 0)) wrong(['then', at, 'fromDay'], 'days go upwards');
-      if (ends.is === 'after-days' && step.fromDay > ends.days) wrong(['then', at, 'fromDay'], 'after the last day');
+    if (steps.length > 0 && dose === null) wrong(['dose'], 'a dose that changes has a first one');
+    for (const [at, step] of steps.entries()) {
+      if (at > 0 && step.fromDay <= (steps[at - 1]?.fromDay ?? 0)) wrong(['steps', at, 'fromDay'], 'days go upwards');
+      if (ends.is === 'after-days' && step.fromDay > ends.days) wrong(['steps', at, 'fromDay'], 'after the last day');
     }
   });
 export type OrderTerms = z.infer<typeof OrderTerms>;
@@ -138,12 +138,12 @@ export const isOrdered = ({ written }: Pick<PlacedOrder, 'written'>): boolean =>
 
 /** The dose and the rhythm of an order on a day: those of its last step that has begun. */
 export function orderOn(
-  terms: Pick<OrderTerms, 'starts' | 'dose' | 'then' | 'timing'>,
+  terms: Pick<OrderTerms, 'starts' | 'dose' | 'steps' | 'timing'>,
   on: CalendarDate,
 ): Pick<OrderTerms, 'dose' | 'timing'> {
   const day = dayNumber(on) - dayNumber(terms.starts) + 1;
   let { dose, timing } = terms;
-  for (const step of terms.then) {
+  for (const step of terms.steps) {
     if (step.fromDay > day) break;
     dose = step.dose;
     timing = step.timing ?? timing;

@@ -30,7 +30,7 @@ import {
   speciesGates,
 } from './label-gates.js';
 import { leastGates } from './least.js';
-import { type Ordered, isPerWeight, orderedAmount, orderedSaid } from './ordered.js';
+import { isPerWeight, type Ordered, orderedAmount, orderedSaid } from './ordered.js';
 import { notThisWayGates, spacingGates } from './spacing.js';
 import { placeLimitGates } from './split.js';
 import { inHand } from './strength.js';
@@ -138,7 +138,11 @@ export function doseOf(question: DoseQuestion): Dose {
   // A pipette or tablet is its own measure; only what is drawn needs a syringe.
   if (amount.ul === null || amount.pieces !== '') {
     gates.push(...leastGates(product, animal.grams, amount.ul, amount.ug));
-    return finish(question, animal, gates, { ...unworked, amount, steps: amountSteps(product, animal, amount, figure !== null) });
+    return finish(question, animal, gates, {
+      ...unworked,
+      amount,
+      steps: amountSteps(product, animal, amount, figure !== null),
+    });
   }
   const ul = hand.dilution === null || amount.ug === null ? amount.ul : amount.ug.div(hand.dilution.gives_mg_per_ml);
   const inTheHand = { ...question, product };
@@ -148,7 +152,13 @@ export function doseOf(question: DoseQuestion): Dose {
   gates.push(
     ...leastGates(product, animal.grams, whole, whole === null || strength === null ? null : whole.mul(strength)),
   );
-  const steps = amountSteps(product, animal, { ...amount, ul }, figure !== null, hand.dilution?.gives_mg_per_ml ?? null);
+  const steps = amountSteps(
+    product,
+    animal,
+    { ...amount, ul },
+    figure !== null,
+    hand.dilution?.gives_mg_per_ml ?? null,
+  );
   if (drawing.drawn !== null) steps.push(...drawSteps(drawing, ul, product, formulary));
   const helps = drawing.drawn === null || stops(drawing.gates) ? dilutionsThatHelp(inTheHand, amount.ug) : [];
   return finish(question, animal, gates, { amount: { ...amount, ul }, drawing, steps, strength, helps });
@@ -240,7 +250,8 @@ function bandGates(
     const values = { product: product.name, dose: writePerKg(amount.mgPerKg), high: writePerKg(most) };
     return [gate('outside-band', 'stop', said('dose.gate.over-most', values))];
   }
-  if (band === null || amount.mgPerKg === null) return figure === null ? [] : farFromOwn(product, animal, amount, figure);
+  if (band === null || amount.mgPerKg === null)
+    return figure === null ? [] : farFromOwn(product, animal, amount, figure);
   const over = above(amount.mgPerKg, band.high);
   if (!over && !above(exactly(band.low), amount.mgPerKg)) return [];
   const why = said(over ? 'dose.gate.over-band' : 'dose.gate.under-band', {
@@ -256,7 +267,8 @@ function bandGates(
 }
 
 /** Beyond the limits by an order whose veterinarian said that it is meant so: a second person works it out; else it stops. */
-const meantOr = ({ dose }: Ordered, why: Said): Gate => gate('outside-band', dose.meant ? 'second-person' : 'stop', why);
+const meantOr = ({ dose }: Ordered, why: Said): Gate =>
+  gate('outside-band', dose.meant ? 'second-person' : 'stop', why);
 
 /**
  * An order for a product without limits in mg per kg, against what its own rule gives this animal: half of that or less, or

@@ -62,7 +62,9 @@ describe('strengths (traps 5, 7, 13)', () => {
       dose(product, 2500, 20, { strengthRead: '120', ...more }).otherStrength;
     expect(read({ weighing: null })).toBe('120');
     expect(read({ ordered: { is: 'words', words: 'one drop' } })).toBe('120');
-    expect(dose(product, 2500, 20, { strengthRead: '60', ordered: { is: 'words', words: 'one drop' } }).otherStrength).toBeNull();
+    expect(
+      dose(product, 2500, 20, { strengthRead: '60', ordered: { is: 'words', words: 'one drop' } }).otherStrength,
+    ).toBeNull();
   });
 
   it('a product for dogs is known by its box and gives no figure (Verifies: DOSE-R16)', () => {

@@ -1,5 +1,5 @@
-import type { OrderTerms, PlacedOrder } from '../../core/animal/vet-order.js';
 import { amountElsewhere } from '../../core/animal/order-amount.js';
+import type { OrderTerms, PlacedOrder } from '../../core/animal/vet-order.js';
 import { OrderTerms as Terms } from '../../core/animal/vet-order.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import type { AnimalId, RecordId, SectionId } from '../../core/ids.js';

@@ -2,8 +2,8 @@ import type { OrderTerms } from '../../core/animal/vet-order.js';
 import { dosesSaid, timingSaid } from '../../core/protocol/vet-orders/order-said.js';
 import { type Said, type SayValue, said } from '../../core/said.js';
 import type { Told } from '../../log/kinds/told.js';
-import { say } from '../../words/say.js';
 import type { World } from '../../log/views/world.js';
+import { say } from '../../words/say.js';
 import { productName, scheduleName } from './names.js';
 
 export function endSaid({ ends }: Pick<OrderTerms, 'ends'>): Said {

@@ -8,7 +8,7 @@ import type { DueItem, DueTime } from '../due.js';
 import type { Evaluated } from '../evaluated.js';
 import type { ProtocolInput } from '../input.js';
 import { timingSaid } from './order-said.js';
-import { type Kept, keep, recordedFor, type Slot, slotsFor, spacing } from './order-slots.js';
+import { endOf, type Kept, keep, minutesInDay, recordedFor, type Slot, slotsFor, spacing } from './order-slots.js';
 import { holdOn, stoppedBy } from './order-standstill.js';
 
 /**
@@ -58,7 +58,7 @@ function forecastOrder(
     earliest: on(next.due),
     due: on(next.due),
     overdueAfter: on(next.due),
-    latest: terms.ends.is === 'after-days' ? dayFromNumber(dayNumber(terms.starts) + terms.ends.days - 1) : null,
+    latest: terms.ends.is === 'after-days' ? dayFromNumber(Math.floor((endOf(terms) - 1) / minutesInDay)) : null,
     hold,
     asks: asksOf(terms, next.due === null ? today : dayFromNumber(Math.max(day, next.due))),
     ...(inWords === null ? {} : { inWords }),
@@ -142,7 +142,11 @@ function nextOf(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | n
   const on = dayFromNumber(due);
   const figure = amountOrdered(terms, on);
   const amount: SayValue =
-    figure.is === 'figure' ? orderedSaid(figure) : figure.is === 'words' && terms.treat.is !== 'words' ? figure.words : 'none';
+    figure.is === 'figure'
+      ? orderedSaid(figure)
+      : figure.is === 'words' && terms.treat.is !== 'words'
+        ? figure.words
+        : 'none';
   const status = day < due ? 'not-yet' : day > due ? 'overdue' : 'due';
   const because = said('due.order', {
     name,

@@ -1,4 +1,4 @@
-import { timesADay, type OrderTerms, type OrderTiming } from '../../animal/vet-order.js';
+import { type OrderTerms, type OrderTiming, timesADay } from '../../animal/vet-order.js';
 import { orderedSaid } from '../../dosing/ordered.js';
 import { type Said, said } from '../../said.js';
 
@@ -15,13 +15,13 @@ export function timingSaid(timing: OrderTiming): Said {
 }
 
 /** The dose of an order with what changes on later days, a sentence each; none where it is no figure. */
-export function dosesSaid({ dose, timing, then }: Pick<OrderTerms, 'dose' | 'timing' | 'then'>): Said[] {
+export function dosesSaid({ dose, timing, steps }: Pick<OrderTerms, 'dose' | 'timing' | 'steps'>): Said[] {
   if (dose === null) return [];
   let now = timing;
   const first = orderedSaid({ dose, timesADay: timesADay(now) });
   return [
     first,
-    ...then.map((step) => {
+    ...steps.map((step) => {
       now = step.timing ?? now;
       const amount = orderedSaid({ dose: step.dose, timesADay: timesADay(now) });
       return said('order.dose.from-day', { day: step.fromDay, amount, timing: timingSaid(now) });

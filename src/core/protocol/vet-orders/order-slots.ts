@@ -40,7 +40,7 @@ interface Start {
 function* starts(terms: OrderTerms): Generator<Start> {
   const first = dayNumber(terms.starts);
   const startsAt = terms.startsAt === null ? 0 : minutesOf(terms.startsAt);
-  const steps = [{ fromDay: 1, timing: terms.timing }, ...terms.then];
+  const steps = [{ fromDay: 1, timing: terms.timing }, ...terms.steps];
   let timing = terms.timing;
   for (const [at, step] of steps.entries()) {
     timing = step.timing ?? timing;
@@ -70,14 +70,24 @@ function* startsFrom(day: DayNumber, timing: OrderTiming, startsAt: number): Gen
 export const slotsFor = (terms: OrderTerms, recorded: readonly ForOrder[], day: DayNumber): Slot[] =>
   slotsUpTo(terms, Math.max(day, ...recorded.map(({ dueAt }) => (dueAt === null ? day : dayNumber(dueAt.on)))));
 
+/**
+ * Minute since day 0 from which on nothing of an order opens. Days are those of the calendar, the first counts; an order by
+ * hours lasts so many times 24 hours from its first time.
+ */
+export function endOf({ starts, startsAt, timing, ends }: OrderTerms): number {
+  if (ends.is !== 'after-days') return Number.POSITIVE_INFINITY;
+  const first = timing.is !== 'hours' || startsAt === null ? 0 : minutesOf(startsAt);
+  return (dayNumber(starts) + ends.days) * minutesInDay + first;
+}
+
 /** Slots from the beginning to the first that opens after a day, within the days of the order. */
 function slotsUpTo(terms: OrderTerms, day: DayNumber): Slot[] {
   const slots: Slot[] = [];
-  const end = terms.ends.is === 'after-days' ? dayNumber(terms.starts) + terms.ends.days : Number.POSITIVE_INFINITY;
+  const end = endOf(terms);
   let before: Start | null = null;
   for (const start of starts(terms)) {
     if (before !== null) {
-      if (before.opens >= end * minutesInDay || slots.length >= mostSlots) break;
+      if (before.opens >= end || slots.length >= mostSlots) break;
       slots.push(slotOf(before, start.opens));
       if (before.opens >= (day + 1) * minutesInDay) break;
     }

@@ -1,10 +1,10 @@
+import { ageRange } from '../../../core/animal/age-range.js';
 import type { Animal } from '../../../core/animal/animal.js';
 import { amountOrdered } from '../../../core/animal/order-amount.js';
 import type { OrderTerms } from '../../../core/animal/vet-order.js';
 import { addDays, type CalendarDate } from '../../../core/calendar.js';
 import { type Dose, doseOf } from '../../../core/dosing/dose.js';
 import type { Gate, GateCode } from '../../../core/dosing/gate.js';
-import { ageRange } from '../../../core/animal/age-range.js';
 import type { Shelter } from '../shelter.js';
 import { weighingForDose } from './weight-for-dose.js';
 
@@ -40,11 +40,11 @@ export function judgeOrder(
   today: CalendarDate,
 ): readonly OrderJudged[] {
   const { formulary } = shelter;
-  const { treat, then, starts } = terms;
+  const { treat, steps, starts } = terms;
   if (formulary === null || treat.is !== 'product' || terms.dose === null) return [];
   const product = formulary.products.find((one) => one.id === treat.product);
   if (product === undefined) return [];
-  return [1, ...then.map(({ fromDay }) => fromDay)].map((day): OrderJudged => {
+  return [1, ...steps.map(({ fromDay }) => fromDay)].map((day): OrderJudged => {
     const from = addDays(starts, day - 1);
     const dose = doseOf({
       product,

@@ -35,7 +35,8 @@ export function Orders({ animal }: { animal: Animal }) {
           {
             id: 'what',
             label: say('desk.order.what'),
-            cell: ({ terms }) => say('desk.order.what-of', { treat: treatSaid(world, terms), amount: amountText(terms) }),
+            cell: ({ terms }) =>
+              say('desk.order.what-of', { treat: treatSaid(world, terms), amount: amountText(terms) }),
           },
           {
             id: 'when',

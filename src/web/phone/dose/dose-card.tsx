@@ -88,6 +88,15 @@ export function DoseCard(props: DoseCardProps) {
 }
 
 function Amount({ dose, syringe }: Pick<DoseCardProps, 'dose' | 'syringe'>) {
+  return (
+    <>
+      <HowMuch dose={dose} syringe={syringe} />
+      {dose.byOrder === null ? null : <p className="how">{say('round.give.by-order', { ordered: dose.byOrder })}</p>}
+    </>
+  );
+}
+
+function HowMuch({ dose, syringe }: Pick<DoseCardProps, 'dose' | 'syringe'>) {
   const { drawn } = dose;
   if (drawn !== null) {
     return (

@@ -168,7 +168,8 @@ export const due = {
   'due.order.day-passed': 'Missed: its day had passed and the next had come.',
   'due.order.needs-licence': 'Only a veterinarian with a licence on record can do this. {person} has none.',
   'due.order.malformed': 'The order cannot be kept as it is: {detail}',
-  'due.order.amount-elsewhere': 'Another amount stands in {fields}: write it where the amount is asked for, or take it out.',
+  'due.order.amount-elsewhere':
+    'Another amount stands in {fields}: write it where the amount is asked for, or take it out.',
   'due.order.field.name': 'the short name',
   'due.order.field.why': 'the reason',
   'due.order.field.amount': 'the manner',

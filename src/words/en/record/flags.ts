@@ -105,8 +105,7 @@ export const flags = {
   'flag.syringe-withdrawn':
     'A syringe of lot {lot} was used on {animal}; the lot has been recalled or was stored wrongly.',
   'flag.lot-unknown': '{product} from a lot that is not in the list (“{lot}”).',
-  'flag.given-not-as-ordered':
-    '{given} of {product} given: {times} times what was ordered ({ordered}).',
+  'flag.given-not-as-ordered': '{given} of {product} given: {times} times what was ordered ({ordered}).',
   'flag.outside-limits': '{given} of {product} given: outside the limits of the product for {weight}.',
   'flag.weight-of-the-age': 'any weight that a cat of that age may have',
   'flag.given-no-weight':

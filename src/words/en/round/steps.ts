@@ -54,6 +54,7 @@ export const roundSteps = {
   'round.give.different': 'Different amount…',
   'round.give.mark': 'Plunger at {mark} on the {syringe}',
   'round.give.at-mark': 'mark {mark}',
+  'round.give.by-order': 'By the order: {ordered}.',
   'round.give.for-weight': 'Worked out for {weight}.',
   'round.give.no-amount':
     'The formulary gives no amount. Ask the medical team, then record it under “Different amount”.',

@@ -1,8 +1,10 @@
 import { useState } from 'react';
+import { OrderTerms } from '../../../../core/animal/vet-order.js';
 import type { CalendarDate } from '../../../../core/calendar.js';
 import type { PersonId, ProductId } from '../../../../core/ids.js';
 import type { Role } from '../../../../core/people.js';
 import { type NewOrder, writeOrder } from '../../../../log/commands/order.js';
+import { judgeOrder } from '../../../../log/views/doses/order-judged.js';
 import { mayHear, rolesInWords } from '../../../../log/who-may.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';
@@ -18,6 +20,8 @@ import { Notice } from '../../../parts/state.js';
 import { usePeople, usePerson, useShelter } from '../../../store/here.js';
 import { nameOf } from '../../../told/names.js';
 import type { DoProps } from './doing.js';
+import { OrderComesTo } from './order-comes-to.js';
+import { noDose, OrderDoseFields, readDose, type TypedDose } from './order-dose-fields.js';
 import { type OrderTimes, OrderTimingFields, readTimes } from './order-timing-fields.js';
 
 const whoses = ['own', 'told'] as const;
@@ -32,7 +36,8 @@ export function OrderSheet({ animal, onClose }: DoProps) {
   const [is, setIs] = useState<(typeof treats)[number]>('product');
   const [product, setProduct] = useState<ProductId | null>(null);
   const [words, setWords] = useState('');
-  const [amount, setAmount] = useState('');
+  const [dose, setDose] = useState<TypedDose>(noDose);
+  const [meant, setMeant] = useState(false);
   const [starts, setStarts] = useState<CalendarDate | null>(today);
   const [times, setTimes] = useState<OrderTimes>({
     timing: 'days',
@@ -51,22 +56,33 @@ export function OrderSheet({ animal, onClose }: DoProps) {
   const mayNot = say('desk.order.may-not', { roles: rolesInWords(hearers) });
   const vets = usePeople().filter((one) => one.active && one.licence !== '' && one.id !== person?.id);
 
+  const treat: NewOrder['treat'] | null =
+    is === 'words'
+      ? words.trim() === ''
+        ? null
+        : { is, words: words.trim() }
+      : product === null
+        ? null
+        : { is: 'product', product };
+  const manner = treat?.is === 'words' ? { amount: dose.words.trim() } : readDose(dose, meant);
+  const often = readTimes(times);
+  const order =
+    treat === null || starts === null || manner === null || often === null
+      ? null
+      : { name: name.trim(), treat, starts, why, ...manner, ...often };
+  const terms = order === null ? null : OrderTerms.safeParse({ ...order, name: 'x', vet: vet ?? person?.id ?? 'x' });
+  const judged = terms?.success ? judgeOrder(shelter, animal, terms.data, now(), today) : [];
+
   const intent = (): Intent => {
     if (person === null) return { missing: say('parts.nobody-working') };
     if (!may) return { missing: mayNot };
-    const treat: NewOrder['treat'] | null =
-      is === 'words'
-        ? words.trim() === ''
-          ? null
-          : { is, words: words.trim() }
-        : product === null
-          ? null
-          : { is: 'product', product };
     if (name.trim() === '' || treat === null) return { missing: say('desk.order.needs-what') };
     if (starts === null) return { missing: say('parts.day-half') };
-    const read = readTimes(times);
-    if (read === null) return { missing: say('desk.order.needs-times') };
-    const order = { name: name.trim(), treat, amount, starts, why, ...read };
+    if (manner === null) return { missing: say('desk.order.needs-dose') };
+    if (often === null || order === null) return { missing: say('desk.order.needs-times') };
+    const [refused] = judged.flatMap((one) => one.refused);
+    if (refused !== undefined) return { missing: say(refused.why) };
+    if (!meant && judged.some((one) => one.beyond !== null)) return { missing: say('desk.order.needs-meant') };
     if (whose === 'own') return writeOrder(shelter, person, animal.id, order, now());
     const teller = vets.find((one) => one.id === vet);
     if (teller === undefined) return { missing: say('desk.order.needs-vet') };
@@ -137,15 +153,26 @@ export function OrderSheet({ animal, onClose }: DoProps) {
         onChange={setName}
         maxLength={80}
       />
-      <Field
-        label={say('desk.order.amount')}
-        hint={say('desk.order.amount-hint')}
-        value={amount}
-        onChange={setAmount}
-        maxLength={300}
-      />
+      {is === 'words' ? (
+        <Field
+          label={say('desk.order.manner')}
+          hint={say('desk.order.manner-hint')}
+          value={dose.words}
+          onChange={(words) => setDose({ ...dose, words })}
+          maxLength={300}
+        />
+      ) : (
+        <OrderDoseFields
+          value={dose}
+          onChange={(next) => {
+            setDose(next);
+            setMeant(false);
+          }}
+        />
+      )}
       <DayField label={say('desk.order.starts')} value={starts} onChange={setStarts} />
       <OrderTimingFields value={times} onChange={setTimes} />
+      <OrderComesTo judged={judged} meant={meant} onMeant={setMeant} />
       <Field label={say('desk.holds.why')} value={why} onChange={setWhy} maxLength={500} />
     </RecordSheet>
   );

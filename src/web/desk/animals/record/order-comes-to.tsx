@@ -1,0 +1,64 @@
+import { writePerKg, writeVolume } from '../../../../core/quantity/write.js';
+import type { OrderJudged } from '../../../../log/views/doses/order-judged.js';
+import { say } from '../../../../words/say.js';
+import { Tick } from '../../../parts/fields/choices.js';
+import { Sentence } from '../../../parts/sentence.js';
+import { Notice, State } from '../../../parts/state.js';
+
+interface OrderComesToProps {
+  readonly judged: readonly OrderJudged[];
+  readonly meant: boolean;
+  readonly onMeant: (on: boolean) => void;
+}
+
+/** What an order's figures come to for this animal today, and what is outside the limits of the formulary. */
+export function OrderComesTo({ judged, meant, onMeant }: OrderComesToProps) {
+  const beyond = judged.some((one) => one.beyond !== null && one.refused.length === 0);
+  if (judged.length === 0) return null;
+  return (
+    <section className="stack tight" aria-label={say('desk.order.comes-to')} aria-live="polite">
+      <h3>{say('desk.order.comes-to')}</h3>
+      {judged.map((one) => (
+        <div key={one.from} className="stack tight">
+          <Figures of={one} />
+          {one.refused.map((gate) => (
+            <State key={gate.code} tone="stop">
+              <Sentence what={gate.why} />
+            </State>
+          ))}
+          {one.beyond === null || one.refused.length > 0 ? null : (
+            <State tone="attention">
+              <Sentence what={one.beyond.why} />
+            </State>
+          )}
+        </div>
+      ))}
+      {beyond ? (
+        <Notice tone="attention">
+          <Tick label={say('desk.order.meant')} note={say('desk.order.meant-note')} value={meant} onChange={onMeant} />
+        </Notice>
+      ) : null}
+    </section>
+  );
+}
+
+function Figures({ of: { from, dose } }: { of: OrderJudged }) {
+  const { drawn, pieces, exact_ul, grams, mgPerKg } = dose;
+  const amount = pieces !== null ? say(pieces) : exact_ul === null ? null : writeVolume(exact_ul);
+  if (amount === null) {
+    const first = dose.gates.find(({ severity }) => severity === 'stop');
+    return (
+      <p>
+        {say('desk.order.from', { date: { date: from } })} {first === undefined ? null : <Sentence what={first.why} />}
+      </p>
+    );
+  }
+  return (
+    <p>
+      {say('desk.order.from', { date: { date: from } })} <b>{amount}</b>
+      {drawn === null ? null : ` · ${say('round.give.mark', { mark: drawn.mark, syringe: drawn.syringeName })}`}
+      {mgPerKg === null ? null : ` · ${writePerKg(mgPerKg)}`}
+      {grams === null ? null : ` · ${say('round.give.for-weight', { weight: { grams } })}`}
+    </p>
+  );
+}

@@ -1,0 +1,217 @@
+import { OrderUnit } from '../../../../core/dosing/ordered.js';
+import { plain } from '../../../../core/quantity/exact.js';
+import { readNumber } from '../../../../core/quantity/read-number.js';
+import type { NewOrder } from '../../../../log/commands/order.js';
+import { say } from '../../../../words/say.js';
+import { Act } from '../../../parts/act.js';
+import { ChooseOne } from '../../../parts/fields/choices.js';
+import { Field } from '../../../parts/fields/field.js';
+import { Pick } from '../../../parts/fields/pick.js';
+
+const hows = ['formulary', 'figure', 'words'] as const;
+const pers = ['time', 'day'] as const;
+const foods = ['any', 'with-food', 'empty-stomach'] as const;
+
+/** A number as typed, and the reading that was chosen where it has two. */
+interface TypedNumber {
+  readonly text: string;
+  readonly chosen: string | null;
+}
+const nothingTyped: TypedNumber = { text: '', chosen: null };
+
+interface TypedStep {
+  readonly id: number;
+  readonly fromDay: string;
+  readonly amount: TypedNumber;
+  /** Empty for the rhythm that was before; else every so many days. */
+  readonly everyDays: string;
+}
+
+/** How much is ordered, as typed. */
+export interface TypedDose {
+  readonly how: (typeof hows)[number];
+  readonly amount: TypedNumber;
+  readonly unit: OrderUnit;
+  readonly per: (typeof pers)[number];
+  readonly steps: readonly TypedStep[];
+  readonly food: (typeof foods)[number];
+  readonly words: string;
+}
+
+export const noDose: TypedDose = {
+  how: 'formulary',
+  amount: nothingTyped,
+  unit: 'mg-per-kg',
+  per: 'time',
+  steps: [],
+  food: 'any',
+  words: '',
+};
+
+interface OrderDoseFieldsProps {
+  readonly value: TypedDose;
+  readonly onChange: (next: TypedDose) => void;
+}
+
+export function OrderDoseFields({ value, onChange }: OrderDoseFieldsProps) {
+  const put = (patch: Partial<TypedDose>): void => onChange({ ...value, ...patch });
+  const putStep = (id: number, patch: Partial<TypedStep>): void =>
+    put({ steps: value.steps.map((one) => (one.id === id ? { ...one, ...patch } : one)) });
+  return (
+    <>
+      <ChooseOne
+        label={say('desk.order.dose')}
+        options={hows.map((id) => ({ id, label: say(`desk.order.dose.${id}`) }))}
+        value={value.how}
+        onChange={(how) => put({ how })}
+        flow
+      />
+      {value.how === 'figure' ? (
+        <>
+          <div className="row end">
+            <NumberField
+              label={say('desk.order.dose.amount')}
+              value={value.amount}
+              onChange={(amount) => put({ amount })}
+            />
+            <Pick
+              label={say('desk.order.dose.unit')}
+              options={OrderUnit.options.map((id) => ({ id, label: say(`desk.order.unit.${id}`) }))}
+              value={value.unit}
+              onChange={(unit) => put({ unit })}
+              narrow
+            />
+          </div>
+          <ChooseOne
+            label={say('desk.order.dose.per')}
+            options={pers.map((id) => ({ id, label: say(`desk.order.dose.per.${id}`) }))}
+            value={value.per}
+            onChange={(per) => put({ per })}
+            flow
+          />
+          {value.steps.map((step, at) => (
+            <fieldset key={step.id} className="stack tight bare">
+              <legend>{say('desk.order.step', { n: at + 2 })}</legend>
+              <div className="row end">
+                <Field
+                  label={say('desk.order.step.from')}
+                  value={step.fromDay}
+                  onChange={(fromDay) => putStep(step.id, { fromDay })}
+                  inputMode="numeric"
+                  narrow
+                />
+                <NumberField
+                  label={say(`desk.order.unit.${value.unit}`)}
+                  value={step.amount}
+                  onChange={(amount) => putStep(step.id, { amount })}
+                />
+                <Field
+                  label={say('desk.order.step.every')}
+                  hint={say('desk.order.step.every-hint')}
+                  value={step.everyDays}
+                  onChange={(everyDays) => putStep(step.id, { everyDays })}
+                  inputMode="numeric"
+                  narrow
+                />
+                <Act onAct={() => put({ steps: value.steps.filter((one) => one.id !== step.id) })}>
+                  {say('desk.order.step.out')}
+                </Act>
+              </div>
+            </fieldset>
+          ))}
+          <Act onAct={() => put({ steps: [...value.steps, newStep(value.steps)] })}>{say('desk.order.step.more')}</Act>
+        </>
+      ) : null}
+      <ChooseOne
+        label={say('desk.order.food')}
+        options={foods.map((id) => ({ id, label: say(`desk.order.food.${id}`) }))}
+        value={value.food}
+        onChange={(food) => put({ food })}
+        flow
+      />
+      <Field
+        label={say(value.how === 'words' ? 'desk.order.amount' : 'desk.order.manner')}
+        hint={say(value.how === 'words' ? 'desk.order.amount-hint' : 'desk.order.manner-hint')}
+        value={value.words}
+        onChange={(words) => put({ words })}
+        maxLength={300}
+      />
+    </>
+  );
+}
+
+const newStep = (steps: readonly TypedStep[]): TypedStep => ({
+  id: Math.max(0, ...steps.map(({ id }) => id)) + 1,
+  fromDay: '',
+  amount: nothingTyped,
+  everyDays: '',
+});
+
+interface NumberFieldProps {
+  readonly label: string;
+  readonly value: TypedNumber;
+  readonly onChange: (next: TypedNumber) => void;
+}
+
+/** A number as people type it; one with two readings is asked about. */
+function NumberField({ label, value, onChange }: NumberFieldProps) {
+  const reading = value.text.trim() === '' ? null : readNumber(value.text);
+  return (
+    <div className="stack tight">
+      <Field
+        label={label}
+        value={value.text}
+        onChange={(text) => onChange({ text, chosen: null })}
+        inputMode="decimal"
+        narrow
+        wrong={reading?.is === 'no' ? say(reading.why) : null}
+      />
+      {reading?.is === 'ask' ? (
+        <fieldset className="row bare">
+          <legend>{say(reading.why)}</legend>
+          {reading.values.map((one) => (
+            <Act
+              key={plain(one)}
+              main={value.chosen === plain(one)}
+              onAct={() => onChange({ ...value, chosen: plain(one) })}
+            >
+              {plain(one)}
+            </Act>
+          ))}
+        </fieldset>
+      ) : null}
+    </div>
+  );
+}
+
+function numberIn({ text, chosen }: TypedNumber): string | null {
+  if (chosen !== null) return chosen;
+  const reading = text.trim() === '' ? null : readNumber(text);
+  return reading?.is === 'number' && !reading.value.isZero() ? plain(reading.value, 9) : null;
+}
+
+/**
+ * What was typed as terms of an order, or null while something cannot be read. `meant`: the veterinarian said that what is
+ * outside the limits is meant so.
+ */
+export function readDose(
+  typed: TypedDose,
+  meant: boolean,
+): Pick<NewOrder, 'dose' | 'steps' | 'food' | 'amount'> | null {
+  const { how, unit, per, steps, food, words } = typed;
+  const manner = { food: food === 'any' ? null : food, amount: words.trim() };
+  if (how === 'words' && words.trim() === '') return null;
+  if (how !== 'figure') return { dose: null, steps: [], ...manner };
+  const amount = numberIn(typed.amount);
+  if (amount === null) return null;
+  const later = [];
+  for (const step of steps) {
+    const [fromDay, next, every] = [whole(step.fromDay), numberIn(step.amount), whole(step.everyDays)];
+    if (fromDay === null || next === null || (every === null && step.everyDays.trim() !== '')) return null;
+    const timing = every === null ? null : ({ is: 'days', every } as const);
+    later.push({ fromDay, dose: { amount: next, unit, per, meant }, timing });
+  }
+  return { dose: { amount, unit, per, meant }, steps: later, ...manner };
+}
+
+const whole = (text: string): number | null => (/^[1-9]\d{0,2}$/.test(text.trim()) ? Number(text) : null);
