@@ -117,6 +117,41 @@ describe('a dose is judged by what stood when it happened (Verifies: LOG-R120)',
   });
 
   it.each([
+    // 10 mg per kg of 2 kg, of 50 mg per mL: 0.4 mL. The product goes from 5 to 22 mg per kg.
+    ['10', false, 400, []],
+    ['10', false, 590, []],
+    ['10', false, 600, ['given-not-as-ordered']],
+    ['20', false, 400, ['given-not-as-ordered']],
+    ['90', true, 3600, []],
+    ['90', false, 3600, ['outside-limits']],
+    ['90', true, 800, ['given-not-as-ordered']],
+  ])(
+    'against the figure of its order: %s mg per kg (meant: %s) and %i mcL given (Verifies: LOG-R188)',
+    (amount, meant, volume_ul, wanted) => {
+      const log = withCats();
+      log.one('animal-weighed', 'animal:una', { grams: 2000, entered: '2000 g' }, at(on, '06:00'));
+      const { shelter } = buildWorld(log.records);
+      const mara = shelter.people.find(({ id }) => id === 'mara');
+      if (mara === undefined) throw new Error('no Mara');
+      const order = {
+        name: 'Worms',
+        treat: { is: 'product' as const, product: 'pyrantel-50' as never },
+        dose: { amount, unit: 'mg-per-kg' as const, per: 'time' as const, meant },
+        starts: day(on),
+        timing: { is: 'times' as const, times: ['08:00', '20:00'] },
+        ends: { is: 'after-days' as const, days: 3 },
+      };
+      const written = writeOrder(shelter, { ...mara, licence: 'INVENTED-1' }, animalId('una'), order, at(on, '07:00'));
+      if (!written.ok) throw new Error(written.why.say);
+      const [record] = log.add(written.value, 'mara');
+      if (record === undefined) throw new Error('no order');
+      const dose = { schedule: orderSchedule(record.id), product: 'pyrantel-50', volume_ul, route: 'by mouth' };
+      given(log, 'una', { ...dose, dueAt: { on: day(on), at: '08:00' } }, '08:05');
+      expect(codes(log).filter((code) => code === 'given-not-as-ordered' || code === 'outside-limits')).toEqual(wanted);
+    },
+  );
+
+  it.each([
     ['another way than the formulary has', { ...vaccine, route: 'into a vein' }, 'given-other-way'],
     [
       'a product for dogs',

@@ -4,6 +4,7 @@ import { doses } from './dosing-doses.js';
 import { marks } from './dosing-marks.js';
 import { chips } from './microchip.js';
 import { operations } from './operations.js';
+import { orders } from './orders.js';
 import { others } from './protocols-others.js';
 import { vaccines } from './protocols-vaccines.js';
 import { worths } from './protocols-worth.js';
@@ -16,7 +17,7 @@ export const asksOf: Readonly<Record<Part, Asks>> = {
   operations,
   protocols: { ...vaccines, ...others, ...worths },
   'common-practice': commonPractice,
-  clinical: {},
+  clinical: orders,
   standards: {},
   'week-plan': {},
 };

@@ -7,6 +7,8 @@ import { AnimalId, PersonId, ProductId } from '../../../core/ids.js';
 import { drawUpsFor } from '../round/draw-ups.js';
 import { prepareRound } from '../round/prepare.js';
 import { buildWorld, dueIn } from '../world.js';
+import { doseFor } from './dose.js';
+import { judgeOrder } from './order-judged.js';
 
 const pip = AnimalId.parse('pip');
 const now = at('2026-03-12', '12:00');
@@ -134,5 +136,88 @@ describe('an order without an amount for what has none of its own (Verifies: DOS
       severity: 'stop',
       why: { say: 'dose.gate.order-without-amount' },
     });
+  });
+});
+
+/** The same cat, and the order as a figure: 10 mg per kg of 743 g, 0.74 mL at the mark. */
+describe('an order whose amount is a figure (Verifies: PROT-R51)', () => {
+  const dose = { amount: '10', unit: 'mg-per-kg' as const, per: 'time' as const, meant: false };
+
+  it('is one amount on the draw-up, the cart and the due list', () => {
+    const { world, drawUp, item } = ordered({ amount: 'after a meal', dose });
+    expect(drawUp.dose).toMatchObject({ inWords: null, unrounded_ul: '743', total_ul: 740, stopped: false });
+    expect(drawUp.dose.byOrder).toMatchObject({ say: 'order.dose.each' });
+    expect(item?.inWords).toBeUndefined();
+    expect(item?.asks?.map(({ say }) => say)).toEqual(['due.order.amount', 'due.order.amount']);
+    const { cart } = prepareRound(
+      world,
+      world.shelter.sections.map((one) => one.id),
+      now,
+    );
+    expect(
+      cart.products.find(({ product }) => product === 'doxycycline-10' || product.id === 'doxycycline-10'),
+    ).toMatchObject({
+      doses: 1,
+      inWords: 0,
+      volume_ul: 740,
+    });
+  });
+
+  it('is read by people where its words say another amount', () => {
+    expect(ordered({ amount: 'give 2 mL', dose }).drawUp.dose).toMatchObject({ inWords: 'give 2 mL', total_ul: null });
+  });
+
+  it('goes by the day of the time that is open, a little after midnight too', () => {
+    const steps = [{ fromDay: 2, dose: { ...dose, amount: '5' }, timing: null }];
+    const { world } = ordered({ amount: '', dose, steps, timing: { is: 'times', times: ['08:00', '20:00'] } });
+    const animal = world.animals.get(pip);
+    const [placed] = animal?.orders ?? [];
+    const product = world.shelter.formulary?.products.find(({ id }) => id === 'doxycycline-10');
+    if (animal === undefined || placed === undefined || product === undefined) throw new Error('nothing is ordered');
+    const schedule = orderSchedule(placed.record);
+    const perKg = (on: string, time: string) =>
+      doseFor(world.shelter, animal, product, at(on, time), day(on), { schedule })?.mgPerKg;
+    expect(perKg('2026-03-12', '21:00')).toBe('10');
+    expect(perKg('2026-03-13', '00:30')).toBe('10');
+    expect(perKg('2026-03-13', '09:00')).toBe('5');
+  });
+});
+
+describe('what an order comes to on the day it is written (Verifies: PROT-R52)', () => {
+  const judged = (amount: string, more: Partial<OrderTerms> = {}) => {
+    const dose = { amount, unit: 'mg-per-kg' as const, per: 'time' as const, meant: false };
+    const { world } = ordered({ amount: '', dose, ...more });
+    const animal = world.animals.get(pip);
+    const [placed] = animal?.orders ?? [];
+    if (animal === undefined || placed === undefined) throw new Error('nothing is ordered');
+    return judgeOrder(world.shelter, animal, placed.terms, now, day('2026-03-12')).map(
+      ({ from, dose, refused, beyond }) => ({
+        from,
+        ul: dose.exact_ul,
+        refused: refused.map(({ code }) => code),
+        beyond: beyond?.why.say ?? null,
+      }),
+    );
+  };
+
+  it('is its volume, and nothing to confirm inside the limits', () => {
+    expect(judged('10')).toEqual([{ from: '2026-03-12', ul: 743, refused: [], beyond: null }]);
+  });
+
+  it('is to be confirmed outside of them, each figure by itself', () => {
+    const step = { amount: '0.5', unit: 'mg-per-kg' as const, per: 'time' as const, meant: false };
+    expect(judged('30', { steps: [{ fromDay: 4, dose: step, timing: null }] })).toMatchObject([
+      { from: '2026-03-12', beyond: 'dose.gate.over-band', refused: [] },
+      { from: '2026-03-15', beyond: 'dose.gate.under-band', refused: [] },
+    ]);
+  });
+
+  it('is refused for what no cat may have', () => {
+    const dog = { is: 'product' as const, product: ProductId.parse('selamectin-120-dog') };
+    expect(judged('6', { treat: dog })[0]?.refused).toContain('not-for-species');
+  });
+
+  it('is nothing for an order without a figure', () => {
+    expect(judged('10', { dose: null, amount: 'some' })).toEqual([]);
   });
 });
