@@ -52,7 +52,8 @@ export const atOneTime = ({ dose, timesADay }: Ordered): Decimal =>
 /** `10 mg per kg`, `1.5 pieces`: an amount with its unit, as the writing rules ask. */
 export function amountWritten(amount: Decimal | string, unit: OrderUnit): Said {
   const n = writeNumber(amount, 4);
-  return said('order.dose.amount', { n, unit, count: n === '1' ? 'one' : 'other' });
+  const [of = '', per] = unit.split('-per-');
+  return said('order.dose.amount', { n, of, per: per ?? 'none', count: n === '1' ? 'one' : 'other' });
 }
 
 /** The dose as it was ordered, and what that is at one time where the two differ. */

@@ -153,7 +153,7 @@ export const due = {
   'due.order.with-food': 'With food.',
   'due.order.empty-stomach': 'On an empty stomach.',
   'order.dose.amount':
-    '{n} {unit, select, mg {mg} mL {mL} pieces {{count, select, one {piece} other {pieces}}} mg-per-kg {mg per kg} other {mL per kg}}',
+    '{n}\u00a0{of, select, mg {mg} mL {mL} other {{count, select, one {piece} other {pieces}}}}{per, select, kg { per kg} other {}}',
   'order.dose.each': '{amount} each time',
   'order.dose.divided': '{amount} a day, divided among {times} times: {each} each time',
   'order.dose.from-day': 'from day {day}: {amount}, {timing}',

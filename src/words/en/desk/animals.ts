@@ -239,6 +239,7 @@ export const deskAnimals = {
   'desk.order.unit.pieces': 'pieces',
   'desk.order.step': 'Dose {n}',
   'desk.order.step.from': 'From day',
+  'desk.order.step.amount': 'From then on, {unit}',
   'desk.order.step.every': 'Every so many days',
   'desk.order.step.every-hint': 'Empty: as before',
   'desk.order.step.more': 'Another dose from a later day',
@@ -253,6 +254,8 @@ export const deskAnimals = {
   'desk.order.meant-note': 'By the veterinarian who orders it. A second person works each dose out before it is drawn.',
   'desk.order.needs-meant':
     'It is outside the limits of the formulary: the veterinarian says that it is meant so, or it is changed.',
+  'desk.order.needs-steps':
+    'A dose from a later day begins after the one before it and before the order is over; every so many hours needs a first time.',
   'desk.order.needs-dose': 'How much is ordered cannot be read yet.',
   'desk.order.may-not':
     'An order is written by a licensed veterinarian, or written down by who hears it: {roles}. Ask one of them; what you would write here could not be kept.',

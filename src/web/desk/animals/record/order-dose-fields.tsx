@@ -101,7 +101,7 @@ export function OrderDoseFields({ value, onChange }: OrderDoseFieldsProps) {
                   narrow
                 />
                 <NumberField
-                  label={say(`desk.order.unit.${value.unit}`)}
+                  label={say('desk.order.step.amount', { unit: say(`desk.order.unit.${value.unit}`) })}
                   value={step.amount}
                   onChange={(amount) => putStep(step.id, { amount })}
                 />

@@ -80,6 +80,7 @@ export function OrderSheet({ animal, onClose }: DoProps) {
     if (starts === null) return { missing: say('parts.day-half') };
     if (manner === null) return { missing: say('desk.order.needs-dose') };
     if (often === null || order === null) return { missing: say('desk.order.needs-times') };
+    if (terms !== null && !terms.success && order.steps?.length) return { missing: say('desk.order.needs-steps') };
     const [refused] = judged.flatMap((one) => one.refused);
     if (refused !== undefined) return { missing: say(refused.why) };
     if (!meant && judged.some((one) => one.beyond !== null)) return { missing: say('desk.order.needs-meant') };
