@@ -53,13 +53,13 @@ describe.sequential('an order whose amount is a figure (Verifies: PROT-R51, PROT
     await desk.choose('with food');
     await desk.lookAt('an order as a figure');
     await form.getByRole('button', { name: 'Write an order' }).click();
-    await desk.says(/10\smg per kg each time; from day 3: 5\smg per kg each time/);
+    await desk.says(/10\smg\sper\skg each time; from day 3: 5\smg\sper\skg each time/);
     await desk.lookAt('an animal with an order as a figure');
   });
 
   it('is one amount on the due list and the card at the cage', async () => {
     await desk.open('/due');
-    await desk.says(/10\smg per kg each time/);
+    await desk.says(/10\smg\sper\skg each time/);
     await clock.pass(0, 20);
     await phone.open('/round/dose-round/animal/nettle');
     await phone.says('Compare one by one');
@@ -70,7 +70,7 @@ describe.sequential('an order whose amount is a figure (Verifies: PROT-R51, PROT
     await phone.press('Record as not given');
     await phone.says('Doxycycline for sneezing');
     await phone.says(volume);
-    await phone.says(/By the order: 10\smg per kg each time/);
+    await phone.says(/By the order: 10\smg\sper\skg each time/);
     await phone.lookAt('the card of an order as a figure');
     await phone.press(/^10\smg\sper\smL$/);
     await phone.press('✓ Given as drawn');

@@ -1,8 +1,8 @@
 import type { Decimal } from 'decimal.js';
 import { z } from 'zod';
 import { exactly, plain } from '../quantity/exact.js';
-import { writeNumber } from '../quantity/write.js';
-import { type Said, said } from '../said.js';
+import { writeInUnit, writeNumber } from '../quantity/write.js';
+import { type Said, type SayValue, said } from '../said.js';
 import type { Amount, AmountAnswer } from './amount.js';
 import { Exact } from './exact-text.js';
 import type { Product } from './formulary.js';
@@ -50,11 +50,8 @@ export const atOneTime = ({ dose, timesADay }: Ordered): Decimal =>
   dose.per === 'time' ? exactly(dose.amount) : exactly(dose.amount).div(timesADay);
 
 /** `10 mg per kg`, `1.5 pieces`: an amount with its unit, as the writing rules ask. */
-export function amountWritten(amount: Decimal | string, unit: OrderUnit): Said {
-  const n = writeNumber(amount, 4);
-  const [of = '', per] = unit.split('-per-');
-  return said('order.dose.amount', { n, of, per: per ?? 'none', count: n === '1' ? 'one' : 'other' });
-}
+const amountWritten = (amount: Decimal | string, unit: OrderUnit): SayValue =>
+  unit === 'pieces' ? said('order.dose.pieces', { n: exactly(amount).toNumber() }) : writeInUnit(amount, unit);
 
 /** The dose as it was ordered, and what that is at one time where the two differ. */
 export function orderedSaid({ dose, timesADay }: Ordered): Said {

@@ -77,6 +77,10 @@ export const writePerKg = (mgPerKg: number | string | Decimal): string =>
 export const writePerLb = (mgPerLb: number | string | Decimal): string =>
   `${writeNumber(mgPerLb, 2)}${space}mg${space}per${space}lb`;
 
+/** An amount in mg or mL, or of them per kg, as a veterinarian orders it: `0.025 mg per kg`, up to four decimals. */
+export const writeInUnit = (amount: number | string | Decimal, unit: 'mg' | 'mL' | 'mg-per-kg' | 'mL-per-kg'): string =>
+  `${writeNumber(amount, 4)}${space}${unit.replaceAll('-', space)}`;
+
 /** A share in percent with up to `places` decimals: `4.5 percent`. */
 export const writePercent = (percent: number | string | Decimal, places = 1): string =>
   `${writeNumber(percent, places)}${space}percent`;

@@ -2,7 +2,8 @@ import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import { forecastOrders } from '../../core/protocol/vet-orders/order-forecast.js';
 import type { LogRecord } from '../record.js';
-import { inputOf, protocolFor } from '../views/due/due.js';
+import { protocolFor } from '../views/due/due.js';
+import { inputOf } from '../views/engine-input.js';
 import type { Ground } from '../views/ground.js';
 import type { OwnValues, Raise } from './flag.js';
 

@@ -103,7 +103,7 @@ describe('a dose that changes on a later day, Verifies: PROT-R53', () => {
       'order.dose.from-day',
     ]);
     expect(under(taper()).on('2026-03-09').asks?.[0]?.with?.['amount']).toMatchObject({
-      with: { amount: { with: { n: '5' } } },
+      with: { amount: '5\u00a0mg' },
     });
   });
 

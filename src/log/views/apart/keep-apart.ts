@@ -8,7 +8,7 @@ import { deskAndMedical, type Raise } from '../../flags/flag.js';
 import type { LogRecord } from '../../record.js';
 import { dayOf, foldAnimal } from '../animal.js';
 import { groundOn } from '../documents/ground-on.js';
-import { inputOf } from '../due/due.js';
+import { inputOf } from '../engine-input.js';
 import type { Ground } from '../ground.js';
 import { stoodBefore } from '../just-before.js';
 import { type Section, sectionOf } from '../shelter.js';

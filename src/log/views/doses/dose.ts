@@ -8,7 +8,7 @@ import type { OpenedGate } from '../../../core/dosing/gate.js';
 import type { ScheduleId, SyringeId } from '../../../core/ids.js';
 import type { Role } from '../../../core/people.js';
 import { orderNow } from '../../../core/protocol/vet-orders/order-now.js';
-import { inputOf } from '../due/due.js';
+import { inputOf } from '../engine-input.js';
 import type { Lot, Shelter } from '../shelter.js';
 import { orderNamed, orderOfSchedule } from './ordered.js';
 import { weighingForDose } from './weight-for-dose.js';

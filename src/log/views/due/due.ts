@@ -1,6 +1,5 @@
 import type { Animal } from '../../../core/animal/animal.js';
 import type { CalendarDate } from '../../../core/calendar.js';
-import { derived, listOf } from '../../../core/derived.js';
 import type { SectionId } from '../../../core/ids.js';
 import type { ProtocolDocument } from '../../../core/protocol/document/document.js';
 import { withVariant } from '../../../core/protocol/document/variant.js';
@@ -8,32 +7,10 @@ import type { DueItem } from '../../../core/protocol/due.js';
 import { evaluate, evaluatedEarly } from '../../../core/protocol/engine/evaluate.js';
 import { forecast } from '../../../core/protocol/engine/forecast.js';
 import type { Evaluated } from '../../../core/protocol/evaluated.js';
-import type { ProtocolInput } from '../../../core/protocol/input.js';
 import { forecastOrders } from '../../../core/protocol/vet-orders/order-forecast.js';
 import { type OrderNow, orderNow } from '../../../core/protocol/vet-orders/order-now.js';
+import { inputOf } from '../engine-input.js';
 import type { Ground } from '../ground.js';
-import { sectionOf } from '../shelter.js';
-
-/** What the engine looks at of an animal on its ground. */
-export const inputOf = derived(
-  (animal: Animal, ground: Ground): ProtocolInput => ({
-    animal,
-    rank: sectionOf(ground, animal.section)?.rank ?? null,
-    ...catalogues(ground),
-  }),
-);
-
-/** What there is, and was, to treat with. */
-export const catalogues = derived(
-  (ground: Ground): Pick<ProtocolInput, 'formulary' | 'formerFormularies'> => ({
-    formulary: ground.formulary,
-    formerFormularies: formersOf(ground),
-  }),
-);
-
-/** Newest first. */
-const formersOf = ({ formularies }: Ground): NonNullable<ProtocolInput['formerFormularies']> =>
-  listOf(formularies.map((filed) => filed.document).toReversed());
 
 /** The variant that is switched on where an animal is: its section's, else the whole shelter's; null for routine. */
 export function variantFor(ground: Ground, section: SectionId | null): string | null {

@@ -152,8 +152,7 @@ export const due = {
   'due.order.amount': 'Ordered: {amount}',
   'due.order.with-food': 'With food.',
   'due.order.empty-stomach': 'On an empty stomach.',
-  'order.dose.amount':
-    '{n}\u00a0{of, select, mg {mg} mL {mL} other {{count, select, one {piece} other {pieces}}}}{per, select, kg { per kg} other {}}',
+  'order.dose.pieces': '{n, plural, one {# piece} other {# pieces}}',
   'order.dose.each': '{amount} each time',
   'order.dose.divided': '{amount} a day, divided among {times} times: {each} each time',
   'order.dose.from-day': 'from day {day}: {amount}, {timing}',
