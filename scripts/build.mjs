@@ -22,7 +22,7 @@ const web = {
     'tsconfig.base.json',
     'package-lock.json',
     'scripts/pack-ahead.mjs',
-    ...['core', 'words', 'log', 'api', 'device', 'server', 'store', 'web'].map((l) => `src/${l}`),
+    ...['core', 'words', 'log', 'told', 'api', 'device', 'server', 'store', 'web'].map((l) => `src/${l}`),
   ],
   result: 'dist/web/index.html',
   build: buildWeb,

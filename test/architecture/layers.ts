@@ -16,6 +16,8 @@ export const layers: Readonly<Record<string, Layer>> = {
   // Words tell instants in the shelter's zone, for which the platform alone would need an ambient Date.
   words: { layers: ['core', 'words/en'], packages: ['intl-messageformat', 'temporal-polyfill'] },
   log: { layers: ['core'], packages: ['zod', '@noble/hashes'] },
+  // What the record and the core say, in sentences for people.
+  told: { layers: ['core', 'log', 'words'], packages: [] },
   demo: { layers: ['core', 'log'], packages: [] },
   api: { layers: ['core', 'log'], packages: ['zod'] },
   store: { layers: ['core', 'log'], packages: ['kysely', 'better-sqlite3', 'node:*'] },
@@ -40,7 +42,7 @@ export const layers: Readonly<Record<string, Layer>> = {
   // The browser's own digest is there in a secure context only, which a phone on the shelter's network may not be.
   device: { layers: ['core', 'log', 'api'], packages: ['zod', 'dexie', '@noble/hashes'] },
   web: {
-    layers: ['core', 'log', 'api', 'words', 'device'],
+    layers: ['core', 'log', 'api', 'words', 'told', 'device'],
     packages: [
       'zod',
       'react',

@@ -3,6 +3,8 @@ import type { Animal } from '../../../core/animal/animal.js';
 import type { PlacedOrder } from '../../../core/animal/vet-order.js';
 import type { CalendarDate } from '../../../core/calendar.js';
 import { endOrder } from '../../../log/commands/order.js';
+import { endSaid, timingSaid, treatSaid } from '../../../told/order-words.js';
+import { writtenText } from '../../../told/written-text.js';
 import { say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
 import { Act } from '../../parts/act.js';
@@ -13,8 +15,6 @@ import { Part } from '../../parts/page.js';
 import { RecordSheet } from '../../parts/record-sheet.js';
 import { State } from '../../parts/state.js';
 import { useShelter, useWorld } from '../../store/here.js';
-import { endSaid, timingSaid, treatSaid } from '../../told/order-words.js';
-import { writtenText } from '../../told/written-text.js';
 import { CountersignSheet } from './countersign-sheet.js';
 
 /** What veterinarians have ordered for this animal beside the protocol. */

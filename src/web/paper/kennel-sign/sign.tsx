@@ -1,6 +1,7 @@
 import type { AnimalId } from '../../../core/ids.js';
 import { seenThatKeepsApart } from '../../../log/views/apart/keep-apart.js';
 import { apartFlags } from '../../../log/views/apart/open-things.js';
+import { chipText, marksLine, nameOf, placeSaid } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
 import { Act } from '../../parts/act.js';
@@ -9,7 +10,6 @@ import { Page } from '../../parts/page.js';
 import { CatFace } from '../../parts/pictures/cat-face.js';
 import { SignState } from '../../parts/sign-state.js';
 import { useWorld } from '../../store/here.js';
-import { chipText, marksLine, nameOf, placeSaid } from '../../told/names.js';
 import { whySign } from './why-sign.js';
 
 /** The sign that goes on the kennel while a result is open: keep apart, do not move, whom to ask. No diagnosis. */

@@ -1,8 +1,8 @@
 import type { LineNow } from '../../../log/bedside/line-now.js';
 import { whyWait } from '../../../log/bedside/line-now.js';
+import { lineWords } from '../../../told/line-words.js';
+import type { Tone } from '../../../told/tone.js';
 import { personName, say } from '../../../words/say.js';
-import { lineWords } from '../../told/line-words.js';
-import type { Tone } from '../../told/tone.js';
 
 /**
  * What the paper says of a line that is not simply to be done, in the words of the screen at the cage; null for one that is.

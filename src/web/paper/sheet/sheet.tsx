@@ -18,6 +18,9 @@ import {
   roundView,
   type SectionStop,
 } from '../../../log/views/round/round.js';
+import { itemText } from '../../../told/item-text.js';
+import { marksLine, nameOf } from '../../../told/names.js';
+import { writtenText } from '../../../told/written-text.js';
 import { personName, say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
 import { AbsentAnimals } from '../../parts/absent-animals.js';
@@ -27,9 +30,6 @@ import { GoButton } from '../../parts/links.js';
 import { Page } from '../../parts/page.js';
 import { State } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
-import { itemText } from '../../told/item-text.js';
-import { marksLine, nameOf } from '../../told/names.js';
-import { writtenText } from '../../told/written-text.js';
 import { amountText, limitText, productText, whereText } from './amount.js';
 import { LineBars } from './line-bars.js';
 import { lineStateText } from './line-state.js';

@@ -1,8 +1,8 @@
 import type { Animal } from '../../../core/animal/animal.js';
 import { chipTrust } from '../../../log/views/chips/chip-trust.js';
+import { chipText } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { useWorld } from '../../store/here.js';
-import { chipText } from '../../told/names.js';
 import { State } from '../state.js';
 
 /** Beside the chip on record, wherever an animal is headed: that another number was read and neither is trusted. */

@@ -4,6 +4,7 @@ import type { PersonId, ProductId } from '../../../../core/ids.js';
 import type { Role } from '../../../../core/people.js';
 import { type NewOrder, writeOrder } from '../../../../log/commands/order.js';
 import { mayHear, rolesInWords } from '../../../../log/who-may.js';
+import { nameOf } from '../../../../told/names.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';
 import { Act } from '../../../parts/act.js';
@@ -16,7 +17,6 @@ import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
 import { Sheet } from '../../../parts/sheet.js';
 import { Notice } from '../../../parts/state.js';
 import { usePeople, usePerson, useShelter } from '../../../store/here.js';
-import { nameOf } from '../../../told/names.js';
 import type { DoProps } from './doing.js';
 import { type OrderTimes, OrderTimingFields, readTimes } from './order-timing-fields.js';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { drawn, roundLog, started, viewOf } from '../../../test/support/round-log.js';
+import { drawn, roundLog, started, viewOf } from '../../test/support/round-log.js';
 import { lineWords } from './line-words.js';
 import { resultWords } from './result-words.js';
 

@@ -1,7 +1,7 @@
-import type { Source } from '../../core/dosing/formulary.js';
-import type { DueItem, DueStatus } from '../../core/protocol/due.js';
-import type { Shelter } from '../../log/views/shelter.js';
-import { say } from '../../words/say.js';
+import type { Source } from '../core/dosing/formulary.js';
+import type { DueItem, DueStatus } from '../core/protocol/due.js';
+import type { Shelter } from '../log/views/shelter.js';
+import { say } from '../words/say.js';
 import type { Tone } from './tone.js';
 
 export const toneOfDue: Readonly<Record<DueStatus, Tone>> = {

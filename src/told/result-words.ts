@@ -1,7 +1,7 @@
-import type { TestRun } from '../../core/animal/animal.js';
-import { lacksSecond } from '../../core/bedside/second-look.js';
-import { stageOfTest } from '../../log/views/blood-tests/test-stage.js';
-import { say } from '../../words/say.js';
+import type { TestRun } from '../core/animal/animal.js';
+import { lacksSecond } from '../core/bedside/second-look.js';
+import { stageOfTest } from '../log/views/blood-tests/test-stage.js';
+import { say } from '../words/say.js';
 import type { Tone } from './tone.js';
 
 type Run = Pick<TestRun, 'result' | 'seen'> &

@@ -1,5 +1,5 @@
-import type { After } from '../../core/said.js';
-import { say } from '../../words/say.js';
+import type { After } from '../core/said.js';
+import { say } from '../words/say.js';
 
 /**
  * What to put on or to do at a door, in words: catalogue keys and plain text both stand in a section's lists. The keys are

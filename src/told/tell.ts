@@ -1,8 +1,8 @@
-import { lampCode } from '../../core/animal/lamp.js';
-import { type Said, said } from '../../core/said.js';
-import type { LogRecord } from '../../log/record.js';
-import { gateName } from '../../log/views/doses/passed.js';
-import type { World } from '../../log/views/world.js';
+import { lampCode } from '../core/animal/lamp.js';
+import { type Said, said } from '../core/said.js';
+import type { LogRecord } from '../log/record.js';
+import { gateName } from '../log/views/doses/passed.js';
+import type { World } from '../log/views/world.js';
 import { holdWords, observationWords } from './codes.js';
 import { bornSaid, chipText, kitName, lotName, placeSaid, productName, scheduleName, syringeName } from './names.js';
 import { orderValues, toldSaid } from './order-words.js';

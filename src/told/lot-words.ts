@@ -1,6 +1,6 @@
-import { said } from '../../core/said.js';
-import type { Lot, Shelter } from '../../log/views/shelter.js';
-import { say } from '../../words/say.js';
+import { said } from '../core/said.js';
+import type { Lot, Shelter } from '../log/views/shelter.js';
+import { say } from '../words/say.js';
 import { kitName, productName, syringeName } from './names.js';
 
 /** What a lot is of, in words. */

@@ -1,7 +1,7 @@
-import { holdNamed, observationNamed, usualObservations } from '../../core/animal/named.js';
-import type { Said } from '../../core/said.js';
-import type { World } from '../../log/views/world.js';
-import { say } from '../../words/say.js';
+import { holdNamed, observationNamed, usualObservations } from '../core/animal/named.js';
+import type { Said } from '../core/said.js';
+import type { World } from '../log/views/world.js';
+import { say } from '../words/say.js';
 
 /** The code in words; one without words of its own stands for itself. */
 export const observationWords = (code: string): string => inWords(observationNamed(code));

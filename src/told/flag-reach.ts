@@ -1,5 +1,5 @@
-import type { Role } from '../../core/people.js';
-import { say } from '../../words/say.js';
+import type { Role } from '../core/people.js';
+import { say } from '../words/say.js';
 
 /** What is on this device alone: not sent yet, or turned away by the server. */
 interface Unsent {

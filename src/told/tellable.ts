@@ -1,4 +1,4 @@
-import type { LogRecord } from '../../log/record.js';
+import type { LogRecord } from '../log/record.js';
 
 /** A record, or something about to be recorded, as one sentence. */
 export type Tellable = {

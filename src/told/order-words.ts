@@ -1,7 +1,7 @@
-import type { OrderTerms } from '../../core/animal/vet-order.js';
-import { type Said, type SayValue, said } from '../../core/said.js';
-import type { Told } from '../../log/kinds/told.js';
-import type { World } from '../../log/views/world.js';
+import type { OrderTerms } from '../core/animal/vet-order.js';
+import { type Said, type SayValue, said } from '../core/said.js';
+import type { Told } from '../log/kinds/told.js';
+import type { World } from '../log/views/world.js';
 import { productName, scheduleName } from './names.js';
 
 /** When an order's treatment is done. */

@@ -1,6 +1,6 @@
-import { type After, type Given, type Said, type SayValue, said } from '../../core/said.js';
-import { sectionOf } from '../../log/views/shelter.js';
-import type { World } from '../../log/views/world.js';
+import { type After, type Given, type Said, type SayValue, said } from '../core/said.js';
+import { sectionOf } from '../log/views/shelter.js';
+import type { World } from '../log/views/world.js';
 import { kitName, lotName, productName, syringeName } from './names.js';
 import { quoted } from './quoted.js';
 import type { Tellable } from './tellable.js';

@@ -2,11 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { everyState } from '../../../test/support/every-state.js';
 import { when } from '../../../test/support/round-log.js';
 import { standOf } from '../../log/bedside/stand.js';
-import { blockInWords } from '../ribbon/drawing/ribbon-data.js';
-import { livePicture } from '../ribbon/live-picture.js';
-import { namesIn } from '../ribbon/named.js';
-import { lineWords } from './line-words.js';
-import { standsInWords, standWords } from './stand-words.js';
+import { lineWords } from '../../told/line-words.js';
+import { standsInWords, standWords } from '../../told/stand-words.js';
+import { blockInWords } from './drawing/ribbon-data.js';
+import { livePicture } from './live-picture.js';
+import { namesIn } from './named.js';
 
 const saysDone = (text: string): boolean => /\bdone\b/.test(text) && !/\bnot (all )?done\b/.test(text);
 

@@ -1,6 +1,6 @@
-import type { DoseRule } from '../../core/dosing/formulary.js';
-import { edgesOf } from '../../core/dosing/label-weight.js';
-import { say } from '../../words/say.js';
+import type { DoseRule } from '../core/dosing/formulary.js';
+import { edgesOf } from '../core/dosing/label-weight.js';
+import { say } from '../words/say.js';
 
 /** A dose rule as one sentence. */
 export function doseWords(rule: DoseRule): string {

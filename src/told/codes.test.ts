@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { starterProtocol } from '../../../test/support/documents.js';
+import { starterProtocol } from '../../test/support/documents.js';
 import { observationCodes, observationWords } from './codes.js';
 
 describe('what can be noted on an animal', () => {

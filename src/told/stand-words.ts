@@ -1,6 +1,6 @@
-import { type Stand, standCounts, stands } from '../../log/bedside/stand.js';
-import type { AnimalStop } from '../../log/views/round/round.js';
-import { say } from '../../words/say.js';
+import { type Stand, standCounts, stands } from '../log/bedside/stand.js';
+import type { AnimalStop } from '../log/views/round/round.js';
+import { say } from '../words/say.js';
 import type { Tone } from './tone.js';
 
 /** How an animal of a round stands, in a word; the same on phone, strip of time and desk. */

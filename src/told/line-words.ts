@@ -1,7 +1,7 @@
-import { lacksSecond } from '../../core/bedside/second-look.js';
-import { stageOfTest } from '../../log/views/blood-tests/test-stage.js';
-import type { RoundLine } from '../../log/views/round/round.js';
-import { say } from '../../words/say.js';
+import { lacksSecond } from '../core/bedside/second-look.js';
+import { stageOfTest } from '../log/views/blood-tests/test-stage.js';
+import type { RoundLine } from '../log/views/round/round.js';
+import { say } from '../words/say.js';
 import type { Tone } from './tone.js';
 
 /** How one line of a round stands, in a word, with its tone. */

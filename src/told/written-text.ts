@@ -1,5 +1,5 @@
-import type { PlacedOrder } from '../../core/animal/vet-order.js';
-import { say } from '../../words/say.js';
+import type { PlacedOrder } from '../core/animal/vet-order.js';
+import { say } from '../words/say.js';
 
 /** How an order came that somebody else wrote down, and whether it is countersigned; empty for any other. */
 export function writtenText({ written }: Pick<PlacedOrder, 'written'>): string {

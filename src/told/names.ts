@@ -1,16 +1,16 @@
-import type { Animal, BirthInterval } from '../../core/animal/animal.js';
-import { ageDays, type CalendarDate } from '../../core/calendar.js';
-import { ScheduleId } from '../../core/ids.js';
-import { type Said, type SayValue, said } from '../../core/said.js';
-import type { ChipEntry } from '../../log/chip-index.js';
-import { kitTypeNamed } from '../../log/views/blood-tests/test-runs.js';
-import { carriedElsewhere, chipElsewhere, namedElsewhere } from '../../log/views/chips/chip-elsewhere.js';
-import { scheduleNamed } from '../../log/views/due/schedules.js';
-import { placeSaid } from '../../log/views/place.js';
-import type { Shelter } from '../../log/views/shelter.js';
-import type { World } from '../../log/views/world.js';
-import { say } from '../../words/say.js';
-import { shown } from '../../words/shown.js';
+import type { Animal, BirthInterval } from '../core/animal/animal.js';
+import { ageDays, type CalendarDate } from '../core/calendar.js';
+import { ScheduleId } from '../core/ids.js';
+import { type Said, type SayValue, said } from '../core/said.js';
+import type { ChipEntry } from '../log/chip-index.js';
+import { kitTypeNamed } from '../log/views/blood-tests/test-runs.js';
+import { carriedElsewhere, chipElsewhere, namedElsewhere } from '../log/views/chips/chip-elsewhere.js';
+import { scheduleNamed } from '../log/views/due/schedules.js';
+import { placeSaid } from '../log/views/place.js';
+import type { Shelter } from '../log/views/shelter.js';
+import type { World } from '../log/views/world.js';
+import { say } from '../words/say.js';
+import { shown } from '../words/shown.js';
 
 /** Names for what records point at; an id that nothing is known about stands for itself. */
 

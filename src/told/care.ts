@@ -1,9 +1,9 @@
-import { ageRange } from '../../core/animal/age-range.js';
-import type { Animal } from '../../core/animal/animal.js';
-import type { CalendarDate } from '../../core/calendar.js';
-import { type CautionsNow, cautionsFor } from '../../core/dosing/cautions.js';
-import type { Product } from '../../core/dosing/formulary.js';
-import { say } from '../../words/say.js';
+import { ageRange } from '../core/animal/age-range.js';
+import type { Animal } from '../core/animal/animal.js';
+import type { CalendarDate } from '../core/calendar.js';
+import { type CautionsNow, cautionsFor } from '../core/dosing/cautions.js';
+import type { Product } from '../core/dosing/formulary.js';
+import { say } from '../words/say.js';
 
 /**
  * What a product asks for with this animal, in words: what changes what the hand does first (the coded care, then how
