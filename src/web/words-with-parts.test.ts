@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
-import { saidIn } from './words-with-parts.js';
-import { english } from '../words/english.js';
 import { itemText } from '../told/item-text.js';
+import { english } from '../words/english.js';
+import { saidIn } from './words-with-parts.js';
 
 it('says what to wear and what to do on leaving, and its words come with it', () => {
   expect(itemText('leave.gloves')).toBe('Gloves off, into the bin');

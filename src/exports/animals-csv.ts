@@ -1,5 +1,5 @@
-import { csvText } from '../api/csv.js';
 import type { AnimalRow } from '../log/rows/read-rows.js';
+import { csvText } from './csv.js';
 
 /**
  * A chip so that no spreadsheet takes it for a number or a power of ten: in groups with hyphens, `985-112-006-831-826`,

@@ -1,5 +1,6 @@
+import type { DueLine } from '../api/wire.js';
+import type { CalendarDate } from '../core/calendar.js';
 import { csvText } from './csv.js';
-import type { DueLine } from './wire.js';
 
 /** Columns of the due list as CSV, in this order. Names are for ever: added at the end, never re-meant. */
 const columns = [
@@ -21,6 +22,9 @@ const columns = [
   ['protocol', (line) => line.protocol],
   ['litter', (line) => line.litter ?? ''],
 ] as const satisfies readonly (readonly [string, (line: DueLine) => string])[];
+
+/** What a file of the list of a day is called, without its ending. */
+export const dueFileName = (on: CalendarDate): string => `due-${on}`;
 
 /**
  * The due list as CSV, the same at the desk, from the server and from the command line. `demo` adds a column that says the
