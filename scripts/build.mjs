@@ -22,7 +22,9 @@ const web = {
     'tsconfig.base.json',
     'package-lock.json',
     'scripts/pack-ahead.mjs',
-    ...['core', 'words', 'log', 'told', 'api', 'exports', 'device', 'server', 'store', 'web'].map((l) => `src/${l}`),
+    ...['core', 'words', 'log', 'told', 'papers', 'api', 'exports', 'device', 'server', 'store', 'web'].map(
+      (l) => `src/${l}`,
+    ),
   ],
   result: 'dist/web/index.html',
   build: buildWeb,

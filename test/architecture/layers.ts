@@ -18,6 +18,8 @@ export const layers: Readonly<Record<string, Layer>> = {
   log: { layers: ['core'], packages: ['zod', '@noble/hashes'] },
   // What the record and the core say, in sentences for people.
   told: { layers: ['core', 'log', 'words'], packages: [] },
+  // What is printed: what stands on each paper, before anything draws it.
+  papers: { layers: ['core', 'log', 'words', 'told'], packages: [] },
   demo: { layers: ['core', 'log'], packages: [] },
   api: { layers: ['core', 'log'], packages: ['zod'] },
   // Files that are written, for server, command line and desk alike.
@@ -44,7 +46,7 @@ export const layers: Readonly<Record<string, Layer>> = {
   // The browser's own digest is there in a secure context only, which a phone on the shelter's network may not be.
   device: { layers: ['core', 'log', 'api'], packages: ['zod', 'dexie', '@noble/hashes'] },
   web: {
-    layers: ['core', 'log', 'api', 'words', 'told', 'exports', 'device'],
+    layers: ['core', 'log', 'api', 'words', 'told', 'papers', 'exports', 'device'],
     packages: [
       'zod',
       'react',

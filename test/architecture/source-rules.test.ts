@@ -27,7 +27,7 @@ describe('ambient clock, chance and language', () => {
     ['a number as the machine writes it', 'n.toLocaleString()', 'toLocaleString in the language of the machine'],
     ['the zone of the machine', 'new Intl.DateTimeFormat()', 'Intl.DateTimeFormat in the language of the machine'],
   ])('%s is refused', (_, code, what) => {
-    for (const layer of ['core', 'log', 'api', 'words', 'told', 'exports', 'demo']) {
+    for (const layer of ['core', 'log', 'api', 'words', 'told', 'papers', 'exports', 'demo']) {
       const { faults } = ambientFaults(planted({ [`src/${layer}/a.ts`]: `export const a = () =>\n  ${code};` }));
       expect(faults).toEqual([`src/${layer}/a.ts:2 uses ${what}`]);
     }

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
-import { starterFormulary } from '../../../../test/support/documents.js';
-import { at, day } from '../../../../test/support/log.js';
-import { doseOf } from '../../../core/dosing/dose.js';
+import { starterFormulary } from '../../../test/support/documents.js';
+import { at, day } from '../../../test/support/log.js';
+import { doseOf } from '../../core/dosing/dose.js';
 import { amountText, limitText, productText, whereText } from './amount.js';
 
 const formulary = starterFormulary();

@@ -1,6 +1,6 @@
-import { writeStrength, writeVolume } from '../../../core/quantity/write.js';
-import type { DrawUp } from '../../../log/views/round/draw-ups.js';
-import { say } from '../../../words/say.js';
+import { writeStrength, writeVolume } from '../../core/quantity/write.js';
+import type { DrawUp } from '../../log/views/round/draw-ups.js';
+import { say } from '../../words/say.js';
 
 /** What is to be drawn or given, as on the label; a dose that a gate stops shows no figure, but the words of its order. */
 export function amountText({ dose }: Pick<DrawUp, 'dose'>): string {

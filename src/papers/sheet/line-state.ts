@@ -1,13 +1,19 @@
-import type { LineNow } from '../../../log/bedside/line-now.js';
-import { whyWait } from '../../../log/bedside/line-now.js';
-import { lineWords } from '../../../told/line-words.js';
-import type { Tone } from '../../../told/tone.js';
-import { personName, say } from '../../../words/say.js';
+import type { LineNow } from '../../log/bedside/line-now.js';
+import { whyWait } from '../../log/bedside/line-now.js';
+import { lineWords } from '../../told/line-words.js';
+import type { Tone } from '../../told/tone.js';
+import { personName, say } from '../../words/say.js';
+
+/** How a line stands, in words with their tone. */
+export interface LineState {
+  readonly tone: Tone;
+  readonly text: string;
+}
 
 /**
  * What the paper says of a line that is not simply to be done, in the words of the screen at the cage; null for one that is.
  */
-export function lineStateText(now: LineNow): { readonly tone: Tone; readonly text: string } | null {
+export function lineStateText(now: LineNow): LineState | null {
   switch (now.is) {
     case 'to-do':
       return now.notBefore === null
