@@ -1,7 +1,7 @@
-import type { CalendarDate } from '../../../core/calendar.js';
-import type { LotId } from '../../../core/ids.js';
-import { type Said, said } from '../../../core/said.js';
-import type { Lot, Shelter } from '../../../log/views/shelter.js';
+import type { CalendarDate } from '../../core/calendar.js';
+import type { LotId } from '../../core/ids.js';
+import { type Said, said } from '../../core/said.js';
+import type { Lot, Shelter } from '../../log/views/shelter.js';
 
 /** What a lot on paper is on record: one of the list, words that are on no list, or nothing where nothing is written. */
 export interface LotWritten {

@@ -1,8 +1,8 @@
 import { expect, it } from 'vitest';
-import { at, day } from '../../../../test/support/log.js';
-import { ward } from '../../../../test/support/ward.js';
-import type { Lot } from '../../../log/views/shelter.js';
-import { buildWorld } from '../../../log/views/world.js';
+import { at, day } from '../../../test/support/log.js';
+import { ward } from '../../../test/support/ward.js';
+import type { Lot } from '../../log/views/shelter.js';
+import { buildWorld } from '../../log/views/world.js';
 import { lotFaults, lotWritten } from './lot-written.js';
 
 const wormer = (of: Lot['of']): boolean => of.is === 'product' && of.product === 'pyrantel-50';
