@@ -1,5 +1,5 @@
-import type { Dose } from '../../../core/dosing/dose.js';
-import { writeMass } from '../../../core/quantity/write.js';
+import type { Dose } from '../../core/dosing/dose.js';
+import { writeMass } from '../../core/quantity/write.js';
 
 /** The drug in what is given: in all that is drawn, where it is drawn; else the exact amount. Empty when not known. */
 export function massText(dose: Dose): string {

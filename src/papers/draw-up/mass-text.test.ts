@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { starterFormulary } from '../../../../test/support/documents.js';
-import { CalendarDate } from '../../../core/calendar.js';
-import { doseOf } from '../../../core/dosing/dose.js';
+import { starterFormulary } from '../../../test/support/documents.js';
+import { CalendarDate } from '../../core/calendar.js';
+import { doseOf } from '../../core/dosing/dose.js';
 import { massOfOneDraw, massText } from './mass-text.js';
 
 const formulary = starterFormulary();
