@@ -28,19 +28,19 @@ export function LookForChip({ stop, line }: { stop: AnimalStop; line: RoundLine 
   const [leaving, setLeaving] = useState(false);
   const { state, save } = useSave();
   const readNumber = useChipNumber();
-  const note = async (text: string | null, typed = false): Promise<void> => {
+  const note = async (text: string | null, typed = false): Promise<boolean> => {
     const read = text === null ? null : readNumber(text);
     setBad(read === null || read.ok ? null : read.why);
     if (read !== null && !read.ok) {
       signal('stop');
-      return;
+      return false;
     }
     const found = read === null ? null : foundOf(read.value);
     const same = found !== null && animal.chip !== null && sameChip(animal.chip.code, found.code);
     signal(same ? 'match' : 'stop');
     const told = toldBy(animal, found?.code ?? null, world);
     const what = { target: 'animal', occasion: 'recheck', found, typed, passes: 2, told, round } as const;
-    await save(scanChip(animal.id, what, now()));
+    return (await save(scanChip(animal.id, what, now()))) !== null;
   };
   useScan(leaving ? null : (text) => note(text));
   return (
@@ -57,7 +57,7 @@ export function LookForChip({ stop, line }: { stop: AnimalStop; line: RoundLine 
             </p>
           )}
           <p className="how">{say('round.chip.how-to-scan')}</p>
-          <TypedChip wrong={null} onTyped={(text) => note(text, true)} />
+          <TypedChip onTyped={(text) => note(text, true)} />
         </section>
       </div>
       <Acts>
