@@ -12,17 +12,14 @@ const cage = () =>
 const button = (name: string) => page.getByRole('button', { name, exact: true });
 
 describe('the ringworm lamp', () => {
-  it.each(lampAnswers.filter((answer) => answer !== 'not-done'))(
-    'writes down that it showed %s, once however often it is pressed',
-    async (answer) => {
-      const { written } = await cage();
-      await button(say(`round.lamp.${answer}`)).dblClick();
-      await expect.poll(async () => (await written()).length).toBeGreaterThan(0);
-      const [seen, more] = await written();
-      expect(seen).toMatchObject({ kind: 'observation-noted', body: { code: 'ringworm-lamp', answer } });
-      expect(more).toBeUndefined();
-    },
-  );
+  it.each(lampAnswers)('writes down that it showed %s, once however often it is pressed', async (answer) => {
+    const { written } = await cage();
+    await button(say(`round.lamp.${answer}`)).dblClick();
+    await expect.poll(async () => (await written()).length).toBeGreaterThan(0);
+    const [seen, more] = await written();
+    expect(seen).toMatchObject({ kind: 'observation-noted', body: { code: 'ringworm-lamp', answer } });
+    expect(more).toBeUndefined();
+  });
 
   it('answers one thing only: the other answer under a second finger is not taken', async () => {
     const { written } = await cage();

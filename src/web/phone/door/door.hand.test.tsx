@@ -25,14 +25,14 @@ function house(schedule = 'roundworm') {
 const touch = (item: string) => page.getByText(itemText(item), { exact: true }).click();
 
 describe('the door of a section', () => {
-  const before = (log = house()) =>
+  const atTheDoor = (log = house()) =>
     atTheCage(log, ({ around, stop }) => {
       const at = stopOf(around.view, stop.animal.id)?.at;
       return at === undefined || at.state === 'inside' ? <p>inside</p> : <Door at={at} />;
     });
 
   it('opens when each thing was touched, says which are not on, and keeps what was worn', async () => {
-    const { written } = await before();
+    const { written } = await atTheDoor();
     await touch('wear.gloves');
     await expect.element(goIn).toBeDisabled();
     await expect.element(goIn).toHaveAccessibleDescription(/Own slippers/);
@@ -45,7 +45,7 @@ describe('the door of a section', () => {
   });
 
   it('takes no touch back by itself: what was put off again is missing again', async () => {
-    await before();
+    await atTheDoor();
     for (const item of ['wear.gloves', 'Own slippers', 'wear.gloves']) await touch(item);
     await expect.element(goIn).toBeDisabled();
     await expect.element(goIn).not.toHaveAccessibleDescription(/Own slippers/);
