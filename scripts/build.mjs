@@ -6,7 +6,7 @@ import { ensureInstalled, requireNode } from './install.mjs';
 import { packAhead } from './pack-ahead.mjs';
 import { root, runTool, tell } from './run.mjs';
 
-const layers = ['core', 'words', 'log', 'demo', 'api', 'store', 'server', 'cli'];
+const layers = ['core', 'words', 'log', 'demo', 'api', 'exports', 'store', 'server', 'cli'];
 const config = 'src/web/vite.config.ts';
 
 /** The two things that are built, each from its own sources. */
@@ -22,7 +22,9 @@ const web = {
     'tsconfig.base.json',
     'package-lock.json',
     'scripts/pack-ahead.mjs',
-    ...['core', 'words', 'log', 'api', 'device', 'server', 'store', 'web'].map((l) => `src/${l}`),
+    ...['core', 'words', 'log', 'told', 'papers', 'api', 'exports', 'device', 'server', 'store', 'web'].map(
+      (l) => `src/${l}`,
+    ),
   ],
   result: 'dist/web/index.html',
   build: buildWeb,

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { noon, shelter, value } from '../../test/support/app.js';
 import { day } from '../../test/support/log.js';
-import { dueCsv } from '../api/due-csv.js';
+import { dueCsv } from '../exports/due-csv.js';
 import { flagsIn } from '../log/flags/flags.js';
 import { draft } from '../log/record.js';
 import { buildWorld } from '../log/views/world.js';

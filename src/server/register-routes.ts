@@ -1,9 +1,9 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest, RouteShorthandOptions } from 'fastify';
 import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod';
 import type { z } from 'zod';
-import { dueCsv } from '../api/due-csv.js';
 import { Problem, problems } from '../api/problems.js';
 import { headers, type Route, type RouteName, routes } from '../api/routes.js';
+import { dueCsv, dueFileName } from '../exports/due-csv.js';
 import { namesGiven } from '../log/private-side.js';
 import { sendRefusal } from './answer-trouble.js';
 import { type Asked, type Context, sayTo, toldToAll } from './context.js';
@@ -76,7 +76,7 @@ function handlersOf(context: Context, open: Set<() => void>): Handlers {
       if (asked.query.format === 'json') return due;
       return reply
         .header('content-type', 'text/csv; charset=utf-8; header=present')
-        .header('content-disposition', `attachment; filename="due-${due.on}.csv"`)
+        .header('content-disposition', `attachment; filename="${dueFileName(due.on)}.csv"`)
         .serializer(String)
         .send(dueCsv(due.lines, due.demo, due.nothingBecause));
     },

@@ -2,7 +2,7 @@ import type { ESTree } from 'vite';
 import { parseSource, visit } from './source.js';
 import { type Findings, filesOf, isTest, type Tree } from './tree.js';
 
-const pure = /^src\/(core|log|api|words|demo)\/.*\.tsx?$/;
+const pure = /^src\/(core|log|api|words|told|papers|exports|demo)\/.*\.tsx?$/;
 
 /** Names of the platform that bring in the clock, chance or the machine. Today, now and random are arguments. */
 const banned = new Set(['Date', 'crypto', 'performance', 'globalThis', 'process', 'setTimeout', 'setInterval']);

@@ -16,11 +16,17 @@ export const layers: Readonly<Record<string, Layer>> = {
   // Words tell instants in the shelter's zone, for which the platform alone would need an ambient Date.
   words: { layers: ['core', 'words/en'], packages: ['intl-messageformat', 'temporal-polyfill'] },
   log: { layers: ['core'], packages: ['zod', '@noble/hashes'] },
+  // What the record and the core say, in sentences for people.
+  told: { layers: ['core', 'log', 'words'], packages: [] },
+  // What is printed: what stands on each paper, before anything draws it.
+  papers: { layers: ['core', 'log', 'words', 'told'], packages: [] },
   demo: { layers: ['core', 'log'], packages: [] },
   api: { layers: ['core', 'log'], packages: ['zod'] },
+  // Files that are written, for server, command line and desk alike.
+  exports: { layers: ['core', 'log', 'words', 'api'], packages: [] },
   store: { layers: ['core', 'log'], packages: ['kysely', 'better-sqlite3', 'node:*'] },
   server: {
-    layers: ['core', 'log', 'words', 'api', 'store', 'demo'],
+    layers: ['core', 'log', 'words', 'api', 'exports', 'store', 'demo'],
     packages: [
       'fastify',
       '@fastify/*',
@@ -34,13 +40,13 @@ export const layers: Readonly<Record<string, Layer>> = {
     ],
   },
   cli: {
-    layers: ['core', 'log', 'words', 'api', 'store', 'server', 'demo'],
+    layers: ['core', 'log', 'words', 'api', 'exports', 'store', 'server', 'demo'],
     packages: ['uuid', 'node:*'],
   },
   // The browser's own digest is there in a secure context only, which a phone on the shelter's network may not be.
   device: { layers: ['core', 'log', 'api'], packages: ['zod', 'dexie', '@noble/hashes'] },
   web: {
-    layers: ['core', 'log', 'api', 'words', 'device'],
+    layers: ['core', 'log', 'api', 'words', 'told', 'papers', 'exports', 'device'],
     packages: [
       'zod',
       'react',
@@ -61,7 +67,7 @@ export const layers: Readonly<Record<string, Layer>> = {
 /** Packages that one place may use and the rest of its layer may not. */
 const onlyUnder: readonly { readonly at: string; readonly packages: readonly string[] }[] = [
   { at: 'src/core/intake/', packages: ['papaparse'] },
-  { at: 'src/api/csv.ts', packages: ['papaparse'] },
+  { at: 'src/exports/csv.ts', packages: ['papaparse'] },
   { at: 'src/server/photo/', packages: ['sharp'] },
   { at: 'src/web/temporal.ts', packages: ['temporal-polyfill'] },
   { at: 'src/web/words-with-parts.ts', packages: ['vite', 'node:*'] },

@@ -7,7 +7,7 @@ import '../../src/web/phone/round.css';
 import '../../src/web/phone/round-steps.css';
 import { type ReactNode, useState } from 'react';
 import { createRoot, type Root } from 'react-dom/client';
-import { afterEach } from 'vitest';
+import { afterEach, expect } from 'vitest';
 
 let shown: { readonly root: Root; readonly place: HTMLElement } | null = null;
 
@@ -18,6 +18,10 @@ export function onPage(part: ReactNode): void {
   shown = { root: createRoot(place), place };
   shown.root.render(part);
 }
+
+/** The page takes presses again: right after an act every button of it rests for a moment (src/web/parts/rest.ts). */
+export const atRest = (): Promise<void> =>
+  expect.poll(() => document.querySelector('[data-held]')).toBeNull() as unknown as Promise<void>;
 
 afterEach(() => {
   shown?.root.unmount();

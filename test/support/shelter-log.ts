@@ -1,13 +1,14 @@
-import { readFileSync } from 'node:fs';
+// As text, so that a browser can read them too.
+import formularyText from '../../protocols/starter-formulary.json?raw';
+import protocolText from '../../protocols/starter-protocol.json?raw';
 import { FormularyDocument } from '../../src/core/dosing/formulary.js';
 import { ProtocolDocument } from '../../src/core/protocol/document/document.js';
 import { PrivatePerson } from '../../src/log/private-side.js';
 import { type Draft, draft, type LogRecord } from '../../src/log/record.js';
 import { at, day, kitten, testLog } from './log.js';
 
-const json = (name: string): unknown => JSON.parse(readFileSync(`protocols/${name}.json`, 'utf8'));
-export const starterProtocol = ProtocolDocument.parse(json('starter-protocol'));
-export const starterFormulary = FormularyDocument.parse(json('starter-formulary'));
+export const starterProtocol = ProtocolDocument.parse(JSON.parse(protocolText));
+export const starterFormulary = FormularyDocument.parse(JSON.parse(formularyText));
 
 type Cast = Parameters<typeof draft>;
 const say = (...parts: Cast): Draft => draft(...parts);

@@ -1,7 +1,7 @@
-import { dueCsv } from '../../api/due-csv.js';
 import type { DueLine } from '../../api/wire.js';
 import { asDay, type CalendarDate, dayOfInstant, daysBetween } from '../../core/calendar.js';
 import { said } from '../../core/said.js';
+import { dueCsv } from '../../exports/due-csv.js';
 import { lostInWords } from '../../log/views/documents/lost-documents.js';
 import { stopOf } from '../../log/views/round/prepare.js';
 import { dueIn, type World } from '../../log/views/world.js';

@@ -1,6 +1,7 @@
-import { dueCsv } from '../../api/due-csv.js';
 import { dayOfInstant } from '../../core/calendar.js';
 import { type Said, said } from '../../core/said.js';
+import { animalsCsv } from '../../exports/animals-csv.js';
+import { dueCsv } from '../../exports/due-csv.js';
 import type { Blobs } from '../../log/blobs.js';
 import type { LogStore } from '../../log/store.js';
 import { lostInWords } from '../../log/views/documents/lost-documents.js';
@@ -10,7 +11,6 @@ import { copyBlobs } from '../../store/blobs/copy.js';
 import { blobsFolder, folderBlobs } from '../../store/blobs/folder.js';
 import { exportRecords } from '../../store/export.js';
 import { say } from '../../words/say.js';
-import { animalsCsv } from '../animals-csv.js';
 import { type Command, dataOption } from '../command.js';
 import { blobsBeside, complainOfUnread, withStore, withWorld } from '../data-folder.js';
 import { done, type Exit, failed } from '../exit.js';

@@ -1,10 +1,10 @@
 import { setImmediate } from 'node:timers/promises';
 import type { z } from 'zod';
-import { type DueAsked, DueLine, type DueList } from '../../api/wire.js';
+import type { DueAsked, DueLine, DueList } from '../../api/wire.js';
 import { isOrderSchedule, orderSchedule } from '../../core/animal/vet-order.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
-import { AnimalId } from '../../core/ids.js';
-import type { Said } from '../../core/said.js';
+import { AnimalId, ScheduleId } from '../../core/ids.js';
+import { dueLine } from '../../exports/due-line.js';
 import type { AnimalRow, DueRow } from '../../log/rows/read-rows.js';
 import { dueRow } from '../../log/rows/rows.js';
 import type { LogStore } from '../../log/store.js';
@@ -118,29 +118,10 @@ function lineOf(
   orders: ReadonlyMap<string, string>,
   say: Say,
 ): DueLine {
-  const line = DueLine.parse({
-    animal: row.animal,
-    label: animal.label,
-    name: animal.name,
-    section: row.section,
-    sectionName: sections.get(row.section ?? '')?.name ?? '',
-    kennel: animal.kennel,
-    schedule: row.schedule,
-    scheduleName: row.schedule,
-    dose: row.dose,
-    status: row.status,
-    earliest: row.earliest,
-    due: row.due,
-    overdueAfter: row.overdue_after,
-    latest: row.latest,
-    holdCode: row.hold_code,
-    holdUntil: row.hold_until,
-    reason: say(JSON.parse(row.because) as Said),
-    protocol: row.protocol,
-    litter: animal.litter,
-  });
-  return {
-    ...line,
-    scheduleName: scheduleNamed(shelter, line.schedule)?.name ?? orders.get(line.schedule) ?? line.schedule,
+  const schedule = ScheduleId.parse(row.schedule);
+  const named = {
+    section: sections.get(row.section ?? '')?.name ?? '',
+    schedule: scheduleNamed(shelter, schedule)?.name ?? orders.get(schedule) ?? schedule,
   };
+  return dueLine(row, animal, named, say);
 }

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import { Link } from 'wouter';
 import type { Animal } from '../../core/animal/animal.js';
-import { nameOf } from '../told/names.js';
+import { nameOf } from '../../told/names.js';
 
 export const animalPath = (id: string): string => `/animals/${encodeURIComponent(id)}`;
 

@@ -1,11 +1,11 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { setSign } from '../../log/commands/animal.js';
 import { signIs } from '../../log/views/apart/sign.js';
+import { placeSaid } from '../../told/names.js';
 import { personName, say } from '../../words/say.js';
 import { now } from '../clock.js';
 import { useShelter } from '../store/here.js';
 import { useSave } from '../store/save.js';
-import { placeSaid } from '../told/names.js';
 import { Act } from './act.js';
 import { State } from './state.js';
 

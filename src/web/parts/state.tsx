@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import type { Tone } from '../told/tone.js';
+import type { Tone } from '../../told/tone.js';
 
 export const glyphOf: Readonly<Record<Tone, string>> = {
   done: '✓',

@@ -1,5 +1,5 @@
 import type { Role } from '../../core/people.js';
-import { sayWillBeFlagged } from '../told/flag-reach.js';
+import { sayWillBeFlagged } from '../../told/flag-reach.js';
 import { Notice } from './state.js';
 
 /** Before something is recorded that goes to others at once: who they are. */

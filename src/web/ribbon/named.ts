@@ -2,7 +2,7 @@ import { ScheduleId } from '../../core/ids.js';
 import type { Said, SayValue } from '../../core/said.js';
 import { scheduleNamed } from '../../log/views/due/schedules.js';
 import type { World } from '../../log/views/world.js';
-import { nameOf } from '../told/names.js';
+import { nameOf } from '../../told/names.js';
 
 /** How the planner's ids are called among people: animals, litters, sections and tests by name. */
 export type Names = (id: string) => string;

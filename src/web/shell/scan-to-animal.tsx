@@ -3,6 +3,7 @@ import { useLocation } from 'wouter';
 import type { Said } from '../../core/said.js';
 import { carriedElsewhere } from '../../log/views/chips/chip-elsewhere.js';
 import { warningsOf } from '../../log/views/chips/chip-warnings.js';
+import { nobodys } from '../../told/names.js';
 import { say } from '../../words/say.js';
 import { Act } from '../parts/act.js';
 import { ChipWarnings } from '../parts/chip-warnings.js';
@@ -10,7 +11,6 @@ import { Notice } from '../parts/state.js';
 import { useChipNumber } from '../parts/use-chip-number.js';
 import { useScan } from '../scan/use-scan.js';
 import { useWorld } from '../store/here.js';
-import { nobodys } from '../told/names.js';
 
 /** At the desk a scanned chip opens the animal that carries it, from any page. Nothing is recorded by it. */
 export function ScanToAnimal() {

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import type { Animal } from '../../../core/animal/animal.js';
 import { byPlace, dueIn } from '../../../log/views/world.js';
+import { ageSaid, chipText, marksLine, placeSaid } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
 import { DataTable } from '../../parts/data-table.js';
@@ -12,7 +13,6 @@ import { AnimalLink, GoButton } from '../../parts/links.js';
 import { Page } from '../../parts/page.js';
 import { State } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
-import { ageSaid, chipText, marksLine, placeSaid } from '../../told/names.js';
 import { findAnimals } from './find-animals.js';
 import { LeftAnimals } from './left-animals.js';
 import { notSettled } from './not-settled.js';

@@ -1,12 +1,12 @@
 import { useEffect, useState } from 'react';
 import type { AnimalLine } from '../../../api/wire.js';
 import type { After } from '../../../core/said.js';
+import { chipText } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { DataTable } from '../../parts/data-table.js';
 import { AnimalLink } from '../../parts/links.js';
 import { Notice } from '../../parts/state.js';
 import { sync } from '../../store/exchange.js';
-import { chipText } from '../../told/names.js';
 
 type Listed = 'fetching' | 'out-of-reach' | { readonly animals: readonly AnimalLine[]; readonly found: number };
 

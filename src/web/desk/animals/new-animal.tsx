@@ -7,6 +7,7 @@ import { takeIn, weighAnimal } from '../../../log/commands/animal.js';
 import { scanChip } from '../../../log/commands/round.js';
 import { carriedElsewhere } from '../../../log/views/chips/chip-elsewhere.js';
 import { chipsOf } from '../../../log/views/chips/chip-pack.js';
+import { nobodys } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
 import { ChipWarnings } from '../../parts/chip-warnings.js';
@@ -19,7 +20,6 @@ import { type Intent, RecordFoot } from '../../parts/record-sheet.js';
 import { Notice } from '../../parts/state.js';
 import { useScan } from '../../scan/use-scan.js';
 import { newId, useShelter, useWorld } from '../../store/here.js';
-import { nobodys } from '../../told/names.js';
 import { type Described, DescribeFields, useLitterNamed } from './describe-fields.js';
 import { PlaceFields } from './place-fields.js';
 

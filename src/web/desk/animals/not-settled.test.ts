@@ -3,8 +3,8 @@ import { animalId, at, day } from '../../../../test/support/log.js';
 import { ward } from '../../../../test/support/ward.js';
 import type { BodyInput } from '../../../log/kinds/index.js';
 import { buildWorld } from '../../../log/views/world.js';
+import { stateOfDue } from '../../../told/due-words.js';
 import { setNames } from '../../../words/say.js';
-import { stateOfDue } from '../../told/due-words.js';
 import { dueList } from '../due/due-list.js';
 import { notSettled } from './not-settled.js';
 

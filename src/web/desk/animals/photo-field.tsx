@@ -37,8 +37,11 @@ export function PhotoField({ value, onChange }: PhotoFieldProps) {
         capture="environment"
         disabled={state === 'working'}
         onChange={(event) => {
-          const { files } = event.currentTarget;
-          void take(files?.[0]);
+          const field = event.currentTarget;
+          const file = field.files?.[0];
+          // Else the same picture, taken away or gone wrong, could not be chosen again: nothing would have changed.
+          field.value = '';
+          void take(file);
         }}
       />
       <div role="status">{state === 'working' ? say('desk.animal.photo-working') : null}</div>

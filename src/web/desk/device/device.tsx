@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react';
 import type { Status } from '../../../device/store/status.js';
+import type { Tone } from '../../../told/tone.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { Facts } from '../../parts/facts.js';
@@ -9,7 +10,6 @@ import { State } from '../../parts/state.js';
 import { chooseTheme, type Theme, themeNow } from '../../parts/theme.js';
 import { sync } from '../../store/exchange.js';
 import { useStatus, useWorld } from '../../store/here.js';
-import type { Tone } from '../../told/tone.js';
 import { EmptyDevice } from './empty-device.js';
 import { HeldPictures } from './pictures.js';
 import { ScanTest } from './scan-test.js';

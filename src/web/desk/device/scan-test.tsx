@@ -1,11 +1,11 @@
 import { useState } from 'react';
 import { readChip } from '../../../core/chip/read-chip.js';
+import { chipText } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { ChipWarnings } from '../../parts/chip-warnings.js';
 import { Notice } from '../../parts/state.js';
 import { useScan } from '../../scan/use-scan.js';
-import { chipText } from '../../told/names.js';
 
 /** Does the reader reach this page, and does its number arrive whole? Nothing is recorded. */
 export function ScanTest() {

@@ -2,14 +2,14 @@ import { useEffect, useState } from 'react';
 import type { Unsent as Row } from '../../../device/db.js';
 import type { LogRecord } from '../../../log/record.js';
 import type { World } from '../../../log/views/world.js';
+import { animalName } from '../../../told/names.js';
+import { tell } from '../../../told/tell.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { DataTable } from '../../parts/data-table.js';
 import { State } from '../../parts/state.js';
 import { sync } from '../../store/exchange.js';
 import { store, useStatus, useWorld } from '../../store/here.js';
-import { animalName } from '../../told/names.js';
-import { tell } from '../../told/tell.js';
 import { UnsentPictures } from './pictures.js';
 
 interface Shown {

@@ -3,15 +3,15 @@ import type { ProtocolDocument } from '../../../core/protocol/document/document.
 import type { DueItem } from '../../../core/protocol/due.js';
 import { type Effect, effectOfSigning } from '../../../log/views/documents/effect-of-signing.js';
 import { inCare } from '../../../log/views/world.js';
+import { stateOfDue } from '../../../told/due-words.js';
+import { nameOf } from '../../../told/names.js';
+import type { Tone } from '../../../told/tone.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
 import { DataTable } from '../../parts/data-table.js';
 import { AnimalLink } from '../../parts/links.js';
 import { State } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
-import { stateOfDue } from '../../told/due-words.js';
-import { nameOf } from '../../told/names.js';
-import type { Tone } from '../../told/tone.js';
 
 const changes = ['newly-due', 'no-longer-due', 'moved', 'otherwise'] as const;
 const tones: Readonly<Record<Effect['change'], Tone>> = {

@@ -3,11 +3,11 @@ import type { FormularyDocument, KitType, Product } from '../../../core/dosing/f
 import { writeLabelWeight } from '../../../core/dosing/label-weight.js';
 import { spanSaid } from '../../../core/protocol/document/spans.js';
 import { writeVolume } from '../../../core/quantity/write.js';
+import { doseWords } from '../../../told/dose-words.js';
 import { say } from '../../../words/say.js';
 import { DataTable } from '../../parts/data-table.js';
 import { Facts } from '../../parts/facts.js';
 import { Part } from '../../parts/page.js';
-import { doseWords } from '../../told/dose-words.js';
 import { productLines } from './formulary-lines.js';
 import { MeasuringView } from './measuring-view.js';
 import { SourcedLines, SourceList, SourceTitle } from './sourced.js';

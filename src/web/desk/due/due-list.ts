@@ -1,7 +1,9 @@
 import type { DueLine } from '../../../api/wire.js';
 import type { Animal } from '../../../core/animal/animal.js';
 import { addDays, type CalendarDate } from '../../../core/calendar.js';
-import { type DueItem, whyOf } from '../../../core/protocol/due.js';
+import type { DueItem } from '../../../core/protocol/due.js';
+import { dueLine } from '../../../exports/due-line.js';
+import { dueRow } from '../../../log/rows/rows.js';
 import { type Section, type Shelter, sectionOf } from '../../../log/views/shelter.js';
 import { dueIn, inCare, type World } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
@@ -37,27 +39,10 @@ export interface DueGroup {
 /** The rows as they go into a file, in the order of the page. */
 export const linesOf = (shelter: Shelter, groups: readonly DueGroup[]): DueLine[] =>
   groups.flatMap(({ rows }) =>
-    rows.map(({ animal, item }) => ({
-      animal: animal.id,
-      label: animal.label,
-      name: animal.name,
-      section: animal.section,
-      sectionName: sectionOf(shelter, animal.section)?.name ?? '',
-      kennel: animal.kennel,
-      schedule: item.schedule,
-      scheduleName: item.scheduleName,
-      dose: item.dose,
-      status: item.status,
-      earliest: item.earliest,
-      due: item.due,
-      overdueAfter: item.overdueAfter,
-      latest: item.latest,
-      holdCode: item.hold?.code ?? null,
-      holdUntil: item.hold?.until ?? null,
-      reason: say(whyOf(item)),
-      protocol: `${item.protocol.id}@${item.protocol.version}`,
-      litter: animal.litter?.name ?? null,
-    })),
+    rows.map(({ animal, item }) => {
+      const named = { section: sectionOf(shelter, animal.section)?.name ?? '', schedule: item.scheduleName };
+      return dueLine(dueRow(animal, item), { ...animal, litter: animal.litter?.name ?? null }, named, say);
+    }),
   );
 
 /** A week is the day itself and the six after it. */

@@ -1,13 +1,13 @@
 import type { CalendarDate } from '../../../core/calendar.js';
 import type { DueItem } from '../../../core/protocol/due.js';
 import { whyOf } from '../../../core/protocol/due.js';
+import { sourcesOf, stateOfDue, treatmentName } from '../../../told/due-words.js';
+import { placeSaid } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { type Column, DataTable } from '../../parts/data-table.js';
 import { AnimalLink } from '../../parts/links.js';
 import { State } from '../../parts/state.js';
 import { useShelter } from '../../store/here.js';
-import { sourcesOf, stateOfDue, treatmentName } from '../../told/due-words.js';
-import { placeSaid } from '../../told/names.js';
 import type { DueOfAnimal } from './due-list.js';
 
 interface DueTableProps {

@@ -1,7 +1,7 @@
 import { useState } from 'react';
-import { byteOrderMark } from '../../../api/csv.js';
-import { dueCsv } from '../../../api/due-csv.js';
 import type { CalendarDate } from '../../../core/calendar.js';
+import { csvFile } from '../../../exports/csv.js';
+import { dueCsv, dueFileName } from '../../../exports/due-csv.js';
 import { noneInForceFlags } from '../../../log/flags/in-force-flags.js';
 import { lostInWords } from '../../../log/views/documents/lost-documents.js';
 import { whyNoDocuments } from '../../../log/views/shelter.js';
@@ -37,7 +37,7 @@ export function Due() {
   const keep = (on: CalendarDate, rows: readonly DueGroup[]): void => {
     const because = whyNoDocuments(shelter);
     const text = dueCsv(linesOf(shelter, rows), shelter.demo, because === null ? null : say(because));
-    download(`due-${on}.csv`, 'text/csv;charset=utf-8', byteOrderMark + text);
+    download(csvFile(dueFileName(on), text));
   };
   return (
     <Page

@@ -5,6 +5,7 @@ import { wallOf } from '../../../core/wall-time.js';
 import type { Flag } from '../../../log/flags/flag.js';
 import { holdsApart } from '../../../log/views/apart/apart.js';
 import { sectionOf } from '../../../log/views/shelter.js';
+import { animalName, placeSaid } from '../../../told/names.js';
 import { personName, say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { DataTable } from '../../parts/data-table.js';
@@ -13,7 +14,6 @@ import { SignState } from '../../parts/sign-state.js';
 import { State, Tag } from '../../parts/state.js';
 import { whenOpened } from '../../shell/when-opened.js';
 import { useShelter, useWorld } from '../../store/here.js';
-import { animalName, placeSaid } from '../../told/names.js';
 
 const TakeFlag = whenOpened(() => import('./flag-sheets.js').then((file) => file.TakeFlag));
 const AnswerFlag = whenOpened(() => import('./flag-sheets.js').then((file) => file.AnswerFlag));

@@ -3,6 +3,7 @@ import { longestPlan_days } from '../../../core/animal/follow-up.js';
 import { type CalendarDate, dayOfInstant, daysBetween } from '../../../core/calendar.js';
 import { followUpTest } from '../../../log/commands/animal.js';
 import type { Flag } from '../../../log/flags/flag.js';
+import { nameOf } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
 import { ChooseOne, Tick } from '../../parts/fields/choices.js';
@@ -12,7 +13,6 @@ import { Pick } from '../../parts/fields/pick.js';
 import { nothingTold, ToldFields, toldOf } from '../../parts/fields/told-fields.js';
 import { type Intent, RecordSheet } from '../../parts/record-sheet.js';
 import { usePeople, useWorld } from '../../store/here.js';
-import { nameOf } from '../../told/names.js';
 
 const ways = ['plan', 'result'] as const;
 const outcomes = ['confirmed', 'not-confirmed', 'unclear'] as const;

@@ -2,6 +2,7 @@ import { useEffect, useState } from 'react';
 import { Link } from 'wouter';
 import type { FlagLine } from '../../../api/wire.js';
 import type { FlagCode } from '../../../log/flags/flag.js';
+import { animalName } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { DataTable } from '../../parts/data-table.js';
 import { animalPath } from '../../parts/links.js';
@@ -9,7 +10,6 @@ import { Part } from '../../parts/page.js';
 import { Notice, State } from '../../parts/state.js';
 import { sync } from '../../store/exchange.js';
 import { useStatus, useWorld } from '../../store/here.js';
-import { animalName } from '../../told/names.js';
 
 /**
  * Open flags about animals that left: they are worked out on the server, since these animals are not on this device. They

@@ -30,9 +30,7 @@ export function Import() {
       )}
       {done === null || done.rest.count === 0 ? null : (
         <div className="row">
-          <Act onAct={() => download(done.rest.file, 'text/csv;charset=utf-8', done.rest.csv)}>
-            {say('desk.import.save-rest', { count: done.rest.count })}
-          </Act>
+          <Act onAct={() => download(done.rest.file)}>{say('desk.import.save-rest', { count: done.rest.count })}</Act>
         </div>
       )}
       {wrong === null ? null : (

@@ -6,6 +6,7 @@ import { readHabits } from '../../../core/intake/columns/habits.js';
 import type { PlaceAnswer } from '../../../core/intake/leaving/place.js';
 import { planImport } from '../../../core/intake/plan-import.js';
 import type { ImportContext } from '../../../core/intake/taken-in.js';
+import { type NotTaken, notTaken } from '../../../exports/not-taken.js';
 import { alreadyThere, draftsFromFile } from '../../../log/commands/from-file.js';
 import { say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
@@ -17,7 +18,6 @@ import { newId, useWorld } from '../../store/here.js';
 import { Answers, type Asked } from './answers.js';
 import { ColumnMapper } from './column-mapper.js';
 import { useOnRecord } from './left-before.js';
-import { type NotTaken, notTaken } from './not-taken.js';
 import type { OpenFile } from './open-file.js';
 import { Preview } from './preview.js';
 
@@ -143,7 +143,7 @@ export function Judge({ file, onDone }: { file: OpenFile; onDone: (done: Done) =
           onSaved={() =>
             onDone({
               words: say('desk.import.done', { count: taken.length, name: file.name }),
-              rest: notTaken(file.name, table, plan.rows, new Set(taken.map((row) => row.row))),
+              rest: notTaken(file.name, table, plan.rows, new Set(taken.map((row) => row.row)), say),
             })
           }
         />

@@ -1,14 +1,14 @@
 import { useState } from 'react';
 import type { ImportPlan } from '../../../core/intake/plan-import.js';
 import type { ReadRow, Verdict } from '../../../core/intake/taken-in.js';
+import { tell } from '../../../told/tell.js';
+import type { Tone } from '../../../told/tone.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { DataTable } from '../../parts/data-table.js';
 import { ChooseOne } from '../../parts/fields/choices.js';
 import { State } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
-import { tell } from '../../told/tell.js';
-import type { Tone } from '../../told/tone.js';
 
 const tones: Readonly<Record<Verdict, Tone>> = { accepted: 'done', doubtful: 'attention', refused: 'stop' };
 const verdicts = ['doubtful', 'refused', 'accepted'] as const;

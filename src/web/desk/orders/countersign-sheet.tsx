@@ -2,14 +2,14 @@ import { useState } from 'react';
 import type { Animal } from '../../../core/animal/animal.js';
 import type { PlacedOrder } from '../../../core/animal/vet-order.js';
 import { countersignOrder } from '../../../log/commands/order.js';
+import { orderValues } from '../../../told/order-words.js';
+import { writtenText } from '../../../told/written-text.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { ChooseOne } from '../../parts/fields/choices.js';
 import { Field } from '../../parts/fields/field.js';
 import { type Intent, RecordSheet } from '../../parts/record-sheet.js';
 import { usePerson, useWorld } from '../../store/here.js';
-import { orderValues } from '../../told/order-words.js';
-import { writtenText } from '../../told/written-text.js';
 
 const answers = ['mine', 'not-mine'] as const;
 

@@ -4,6 +4,8 @@ import type { PlacedOrder } from '../../../core/animal/vet-order.js';
 import type { CalendarDate } from '../../../core/calendar.js';
 import { timingSaid } from '../../../core/protocol/vet-orders/order-said.js';
 import { endOrder } from '../../../log/commands/order.js';
+import { amountText, endSaid, treatSaid } from '../../../told/order-words.js';
+import { writtenText } from '../../../told/written-text.js';
 import { say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
 import { Act } from '../../parts/act.js';
@@ -14,8 +16,6 @@ import { Part } from '../../parts/page.js';
 import { RecordSheet } from '../../parts/record-sheet.js';
 import { State } from '../../parts/state.js';
 import { useShelter, useWorld } from '../../store/here.js';
-import { amountText, endSaid, treatSaid } from '../../told/order-words.js';
-import { writtenText } from '../../told/written-text.js';
 import { CountersignSheet } from './countersign-sheet.js';
 
 /** What veterinarians have ordered for this animal beside the protocol. */

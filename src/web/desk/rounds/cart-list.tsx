@@ -1,11 +1,11 @@
 import { Fragment } from 'react';
 import { writeVolume } from '../../../core/quantity/write.js';
 import type { Preparation } from '../../../log/views/round/prepare.js';
+import { itemText } from '../../../told/item-text.js';
+import { lotNameOf } from '../../../told/lot-words.js';
 import { say } from '../../../words/say.js';
 import { outInWords } from '../../ribbon/fridge-alarm.js';
 import type { FridgeCall } from '../../ribbon/fridge-calls.js';
-import { itemText } from '../../told/item-text.js';
-import { lotNameOf } from '../../told/lot-words.js';
 
 interface Thing {
   readonly key: string;

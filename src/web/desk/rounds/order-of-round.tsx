@@ -1,12 +1,12 @@
 import type { Preparation, PreparedAnimal } from '../../../log/views/round/prepare.js';
+import { toneOfDue, treatmentName } from '../../../told/due-words.js';
+import { itemText } from '../../../told/item-text.js';
+import { marksLine } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { DataTable } from '../../parts/data-table.js';
 import { AnimalLink } from '../../parts/links.js';
 import { SectionStrip } from '../../parts/section-hatch.js';
 import { State } from '../../parts/state.js';
-import { toneOfDue, treatmentName } from '../../told/due-words.js';
-import { itemText } from '../../told/item-text.js';
-import { marksLine } from '../../told/names.js';
 
 /** Who is treated on the round, and who stands in the list because something waits; the plan counts the first. */
 function countsOf(animals: readonly PreparedAnimal[], weigh: ReadonlySet<string>) {

@@ -5,6 +5,10 @@ import { standOf } from '../../../log/bedside/stand.js';
 import { acceptHandBack } from '../../../log/commands/round.js';
 import { effective } from '../../../log/views/effective.js';
 import { type RoundLine, type RoundView, roundView } from '../../../log/views/round/round.js';
+import { lineWords } from '../../../told/line-words.js';
+import { animalName } from '../../../told/names.js';
+import { standsInWords, standWords, toneOfStand } from '../../../told/stand-words.js';
+import { tell } from '../../../told/tell.js';
 import { personName, say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { ofRound } from '../../paper/draw-up/paths.js';
@@ -20,10 +24,6 @@ import { SectionStrip } from '../../parts/section-hatch.js';
 import { Notice, State } from '../../parts/state.js';
 import { RoundClock } from '../../ribbon/round-clock.js';
 import { useWorld } from '../../store/here.js';
-import { lineWords } from '../../told/line-words.js';
-import { animalName } from '../../told/names.js';
-import { standsInWords, standWords, toneOfStand } from '../../told/stand-words.js';
-import { tell } from '../../told/tell.js';
 import { RoundState } from './round-rows.js';
 
 /** A round as the desk sees it: what was done, what not and why, what is abnormal; and the hand-back to accept. */

@@ -1,11 +1,11 @@
 import { Link } from 'wouter';
 import type { RoundView } from '../../../log/views/round/round.js';
 import { sectionOf } from '../../../log/views/shelter.js';
+import type { Tone } from '../../../told/tone.js';
 import { personName, say } from '../../../words/say.js';
 import { DataTable } from '../../parts/data-table.js';
 import { State } from '../../parts/state.js';
 import { useShelter, useWorld } from '../../store/here.js';
-import type { Tone } from '../../told/tone.js';
 
 const tones: Readonly<Record<RoundView['state'], Tone>> = {
   planned: 'plain',

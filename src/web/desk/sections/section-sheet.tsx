@@ -5,6 +5,7 @@ import { SectionId } from '../../../core/ids.js';
 import { describeSection } from '../../../log/commands/shelter.js';
 import type { Section } from '../../../log/views/shelter.js';
 import { inCare } from '../../../log/views/world.js';
+import { itemText } from '../../../told/item-text.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { ChooseOne, Tick } from '../../parts/fields/choices.js';
@@ -12,7 +13,6 @@ import { Field } from '../../parts/fields/field.js';
 import { type Intent, RecordSheet } from '../../parts/record-sheet.js';
 import { Notice } from '../../parts/state.js';
 import { newId, useWorld } from '../../store/here.js';
-import { itemText } from '../../told/item-text.js';
 import { readKennels } from '../start/kennels.js';
 
 const lines = (text: string): string[] =>

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import type { Section } from '../../../log/views/shelter.js';
 import { inCare } from '../../../log/views/world.js';
+import { itemText } from '../../../told/item-text.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { Facts } from '../../parts/facts.js';
@@ -8,7 +9,6 @@ import { Page } from '../../parts/page.js';
 import { SectionStrip } from '../../parts/section-hatch.js';
 import { State } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
-import { itemText } from '../../told/item-text.js';
 import { SectionSheet } from './section-sheet.js';
 
 /** The sections in the order of a round, with what to put on, what to do on leaving, and the kennels. */

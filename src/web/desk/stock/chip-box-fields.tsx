@@ -1,12 +1,12 @@
 import { useState } from 'react';
 import { consecutiveBox } from '../../../core/chip/box.js';
 import { warningsOf } from '../../../log/views/chips/chip-warnings.js';
+import { chipText } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { ChipWarnings } from '../../parts/chip-warnings.js';
 import { Field } from '../../parts/fields/field.js';
 import { Notice } from '../../parts/state.js';
-import { chipText } from '../../told/names.js';
 import { readCount } from './read-count.js';
 
 interface ChipBoxFieldsProps {

@@ -1,6 +1,7 @@
 import { useMemo, useState } from 'react';
 import { LotId } from '../../../core/ids.js';
 import { prepareSyringes } from '../../../log/commands/shelter.js';
+import { syringeName } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
 import { ChooseOne } from '../../parts/fields/choices.js';
@@ -9,7 +10,6 @@ import { Pick } from '../../parts/fields/pick.js';
 import { WhenField } from '../../parts/fields/when-field.js';
 import { type Intent, RecordSheet } from '../../parts/record-sheet.js';
 import { newId, useShelter } from '../../store/here.js';
-import { syringeName } from '../../told/names.js';
 import { readCount } from './read-count.js';
 
 const answers = ['until', 'unsaid'] as const;

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import type { Lot } from '../../../log/views/shelter.js';
 import { type LotUse, lotUse } from '../../../log/views/stock/lots.js';
+import { lotOf, preparedText } from '../../../told/lot-words.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';
 import { Act } from '../../parts/act.js';
@@ -8,7 +9,6 @@ import { type Column, DataTable } from '../../parts/data-table.js';
 import { Page, Part } from '../../parts/page.js';
 import { State } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
-import { lotOf, preparedText } from '../../told/lot-words.js';
 import { CountSheet } from './count-sheet.js';
 import { PrepareSyringesSheet } from './prepare-syringes-sheet.js';
 import { ReceiveSheet } from './receive-sheet.js';

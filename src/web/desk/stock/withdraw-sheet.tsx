@@ -2,6 +2,7 @@ import { useState } from 'react';
 import { withdrawLot } from '../../../log/commands/shelter.js';
 import { effective } from '../../../log/views/effective.js';
 import type { Lot } from '../../../log/views/shelter.js';
+import { lotOf } from '../../../told/lot-words.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { ChooseOne } from '../../parts/fields/choices.js';
@@ -9,7 +10,6 @@ import { Field } from '../../parts/fields/field.js';
 import { RecordSheet } from '../../parts/record-sheet.js';
 import { Notice } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
-import { lotOf } from '../../told/lot-words.js';
 
 const reasons = ['recalled', 'expired', 'used-up', 'stored-wrong', 'other'] as const;
 

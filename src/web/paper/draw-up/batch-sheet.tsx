@@ -1,36 +1,31 @@
-import { Fragment } from 'react';
 import { Link } from 'wouter';
-import { writeVolume } from '../../../core/quantity/write.js';
 import type { DrawUp } from '../../../log/views/round/draw-ups.js';
+import { type CartRow, cartSheet } from '../../../papers/draw-up/cart-sheet.js';
+import { labelSizes } from '../../../papers/draw-up/label.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { DataTable } from '../../parts/data-table.js';
 import { GoButton } from '../../parts/links.js';
 import { Page, Part } from '../../parts/page.js';
-import { Sentence } from '../../parts/sentence.js';
 import { Notice, State } from '../../parts/state.js';
-import { nameOf } from '../../told/names.js';
 import { cardPath, labelsPath } from './links.js';
-import { massText } from './mass-text.js';
-import { labelSizes } from './paths.js';
 import '../../style/draw-up.css';
 
-/** The sheet for the cart: one line a syringe in the order of the round, with the stops among them. */
+/** The sheet for the cart, on the screen and for the printer. */
 export function BatchSheet({ from, drawUps, at }: { from: string; drawUps: readonly DrawUp[]; at: string }) {
-  const ready = drawUps.filter((one) => !one.dose.stopped);
-  const sections = [...new Set(drawUps.map((one) => one.section?.name ?? ''))];
+  const { ready, stopped, sections } = cartSheet(drawUps);
   return (
     <Page
       title={say('drawup.sheet.title')}
       beside={say('drawup.worked-out', { at: { instant: at } })}
-      lead={say('drawup.sheet.lead', { ready: ready.length, stopped: drawUps.length - ready.length })}
+      lead={say('drawup.sheet.lead', { ready, stopped })}
       acts={
         <>
-          {ready.length === 0
+          {ready === 0
             ? null
             : labelSizes.map((size) => (
                 <GoButton key={size} to={labelsPath(from, size)}>
-                  {say('drawup.sheet.labels', { size: say(`drawup.label.size.${size}`), count: ready.length })}
+                  {say('drawup.sheet.labels', { size: say(`drawup.label.size.${size}`), count: ready })}
                 </GoButton>
               ))}
           <Act main onAct={() => window.print()}>
@@ -41,12 +36,12 @@ export function BatchSheet({ from, drawUps, at }: { from: string; drawUps: reado
     >
       <Notice tone="attention">{say('drawup.sheet.one-at-a-time')}</Notice>
       {drawUps.length === 0 ? <p>{say('drawup.sheet.nothing')}</p> : null}
-      {sections.map((section) => (
-        <Part key={section} title={section === '' ? say('drawup.sheet.no-section') : section}>
+      {sections.map(({ name, rows }) => (
+        <Part key={name} title={name === '' ? say('drawup.sheet.no-section') : name}>
           <DataTable
-            caption={section}
-            rows={drawUps.filter((one) => (one.section?.name ?? '') === section)}
-            keyOf={(one) => one.key}
+            caption={name}
+            rows={rows}
+            keyOf={(row) => row.key}
             columns={[
               {
                 id: 'tick',
@@ -57,25 +52,19 @@ export function BatchSheet({ from, drawUps, at }: { from: string; drawUps: reado
                 id: 'animal',
                 label: say('drawup.sheet.animal'),
                 names: true,
-                cell: (one) => (
+                cell: (row) => (
                   <>
-                    <Link href={cardPath(from, one.key)}>{nameOf(one.animal)}</Link>
-                    <span className="soft small">{` ${one.animal.kennel}`}</span>
+                    <Link href={cardPath(from, row.key)}>{row.name}</Link>
+                    <span className="soft small">{` ${row.kennel}`}</span>
                   </>
                 ),
               },
-              { id: 'product', label: say('drawup.sheet.product'), cell: (one) => <Product one={one} /> },
+              { id: 'product', label: say('drawup.sheet.product'), cell: (row) => <Product row={row} /> },
               { id: 'volume', label: say('drawup.sheet.volume'), num: true, keepLine: true, cell: volumeCell },
-              { id: 'mark', label: say('drawup.sheet.mark'), cell: (one) => <Mark one={one} /> },
-              {
-                id: 'drug',
-                label: say('drawup.sheet.drug'),
-                num: true,
-                keepLine: true,
-                cell: ({ dose }) => (dose.stopped ? '' : massText(dose)),
-              },
-              { id: 'where', label: say('drawup.sheet.where'), cell: whereCell },
-              { id: 'lot', label: say('drawup.sheet.lot'), cell: (one) => one.lot?.lotText ?? say('drawup.no-lot') },
+              { id: 'mark', label: say('drawup.sheet.mark'), cell: (row) => <Mark row={row} /> },
+              { id: 'drug', label: say('drawup.sheet.drug'), num: true, keepLine: true, cell: (row) => row.drug },
+              { id: 'where', label: say('drawup.sheet.where'), cell: (row) => row.where },
+              { id: 'lot', label: say('drawup.sheet.lot'), cell: (row) => row.lot },
             ]}
           />
         </Part>
@@ -85,63 +74,17 @@ export function BatchSheet({ from, drawUps, at }: { from: string; drawUps: reado
   );
 }
 
-function Product({ one }: { one: DrawUp }) {
-  const { course } = one;
-  return (
-    <>
-      {one.product.name}
-      {course === null || course.of === 1 ? null : (
-        <b>{` ${say('drawup.course', { number: course.number, of: course.of })}`}</b>
-      )}
-    </>
-  );
-}
+const Product = ({ row: { product, course } }: { row: CartRow }) => (
+  <>
+    {product}
+    {course === '' ? null : <b>{` ${course}`}</b>}
+  </>
+);
 
-function volumeCell({ dose }: DrawUp) {
-  if (dose.stopped) return <State tone="stop">{say('drawup.sheet.stopped')}</State>;
-  if (dose.inWords !== null) return <State tone="attention">{say('drawup.in-words.short')}</State>;
-  if (dose.drawn !== null) {
-    const each = writeVolume(dose.drawn.volume_ul);
-    return dose.places === 1 ? each : say('drawup.sheet.times', { places: dose.places, each });
-  }
-  return dose.pieces === null ? writeVolume(dose.exact_ul ?? 0) : <Sentence what={dose.pieces} />;
-}
+const volumeCell = ({ volume: { tone, text } }: CartRow) => (tone === null ? text : <State tone={tone}>{text}</State>);
 
-function Mark({ one: { dose } }: { one: DrawUp }) {
-  if (dose.stopped) {
-    const [first] = dose.gates;
-    return first === undefined ? null : (
-      <>
-        <b>{say(`gate.${first.code}`)}.</b> <Sentence what={first.why} />
-        {dose.inWords === null ? null : <b>{` ${say('drawup.in-words', { words: dose.inWords })}`}</b>}
-      </>
-    );
-  }
-  if (dose.inWords !== null) {
-    return (
-      <>
-        <b>{say('drawup.in-words', { words: dose.inWords })}</b>
-        {dose.gates.map((gate) => (
-          <Fragment key={gate.code}>
-            {' '}
-            <Sentence what={gate.why} />
-          </Fragment>
-        ))}
-      </>
-    );
-  }
-  const second = dose.gates.some((gate) => gate.severity === 'second-person');
-  return (
-    <Fragment>
-      {dose.drawn === null
-        ? ''
-        : say('drawup.sheet.mark-in', { mark: dose.drawn.mark, syringe: dose.drawn.syringeName })}
-      {second ? <b>{` ${say('drawup.sheet.second')}`}</b> : null}
-    </Fragment>
-  );
-}
-
-const whereCell = ({ product }: DrawUp): string =>
-  product.siteCode === null || product.siteCode === 'mouth'
-    ? product.route
-    : `${product.route}, ${say(`drawup.site.${product.siteCode}`)}`;
+const Mark = ({ row: { mark } }: { row: CartRow }) => (
+  <>
+    {mark.map(({ text, strong }) => (strong ? <b key={text}>{`${text} `}</b> : <span key={text}>{`${text} `}</span>))}
+  </>
+);

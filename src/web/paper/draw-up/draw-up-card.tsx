@@ -1,7 +1,6 @@
-import { dayOfInstant } from '../../../core/calendar.js';
-import { exactly } from '../../../core/quantity/exact.js';
-import { writeNumber, writePerKg, writeVolume } from '../../../core/quantity/write.js';
 import type { DrawUp } from '../../../log/views/round/draw-ups.js';
+import { drawUpCard, type HowMuch } from '../../../papers/draw-up/card.js';
+import { labelSizes } from '../../../papers/draw-up/label.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { AmountInWords } from '../../parts/fields/amount-in-words.js';
@@ -11,33 +10,25 @@ import { GoButton } from '../../parts/links.js';
 import { OtherStrength } from '../../parts/other-strength.js';
 import { Page } from '../../parts/page.js';
 import { CatFace } from '../../parts/pictures/cat-face.js';
-import { Sentence } from '../../parts/sentence.js';
 import { Notice } from '../../parts/state.js';
 import { useShelter } from '../../store/here.js';
-import { careOf } from '../../told/care.js';
-import { marksLine, nameOf, placeSaid } from '../../told/names.js';
 import { BigBarrel } from './big-barrel.js';
 import { BodyMap } from './body-map.js';
 import { labelsPath, sheetPath } from './links.js';
-import { massText } from './mass-text.js';
-import { labelSizes } from './paths.js';
 import '../../style/draw-up.css';
 
-/** One draw-up as large as it is important: how much, to which mark, where it goes, and what to mind. */
+/** One draw-up on the screen and for the printer. */
 export function DrawUpCard({ from, drawUp, at }: { from: string; drawUp: DrawUp; at: string }) {
-  const shelter = useShelter();
-  const { animal, product, dose, name } = drawUp;
-  const stops = dose.gates.filter((gate) => gate.severity === 'stop');
-  const notes = dose.gates.filter((gate) => gate.severity !== 'stop');
-  const care = careOf(product, animal, dose.grams, dayOfInstant(at, shelter.zone));
+  const card = drawUpCard(useShelter(), drawUp, at);
+  const { collar, photo } = drawUp.animal.marks;
   return (
     <Page
-      title={say('drawup.card.title', { name: nameOf(animal) })}
-      beside={name}
+      title={say('drawup.card.title', { name: card.name })}
+      beside={card.what}
       acts={
         <>
           <GoButton to={sheetPath(from)}>{say('drawup.sheet.back')}</GoButton>
-          {stops.length > 0
+          {card.stops.length > 0
             ? null
             : labelSizes.map((size) => (
                 <GoButton key={size} to={labelsPath(from, size, drawUp.key)}>
@@ -50,53 +41,40 @@ export function DrawUpCard({ from, drawUp, at }: { from: string; drawUp: DrawUp;
     >
       <div className="draw-card">
         <div className="row">
-          <CatFace name={nameOf(animal)} collar={animal.marks.collar} photo={animal.marks.photo} size={72} />
+          <CatFace name={card.name} collar={collar} photo={photo} size={72} />
           <div>
-            <b>{nameOf(animal)}</b>
-            <p>{say(placeSaid(shelter, animal.section, animal.kennel))}</p>
-            <p className="small">{marksLine(animal)}</p>
+            <b>{card.name}</b>
+            <p>{card.place}</p>
+            <p className="small">{card.marks}</p>
           </div>
         </div>
-        {stops.map((gate) => (
-          <Notice key={gate.code} tone="stop">
-            <b>{say(`gate.${gate.code}`)}.</b> <Sentence what={gate.why} />
+        {card.stops.map(({ code, name, why }) => (
+          <Notice key={code} tone="stop">
+            <b>{name}</b> {why}
           </Notice>
         ))}
-        {dose.inWords !== null ? (
-          <AmountInWords words={dose.inWords} />
-        ) : stops.length > 0 ? null : (
-          <HowMuch drawUp={drawUp} />
+        {card.amount === null ? null : card.amount.is === 'in-words' ? (
+          <AmountInWords words={card.amount.words} />
+        ) : (
+          <Amount much={card.amount} drawUp={drawUp} />
         )}
         <div className="draw-where">
-          {product.siteCode === null ? null : <BodyMap site={product.siteCode} />}
+          {card.site === null ? null : <BodyMap site={card.site} />}
           <div className="stack tight">
             <p>
-              <b>{kept(product.name)}</b>
+              <b>{kept(card.product)}</b>
             </p>
-            <p>
-              {product.route}
-              {product.site === '' ? '' : `, ${product.site}`}
-            </p>
-            {product.needle === '' ? null : <p>{say('drawup.needle', { needle: product.needle })}</p>}
-            <p>
-              {drawUp.lot === null
-                ? say('drawup.no-lot')
-                : say('drawup.lot', { lot: drawUp.lot.lotText, expires: drawUp.lot.expires ?? 'none' })}
-            </p>
-            <p className="small soft">{say('drawup.worked-out', { at: { instant: at } })}</p>
+            <p>{card.route}</p>
+            {card.needle === '' ? null : <p>{card.needle}</p>}
+            <p>{card.lot}</p>
+            <p className="small soft">{card.made}</p>
           </div>
         </div>
         <ul className="plain stack tight">
-          {notes.map((gate) => (
-            <li key={gate.code} className="note-line">
+          {[...card.notes, ...card.care.map(kept)].map((note) => (
+            <li key={note} className="note-line">
               <span aria-hidden="true">△ </span>
-              <Sentence what={gate.why} />
-            </li>
-          ))}
-          {[...care.hand, ...care.other].map((caution) => (
-            <li key={caution} className="note-line">
-              <span aria-hidden="true">△ </span>
-              {kept(caution)}
+              {note}
             </li>
           ))}
         </ul>
@@ -106,57 +84,35 @@ export function DrawUpCard({ from, drawUp, at }: { from: string; drawUp: DrawUp;
   );
 }
 
-function HowMuch({ drawUp: { dose, syringe, course } }: { drawUp: DrawUp }) {
-  const { drawn, measuring } = dose;
+function Amount({ much, drawUp: { dose, syringe } }: { much: HowMuch; drawUp: DrawUp }) {
+  const { course, volume, drawn, comesTo, exact } = much;
   return (
     <div className="stack tight">
-      {course === null || course.of === 1 ? null : (
+      {course === '' ? null : (
         <p>
-          <b>{say('drawup.course', { number: course.number, of: course.of })}</b>
+          <b>{course}</b>
         </p>
       )}
-      {drawn === null ? (
-        <p className="draw-figure">
-          {dose.pieces === null ? (
-            <Figure text={writeVolume(dose.exact_ul ?? 0)} big />
-          ) : (
-            <Sentence what={dose.pieces} />
-          )}
-        </p>
-      ) : (
+      <p className="draw-figure">{volume.is === 'pieces' ? volume.text : <Figure text={volume.text} big />}</p>
+      {drawn === null ? null : (
         <>
-          <p className="draw-figure">
-            <Figure text={writeVolume(drawn.volume_ul)} big />
-          </p>
-          <p>{say('round.give.mark', { mark: drawn.mark, syringe: drawn.syringeName })}</p>
+          <p>{drawn.mark}</p>
           <OtherStrength dose={dose} />
-          {dose.places === 1 || dose.total_ul === null ? null : (
+          {drawn.places === '' ? null : (
             <p>
-              <b>{say('drawup.places', { places: dose.places, total: { microlitres: dose.total_ul } })}</b>
+              <b>{drawn.places}</b>
             </p>
           )}
-          {syringe === null ? null : <BigBarrel syringe={syringe} volume_ul={drawn.volume_ul} mark={drawn.mark} />}
+          {drawn.barrel === null || syringe === null ? null : (
+            <BigBarrel barrel={drawn.barrel} syringe={syringe} volume_ul={drawn.volume_ul} mark={drawn.scaleMark} />
+          )}
         </>
       )}
-      <p>
-        {[
-          massText(dose),
-          dose.drawnMgPerKg === null ? '' : writePerKg(dose.drawnMgPerKg),
-          dose.grams === null ? '' : say('drawup.for-weight', { weight: { grams: dose.grams } }),
-        ]
-          .filter((part) => part !== '')
-          .join(' · ')}
-      </p>
-      {measuring === null || dose.unrounded_ul === null ? null : (
+      <p>{comesTo}</p>
+      {exact === '' ? null : (
         <details className="small soft no-print">
           <summary>{say('drawup.how')}</summary>
-          <p>
-            {say('drawup.exact', {
-              exact: `${writeNumber(exactly(dose.unrounded_ul).div(1000), 5)}\u00a0mL`,
-              percent: writeNumber(measuring.tolerancePercent, 0),
-              combined: writeNumber(measuring.combinedPercent, 0),
-            })}
-          </p>
+          <p>{exact}</p>
         </details>
       )}
     </div>

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { labelSizes } from '../../../papers/draw-up/label.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Page } from '../../parts/page.js';
@@ -6,7 +7,7 @@ import { useWorld } from '../../store/here.js';
 import { BatchSheet } from './batch-sheet.js';
 import { DrawUpCard } from './draw-up-card.js';
 import { Labels } from './labels.js';
-import { drawUpsOf, labelSizes } from './paths.js';
+import { drawUpsOf } from './paths.js';
 
 /** `/drawup/FROM`, `/drawup/FROM/card/KEY`, `/drawup/FROM/labels/SIZE` and `/drawup/FROM/labels/SIZE/KEY`. */
 export function DrawUps({ params }: { params: { from: string; rest: string } }) {

@@ -1,17 +1,14 @@
 import { useEffect } from 'react';
 import { createPortal } from 'react-dom';
-import { writeVolume } from '../../../core/quantity/write.js';
 import type { DrawUp } from '../../../log/views/round/draw-ups.js';
+import { type Label, type LabelSize, labelSizes, labelsOf, sizeOf } from '../../../papers/draw-up/label.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { GoButton } from '../../parts/links.js';
 import { Page } from '../../parts/page.js';
 import { Notice } from '../../parts/state.js';
 import { useShelter } from '../../store/here.js';
-import { nameOf } from '../../told/names.js';
 import { labelsPath, sheetPath } from './links.js';
-import { massOfOneDraw } from './mass-text.js';
-import { type LabelSize, labelSizes, sizeOf } from './paths.js';
 import '../../style/draw-up.css';
 
 interface LabelsProps {
@@ -25,9 +22,9 @@ interface LabelsProps {
 
 /** Labels for syringes: the page is exactly the label, one label a page, nothing of the screen around it. */
 export function Labels({ from, drawUps, size, at, only }: LabelsProps) {
-  const ready = drawUps.filter((one) => !one.dose.stopped);
+  const ready = labelsOf(drawUps, at, useShelter());
   usePaper(size);
-  const labels = ready.map((one) => <Label key={one.key} one={one} at={at} size={size} />);
+  const labels = ready.map((one) => <OneLabel key={one.key} label={one} size={size} />);
   return (
     <Page
       title={say('drawup.labels.title')}
@@ -79,54 +76,26 @@ function usePaper(size: LabelSize): void {
   }, [size]);
 }
 
-/** More signs than this do not fit on a label; part of an order is worse than none. */
-const mostSigns = 70;
-const inWordsOnLabel = (words: string): string =>
-  words.length > mostSigns ? say('drawup.in-words.long') : say('drawup.in-words', { words });
-
-function Label({ one, at, size }: { one: DrawUp; at: string; size: LabelSize }) {
-  const { demo } = useShelter();
-  const { animal, product, dose, lot, course } = one;
+function OneLabel({ label, size }: { label: Label; size: LabelSize }) {
   const { width_mm, height_mm } = sizeOf(size);
-  const { drawn } = dose;
-  const amount =
-    dose.inWords !== null
-      ? inWordsOnLabel(dose.inWords)
-      : drawn === null
-        ? dose.pieces === null
-          ? writeVolume(dose.exact_ul ?? 0)
-          : say(dose.pieces)
-        : writeVolume(drawn.volume_ul);
+  const { amount } = label;
   return (
     <section className="syringe-label" style={{ width: `${width_mm}mm`, height: `${height_mm}mm` }}>
       <div className="label-top">
-        <b>{nameOf(animal)}</b>
-        <span>{[one.section?.name ?? '', animal.kennel].filter((part) => part !== '').join(' ')}</span>
+        <b>{label.name}</b>
+        <span>{label.place}</span>
       </div>
-      <div className="label-product">
-        {product.name}
-        {course === null || course.of === 1
-          ? ''
-          : ` · ${say('drawup.course', { number: course.number, of: course.of })}`}
-      </div>
+      <div className="label-product">{label.product}</div>
       <div className="label-amount">
-        <b className={dose.inWords === null ? 'figure' : 'in-words'}>{amount}</b>
-        {dose.inWords === null ? null : <span>{say('drawup.in-words.label')}</span>}
-        <span>
-          {drawn === null || drawn.scale === 'mL' ? '' : `${drawn.mark} ${drawn.scale}`}
-          {` ${massOfOneDraw(dose)}`}
-        </span>
+        <b className={amount.inWords ? 'in-words' : 'figure'}>{amount.text}</b>
+        {amount.inWords ? <span>{say('drawup.in-words.label')}</span> : null}
+        <span>{label.beside}</span>
       </div>
-      <div className="label-where">
-        {product.route}
-        {product.siteCode === null || product.siteCode === 'mouth' ? '' : `, ${say(`drawup.site.${product.siteCode}`)}`}
-      </div>
+      <div className="label-where">{label.where}</div>
       <div className="label-foot">
-        <span>
-          {say('drawup.label.foot', { at: { instant: at }, weight: dose.grams === null ? '' : { grams: dose.grams } })}
-        </span>
-        <span>{lot === null ? '' : lot.lotText}</span>
-        {demo ? <span>{say('drawup.label.demo')}</span> : null}
+        <span>{label.foot}</span>
+        <span>{label.lot}</span>
+        {label.demo === '' ? null : <span>{label.demo}</span>}
       </div>
     </section>
   );

@@ -1,4 +1,4 @@
-import type { LabelSize } from './paths.js';
+import type { LabelSize } from '../../../papers/draw-up/label.js';
 
 const base = (from: string): string => `/drawup/${encodeURIComponent(from)}`;
 

@@ -24,11 +24,3 @@ export function drawUpsOf(world: World, from: string, now: string): DrawUp[] {
   );
   return drawUpsFor(world, wanted, now);
 }
-
-/** Label sizes in millimetres: two rolls that common label printers take. */
-export const labelSizes = ['62x29', '57x32'] as const;
-export type LabelSize = (typeof labelSizes)[number];
-export const sizeOf = (size: LabelSize): { readonly width_mm: number; readonly height_mm: number } => {
-  const [width = 62, height = 29] = size.split('x').map(Number);
-  return { width_mm: width, height_mm: height };
-};

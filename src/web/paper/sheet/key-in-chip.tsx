@@ -5,6 +5,7 @@ import { chipOnSheet, scanOnPaper, type TypedCode } from '../../../log/commands/
 import { notGiven } from '../../../log/commands/round.js';
 import { chipOnPaper } from '../../../log/views/chips/chip-by-end.js';
 import { carriedElsewhere, namedElsewhere } from '../../../log/views/chips/chip-elsewhere.js';
+import { chipText, nameOf } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { ChooseOne } from '../../parts/fields/choices.js';
 import { Field } from '../../parts/fields/field.js';
@@ -13,7 +14,6 @@ import { type Intent, RecordFoot } from '../../parts/record-sheet.js';
 import { Notice } from '../../parts/state.js';
 import { useScan } from '../../scan/use-scan.js';
 import { useWorld } from '../../store/here.js';
-import { chipText, nameOf } from '../../told/names.js';
 import { type Keying, onSheet } from './keying.js';
 
 type Scan = 'none' | 'found' | 'not-written';

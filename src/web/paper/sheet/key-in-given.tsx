@@ -10,6 +10,8 @@ import { give } from '../../../log/commands/round.js';
 import { asPrinted, asPrintedLast } from '../../../log/views/plan/as-printed.js';
 import { type DrawUp, drawUpsFor } from '../../../log/views/round/draw-ups.js';
 import type { World } from '../../../log/views/world.js';
+import { lotWritten } from '../../../papers/keyed-in/lot-written.js';
+import { amountText } from '../../../papers/sheet/amount.js';
 import { say } from '../../../words/say.js';
 import { Tick } from '../../parts/fields/choices.js';
 import { Field } from '../../parts/fields/field.js';
@@ -18,10 +20,8 @@ import { WhenField } from '../../parts/fields/when-field.js';
 import { type Intent, RecordFoot } from '../../parts/record-sheet.js';
 import { Notice } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
-import { amountText } from './amount.js';
 import { type Keying, onSheet } from './keying.js';
 import { LotField } from './lot-on-paper.js';
-import { lotWritten } from './lot-written.js';
 
 function drawUpIn(world: World, { view, stop, line, start }: Keying): DrawUp | null {
   const wanted = [{ animal: stop.animal.id, schedules: [line.schedule] }];

@@ -9,6 +9,8 @@ import { kitTypeNamed } from '../../../log/views/blood-tests/test-runs.js';
 import { scheduleNamed } from '../../../log/views/due/schedules.js';
 import type { Shelter } from '../../../log/views/shelter.js';
 import { isReadyToDraw } from '../../../log/views/stock/ready-syringes.js';
+import { lotWritten } from '../../../papers/keyed-in/lot-written.js';
+import { instantOf, noTimeYet, type PaperTime } from '../../../papers/keyed-in/paper-time.js';
 import { say } from '../../../words/say.js';
 import { Field } from '../../parts/fields/field.js';
 import { Pick } from '../../parts/fields/pick.js';
@@ -19,8 +21,7 @@ import { Zones } from '../../parts/zones.js';
 import { newId, useWorld } from '../../store/here.js';
 import { type Keying, onSheet } from './keying.js';
 import { LotField } from './lot-on-paper.js';
-import { lotWritten } from './lot-written.js';
-import { instantOf, noTimeYet, type PaperTime, PaperTimeField } from './paper-time.js';
+import { PaperTimeField } from './paper-time.js';
 import { useTreaters } from './who-did.js';
 
 /** Kits of the formulary that answer what the line asks for. */

@@ -1,10 +1,10 @@
 import type { CalendarDate } from '../../../core/calendar.js';
 import type { Lot } from '../../../log/views/shelter.js';
+import { lotFaults, lotWritten } from '../../../papers/keyed-in/lot-written.js';
 import { say } from '../../../words/say.js';
 import { Field } from '../../parts/fields/field.js';
 import { Notice } from '../../parts/state.js';
 import { useShelter } from '../../store/here.js';
-import { lotFaults, lotWritten } from './lot-written.js';
 
 interface LotFieldProps {
   readonly label: string;

@@ -1,65 +1,44 @@
 import { useEffect, useMemo, useState } from 'react';
-import { lampCode } from '../../../core/animal/lamp.js';
-import { dayOfInstant } from '../../../core/calendar.js';
-import { RoundId, type ScheduleId } from '../../../core/ids.js';
-import { type LineNow, lineNow } from '../../../log/bedside/line-now.js';
-import { seenThatKeepsApart } from '../../../log/views/apart/keep-apart.js';
-import { apartFlags } from '../../../log/views/apart/open-things.js';
-import { orderNamed } from '../../../log/views/doses/ordered.js';
-import { weighingForDose } from '../../../log/views/doses/weight-for-dose.js';
-import { scheduleNamed } from '../../../log/views/due/schedules.js';
-import { orderOf } from '../../../log/views/plan/ask.js';
-import { codeOfLine, numberedLines } from '../../../log/views/plan/line-code.js';
-import { type DrawUp, drawUpsFor, wantedOfRound } from '../../../log/views/round/draw-ups.js';
+import { RoundId } from '../../../core/ids.js';
+import { roundView } from '../../../log/views/round/round.js';
+import type { AnimalBlock } from '../../../papers/sheet/animal-block.js';
+import type { Amount, SheetLine } from '../../../papers/sheet/sheet-line.js';
 import {
-  type AnimalStop,
-  type RoundLine,
-  type RoundView,
-  roundView,
-  type SectionStop,
-} from '../../../log/views/round/round.js';
-import { personName, say } from '../../../words/say.js';
-import { now, useToday } from '../../clock.js';
+  type SheetAnimal,
+  type SheetSection,
+  sheetColumns,
+  treatmentSheet,
+} from '../../../papers/sheet/treatment-sheet.js';
+import { say } from '../../../words/say.js';
+import { now } from '../../clock.js';
 import { AbsentAnimals } from '../../parts/absent-animals.js';
 import { Act } from '../../parts/act.js';
-import { ChipTrust } from '../../parts/fields/chip-trust.js';
 import { GoButton } from '../../parts/links.js';
 import { Page } from '../../parts/page.js';
 import { State } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
-import { itemText } from '../../told/item-text.js';
-import { marksLine, nameOf } from '../../told/names.js';
-import { writtenText } from '../../told/written-text.js';
-import { amountText, limitText, productText, whereText } from './amount.js';
 import { LineBars } from './line-bars.js';
-import { lineStateText } from './line-state.js';
 import { keyInPath } from './paths.js';
 import './sheet.css';
 
 /**
- * The treatment sheet: the round on paper, in its order, for a day without devices. Each section begins a page and is a
- * table of its own, whose head stands on every page; an animal is never parted.
+ * The treatment sheet on the screen and for the printer. Each section begins a page and is a table of its own, whose head
+ * stands on every page; an animal is never parted.
  */
 export function TreatmentSheet({ params }: { params: { id: string } }) {
   const world = useWorld();
   const [at] = useState(now);
-  const id = RoundId.safeParse(decodeURIComponent(params.id));
-  const view = id.success ? roundView(world, id.data) : null;
   usePageNumbers();
-  const drawUps = useMemo(
-    () =>
-      view === null
-        ? new Map<string, DrawUp>()
-        : new Map(
-            drawUpsFor(world, wantedOfRound(world, view.facts.id), at, view.facts.id).map((one) => [one.key, one]),
-          ),
-    [world, view, at],
-  );
-  if (view === null) return <Page title={say('desk.round.unknown')}>{null}</Page>;
+  const sheet = useMemo(() => {
+    const id = RoundId.safeParse(decodeURIComponent(params.id));
+    const view = id.success ? roundView(world, id.data) : null;
+    return view === null ? null : treatmentSheet(world, view, at);
+  }, [world, params.id, at]);
+  if (sheet === null) return <Page title={say('desk.round.unknown')}>{null}</Page>;
   return (
     <Page
       title={say('ribbon.sheet.title')}
-      beside={say('ribbon.sheet.beside', { on: { date: view.facts.plan.on } })}
+      beside={say('ribbon.sheet.beside', { on: { date: sheet.on } })}
       lead={say('ribbon.sheet.lead')}
       acts={
         <>
@@ -70,15 +49,13 @@ export function TreatmentSheet({ params }: { params: { id: string } }) {
         </>
       }
     >
-      <AbsentAnimals animals={view.facts.plan.lines.map(({ animal }) => animal)} />
+      <AbsentAnimals animals={sheet.planned} />
       {/* biome-ignore lint/a11y/useSemanticElements: a fieldset is for form fields, this frame holds tables */}
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: scrollable region (WCAG 2.1.1), axe scrollable-region-focusable */}
       <div className="treatment-sheet" role="group" aria-label={say('ribbon.sheet.title')} tabIndex={0}>
-        {view.stops
-          .filter((stop) => stop.animals.length > 0)
-          .map((stop) => (
-            <SectionSheet key={stop.section.id} view={view} stop={stop} drawUps={drawUps} at={at} />
-          ))}
+        {sheet.sections.map((section) => (
+          <SectionTable key={section.id} section={section} />
+        ))}
       </div>
     </Page>
   );
@@ -96,139 +73,91 @@ function usePageNumbers(): void {
   }, []);
 }
 
-const columns = ['animal', 'what', 'amount', 'code', 'time', 'given', 'lot', 'not-given', 'initials'] as const;
-const afterTheName = columns.length - columns.indexOf('amount');
-const beforeTheReason = columns.indexOf('not-given') - columns.indexOf('time');
+const afterTheName = sheetColumns.length - sheetColumns.indexOf('amount');
+const beforeTheReason = sheetColumns.indexOf('not-given') - sheetColumns.indexOf('time');
 
-interface SectionSheetProps {
-  readonly view: RoundView;
-  readonly stop: SectionStop;
-  readonly drawUps: ReadonlyMap<string, DrawUp>;
-  /** When the sheet was made: what is recorded afterwards does not stand on it. */
-  readonly at: string;
-}
-
-function SectionSheet({ view, stop, drawUps, at }: SectionSheetProps) {
-  const world = useWorld();
-  const { shelter } = world;
-  const { facts } = view;
-  const today = dayOfInstant(at, shelter.zone);
-  const team = {
-    treater: personName(facts.treater),
-    holder: facts.holder === null ? say('desk.nobody') : personName(facts.holder),
-  };
-  const codes = useMemo(
-    () => new Map(numberedLines(facts).map((line) => [`${line.animal} ${line.schedule}`, line.number])),
-    [facts],
-  );
+function SectionTable({ section }: { section: SheetSection }) {
   return (
-    <table className="sheet-section" aria-label={stop.section.name}>
+    <table className="sheet-section" aria-label={section.name}>
       <thead>
         <tr>
-          <th colSpan={columns.length} scope="colgroup" className="sheet-head">
-            {say('ribbon.sheet.head', { on: { date: facts.plan.on }, section: stop.section.name, ...team })}
-            {shelter.demo ? ` · ${say('parts.demo')}` : ''}
-            {stop.section.wear.length === 0 ? '' : ` · ${stop.section.wear.map(itemText).join(', ')}`}
-            {` · ${say('ribbon.sheet.made', { at: { instant: at } })}`}
+          <th colSpan={sheetColumns.length} scope="colgroup" className="sheet-head">
+            {section.head}
           </th>
         </tr>
         <tr>
-          {columns.map((column) => (
+          {sheetColumns.map((column) => (
             <th key={column} scope="col">
               {say(`ribbon.sheet.${column}`)}
             </th>
           ))}
         </tr>
       </thead>
-      {inOrder(view, stop).map((one) => (
-        <tbody key={one.animal.id} className="sheet-animal">
-          {one.lines.map((line, i) => {
-            const number = codes.get(`${line.animal} ${line.schedule}`);
-            return (
-              <tr key={line.schedule}>
-                {i > 0 ? null : (
-                  <th scope="rowgroup" rowSpan={one.lines.length + (one.animal.notes === '' ? 0 : 1)}>
-                    <AnimalCell stop={one} />
-                  </th>
-                )}
-                <td>
-                  {line.name}
-                  <WrittenFor stop={one} schedule={line.schedule} />
-                </td>
-                <LineCells
-                  line={line}
-                  now={lineNow(world, facts, one, line, at, today)}
-                  drawUp={drawUps.get(`${line.animal} ${line.schedule}`)}
-                  code={number === undefined ? null : codeOfLine(facts.id, number)}
-                />
-              </tr>
-            );
-          })}
-          {one.animal.notes === '' ? null : (
-            <tr>
-              <td colSpan={columns.length - 1} className="small">
-                {one.animal.notes}
-              </td>
-            </tr>
-          )}
-        </tbody>
+      {section.animals.map((animal) => (
+        <AnimalRows key={animal.id} animal={animal} />
       ))}
     </table>
   );
 }
 
-/** An order that somebody else wrote down in the veterinarian's name says so on paper too. */
-function WrittenFor({ stop, schedule }: { stop: AnimalStop; schedule: ScheduleId }) {
-  const order = orderNamed(stop.animal, schedule);
-  return order?.written === undefined ? null : <div className="small">{writtenText(order)}</div>;
+function AnimalRows({ animal: { who, lines, notes } }: { animal: SheetAnimal }) {
+  return (
+    <tbody className="sheet-animal">
+      {lines.map((line, i) => (
+        <tr key={line.key}>
+          {i > 0 ? null : (
+            <th scope="rowgroup" rowSpan={lines.length + (notes === '' ? 0 : 1)}>
+              <Who who={who} />
+            </th>
+          )}
+          <td>
+            {line.what}
+            {line.written === '' ? null : <div className="small">{line.written}</div>}
+          </td>
+          <LineCells line={line} />
+        </tr>
+      ))}
+      {notes === '' ? null : (
+        <tr>
+          <td colSpan={sheetColumns.length - 1} className="small">
+            {notes}
+          </td>
+        </tr>
+      )}
+    </tbody>
+  );
 }
 
-interface LineCellsProps {
-  readonly line: RoundLine;
-  readonly now: LineNow;
-  readonly drawUp: DrawUp | undefined;
-  readonly code: string | null;
-}
-
-/** The amount and what is written by hand; of a line that is not to be done, that and why. */
-function LineCells({ line, now, drawUp, code }: LineCellsProps) {
-  const state = lineStateText(now);
+function LineCells({ line: { cells, state, code } }: { line: SheetLine }) {
   const shown = state === null ? null : <State tone={state.tone}>{state.text}</State>;
-  const bars = <td>{code === null ? null : <LineBars code={code} />}</td>;
-  if (now.is === 'to-do' || now.is === 'under-way') {
-    return (
-      <>
-        <td>
-          {drawUp === undefined ? null : <AmountCell drawUp={drawUp} />}
-          {drawUp === undefined && now.is === 'to-do' && line.action === 'give' ? say('ribbon.sheet.no-amount') : null}
-          {shown}
-        </td>
-        {bars}
-        <ToFillIn line={line} />
-      </>
-    );
-  }
-  if (now.is !== 'wait' && now.is !== 'chip-read') return <td colSpan={afterTheName}>{shown}</td>;
-  // The code stays, so that why it was left can be keyed in.
+  if (cells.is === 'closed') return <td colSpan={afterTheName}>{shown}</td>;
   return (
     <>
-      <td>{shown}</td>
-      {bars}
-      <td colSpan={beforeTheReason} />
+      <td>
+        {cells.is === 'fill-in' && cells.amount !== null ? <AmountCell amount={cells.amount} /> : null}
+        {shown}
+      </td>
+      <td>{code === null ? null : <LineBars code={code} />}</td>
+      {cells.is === 'fill-in' ? (
+        <>
+          <Blank asks={cells.asks.time} />
+          <Blank asks={cells.asks.given} also="wide" />
+          <Blank asks={cells.asks.lot} also="lot" />
+        </>
+      ) : (
+        <td colSpan={beforeTheReason} />
+      )}
       <td className="blank why" />
       <td className="blank" />
     </>
   );
 }
 
-/** How much of what, and where it goes: the paper has to do without the label and the card. */
-function AmountCell({ drawUp }: { drawUp: DrawUp }) {
-  const { gates, stopped } = drawUp.dose;
-  const why = stopped ? gates.filter(({ severity }) => severity === 'stop').map(({ code }) => say(`gate.${code}`)) : [];
-  const more = [...why, productText(drawUp), whereText(drawUp), limitText(drawUp)].filter((part) => part !== '');
+function AmountCell({ amount: { known, text, more } }: { amount: Amount }) {
+  if (!known) return <>{text}</>;
   return (
     <>
-      <b className="mono">{amountText(drawUp)}</b>
+      <b className="mono">{text}</b>
       {more.map((part) => (
         <div key={part} className="small">
           {part}
@@ -238,85 +167,34 @@ function AmountCell({ drawUp }: { drawUp: DrawUp }) {
   );
 }
 
-/** What is written by hand: a test asks for its times, lots and zones, a chip for its scans. */
-function ToFillIn({ line: { action, schedule } }: { line: RoundLine }) {
-  const { shelter } = useWorld();
-  const wanted: readonly string[] = scheduleNamed(shelter, schedule)?.satisfiedBy ?? [];
-  const kit = shelter.formulary?.kits.find((one) => one.tests.some((test) => wanted.includes(test)));
-  const test = action === 'test';
-  const lamp = wanted.includes(lampCode);
+/** A cell to write into, with what is asked for in it. */
+function Blank({ asks, also = '' }: { asks: readonly string[]; also?: 'wide' | 'lot' | '' }) {
+  return (
+    <td className={also === '' ? 'blank' : `blank ${also}`}>
+      {asks.map((ask) => (
+        <div key={ask} className="ask">
+          {ask}
+        </div>
+      ))}
+    </td>
+  );
+}
+
+function Who({ who: { name, where, marks, chip, distrust, apart, weight } }: { who: AnimalBlock }) {
   return (
     <>
-      <td className="blank">{test ? <Ask>{say('ribbon.sheet.test-times')}</Ask> : null}</td>
-      <td className="blank wide">
-        {test
-          ? kit?.zones.map((zone) => <Ask key={zone.id}>{say('ribbon.sheet.test-zone', { zone: zone.name })}</Ask>)
-          : null}
-        {lamp ? <Ask>{say('ribbon.sheet.lamp')}</Ask> : null}
-        {action === 'chip' ? (
-          <>
-            <Ask>{say('ribbon.sheet.chip-before')}</Ask>
-            <Ask>{say('ribbon.sheet.chip-after')}</Ask>
-          </>
-        ) : null}
-      </td>
-      <td className="blank lot">
-        {test ? <Ask>{say('ribbon.sheet.test-lots')}</Ask> : null}
-        {action === 'chip' ? <Ask>{say('ribbon.sheet.chip-number')}</Ask> : null}
-      </td>
-      <td className="blank why" />
-      <td className="blank" />
+      <b>{name}</b> <span className="small">{where}</span>
+      <div className="small">{marks}</div>
+      {chip === null ? null : <div className="mono small">{chip}</div>}
+      {distrust === null ? null : <Stop>{distrust}</Stop>}
+      {apart === null ? null : <Stop>{apart}</Stop>}
+      {weight === null ? null : <div className="small">{weight}</div>}
     </>
   );
 }
 
-const Ask = ({ children }: { children: string }) => <div className="ask">{children}</div>;
-
-function AnimalCell({ stop: { animal } }: { stop: AnimalStop }) {
-  const world = useWorld();
-  const today = useToday(world.shelter.zone);
-  const apart = [
-    ...apartFlags(world, animal, today).map((flag) => say(`flag-name.${flag.code}`)),
-    ...seenThatKeepsApart(animal, world.ground, today).map(({ words }) => words),
-  ];
-  const weighing = weighingForDose(animal);
-  return (
-    <>
-      <b>{nameOf(animal)}</b>{' '}
-      <span className="small">
-        {animal.name === '' || animal.label === '' ? '' : `${say('ribbon.sheet.number', { label: animal.label })} · `}
-        {animal.kennel}
-      </span>
-      <div className="small">{marksLine(animal)}</div>
-      {animal.chip === null ? null : <div className="mono small">{animal.chip.code}</div>}
-      <ChipTrust animal={animal} />
-      {apart.length === 0 ? null : (
-        <div className="small">
-          <State tone="stop">
-            {say('ribbon.sheet.apart', {
-              what: { list: [...new Set(apart)] },
-            })}
-          </State>
-        </div>
-      )}
-      {weighing === null ? null : (
-        <div className="small">
-          {say(weighing.doubtful ? 'ribbon.sheet.weight-doubtful' : 'ribbon.sheet.weight', {
-            weight: { grams: weighing.grams },
-            on: { date: weighing.on },
-          })}
-        </div>
-      )}
-    </>
-  );
-}
-
-/** Where the answer is one of a few, they are printed to be ticked. */
-/** In the order of the plan; without one, as the animals are met. */
-function inOrder(view: RoundView, stop: SectionStop): readonly AnimalStop[] {
-  const { ribbon } = view.facts.plan;
-  if (ribbon === undefined) return stop.animals;
-  const place = new Map(orderOf(ribbon).map((animal, i) => [animal, i]));
-  const at = (one: AnimalStop): number => place.get(one.animal.id) ?? place.size;
-  return [...stop.animals].sort((a, b) => at(a) - at(b));
-}
+const Stop = ({ children }: { children: string }) => (
+  <div className="small">
+    <State tone="stop">{children}</State>
+  </div>
+);

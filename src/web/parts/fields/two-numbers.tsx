@@ -1,6 +1,6 @@
 import { differingSigns } from '../../../core/chip/differing-signs.js';
+import { chipText } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
-import { chipText } from '../../told/names.js';
 
 interface NumberOf {
   /** What the number is: implanted, on record, read now. */

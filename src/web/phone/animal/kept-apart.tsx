@@ -1,10 +1,10 @@
 import type { Animal } from '../../../core/animal/animal.js';
 import { seenThatKeepsApart } from '../../../log/views/apart/keep-apart.js';
 import { apartFlags } from '../../../log/views/apart/open-things.js';
+import { nameOf } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { SignState } from '../../parts/sign-state.js';
 import { Notice } from '../../parts/state.js';
-import { nameOf } from '../../told/names.js';
 import { useRound } from '../around/use-round.js';
 
 /** Why the animal in the hands is kept out of shared rooms, as long as the medical team has not answered. */

@@ -1,10 +1,10 @@
 import { dayOfInstant } from '../../../core/calendar.js';
 import { flagsIn } from '../../../log/flags/flags.js';
 import type { AnimalStop } from '../../../log/views/round/round.js';
+import { sayFlagged } from '../../../told/flag-reach.js';
 import { say } from '../../../words/say.js';
 import { Notice } from '../../parts/state.js';
 import { useStatus } from '../../store/here.js';
-import { sayFlagged } from '../../told/flag-reach.js';
 import { useRound } from '../around/use-round.js';
 
 /** What was recorded of this animal today and must reach somebody now: at the cage, not only at the desk. */

@@ -6,13 +6,13 @@ import { writeWeight } from '../../../core/quantity/write.js';
 import type { LogRecord } from '../../../log/record.js';
 import { chipWarnings } from '../../../log/views/chips/chip-warnings.js';
 import { signsNow } from '../../../log/views/round/signs-now.js';
+import { chipText } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { ChipWarnings } from '../../parts/chip-warnings.js';
 import { ChipTrust } from '../../parts/fields/chip-trust.js';
 import { Figure } from '../../parts/figure.js';
 import { CatFace } from '../../parts/pictures/cat-face.js';
 import { State } from '../../parts/state.js';
-import { chipText } from '../../told/names.js';
 import { useRound } from './use-round.js';
 
 interface HeadProps {

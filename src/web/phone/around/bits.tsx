@@ -2,12 +2,12 @@ import type { ReactNode } from 'react';
 import { Link } from 'wouter';
 import { standCounts } from '../../../log/bedside/stand.js';
 import type { SectionStop } from '../../../log/views/round/round.js';
+import { itemText } from '../../../told/item-text.js';
+import { chipText } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { SectionStrip } from '../../parts/section-hatch.js';
 import { Notice } from '../../parts/state.js';
 import type { SaveState } from '../../store/save.js';
-import { itemText } from '../../told/item-text.js';
-import { chipText } from '../../told/names.js';
 import { useRound } from './use-round.js';
 
 /** What went wrong with a save, in words; nothing was lost and it can be pressed again. */

@@ -3,10 +3,10 @@ import type { LotId, SyringeId } from '../../../core/ids.js';
 import { boxInUse } from '../../../log/bedside/box-in-use.js';
 import { type LotChoice, lotChoices } from '../../../log/bedside/lot-choices.js';
 import type { Lot } from '../../../log/views/shelter.js';
+import { preparedText } from '../../../told/lot-words.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { State } from '../../parts/state.js';
-import { preparedText } from '../../told/lot-words.js';
 import { useRound } from './use-round.js';
 
 /** The box that the syringe in the hand came out of; `box` is null where it came out of none on the shelf. */

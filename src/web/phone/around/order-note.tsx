@@ -1,8 +1,8 @@
 import type { OrderOfLine } from '../../../log/bedside/order-of-line.js';
+import { amountText } from '../../../told/order-words.js';
+import { writtenText } from '../../../told/written-text.js';
 import { say } from '../../../words/say.js';
 import { State } from '../../parts/state.js';
-import { amountText } from '../../told/order-words.js';
-import { writtenText } from '../../told/written-text.js';
 
 /** Whose order this is, what it says, and for which time of the day. */
 export function OrderNote({ of }: { of: OrderOfLine }) {

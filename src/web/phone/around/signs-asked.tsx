@@ -1,11 +1,11 @@
 import { apartFlags } from '../../../log/views/apart/open-things.js';
 import { signIs } from '../../../log/views/apart/sign.js';
 import type { AnimalStop } from '../../../log/views/round/round.js';
+import { nameOf } from '../../../told/names.js';
 import { useToday } from '../../clock.js';
 import { SignState } from '../../parts/sign-state.js';
 import { Notice } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
-import { nameOf } from '../../told/names.js';
 
 /** At the door and at the end: signs of these animals of which nobody has said that they hang, or that they came down. */
 export function SignsAsked({ stops }: { stops: readonly AnimalStop[] }) {

@@ -8,6 +8,7 @@ import type { BodyInput } from '../../../log/kinds/index.js';
 import type { ChipCourse } from '../../../log/views/chips/chip-course.js';
 import { toldBy } from '../../../log/views/round/identity.js';
 import type { AnimalStop } from '../../../log/views/round/round.js';
+import { chipText } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { signal } from '../../alarm/sound.js';
 import { now } from '../../clock.js';
@@ -15,7 +16,6 @@ import { Act, BigButton } from '../../parts/act.js';
 import { useChipNumber } from '../../parts/use-chip-number.js';
 import { useScan } from '../../scan/use-scan.js';
 import { type Save, useSave } from '../../store/save.js';
-import { chipText } from '../../told/names.js';
 import { Acts, Pair, Trouble } from '../around/bits.js';
 import { useRound } from '../around/use-round.js';
 import { foundOf } from '../identify/identity-scan.js';
@@ -54,23 +54,26 @@ export function ChipNotRead({ stop, course }: { stop: AnimalStop; course: NotRea
   };
   const readerReads = (found: BodyInput<'chip-scanned'>['found'], typed = false) =>
     save(scanChip(animal.id, { target: 'known', occasion: 'reader', found, typed, round }, now()));
-  const heard = async (text: string, typed = false): Promise<void> => {
+  const heard = async (text: string, typed = false): Promise<boolean> => {
     const reading = read(text);
     setBad(reading.ok ? null : reading.why);
-    if (!reading.ok) return;
+    if (!reading.ok) return false;
     const found = foundOf(reading.value);
     if (gone) {
       signal(sameChip(found.code, course.code) ? 'match' : 'stop');
-      await inAnimal(found, typed);
-    } else if (sameChip(found.code, course.code)) setItself(found);
-    else if (provesReader(world, animal, found.code)) {
-      signal('match');
-      await readerReads(found, typed);
-    } else {
-      // A number that nobody knows was read while this animal was in doubt: it is taken as its own, and stops the work.
-      signal('stop');
-      await inAnimal(found, typed);
+      return (await inAnimal(found, typed)) !== null;
     }
+    if (sameChip(found.code, course.code)) {
+      setItself(found);
+      return true;
+    }
+    if (provesReader(world, animal, found.code)) {
+      signal('match');
+      return (await readerReads(found, typed)) !== null;
+    }
+    // A number that nobody knows was read while this animal was in doubt: it is taken as its own, and stops the work.
+    signal('stop');
+    return (await inAnimal(found, typed)) !== null;
   };
   useScan(outside ? null : (text) => heard(text));
 
@@ -134,7 +137,7 @@ export function ChipNotRead({ stop, course }: { stop: AnimalStop; course: NotRea
         <section className="step-card" ref={card}>
           <h2>{say(gone ? 'round.chip.gone' : 'round.chip.unreadable', { name, code })}</h2>
           <p className="kit-step">{say(gone ? 'round.chip.gone-how' : 'round.chip.try-reader', { name, code })}</p>
-          <TypedChip wrong={null} onTyped={(text) => heard(text, true)} />
+          <TypedChip onTyped={(text) => heard(text, true)} />
         </section>
       </div>
       <Acts>

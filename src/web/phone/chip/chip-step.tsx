@@ -12,6 +12,7 @@ import { effective } from '../../../log/views/effective.js';
 import { meaningOfScan, toldBy } from '../../../log/views/round/identity.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import type { World } from '../../../log/views/world.js';
+import { chipText } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { signal } from '../../alarm/sound.js';
 import { now } from '../../clock.js';
@@ -21,7 +22,6 @@ import { Notice, State } from '../../parts/state.js';
 import { useChipNumber } from '../../parts/use-chip-number.js';
 import { useScan } from '../../scan/use-scan.js';
 import { useSave } from '../../store/save.js';
-import { chipText } from '../../told/names.js';
 import { Acts, ChipInSight, InSight, NobodyHolds, Pair, Trouble } from '../around/bits.js';
 import { Counter } from '../around/counter.js';
 import { NotGivenSheet } from '../around/not-given.js';
@@ -62,7 +62,8 @@ function ScanAndImplant({ stop, line, course, again }: ChipStepProps & { readonl
   const shown = shownOf(course.is);
   const code = 'code' in course ? course.code : '';
 
-  const note = async (text: string | null, typed = false): Promise<void> => {
+  /** Answers whether it is on record. */
+  const note = async (text: string | null, typed = false): Promise<boolean> => {
     const occasion = shown === 'scan-before' ? 'before' : shown === 'scan-after' ? 'after' : 'pack';
     const target = occasion === 'pack' ? 'pack' : 'animal';
     let found: BodyInput<'chip-scanned'>['found'] = null;
@@ -72,16 +73,17 @@ function ScanAndImplant({ stop, line, course, again }: ChipStepProps & { readonl
       setBad(pack.ok ? null : pack.why);
       if (!reading.ok || !pack.ok) {
         signal('stop');
-        return;
+        return false;
       }
       found = foundOf(reading.value);
     } else setBad(null);
     const told = target === 'pack' ? null : toldBy(animal, found?.code ?? null, world);
     const saved = await save(scanChip(animal.id, { target, occasion, found, typed, passes, told, round }, now()));
-    if (saved === null) return;
+    if (saved === null) return false;
     if (found !== null)
       signal(occasion === 'before' || (occasion === 'after' && found.code !== code) ? 'stop' : 'match');
     again?.();
+    return true;
   };
   useScan(leaving || shown === 'found' ? null : (text) => note(text));
 
@@ -115,9 +117,7 @@ function ScanAndImplant({ stop, line, course, again }: ChipStepProps & { readonl
           {shown === 'scan-before' ? (
             <Counter label={say('round.chip.passes')} value={passes} least={1} most={9} onChange={setPasses} />
           ) : null}
-          {shown === 'found' || shown === 'implant' ? null : (
-            <TypedChip wrong={null} onTyped={(text) => note(text, true)} />
-          )}
+          {shown === 'found' || shown === 'implant' ? null : <TypedChip onTyped={(text) => note(text, true)} />}
         </section>
       </div>
       <Acts>

@@ -4,6 +4,7 @@ import type { Said } from '../../../core/said.js';
 import { scanChip } from '../../../log/commands/round.js';
 import { toldBy } from '../../../log/views/round/identity.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
+import { chipText } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { signal } from '../../alarm/sound.js';
 import { now } from '../../clock.js';
@@ -12,7 +13,6 @@ import { Notice } from '../../parts/state.js';
 import { useChipNumber } from '../../parts/use-chip-number.js';
 import { useScan } from '../../scan/use-scan.js';
 import { useSave } from '../../store/save.js';
-import { chipText } from '../../told/names.js';
 import { Acts, ChipInSight, Trouble } from '../around/bits.js';
 import { NotGivenSheet } from '../around/not-given.js';
 import { useRound } from '../around/use-round.js';
@@ -28,19 +28,19 @@ export function LookForChip({ stop, line }: { stop: AnimalStop; line: RoundLine 
   const [leaving, setLeaving] = useState(false);
   const { state, save } = useSave();
   const readNumber = useChipNumber();
-  const note = async (text: string | null, typed = false): Promise<void> => {
+  const note = async (text: string | null, typed = false): Promise<boolean> => {
     const read = text === null ? null : readNumber(text);
     setBad(read === null || read.ok ? null : read.why);
     if (read !== null && !read.ok) {
       signal('stop');
-      return;
+      return false;
     }
     const found = read === null ? null : foundOf(read.value);
     const same = found !== null && animal.chip !== null && sameChip(animal.chip.code, found.code);
     signal(same ? 'match' : 'stop');
     const told = toldBy(animal, found?.code ?? null, world);
     const what = { target: 'animal', occasion: 'recheck', found, typed, passes: 2, told, round } as const;
-    await save(scanChip(animal.id, what, now()));
+    return (await save(scanChip(animal.id, what, now()))) !== null;
   };
   useScan(leaving ? null : (text) => note(text));
   return (
@@ -57,7 +57,7 @@ export function LookForChip({ stop, line }: { stop: AnimalStop; line: RoundLine 
             </p>
           )}
           <p className="how">{say('round.chip.how-to-scan')}</p>
-          <TypedChip wrong={null} onTyped={(text) => note(text, true)} />
+          <TypedChip onTyped={(text) => note(text, true)} />
         </section>
       </div>
       <Acts>

@@ -16,11 +16,11 @@ import { keyOfGiving, lotsOfRound } from '../../../log/views/round/lots-of-label
 import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import { whyNoDocuments } from '../../../log/views/shelter.js';
 import { dueIn } from '../../../log/views/world.js';
+import { careOf } from '../../../told/care.js';
 import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { Notice, State } from '../../parts/state.js';
 import { usePerson } from '../../store/here.js';
-import { careOf } from '../../told/care.js';
 import { Acts, Pair, Trouble } from '../around/bits.js';
 import { BoxLine, boxesOfSyringe, useSyringeBox } from '../around/box-line.js';
 import { LotLine } from '../around/lot-line.js';

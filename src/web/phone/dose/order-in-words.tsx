@@ -110,7 +110,13 @@ export function OrderInWordsSheet(props: OrderInWordsProps) {
             {say('round.gate.open')}
           </Act>
         ) : (
-          <Act main={against === null} stop={against !== null} size="big" disabled={!ready} onAct={done}>
+          <Act
+            main={against === null}
+            stop={against !== null}
+            size="big"
+            why={ready ? null : say('round.why.amount')}
+            onAct={done}
+          >
             {say(against === null ? 'round.different.record' : 'round.different.really')}
           </Act>
         )}

@@ -5,6 +5,7 @@ import { independently } from '../../../core/dosing/second.js';
 import type { PersonId } from '../../../core/ids.js';
 import type { Weight } from '../../../core/quantity/read-weight.js';
 import { writeStrength } from '../../../core/quantity/write.js';
+import { doseWords } from '../../../told/dose-words.js';
 import { say } from '../../../words/say.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { Pick } from '../../parts/fields/pick.js';
@@ -12,7 +13,6 @@ import { VolumeField, volumeIn } from '../../parts/fields/volume-field.js';
 import { WeightField, weightIn } from '../../parts/fields/weight-field.js';
 import { Notice } from '../../parts/state.js';
 import { usePartner, usePeople, usePerson, useShelter } from '../../store/here.js';
-import { doseWords } from '../../told/dose-words.js';
 import '../../style/draw-up.css';
 
 interface SecondAloneProps {

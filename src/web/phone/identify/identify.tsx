@@ -157,12 +157,12 @@ function MarksAlike({ animal }: { animal: Animal }) {
   );
 }
 
-function ScanFor({ animal, onTyped }: { animal: Animal; onTyped: (text: string) => Promise<void> }) {
+function ScanFor({ animal, onTyped }: { animal: Animal; onTyped: (text: string) => Promise<boolean> }) {
   return (
     <section className="step-card">
       <h2>{say('round.identify.scan', { animal: animal.name || animal.label })}</h2>
       <p className="how">{animal.chip === null ? say('round.identify.scan-none') : say('round.identify.scan-how')}</p>
-      <TypedChip wrong={null} onTyped={onTyped} />
+      <TypedChip onTyped={onTyped} />
     </section>
   );
 }

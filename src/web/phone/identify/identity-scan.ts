@@ -23,8 +23,11 @@ export const answersOf = (stop: Pick<AnimalStop, 'animal' | 'own'>): BodyInput<'
 export interface IdentityScan {
   readonly state: Save['state'];
   readonly save: Save['save'];
-  /** Takes a scan of the animal in the hands: writes it down, and says by sound whether it is the right one. */
-  readonly heard: (text: string, typed?: boolean) => Promise<void>;
+  /**
+   * Takes a scan of the animal in the hands: writes it down, and says by sound whether it is the right one. Answers whether it
+   * is on record.
+   */
+  readonly heard: (text: string, typed?: boolean) => Promise<boolean>;
 }
 
 /** `onBad` is told the sentence when what came in is no whole chip number, and null when it is one. */
@@ -33,12 +36,12 @@ export function useIdentityScan(stop: AnimalStop, onBad: (why: Said | null) => v
   const { state, save } = useSave();
   const read = useChipNumber();
   const { animal } = stop;
-  const heard = async (text: string, typed = false): Promise<void> => {
+  const heard = async (text: string, typed = false): Promise<boolean> => {
     const reading = read(text);
     onBad(reading.ok ? null : reading.why);
     if (!reading.ok) {
       signal('stop');
-      return;
+      return false;
     }
     const { code } = reading.value;
     const at = now();
@@ -50,10 +53,10 @@ export function useIdentityScan(stop: AnimalStop, onBad: (why: Said | null) => v
       const made = { round, by: 'chip' as const, compared: ['chip'], answers: answersOf(stop) };
       const saved = await save([...scan, ...identify(animal.id, made, at)]);
       if (saved !== null) signal('match');
-      return;
+      return saved !== null;
     }
     signal('stop');
-    await save(scan);
+    return (await save(scan)) !== null;
   };
   return { state, save, heard };
 }

@@ -3,12 +3,14 @@ import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { Field } from '../../parts/fields/field.js';
 
-/** For a reader that only shows the number: typed, and marked as typed on the record. */
-export function TypedChip({ wrong, onTyped }: { wrong: string | null; onTyped: (text: string) => Promise<void> }) {
+/**
+ * For a reader that only shows the number: typed, and marked as typed on the record. `onTyped` answers whether it was
+ * taken: a number that was not stays in the field, to be put right.
+ */
+export function TypedChip({ onTyped }: { onTyped: (text: string) => Promise<boolean> }) {
   const [text, setText] = useState('');
   const done = async (): Promise<void> => {
-    await onTyped(text);
-    setText('');
+    if (await onTyped(text)) setText('');
   };
   return (
     <>
@@ -18,7 +20,6 @@ export function TypedChip({ wrong, onTyped }: { wrong: string | null; onTyped: (
         onChange={setText}
         inputMode="numeric"
         figure
-        wrong={wrong}
         maxLength={60}
       />
       <Act size="mid" disabled={text.trim() === ''} onAct={done}>

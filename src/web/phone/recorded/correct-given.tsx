@@ -97,7 +97,7 @@ export function CorrectGiven({ record, onBody }: CorrectGivenProps) {
         main={!far}
         stop={far}
         size="big"
-        disabled={now === null}
+        why={now === null ? say('round.why.amount') : null}
         onAct={() => (now === null ? undefined : onBody(saidAgain(body, now, about, person?.id ?? null)))}
       >
         {say(far ? 'round.different.really' : 'round.correct.keep')}

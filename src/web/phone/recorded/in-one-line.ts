@@ -5,8 +5,8 @@ import { isOfAnother, type RoundRecord, readingOf, runOf } from '../../../log/be
 import { gateName } from '../../../log/views/doses/passed.js';
 import { scheduleNamed } from '../../../log/views/due/schedules.js';
 import type { World } from '../../../log/views/world.js';
+import { resultWords } from '../../../told/result-words.js';
 import { kept } from '../../parts/kept.js';
-import { resultWords } from '../../told/result-words.js';
 
 /** A record in one sentence. */
 export function inOneLine(record: RoundRecord, world: World): Said {

@@ -46,28 +46,19 @@ export function ChooseBox({ kit, boxes, value, onChange }: ChooseBoxProps) {
   const [typedKit, setTypedKit] = useState('');
   const [bottle, setBottle] = useState<'same' | 'other' | null>(null);
   const [typedBottle, setTypedBottle] = useState('');
-  const boxOf = (id: string | null, text: string): BoxOut | null =>
-    usable.find((one) => one.lot.id === id) ?? boxNamed(boxes, text);
-  const box = boxOf(picked, typedKit);
+  const box = usable.find((one) => one.lot.id === picked) ?? boxNamed(boxes, typedKit);
   const listed = box?.lot.of.is === 'kit' ? box.lot.of.conjugateLot : '';
-  const tell = (next: {
-    picked?: string;
-    typedKit?: string;
-    bottle?: 'same' | 'other';
-    typedBottle?: string;
-  }): void => {
-    const nowPicked = next.picked ?? picked;
-    const nowBox = boxOf(nowPicked, next.typedKit ?? typedKit);
-    const kitLot = nowBox?.lot.lotText ?? next.typedKit ?? typedKit;
+  const tell = (next: { bottle?: 'same' | 'other'; typedBottle?: string }): void => {
+    const kitLot = box?.lot.lotText ?? typedKit;
     const seen = next.bottle ?? bottle;
-    const same = nowBox?.lot.of.is === 'kit' ? nowBox.lot.of.conjugateLot : kitLot;
+    const same = box?.lot.of.is === 'kit' ? box.lot.of.conjugateLot : kitLot;
     const conjugateLot = seen === 'same' ? same : seen === 'other' ? (next.typedBottle ?? typedBottle) : '';
-    const out = nowBox === null ? null : nextKit(nowBox.out);
+    const out = box === null ? null : nextKit(box.out);
     onChange(
       kitLot.trim() === '' || conjugateLot.trim() === ''
         ? null
         : {
-            lot: nowBox?.lot.id ?? null,
+            lot: box?.lot.id ?? null,
             kitLot: kitLot.trim(),
             conjugateLot: conjugateLot.trim(),
             outOfColdAt: out?.at ?? null,
@@ -108,7 +99,9 @@ export function ChooseBox({ kit, boxes, value, onChange }: ChooseBoxProps) {
           value={typedKit}
           onChange={(text) => {
             setTypedKit(text);
-            tell({ typedKit: text });
+            // What was said of the bottle was said beside the lot that stood here before.
+            setBottle(null);
+            onChange(null);
           }}
           figure
           maxLength={60}

@@ -22,6 +22,10 @@ export function KitSteps({ kit, lot, animal, state, onStart, onBack }: KitStepsP
   const { now_ms } = useRound();
   const [at, setAt] = useState(0);
   const [drops, setDrops] = useState({ conjugate: 0, sample: 0 });
+  const wanted = { conjugate: kit.conjugateDrops, sample: kit.sampleDrops };
+  // Counted on from what stands by then: two taps may come before the first one is drawn.
+  const drop = (of: keyof typeof drops): void =>
+    setDrops((before) => ({ ...before, [of]: Math.min(before[of] + 1, wanted[of]) }));
   const counted = drops.conjugate >= kit.conjugateDrops && drops.sample >= kit.sampleDrops;
   // What comes after the activation is the reading, which has a screen of its own.
   const count = Math.min(kit.clockStep ?? kit.steps.length, kit.steps.length);
@@ -56,13 +60,13 @@ export function KitSteps({ kit, lot, animal, state, onStart, onBack }: KitStepsP
             label={say('round.drops.conjugate', { count: kit.conjugateDrops })}
             wanted={kit.conjugateDrops}
             count={drops.conjugate}
-            onDrop={() => setDrops({ ...drops, conjugate: drops.conjugate + 1 })}
+            onDrop={() => drop('conjugate')}
           />
           <Drops
             label={say('round.drops.sample', { count: kit.sampleDrops })}
             wanted={kit.sampleDrops}
             count={drops.sample}
-            onDrop={() => setDrops({ ...drops, sample: drops.sample + 1 })}
+            onDrop={() => drop('sample')}
           />
         </section>
       </div>

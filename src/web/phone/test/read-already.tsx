@@ -11,6 +11,7 @@ import { readTest } from '../../../log/commands/round.js';
 import { hasUncountedMark } from '../../../log/flags/blood-tests/mark-flags.js';
 import type { LogRecord } from '../../../log/record.js';
 import { kitTypeNamed } from '../../../log/views/blood-tests/test-runs.js';
+import { resultWords, toneOfResult } from '../../../told/result-words.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
@@ -20,7 +21,6 @@ import { Notice } from '../../parts/state.js';
 import { Zones } from '../../parts/zones.js';
 import { usePartner } from '../../store/here.js';
 import { useSave } from '../../store/save.js';
-import { resultWords, toneOfResult } from '../../told/result-words.js';
 import { Acts, Trouble } from '../around/bits.js';
 import { stopOf, useRound } from '../around/use-round.js';
 

@@ -1,8 +1,8 @@
 import type { SectionRank } from '../../../core/biosecurity/section.js';
 import { endOf, type Step } from '../../../core/route-plan/model/instance.js';
 import type { Stand } from '../../../log/bedside/stand.js';
+import { standWords } from '../../../told/stand-words.js';
 import { say } from '../../../words/say.js';
-import { standWords } from '../../told/stand-words.js';
 
 /** `under`: begun, a test runs or something is still to do. `look`: neither done nor left, somebody has to look at it. */
 export type BlockState = 'ahead' | 'under' | 'look' | 'not-done' | 'done';

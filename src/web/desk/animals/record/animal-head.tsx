@@ -4,6 +4,7 @@ import { chipsInDoubt } from '../../../../log/views/chips/chip-fold.js';
 import { chipWarnings } from '../../../../log/views/chips/chip-warnings.js';
 import { effective } from '../../../../log/views/effective.js';
 import { sectionOf } from '../../../../log/views/shelter.js';
+import { ageSaid, bornSaid, chipText, marksLine, nameOf, placeSaid } from '../../../../told/names.js';
 import { say } from '../../../../words/say.js';
 import { useToday } from '../../../clock.js';
 import { ChipWarnings } from '../../../parts/chip-warnings.js';
@@ -14,7 +15,6 @@ import { CatFace } from '../../../parts/pictures/cat-face.js';
 import { SectionHatch } from '../../../parts/section-hatch.js';
 import { State } from '../../../parts/state.js';
 import { useShelter, useWorld } from '../../../store/here.js';
-import { ageSaid, bornSaid, chipText, marksLine, nameOf, placeSaid } from '../../../told/names.js';
 
 export function AnimalHead({ animal }: { animal: Animal }) {
   const shelter = useShelter();

@@ -4,6 +4,7 @@ import type { Weight } from '../../../../core/quantity/read-weight.js';
 import { correct } from '../../../../log/commands/animal.js';
 import { withdrawRecord } from '../../../../log/commands/shelter.js';
 import type { LogRecord } from '../../../../log/record.js';
+import { tell } from '../../../../told/tell.js';
 import { say } from '../../../../words/say.js';
 import { now } from '../../../clock.js';
 import { ChooseOne } from '../../../parts/fields/choices.js';
@@ -12,7 +13,6 @@ import { WeightField, weightIn } from '../../../parts/fields/weight-field.js';
 import { WhenField } from '../../../parts/fields/when-field.js';
 import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
 import { useShelter, useWorld } from '../../../store/here.js';
-import { tell } from '../../../told/tell.js';
 import { CorrectGiven } from './correct-given.js';
 
 const ways = ['time', 'value', 'withdraw'] as const;

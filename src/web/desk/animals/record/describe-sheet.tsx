@@ -2,11 +2,11 @@ import { useState } from 'react';
 import type { Animal } from '../../../../core/animal/animal.js';
 import { describeAnimal } from '../../../../log/commands/animal.js';
 import type { BodyInput } from '../../../../log/kinds/index.js';
+import { nameOf } from '../../../../told/names.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';
 import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
 import { useShelter } from '../../../store/here.js';
-import { nameOf } from '../../../told/names.js';
 import { type Described, DescribeFields, useLitterNamed } from '../describe-fields.js';
 import type { DoProps } from './doing.js';
 

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import type { PersonId, ProductId, ScheduleId } from '../../../../core/ids.js';
 import { give } from '../../../../log/commands/round.js';
+import { nameOf } from '../../../../told/names.js';
 import { say } from '../../../../words/say.js';
 import { now } from '../../../clock.js';
 import { ChooseOne } from '../../../parts/fields/choices.js';
@@ -11,7 +12,6 @@ import { VolumeField, volumeIn } from '../../../parts/fields/volume-field.js';
 import { WhenField } from '../../../parts/fields/when-field.js';
 import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
 import { usePeople, usePerson, useShelter } from '../../../store/here.js';
-import { nameOf } from '../../../told/names.js';
 import type { DoProps } from './doing.js';
 
 const ways = ['papers', 'telephone'] as const;

@@ -4,13 +4,13 @@ import { wallOf } from '../../../../core/wall-time.js';
 import type { LogRecord } from '../../../../log/record.js';
 import { worthOf } from '../../../../log/views/due/due.js';
 import { byHappening, replacedIn } from '../../../../log/views/effective.js';
+import { resultWords, toneOfResult } from '../../../../told/result-words.js';
+import { tell } from '../../../../told/tell.js';
 import { personName, say } from '../../../../words/say.js';
 import { useToday } from '../../../clock.js';
 import { Act } from '../../../parts/act.js';
 import { State } from '../../../parts/state.js';
 import { useWorld } from '../../../store/here.js';
-import { resultWords, toneOfResult } from '../../../told/result-words.js';
-import { tell } from '../../../told/tell.js';
 import { CorrectSheet } from './correct-sheet.js';
 
 const none: readonly LogRecord[] = [];

@@ -3,6 +3,7 @@ import { holdCodes } from '../../../../core/animal/named.js';
 import type { CalendarDate } from '../../../../core/calendar.js';
 import type { ScheduleId } from '../../../../core/ids.js';
 import { placeHold } from '../../../../log/commands/animal.js';
+import { nameOf } from '../../../../told/names.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';
 import { ChooseOne, ChooseSome } from '../../../parts/fields/choices.js';
@@ -10,7 +11,6 @@ import { DayField } from '../../../parts/fields/day-field.js';
 import { Field } from '../../../parts/fields/field.js';
 import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
 import { useShelter } from '../../../store/here.js';
-import { nameOf } from '../../../told/names.js';
 import type { DoProps } from './doing.js';
 
 const reach = ['all', 'some'] as const;

@@ -3,6 +3,7 @@ import type { CalendarDate } from '../../../../core/calendar.js';
 import { letLeave } from '../../../../log/commands/animal.js';
 import { openThings } from '../../../../log/views/apart/open-things.js';
 import { dueIn } from '../../../../log/views/world.js';
+import { nameOf } from '../../../../told/names.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';
 import { ChooseOne } from '../../../parts/fields/choices.js';
@@ -12,7 +13,6 @@ import { Pick } from '../../../parts/fields/pick.js';
 import { RecordSheet } from '../../../parts/record-sheet.js';
 import { Notice } from '../../../parts/state.js';
 import { usePeople, useWorld } from '../../../store/here.js';
-import { nameOf } from '../../../told/names.js';
 import type { DoProps } from './doing.js';
 import { OpenList } from './unsettled.js';
 

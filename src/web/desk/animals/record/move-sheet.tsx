@@ -5,13 +5,13 @@ import { isShared } from '../../../../log/flags/blood-tests/unsettled-flags.js';
 import { isTooClean, seenThatKeepsApart } from '../../../../log/views/apart/keep-apart.js';
 import { apartFlags } from '../../../../log/views/apart/open-things.js';
 import { sectionOf } from '../../../../log/views/shelter.js';
+import { nameOf } from '../../../../told/names.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';
 import { Field } from '../../../parts/fields/field.js';
 import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
 import { Notice } from '../../../parts/state.js';
 import { useWorld } from '../../../store/here.js';
-import { nameOf } from '../../../told/names.js';
 import { PlaceFields } from '../place-fields.js';
 import type { DoProps } from './doing.js';
 

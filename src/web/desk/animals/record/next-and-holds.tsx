@@ -4,6 +4,7 @@ import type { DueStatus } from '../../../../core/protocol/due.js';
 import { liftHold } from '../../../../log/commands/animal.js';
 import { scheduleNamed } from '../../../../log/views/due/schedules.js';
 import { dueIn } from '../../../../log/views/world.js';
+import { holdWords, observationWords } from '../../../../told/codes.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';
 import { Act } from '../../../parts/act.js';
@@ -12,7 +13,6 @@ import { Field } from '../../../parts/fields/field.js';
 import { Part } from '../../../parts/page.js';
 import { RecordSheet } from '../../../parts/record-sheet.js';
 import { useShelter, useWorld } from '../../../store/here.js';
-import { holdWords, observationWords } from '../../../told/codes.js';
 import { DueTable } from '../../due/due-table.js';
 import { Orders } from '../../orders/orders.js';
 

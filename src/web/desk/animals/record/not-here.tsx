@@ -1,11 +1,11 @@
 import type { AnimalId } from '../../../../core/ids.js';
 import { namedElsewhere } from '../../../../log/views/chips/chip-elsewhere.js';
+import { chipText } from '../../../../told/names.js';
 import { say } from '../../../../words/say.js';
 import { Page } from '../../../parts/page.js';
 import { Notice } from '../../../parts/state.js';
 import { useWorld } from '../../../store/here.js';
 import type { Opened } from '../../../store/use-opened.js';
-import { chipText } from '../../../told/names.js';
 
 /** An animal that is not on this device: being fetched, or what is known of it without the server. */
 export function NotHere({ id, opened }: { id: AnimalId; opened: Opened }) {

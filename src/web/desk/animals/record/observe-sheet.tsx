@@ -3,6 +3,8 @@ import { isIllness } from '../../../../core/animal/named.js';
 import type { CalendarDate } from '../../../../core/calendar.js';
 import { noteObservation } from '../../../../log/commands/animal.js';
 import { toldOfIllness } from '../../../../log/flags/sick-flags.js';
+import { observationCodes, observationWords } from '../../../../told/codes.js';
+import { nameOf } from '../../../../told/names.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';
 import { ChooseOne } from '../../../parts/fields/choices.js';
@@ -11,8 +13,6 @@ import { Field } from '../../../parts/fields/field.js';
 import { type Intent, RecordSheet } from '../../../parts/record-sheet.js';
 import { WillBeTold } from '../../../parts/will-be-told.js';
 import { useShelter, useWorld } from '../../../store/here.js';
-import { observationCodes, observationWords } from '../../../told/codes.js';
-import { nameOf } from '../../../told/names.js';
 import type { DoProps } from './doing.js';
 
 const states = ['present', 'absent'] as const;

@@ -2,6 +2,7 @@ import { useState } from 'react';
 import { lookAtWeight } from '../../../../core/bedside/weighing.js';
 import type { Weight } from '../../../../core/quantity/read-weight.js';
 import { weighAnimal } from '../../../../log/commands/animal.js';
+import { nameOf } from '../../../../told/names.js';
 import { say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';
 import { OtherScale, otherScale, useOtherScale } from '../../../parts/fields/other-scale.js';
@@ -11,7 +12,6 @@ import { type Intent, RecordFoot } from '../../../parts/record-sheet.js';
 import { Sheet } from '../../../parts/sheet.js';
 import { Notice } from '../../../parts/state.js';
 import { rightNow, useShelter } from '../../../store/here.js';
-import { nameOf } from '../../../told/names.js';
 import type { DoProps } from './doing.js';
 
 /** A weighing. One that does not fit is kept as doubtful, and a second weighing is asked for: an OK is not enough. */

@@ -1,7 +1,7 @@
 import type { DayNumber } from '../../../../core/calendar.js';
 import { dayFromNumber } from '../../../../core/calendar.js';
+import { stateOfDue, treatmentName } from '../../../../told/due-words.js';
 import { say } from '../../../../words/say.js';
-import { stateOfDue, treatmentName } from '../../../told/due-words.js';
 import { signOf } from './glyphs.js';
 import type { Lane } from './lanes.js';
 

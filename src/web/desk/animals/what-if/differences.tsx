@@ -1,10 +1,10 @@
 import type { CalendarDate } from '../../../../core/calendar.js';
 import type { DueItem } from '../../../../core/protocol/due.js';
+import { stateOfDue, treatmentName } from '../../../../told/due-words.js';
+import type { Tone } from '../../../../told/tone.js';
 import { say } from '../../../../words/say.js';
 import { DataTable } from '../../../parts/data-table.js';
 import { State } from '../../../parts/state.js';
-import { stateOfDue, treatmentName } from '../../../told/due-words.js';
-import type { Tone } from '../../../told/tone.js';
 import { Why } from '../../due/due-table.js';
 import type { Change, Compared } from './pretence.js';
 

@@ -3,13 +3,13 @@ import type { CalendarDate } from '../../../../core/calendar.js';
 import type { ProductId, ScheduleId } from '../../../../core/ids.js';
 import type { Weight } from '../../../../core/quantity/read-weight.js';
 import type { Shelter } from '../../../../log/views/shelter.js';
+import { observationCodes, observationWords } from '../../../../told/codes.js';
 import { say } from '../../../../words/say.js';
 import { Act } from '../../../parts/act.js';
 import { DayField } from '../../../parts/fields/day-field.js';
 import { Pick } from '../../../parts/fields/pick.js';
 import { WeightField, weightIn } from '../../../parts/fields/weight-field.js';
 import { useShelter, useWorld } from '../../../store/here.js';
-import { observationCodes, observationWords } from '../../../told/codes.js';
 import type { Pretence } from './pretence.js';
 
 interface FieldsProps {

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { contradictions } from '../../../../core/dosing/before-signing.js';
 import { FormularyDocument } from '../../../../core/dosing/formulary.js';
+import { documentFile } from '../../../../exports/document-file.js';
 import { fileFormulary } from '../../../../log/commands/shelter.js';
 import type { Filed } from '../../../../log/views/documents/filed.js';
 import { say } from '../../../../words/say.js';
@@ -32,8 +33,7 @@ export function FileActs({ shown }: { shown: FormularyDocument }) {
     const { document } = found;
     setRead(taken.includes(document.version) ? { ...document, version: nextVersion(taken) } : document);
   };
-  const save = (): void =>
-    download(`formulary-${shown.id}-${shown.version}.json`, 'application/json', `${JSON.stringify(shown, null, 2)}\n`);
+  const save = (): void => download(documentFile('formulary', shown));
   return (
     <div className="stack tight no-print">
       <div className="row">

@@ -1,9 +1,9 @@
 import type { Source } from '../../../../core/dosing/formulary.js';
 import type { ProtocolDocument } from '../../../../core/protocol/document/document.js';
+import type { Tone } from '../../../../told/tone.js';
 import { say } from '../../../../words/say.js';
 import { DataTable } from '../../../parts/data-table.js';
 import { State } from '../../../parts/state.js';
-import type { Tone } from '../../../told/tone.js';
 import { type SourcedValue, SourceTitle } from '../sourced.js';
 import type { SideBySide } from './changes.js';
 

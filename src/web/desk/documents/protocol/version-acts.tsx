@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import type { ProtocolDocument } from '../../../../core/protocol/document/document.js';
+import { documentFile } from '../../../../exports/document-file.js';
 import type { Filed } from '../../../../log/views/documents/filed.js';
 import { say } from '../../../../words/say.js';
 import { Act } from '../../../parts/act.js';
@@ -46,12 +47,7 @@ export function VersionActs({ shown, taken }: VersionActsProps) {
     // A number that is taken here would be refused when it is laid down.
     begin(taken.includes(read.document.version) ? { ...read.document, version: nextVersion(taken) } : read.document);
   };
-  const save = (): void =>
-    download(
-      `protocol-${document.id}-${document.version}.json`,
-      'application/json',
-      `${JSON.stringify(document, null, 2)}\n`,
-    );
+  const save = (): void => download(documentFile('protocol', document));
   return (
     <div className="stack tight no-print">
       <div className="row">

@@ -1,0 +1,63 @@
+import type { OrderTerms } from '../core/animal/vet-order.js';
+import { dosesSaid, timingSaid } from '../core/protocol/vet-orders/order-said.js';
+import { type Said, type SayValue, said } from '../core/said.js';
+import type { Told } from '../log/kinds/told.js';
+import type { World } from '../log/views/world.js';
+import { say } from '../words/say.js';
+import { productName, scheduleName } from './names.js';
+
+export function endSaid({ ends }: Pick<OrderTerms, 'ends'>): Said {
+  switch (ends.is) {
+    case 'after-days':
+      return said('desk.order.ends.after-days', { n: ends.days });
+    case 'after-doses':
+      return said('desk.order.ends.after-doses', { n: ends.doses });
+    case 'when-ended':
+      return said('desk.order.ends.when-ended');
+  }
+}
+
+export function treatSaid(world: World, { treat }: Pick<OrderTerms, 'treat'>): SayValue {
+  switch (treat.is) {
+    case 'product':
+      return productName(world.shelter, treat.product);
+    case 'schedule':
+      return scheduleName(world.shelter, treat.schedule);
+    case 'words':
+      return treat.words;
+  }
+}
+
+/** The dose of an order with what changes on later days, its words and whether with food, in one line; empty for none. */
+export const amountText = (terms: OrderTerms): string =>
+  [
+    ...dosesSaid(terms).map((one) => say(one)),
+    terms.amount,
+    terms.food === null ? '' : say(`due.order.${terms.food}`).replace(/\.$/, ''),
+  ]
+    .filter((part) => part !== '')
+    .join('; ');
+
+/** An order as the values of its sentence. */
+export const orderValues = (world: World, order: OrderTerms, told: Told | null = null) => ({
+  told: toldSaid(told),
+  order: order.name,
+  treat: treatSaid(world, order),
+  amount: amountText(order) === '' ? '' : `, ${amountText(order)}`,
+  starts: { date: order.starts },
+  timing: timingSaid(order.timing),
+  ends: endSaid(order),
+  by: { person: order.vet },
+  licence: { licenceOf: order.vet },
+  why: order.why === '' ? '' : ` “${order.why}”`,
+});
+
+/** That something was told by telephone, by which laboratory, and whether it was read back; empty for what was not. */
+export function toldSaid(told: Told | null): SayValue {
+  if (told === null) return '';
+  const from = told.from ?? '';
+  return said('desk.told.by-telephone', {
+    readBack: told.readBack ? 'yes' : 'no',
+    from: from === '' ? '' : said('desk.told.telephone-from', { from }),
+  });
+}
