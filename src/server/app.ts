@@ -32,6 +32,8 @@ export interface AppOptions {
   readonly newId?: () => string;
   /** Public names of the server, when it has any. */
   readonly names?: readonly string[];
+  /** Certificate and key (PEM) to serve https with; plain http when left out. */
+  readonly https?: { readonly certificate: string; readonly key: string };
   /** Zone of this computer. */
   readonly zone?: string;
   /** Left out: the invented shelter is not offered. */
@@ -76,7 +78,11 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
   };
   await bringToToday(context);
 
+  const { https } = options;
   const app = fastify({
+    ...(https === undefined
+      ? {}
+      : { https: { cert: https.certificate, key: https.key, minVersion: 'TLSv1.2' as const } }),
     logger: options.logLevel === undefined ? false : { level: options.logLevel },
     bodyLimit: limits.bodyBytes,
     // Such a name turns away its own record (log/carried.ts) and not the whole batch; everywhere else the schema drops it.

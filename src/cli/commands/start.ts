@@ -4,6 +4,7 @@ import { no, type Outcome, ok } from '../../core/said.js';
 import { makeDemo } from '../../demo/make-demo.js';
 import { fileFormulary, fileProtocol } from '../../log/commands/shelter.js';
 import { StoreTrouble } from '../../log/store.js';
+import type { LanAsked } from '../../server/lan/lan.js';
 import { keepDemoPhotos } from '../../server/photo/demo-photos.js';
 import { type StartOptions, serve } from '../../server/start.js';
 import { blobsFolder, folderBlobs } from '../../store/blobs/folder.js';
@@ -28,13 +29,23 @@ const usualPort = 8600;
  */
 export const start: Command = {
   name: 'start',
-  options: { ...dataOption, port: { value: 'NUMBER' }, host: { value: 'ADDRESS' } },
+  options: {
+    ...dataOption,
+    port: { value: 'NUMBER' },
+    host: { value: 'ADDRESS' },
+    lan: {},
+    name: { value: 'NAME' },
+    cert: { value: 'FILE' },
+    key: { value: 'FILE' },
+  },
   example: 'start --data ~/roundhand --port 8600',
   run: async (given) => {
     const port = Number(given.text('port') ?? usualPort);
     if (!Number.isInteger(port) || port < 0 || port > 65_535) {
       return misused('cli.start.not-a-port', { given: given.text('port') ?? '' });
     }
+    const lan = lanAsked(given);
+    if (lan === 'misused') return misused('lan.given.together');
     const protocol = readProtocol();
     if (!protocol.ok) return failed(protocol.why);
     const formulary = readFormulary();
@@ -46,6 +57,7 @@ export const start: Command = {
       data: dataFolder(given),
       port,
       ...(host === null ? {} : { host }),
+      ...(lan === null ? {} : { lan }),
       webRoot: join(projectFolder, 'dist', 'web'),
       demo: (at) => makeDemo({ ...at, zone, ...documents }),
       starter: (at) => [...fileProtocol(documents.protocol, at), ...fileFormulary(documents.formulary, at)],
@@ -56,6 +68,15 @@ export const start: Command = {
     return done;
   },
 };
+
+/** Https on the network, as asked for; null without it. */
+function lanAsked(given: Given): LanAsked | null | 'misused' {
+  const [name, certificate, key] = [given.text('name'), given.text('cert'), given.text('key')];
+  const alone = (certificate === null) !== (key === null);
+  if (alone || (!given.flag('lan') && (name !== null || key !== null))) return 'misused';
+  if (!given.flag('lan')) return null;
+  return { name, given: certificate === null || key === null ? null : { certificate, key } };
+}
 
 /** Makes the invented shelter where it is wanted, and prints today's round or that there is no shelter yet. */
 async function showToday(given: Given, { data, demo }: StartOptions, zone: string): Promise<Outcome<null>> {
