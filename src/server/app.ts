@@ -9,6 +9,7 @@ import type { LogStore } from '../log/store.js';
 import { memoryBlobs } from '../store/blobs/memory.js';
 import { checkInForce } from '../store/in-force.js';
 import { memoryPrivateSide } from '../store/private/memory.js';
+import type { Heads } from '../store/tree-heads.js';
 import { answerTrouble } from './answer-trouble.js';
 import { type Context, grown, type MakeDemo, toldToAll } from './context.js';
 import { bringToToday, watchTheDay } from './new-day.js';
@@ -16,6 +17,7 @@ import { packAnswers } from './pack-answers.js';
 import { registerRoutes } from './register-routes.js';
 import { type Looked, type RollingTimes, rollingCheck } from './rolling-check.js';
 import { secure } from './security-headers.js';
+import { signDaily } from './sign-daily.js';
 import { serveWeb } from './web-files.js';
 
 export interface AppOptions {
@@ -29,6 +31,8 @@ export interface AppOptions {
   readonly version: string;
   /** Copies the store to a file; left out when the store cannot. */
   readonly backUp?: (to: string) => Promise<void>;
+  /** Signs heads of the log; left out when there is nowhere to keep them. */
+  readonly heads?: Heads;
   readonly newId?: () => string;
   /** Public names of the server, when it has any. */
   readonly names?: readonly string[];
@@ -62,6 +66,7 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
     blobs: options.blobs ?? memoryBlobs(),
     people: options.people ?? memoryPrivateSide(),
     backUp: options.backUp ?? null,
+    heads: options.heads ?? null,
     clock: options.clock,
     newId: options.newId ?? v7,
     version: options.version,
@@ -112,6 +117,8 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
           (found) => {
             looked = found;
             context.complain(found.faults);
+            // Vouched for once a day, right after all of it was looked at.
+            if (found.whole) signDaily(context).catch((error: unknown) => app.log.error(error));
           },
           (error) => app.log.error(error),
         );

@@ -10,6 +10,7 @@ import type { PrivateSide } from '../log/private-side.js';
 import type { Draft } from '../log/record.js';
 import type { Head, LogStore } from '../log/store.js';
 import type { Person, Shelter } from '../log/views/shelter.js';
+import type { Heads } from '../store/tree-heads.js';
 import { english } from '../words/english.js';
 import { languages } from '../words/languages.js';
 import { type Say, sayFor } from '../words/say.js';
@@ -33,6 +34,8 @@ export interface Context {
   readonly people: PrivateSide;
   /** Copies the store to a file, when this kind of store can. */
   readonly backUp: ((to: string) => Promise<void>) | null;
+  /** Signs how far the log has come; null when this kind of store has nowhere to keep heads. */
+  readonly heads: Heads | null;
   /** The server's clock, UTC ISO text. */
   readonly clock: () => string;
   /** A new UUIDv7. */

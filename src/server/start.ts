@@ -8,6 +8,7 @@ import { StoreTrouble } from '../log/store.js';
 import { blobsFolder, folderBlobs } from '../store/blobs/folder.js';
 import { openPrivateSide } from '../store/private/sqlite.js';
 import { openStore } from '../store/sqlite/open.js';
+import { headsOf } from '../store/tree-heads.js';
 import { say } from '../words/say.js';
 import { createApp } from './app.js';
 import type { MakeDemo } from './context.js';
@@ -78,6 +79,7 @@ export async function startServer(options: StartOptions): Promise<Outcome<Runnin
       blobs: folderBlobs(join(data, blobsFolder)),
       people: side,
       backUp: store.backUp,
+      heads: headsOf(store, data, clock),
       rolling: usualTimes,
       clock,
       version: versionOf(),

@@ -66,6 +66,15 @@ describe.sequential('a phone on the shelter’s network', () => {
       worker: (await navigator.serviceWorker.ready).active?.scriptURL,
     }));
     expect(offered).toEqual({ secure: true, camera: 'function', lit: 'function', worker: `${served.url()}/sw.js` });
+    await phone.open('/rounds');
+    await phone.page.locator('a[href^="/rounds/"]:not([href$="/prepare"])').last().click();
+    // The summary of a hand-back names the signed head, as it was signed and kept.
+    await phone.says('Signed head of the records');
+    await phone.says('Key of the server');
+    const kept = readFileSync(join(folder, 'shelter', 'heads.jsonl'), 'utf8').trimEnd().split('\n');
+    const { root } = JSON.parse(kept.at(-1) ?? '') as { root: string };
+    await phone.says(root.match(/.{1,4}/g)?.join(' ') ?? '');
+    await phone.lookAt('the summary of a hand-back with its signed head');
     await phone.open('/rounds/prepare');
     await phone.says('Kitten room A');
     await phone.saysNot('This page came without https');

@@ -6,6 +6,7 @@ import { Readable } from 'node:stream';
 import { create } from 'tar';
 import type { Verified } from '../../api/wire-verified.js';
 import { StoreTrouble } from '../../log/store.js';
+import type { SignedHead } from '../../log/tree/signed-head.js';
 import { copyBlobs } from '../../store/blobs/copy.js';
 import { blobsFolder, folderBlobs } from '../../store/blobs/folder.js';
 import { storeFile } from '../../store/sqlite/open.js';
@@ -13,7 +14,7 @@ import { verifyStore } from '../../store/verify.js';
 import { verifyPictures } from '../../store/verify-pictures.js';
 import type { Say } from '../../words/say.js';
 import type { Context } from '../context.js';
-import { type Refusal, refuse } from '../refusal.js';
+import { type Refusal, refuse, refuseBecause } from '../refusal.js';
 
 export async function verify(context: Context, say: Say): Promise<Verified> {
   const report = await verifyStore(context.store);
@@ -32,6 +33,12 @@ export async function verify(context: Context, say: Say): Promise<Verified> {
     engine: [...report.engine],
     tables: report.tables.map((table) => ({ ...table })),
   };
+}
+
+export async function signedHead({ heads }: Pick<Context, 'heads'>): Promise<SignedHead | Refusal> {
+  if (heads === null) return refuse('head-not-offered');
+  const head = await heads.sign();
+  return head.ok ? head.value : refuseBecause('head-not-signed', head.why);
 }
 
 export interface Backup {

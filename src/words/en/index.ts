@@ -16,6 +16,7 @@ import { deskRounds } from './desk/rounds.js';
 import { deskStart } from './desk/start.js';
 import { deskTold } from './desk/told.js';
 import { cli } from './program/cli.js';
+import { head } from './program/head.js';
 import { lan } from './program/lan.js';
 import { parts } from './program/parts.js';
 import { server } from './program/server.js';
@@ -50,6 +51,7 @@ export const chapters = {
   'desk/start': deskStart,
   'desk/told': deskTold,
   'program/cli': cli,
+  'program/head': head,
   'program/lan': lan,
   'program/parts': parts,
   'program/server': server,

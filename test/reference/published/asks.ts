@@ -7,6 +7,7 @@ import { operations } from './operations.js';
 import { others } from './protocols-others.js';
 import { vaccines } from './protocols-vaccines.js';
 import { worths } from './protocols-worth.js';
+import { trust } from './trust.js';
 import type { Part } from './value.js';
 
 /** Who asks the values of a part. */
@@ -17,6 +18,6 @@ export const asksOf: Readonly<Record<Part, Asks>> = {
   protocols: { ...vaccines, ...others, ...worths },
   'common-practice': commonPractice,
   clinical: {},
-  standards: {},
+  standards: trust,
   'week-plan': {},
 };

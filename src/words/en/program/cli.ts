@@ -56,6 +56,10 @@ export const cli = {
   'cli.plan.option-section': 'only this section; may be repeated',
   'cli.option.instance': 'plan this section or round instead, given as JSON in a file, “-” for standard input',
   'cli.option.schedule': 'only this schedule of the protocol',
+  'cli.option.size': 'by the head that was signed for so many records; the newest one when left out',
+  'cli.option.since': 'prove instead that the first so many records are the beginning of the log',
+  'cli.option.root': 'only if the head has this root (hex), as it is printed',
+  'cli.check-proof.option-key': 'only if the head was signed by this key (hex), as it is printed',
   'cli.option.date': 'for this day instead of today',
   'cli.option.status':
     'due, overdue, to-confirm, not-yet, on-hold, complete, aged-out, not-recommended or all; may be repeated; due, overdue and to-confirm when left out',
