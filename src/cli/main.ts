@@ -21,6 +21,7 @@ const commands: Readonly<Record<CommandName, () => Promise<Command | undefined>>
   verify: async () => (await import('./commands/verify.js')).verify,
   prove: async () => (await import('./commands/prove.js')).prove,
   'check-proof': async () => (await import('./commands/check-proof.js')).checking,
+  copy: async () => (await import('./commands/copy.js')).copying,
   restore: async () => (await import('./commands/restore.js')).restore,
   salvage: async () => (await import('./commands/salvage.js')).salvaging,
   forecast: calculator('forecast'),

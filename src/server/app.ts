@@ -12,6 +12,8 @@ import { memoryPrivateSide } from '../store/private/memory.js';
 import type { Heads } from '../store/tree-heads.js';
 import { answerTrouble } from './answer-trouble.js';
 import { type Context, grown, type MakeDemo, toldToAll } from './context.js';
+import { type CopiesAsked, keepCopies } from './copies/keep-copies.js';
+import { makeCopy } from './copies/make-copy.js';
 import { bringToToday, watchTheDay } from './new-day.js';
 import { packAnswers } from './pack-answers.js';
 import { registerRoutes } from './register-routes.js';
@@ -31,6 +33,8 @@ export interface AppOptions {
   readonly version: string;
   /** Copies the store to a file; left out when the store cannot. */
   readonly backUp?: (to: string) => Promise<void>;
+  /** Copies in a second place, when this kind of store can be copied; none are made when left out. */
+  readonly copies?: CopiesAsked;
   /** Signs heads of the log; left out when there is nowhere to keep them. */
   readonly heads?: Heads;
   readonly newId?: () => string;
@@ -61,12 +65,14 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
   const { store } = options;
   const inForce = await checkInForce(store);
   let looked: Looked | null = null;
+  let copies: ReturnType<typeof keepCopies> | null = null;
   const context: Context = {
     store,
     blobs: options.blobs ?? memoryBlobs(),
     people: options.people ?? memoryPrivateSide(),
     backUp: options.backUp ?? null,
     heads: options.heads ?? null,
+    copies: () => copies?.state() ?? null,
     clock: options.clock,
     newId: options.newId ?? v7,
     version: options.version,
@@ -122,9 +128,16 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
           },
           (error) => app.log.error(error),
         );
+  const { backUp } = context;
+  const asked = options.copies;
+  if (asked !== undefined && backUp !== null) {
+    const make = (at: string) => makeCopy({ ...context, backUp }, asked, at);
+    copies = keepCopies(asked, options.clock, make, (what) => context.complain([what]));
+  }
   app.addHook('onClose', async () => {
     stopWatching();
     stopLooking();
+    copies?.stop();
   });
   // What is in force is looked through once at the start, so that no volunteer has to wait for it.
   app.addHook('onListen', async () => {

@@ -51,12 +51,14 @@ function handlersOf(context: Context, open: Set<() => void>): Handlers {
     health: async ({ say }) => {
       const { seq } = await context.store.head();
       const last = context.looked();
+      const copies = context.copies();
       const looked = last === null ? null : { at: last.at, whole: last.whole, records: last.records };
       return {
         ok: true,
         version: context.version,
         seq,
         looked,
+        copied: copies === null ? null : { last: copies.last, failed: copies.failed !== null },
         told: (await toldToAll(context)).map((fault) => say(fault)),
       };
     },

@@ -12,6 +12,7 @@ import { headsOf } from '../store/tree-heads.js';
 import { say } from '../words/say.js';
 import { createApp } from './app.js';
 import type { MakeDemo } from './context.js';
+import type { CopiesAsked } from './copies/keep-copies.js';
 import type { Reached } from './lan/authority.js';
 import { type LanAsked, type LanOpen, prepareLan } from './lan/lan.js';
 import { qrLines } from './lan/qr.js';
@@ -31,6 +32,8 @@ export interface StartOptions {
   readonly names?: readonly string[];
   /** Https on the shelter's network; plain http when left out. */
   readonly lan?: LanAsked;
+  /** Copies in a second place; none are made when left out. */
+  readonly copies?: CopiesAsked;
   readonly webRoot?: string;
   readonly demo?: MakeDemo;
   readonly starter?: (at: string) => readonly Draft[];

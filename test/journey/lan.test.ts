@@ -71,7 +71,9 @@ describe.sequential('a phone on the shelter’s network', () => {
     // The summary of a hand-back names the signed head, as it was signed and kept.
     await phone.says('Signed head of the records');
     await phone.says('Key of the server');
-    const kept = readFileSync(join(folder, 'shelter', 'heads.jsonl'), 'utf8').trimEnd().split('\n');
+    const kept = readFileSync(join(folder, 'shelter', 'heads.jsonl'), 'utf8')
+      .trimEnd()
+      .split('\n');
     const { root } = JSON.parse(kept.at(-1) ?? '') as { root: string };
     await phone.says(root.match(/.{1,4}/g)?.join(' ') ?? '');
     await phone.lookAt('the summary of a hand-back with its signed head');

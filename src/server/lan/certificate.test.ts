@@ -9,7 +9,7 @@ import { type Certificate, givenCertificate, ownCertificate } from './certificat
 
 const reached: Reached = { name: 'cats.test', addresses: ['192.0.2.7'] };
 const made = '2026-03-02T12:00:00.000Z';
-const after = (days: number): string => new Date(Date.parse(made) + days * 86_400_000).toISOString();
+const daysOn = (days: number): string => new Date(Date.parse(made) + days * 86_400_000).toISOString();
 
 let data: string;
 let keys: Keys;
@@ -34,26 +34,26 @@ describe('the certificate of our own authority', () => {
     const first = await own(made);
     expect(says(first)).toEqual([]);
     expect(readdirSync(keys.folder).sort()).toEqual(['authority.crt', 'authority.key', 'server.crt', 'server.key']);
-    expect(await own(after(1))).toEqual(first);
+    expect(await own(daysOn(1))).toEqual(first);
   });
 
   it('is made anew by the same authority when 30 days or fewer are left (Verifies: LAN-R3)', async () => {
     const first = await own(made);
-    expect((await own(after(59))).certificate).toBe(first.certificate);
-    const next = await own(after(61));
+    expect((await own(daysOn(59))).certificate).toBe(first.certificate);
+    const next = await own(daysOn(61));
     expect(next.authority).toEqual(first.authority);
-    expect([ends(first), ends(next)]).toEqual([after(90), after(151)]);
+    expect([ends(first), ends(next)]).toEqual([daysOn(90), daysOn(151)]);
     expect(says(next)).toEqual([]);
     // Also after it is over, as when nobody started the server over the winter.
-    expect(ends(await own(after(400)))).toBe(after(490));
+    expect(ends(await own(daysOn(400)))).toBe(daysOn(490));
   });
 
   it('gets a new authority before the old one is over, and says so (Verifies: LAN-R3)', async () => {
     const first = await own(made);
-    const late = await own(after(3650 - 89));
+    const late = await own(daysOn(3650 - 89));
     expect(late.authority).not.toEqual(first.authority);
     expect(says(late)).toEqual(['lan.authority-over']);
-    expect(says(await own(after(3650 - 89)))).toEqual([]);
+    expect(says(await own(daysOn(3650 - 89)))).toEqual([]);
   });
 
   it('gets a new authority for another name, and says so', async () => {
@@ -84,7 +84,7 @@ describe('the certificate of our own authority', () => {
       new X509Certificate(again.certificate).verify(new X509Certificate(first.authority?.certificate ?? '').publicKey),
     ).toBe(true);
     writeFileSync(join(keys.folder, 'server.crt'), 'not a certificate');
-    expect(ends(await own(made))).toBe(after(90));
+    expect(ends(await own(made))).toBe(daysOn(90));
   });
 
   it('is refused while others may read a key (Verifies: LAN-R2)', async () => {
@@ -108,14 +108,14 @@ describe('a certificate that was given', () => {
 
   it('is taken as it is, without an authority to trust', () => {
     expect(given()).toMatchObject({ ok: true, value: { authority: null, told: [] } });
-    expect(given(after(61))).toMatchObject({
+    expect(given(daysOn(61))).toMatchObject({
       ok: true,
       value: { told: [{ say: 'lan.given.soon-over', with: { days: 29 } }] },
     });
   });
 
   it.each([
-    ['over', () => given(after(91)), 'lan.given.over'],
+    ['over', () => given(daysOn(91)), 'lan.given.over'],
     ['for another name', () => given(made, 'dogs.test'), 'lan.given.other-name'],
     ['without its key', () => given(made, null, { key: join(data, 'none') }), 'lan.given.missing'],
     ['no certificate', () => given(made, null, { certificate: files.key }), 'lan.given.unreadable'],

@@ -34,8 +34,9 @@ const signing: Question = (given) => {
 const leavesIn = (given: Given): readonly Hash[] => given.list('leavesHex').map((one) => leafHash(bytes(one)));
 /** Some values name the reference leaves without repeating them: they are those of TRUST-07. */
 function referenceLeaves(size: number): readonly Hash[] {
-  const { leavesHex } = publishedOf('standards').find(({ id }) => id === 'TRUST-07')?.given as { leavesHex: string[] };
-  return leavesHex.slice(0, size).map((one) => leafHash(bytes(one)));
+  const tree = publishedOf('standards').find(({ id }) => id === 'TRUST-07');
+  if (tree === undefined) throw new Error('TRUST-07 is not published');
+  return (tree.given as { leavesHex: string[] }).leavesHex.slice(0, size).map((one) => leafHash(bytes(one)));
 }
 const rootOfAll = (leaves: readonly Hash[]): string =>
   hex(rootOf(leaves.reduce((tree, leaf) => withLeaf(tree, leaf), emptyTree)));

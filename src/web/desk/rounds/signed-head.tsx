@@ -35,7 +35,9 @@ export function SignedHeadPart() {
           <p className="small">{say('head.what-for')}</p>
         </>
       ) : (
-        <p className="soft">{say('head.not-here', { why: answer.problem?.detail ?? say('parts.absent-out-of-reach') })}</p>
+        <p className="soft">
+          {say('head.not-here', { why: answer.problem?.detail ?? say('parts.absent-out-of-reach') })}
+        </p>
       )}
     </Part>
   );

@@ -60,6 +60,9 @@ export const cli = {
   'cli.option.since': 'prove instead that the first so many records are the beginning of the log',
   'cli.option.root': 'only if the head has this root (hex), as it is printed',
   'cli.check-proof.option-key': 'only if the head was signed by this key (hex), as it is printed',
+  'cli.option.copies': 'make copies of records and pictures into this folder, which must be there: another disk',
+  'cli.option.copies-every': 'hours from one copy to the next; 6 when left out',
+  'cli.option.passphrase-file': 'file with the passphrase by which copies are sealed (age), readable by you only',
   'cli.option.date': 'for this day instead of today',
   'cli.option.status':
     'due, overdue, to-confirm, not-yet, on-hold, complete, aged-out, not-recommended or all; may be repeated; due, overdue and to-confirm when left out',

@@ -33,8 +33,9 @@ export const head = {
   'cli.check-proof.beginning':
     '✓ The first {since, plural, one {# record} other {# records}} are the beginning of the {size} whose head was signed on {at}; root then: {root}',
   'cli.check-proof.compare': 'Compare with the paper: root {root}, key {key}',
-  'cli.restore.what': 'put records back into a folder that has none, from a whole export',
-  'cli.restore.option-from': 'file that export records has written; its pictures in the folder FILE.blobs beside it',
+  'cli.restore.what': 'put records back into a folder that has none, from a copy or a whole export',
+  'cli.restore.option-from':
+    'a copy, or a file that export records has written with its pictures in the folder FILE.blobs',
   'cli.restore.option-to': 'folder for the records; it must not hold any',
   'cli.restore.from-and-to':
     'Say with --from where the records come from, and with --to into which folder they are put.',
