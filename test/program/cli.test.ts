@@ -18,6 +18,7 @@ describe('help', () => {
     'verify',
     'prove',
     'check-proof',
+    'copy',
     'restore',
     'salvage',
     'forecast',
