@@ -2,15 +2,20 @@ import { createHash } from 'node:crypto';
 import { createReadStream, existsSync, writeFileSync } from 'node:fs';
 import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
+import type { Blobs } from '../../log/blobs.js';
 import { canonical } from '../../log/canonical.js';
 import { copyBlobs } from '../../store/blobs/copy.js';
 import { blobsFolder, folderBlobs } from '../../store/blobs/folder.js';
 import { storeFile } from '../../store/sqlite/open.js';
-import { headsFile } from '../../store/tree-heads.js';
-import type { Context } from '../context.js';
+import { type Heads, headsFile } from '../../store/tree-heads.js';
 
 /** What a copy is made of. */
-export type Copied = Pick<Context, 'blobs' | 'heads'> & { readonly backUp: NonNullable<Context['backUp']> };
+export interface Copied {
+  /** Copies the records to a file and verifies it. */
+  readonly backUp: (to: string) => Promise<void>;
+  readonly blobs: Blobs;
+  readonly heads: Pick<Heads, 'kept'> | null;
+}
 
 /**
  * A verified copy of the records, all pictures that are whole and the heads that were signed, laid out in an empty folder as

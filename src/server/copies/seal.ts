@@ -42,7 +42,8 @@ interface Work {
 }
 
 function work(what: Work): Promise<string> {
-  const age = pathToFileURL(createRequire(import.meta.url).resolve('age-encryption')).href;
+  const require = createRequire(import.meta.url);
+  const age = pathToFileURL(require.resolve('age-encryption')).href;
   const worker = new Worker(beside, { eval: true, workerData: { ...what, age } });
   return new Promise((resolve, reject) => {
     worker.once('message', ({ digest, fault }: { digest?: string; fault?: string }) => {

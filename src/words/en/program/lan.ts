@@ -6,7 +6,7 @@ export const lan = {
     'The key file {file} can be read by others (rights {mode}), so the key may be known. Make it yours alone (chmod 600), or have a new one made.',
   'lan.keys.failed': 'The keys in {file} could not be read or written ({detail}).',
   'lan.name-malformed':
-    '“{name}” is no name for a server on a network: letters, figures and hyphens in two parts or more, like roundhand.local, or an address like 192.168.1.20.',
+    '“{name}” is no name for a server on a network: letters, figures and hyphens in two parts or more, like roundhand.local, or an address like 192.168.1.24.',
   'lan.name-taken':
     'The name {name} could not be told on this network: another computer has it, or the network lets no names be told. Use the address, or start with another --name.',
   'lan.address-new':
