@@ -20,8 +20,8 @@ const beside = `
     const source = createReadStream(from);
     const worker = sealing ? new Encrypter() : new Decrypter();
     if (sealing) worker.setPassphrase(passphrase);
-    if (sealing && workFactor !== undefined) worker.setScryptWorkFactor(workFactor);
     else worker.addPassphrase(passphrase);
+    if (sealing && workFactor !== undefined) worker.setScryptWorkFactor(workFactor);
     const input = Readable.toWeb(sealing ? source.pipe(watched()) : source);
     const output = Readable.fromWeb(sealing ? await worker.encrypt(input) : await worker.decrypt(input));
     const steps = sealing ? [output] : [output, watched()];
