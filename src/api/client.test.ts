@@ -26,7 +26,7 @@ describe('the client', () => {
   });
 
   it('leaves the person out when nobody is chosen', async () => {
-    const well = { ok: true, version: '1', seq: 3, looked: null, told: [] };
+    const well = { ok: true, version: '1', seq: 3, looked: null, copied: null, told: [] };
     let sent: Record<string, string> = {};
     const client = clientWith(async (_url, init) => {
       sent = init.headers;

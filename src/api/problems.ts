@@ -25,6 +25,8 @@ export const problems = {
   'demo-not-offered': { status: 501 },
   'backup-not-offered': { status: 501 },
   'backup-not-whole': { status: 500 },
+  'head-not-offered': { status: 501 },
+  'head-not-signed': { status: 500 },
   'another-history': { status: 409 },
   'record-malformed': { status: 422 },
   'record-conflict': { status: 409 },

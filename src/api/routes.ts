@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import type { Role } from '../core/people.js';
+import { SignedHead } from '../log/tree/signed-head.js';
 import type { ProblemCode } from './problems.js';
 import * as wire from './wire.js';
 import * as people from './wire-people.js';
@@ -223,6 +224,14 @@ export const routes = {
     asker: desk,
     answer: { status: 200, is: Verified },
     problems: [...known, 'role-not-allowed'],
+  },
+  signedHead: {
+    method: 'GET',
+    path: '/api/head',
+    what: 'How far the log has come as one hash over all its records (RFC 9162, 2.1), signed by the server (RFC 8032)',
+    asker: 'anybody-known',
+    answer: { status: 200, is: SignedHead },
+    problems: [...known, 'head-not-offered', 'head-not-signed'],
   },
   backup: {
     method: 'GET',

@@ -51,6 +51,10 @@ export const Health = z
     version: z.string(),
     seq: z.number().int(),
     looked: Looked.nullable().describe('The last look through all records; null before the first since the start'),
+    copied: z
+      .object({ last: InstantText.nullable(), failed: z.boolean() })
+      .nullable()
+      .describe('The newest copy in a second place, and whether the last try failed; null when none are asked for'),
     told: z.array(z.string()).describe('What is wrong with the records, in words'),
   })
   .meta({ id: 'Health' });

@@ -9,13 +9,17 @@ import type { LogStore } from '../log/store.js';
 import { memoryBlobs } from '../store/blobs/memory.js';
 import { checkInForce } from '../store/in-force.js';
 import { memoryPrivateSide } from '../store/private/memory.js';
+import type { Heads } from '../store/tree-heads.js';
 import { answerTrouble } from './answer-trouble.js';
 import { type Context, grown, type MakeDemo, toldToAll } from './context.js';
+import { type CopiesAsked, keepCopies } from './copies/keep-copies.js';
+import { makeCopy } from './copies/make-copy.js';
 import { bringToToday, watchTheDay } from './new-day.js';
 import { packAnswers } from './pack-answers.js';
 import { registerRoutes } from './register-routes.js';
 import { type Looked, type RollingTimes, rollingCheck } from './rolling-check.js';
 import { secure } from './security-headers.js';
+import { signDaily } from './sign-daily.js';
 import { serveWeb } from './web-files.js';
 
 export interface AppOptions {
@@ -29,9 +33,15 @@ export interface AppOptions {
   readonly version: string;
   /** Copies the store to a file; left out when the store cannot. */
   readonly backUp?: (to: string) => Promise<void>;
+  /** Copies in a second place, when this kind of store can be copied; none are made when left out. */
+  readonly copies?: CopiesAsked;
+  /** Signs heads of the log; left out when there is nowhere to keep them. */
+  readonly heads?: Heads;
   readonly newId?: () => string;
   /** Public names of the server, when it has any. */
   readonly names?: readonly string[];
+  /** Certificate and key (PEM) to serve https with; plain http when left out. */
+  readonly https?: { readonly certificate: string; readonly key: string };
   /** Zone of this computer. */
   readonly zone?: string;
   /** Left out: the invented shelter is not offered. */
@@ -55,11 +65,14 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
   const { store } = options;
   const inForce = await checkInForce(store);
   let looked: Looked | null = null;
+  let copies: ReturnType<typeof keepCopies> | null = null;
   const context: Context = {
     store,
     blobs: options.blobs ?? memoryBlobs(),
     people: options.people ?? memoryPrivateSide(),
     backUp: options.backUp ?? null,
+    heads: options.heads ?? null,
+    copies: () => copies?.state() ?? null,
     clock: options.clock,
     newId: options.newId ?? v7,
     version: options.version,
@@ -76,7 +89,11 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
   };
   await bringToToday(context);
 
+  const { https } = options;
   const app = fastify({
+    ...(https === undefined
+      ? {}
+      : { https: { cert: https.certificate, key: https.key, minVersion: 'TLSv1.2' as const } }),
     logger: options.logLevel === undefined ? false : { level: options.logLevel },
     bodyLimit: limits.bodyBytes,
     // Such a name turns away its own record (log/carried.ts) and not the whole batch; everywhere else the schema drops it.
@@ -106,12 +123,21 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
           (found) => {
             looked = found;
             context.complain(found.faults);
+            // Vouched for once a day, right after all of it was looked at.
+            if (found.whole) signDaily(context).catch((error: unknown) => app.log.error(error));
           },
           (error) => app.log.error(error),
         );
+  const { backUp } = context;
+  const asked = options.copies;
+  if (asked !== undefined && backUp !== null) {
+    const make = (at: string) => makeCopy({ ...context, backUp }, asked, at);
+    copies = keepCopies(asked, options.clock, make, (what) => context.complain([what]));
+  }
   app.addHook('onClose', async () => {
     stopWatching();
     stopLooking();
+    copies?.stop();
   });
   // What is in force is looked through once at the start, so that no volunteer has to wait for it.
   app.addHook('onListen', async () => {

@@ -10,10 +10,12 @@ import type { PrivateSide } from '../log/private-side.js';
 import type { Draft } from '../log/record.js';
 import type { Head, LogStore } from '../log/store.js';
 import type { Person, Shelter } from '../log/views/shelter.js';
+import type { Heads } from '../store/tree-heads.js';
 import { english } from '../words/english.js';
 import { languages } from '../words/languages.js';
 import { type Say, sayFor } from '../words/say.js';
 
+import { type CopiesState, copyFailed } from './copies/keep-copies.js';
 import type { Looked } from './rolling-check.js';
 
 /** Makes the invented shelter as of a day: its records, and who its people are. */
@@ -33,6 +35,10 @@ export interface Context {
   readonly people: PrivateSide;
   /** Copies the store to a file, when this kind of store can. */
   readonly backUp: ((to: string) => Promise<void>) | null;
+  /** Signs how far the log has come; null when this kind of store has nowhere to keep heads. */
+  readonly heads: Heads | null;
+  /** How it stands with the copies in a second place; null when none are asked for. */
+  readonly copies: () => CopiesState | null;
   /** The server's clock, UTC ISO text. */
   readonly clock: () => string;
   /** A new UUIDv7. */
@@ -59,10 +65,16 @@ export interface Context {
 
 /** What everybody has to know of the state of the records, one sentence each: on the console and on every page. */
 export async function toldToAll(
-  context: Pick<Context, 'inForce' | 'looked' | 'store' | 'clock'>,
+  context: Pick<Context, 'inForce' | 'looked' | 'store' | 'clock' | 'copies'>,
 ): Promise<readonly Said[]> {
-  const { inForce, looked } = context;
-  const found = [...clockTold(await arrivalNow(context)), ...inForce, ...(looked()?.faults ?? [])];
+  const { inForce, looked, copies } = context;
+  const { failed = null, last = null } = copies() ?? {};
+  const found = [
+    ...clockTold(await arrivalNow(context)),
+    ...inForce,
+    ...(looked()?.faults ?? []),
+    ...(failed === null ? [] : [copyFailed(failed, last)]),
+  ];
   const told = found.slice(0, mostTold);
   return found.length > told.length
     ? [...told, said('server.verify.more', { count: found.length - told.length })]

@@ -13,7 +13,7 @@ import { animalList, flagList } from './routes/animals.js';
 import { chipsPage } from './routes/chips.js';
 import { dueList } from './routes/due.js';
 import { events } from './routes/events.js';
-import { backup, verify } from './routes/keeping.js';
+import { backup, signedHead, verify } from './routes/keeping.js';
 import { lotsLeft } from './routes/lots.js';
 import { changePeople, erasePeople, peopleInFull, peopleList } from './routes/people.js';
 import { keepPicture, picture, takePhotoIn } from './routes/photos.js';
@@ -51,12 +51,14 @@ function handlersOf(context: Context, open: Set<() => void>): Handlers {
     health: async ({ say }) => {
       const { seq } = await context.store.head();
       const last = context.looked();
+      const copies = context.copies();
       const looked = last === null ? null : { at: last.at, whole: last.whole, records: last.records };
       return {
         ok: true,
         version: context.version,
         seq,
         looked,
+        copied: copies === null ? null : { last: copies.last, failed: copies.failed !== null },
         told: (await toldToAll(context)).map((fault) => say(fault)),
       };
     },
@@ -93,6 +95,7 @@ function handlersOf(context: Context, open: Set<() => void>): Handlers {
         .send(found);
     },
     verify: (asked) => verify(context, asked.say),
+    signedHead: () => signedHead(context),
     backup: async (_asked, reply) => {
       const copy = await backup(context);
       if (isRefusal(copy)) return copy;

@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import type { Server } from 'node:https';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { no, type Outcome, ok, type Said, said } from '../core/said.js';
@@ -7,10 +8,18 @@ import { StoreTrouble } from '../log/store.js';
 import { blobsFolder, folderBlobs } from '../store/blobs/folder.js';
 import { openPrivateSide } from '../store/private/sqlite.js';
 import { openStore } from '../store/sqlite/open.js';
+import { headsOf } from '../store/tree-heads.js';
 import { say } from '../words/say.js';
 import { createApp } from './app.js';
 import type { MakeDemo } from './context.js';
+import type { CopiesAsked } from './copies/keep-copies.js';
+import type { Reached } from './lan/authority.js';
+import { type LanAsked, type LanOpen, prepareLan } from './lan/lan.js';
+import { qrLines } from './lan/qr.js';
 import { usualTimes } from './rolling-check.js';
+
+const thisComputer = '127.0.0.1';
+const everyAddress = '0.0.0.0';
 
 export interface StartOptions {
   /** Folder of the records; made when it is missing. */
@@ -21,6 +30,10 @@ export interface StartOptions {
   readonly host?: string;
   /** Public names of the server, when it has any. */
   readonly names?: readonly string[];
+  /** Https on the shelter's network; plain http when left out. */
+  readonly lan?: LanAsked;
+  /** Copies in a second place; none are made when left out. */
+  readonly copies?: CopiesAsked;
   readonly webRoot?: string;
   readonly demo?: MakeDemo;
   readonly starter?: (at: string) => readonly Draft[];
@@ -33,6 +46,8 @@ export interface StartOptions {
 export interface Running {
   readonly url: string;
   readonly port: number;
+  /** How phones come here over https; null without it. */
+  readonly lan: Omit<LanOpen, 'close'> | null;
   /** Finish what is being answered, then let go of the records. */
   readonly close: () => Promise<void>;
 }
@@ -48,26 +63,41 @@ export async function startServer(options: StartOptions): Promise<Outcome<Runnin
     return people;
   }
   const side = people.value;
+  const clock = options.clock ?? (() => new Date().toISOString());
   try {
-    const { data: _data, port, host = '127.0.0.1', ...rest } = options;
+    const { data, port, lan: asked, ...rest } = options;
+    const prepared =
+      asked === undefined ? null : await prepareLan(asked, data, clock, rest.complain ?? (() => undefined));
+    if (prepared !== null && !prepared.ok) {
+      await store.close();
+      await side.close();
+      return prepared;
+    }
+    const lan = prepared?.value ?? null;
+    const { host = lan === null ? thisComputer : everyAddress } = options;
     const app = await createApp({
       ...rest,
+      ...(lan === null ? {} : { https: lan.certificate, names: [...(rest.names ?? []), ...namesOf(lan.reached)] }),
       store,
-      blobs: folderBlobs(join(options.data, blobsFolder)),
+      blobs: folderBlobs(join(data, blobsFolder)),
       people: side,
       backUp: store.backUp,
+      heads: headsOf(store, data, clock),
       rolling: usualTimes,
-      clock: options.clock ?? (() => new Date().toISOString()),
+      clock,
       version: versionOf(),
       zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
     });
-    const url = await app.listen({ port, host });
+    const listening = await app.listen({ port, host });
+    const lanOpen = lan === null ? null : await lan.open(app.server as unknown as Server, host);
+    const url = lanOpen?.urls[0] ?? listening;
     const close = async (): Promise<void> => {
+      await lanOpen?.close();
       await app.close();
       await store.close();
       await side.close();
     };
-    return ok({ url, port: Number(new URL(url).port), close });
+    return ok({ url, port: Number(new URL(listening).port), lan: lanOpen, close });
   } catch (error) {
     await store.close();
     await side.close();
@@ -87,8 +117,9 @@ export async function serve(options: StartOptions): Promise<void> {
     process.exitCode = 1;
     return;
   }
-  const { url, close } = started.value;
+  const { url, lan, close } = started.value;
   process.stdout.write(`${say(said('server.start.listening', { url }))}\n`);
+  if (lan !== null) tellPhones(lan, complain);
   let stopping = false;
   for (const signal of ['SIGINT', 'SIGTERM'] as const) {
     process.on(signal, () => {
@@ -103,7 +134,20 @@ export async function serve(options: StartOptions): Promise<void> {
   }
 }
 
-function notStarted(error: unknown, { port, host = '127.0.0.1' }: StartOptions): Outcome<never> {
+const namesOf = ({ name }: Reached): readonly string[] => (name === null ? [] : [name]);
+
+/** The way of a phone to this server, and what stands against it. */
+function tellPhones({ urls, trust, told }: Omit<LanOpen, 'close'>, complain: (what: Said) => void): void {
+  const lines: string[] = urls.length < 2 ? [] : [say('lan.also', { urls: { list: urls.slice(1) } })];
+  if (trust !== null) {
+    lines.push('', say('lan.scan', { url: trust.url }), ...qrLines(trust.url, process.stdout.isTTY));
+    lines.push(say('lan.fingerprint', { fingerprint: trust.fingerprint }));
+  }
+  for (const line of lines) process.stdout.write(`${line}\n`);
+  for (const what of told) complain(what);
+}
+
+function notStarted(error: unknown, { port, host = thisComputer }: StartOptions): Outcome<never> {
   if (error instanceof StoreTrouble) return { ok: false, why: error.why };
   const code = typeof error === 'object' && error !== null && 'code' in error ? error.code : '';
   if (code === 'EADDRINUSE') return no('server.start.port-in-use', { port: String(port) });

@@ -69,6 +69,8 @@ const onlyUnder: readonly { readonly at: string; readonly packages: readonly str
   { at: 'src/core/intake/', packages: ['papaparse'] },
   { at: 'src/exports/csv.ts', packages: ['papaparse'] },
   { at: 'src/server/photo/', packages: ['sharp'] },
+  { at: 'src/server/copies/', packages: ['age-encryption'] },
+  { at: 'src/server/lan/', packages: ['@peculiar/*', 'reflect-metadata', '@homebridge/ciao', 'bwip-js'] },
   { at: 'src/web/temporal.ts', packages: ['temporal-polyfill'] },
   { at: 'src/web/words-with-parts.ts', packages: ['vite', 'node:*'] },
   { at: 'src/web/vite.config.ts', packages: ['vite', '@vitejs/plugin-react', 'vite-plugin-pwa', 'node:*'] },

@@ -1,9 +1,11 @@
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { dayOfInstant } from '../../core/calendar.js';
 import { no, type Outcome, ok } from '../../core/said.js';
 import { makeDemo } from '../../demo/make-demo.js';
 import { fileFormulary, fileProtocol } from '../../log/commands/shelter.js';
 import { StoreTrouble } from '../../log/store.js';
+import type { CopiesAsked } from '../../server/copies/keep-copies.js';
+import type { LanAsked } from '../../server/lan/lan.js';
 import { keepDemoPhotos } from '../../server/photo/demo-photos.js';
 import { type StartOptions, serve } from '../../server/start.js';
 import { blobsFolder, folderBlobs } from '../../store/blobs/folder.js';
@@ -14,13 +16,15 @@ import type { Given } from '../command.js';
 import { type Command, dataOption } from '../command.js';
 import { dataFolder, peopleIn, worldInCare } from '../data-folder.js';
 import { readFormulary, readProtocol } from '../documents.js';
-import { done, failed, isExit, misused } from '../exit.js';
+import { done, type Exit, failed, isExit, misused } from '../exit.js';
 import { tell } from '../output.js';
+import { readPassphrase } from '../passphrase.js';
 import { projectFolder } from '../project-folder.js';
 import { roundInWords } from '../round-in-words.js';
 import { roundToday } from './plan.js';
 
 const usualPort = 8600;
+const usualCopies_h = 6;
 
 /**
  * Print today's round and serve the app. Without a data folder of one's own and without records, the invented shelter is
@@ -28,13 +32,28 @@ const usualPort = 8600;
  */
 export const start: Command = {
   name: 'start',
-  options: { ...dataOption, port: { value: 'NUMBER' }, host: { value: 'ADDRESS' } },
+  options: {
+    ...dataOption,
+    port: { value: 'NUMBER' },
+    host: { value: 'ADDRESS' },
+    lan: {},
+    name: { value: 'NAME' },
+    cert: { value: 'FILE' },
+    key: { value: 'FILE' },
+    copies: { value: 'DIR' },
+    'copies-every': { value: 'HOURS' },
+    'passphrase-file': { value: 'FILE' },
+  },
   example: 'start --data ~/roundhand --port 8600',
   run: async (given) => {
     const port = Number(given.text('port') ?? usualPort);
     if (!Number.isInteger(port) || port < 0 || port > 65_535) {
       return misused('cli.start.not-a-port', { given: given.text('port') ?? '' });
     }
+    const lan = lanAsked(given);
+    if (lan === 'misused') return misused('lan.given.together');
+    const copies = copiesAsked(given);
+    if (isExit(copies)) return copies;
     const protocol = readProtocol();
     if (!protocol.ok) return failed(protocol.why);
     const formulary = readFormulary();
@@ -46,6 +65,8 @@ export const start: Command = {
       data: dataFolder(given),
       port,
       ...(host === null ? {} : { host }),
+      ...(lan === null ? {} : { lan }),
+      ...(copies === null ? {} : { copies }),
       webRoot: join(projectFolder, 'dist', 'web'),
       demo: (at) => makeDemo({ ...at, zone, ...documents }),
       starter: (at) => [...fileProtocol(documents.protocol, at), ...fileFormulary(documents.formulary, at)],
@@ -56,6 +77,29 @@ export const start: Command = {
     return done;
   },
 };
+
+/** Https on the network, as asked for; null without it. */
+function lanAsked(given: Given): LanAsked | null | 'misused' {
+  const [name, certificate, key] = [given.text('name'), given.text('cert'), given.text('key')];
+  const alone = (certificate === null) !== (key === null);
+  if (alone || (!given.flag('lan') && (name !== null || key !== null))) return 'misused';
+  if (!given.flag('lan')) return null;
+  return { name, given: certificate === null || key === null ? null : { certificate, key } };
+}
+
+/** Copies in a second place, as asked for; null without them. */
+function copiesAsked(given: Given): CopiesAsked | null | Exit {
+  const folder = given.text('copies');
+  const hours = Number(given.text('copies-every') ?? usualCopies_h);
+  if (folder === null) {
+    const more = given.text('copies-every') ?? given.text('passphrase-file');
+    return more === null ? null : misused('copies.place-first');
+  }
+  if (!(hours >= 1 && hours <= 168)) return misused('copies.every-wrong', { given: given.text('copies-every') ?? '' });
+  const passphrase = readPassphrase(given);
+  if (!passphrase.ok) return failed(passphrase.why);
+  return { folder: resolve(folder), every_ms: hours * 3_600_000, passphrase: passphrase.value };
+}
 
 /** Makes the invented shelter where it is wanted, and prints today's round or that there is no shelter yet. */
 async function showToday(given: Given, { data, demo }: StartOptions, zone: string): Promise<Outcome<null>> {

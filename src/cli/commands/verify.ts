@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { said } from '../../core/said.js';
 import { openPrivateSide, privateFile } from '../../store/private/sqlite.js';
 import type { SqliteStore } from '../../store/sqlite/open.js';
+import { headFaults } from '../../store/tree-heads.js';
 import { verifyStore } from '../../store/verify.js';
 import { faultsInWords } from '../../store/verify-in-words.js';
 import { type PictureReport, verifyPictures } from '../../store/verify-pictures.js';
@@ -22,19 +23,22 @@ export const verify: Command = {
       const records = await verifyStore(store);
       const pictures = await verifyPictures(store, blobsBeside(given));
       const people = await lookAtPeople(store, dataFolder(given));
-      const whole = records.whole && pictures.whole && people.faults.length === 0;
-      const report = { ...records, pictures, people, whole };
+      const heads = await headFaults(store, dataFolder(given));
+      const whole = records.whole && pictures.whole && people.faults.length === 0 && heads.wrong.length === 0;
+      const report = { ...records, pictures, people, heads, whole };
       if (given.flag('json')) tell(JSON.stringify(withWords(report)));
       else tell(say(said('cli.verify.read', { records: report.records, head: report.head.hash })));
       if (!given.flag('json')) tellOfPictures(pictures);
       if (!given.flag('json'))
         tell(say(said('cli.verify.people', { people: people.people, nameless: people.nameless })));
+      if (!given.flag('json')) tell(say(said('cli.verify.heads', { count: heads.kept })));
       if (report.whole) {
         if (!given.flag('json')) tell(say('cli.verify.whole'));
         return done;
       }
       for (const fault of faultsInWords(report)) complain(said('cli.verify.fault', { fault }));
       for (const detail of people.faults) complain(said('cli.verify.people-fault', { detail }));
+      for (const { size, at } of heads.wrong) complain(said('cli.verify.head-wrong', { size, at }));
       for (const id of pictures.missing) complain(said('cli.verify.picture-missing', { id }));
       for (const id of pictures.damaged) complain(said('cli.verify.picture-damaged', { id }));
       return { code: 1 };

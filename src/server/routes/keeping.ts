@@ -1,19 +1,17 @@
 import { mkdtempSync, rmSync } from 'node:fs';
-import { mkdir } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Readable } from 'node:stream';
 import { create } from 'tar';
 import type { Verified } from '../../api/wire-verified.js';
 import { StoreTrouble } from '../../log/store.js';
-import { copyBlobs } from '../../store/blobs/copy.js';
-import { blobsFolder, folderBlobs } from '../../store/blobs/folder.js';
-import { storeFile } from '../../store/sqlite/open.js';
+import type { SignedHead } from '../../log/tree/signed-head.js';
 import { verifyStore } from '../../store/verify.js';
 import { verifyPictures } from '../../store/verify-pictures.js';
 import type { Say } from '../../words/say.js';
 import type { Context } from '../context.js';
-import { type Refusal, refuse } from '../refusal.js';
+import { gather } from '../copies/gather.js';
+import { type Refusal, refuse, refuseBecause } from '../refusal.js';
 
 export async function verify(context: Context, say: Say): Promise<Verified> {
   const report = await verifyStore(context.store);
@@ -34,6 +32,12 @@ export async function verify(context: Context, say: Say): Promise<Verified> {
   };
 }
 
+export async function signedHead({ heads }: Pick<Context, 'heads'>): Promise<SignedHead | Refusal> {
+  if (heads === null) return refuse('head-not-offered');
+  const head = await heads.sign();
+  return head.ok ? head.value : refuseBecause('head-not-signed', head.why);
+}
+
 export interface Backup {
   readonly name: string;
   readonly file: Readable;
@@ -47,17 +51,15 @@ export async function backup(context: Context): Promise<Backup | Refusal> {
   if (context.backUp === null) return refuse('backup-not-offered');
   const folder = mkdtempSync(join(tmpdir(), 'roundhand-backup-'));
   const clear = (): void => rmSync(folder, { recursive: true, force: true });
+  let parts: readonly string[];
   try {
-    // The records first: every picture that one of them names was here before it, or is not here at all.
-    await context.backUp(join(folder, storeFile));
-    await mkdir(join(folder, blobsFolder));
-    await copyBlobs(context.blobs, folderBlobs(join(folder, blobsFolder)));
+    parts = await gather({ ...context, backUp: context.backUp }, folder);
   } catch (error) {
     clear();
     if (error instanceof StoreTrouble && error.code === 'damaged') return refuse('backup-not-whole');
     throw error;
   }
-  const file = Readable.from(create({ cwd: folder, portable: true }, [storeFile, blobsFolder]));
+  const file = Readable.from(create({ cwd: folder, portable: true }, [...parts]));
   file.once('close', clear);
   const at = context.clock().slice(0, 16).replace(/[:T]/g, '-');
   return { name: `roundhand-${at}.tar`, file };

@@ -16,6 +16,9 @@ import { deskRounds } from './desk/rounds.js';
 import { deskStart } from './desk/start.js';
 import { deskTold } from './desk/told.js';
 import { cli } from './program/cli.js';
+import { copies } from './program/copies.js';
+import { head } from './program/head.js';
+import { lan } from './program/lan.js';
 import { parts } from './program/parts.js';
 import { server } from './program/server.js';
 import { flagNames } from './record/flag-names.js';
@@ -49,6 +52,9 @@ export const chapters = {
   'desk/start': deskStart,
   'desk/told': deskTold,
   'program/cli': cli,
+  'program/copies': copies,
+  'program/head': head,
+  'program/lan': lan,
   'program/parts': parts,
   'program/server': server,
   'record/flags': flags,

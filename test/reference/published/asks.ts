@@ -8,6 +8,7 @@ import { orders } from './orders.js';
 import { others } from './protocols-others.js';
 import { vaccines } from './protocols-vaccines.js';
 import { worths } from './protocols-worth.js';
+import { trust } from './trust.js';
 import type { Part } from './value.js';
 
 /** Who asks the values of a part. */
@@ -18,6 +19,6 @@ export const asksOf: Readonly<Record<Part, Asks>> = {
   protocols: { ...vaccines, ...others, ...worths },
   'common-practice': commonPractice,
   clinical: orders,
-  standards: {},
+  standards: trust,
   'week-plan': {},
 };

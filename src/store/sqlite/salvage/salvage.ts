@@ -1,13 +1,12 @@
 import { existsSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import SqliteDatabase from 'better-sqlite3';
-import { dayOfInstant } from '../../../core/calendar.js';
 import { no, type Outcome, ok } from '../../../core/said.js';
 import { hash, noHash } from '../../../log/hash.js';
 import type { KeptEnvelope } from '../../../log/store.js';
 import { blobsFolder, folderBlobs } from '../../blobs/folder.js';
 import { sha256 } from '../../sha256.js';
-import { fromRow, type RecordRow, toRow } from '../../sql/tables.js';
+import { fromRow, type RecordRow } from '../../sql/tables.js';
+import { fillStore } from '../fill.js';
 import { openStore, storeFile } from '../open.js';
 import { openImages } from './images.js';
 import { type SavedPictures, savePictures } from './pictures.js';
@@ -58,7 +57,7 @@ export async function salvage(from: string, to: string, now: string): Promise<Ou
     const known = stillKnown(file, to);
     const places = Math.max(known.head?.seq ?? 0, ...found.map(({ seq }) => seq), ...known.subjects.keys());
     const sorted = sortOut(found, places, known.head);
-    const written = await write(target, sorted.records, to, now);
+    const written = await fillStore(to, chained(sorted.records), now);
     if (!written.ok) {
       for (const end of ['', '-wal', '-shm']) rmSync(target + end, { force: true });
       return written;
@@ -133,40 +132,17 @@ function recordOf({ rowid, values }: Row): { readonly record: KeptEnvelope; read
   }
 }
 
-/** Write the records in order and work everything out from them anew. */
-async function write(target: string, records: readonly Found[], to: string, now: string): Promise<Outcome<null>> {
-  let zone = 'UTC';
-  const engine = new SqliteDatabase(target);
-  try {
-    const insert = engine.prepare(
-      `insert into records (${columns.join(', ')}) values (${columns.map((column) => `@${column}`).join(', ')})`,
-    );
-    engine.transaction(() => {
-      let end = { seq: 0, hash: noHash, receivedAt: null as string | null };
-      for (const { place } of records) {
-        const row = rowAt(place, columns.length);
-        const kept = row === null ? null : recordOf(row);
-        if (kept === null) throw new Error('a record changed while it was being saved');
-        const placed = { ...kept.record, seq: end.seq + 1 };
-        const record = { ...placed, hash: hash(end.hash, placed, sha256) };
-        insert.run({ ...toRow(record, end.hash) });
-        end = { seq: record.seq, hash: record.hash, receivedAt: record.receivedAt };
-        zone = record.zone;
-      }
-      engine.prepare('update log_head set seq = ?, hash = ?, received_at = ?').run(end.seq, end.hash, end.receivedAt);
-    })();
-  } catch (error) {
-    return no('server.store.failed', { file: target, detail: error instanceof Error ? error.message : String(error) });
-  } finally {
-    engine.close();
-  }
-  const store = await openStore(to);
-  if (!store.ok) return store;
-  try {
-    await store.value.rebuild(dayOfInstant(now, zone));
-    return ok(null);
-  } finally {
-    await store.value.close();
+/** The records that were found, in order, each chained to the one before it here. */
+function* chained(records: readonly Found[]): Generator<KeptEnvelope> {
+  let end = { seq: 0, hash: noHash };
+  for (const { place } of records) {
+    const row = rowAt(place, columns.length);
+    const kept = row === null ? null : recordOf(row);
+    if (kept === null) throw new Error('a record changed while it was being saved');
+    const placed = { ...kept.record, seq: end.seq + 1 };
+    const record = { ...placed, hash: hash(end.hash, placed, sha256) };
+    yield record;
+    end = record;
   }
 }
 

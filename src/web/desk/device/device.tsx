@@ -23,7 +23,7 @@ export function Device() {
   const world = useWorld();
   const [theme, setTheme] = useState<Theme>(themeNow);
   const space = useSpace();
-  const looked = useLooked();
+  const health = useHealth();
   const serverTone: Tone = status.server === 'reached' ? 'done' : status.server === 'unknown' ? 'plain' : 'attention';
   const kept = status.kept === null ? 'unknown' : status.kept ? 'yes' : 'no';
   const facts = [
@@ -41,7 +41,8 @@ export function Device() {
         status.heardAt === null ? say('desk.device.never') : say('desk.device.at', { at: { instant: status.heardAt } }),
     },
     { word: say('desk.device.clock'), value: clockWords(status.clock) },
-    { word: say('desk.device.looked'), value: lookedWords(looked) },
+    { word: say('desk.device.looked'), value: lookedWords(health?.looked) },
+    { word: say('desk.device.copied'), value: copiedWords(health?.copied) },
     {
       word: say('desk.device.kept'),
       value: <State tone={status.kept === true ? 'done' : 'attention'}>{say(`desk.device.kept.${kept}`)}</State>,
@@ -90,20 +91,33 @@ function useSpace(): { used: number; whole: number } | null {
   return space;
 }
 
-type Looked = Extract<Awaited<ReturnType<typeof sync.client.health>>, { ok: true }>['value']['looked'];
+type Health = Extract<Awaited<ReturnType<typeof sync.client.health>>, { ok: true }>['value'];
 
-/** When the server last looked all its records through; undefined while it has not said. */
-function useLooked(): Looked | undefined {
-  const [looked, setLooked] = useState<Looked>();
+/** How the server says that it is; undefined while it has not said. */
+function useHealth(): Health | undefined {
+  const [health, setHealth] = useState<Health>();
   useEffect(() => {
     void sync.client.health().then((answer) => {
-      if (answer.ok) setLooked(answer.value.looked);
+      if (answer.ok) setHealth(answer.value);
     });
   }, []);
-  return looked;
+  return health;
 }
 
-function lookedWords(looked: Looked | undefined) {
+function copiedWords(copied: Health['copied'] | undefined) {
+  if (copied === undefined) return say('parts.unknown');
+  if (copied === null) return <State tone="attention">{say('desk.device.copied-none-asked')}</State>;
+  const { last, failed } = copied;
+  if (last === null) return <State tone={failed ? 'stop' : 'plain'}>{say('desk.device.copied-none')}</State>;
+  return (
+    <State tone={failed ? 'stop' : 'done'}>
+      {say(failed ? 'desk.device.copied-failed' : 'desk.device.copied-at', { at: { instant: last } })}
+    </State>
+  );
+}
+
+/** When the server last looked all its records through. */
+function lookedWords(looked: Health['looked'] | undefined) {
   if (looked === undefined) return say('parts.unknown');
   if (looked === null) return say('desk.device.looked-not-yet');
   const { at, whole, records } = looked;

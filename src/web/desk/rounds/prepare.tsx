@@ -26,6 +26,7 @@ import { teamName } from '../../ribbon/picture.js';
 import { PlanPart } from '../../ribbon/plan-part.js';
 import { chosen, useChoices, useRoundPlan } from '../../ribbon/use-round-plan.js';
 import { newId, store, usePeople, useWho, useWorld } from '../../store/here.js';
+import { NotSecure } from '../../withheld/not-secure.js';
 import { CartList } from './cart-list.js';
 import { OrderOfRound } from './order-of-round.js';
 
@@ -152,6 +153,7 @@ export function Prepare() {
       </Part>
       <div className="sheet stack no-print">
         <Tick label={say('desk.prepare.here')} note={say('desk.prepare.here-note')} value={here} onChange={setHere} />
+        {here && !isSecureContext ? <NotSecure /> : null}
         <RecordFoot
           intent={intent()}
           action={say(here ? 'desk.prepare.begin' : 'desk.prepare.lay-down')}

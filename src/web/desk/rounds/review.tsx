@@ -25,6 +25,7 @@ import { Notice, State } from '../../parts/state.js';
 import { RoundClock } from '../../ribbon/round-clock.js';
 import { useWorld } from '../../store/here.js';
 import { RoundState } from './round-rows.js';
+import { SignedHeadPart } from './signed-head.js';
 
 /** A round as the desk sees it: what was done, what not and why, what is abnormal; and the hand-back to accept. */
 export function Review({ params }: { params: { id: string } }) {
@@ -88,6 +89,7 @@ export function Review({ params }: { params: { id: string } }) {
           />
         </div>
       ) : null}
+      {view.state === 'handed-back' || view.state === 'accepted' ? <SignedHeadPart /> : null}
       {facts.accepted === null ? null : (
         <Notice tone="done">
           {say('desk.round.accepted-by', {

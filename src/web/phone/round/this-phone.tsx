@@ -4,9 +4,12 @@ import { signal, soundState, unlockSound } from '../../alarm/sound.js';
 import type { WakeState } from '../../alarm/wake-lock.js';
 import { Act } from '../../parts/act.js';
 import { State } from '../../parts/state.js';
+import { whenOpened } from '../../shell/when-opened.js';
 import { useStatus } from '../../store/here.js';
+import { withheldBy } from '../../withheld/withheld.js';
 import { useRound } from '../around/use-round.js';
-import { withheldBy } from './withheld.js';
+
+const NotSecure = whenOpened(() => import('../../withheld/not-secure.js').then((file) => file.NotSecure));
 
 /** Whether the phone will do its part: screen lit, sound ready; and what its browser will not do, from before the round on. */
 export function ThisPhone({ wake }: { wake: WakeState }) {
@@ -25,6 +28,7 @@ export function ThisPhone({ wake }: { wake: WakeState }) {
           )}
         </p>
       )}
+      {isSecureContext ? null : <NotSecure />}
       {withheldBy(navigator, kept).map((what) => (
         <p key={what}>
           <State tone="attention">{say(`round.withheld.${what}`)}</State>

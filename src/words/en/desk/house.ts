@@ -155,6 +155,11 @@ export const deskHouse = {
   'desk.device.never': 'none yet',
   'desk.device.at': '{at}',
   'desk.device.clock': 'Clock',
+  'desk.device.copied': 'Copies in a second place',
+  'desk.device.copied-none-asked': 'none are made: start the server with --copies',
+  'desk.device.copied-none': 'none yet',
+  'desk.device.copied-at': 'last on {at_day}, {at_time}',
+  'desk.device.copied-failed': 'the last try failed; the newest is of {at_day}, {at_time}',
   'desk.device.looked': 'Records of the server',
   'desk.device.looked-not-yet': 'not looked through yet since the server was started',
   'desk.device.looked-whole':

@@ -27,6 +27,8 @@ export const server = {
   'server.salvage.target-taken':
     'There are records in {file} already. They were left alone; save into a folder of its own.',
   'server.salvage.nothing-read': 'No record can be read out of {file} any more. Nothing was made.',
+  'server.export.line-wrong':
+    'The line of record {seq} is not there or not as it was exported: its hash does not hold. Nothing was made; export again, or save what can be read with salvage.',
 
   // What was found wrong with the records.
   'server.verify.chain-broken':
@@ -81,6 +83,8 @@ export const server = {
   'server.problem.backup-not-offered': 'This store cannot be copied from here.',
   'server.problem.backup-not-whole':
     'The copy was not whole and has been thrown away; the records themselves were not touched.',
+  'server.problem.head-not-offered': 'This server signs no heads.',
+  'server.problem.head-not-signed': 'The head of the records could not be signed.',
   'server.problem.another-history':
     'These records are not the ones this device has read from: they were put back from an older copy. The device sends what is missing here.',
   'server.problem.record-malformed': 'This record could not be read and stays on the device.',

@@ -59,6 +59,13 @@ export const round = {
     'This browser does not promise to keep what is on this phone when space is short. Let everything be sent before you put it away.',
   'round.withheld.opens':
     'Without the network this page does not open again once it is closed. Leave it open until the round is handed back.',
+  'round.plain.why': 'This page came without https. On this device the round will lack:',
+  'round.plain.opens': 'Without the network the page does not open again once it is closed, or when it is loaded anew.',
+  'round.plain.lit': 'The screen is not kept lit: choose the longest screen time in the settings.',
+  'round.plain.camera':
+    'The page cannot look through the camera; a photo is taken with the phone’s own camera program.',
+  'round.plain.cure':
+    'Whoever runs the server can serve https on this network (start with --lan), and this device has to trust it once. Do that before the round.',
   'round.sound.on': 'Alarm sound is on.',
   'round.sound.off': 'Alarm sound has not been tried.',
   'round.sound.refused': 'The phone did not ring. Check the volume and the silent switch.',

@@ -1,0 +1,65 @@
+import { existsSync, readdirSync } from 'node:fs';
+import { setTimeout as wait } from 'node:timers/promises';
+import { type Outcome, type Said, said } from '../../core/said.js';
+import type { CopyPlace } from './make-copy.js';
+import { copyAt } from './rule.js';
+
+export interface CopiesAsked extends CopyPlace {
+  /** Milliseconds from one copy to the next. */
+  readonly every_ms: number;
+}
+
+/** How it stands with the copies. */
+export interface CopiesState {
+  /** When the newest copy in the place was made, UTC ISO text. */
+  readonly last: string | null;
+  /** Why the last try made none; null when it made one, or there was none yet. */
+  readonly failed: Said | null;
+}
+
+/** Milliseconds after which a copy that failed is tried again, at most; a disk may have been plugged in. Ours. */
+const again_ms = 15 * 60_000;
+
+/**
+ * Make copies for as long as the server runs: one when the newest in the place is older than the time between two. `make`
+ * makes one; `tell` hears what is wrong. Gives how it stands, and a function that stops.
+ */
+export function keepCopies(
+  asked: CopiesAsked,
+  clock: () => string,
+  make: (at: string) => Promise<Outcome<string>>,
+  tell: (what: Said) => void,
+): { readonly state: () => CopiesState; readonly stop: () => void } {
+  const stopped = new AbortController();
+  let failed: Said | null = null;
+  /** A copy from the future was made before the clock was set back: it says nothing of how old the newest is. */
+  const last = (): string | null => {
+    const files = existsSync(asked.folder) ? readdirSync(asked.folder) : [];
+    const now = clock();
+    const made = files.flatMap((file) => copyAt(file) ?? []).filter((at) => at <= now);
+    return made.sort().at(-1) ?? null;
+  };
+  const due_ms = (): number => {
+    const newest = last();
+    return newest === null ? 0 : Math.max(0, asked.every_ms - (Date.parse(clock()) - Date.parse(newest)));
+  };
+  const go = async (): Promise<void> => {
+    for (;;) {
+      const next = due_ms();
+      if (next === 0) {
+        const at = clock();
+        const made = await make(at);
+        failed = made.ok ? null : made.why;
+        if (!made.ok) tell(copyFailed(made.why, last()));
+      }
+      const rest = failed === null ? Math.max(due_ms(), 1000) : Math.min(again_ms, asked.every_ms);
+      await wait(rest, undefined, { signal: stopped.signal, ref: false });
+    }
+  };
+  go().catch(() => undefined);
+  return { state: () => ({ last: last(), failed }), stop: () => stopped.abort() };
+}
+
+/** What everybody is told while no copy can be made. */
+export const copyFailed = (why: Said, last: string | null): Said =>
+  last === null ? said('copies.none', { why }) : said('copies.old', { why, at: { instant: last } });
