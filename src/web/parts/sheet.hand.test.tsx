@@ -77,12 +77,12 @@ const days = ['first', 'second', 'third'] as const;
 it('a long form scrolls in its dialog, and the dialog stays where it is', async () => {
   onPage(
     <Sheet title="A long form" open onClose={() => undefined}>
-      {Array.from({ length: 30 }, (_, at) => (
-        <Held key={`${at + 1}`} begin={'first' as (typeof days)[number]}>
+      {Array.from({ length: 30 }, (_, at) => at + 1).map((n) => (
+        <Held key={n} begin={'first' as (typeof days)[number]}>
           {(value, change) => (
             <ChooseOne
-              label={`Choice ${at + 1}`}
-              options={days.map((id) => ({ id, label: `${id} of ${at + 1}` }))}
+              label={`Choice ${n}`}
+              options={days.map((id) => ({ id, label: `${id} of ${n}` }))}
               value={value}
               onChange={change}
             />
