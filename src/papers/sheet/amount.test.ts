@@ -20,7 +20,7 @@ function line(id: string, inWords: string | null = null, name = '') {
     today: day('2026-05-14'),
     now: at('2026-05-14', '10:00'),
     syringes: formulary.syringes.map((one) => one.id),
-    inWords,
+    ordered: inWords === null ? null : { is: 'words', words: inWords },
   } as never);
   return { product, dose };
 }
