@@ -32,6 +32,9 @@ const commands: Readonly<Record<CommandName, () => Promise<Command | undefined>>
 };
 const names = Object.keys(commands) as CommandName[];
 
+// What is written is for the account that runs this, and for nobody else on the machine: records name people.
+process.umask(0o077);
+
 async function run(argv: readonly string[]): Promise<Exit> {
   const [name, ...args] = argv;
   if (name === undefined || name === '--help' || name === '-h' || name === 'help') {

@@ -38,14 +38,21 @@ export const amountText = (terms: OrderTerms): string =>
     .filter((part) => part !== '')
     .join('; ');
 
+/** When it is given, and what changes on later days. */
+export function rhythmSaid(order: OrderTerms): Said {
+  const timing = timingSaid(order.timing);
+  const later = dosesSaid(order).slice(1);
+  return later.length === 0 ? timing : said('order.dose.at-first', { timing, later: { list: later } });
+}
+
 /** An order as the values of its sentence. */
 export const orderValues = (world: World, order: OrderTerms, told: Told | null = null) => ({
   told: toldSaid(told),
   order: order.name,
   treat: treatSaid(world, order),
-  amount: amountText(order) === '' ? '' : `, ${amountText(order)}`,
+  amount: amountText({ ...order, steps: [] }) === '' ? '' : `, ${amountText({ ...order, steps: [] })}`,
   starts: { date: order.starts },
-  timing: timingSaid(order.timing),
+  timing: rhythmSaid(order),
   ends: endSaid(order),
   by: { person: order.vet },
   licence: { licenceOf: order.vet },

@@ -9,14 +9,14 @@ type Beside = (typeof besideAmount)[number];
 type Amountless = Pick<OrderTerms, 'treat' | 'amount'> & Partial<Pick<OrderTerms, Beside | 'dose' | 'steps'>>;
 
 const unit =
-  'mg|mgs|milligrams?|mcg|ug|\u00b5g|\u03bcg|micrograms?|ml|mls|millilit(?:re|er)s?|cc|iu|i\\.u\\.|u|units?|meq|mmol|' +
-  'tablets?|tabs?|pills?|capsules?|caps?|drops?|gtt|pipettes?|tubes?|puffs?|sprays?|sachets?|ampoules?|vials?|syringefuls?';
+  'mg|mgs|milligrams?|mcg|ug|\u00b5g|\u03bcg|micrograms?|ml|mls|millilit(?:re|er)s?|cc|ccm|iu|i\\.u\\.|u|units?|meq|mmol|' +
+  'tablets?|tabs?|pills?|capsules?|caps?|drops?|gtt|pipettes?|tubes?|puffs?|sprays?|sachets?|ampoules?|vials?|syringefuls?|syringes?';
 const amountText = new RegExp(
   // How much: "10 mg/kg", "1/2 tablet". A strength, "10 mg per mL", is not.
   `[\\d\u00bd\u00bc\u00be]\\s*-?(?:${unit})(?![\\p{L}\\d])(?!\\s*(?:/|per)\\s*(?:ml|cc|millilit(?:re|er))(?!\\p{L}))` +
     // In words: "half a tablet", "two drops", "double the dose".
     `|(?<!\\p{L})(?:half|quarter|third|one|two|three|four|five|six|eight|ten)\\s+(?:of\\s+)?(?:an?\\s+|the\\s+)?(?:${unit})(?!\\p{L})` +
-    `|(?<!\\p{L})(?:half|double|twice|triple|quarter)\\s+(?:of\\s+)?(?:an?\\s+|the\\s+)?(?:usual\\s+|label\\s+|normal\\s+)?dose(?!\\p{L})`,
+    `|(?<!\\p{L})(?:half|double|twice|triple|quarter)\\s+(?:of\\s+)?(?:an?\\s+|the\\s+)?(?:usual\\s+|label\\s+|normal\\s+)?(?:dose|amount|quantity)(?!\\p{L})`,
   'iu',
 );
 

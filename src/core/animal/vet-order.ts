@@ -99,6 +99,12 @@ export const OrderTerms = z
         wrong([...path, 'times'], 'times must be in order, each once');
       }
     }
+    for (const one of [{ dose, timing }, ...steps.map((step) => ({ ...step, timing: step.timing ?? timing }))]) {
+      if (one.dose?.per !== 'day') continue;
+      const times = one.timing.is === 'days' && one.timing.every > 1 ? null : timesADay(one.timing);
+      if (times === null || !times.isInteger())
+        wrong(['dose', 'per'], 'a day is divided among whole times of each day');
+    }
     if (treat.is === 'words' && dose !== null) wrong(['dose'], 'only a product has a dose');
     if (steps.length > 0 && dose === null) wrong(['dose'], 'a dose that changes has a first one');
     for (const [at, step] of steps.entries()) {

@@ -28,7 +28,8 @@ export type AmountProblem =
   | 'rule-for-another-strength'
   | 'salt-and-base'
   | 'amount-by-order'
-  | 'not-in-quarters';
+  | 'not-in-quarters'
+  | 'not-in-this-unit';
 
 /** Whether this product's amount depends on the weight. */
 export const asksForWeight = (product: Pick<Product, 'needsWeight' | 'dose'>): boolean =>

@@ -40,6 +40,7 @@ export const gateCodes = [
   'limit-of-place',
   'under-least',
   'not-in-quarters',
+  'not-in-this-unit',
 ] as const;
 export type GateCode = (typeof gateCodes)[number];
 

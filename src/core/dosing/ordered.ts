@@ -74,6 +74,11 @@ export function orderedAmount(ordered: Ordered, product: Product, grams: number 
     return { ok: false, code: 'weight-missing', why: said('dose.gate.weight-missing', { product: product.name }) };
   }
   const { mg_per_ml = null, mg_per_piece = null } = product.ingredients[0] ?? {};
+  const by = unit === 'pieces' ? 'pieces' : unit.startsWith('mL') ? 'mL' : null;
+  if (by !== null && !isMeasuredIn(product, by)) {
+    const values = { product: product.name, by, in: by === 'mL' ? 'pieces' : 'mL' };
+    return { ok: false, code: 'not-in-this-unit', why: said('dose.gate.not-in-this-unit', values) };
+  }
   const rule = orderedSaid(ordered);
   const at = atOneTime(ordered);
   const amount = (ul: Decimal | null, ug: Decimal | null, pieces = ''): AmountAnswer => {
@@ -101,6 +106,15 @@ export function orderedAmount(ordered: Ordered, product: Product, grams: number 
       return isInQuarters(count) ? amount(null, ug, piecesText(count)) : notInQuarters(product, count);
     }
   }
+}
+
+/** A tablet or tube goes by the piece and is not drawn; what has a strength per mL is drawn and has no pieces. */
+function isMeasuredIn({ dose, ingredients }: Product, by: 'pieces' | 'mL'): boolean {
+  const { mg_per_ml = null, mg_per_piece = null } = ingredients[0] ?? {};
+  const rows = dose.by === 'bands' ? dose.bands : dose.by === 'fixed' ? [dose] : [];
+  const pieces = mg_per_piece !== null || rows.some((row) => row.pieces !== undefined);
+  if (by === 'pieces') return pieces;
+  return mg_per_ml !== null || rows.some((row) => row.ml !== undefined) || !pieces;
 }
 
 const isInQuarters = (count: Decimal): boolean => count.mul(4).isInteger();

@@ -52,7 +52,7 @@ function amountNotSaid(shelter: Shelter, terms: OrderTerms): Said | null {
       fields: { list: elsewhere.map((field) => said(`due.order.field.${field}`)) },
     });
   }
-  if (treat.is === 'words' || amount.trim() !== '') return null;
+  if (treat.is === 'words' || terms.dose !== null || amount.trim() !== '') return null;
   const products = shelter.formulary?.products ?? [];
   const classes = shelter.protocol?.schedules.find((one) => treat.is === 'schedule' && one.id === treat.schedule);
   const given = products.filter((one) =>

@@ -94,6 +94,29 @@ describe('copies on a schedule (Verifies: COPY-R4)', () => {
     expect(value(await as('ines').shelter())).toMatchObject({ told: [{ say: 'copies.none' }] });
   });
 
+  it('into what is no folder stop nothing: the server answers, and says what is wrong', async () => {
+    const file = join(folder, 'a-file');
+    writeFileSync(file, '');
+    const { as } = await shelter(1, 'UTC', {
+      backUp: async () => undefined,
+      copies: { folder: file, passphrase: null, every_ms },
+      complain: () => undefined,
+    });
+    await expect
+      .poll(async () => value(await as('ines').shelter()))
+      .toMatchObject({ told: [{ say: 'copies.none', with: { why: { say: 'copies.place-no-folder' } } }] });
+    expect(value(await as(null).health()).copied).toEqual({ last: null, failed: true });
+  });
+
+  it('that are deleted while the server runs are missed', async () => {
+    const { kept, settled } = keeping(makes);
+    await settled();
+    rmSync(folder, { recursive: true });
+    expect(kept.state()).toMatchObject({ last: null, failed: { say: 'copies.place-missing' } });
+    kept.stop();
+    mkdirSync(folder);
+  });
+
   it('are not missed where none are asked for', async () => {
     const { as } = await shelter(1);
     expect(value(await as(null).health())).toMatchObject({ copied: null, told: [] });

@@ -1,7 +1,7 @@
-import { existsSync, readdirSync } from 'node:fs';
 import { setTimeout as wait } from 'node:timers/promises';
 import { type Outcome, type Said, said } from '../../core/said.js';
 import type { CopyPlace } from './make-copy.js';
+import { filesIn, whyNot } from './place.js';
 import { copyAt } from './rule.js';
 
 export interface CopiesAsked extends CopyPlace {
@@ -18,7 +18,10 @@ export interface CopiesState {
 }
 
 /** Milliseconds after which a copy that failed is tried again, at most; a disk may have been plugged in. Ours. */
-const again_ms = 15 * 60_000;
+const again_ms = 2 * 60_000;
+
+/** Milliseconds after which it is looked whether the copies are still there; ours. */
+const look_ms = 60_000;
 
 /**
  * Make copies for as long as the server runs: one when the newest in the place is older than the time between two. `make`
@@ -34,9 +37,9 @@ export function keepCopies(
   let failed: Said | null = null;
   /** A copy from the future was made before the clock was set back: it says nothing of how old the newest is. */
   const last = (): string | null => {
-    const files = existsSync(asked.folder) ? readdirSync(asked.folder) : [];
+    const files = filesIn(asked.folder);
     const now = clock();
-    const made = files.flatMap((file) => copyAt(file) ?? []).filter((at) => at <= now);
+    const made = (files.ok ? files.value : []).flatMap((file) => copyAt(file) ?? []).filter((at) => at <= now);
     return made.sort().at(-1) ?? null;
   };
   const due_ms = (): number => {
@@ -48,16 +51,24 @@ export function keepCopies(
       const next = due_ms();
       if (next === 0) {
         const at = clock();
-        const made = await make(at);
+        const made = await make(at).catch(
+          (error: unknown): Outcome<string> => ({ ok: false, why: whyNot(error, asked.folder) }),
+        );
+        const before = failed;
         failed = made.ok ? null : made.why;
-        if (!made.ok) tell(copyFailed(made.why, last()));
+        // Said once for each thing that is wrong, and not at every try.
+        if (!made.ok && before?.say !== made.why.say) tell(copyFailed(made.why, last()));
       }
-      const rest = failed === null ? Math.max(due_ms(), 1000) : Math.min(again_ms, asked.every_ms);
+      const rest = failed === null ? Math.min(look_ms, Math.max(due_ms(), 1000)) : Math.min(again_ms, asked.every_ms);
       await wait(rest, undefined, { signal: stopped.signal, ref: false });
     }
   };
   go().catch(() => undefined);
-  return { state: () => ({ last: last(), failed }), stop: () => stopped.abort() };
+  const state = (): CopiesState => {
+    const place = filesIn(asked.folder);
+    return { last: last(), failed: place.ok ? failed : place.why };
+  };
+  return { state, stop: () => stopped.abort() };
 }
 
 /** What everybody is told while no copy can be made. */

@@ -14,8 +14,8 @@ import { join } from 'node:path';
 import { create } from 'tar';
 import { no, type Outcome, ok } from '../../core/said.js';
 import { StoreTrouble } from '../../log/store.js';
-import { oneLine } from '../../store/trouble.js';
 import { type Copied, digestOf, gather } from './gather.js';
+import { filesIn, sweep, whyNot, workPrefix } from './place.js';
 import { copiesToDrop, copyName } from './rule.js';
 import { seal, unseal } from './seal.js';
 
@@ -37,12 +37,14 @@ export async function makeCopy(
   { folder, passphrase, workFactor }: CopyPlace,
   at: string,
 ): Promise<Outcome<string>> {
-  if (!existsSync(folder)) return no('copies.place-missing', { folder });
+  const place = filesIn(folder);
+  if (!place.ok) return place;
   const file = join(folder, copyName(at, passphrase !== null));
   if (existsSync(file)) return no('cli.file-exists', { file });
   const partial = `${file}.part`;
-  const work = mkdtempSync(join(tmpdir(), 'roundhand-copy-'));
+  const work = mkdtempSync(join(tmpdir(), workPrefix));
   try {
+    sweep(folder, Date.now());
     const parts = await gather(what, work);
     const packed = join(work, 'copy.tar');
     await create({ cwd: work, portable: true, file: packed }, [...parts]);
@@ -59,7 +61,7 @@ export async function makeCopy(
   } catch (error) {
     rmSync(partial, { force: true });
     if (error instanceof StoreTrouble && error.code === 'damaged') return no('copies.records-damaged');
-    return no('copies.failed', { folder, detail: oneLine(error instanceof Error ? error.message : String(error)) });
+    return { ok: false, why: whyNot(error, folder) };
   } finally {
     rmSync(work, { recursive: true, force: true });
   }

@@ -139,22 +139,19 @@ function nextOf(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | n
     };
   }
   const due = Math.max(dayNumber(slot.on), freeFrom(input, order, schedule, day));
-  const on = dayFromNumber(due);
-  const figure = amountOrdered(terms, on);
-  const amount: SayValue =
-    figure.is === 'figure'
-      ? orderedSaid(figure)
-      : figure.is === 'words' && terms.treat.is !== 'words'
-        ? figure.words
-        : 'none';
+  // What is late is given as the order has it today.
+  const on = dayFromNumber(Math.max(due, day));
+  const ordered = amountOrdered(terms, on);
+  const figure: SayValue = ordered.is === 'figure' ? orderedSaid(ordered) : 'none';
   const status = day < due ? 'not-yet' : day > due ? 'overdue' : 'due';
   const because = said('due.order', {
     name,
-    date: { date: on },
+    date: { date: dayFromNumber(due) },
     by: { person: terms.vet },
     start: { date: terms.starts },
     timing: timingSaid(orderOn(terms, on).timing),
-    amount,
+    figure,
+    amount: amountInWords(terms) ?? 'none',
   });
   const open = order.written !== undefined && order.written.answered === null;
   return { status, because: open ? said('due.order.not-countersigned', { order: because }) : because, due };

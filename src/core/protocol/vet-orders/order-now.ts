@@ -53,6 +53,8 @@ export function orderNow(
   return { mayDo: wait === null ? mayDo : null, notBefore: wait, times };
 }
 
+const laterOf = (one: string, other: string): string => (plusSeconds(one, 0) > plusSeconds(other, 0) ? one : other);
+
 function notBefore(
   input: ProtocolInput,
   order: PlacedOrder,
@@ -74,7 +76,11 @@ function notBefore(
   const least = leastOf(order.terms, dayFromNumber(dayAndTimeOf(now, zone).day));
   const free =
     'days' in least
-      ? instantAt(dayFromNumber(dayNumber(last.on) + least.days), '00:00', zone)
+      ? laterOf(
+          instantAt(dayFromNumber(dayNumber(last.on) + least.days), '00:00', zone),
+          // A dose in the evening and one after midnight are two of one night: half of the days lie between, in hours; ours.
+          plusSeconds(last.at, least.days * 12 * secondsInHour),
+        )
       : plusSeconds(last.at, least.hours * secondsInHour);
   return free > now ? free : null;
 }

@@ -131,8 +131,25 @@ describe('a dose that changes on a later day, Verifies: PROT-R53', () => {
     expect(wrong({ steps: [step(22)] })).toBe(true);
     expect(wrong({ steps: [step(21)] })).toBe(false);
     expect(wrong({ dose: null })).toBe(true);
+    // A day's amount is divided among whole times of each day: every 48 hours it would be doubled.
+    const daily = (more: object): boolean =>
+      wrong({ dose: { ...mg('5'), per: 'day' }, steps: [], startsAt: '08:00', ...more });
+    expect(daily({ timing: { is: 'hours', every: 48 } })).toBe(true);
+    expect(daily({ timing: { is: 'hours', every: 7 } })).toBe(true);
+    expect(daily({ timing: { is: 'days', every: 2 } })).toBe(true);
+    expect(daily({ timing: { is: 'hours', every: 8 } })).toBe(false);
+    expect(daily({ timing: { is: 'days', every: 1 } })).toBe(false);
     expect(wrong({ steps: [{ ...step(8), timing: { is: 'hours', every: 8 } }] })).toBe(true);
     expect(wrong({ treat: { is: 'words', words: 'Wash.' }, steps: [] })).toBe(true);
+  });
+});
+
+describe('what is late', () => {
+  it('is given as the order has it today, and says so', () => {
+    expect(under(taper()).on('2026-03-08')).toMatchObject({
+      status: 'overdue',
+      because: { with: { figure: { with: { amount: '5\u00a0mg' } }, date: { date: '2026-03-07' } } },
+    });
   });
 });
 
@@ -162,6 +179,9 @@ describe('an amount in words beside a figure', () => {
     expect(amountElsewhere(of({ name: 'Steroid 110 mg/kg' }))).toEqual(['name']);
     expect(amountElsewhere(of({ name: 'Steroid 10 mg' }))).toEqual(['name']);
     expect(amountElsewhere(of({ amount: 'give 2 mL' }))).toEqual(['amount']);
+    for (const amount of ['give twice the amount', 'half a syringe', '5 ccm']) {
+      expect(amountElsewhere(of({ amount }))).toEqual(['amount']);
+    }
     expect(amountElsewhere(of({ amount: 'slowly' }))).toEqual([]);
   });
 

@@ -279,10 +279,15 @@ describe('days between, Verifies: PROT-R28', () => {
     expect(ask.on('2026-03-06')).toMatchObject({ status: 'due', due: '2026-03-06', overdueAfter: '2026-03-06' });
   });
 
-  it('are calendar days: late in the evening and early in the morning are a day apart', () => {
+  it('are calendar days, and half of them in hours lie between: a dose in the evening is not followed after midnight', () => {
     const ask = under(every(1), [dose('2026-03-07', '23:50')]);
-    expect(ask.now('2026-03-08', '00:10').mayDo).toMatchObject({ on: '2026-03-08' });
+    expect(ask.now('2026-03-08', '00:10')).toMatchObject({ mayDo: null, notBefore: '2026-03-08T17:50:00.000Z' });
+    // The clocks go forward in that night: twelve hours really passed.
+    expect(ask.now('2026-03-08', '12:49').mayDo).toBeNull();
+    expect(ask.now('2026-03-08', '12:50').mayDo).toMatchObject({ on: '2026-03-08' });
     expect(ask.now('2026-03-07', '23:59').mayDo).toBeNull();
+    const morning = under(every(1), [dose('2026-03-07', '08:00')]);
+    expect(morning.now('2026-03-08', '00:10').mayDo).toMatchObject({ on: '2026-03-08' });
   });
 
   it('the same product given outside the order keeps its distance', () => {

@@ -1,10 +1,13 @@
 import { ageRange } from '../../../core/animal/age-range.js';
 import type { Animal } from '../../../core/animal/animal.js';
 import { amountOrdered } from '../../../core/animal/order-amount.js';
-import type { OrderTerms } from '../../../core/animal/vet-order.js';
+import { type OrderTerms, orderOn, timesADay } from '../../../core/animal/vet-order.js';
 import { addDays, type CalendarDate } from '../../../core/calendar.js';
 import { type Dose, doseOf } from '../../../core/dosing/dose.js';
-import type { Gate, GateCode } from '../../../core/dosing/gate.js';
+import type { Product } from '../../../core/dosing/formulary.js';
+import { type Gate, type GateCode, gate } from '../../../core/dosing/gate.js';
+import { writeNumber } from '../../../core/quantity/write.js';
+import { said } from '../../../core/said.js';
 import type { Shelter } from '../shelter.js';
 import { weighingForDose } from './weight-for-dose.js';
 
@@ -15,6 +18,8 @@ export interface OrderJudged {
   readonly dose: Dose;
   /** The order cannot be written so: its figure is beyond every limit, or there is no such amount of this product. */
   readonly refused: readonly Gate[];
+  /** The weight that it was worked out from is too old, or doubted. */
+  readonly weight: Gate | null;
   /** Beyond the limits of the formulary: to be confirmed by the veterinarian. */
   readonly beyond: Gate | null;
 }
@@ -25,11 +30,24 @@ const refusing: ReadonlySet<GateCode> = new Set([
   'never-for-cats',
   'strength-unknown',
   'not-in-quarters',
+  'not-in-this-unit',
   'not-this-way',
 ]);
 
+/** Times a day that are asked about where the formulary says nothing; ours. */
+const mostTimes = 4;
+
+/** More often in a day than the formulary gives it: its course, its most of a day, else four times. */
+function oftenThanUsual(terms: OrderTerms, from: CalendarDate, { name, course, perDay }: Product): Gate | null {
+  const times = timesADay(orderOn(terms, from).timing);
+  const usual = perDay?.doses ?? (course === null ? mostTimes : Math.max(1, Math.floor(24 / course.everyHours)));
+  if (times.lte(usual)) return null;
+  const values = { product: name, times: writeNumber(times, 1), usual };
+  return gate('outside-band', 'stop', said('dose.gate.ordered-often', values));
+}
+
 /**
- * What an order for a product comes to today, each figure of it; nothing where it has none. A limit that the product names
+ * What an order for a product comes to today, each figure of it, or the formulary's own amount. A limit that the product names
  * as its end refuses; what is outside the usual limits is to be confirmed once, by whoever orders.
  */
 export function judgeOrder(
@@ -41,7 +59,7 @@ export function judgeOrder(
 ): readonly OrderJudged[] {
   const { formulary } = shelter;
   const { treat, steps, starts } = terms;
-  if (formulary === null || treat.is !== 'product' || terms.dose === null) return [];
+  if (formulary === null || treat.is !== 'product') return [];
   const product = formulary.products.find((one) => one.id === treat.product);
   if (product === undefined) return [];
   return [1, ...steps.map(({ fromDay }) => fromDay)].map((day): OrderJudged => {
@@ -62,7 +80,10 @@ export function judgeOrder(
       from,
       dose,
       refused: [...most, ...stops.filter(({ code }) => refusing.has(code))],
-      beyond: dose.gates.find((one) => one.code === 'outside-band' && !most.includes(one)) ?? null,
+      beyond:
+        dose.gates.find((one) => one.code === 'outside-band' && !most.includes(one)) ??
+        oftenThanUsual(terms, from, product),
+      weight: dose.gates.find(({ code }) => code === 'weight-stale' || code === 'weight-doubtful') ?? null,
     };
   });
 }

@@ -215,7 +215,31 @@ describe('what an order comes to on the day it is written (Verifies: PROT-R52)',
     expect(judged('6', { treat: dog })[0]?.refused).toContain('not-for-species');
   });
 
-  it('is nothing for an order without a figure', () => {
-    expect(judged('10', { dose: null, amount: 'some' })).toEqual([]);
+  it('is looked at without a figure, too: another species is refused, words come to nothing', () => {
+    const dog = { is: 'product' as const, product: ProductId.parse('selamectin-120-dog') };
+    expect(judged('10', { dose: null, treat: dog })[0]?.refused).toContain('not-for-species');
+    expect(judged('10', { dose: null, amount: 'some' })).toMatchObject([{ ul: null, refused: [], beyond: null }]);
+  });
+
+  it('is to be confirmed when it is more often in a day than the formulary gives it', () => {
+    const hourly = { timing: { is: 'hours' as const, every: 1 }, startsAt: '08:00' as never };
+    expect(judged('5', hourly)).toMatchObject([{ beyond: 'dose.gate.ordered-often' }]);
+    expect(judged('5', { timing: { is: 'hours', every: 24 }, startsAt: '08:00' as never })).toMatchObject([
+      { beyond: null },
+    ]);
+  });
+
+  it('is refused in a unit that the product is not measured in', () => {
+    const pieces = { amount: '2', unit: 'pieces' as const, per: 'time' as const, meant: true };
+    expect(judged('1', { dose: pieces })[0]?.refused).toEqual(['not-in-this-unit']);
+    const tablet = { is: 'product' as const, product: ProductId.parse('praziquantel-tablet-23') };
+    const ml = { amount: '1.5', unit: 'mL' as const, per: 'time' as const, meant: true };
+    expect(judged('1', { dose: ml, treat: tablet })[0]?.refused).toEqual(['not-in-this-unit']);
+  });
+
+  it('may be a fluid that only an order has an amount of', () => {
+    const saline = { is: 'product' as const, product: ProductId.parse('saline-0-9') };
+    const ml = { amount: '5', unit: 'mL' as const, per: 'time' as const, meant: false };
+    expect(judged('1', { dose: ml, treat: saline })).toMatchObject([{ ul: 5000, refused: [], beyond: null }]);
   });
 });

@@ -2,9 +2,8 @@ import { useState } from 'react';
 import type { Animal } from '../../../core/animal/animal.js';
 import type { PlacedOrder } from '../../../core/animal/vet-order.js';
 import type { CalendarDate } from '../../../core/calendar.js';
-import { timingSaid } from '../../../core/protocol/vet-orders/order-said.js';
 import { endOrder } from '../../../log/commands/order.js';
-import { amountText, endSaid, treatSaid } from '../../../told/order-words.js';
+import { amountText, endSaid, rhythmSaid, treatSaid } from '../../../told/order-words.js';
 import { writtenText } from '../../../told/written-text.js';
 import { say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
@@ -36,7 +35,10 @@ export function Orders({ animal }: { animal: Animal }) {
             id: 'what',
             label: say('desk.order.what'),
             cell: ({ terms }) =>
-              say('desk.order.what-of', { treat: treatSaid(world, terms), amount: amountText(terms) }),
+              say('desk.order.what-of', {
+                treat: treatSaid(world, terms),
+                amount: amountText({ ...terms, steps: [] }),
+              }),
           },
           {
             id: 'when',
@@ -44,7 +46,7 @@ export function Orders({ animal }: { animal: Animal }) {
             cell: ({ terms }) =>
               say('desk.order.when-of', {
                 starts: { date: terms.starts },
-                timing: timingSaid(terms.timing),
+                timing: rhythmSaid(terms),
                 ends: endSaid(terms),
               }),
           },

@@ -71,7 +71,7 @@ export function SecondAlone({ name, product, dose, syringe, onAgreed, onBack }: 
       <p className="how">
         <b className="ink">{product.name}</b>
         {strength === null ? null : ` · ${writeStrength(strength)}`}
-        {` · ${dose.inWords === null ? doseWords(product.dose) : say('drawup.in-words', { words: dose.inWords })}`}
+        {` · ${ruleOf(dose, product)}`}
       </p>
       {syringe === null ? null : <p className="how">{say('drawup.second.syringe', { syringe: syringe.name })}</p>}
       {differs === null ? null : (
@@ -116,4 +116,10 @@ export function SecondAlone({ name, product, dose, syringe, onAgreed, onBack }: 
       </Act>
     </section>
   );
+}
+
+/** What it is worked out from: the order where there is one, else the formulary. */
+function ruleOf(dose: Dose, product: Product): string {
+  if (dose.inWords !== null) return say('drawup.in-words', { words: dose.inWords });
+  return dose.byOrder === null ? doseWords(product.dose) : say('round.give.by-order', { ordered: dose.byOrder });
 }

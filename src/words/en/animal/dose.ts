@@ -96,6 +96,9 @@ export const dose = {
   'dose.gate.under-band': '{product}: {dose} is below the range of {low} to {high}.',
   'dose.gate.amount-by-order':
     '{product} has no amount of its own. How much comes only from a veterinarian’s order for this animal.',
+  'dose.gate.ordered-often':
+    '{product} is ordered {times} times a day; the formulary gives it at most {usual, plural, one {once} other {# times}} a day.',
+  'dose.gate.not-in-this-unit': '{product} is measured in {in}, and the order is in {by}. Ask the veterinarian.',
   'dose.gate.not-in-quarters':
     '{product}: the order comes to {count} of it, and only quarters can be given. Ask the veterinarian for an amount that can.',
   'dose.gate.far-from-own':

@@ -144,7 +144,7 @@ export const due = {
   'due.step.end-age': 'Not from {span} of age on',
 
   'due.order':
-    '{name} is due {date}: ordered by {by} from {start}, {timing}.{amount, select, none {} other { The order says: “{amount}”. The tool has not worked this out.}}',
+    '{name} is due {date}: ordered by {by} from {start}, {timing}.{figure, select, none {} other { {figure}.}}{amount, select, none {} other { The order says: “{amount}”. The tool has not worked this out.}}',
   'due.order.not-countersigned': '{order} Written down by somebody else, not yet countersigned.',
   'due.order.days': '{n, plural, one {once a day} other {every # days}}',
   'due.order.times': 'at {times}',
@@ -155,7 +155,9 @@ export const due = {
   'order.dose.pieces': '{n, plural, one {# piece} other {# pieces}}',
   'order.dose.each': '{amount} each time',
   'order.dose.divided': '{amount} a day, divided among {times} times: {each} each time',
-  'order.dose.from-day': 'from day {day}: {amount}, {timing}',
+  'order.dose.from-day': 'from day {day}: {amount}{timing, select, same {} other {, {timing}}}',
+  'order.dose.at-first': '{timing} at first; {later}',
+  'order.dose.meant': '{amount}, outside the usual limits and meant so',
   'due.order.complete':
     '{name} is complete: {count, plural, one {# done} other {# done}}, {missed, plural, =0 {none missed} one {# missed} other {# missed}}.',
   'due.order.ended-missed':

@@ -2,6 +2,10 @@
 export const copies = {
   'copies.place-missing':
     'The folder for copies {folder} is not there: the disk may not be plugged in. It is not made by itself.',
+  'copies.place-closed':
+    'The folder for copies {folder} may not be read or written by the account that runs the server: change its rights, or name another folder.',
+  'copies.place-no-folder': 'The place for copies {folder} is a file and no folder: name a folder.',
+  'copies.place-full': 'The disk with the folder for copies {folder} is full: make room, or name another folder.',
   'copies.failed': 'The copy in {folder} could not be made ({detail}).',
   'copies.records-damaged':
     'The records are damaged: no copy was made over them, and the older copies are still there. Run verify.',

@@ -13,6 +13,7 @@ export const drawup = {
   'gate.rinse-would-add': 'Do not rinse',
   'gate.amount-by-order': 'No amount without a veterinarian’s order',
   'gate.limit-of-place': 'Limit for one place',
+  'gate.not-in-this-unit': 'Not measured in this unit',
   'gate.not-in-quarters': 'No such part of a piece',
   'gate.under-least': 'Under the least of the label',
   'gate.not-yours-to-give': 'For the medical team to give',

@@ -26,6 +26,11 @@ export function OrderComesTo({ judged, meant, onMeant }: OrderComesToProps) {
               <Sentence what={gate.why} />
             </State>
           ))}
+          {one.weight === null ? null : (
+            <State tone="attention">
+              <Sentence what={one.weight.why} />
+            </State>
+          )}
           {one.beyond === null || one.refused.length > 0 ? null : (
             <State tone="attention">
               <Sentence what={one.beyond.why} />

@@ -30,7 +30,8 @@ export function OrderTimingFields({ value, onChange }: OrderTimingFieldsProps) {
         label={say('desk.order.timing')}
         options={timings.map((id) => ({ id, label: say(`desk.order.timing.${id}`) }))}
         value={value.timing}
-        onChange={(timing) => put({ timing })}
+        // How many days is not how many hours: it is typed anew.
+        onChange={(timing) => put(timing === value.timing ? {} : { timing, every: timing === 'days' ? '1' : '' })}
         flow
       />
       <div className="row end">
