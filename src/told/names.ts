@@ -1,6 +1,7 @@
 import type { Animal, BirthInterval } from '../core/animal/animal.js';
+import { isOrderSchedule, orderSchedule } from '../core/animal/vet-order.js';
 import { ageDays, type CalendarDate } from '../core/calendar.js';
-import { ScheduleId } from '../core/ids.js';
+import { type AnimalId, ScheduleId } from '../core/ids.js';
 import { type Said, type SayValue, said } from '../core/said.js';
 import type { ChipEntry } from '../log/chip-index.js';
 import { kitTypeNamed } from '../log/views/blood-tests/test-runs.js';
@@ -31,8 +32,16 @@ export const nameOf = (animal: Pick<Animal, 'name' | 'label'>): string =>
 
 export function scheduleName(shelter: Shelter, id: string | null): SayValue {
   if (id === null) return said('desk.outside-protocol');
+  if (isOrderSchedule(id)) return said('desk.an-order');
   const parsed = ScheduleId.safeParse(id);
   return parsed.success ? (scheduleNamed(shelter, parsed.data)?.name ?? id) : id;
+}
+
+/** What a line of an animal is called: an order by its own short name. `subject`: of the record that names it. */
+export function lineName(world: World, subject: string, id: string | null): SayValue {
+  const orders =
+    id !== null && isOrderSchedule(id) ? world.animals.get(subject.replace(/^animal:/, '') as AnimalId)?.orders : [];
+  return orders?.find(({ record }) => orderSchedule(record) === id)?.terms.name ?? scheduleName(world.shelter, id);
 }
 
 export function productName(shelter: Shelter, id: string): string {

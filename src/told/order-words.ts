@@ -1,7 +1,11 @@
+import type { Animal } from '../core/animal/animal.js';
+import { amountInWords } from '../core/animal/order-amount.js';
 import type { OrderTerms } from '../core/animal/vet-order.js';
+import type { ScheduleId } from '../core/ids.js';
 import { dosesSaid, timingSaid } from '../core/protocol/vet-orders/order-said.js';
 import { type Said, type SayValue, said } from '../core/said.js';
 import type { Told } from '../log/kinds/told.js';
+import { orderNamed } from '../log/views/doses/ordered.js';
 import type { World } from '../log/views/world.js';
 import { say } from '../words/say.js';
 import { productName, scheduleName } from './names.js';
@@ -37,6 +41,19 @@ export const amountText = (terms: OrderTerms): string =>
   ]
     .filter((part) => part !== '')
     .join('; ');
+
+/** With food or without, of the order that a line stands for; empty where it does not matter, and for a line of the protocol. */
+export function foodText(animal: Pick<Animal, 'orders'>, schedule: ScheduleId): string {
+  const food = orderNamed(animal, schedule)?.terms.food ?? null;
+  return food === null ? '' : say(`due.order.${food}`);
+}
+
+/** What is to be minded beside the amount of the order that a line stands for; empty where the words are the amount. */
+export function mannerText(animal: Pick<Animal, 'orders'>, schedule: ScheduleId): string {
+  const terms = orderNamed(animal, schedule)?.terms;
+  if (terms === undefined || amountInWords(terms) !== null) return foodText(animal, schedule);
+  return [foodText(animal, schedule), terms.amount].filter((part) => part !== '').join(' ');
+}
 
 /** When it is given, and what changes on later days. */
 export function rhythmSaid(order: OrderTerms): Said {

@@ -4,7 +4,17 @@ import type { LogRecord } from '../log/record.js';
 import { gateName } from '../log/views/doses/passed.js';
 import type { World } from '../log/views/world.js';
 import { holdWords, observationWords } from './codes.js';
-import { bornSaid, chipText, kitName, lotName, placeSaid, productName, scheduleName, syringeName } from './names.js';
+import {
+  bornSaid,
+  chipText,
+  kitName,
+  lineName,
+  lotName,
+  placeSaid,
+  productName,
+  scheduleName,
+  syringeName,
+} from './names.js';
 import { orderValues, toldSaid } from './order-words.js';
 import { quoted } from './quoted.js';
 import { type Tell, tellShelter } from './tell-shelter.js';
@@ -104,7 +114,7 @@ export function tell(world: World, record: Tellable): Said {
       return tellGiven(world, record, told);
     case 'treatment-not-given':
       return told(record.kind, {
-        what: scheduleName(shelter, record.body.schedule),
+        what: lineName(world, record.subject, record.body.schedule),
         why: said(`desk.not-given.${record.body.reason}`),
         because: record.body.because === null ? '' : said('desk.told.because', { why: record.body.because }),
         note: quoted(record.body.note),
@@ -192,7 +202,7 @@ export function tell(world: World, record: Tellable): Said {
 const sameText = (entered: string, grams: number): boolean =>
   entered.replace(/[\s\u00a0,]/g, '') === `${grams}g` || entered.trim() === String(grams);
 
-function tellGiven(world: World, record: Pick<LogRecord<'treatment-given'>, 'body'>, told: Tell): Said {
+function tellGiven(world: World, record: Pick<LogRecord<'treatment-given'>, 'body' | 'subject'>, told: Tell): Said {
   const { shelter } = world;
   const { product, schedule, volume_ul, pieces, lot, lotText, outcome, here, note, syringe, passed, site } =
     record.body;
@@ -205,7 +215,7 @@ function tellGiven(world: World, record: Pick<LogRecord<'treatment-given'>, 'bod
   const { syringeLot, madeUp, dilution, places } = record.body;
   return told('treatment-given', {
     product: productName(shelter, product),
-    schedule: scheduleName(shelter, schedule),
+    schedule: lineName(world, record.subject, schedule),
     amount,
     lot: lot === null ? (lotText === '' ? said('desk.lot-unknown') : lotText) : lotName(shelter, lot),
     // A select in a message takes no hyphen.

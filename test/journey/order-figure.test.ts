@@ -53,7 +53,8 @@ describe.sequential('an order whose amount is a figure (Verifies: PROT-R51, PROT
     await desk.choose('with food');
     await desk.lookAt('an order as a figure');
     await form.getByRole('button', { name: 'Write an order' }).click();
-    await desk.says(/10\smg\sper\skg each time; from day 3: 5\smg\sper\skg each time/);
+    await desk.says(/10\smg\sper\skg each time/);
+    await desk.says(/at first; from day 3: 5\smg\sper\skg each time/);
     await desk.lookAt('an animal with an order as a figure');
   });
 

@@ -1,5 +1,6 @@
 import type { DrawUp } from '../../log/views/round/draw-ups.js';
 import { nameOf } from '../../told/names.js';
+import { mannerText } from '../../told/order-words.js';
 import type { Tone } from '../../told/tone.js';
 import { say } from '../../words/say.js';
 import { courseText, oneDrawText, whereGiven } from './amounts.js';
@@ -72,7 +73,8 @@ function volumeOf({ dose }: DrawUp): CartRow['volume'] {
 const strong = (text: string): Piece => ({ text, strong: true });
 const plain = (text: string): Piece => ({ text, strong: false });
 
-function markOf({ dose }: DrawUp): Piece[] {
+function markOf({ dose, animal, schedule }: DrawUp): Piece[] {
+  const manner = mannerText(animal, schedule);
   const words = dose.inWords === null ? [] : [strong(say('drawup.in-words', { words: dose.inWords }))];
   if (dose.stopped) {
     const [first] = dose.gates;
@@ -83,5 +85,6 @@ function markOf({ dose }: DrawUp): Piece[] {
   return [
     ...(drawn === null ? [] : [plain(say('drawup.sheet.mark-in', { mark: drawn.mark, syringe: drawn.syringeName }))]),
     ...(dose.gates.some(({ severity }) => severity === 'second-person') ? [strong(say('drawup.sheet.second'))] : []),
+    ...(manner === '' ? [] : [strong(manner)]),
   ];
 }

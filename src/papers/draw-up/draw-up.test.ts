@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { at } from '../../../test/support/log.js';
 import { roundDay, roundId, roundLog, viewOf } from '../../../test/support/round-log.js';
+import { orderSchedule } from '../../core/animal/vet-order.js';
 import { type DrawUp, drawUpsFor, wantedOfRound } from '../../log/views/round/draw-ups.js';
 import { drawUpCard } from './card.js';
 import { cartSheet } from './cart-sheet.js';
@@ -103,5 +104,23 @@ describe('the papers for drawing up say one thing of one dose', () => {
       [first.section?.name ?? '', 1],
       ['', 1],
     ]);
+  });
+
+  it('and say what an order asks for beside its amount (Verifies: PROT-R51)', () => {
+    const record = 'order-1';
+    const terms = {
+      treat: { is: 'product', product: first.product.id },
+      dose: { amount: '10', unit: 'mg-per-kg', per: 'time', meant: false },
+      amount: 'not with milk',
+      food: 'with-food',
+      name: 'Worms',
+      why: '',
+      steps: [],
+    };
+    const animal = { ...first.animal, orders: [{ record, terms, ended: null }] } as unknown as DrawUp['animal'];
+    const one: DrawUp = { ...first, animal, schedule: orderSchedule(record as never) };
+    const row = cartSheet([one]).sections[0]?.rows[0];
+    expect(row?.mark.at(-1)).toEqual({ text: 'With food. not with milk', strong: true });
+    expect(labelsOf([one], made, shelter)[0]?.where).toMatch(/With food\.$/);
   });
 });

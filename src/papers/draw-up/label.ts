@@ -1,6 +1,7 @@
 import type { DrawUp } from '../../log/views/round/draw-ups.js';
 import type { Shelter } from '../../log/views/shelter.js';
 import { nameOf } from '../../told/names.js';
+import { foodText } from '../../told/order-words.js';
 import { say } from '../../words/say.js';
 import { courseText, oneDrawText, whereGiven } from './amounts.js';
 import { massOfOneDraw } from './mass-text.js';
@@ -46,7 +47,7 @@ function labelOf(one: DrawUp, at: string, demo: boolean): Label {
     product: joined(' · ', product.name, courseText(one)),
     amount: { inWords: inWords !== null, text: inWords === null ? oneDrawText(dose) : inWordsOnLabel(inWords) },
     beside: joined(' ', mark, massOfOneDraw(dose)),
-    where: whereGiven(one),
+    where: joined(' · ', whereGiven(one), foodText(animal, one.schedule)),
     foot: say('drawup.label.foot', { at: { instant: at }, weight: dose.grams === null ? '' : { grams: dose.grams } }),
     lot: lot?.lotText ?? '',
     demo: demo ? say('drawup.label.demo') : '',

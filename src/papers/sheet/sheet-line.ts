@@ -3,6 +3,7 @@ import { orderNamed } from '../../log/views/doses/ordered.js';
 import type { DrawUp } from '../../log/views/round/draw-ups.js';
 import type { AnimalStop, RoundLine, RoundView } from '../../log/views/round/round.js';
 import type { World } from '../../log/views/world.js';
+import { mannerText } from '../../told/order-words.js';
 import { writtenText } from '../../told/written-text.js';
 import { say } from '../../words/say.js';
 import { amountText, limitText, productText, whereText } from './amount.js';
@@ -77,6 +78,14 @@ function amountOf(drawUp: DrawUp | undefined, wanted: boolean): Amount | null {
   if (drawUp === undefined) return wanted ? { known: false, text: say('ribbon.sheet.no-amount'), more: [] } : null;
   const { gates, stopped } = drawUp.dose;
   const why = stopped ? gates.filter(({ severity }) => severity === 'stop').map(({ code }) => say(`gate.${code}`)) : [];
-  const more = [...why, productText(drawUp), whereText(drawUp), limitText(drawUp)].filter((part) => part !== '');
+  const asksSecond = !stopped && gates.some(({ severity }) => severity === 'second-person');
+  const more = [
+    ...why,
+    productText(drawUp),
+    whereText(drawUp),
+    limitText(drawUp),
+    asksSecond ? say('drawup.sheet.second') : '',
+    mannerText(drawUp.animal, drawUp.schedule),
+  ].filter((part) => part !== '');
   return { known: true, text: amountText(drawUp), more };
 }

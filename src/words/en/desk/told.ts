@@ -202,6 +202,7 @@ export const deskTold = {
   'desk.no-end': 'further notice',
   'desk.no-expiry': 'not printed',
   'desk.nobody': 'nobody',
+  'desk.an-order': 'a veterinarian’s order',
   'desk.outside-protocol': 'something outside the protocol',
   'desk.document.protocol': 'Protocol',
   'desk.document.formulary': 'Formulary',
