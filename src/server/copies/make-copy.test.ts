@@ -91,6 +91,17 @@ describe('a copy (Verifies: COPY-R1)', () => {
     });
   });
 
+  it('whose putting back was cut off can be put back again, and nothing of the first try stays', async () => {
+    const file = await copied('twice');
+    const to = place('twice-back');
+    // As it lies there when the program is killed: half a store under the name of what is not done yet.
+    const half = join(to, '.put-back-abc');
+    mkdirSync(half);
+    writeFileSync(join(half, storeFile), 'half');
+    expect(await putBack(file, to, null, noon)).toMatchObject({ ok: true });
+    expect(readdirSync(to).sort()).toEqual([blobsFolder, headsFile, storeFile]);
+  });
+
   it('is made while records come in, and holds what was there', async () => {
     const [file] = await Promise.all([
       copied('busy'),

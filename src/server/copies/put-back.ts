@@ -6,7 +6,9 @@ import {
   mkdirSync,
   mkdtempSync,
   openSync,
+  readdirSync,
   readSync,
+  renameSync,
   rmSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -46,12 +48,17 @@ export async function putBack(
   const target = join(to, storeFile);
   if (existsSync(target)) return no('server.salvage.target-taken', { file: target });
   const kind = kindOf(file);
+  const isNew = !existsSync(to);
+  mkdirSync(to, { recursive: true });
+  // What was cut off before is nobody's.
+  for (const name of readdirSync(to)) if (name.startsWith(unfinished)) rmSync(join(to, name), { recursive: true });
   const work = mkdtempSync(join(tmpdir(), 'roundhand-put-back-'));
+  const making = mkdtempSync(join(to, unfinished));
   try {
     if (kind === 'export') {
       const lines = createInterface({ input: createReadStream(file), crlfDelay: Number.POSITIVE_INFINITY });
-      const made = await storeFromExport(lines, to, now);
-      return made.ok ? await lookedAt(to, `${file}.${blobsFolder}`) : made;
+      const made = await storeFromExport(lines, making, now);
+      return made.ok ? await putInPlace(making, to, `${file}.${blobsFolder}`) : made;
     }
     if (kind === 'unknown') return no('copies.not-a-copy', { file });
     let packed = file;
@@ -77,12 +84,12 @@ export async function putBack(
     if (!existsSync(join(unpacked, storeFile))) return no('copies.not-a-copy', { file });
     const looked = await isWhole(unpacked);
     if (!looked) return no('copies.not-whole', { file });
-    mkdirSync(to, { recursive: true });
     for (const name of [headsFile, storeFile])
-      if (existsSync(join(unpacked, name)))
-        cpSync(join(unpacked, name), join(to, name), { errorOnExist: true, force: false });
-    return await lookedAt(to, join(unpacked, blobsFolder));
+      if (existsSync(join(unpacked, name))) cpSync(join(unpacked, name), join(making, name));
+    return await putInPlace(making, to, join(unpacked, blobsFolder));
   } finally {
+    rmSync(making, { recursive: true, force: true });
+    if (isNew && readdirSync(to).length === 0) rmSync(to, { recursive: true });
     rmSync(work, { recursive: true, force: true });
   }
 }
@@ -97,14 +104,23 @@ async function isWhole(folder: string): Promise<boolean> {
   }
 }
 
-/** The pictures beside the records that are there now, and how far these go. */
-async function lookedAt(to: string, pictures: string): Promise<Outcome<PutBack>> {
+/** What is being made stands under this name until it is whole. */
+const unfinished = '.put-back-';
+
+/**
+ * Pictures first, the records last and in one step: whatever ends it before, there are no records, and it can be begun anew.
+ * Gives how far the records go.
+ */
+async function putInPlace(making: string, to: string, pictures: string): Promise<Outcome<PutBack>> {
   const { damaged } = await copyBlobs(folderBlobs(pictures), folderBlobs(join(to, blobsFolder)));
-  const store = await openStore(to);
+  const store = await openStore(making);
   if (!store.ok) return store;
   try {
     const { seq, receivedAt } = await store.value.head();
     const { zone } = await store.value.shelter();
+    await store.value.close();
+    for (const name of [headsFile, storeFile])
+      if (existsSync(join(making, name))) renameSync(join(making, name), join(to, name));
     return ok({ records: seq, receivedAt, zone, damaged });
   } finally {
     await store.value.close();
