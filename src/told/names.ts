@@ -1,5 +1,5 @@
 import type { Animal, BirthInterval } from '../core/animal/animal.js';
-import { isOrderSchedule, orderSchedule } from '../core/animal/vet-order.js';
+import { isOrderSchedule, orderNamed } from '../core/animal/vet-order.js';
 import { ageDays, type CalendarDate } from '../core/calendar.js';
 import { type AnimalId, ScheduleId } from '../core/ids.js';
 import { type Said, type SayValue, said } from '../core/said.js';
@@ -39,9 +39,9 @@ export function scheduleName(shelter: Shelter, id: string | null): SayValue {
 
 /** What a line of an animal is called: an order by its own short name. `subject`: of the record that names it. */
 export function lineName(world: World, subject: string, id: string | null): SayValue {
-  const orders =
-    id !== null && isOrderSchedule(id) ? world.animals.get(subject.replace(/^animal:/, '') as AnimalId)?.orders : [];
-  return orders?.find(({ record }) => orderSchedule(record) === id)?.terms.name ?? scheduleName(world.shelter, id);
+  const animal = world.animals.get(subject.replace(/^animal:/, '') as AnimalId);
+  const order = animal === undefined ? null : orderNamed(animal, id);
+  return order?.terms.name ?? scheduleName(world.shelter, id);
 }
 
 export function productName(shelter: Shelter, id: string): string {

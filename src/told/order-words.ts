@@ -1,11 +1,10 @@
 import type { Animal } from '../core/animal/animal.js';
 import { amountInWords } from '../core/animal/order-amount.js';
-import type { OrderTerms } from '../core/animal/vet-order.js';
+import { type OrderTerms, orderNamed } from '../core/animal/vet-order.js';
 import type { ScheduleId } from '../core/ids.js';
 import { dosesSaid, timingSaid } from '../core/protocol/vet-orders/order-said.js';
 import { type Said, type SayValue, said } from '../core/said.js';
 import type { Told } from '../log/kinds/told.js';
-import { orderNamed } from '../log/views/doses/ordered.js';
 import type { World } from '../log/views/world.js';
 import { say } from '../words/say.js';
 import { productName, scheduleName } from './names.js';
@@ -36,6 +35,7 @@ export function treatSaid(world: World, { treat }: Pick<OrderTerms, 'treat'>): S
 export const amountText = (terms: OrderTerms): string =>
   [
     ...dosesSaid(terms).map((one) => say(one)),
+    terms.meant ? say('order.dose.meant') : '',
     terms.amount,
     terms.food === null ? '' : say(`due.order.${terms.food}`).replace(/\.$/, ''),
   ]

@@ -1,4 +1,4 @@
-import { chmodSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdirSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { commandLine, expectSentence } from './support/command-line.js';
@@ -24,6 +24,21 @@ test('the server makes copies by itself, and one is put back as it was (Verifies
   expect(made.out).toMatch(/the last one came in on/);
   expect(await records(to)).toEqual(await records(there.demo));
   expectSentence(await run(['restore', '--from', join(copies, name), '--to', to]), 1, 'were left alone');
+});
+
+test('records, copies and exports are for the account that made them, whatever it lets others read else', async () => {
+  const copies = place('rights');
+  const open = process.umask(0o022);
+  const made = await on(there.demo, 'copy', '--out', copies).finally(() => process.umask(open));
+  expect([made.code, made.err]).toEqual([0, '']);
+  const [name = ''] = readdirSync(copies);
+  const to = join(folder, 'rights-back');
+  expect(await run(['restore', '--from', join(copies, name), '--to', to])).toMatchObject({ code: 0 });
+  const out = join(folder, 'rights.jsonl');
+  expect(await on(there.demo, 'export', 'records', '--out', out)).toMatchObject({ code: 0 });
+  for (const file of [join(copies, name), join(to, 'roundhand.sqlite'), out]) {
+    expect(statSync(file).mode & 0o077, file).toBe(0);
+  }
 });
 
 test('a copy that cannot be made is told, and the server goes on (Verifies: COPY-R4)', async () => {

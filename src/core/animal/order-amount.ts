@@ -58,5 +58,5 @@ export const amountOrdered = derived((terms: OrderTerms, on: CalendarDate): Orde
   const words = amountInWords(terms);
   if (words !== null) return { is: 'words', words };
   const { dose, timing } = orderOn(terms, on);
-  return dose === null ? { is: 'formulary' } : { is: 'figure', dose, timesADay: timesADay(timing) };
+  return dose === null ? { is: 'formulary' } : { is: 'figure', dose, timesADay: timesADay(timing), meant: terms.meant };
 });

@@ -64,6 +64,8 @@ export const OrderTerms = z
     ]),
     /** How much, as a figure; null where the formulary says it, or only the words below do. */
     dose: OrderDose.nullable().default(null),
+    /** It is outside the limits of the formulary, or more often than that gives it, and the veterinarian says that it is meant so. */
+    meant: z.boolean().default(false),
     /** What changes on later days, in order of the days. */
     steps: z.array(OrderStep).max(30).default([]),
     /** With a meal or without one; null where it does not matter or nobody said. */
@@ -165,5 +167,11 @@ export const orderSchedule = (record: RecordId): ScheduleId =>
       .replaceAll(/[^a-z0-9]+/g, '-')
       .replaceAll(/^-+|-+$/g, '')}`,
   );
+
+/** The order of an animal that a line stands for; null for a line of the protocol, or for none. */
+export const orderNamed = (
+  animal: { readonly orders: readonly PlacedOrder[] },
+  schedule: string | null,
+): PlacedOrder | null => animal.orders.find((one) => orderSchedule(one.record) === schedule) ?? null;
 
 export const isOrderSchedule = (schedule: string): boolean => schedule.startsWith('order-');

@@ -17,6 +17,7 @@ import { type Drawing, dilutionsThatHelp, draw } from './draw.js';
 import { type Drawn, volumeText } from './draw-up.js';
 import type { FormularyDocument, Product } from './formulary.js';
 import { bySeverity, type Gate, gate, stops } from './gate.js';
+import { isFar } from './given.js';
 import type { Measuring } from './instrument.js';
 import {
   type AboutAnimal,
@@ -267,8 +268,7 @@ function bandGates(
 }
 
 /** Beyond the limits by an order whose veterinarian said that it is meant so: a second person works it out; else it stops. */
-const meantOr = ({ dose }: Ordered, why: Said): Gate =>
-  gate('outside-band', dose.meant ? 'second-person' : 'stop', why);
+const meantOr = ({ meant }: Ordered, why: Said): Gate => gate('outside-band', meant ? 'second-person' : 'stop', why);
 
 /**
  * An order for a product without limits in mg per kg, against what its own rule gives this animal: half of that or less, or
@@ -283,7 +283,7 @@ function farFromOwn(product: Product, animal: AboutAnimal, amount: Amount, figur
       : [countOf(amount.pieces), countOf(own.amount.pieces)];
   if (is === null || usual === null || usual.isZero()) return [];
   const times = is.div(usual);
-  if (times.lt('1.5') && times.gt('0.5')) return [];
+  if (!isFar(times)) return [];
   const values = { product: product.name, times: writeNumber(times, 2) };
   return [meantOr(figure, said('dose.gate.far-from-own', values))];
 }

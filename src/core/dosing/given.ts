@@ -1,3 +1,4 @@
+import type { Decimal } from 'decimal.js';
 import { above, exactly, plain } from '../quantity/exact.js';
 import { type Micrograms, wholeMicrograms } from '../quantity/units.js';
 import { writeNumber, writePercent, writePerKg, writeVolume } from '../quantity/write.js';
@@ -10,10 +11,15 @@ import { type Gate, gate } from './gate.js';
 export type Worked = Pick<Dose, 'unrounded_ul' | 'exact_ul' | 'total_ul' | 'grams' | 'otherStrength' | 'stopped'>;
 
 /**
+ * Whether an amount is so many times another that it is no such dose: half or less, or one and a half times or more (ours: a
+ * tenfold slip and a swapped unit are far beyond it).
+ */
+export const isFar = (times: Decimal): boolean => times.gte('1.5') || times.lte('0.5');
+
+/**
  * Compares a volume somebody says they drew or gave, whole microlitres, with the dose. Null when it is the mark or
- * within `tolerancePercent` of the exact volume. Half or less, or one and a half times or more, stops (ours: a tenfold
- * slip and a swapped unit are far beyond it); anything else outside goes to a second person. It never refuses the fact:
- * what was given is recorded, with this beside it.
+ * within `tolerancePercent` of the exact volume. What is far from it stops, anything else outside goes to a second person. It
+ * never refuses the fact: what was given is recorded, with this beside it.
  */
 export function compareWithDose(
   volume_ul: number,
@@ -32,8 +38,9 @@ export function compareWithDose(
     times: writeNumber(ratio, 1),
     percent: writePercent(percent.abs(), 0),
   };
-  if (ratio.gte('1.5')) return gate('not-the-dose', 'stop', said('dose.gate.given-over', values));
-  if (ratio.lte('0.5')) return gate('not-the-dose', 'stop', said('dose.gate.given-under', values));
+  if (isFar(ratio)) {
+    return gate('not-the-dose', 'stop', said(ratio.gt(1) ? 'dose.gate.given-over' : 'dose.gate.given-under', values));
+  }
   return gate('not-the-dose', 'second-person', said('dose.gate.given-off', values));
 }
 

@@ -21,8 +21,6 @@ export const OrderDose = z.object({
   unit: OrderUnit,
   /** At each time, or over a day and divided evenly among its times. */
   per: z.enum(['time', 'day']),
-  /** Outside the limits of the formulary when it was written, and the veterinarian said that it is meant so. */
-  meant: z.boolean().default(false),
 });
 export type OrderDose = z.infer<typeof OrderDose>;
 
@@ -31,6 +29,8 @@ export interface Ordered {
   readonly dose: OrderDose;
   /** Times a day, exact: 24 over the hours of an order by hours. */
   readonly timesADay: Decimal;
+  /** The veterinarian said that what is outside the limits of the formulary is meant so. */
+  readonly meant: boolean;
 }
 
 /**
@@ -46,7 +46,7 @@ export type OrderedAmount =
 export const isPerWeight = ({ unit }: Pick<OrderDose, 'unit'>): boolean => unit === 'mg-per-kg' || unit === 'mL-per-kg';
 
 /** How much of its unit at one time. */
-export const atOneTime = ({ dose, timesADay }: Ordered): Decimal =>
+const atOneTime = ({ dose, timesADay }: Pick<Ordered, 'dose' | 'timesADay'>): Decimal =>
   dose.per === 'time' ? exactly(dose.amount) : exactly(dose.amount).div(timesADay);
 
 /** `10 mg per kg`, `1.5 pieces`: an amount with its unit, as the writing rules ask. */
@@ -54,7 +54,7 @@ const amountWritten = (amount: Decimal | string, unit: OrderUnit): SayValue =>
   unit === 'pieces' ? said('order.dose.pieces', { n: exactly(amount).toNumber() }) : writeInUnit(amount, unit);
 
 /** The dose as it was ordered, and what that is at one time where the two differ. */
-export function orderedSaid({ dose, timesADay }: Ordered): Said {
+export function orderedSaid({ dose, timesADay }: Pick<Ordered, 'dose' | 'timesADay'>): Said {
   const amount = amountWritten(dose.amount, dose.unit);
   if (dose.per === 'time') return said('order.dose.each', { amount });
   return said('order.dose.divided', {

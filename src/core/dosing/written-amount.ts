@@ -6,7 +6,7 @@ import type { Dose } from './dose.js';
 import { volumeText } from './draw-up.js';
 import type { FormularyDocument, Product } from './formulary.js';
 import { bySeverity, type Gate, gate } from './gate.js';
-import { compareWithDose, perKgOfVolume, volumeAgainstLimits, type Worked } from './given.js';
+import { compareWithDose, isFar, perKgOfVolume, volumeAgainstLimits, type Worked } from './given.js';
 import { edgesOf } from './label-weight.js';
 import { siteLimit } from './split.js';
 
@@ -67,8 +67,7 @@ function farFromRule(volume_ul: number, product: Product, grams: number): boolea
   if (product.dose.by === 'order' || product.band !== null) return false;
   const answer = amountOf(product, grams);
   if (!answer.ok || answer.amount.ul === null) return false;
-  const times = exactly(volume_ul).div(answer.amount.ul);
-  return times.gte('1.5') || times.lte('0.5');
+  return isFar(exactly(volume_ul).div(answer.amount.ul));
 }
 
 /** The weights an animal may have, whole grams: both ends alike where it was weighed. */

@@ -1,5 +1,5 @@
 import type { Animal } from '../../core/animal/animal.js';
-import { orderSchedule, type PlacedOrder } from '../../core/animal/vet-order.js';
+import { orderNamed, type PlacedOrder } from '../../core/animal/vet-order.js';
 import type { OrderNow } from '../../core/protocol/vet-orders/order-now.js';
 import { ordersNow } from '../views/due/due.js';
 import type { Shelter } from '../views/shelter.js';
@@ -12,9 +12,9 @@ export interface OrderOfLine {
 
 /** Null for a line of the protocol. */
 export function orderOfLine(animal: Animal, shelter: Shelter, schedule: string, now: string): OrderOfLine | null {
-  const order = animal.orders.find((one) => orderSchedule(one.record) === schedule);
-  const stand = order === undefined ? undefined : ordersNow(animal, shelter, now).get(order.record);
-  return order === undefined || stand === undefined ? null : { order, stand };
+  const order = orderNamed(animal, schedule);
+  const stand = order === null ? undefined : ordersNow(animal, shelter, now).get(order.record);
+  return order === null || stand === undefined ? null : { order, stand };
 }
 
 /** What a record of this line says about which item of the order it was: that of the moment it was recorded. */

@@ -1,6 +1,7 @@
 import { asksForWeight, countOf, writePieces } from '../../core/dosing/amount.js';
 import type { FormularyDocument, Product } from '../../core/dosing/formulary.js';
 import type { GateCode } from '../../core/dosing/gate.js';
+import { isFar } from '../../core/dosing/given.js';
 import { type Ordered, type OrderedAmount, orderedAmount, orderedSaid } from '../../core/dosing/ordered.js';
 import { outsideLimits, readPieces, type Weights } from '../../core/dosing/written-amount.js';
 import { believable } from '../../core/growth/weight-tables.js';
@@ -54,7 +55,7 @@ export function amountFlags(
     const values = { ...named, given, times: against, ordered: orderedSaid(figure) };
     raise('given-not-as-ordered', 'stop', dose, deskAndMedical, values);
   }
-  if (passed('outside-band') || (figure?.dose.meant === true && against === null)) return;
+  if (passed('outside-band') || (figure?.meant === true && against === null)) return;
   const vial = { otherStrength: strength_mg_per_ml, places: planned_ul === null ? null : places };
   const weight: SayValue = grams === null ? said('flag.weight-of-the-age') : { grams };
   if (volume_ul !== null && outsideLimits(volume_ul, product, formulary, weights, vial)) {
@@ -84,7 +85,7 @@ function againstOrder(
   const wanted = given.volume_ul === null ? countOf(pieces) : ul;
   if (count === null || wanted === null || wanted.isZero()) return null;
   const times = count.div(wanted);
-  return times.gte('1.5') || times.lte('0.5') ? writeNumber(times, 2) : null;
+  return isFar(times) ? writeNumber(times, 2) : null;
 }
 
 /** Whether the formulary itself gives an amount of it in pieces and by the volume. */

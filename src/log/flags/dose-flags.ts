@@ -1,5 +1,5 @@
 import type { Animal, Weighing } from '../../core/animal/animal.js';
-import { isOrderSchedule, orderSchedule } from '../../core/animal/vet-order.js';
+import { isOrderSchedule, orderNamed } from '../../core/animal/vet-order.js';
 import { ageDays, type CalendarDate } from '../../core/calendar.js';
 import { derived, growing, listOf } from '../../core/derived.js';
 import { asksForWeight } from '../../core/dosing/amount.js';
@@ -98,9 +98,7 @@ function heldFlags(
   raise: Raise,
 ): void {
   const { schedule } = dose.body;
-  const known = (one: Animal | null): boolean =>
-    one?.orders.some(({ record }) => orderSchedule(record) === schedule) ?? false;
-  if (schedule !== null && isOrderSchedule(schedule) && !known(animal)) {
+  if (schedule !== null && isOrderSchedule(schedule) && orderNamed(animal, schedule) === null) {
     raise('given-not-ordered', 'stop', dose, deskAndMedical, named);
   }
   const reasons = new Map<HeldCode, { readonly severity: Raised['severity']; readonly why: Said[] }>();
@@ -127,8 +125,8 @@ const reasonsAgainst = derived((dose: Dose, before: readonly LogRecord[], ground
   const protocol = protocolFor(ground, animal.section);
   const on = dayOf(dose);
   if (schedule !== null && isOrderSchedule(schedule)) {
-    const order = animal.orders.find(({ record }) => orderSchedule(record) === schedule);
-    const against = order === undefined ? null : stoodAgainstOrder(input, protocol, order, on);
+    const order = orderNamed(animal, schedule);
+    const against = order === null ? null : stoodAgainstOrder(input, protocol, order, on);
     return against === null ? [] : [against];
   }
   if (protocol === null) return [];

@@ -110,7 +110,7 @@ describe('the papers for drawing up say one thing of one dose', () => {
     const record = 'order-1';
     const terms = {
       treat: { is: 'product', product: first.product.id },
-      dose: { amount: '10', unit: 'mg-per-kg', per: 'time', meant: false },
+      dose: { amount: '10', unit: 'mg-per-kg', per: 'time' },
       amount: 'not with milk',
       food: 'with-food',
       name: 'Worms',

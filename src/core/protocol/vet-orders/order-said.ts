@@ -1,5 +1,5 @@
 import { type OrderTerms, type OrderTiming, timesADay } from '../../animal/vet-order.js';
-import { type OrderDose, orderedSaid } from '../../dosing/ordered.js';
+import { orderedSaid } from '../../dosing/ordered.js';
 import { type Said, said } from '../../said.js';
 
 /** When an order's treatment is done. */
@@ -14,19 +14,16 @@ export function timingSaid(timing: OrderTiming): Said {
   }
 }
 
-/** Outside the limits of the formulary by the veterinarian's own word is said wherever the order is told. */
-const withMeant = ({ meant }: OrderDose, amount: Said): Said => (meant ? said('order.dose.meant', { amount }) : amount);
-
 /** The dose of an order with what changes on later days, a sentence each; none where it is no figure. */
 export function dosesSaid({ dose, timing, steps }: Pick<OrderTerms, 'dose' | 'timing' | 'steps'>): Said[] {
   if (dose === null) return [];
   let now = timing;
-  const first = withMeant(dose, orderedSaid({ dose, timesADay: timesADay(now) }));
+  const first = orderedSaid({ dose, timesADay: timesADay(now) });
   return [
     first,
     ...steps.map((step) => {
       now = step.timing ?? now;
-      const amount = withMeant(step.dose, orderedSaid({ dose: step.dose, timesADay: timesADay(now) }));
+      const amount = orderedSaid({ dose: step.dose, timesADay: timesADay(now) });
       const timing = step.timing === null ? 'same' : timingSaid(step.timing);
       return said('order.dose.from-day', { day: step.fromDay, amount, timing });
     }),

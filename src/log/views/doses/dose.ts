@@ -1,16 +1,18 @@
 import { ageRange } from '../../../core/animal/age-range.js';
 import type { Animal } from '../../../core/animal/animal.js';
+import { orderNamed } from '../../../core/animal/vet-order.js';
 import type { CalendarDate } from '../../../core/calendar.js';
 import { type Dose, doseOf } from '../../../core/dosing/dose.js';
 import type { RecentDose } from '../../../core/dosing/dose-question.js';
 import type { Product } from '../../../core/dosing/formulary.js';
 import type { OpenedGate } from '../../../core/dosing/gate.js';
+import type { OrderedAmount } from '../../../core/dosing/ordered.js';
 import type { ScheduleId, SyringeId } from '../../../core/ids.js';
 import type { Role } from '../../../core/people.js';
 import { orderNow } from '../../../core/protocol/vet-orders/order-now.js';
 import { inputOf } from '../engine-input.js';
 import type { Lot, Shelter } from '../shelter.js';
-import { orderNamed, orderOfSchedule } from './ordered.js';
+import { orderOfSchedule } from './ordered.js';
 import { weighingForDose } from './weight-for-dose.js';
 
 /** What the animal has had and kept, as its history tells it. */
@@ -52,6 +54,8 @@ export function doseFor(
   more: {
     /** The line of the round or list that it is for: an order's line may say its own amount. Null: outside of any. */
     readonly schedule: ScheduleId | null;
+    /** What an order says of the amount that is not written yet; by the order of the line when left out. */
+    readonly ordered?: OrderedAmount;
     readonly lot?: Lot | null;
     readonly syringes?: readonly SyringeId[];
     readonly strengthRead?: string | null;
@@ -66,7 +70,7 @@ export function doseFor(
 ): Dose | null {
   const { formulary } = shelter;
   if (formulary === null) return null;
-  const ordered = orderOfSchedule(animal, more.schedule, dayOfLine(shelter, animal, more.schedule, now) ?? today);
+  const own = orderOfSchedule(animal, more.schedule, dayOfLine(shelter, animal, more.schedule, now) ?? today);
   return doseOf({
     product,
     formulary,
@@ -80,7 +84,7 @@ export function doseFor(
     strengthRead: more.strengthRead ?? null,
     madeUp: more.madeUp ?? null,
     dilution: more.dilution ?? null,
-    ordered: ordered?.amount ?? null,
+    ordered: more.ordered ?? own?.amount ?? null,
     ...(more.role === undefined ? {} : { role: more.role }),
     lot: more.lot == null ? null : { expiresOn: more.lot.expires, withdrawn: more.lot.withdrawn !== null },
   });

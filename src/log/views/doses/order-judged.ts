@@ -1,15 +1,14 @@
-import { ageRange } from '../../../core/animal/age-range.js';
 import type { Animal } from '../../../core/animal/animal.js';
 import { amountOrdered } from '../../../core/animal/order-amount.js';
 import { type OrderTerms, orderOn, timesADay } from '../../../core/animal/vet-order.js';
 import { addDays, type CalendarDate } from '../../../core/calendar.js';
-import { type Dose, doseOf } from '../../../core/dosing/dose.js';
+import type { Dose } from '../../../core/dosing/dose.js';
 import type { Product } from '../../../core/dosing/formulary.js';
 import { type Gate, type GateCode, gate } from '../../../core/dosing/gate.js';
 import { writeNumber } from '../../../core/quantity/write.js';
 import { said } from '../../../core/said.js';
 import type { Shelter } from '../shelter.js';
-import { weighingForDose } from './weight-for-dose.js';
+import { doseFor } from './dose.js';
 
 /** A figure of an order as it comes out for the animal on the day on which it is written. */
 export interface OrderJudged {
@@ -52,7 +51,7 @@ function oftenThanUsual(terms: OrderTerms, from: CalendarDate, { name, course, p
  */
 export function judgeOrder(
   shelter: Shelter,
-  animal: Pick<Animal, 'weighings' | 'born'>,
+  animal: Animal,
   terms: OrderTerms,
   now: string,
   today: CalendarDate,
@@ -62,28 +61,24 @@ export function judgeOrder(
   if (formulary === null || treat.is !== 'product') return [];
   const product = formulary.products.find((one) => one.id === treat.product);
   if (product === undefined) return [];
-  return [1, ...steps.map(({ fromDay }) => fromDay)].map((day): OrderJudged => {
+  return [1, ...steps.map(({ fromDay }) => fromDay)].flatMap((day): OrderJudged[] => {
     const from = addDays(starts, day - 1);
-    const dose = doseOf({
-      product,
-      formulary,
-      weighing: weighingForDose(animal),
-      ageDays: ageRange(animal, today),
-      today,
-      now,
-      syringes: formulary.syringes.map(({ id }) => id),
-      ordered: amountOrdered(terms, from),
-    });
+    const ordered = amountOrdered(terms, from);
+    const dose = doseFor(shelter, animal, product, now, today, { schedule: null, ordered });
+    if (dose === null) return [];
     const stops = dose.gates.filter(({ severity }) => severity === 'stop');
     const most = stops.filter(({ why }) => why.say === 'dose.gate.over-most');
-    return {
-      from,
-      dose,
-      refused: [...most, ...stops.filter(({ code }) => refusing.has(code))],
-      beyond:
-        dose.gates.find((one) => one.code === 'outside-band' && !most.includes(one)) ??
-        oftenThanUsual(terms, from, product),
-      weight: dose.gates.find(({ code }) => code === 'weight-stale' || code === 'weight-doubtful') ?? null,
-    };
+    return [
+      {
+        from,
+        dose,
+        refused: [...most, ...stops.filter(({ code }) => refusing.has(code))],
+        beyond:
+          // The formulary's own amount needs nobody's word.
+          dose.gates.find((one) => ordered.is === 'figure' && one.code === 'outside-band' && !most.includes(one)) ??
+          oftenThanUsual(terms, from, product),
+        weight: dose.gates.find(({ code }) => code === 'weight-stale' || code === 'weight-doubtful') ?? null,
+      },
+    ];
   });
 }

@@ -141,7 +141,7 @@ describe('an order without an amount for what has none of its own (Verifies: DOS
 
 /** The same cat, and the order as a figure: 10 mg per kg of 743 g, 0.74 mL at the mark. */
 describe('an order whose amount is a figure (Verifies: PROT-R51)', () => {
-  const dose = { amount: '10', unit: 'mg-per-kg' as const, per: 'time' as const, meant: false };
+  const dose = { amount: '10', unit: 'mg-per-kg' as const, per: 'time' as const };
 
   it('is one amount on the draw-up, the cart and the due list', () => {
     const { world, drawUp, item } = ordered({ amount: 'after a meal', dose });
@@ -183,7 +183,7 @@ describe('an order whose amount is a figure (Verifies: PROT-R51)', () => {
 
 describe('what an order comes to on the day it is written (Verifies: PROT-R52)', () => {
   const judged = (amount: string, more: Partial<OrderTerms> = {}) => {
-    const dose = { amount, unit: 'mg-per-kg' as const, per: 'time' as const, meant: false };
+    const dose = { amount, unit: 'mg-per-kg' as const, per: 'time' as const };
     const { world } = ordered({ amount: '', dose, ...more });
     const animal = world.animals.get(pip);
     const [placed] = animal?.orders ?? [];
@@ -203,7 +203,7 @@ describe('what an order comes to on the day it is written (Verifies: PROT-R52)',
   });
 
   it('is to be confirmed outside of them, each figure by itself', () => {
-    const step = { amount: '0.5', unit: 'mg-per-kg' as const, per: 'time' as const, meant: false };
+    const step = { amount: '0.5', unit: 'mg-per-kg' as const, per: 'time' as const };
     expect(judged('30', { steps: [{ fromDay: 4, dose: step, timing: null }] })).toMatchObject([
       { from: '2026-03-12', beyond: 'dose.gate.over-band', refused: [] },
       { from: '2026-03-15', beyond: 'dose.gate.under-band', refused: [] },
@@ -230,16 +230,16 @@ describe('what an order comes to on the day it is written (Verifies: PROT-R52)',
   });
 
   it('is refused in a unit that the product is not measured in', () => {
-    const pieces = { amount: '2', unit: 'pieces' as const, per: 'time' as const, meant: true };
+    const pieces = { amount: '2', unit: 'pieces' as const, per: 'time' as const };
     expect(judged('1', { dose: pieces })[0]?.refused).toEqual(['not-in-this-unit']);
     const tablet = { is: 'product' as const, product: ProductId.parse('praziquantel-tablet-23') };
-    const ml = { amount: '1.5', unit: 'mL' as const, per: 'time' as const, meant: true };
+    const ml = { amount: '1.5', unit: 'mL' as const, per: 'time' as const };
     expect(judged('1', { dose: ml, treat: tablet })[0]?.refused).toEqual(['not-in-this-unit']);
   });
 
   it('may be a fluid that only an order has an amount of', () => {
     const saline = { is: 'product' as const, product: ProductId.parse('saline-0-9') };
-    const ml = { amount: '5', unit: 'mL' as const, per: 'time' as const, meant: false };
+    const ml = { amount: '5', unit: 'mL' as const, per: 'time' as const };
     expect(judged('1', { dose: ml, treat: saline })).toMatchObject([{ ul: 5000, refused: [], beyond: null }]);
   });
 });

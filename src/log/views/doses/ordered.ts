@@ -1,6 +1,6 @@
 import type { Animal } from '../../../core/animal/animal.js';
 import { amountInWords, amountOrdered } from '../../../core/animal/order-amount.js';
-import { orderSchedule, type PlacedOrder } from '../../../core/animal/vet-order.js';
+import { orderNamed, type PlacedOrder } from '../../../core/animal/vet-order.js';
 import type { CalendarDate } from '../../../core/calendar.js';
 import { type CourseState, courseState } from '../../../core/dosing/course.js';
 import type { Product } from '../../../core/dosing/formulary.js';
@@ -12,10 +12,6 @@ interface OrderOfSchedule {
   readonly order: PlacedOrder;
   readonly amount: OrderedAmount;
 }
-
-/** The veterinarian's order that a line stands for; null for a line of the protocol, or for none. */
-export const orderNamed = (animal: Pick<Animal, 'orders'>, schedule: ScheduleId | null): PlacedOrder | null =>
-  animal.orders.find((one) => orderSchedule(one.record) === schedule) ?? null;
 
 /** The one place that says what an order's line is given by on a day. Null for a line of the protocol, or for none. */
 export function orderOfSchedule(

@@ -1,4 +1,4 @@
-import { orderSchedule } from '../../../core/animal/vet-order.js';
+import { orderNamed } from '../../../core/animal/vet-order.js';
 import type { ProductId, ScheduleId } from '../../../core/ids.js';
 import type { Action } from '../../../core/protocol/due.js';
 import { pairKinds } from '../../../core/route-plan/model/instance.js';
@@ -46,8 +46,8 @@ function usualProduct(world: World, schedule: ScheduleId): ProductId | null {
 
 function orderedProduct(world: World, schedule: ScheduleId): ProductId | null {
   for (const animal of world.animals.values()) {
-    const order = animal.orders.find((one) => orderSchedule(one.record) === schedule);
-    if (order !== undefined) return order.terms.treat.is === 'product' ? order.terms.treat.product : null;
+    const order = orderNamed(animal, schedule);
+    if (order !== null) return order.terms.treat.is === 'product' ? order.terms.treat.product : null;
   }
   return null;
 }

@@ -1,5 +1,5 @@
 import type { Animal, NotGiven } from '../../../core/animal/animal.js';
-import { isOrderSchedule, orderSchedule } from '../../../core/animal/vet-order.js';
+import { isOrderSchedule, orderNamed, orderSchedule } from '../../../core/animal/vet-order.js';
 import type { CalendarDate } from '../../../core/calendar.js';
 import { derived } from '../../../core/derived.js';
 import type { AnimalId, ScheduleId } from '../../../core/ids.js';
@@ -42,8 +42,8 @@ export function addedTo(world: Known, facts: RoundFacts, animal: Animal, planned
 /** Lines of orders that have ended or were taken back since the round was laid: they are not offered any more. */
 export function withoutEnded<L extends Line>(world: Known, facts: RoundFacts, animal: Animal, line: L): L {
   if (facts.handedBack !== null || line.state !== 'open' || !isOrderSchedule(line.schedule)) return line;
-  const order = animal.orders.find((one) => orderSchedule(one.record) === line.schedule);
-  if (order !== undefined && (order.ended === null || dueOn(world.dueIn(animal)).includes(line.schedule))) return line;
+  const order = orderNamed(animal, line.schedule);
+  if (order !== null && (order.ended === null || dueOn(world.dueIn(animal)).includes(line.schedule))) return line;
   const written = (world.bySubject.get(`animal:${animal.id}`) ?? []).find(
     ({ id, kind }) => kind === 'order-written' && orderSchedule(id) === line.schedule,
   );

@@ -1,6 +1,6 @@
 import type { Animal, NotGiven, TestRun } from '../../../core/animal/animal.js';
 import { type LampAnswer, lampCode } from '../../../core/animal/lamp.js';
-import { orderSchedule } from '../../../core/animal/vet-order.js';
+import { orderNamed } from '../../../core/animal/vet-order.js';
 import type { AnimalId, RecordId, RoundId, ScheduleId } from '../../../core/ids.js';
 import type { Action } from '../../../core/protocol/due.js';
 import { isUnwell } from '../../flags/sick-flags.js';
@@ -186,7 +186,7 @@ function lineOf(
   own: readonly LogRecord[],
 ): RoundLine {
   const found = scheduleNamed(world.shelter, schedule);
-  const order = animal.orders.find((one) => orderSchedule(one.record) === schedule)?.terms;
+  const order = orderNamed(animal, schedule)?.terms;
   const base = {
     animal: animal.id,
     schedule,

@@ -2,6 +2,7 @@ import { describe, expect, it, vi } from 'vitest';
 import { page } from 'vitest/browser';
 import { atTheCage } from '../../../../test/support/at-the-cage.js';
 import { roundLog, when } from '../../../../test/support/round-log.js';
+import { type Said, said } from '../../../core/said.js';
 import { drawUpsFor, wantedOfRound } from '../../../log/views/round/draw-ups.js';
 import { say } from '../../../words/say.js';
 import { SecondAlone } from './second-alone.js';
@@ -11,14 +12,15 @@ const weight = page.getByRole('textbox', { name: new RegExp(say('drawup.second.w
 const volume = page.getByRole('textbox', { name: new RegExp(say('drawup.second.volume')) });
 
 /** The first person came to 620 g and 0.12 mL. */
-async function cage() {
+async function cage(byOrder: Said | null = null) {
   const log = roundLog({ 'kit-1': ['roundworm'] });
   log.one('animal-weighed', 'animal:kit-1', { grams: 620, entered: '620 g' }, when('12:00'));
   const onAgreed = vi.fn();
   const at = await atTheCage(log, ({ around }) => {
     const [drawUp] = drawUpsFor(around.world, wantedOfRound(around.world, around.round), around.now, around.round);
     if (drawUp === undefined) return <p>nothing to draw up</p>;
-    return <SecondAlone {...drawUp} name="Kit 1" onAgreed={onAgreed} onBack={() => undefined} />;
+    const dose = { ...drawUp.dose, byOrder };
+    return <SecondAlone {...drawUp} dose={dose} name="Kit 1" onAgreed={onAgreed} onBack={() => undefined} />;
   });
   return { onAgreed, ...at };
 }
@@ -33,6 +35,14 @@ describe('the second person', () => {
     await volume.fill('0,12 mL');
     await compare.dblClick();
     await expect.poll(() => onAgreed.mock.calls).toEqual([['sol', { grams: 620, volume_ul: 120 }]]);
+  });
+
+  it('works out what was ordered, and not what the formulary would give (Verifies: PROT-R52)', async () => {
+    await cage(said('order.dose.each', { amount: '20 mg per kg' }));
+    await expect.element(compare).toBeVisible();
+    const shown = document.querySelector('.second-alone')?.textContent ?? '';
+    expect(shown).toContain('By the order: 20 mg per kg each time');
+    expect(shown).not.toMatch(/\(from \d/);
   });
 
   it('who comes to something else is told only that, and begins again with empty fields', async () => {

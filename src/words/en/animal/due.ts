@@ -157,7 +157,7 @@ export const due = {
   'order.dose.divided': '{amount} a day, divided among {times} times: {each} each time',
   'order.dose.from-day': 'from day {day}: {amount}{timing, select, same {} other {, {timing}}}',
   'order.dose.at-first': '{timing} at first; {later}',
-  'order.dose.meant': '{amount}, outside the usual limits and meant so',
+  'order.dose.meant': 'outside the usual limits, and meant so',
   'due.order.complete':
     '{name} is complete: {count, plural, one {# done} other {# done}}, {missed, plural, =0 {none missed} one {# missed} other {# missed}}.',
   'due.order.ended-missed':

@@ -251,7 +251,7 @@ export const deskAnimals = {
   'desk.order.comes-to': 'What it comes to today',
   'desk.order.from': 'From {date}:',
   'desk.order.meant': 'The veterinarian says that it is meant so',
-  'desk.order.meant-note': 'A second person works each dose out before it is drawn.',
+  'desk.order.meant-note': 'A dose outside its limits is then worked out by a second person before it is drawn.',
   'desk.order.needs-meant':
     'It is outside the limits of the formulary: the veterinarian says that it is meant so, or it is changed.',
   'desk.order.needs-steps':

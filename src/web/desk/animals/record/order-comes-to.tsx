@@ -1,5 +1,7 @@
-import { writePerKg, writeVolume } from '../../../../core/quantity/write.js';
+import type { Dose } from '../../../../core/dosing/dose.js';
+import { writePerKg } from '../../../../core/quantity/write.js';
 import type { OrderJudged } from '../../../../log/views/doses/order-judged.js';
+import { amountText } from '../../../../papers/sheet/amount.js';
 import { say } from '../../../../words/say.js';
 import { Tick } from '../../../parts/fields/choices.js';
 import { Sentence } from '../../../parts/sentence.js';
@@ -47,23 +49,22 @@ export function OrderComesTo({ judged, meant, onMeant }: OrderComesToProps) {
   );
 }
 
+/** The amount as it will stand on the card, the label and the sheet. */
 function Figures({ of: { from, dose } }: { of: OrderJudged }) {
-  const { drawn, pieces, exact_ul, grams, mgPerKg } = dose;
-  const amount = pieces !== null ? say(pieces) : exact_ul === null ? null : writeVolume(exact_ul);
-  if (amount === null) {
-    const first = dose.gates.find(({ severity }) => severity === 'stop');
-    return (
-      <p>
-        {say('desk.order.from', { date: { date: from } })} {first === undefined ? null : <Sentence what={first.why} />}
-      </p>
-    );
-  }
+  const { drawn, grams, mgPerKg } = dose;
+  const amount =
+    dose.stopped && dose.exact_ul === null && dose.pieces === null ? '' : amountText({ dose: opened(dose) });
+  const first = dose.gates.find(({ severity }) => severity === 'stop');
   return (
     <p>
       {say('desk.order.from', { date: { date: from } })} <b>{amount}</b>
+      {amount === '' && first !== undefined ? <Sentence what={first.why} /> : null}
       {drawn === null ? null : ` · ${say('round.give.mark', { mark: drawn.mark, syringe: drawn.syringeName })}`}
       {mgPerKg === null ? null : ` · ${writePerKg(mgPerKg)}`}
       {grams === null ? null : ` · ${say('round.give.for-weight', { weight: { grams } })}`}
     </p>
   );
 }
+
+/** What stops it stands below; the figure is what the order comes to, so that it can be changed. */
+const opened = (dose: Dose): Dose => ({ ...dose, stopped: false });

@@ -190,14 +190,8 @@ function numberIn({ text, chosen }: TypedNumber): string | null {
   return reading?.is === 'number' && !reading.value.isZero() ? plain(reading.value, 9) : null;
 }
 
-/**
- * What was typed as terms of an order, or null while something cannot be read. `meant`: the veterinarian said that what is
- * outside the limits is meant so.
- */
-export function readDose(
-  typed: TypedDose,
-  meant: boolean,
-): Pick<NewOrder, 'dose' | 'steps' | 'food' | 'amount'> | null {
+/** What was typed as terms of an order, or null while something cannot be read. */
+export function readDose(typed: TypedDose): Pick<NewOrder, 'dose' | 'steps' | 'food' | 'amount'> | null {
   const { how, unit, per, steps, food, words } = typed;
   const manner = { food: food === 'any' ? null : food, amount: words.trim() };
   if (how === 'words' && words.trim() === '') return null;
@@ -209,9 +203,9 @@ export function readDose(
     const [fromDay, next, every] = [whole(step.fromDay), numberIn(step.amount), whole(step.everyDays)];
     if (fromDay === null || next === null || (every === null && step.everyDays.trim() !== '')) return null;
     const timing = every === null ? null : ({ is: 'days', every } as const);
-    later.push({ fromDay, dose: { amount: next, unit, per, meant }, timing });
+    later.push({ fromDay, dose: { amount: next, unit, per }, timing });
   }
-  return { dose: { amount, unit, per, meant }, steps: later, ...manner };
+  return { dose: { amount, unit, per }, steps: later, ...manner };
 }
 
 const whole = (text: string): number | null => (/^[1-9]\d{0,2}$/.test(text.trim()) ? Number(text) : null);

@@ -64,7 +64,7 @@ export function OrderSheet({ animal, onClose }: DoProps) {
       : product === null
         ? null
         : { is: 'product', product };
-  const manner = treat?.is === 'words' ? { amount: dose.words.trim() } : readDose(dose, meant);
+  const manner = treat?.is === 'words' ? { amount: dose.words.trim() } : readDose(dose);
   const often = readTimes(times);
   const order =
     treat === null || starts === null || manner === null || often === null
@@ -84,12 +84,13 @@ export function OrderSheet({ animal, onClose }: DoProps) {
     const [refused] = judged.flatMap((one) => one.refused);
     if (refused !== undefined) return { missing: say(refused.why) };
     if (!meant && judged.some((one) => one.beyond !== null)) return { missing: say('desk.order.needs-meant') };
-    if (whose === 'own') return writeOrder(shelter, person, animal.id, order, now());
+    const said = { ...order, meant: meant && judged.some((one) => one.beyond !== null) };
+    if (whose === 'own') return writeOrder(shelter, person, animal.id, said, now());
     const teller = vets.find((one) => one.id === vet);
     if (teller === undefined) return { missing: say('desk.order.needs-vet') };
     const told = toldOf(heard);
     if (told === null) return { missing: say('told.needs-read-back') };
-    return writeOrder(shelter, teller, animal.id, order, now(), told);
+    return writeOrder(shelter, teller, animal.id, said, now(), told);
   };
   const products = shelter.formulary?.products ?? [];
   if (!may) {
