@@ -17,8 +17,8 @@ export interface OrderJudged {
   readonly dose: Dose;
   /** The order cannot be written so: its figure is beyond every limit, or there is no such amount of this product. */
   readonly refused: readonly Gate[];
-  /** The weight that it was worked out from is too old, or doubted. */
-  readonly weight: Gate | null;
+  /** What else stops it as things are today: a weight too old or doubted, an age under the label, no syringe that holds it. */
+  readonly ahead: readonly Gate[];
   /** Beyond the limits of the formulary: to be confirmed by the veterinarian. */
   readonly beyond: Gate | null;
 }
@@ -68,17 +68,10 @@ export function judgeOrder(
     if (dose === null) return [];
     const stops = dose.gates.filter(({ severity }) => severity === 'stop');
     const most = stops.filter(({ why }) => why.say === 'dose.gate.over-most');
-    return [
-      {
-        from,
-        dose,
-        refused: [...most, ...stops.filter(({ code }) => refusing.has(code))],
-        beyond:
-          // The formulary's own amount needs nobody's word.
-          dose.gates.find((one) => ordered.is === 'figure' && one.code === 'outside-band' && !most.includes(one)) ??
-          oftenThanUsual(terms, from, product),
-        weight: dose.gates.find(({ code }) => code === 'weight-stale' || code === 'weight-doubtful') ?? null,
-      },
-    ];
+    const refused = [...most, ...stops.filter(({ code }) => refusing.has(code))];
+    // The formulary's own amount needs nobody's word.
+    const outside = stops.find((one) => ordered.is === 'figure' && one.code === 'outside-band' && !most.includes(one));
+    const ahead = stops.filter((one) => one !== outside && !refused.includes(one));
+    return [{ from, dose, refused, beyond: outside ?? oftenThanUsual(terms, from, product), ahead }];
   });
 }

@@ -210,6 +210,22 @@ describe('what an order comes to on the day it is written (Verifies: PROT-R52)',
     ]);
   });
 
+  it('says what else will stop it: a volume that no syringe holds, an age under the label', () => {
+    const ahead = (more: Partial<OrderTerms>) => {
+      const { world } = ordered(more);
+      const animal = world.animals.get(pip);
+      const [placed] = animal?.orders ?? [];
+      if (animal === undefined || placed === undefined) throw new Error('nothing is ordered');
+      const judged = judgeOrder(world.shelter, animal, placed.terms, now, day('2026-03-12'));
+      return judged.flatMap((one) => one.ahead.map(({ code }) => code));
+    };
+    const large = { amount: '60', unit: 'mL' as const, per: 'time' as const };
+    expect(ahead({ amount: '', dose: large })).toContain('no-syringe');
+    const young = { treat: { is: 'product' as const, product: ProductId.parse('maropitant-10') }, amount: '' };
+    expect(ahead(young)).toContain('below-label-age');
+    expect(ahead({ amount: '', dose: { ...large, amount: '0.5' } })).toEqual([]);
+  });
+
   it('is refused for what no cat may have', () => {
     const dog = { is: 'product' as const, product: ProductId.parse('selamectin-120-dog') };
     expect(judged('6', { treat: dog })[0]?.refused).toContain('not-for-species');

@@ -28,11 +28,11 @@ export function OrderComesTo({ judged, meant, onMeant }: OrderComesToProps) {
               <Sentence what={gate.why} />
             </State>
           ))}
-          {one.weight === null ? null : (
-            <State tone="attention">
-              <Sentence what={one.weight.why} />
+          {one.ahead.map((gate) => (
+            <State key={gate.code} tone="attention">
+              <Sentence what={gate.why} />
             </State>
-          )}
+          ))}
           {one.beyond === null || one.refused.length > 0 ? null : (
             <State tone="attention">
               <Sentence what={one.beyond.why} />
@@ -54,11 +54,9 @@ function Figures({ of: { from, dose } }: { of: OrderJudged }) {
   const { drawn, grams, mgPerKg } = dose;
   const amount =
     dose.stopped && dose.exact_ul === null && dose.pieces === null ? '' : amountText({ dose: opened(dose) });
-  const first = dose.gates.find(({ severity }) => severity === 'stop');
   return (
     <p>
       {say('desk.order.from', { date: { date: from } })} <b>{amount}</b>
-      {amount === '' && first !== undefined ? <Sentence what={first.why} /> : null}
       {drawn === null ? null : ` · ${say('round.give.mark', { mark: drawn.mark, syringe: drawn.syringeName })}`}
       {mgPerKg === null ? null : ` · ${writePerKg(mgPerKg)}`}
       {grams === null ? null : ` · ${say('round.give.for-weight', { weight: { grams } })}`}
