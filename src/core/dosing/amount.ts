@@ -135,6 +135,12 @@ function ok(product: Product, given: Fixed, grams: number | null, rule: Said): A
   return { ok: true, amount: { ul, ...drug, pieces, rule } };
 }
 
+/**
+ * Whether an amount is so many times another that it is no such dose: half or less, or one and a half times or more (ours: a
+ * tenfold slip and a swapped unit are far beyond it).
+ */
+export const isFar = (times: Decimal): boolean => times.gte('1.5') || times.lte('0.5');
+
 /** How many pieces `1 1/2` or `1.5` are; null for what is no number of them (a ribbon of so many inches). */
 export function countOf(pieces: string): Decimal | null {
   if (/^\d{1,6}\.\d{1,3}$/.test(pieces.trim())) return exactly(pieces.trim());

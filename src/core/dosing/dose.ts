@@ -10,14 +10,13 @@ import {
 } from '../quantity/units.js';
 import { writeNumber, writePerKg, writeStrength, writeVolume } from '../quantity/write.js';
 import { type Said, said } from '../said.js';
-import { type Amount, amountOf, asksForWeight, countOf, writePieces } from './amount.js';
+import { type Amount, amountOf, asksForWeight, countOf, isFar, writePieces } from './amount.js';
 import { courseGates } from './course.js';
 import type { DoseQuestion } from './dose-question.js';
 import { type Drawing, dilutionsThatHelp, draw } from './draw.js';
 import { type Drawn, volumeText } from './draw-up.js';
 import type { FormularyDocument, Product } from './formulary.js';
 import { bySeverity, type Gate, gate, stops } from './gate.js';
-import { isFar } from './given.js';
 import type { Measuring } from './instrument.js';
 import {
   type AboutAnimal,

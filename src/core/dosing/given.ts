@@ -1,20 +1,14 @@
-import type { Decimal } from 'decimal.js';
 import { above, exactly, plain } from '../quantity/exact.js';
 import { type Micrograms, wholeMicrograms } from '../quantity/units.js';
 import { writeNumber, writePercent, writePerKg, writeVolume } from '../quantity/write.js';
 import { said } from '../said.js';
+import { isFar } from './amount.js';
 import type { Dose } from './dose.js';
 import type { Product } from './formulary.js';
 import { type Gate, gate } from './gate.js';
 
 /** What of a dose a volume is held against: a dose on record has no more than this. */
 export type Worked = Pick<Dose, 'unrounded_ul' | 'exact_ul' | 'total_ul' | 'grams' | 'otherStrength' | 'stopped'>;
-
-/**
- * Whether an amount is so many times another that it is no such dose: half or less, or one and a half times or more (ours: a
- * tenfold slip and a swapped unit are far beyond it).
- */
-export const isFar = (times: Decimal): boolean => times.gte('1.5') || times.lte('0.5');
 
 /**
  * Compares a volume somebody says they drew or gave, whole microlitres, with the dose. Null when it is the mark or

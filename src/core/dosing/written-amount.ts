@@ -1,12 +1,12 @@
 import { above, exactly } from '../quantity/exact.js';
 import { writePerKg } from '../quantity/write.js';
 import { said } from '../said.js';
-import { amountOf, countOf } from './amount.js';
+import { amountOf, countOf, isFar } from './amount.js';
 import type { Dose } from './dose.js';
 import { volumeText } from './draw-up.js';
 import type { FormularyDocument, Product } from './formulary.js';
 import { bySeverity, type Gate, gate } from './gate.js';
-import { compareWithDose, isFar, perKgOfVolume, volumeAgainstLimits, type Worked } from './given.js';
+import { compareWithDose, perKgOfVolume, volumeAgainstLimits, type Worked } from './given.js';
 import { edgesOf } from './label-weight.js';
 import { siteLimit } from './split.js';
 

@@ -1,7 +1,6 @@
-import { asksForWeight, countOf, writePieces } from '../../core/dosing/amount.js';
+import { asksForWeight, countOf, isFar, writePieces } from '../../core/dosing/amount.js';
 import type { FormularyDocument, Product } from '../../core/dosing/formulary.js';
 import type { GateCode } from '../../core/dosing/gate.js';
-import { isFar } from '../../core/dosing/given.js';
 import { type Ordered, type OrderedAmount, orderedAmount, orderedSaid } from '../../core/dosing/ordered.js';
 import { outsideLimits, readPieces, type Weights } from '../../core/dosing/written-amount.js';
 import { believable } from '../../core/growth/weight-tables.js';
