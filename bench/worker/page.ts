@@ -1,6 +1,6 @@
 import { createElement, startTransition, useEffect, useState } from 'react';
 import { createRoot } from 'react-dom/client';
-import type { PlanAsk } from '../../src/log/views/plan/ask.js';
+import type { PlanAsk } from '../../src/log/plan/ask.js';
 import type { PlanJob } from '../../src/web/plan/messages.js';
 import { makePlanner } from '../../src/web/plan/planner.js';
 import type { Hand } from '../../src/web/ribbon/drawing/hand.js';

@@ -2,7 +2,7 @@ import type { Animal } from '../core/animal/animal.js';
 import type { CalendarDate } from '../core/calendar.js';
 import type { DueItem } from '../core/protocol/due.js';
 import { type After, type Said, said } from '../core/said.js';
-import type { Preparation, PreparedSection } from '../log/views/round/prepare.js';
+import type { Preparation, PreparedSection } from '../log/prepare/prepare.js';
 import type { Shelter } from '../log/views/shelter.js';
 import type { World } from '../log/views/world.js';
 import { say } from '../words/say.js';

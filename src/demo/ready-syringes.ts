@@ -1,6 +1,6 @@
 import { LotId } from '../core/ids.js';
 import { prepareSyringes, withdrawLot } from '../log/commands/shelter.js';
-import { lotUse } from '../log/views/stock/lots.js';
+import { lotUse } from '../log/stock/lots.js';
 import { instantOf, minutes } from './instant.js';
 import { hand, type Scene, timeOn } from './scene.js';
 

@@ -1,8 +1,8 @@
 import type { CalendarDate } from '../core/calendar.js';
 import type { KitTypeId, LotId, ProductId, SyringeId } from '../core/ids.js';
-import { usableLots } from '../log/views/round/prepare.js';
+import { usableLots } from '../log/prepare/prepare.js';
+import { isReadyToDraw } from '../log/stock/ready-syringes.js';
 import type { Lot } from '../log/views/shelter.js';
-import { isReadyToDraw } from '../log/views/stock/ready-syringes.js';
 import type { World } from '../log/views/world.js';
 
 /** What is on the cart during one round, first-expiring first; counts down as it is used. */

@@ -3,7 +3,7 @@ import type { FormularyDocument } from '../core/dosing/formulary.js';
 import { LotId } from '../core/ids.js';
 import type { ProtocolDocument } from '../core/protocol/document/document.js';
 import { countLot, receiveLot, withdrawLot } from '../log/commands/shelter.js';
-import { lotUse } from '../log/views/stock/lots.js';
+import { lotUse } from '../log/stock/lots.js';
 import { instantOf, minutes } from './instant.js';
 import { hand, type Scene, timeOn } from './scene.js';
 import { partOf } from './slips.js';

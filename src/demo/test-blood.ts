@@ -4,7 +4,7 @@ import { resultOf, type Seen } from '../core/point-of-care/result.js';
 import { windowOf } from '../core/point-of-care/window.js';
 import type { DueItem } from '../core/protocol/due.js';
 import { abandonTest, drawSample, startTest } from '../log/commands/round.js';
-import { kitFor } from '../log/views/due/item-needs.js';
+import { kitFor } from '../log/prepare/item-needs.js';
 import { skip } from './give.js';
 import { msOf } from './instant.js';
 import { type RoundInHand, readingTime } from './round-in-hand.js';

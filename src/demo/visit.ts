@@ -1,8 +1,8 @@
 import type { Animal } from '../core/animal/animal.js';
 import type { DueItem } from '../core/protocol/due.js';
 import { identify, scanChip } from '../log/commands/round.js';
+import { productFor } from '../log/prepare/item-needs.js';
 import { weightUsable } from '../log/views/doses/weight-for-dose.js';
-import { productFor } from '../log/views/due/item-needs.js';
 import { scheduleNamed } from '../log/views/due/schedules.js';
 import { chipAsFound } from './chips.js';
 import { giveItem, skip } from './give.js';

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { readChip } from '../core/chip/read-chip.js';
 import { readTable } from '../core/intake/file/table.js';
-import type { AnimalRow } from '../log/rows/read-rows.js';
+import type { AnimalRow } from '../log/read-rows.js';
 import { animalsCsv, chipInGroups } from './animals-csv.js';
 
 const row = (more: Partial<AnimalRow>): AnimalRow => ({

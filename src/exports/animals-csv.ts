@@ -1,4 +1,4 @@
-import type { AnimalRow } from '../log/rows/read-rows.js';
+import type { AnimalRow } from '../log/read-rows.js';
 import { csvText } from './csv.js';
 
 /**

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import type { DueLine } from '../api/wire.js';
 import { readTable } from '../core/intake/file/table.js';
-import type { DueRow } from '../log/rows/read-rows.js';
+import type { DueRow } from '../log/read-rows.js';
 import { english } from '../words/english.js';
 import { sayFor } from '../words/say.js';
 import { csvFile } from './csv.js';

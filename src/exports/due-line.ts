@@ -1,6 +1,6 @@
 import { DueLine } from '../api/wire.js';
 import type { Said } from '../core/said.js';
-import type { AnimalRow, DueRow } from '../log/rows/read-rows.js';
+import type { AnimalRow, DueRow } from '../log/read-rows.js';
 import type { Say } from '../words/say.js';
 
 /** Names of what a row points at; the section's is empty when the animal is in none. */

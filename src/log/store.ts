@@ -2,8 +2,8 @@ import type { CalendarDate } from '../core/calendar.js';
 import type { AnimalId, RecordId } from '../core/ids.js';
 import type { Said } from '../core/said.js';
 import type { Arrival } from './arrival.js';
+import type { ReadRows, ReadTable } from './read-rows.js';
 import type { Envelope, LogRecord } from './record.js';
-import type { ReadRows, ReadTable } from './rows/read-rows.js';
 import type { Shelter } from './views/shelter.js';
 
 /**

@@ -1,4 +1,4 @@
-import type { ReadRows, ReadTable } from '../log/rows/read-rows.js';
+import type { ReadRows, ReadTable } from '../log/read-rows.js';
 
 type ColumnType = 'text' | 'integer';
 interface Column {
@@ -24,7 +24,7 @@ const integer = { type: 'integer', null: false } as const;
 const integerOrNull = { type: 'integer', null: true } as const;
 const ofAnimal = { column: 'animal', table: 'animals' } as const;
 
-/** The read tables as SQL has them. A column that src/log/rows/read-rows.ts has and this list has not does not compile. */
+/** The read tables as SQL has them. A column that src/log/read-rows.ts has and this list has not does not compile. */
 export const readTables = {
   animals: {
     key: ['animal'],

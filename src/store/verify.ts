@@ -1,15 +1,15 @@
 import { setImmediate } from 'node:timers/promises';
 import type { AnimalId, RecordId } from '../core/ids.js';
+import type { Raised } from '../log/flag.js';
 import { clockFast } from '../log/flags/clock-flags.js';
-import type { Raised } from '../log/flags/flag.js';
 import { answered, ownerOf } from '../log/flags/flags.js';
 import { flagsOfNumber, flagsOfRun } from '../log/flags/shared-flags.js';
 import { flagsOfChip, flagsOfDoses, flagsOfLot, flagsOfRound, flagsOfShelter } from '../log/flags/shelter-flags.js';
 import { type ChainReport, chainStart, verifyChain } from '../log/hash.js';
+import type { ReadTable } from '../log/read-rows.js';
 import { type LogRecord, parseRecord } from '../log/record.js';
 import type { Facts } from '../log/rows/facts.js';
 import { noUse } from '../log/rows/lot-sum.js';
-import type { ReadTable } from '../log/rows/read-rows.js';
 import { flagRow, lotRow, personRows, roundRow, sectionRows } from '../log/rows/rows.js';
 import { type Adding, adding, byAnimal, type Carrier, noLines } from '../log/rows/sums.js';
 import { settled } from '../log/settled-time.js';

@@ -4,8 +4,8 @@ import { AnimalId, LotId, type RecordId, RoundId } from '../../src/core/ids.js';
 import { letLeave, weighAnimal } from '../../src/log/commands/animal.js';
 import { scanChip } from '../../src/log/commands/round.js';
 import { type Draft, draft, type LogRecord } from '../../src/log/record.js';
+import { lotUse } from '../../src/log/stock/lots.js';
 import { checkPack } from '../../src/log/views/chips/chip-pack.js';
-import { lotUse } from '../../src/log/views/stock/lots.js';
 import {
   animalsOn,
   type Device,

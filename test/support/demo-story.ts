@@ -1,7 +1,7 @@
 import type { Animal } from '../../src/core/animal/animal.js';
 import { addDays, type CalendarDate } from '../../src/core/calendar.js';
 import type { DueItem } from '../../src/core/protocol/due.js';
-import type { Flag } from '../../src/log/flags/flag.js';
+import type { Flag } from '../../src/log/flag.js';
 import { flagsIn } from '../../src/log/flags/flags.js';
 import { weightUsable } from '../../src/log/views/doses/weight-for-dose.js';
 import { buildWorld, dueIn, inCare, type World } from '../../src/log/views/world.js';

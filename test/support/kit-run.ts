@@ -1,9 +1,9 @@
 import type { RecordId } from '../../src/core/ids.js';
-import type { Flag } from '../../src/log/flags/flag.js';
+import type { Flag } from '../../src/log/flag.js';
 import { flagsIn } from '../../src/log/flags/flags.js';
+import { apartFlags } from '../../src/log/flags/open-things.js';
 import type { BodyInput } from '../../src/log/kinds/index.js';
 import type { LogRecord } from '../../src/log/record.js';
-import { apartFlags } from '../../src/log/views/apart/open-things.js';
 import { buildWorld, dueIn } from '../../src/log/views/world.js';
 import { animalId, at, day } from './log.js';
 import { ward } from './ward.js';

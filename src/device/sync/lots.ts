@@ -1,5 +1,5 @@
 import type { Client } from '../../api/client.js';
-import { usedAway } from '../../log/views/stock/lots.js';
+import { usedAway } from '../../log/stock/lots.js';
 import { readCursor, readMeta, writeMeta } from '../db.js';
 import type { LocalStore } from '../store/store.js';
 import type { Reach } from './reach.js';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { day } from '../../../test/support/log.js';
 import { drawn, roundDay, roundId, roundLog, viewOf, when } from '../../../test/support/round-log.js';
-import { isReadyToDraw } from '../views/stock/ready-syringes.js';
+import { isReadyToDraw } from '../stock/ready-syringes.js';
 import { boxInUse } from './box-in-use.js';
 import { lotChoices } from './lot-choices.js';
 

@@ -1,7 +1,7 @@
 import type { CalendarDate } from '../../core/calendar.js';
 import type { OwnClock } from '../../core/clocked.js';
 import type { KitType } from '../../core/dosing/formulary.js';
-import { kitFor } from '../views/due/item-needs.js';
+import { kitFor } from '../prepare/item-needs.js';
 import { isLeft } from '../views/round/is-left.js';
 import type { RoundView } from '../views/round/round.js';
 import { dueIn, type World } from '../views/world.js';

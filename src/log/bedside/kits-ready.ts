@@ -2,8 +2,8 @@ import type { Animal } from '../../core/animal/animal.js';
 import { inOwnClock, type OwnClock } from '../../core/clocked.js';
 import type { KitType } from '../../core/dosing/formulary.js';
 import { kitReady, type Readiness } from '../../core/point-of-care/kit.js';
+import { type BatchOut, batchesOut, type OutOfCold } from '../stock/kits-out.js';
 import type { Lot } from '../views/shelter.js';
-import { type BatchOut, batchesOut, type OutOfCold } from '../views/stock/kits-out.js';
 
 /** Tests of one box that left the cold together, with how far they are. */
 export interface KitsOut extends BatchOut {

@@ -1,7 +1,7 @@
 import type { CalendarDate } from '../../core/calendar.js';
+import { pastAt } from '../stock/keeps.js';
+import { lotUse } from '../stock/lots.js';
 import type { Lot } from '../views/shelter.js';
-import { pastAt } from '../views/stock/keeps.js';
-import { lotUse } from '../views/stock/lots.js';
 import type { World } from '../views/world.js';
 
 /** A lot that could be in the hand, with what is wrong with it. */

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { drawn, entered, roundDay, roundId, roundLog, started, viewOf, when } from '../../../test/support/round-log.js';
 import { flagsIn } from '../flags/flags.js';
-import { liveRound } from '../views/plan/live.js';
+import { liveRound } from '../plan/live.js';
 import { nextAnimal } from './next-animal.js';
 import { standOf } from './stand.js';
 

@@ -1,5 +1,5 @@
-import { isAlone } from '../views/plan/live.js';
-import { needsPair } from '../views/plan/operations.js';
+import { isAlone } from '../plan/live.js';
+import { needsPair } from '../plan/operations.js';
 import { groupOf } from '../views/round/group.js';
 import { isStopped } from '../views/round/identity.js';
 import { isDrawn, isLeft } from '../views/round/is-left.js';

@@ -4,7 +4,7 @@ import { roundDay, roundId, roundLog, viewOf } from '../../../test/support/round
 import { orderSchedule } from '../../core/animal/vet-order.js';
 import type { PersonId } from '../../core/ids.js';
 import { type NewOrder, writeOrder } from '../commands/order.js';
-import { weighedFirst } from '../views/due/item-needs.js';
+import { weighedFirst } from '../prepare/item-needs.js';
 import { isLeft } from '../views/round/is-left.js';
 import { dueIn } from '../views/world.js';
 import { isWeighedFirst, nextStep, withoutSecond } from './next-step.js';

@@ -3,7 +3,7 @@ import { animalId, at, day } from '../../../test/support/log.js';
 import { shelterLog } from '../../../test/support/shelter-log.js';
 import { PersonId, RoundId, ScheduleId } from '../../core/ids.js';
 import { flagsIn } from '../flags/flags.js';
-import { type DrawUp, drawUpsFor } from '../views/round/draw-ups.js';
+import { type DrawUp, drawUpsFor } from '../prepare/draw-ups.js';
 import { buildWorld } from '../views/world.js';
 import { weighAnimal } from './animal.js';
 import { doseOnPaper, type Given } from './dose-on-paper.js';

@@ -4,7 +4,7 @@ import { roleGates } from '../../core/dosing/label-gates.js';
 import type { PersonId, RoundId, ScheduleId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
 import type { BodyInput } from '../kinds/index.js';
-import type { DrawUp } from '../views/round/draw-ups.js';
+import type { DrawUp } from '../prepare/draw-ups.js';
 
 /** How the sheet tells the amount: the one that was printed, another, or none. */
 export type Given = 'as-printed' | 'other' | 'no-amount';

@@ -3,9 +3,9 @@ import { animalId, at, day, kitten, testLog } from '../../../test/support/log.js
 import { shelterLog, starterFormulary } from '../../../test/support/shelter-log.js';
 import { LotId, PersonId, RoundId, RunId, ScheduleId } from '../../core/ids.js';
 import { flagsIn } from '../flags/flags.js';
+import { asPrinted, asPrintedLast } from '../plan/as-printed.js';
 import { type Draft, draft } from '../record.js';
 import { chipOnPaper } from '../views/chips/chip-by-end.js';
-import { asPrinted, asPrintedLast } from '../views/plan/as-printed.js';
 import { roundView } from '../views/round/round.js';
 import { buildWorld } from '../views/world.js';
 import { weighAnimal } from './animal.js';

@@ -7,8 +7,8 @@ import { believable } from '../../core/growth/weight-tables.js';
 import { exactly } from '../../core/quantity/exact.js';
 import { writeNumber } from '../../core/quantity/write.js';
 import { type SayValue, said } from '../../core/said.js';
+import { deskAndMedical, type Raise } from '../flag.js';
 import type { LogRecord } from '../record.js';
-import { deskAndMedical, type Raise } from './flag.js';
 
 /** A dose that went into an animal here, and what is on record to judge its amount by. */
 interface GivenHere {

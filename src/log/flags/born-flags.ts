@@ -1,13 +1,13 @@
 import type { Animal, BirthInterval } from '../../core/animal/animal.js';
 import { derived } from '../../core/derived.js';
 import { said } from '../../core/said.js';
+import { type Raised, writerOf } from '../flag.js';
 import type { LogRecord } from '../record.js';
 import { bornBy } from '../views/animal.js';
 import { isMedical } from '../views/documents/ground-on.js';
 import { byOneHand, inOrderOfSaying, writtenOn } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
 import { withCorrections } from '../views/parts.js';
-import { type Raised, writerOf } from './flag.js';
 
 /** That a record gave an animal other days of birth than it had, and which record had given those. */
 interface BornChange {

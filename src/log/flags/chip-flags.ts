@@ -3,6 +3,7 @@ import { chipNumber, isWholeNumber, sameChip } from '../../core/chip/read-chip.j
 import { derived } from '../../core/derived.js';
 import type { AnimalId } from '../../core/ids.js';
 import { said } from '../../core/said.js';
+import { desk, deskAndMedical, type Raise, type Raised, raisedBy } from '../flag.js';
 import { type LogRecord, writtenLater } from '../record.js';
 import { isDiscarded } from '../views/chips/chip-course.js';
 import { carriedBefore, foldChip } from '../views/chips/chip-fold.js';
@@ -12,7 +13,6 @@ import { madeAfter } from '../views/device-order.js';
 import { byOneHand, replacedIn } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
 import { ofKinds, withCorrections } from '../views/parts.js';
-import { desk, deskAndMedical, type Raise, type Raised, raisedBy } from './flag.js';
 
 /** What the chips of one animal have to show to a person. */
 export const chipFlags = (

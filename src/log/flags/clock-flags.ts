@@ -1,11 +1,11 @@
 import { CalendarDate } from '../../core/calendar.js';
 import { PersonId } from '../../core/ids.js';
 import { type Said, said } from '../../core/said.js';
+import { desk, type Raised, writerOf } from '../flag.js';
+import type { FastClockRow } from '../read-rows.js';
 import { type LogRecord, subjectOf } from '../record.js';
-import type { FastClockRow } from '../rows/read-rows.js';
 import { stampedAhead_ms } from '../settled-time.js';
 import type { Shelter } from '../views/shelter.js';
-import { desk, type Raised, writerOf } from './flag.js';
 
 const minute_ms = 60_000;
 const hour_ms = 60 * minute_ms;

@@ -1,9 +1,9 @@
 import { daysBetween } from '../../core/calendar.js';
+import { deskAndMedical, type Raise } from '../flag.js';
 import type { LogRecord } from '../record.js';
 import { dayOf } from '../views/animal.js';
 import { inOrderOfSaying, isSlipOfTheDay, rootOf } from '../views/effective.js';
 import { correctionsIn } from '../views/parts.js';
-import { deskAndMedical, type Raise } from './flag.js';
 
 type Dose = LogRecord<'treatment-given'>;
 

@@ -11,6 +11,7 @@ import { AnimalId } from '../../core/ids.js';
 import type { HoldKind } from '../../core/protocol/engine/holds.js';
 import { couldBeHeld, stoodAgainst, stoodAgainstOrder } from '../../core/protocol/engine/stood-against.js';
 import type { Said } from '../../core/said.js';
+import { deskAndMedical, type Raise, type Raised, raisedBy, type ToldCode } from '../flag.js';
 import { type LogRecord, subjectOf } from '../record.js';
 import { dayOf, foldAnimal } from '../views/animal.js';
 import { groundOn, roleAt } from '../views/documents/ground-on.js';
@@ -22,7 +23,6 @@ import type { Ground } from '../views/ground.js';
 import { stoodBefore } from '../views/just-before.js';
 import { ofKinds } from '../views/parts.js';
 import { amountFlags } from './amount-flags.js';
-import { deskAndMedical, type Raise, type Raised, raisedBy, type ToldCode } from './flag.js';
 
 type Dose = LogRecord<'treatment-given'>;
 

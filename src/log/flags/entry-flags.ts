@@ -3,11 +3,11 @@ import { isLongBefore } from '../../core/animal/long-before.js';
 import { derived, growing, partBy } from '../../core/derived.js';
 import { readWeight } from '../../core/quantity/read-weight.js';
 import { weightUnits } from '../../core/quantity/units.js';
+import { desk, deskAndMedical, type Raise } from '../flag.js';
 import type { BodyOf } from '../kinds/index.js';
 import type { LogRecord } from '../record.js';
 import { dayOf } from '../views/animal.js';
 import { ofKinds } from '../views/parts.js';
-import { desk, deskAndMedical, type Raise } from './flag.js';
 
 /** Records that do not fit what they stand among: kept as they are, and looked at by a person. */
 export function entryFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise): void {

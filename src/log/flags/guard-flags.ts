@@ -3,6 +3,7 @@ import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import { derived, eachOf } from '../../core/derived.js';
 import type { AnimalId } from '../../core/ids.js';
 import { said } from '../../core/said.js';
+import { aboutAnimal, deskAndMedical, type Own, type Raised, raisedBy, type ToldCode, writerOf } from '../flag.js';
 import type { LogRecord } from '../record.js';
 import { dayOf, seenOf } from '../views/animal.js';
 import { isMedical } from '../views/documents/ground-on.js';
@@ -10,7 +11,6 @@ import { isLater, rootOf } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
 import { guardAfter, type Noted } from '../views/guards.js';
 import { ofKinds, withCorrections } from '../views/parts.js';
-import { aboutAnimal, deskAndMedical, type Own, type Raised, raisedBy, type ToldCode, writerOf } from './flag.js';
 
 type Placed = LogRecord<'hold-placed'>;
 

@@ -1,7 +1,7 @@
 import { said } from '../../core/said.js';
+import type { Raised } from '../flag.js';
 import { retiredFlagKey } from '../views/documents/retired.js';
 import type { Shelter } from '../views/shelter.js';
-import type { Raised } from './flag.js';
 
 /** Nothing drives a round any more although something did: the medical team is told, and the desk. */
 export const noneInForceFlags = (shelter: Shelter): Raised[] =>

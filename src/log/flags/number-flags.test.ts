@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../../test/support/log.js';
 import { ward } from '../../../test/support/ward.js';
-import { openThings } from '../views/apart/open-things.js';
 import { twinsOf } from '../views/twins.js';
 import { buildWorld } from '../views/world.js';
 import { flagsIn } from './flags.js';
+import { openThings } from './open-things.js';
 
 type Log = ReturnType<typeof ward>;
 const on = '2026-03-10';

@@ -2,6 +2,7 @@ import type { Animal } from '../../core/animal/animal.js';
 import { addDays, type CalendarDate } from '../../core/calendar.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { said } from '../../core/said.js';
+import { type Raised, writerOf } from '../flag.js';
 import type { LogRecord } from '../record.js';
 import { foldAnimal } from '../views/animal.js';
 import { seenThatKeepsApart } from '../views/apart/keep-apart.js';
@@ -10,8 +11,7 @@ import { dueOf } from '../views/due/due.js';
 import { effective, isLater, isSlipOfTheDay, rootOf, writtenOn } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
 import { correctionsIn } from '../views/parts.js';
-import { type Raised, writerOf } from './flag.js';
-import { signIn } from './sick-flags.js';
+import { signIn } from '../views/sick.js';
 
 type Noted = LogRecord<'observation-noted'>;
 

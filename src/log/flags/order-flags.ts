@@ -1,8 +1,8 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { said } from '../../core/said.js';
+import { type Raised, writerOf } from '../flag.js';
 import type { LogRecord } from '../record.js';
 import { isBesideOrder } from '../views/effective.js';
-import { type Raised, writerOf } from './flag.js';
 
 /**
  * Orders that somebody else wrote down in a veterinarian's name: open until the veterinarian has countersigned, which no

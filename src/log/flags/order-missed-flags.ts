@@ -1,11 +1,11 @@
 import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import { forecastOrders } from '../../core/protocol/vet-orders/order-forecast.js';
+import type { OwnValues, Raise } from '../flag.js';
 import type { LogRecord } from '../record.js';
 import { protocolFor } from '../views/due/due.js';
 import { inputOf } from '../views/engine-input.js';
 import type { Ground } from '../views/ground.js';
-import type { OwnValues, Raise } from './flag.js';
 
 /**
  * Orders that are over with doses missed: told to the medical team with how many, also after the animal has left, until

@@ -3,6 +3,7 @@ import { rankOrder } from '../../core/biosecurity/section.js';
 import { derived, listOf } from '../../core/derived.js';
 import type { AnimalId } from '../../core/ids.js';
 import { said } from '../../core/said.js';
+import { deskAndMedical, type FlagCode, type Raised, writerOf } from '../flag.js';
 import type { LogRecord } from '../record.js';
 import { dayOf, foldAnimal } from '../views/animal.js';
 import { groundOn, isMedical } from '../views/documents/ground-on.js';
@@ -11,7 +12,6 @@ import { isSlipOfTheDay } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
 import { sectionOf } from '../views/shelter.js';
 import { isShared } from './blood-tests/unsettled-flags.js';
-import { deskAndMedical, type FlagCode, type Raised, writerOf } from './flag.js';
 
 type Noted = LogRecord<'observation-noted'>;
 

@@ -1,7 +1,7 @@
+import type { Raise } from '../flag.js';
 import type { LogRecord } from '../record.js';
 import type { Ground } from '../views/ground.js';
 import { placeSaid } from '../views/place.js';
-import type { Raise } from './flag.js';
 
 type Placed = LogRecord<'animal-taken-in' | 'animal-moved'>;
 

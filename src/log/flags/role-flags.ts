@@ -1,9 +1,9 @@
 import type { PersonId } from '../../core/ids.js';
 import { type Said, said } from '../../core/said.js';
+import { deskAndMedical, type Raised } from '../flag.js';
 import { roleAt } from '../views/documents/ground-on.js';
 import { type RoleChange, roleFlagKey } from '../views/roles.js';
 import type { Shelter } from '../views/shelter.js';
-import { deskAndMedical, type Raised } from './flag.js';
 
 /**
  * Changes of roles, each told once, also when it was taken back. One that gives the word of the medical team and was not

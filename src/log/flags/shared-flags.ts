@@ -1,7 +1,7 @@
 import type { AnimalId, PersonId, RecordId } from '../../core/ids.js';
 import { said } from '../../core/said.js';
-import type { NumberHolderRow, RunHolderRow } from '../rows/read-rows.js';
-import { deskAndMedical, type Raised } from './flag.js';
+import { deskAndMedical, type Raised } from '../flag.js';
+import type { NumberHolderRow, RunHolderRow } from '../read-rows.js';
 
 /**
  * One test under several animals: a stop on each of them. Nobody can tell from the record whose blood was in the kit. One

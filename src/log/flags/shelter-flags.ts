@@ -3,13 +3,13 @@ import { addDays, type CalendarDate, dayOfInstant, daysBetween } from '../../cor
 import type { AnimalId, RecordId } from '../../core/ids.js';
 import type { Role } from '../../core/people.js';
 import { made, type SayValue, type SayValues, type ValuesOf } from '../../core/said.js';
+import { desk, deskAndMedical, type Raised, type ToldCode } from '../flag.js';
 import type { LogRecord } from '../record.js';
 import { type LotSum, leftOf } from '../rows/lot-sum.js';
 import type { Carrier, RoundSum } from '../rows/sums.js';
 import type { RoundFacts } from '../views/round-facts.js';
 import { type Lot, type Shelter, sectionOf } from '../views/shelter.js';
 import { aheadFlags } from './clock-flags.js';
-import { desk, deskAndMedical, type Raised, type ToldCode } from './flag.js';
 import { noneInForceFlags, retiredFlags } from './in-force-flags.js';
 import { roleFlags } from './role-flags.js';
 

@@ -1,7 +1,7 @@
 import { partBy } from '../../core/derived.js';
+import type { Raised } from '../flag.js';
 import type { LogRecord } from '../record.js';
 import { byOneHand, inOrderOfSaying } from '../views/effective.js';
-import type { Raised } from './flag.js';
 
 /** A flag that records once raised and no longer do, because one of them was taken back or put otherwise. */
 export interface Silenced {

@@ -1,8 +1,8 @@
 import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
+import { deskAndMedical, type Raise } from '../flag.js';
 import type { LogRecord } from '../record.js';
 import { leavesAhead } from '../views/animal.js';
-import { deskAndMedical, type Raise } from './flag.js';
 
 /** Days of arriving and leaving that cannot be: by them an animal would fall off every round in silence. */
 export function stayFlags(animal: Animal, standing: readonly LogRecord[], today: CalendarDate, raise: Raise): void {

@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { day } from '../../../test/support/log.js';
 import { drawn, entered, roundDay, roundId, roundLog, viewOf, when } from '../../../test/support/round-log.js';
 import { prepareSyringes } from '../commands/shelter.js';
-import { lotUse } from '../views/stock/lots.js';
-import { readySyringesLeft } from '../views/stock/ready-syringes.js';
+import { lotUse } from '../stock/lots.js';
+import { readySyringesLeft } from '../stock/ready-syringes.js';
 import { buildWorld } from '../views/world.js';
 import { flagsIn } from './flags.js';
 

@@ -1,7 +1,7 @@
+import type { Raise } from '../flag.js';
 import type { LogRecord } from '../record.js';
+import { keepsUntil, pastAt } from '../stock/keeps.js';
 import type { Ground } from '../views/ground.js';
-import { keepsUntil, pastAt } from '../views/stock/keeps.js';
-import type { Raise } from './flag.js';
 
 /** Doses and draws with a syringe that was past its time, or that has been called back: the fact stands, and is told. */
 export function syringeFlags(ground: Ground, standing: readonly LogRecord[], raise: Raise): void {

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../../test/support/log.js';
 import { ward } from '../../../test/support/ward.js';
-import { apartFlags } from '../views/apart/open-things.js';
 import { buildWorld } from '../views/world.js';
 import { flagsIn } from './flags.js';
+import { apartFlags } from './open-things.js';
 
 type Log = ReturnType<typeof ward>;
 const reactive = { control: 'seen', antigen: 'seen', invalid: 'not-seen' } as const;

@@ -2,6 +2,7 @@ import type { CalendarDate } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
 import type { AnimalId } from '../../core/ids.js';
 import { type Said, said } from '../../core/said.js';
+import { type Around, type Raised, writerOf } from '../flag.js';
 import type { LogRecord } from '../record.js';
 import { foldAnimal } from '../views/animal.js';
 import { ownerFlags } from '../views/chips/chip-owner.js';
@@ -13,7 +14,6 @@ import { animalFlags } from './animal-flags.js';
 import { differingReadings } from './blood-tests/readings-differ.js';
 import { unknownReadings } from './blood-tests/unknown-readings.js';
 import { movedFlags, type TakenBack } from './blood-tests/unsettled-flags.js';
-import { type Around, type Raised, writerOf } from './flag.js';
 import { findingOf, type Silenced, saysNothing, silencedIn } from './silenced.js';
 
 /** What the records of one animal raised by themselves, and what ended it. */

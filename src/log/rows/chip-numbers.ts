@@ -2,22 +2,8 @@ import type { Animal } from '../../core/animal/animal.js';
 import { sameChip } from '../../core/chip/read-chip.js';
 import { derived } from '../../core/derived.js';
 import type { AnimalId } from '../../core/ids.js';
+import type { ChipNumberRow, ChipStanding } from '../read-rows.js';
 import type { LogRecord } from '../record.js';
-
-/**
- * How a number stands with an animal: `carried`, it is the chip on its record; `discarded`, it was put in or dropped and
- * thrown away; `read`, it was put in once or read in it, on any occasion and whatever was said of it since.
- */
-export type ChipStanding = 'carried' | 'discarded' | 'read';
-
-/** One number that was ever recorded on an animal. Text, whatever kind of chip it is. */
-export interface ChipNumberRow {
-  readonly code: string;
-  readonly animal: string;
-  readonly standing: ChipStanding;
-  readonly label: string;
-  readonly left_on: string | null;
-}
 
 /** Every number that stands on the record of one animal, each once, under the strongest that is said of it. */
 export const chipNumbersOf = (

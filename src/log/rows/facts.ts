@@ -4,6 +4,14 @@ import { derived, listOf, partBy } from '../../core/derived.js';
 import { deadSpaceOf } from '../../core/dosing/instrument.js';
 import { type AnimalId, type LotId, RoundId, type SyringeId } from '../../core/ids.js';
 import type { BodyOf } from '../kinds/index.js';
+import type {
+  ChipReadingRow,
+  FastClockRow,
+  LotUseRow,
+  NumberHolderRow,
+  RoundAnimalRow,
+  RunHolderRow,
+} from '../read-rows.js';
 import type { LogRecord } from '../record.js';
 import { runHolders } from '../views/blood-tests/run-holders.js';
 import { ownerlessReads } from '../views/chips/chip-owner.js';
@@ -15,14 +23,6 @@ import { ofKinds } from '../views/parts.js';
 import { animalStop, countsOf } from '../views/round/round.js';
 import type { Shelter } from '../views/shelter.js';
 import { numberHolders } from '../views/twins.js';
-import type {
-  ChipReadingRow,
-  FastClockRow,
-  LotUseRow,
-  NumberHolderRow,
-  RoundAnimalRow,
-  RunHolderRow,
-} from './read-rows.js';
 
 /**
  * What one animal's records say that concerns more than this animal, as rows that it owns: added up over all animals

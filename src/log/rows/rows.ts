@@ -3,16 +3,7 @@ import { chipNumber } from '../../core/chip/read-chip.js';
 import { derived, eachOf } from '../../core/derived.js';
 import type { AnimalId } from '../../core/ids.js';
 import { type DueItem, whyOf } from '../../core/protocol/due.js';
-import type { Flag } from '../flags/flag.js';
-import type { LogRecord } from '../record.js';
-import { dayOf } from '../views/animal.js';
-import { effective } from '../views/effective.js';
-import { ofKinds } from '../views/parts.js';
-import { stateOf } from '../views/round/round.js';
-import type { RoundFacts } from '../views/round-facts.js';
-import type { Lot, Shelter } from '../views/shelter.js';
-import { chipNumbersOf } from './chip-numbers.js';
-import { type LotSum, leftOf } from './lot-sum.js';
+import type { Flag } from '../flag.js';
 import type {
   AnimalRows,
   ChipRow,
@@ -25,7 +16,16 @@ import type {
   SectionRow,
   TestRow,
   WeighingRow,
-} from './read-rows.js';
+} from '../read-rows.js';
+import type { LogRecord } from '../record.js';
+import { dayOf } from '../views/animal.js';
+import { effective } from '../views/effective.js';
+import { ofKinds } from '../views/parts.js';
+import { stateOf } from '../views/round/round.js';
+import type { RoundFacts } from '../views/round-facts.js';
+import type { Lot, Shelter } from '../views/shelter.js';
+import { chipNumbersOf } from './chip-numbers.js';
+import { type LotSum, leftOf } from './lot-sum.js';
 import type { RoundSum } from './sums.js';
 
 export function rowsOfAnimal(animal: Animal, records: readonly LogRecord[], due: readonly DueItem[]): AnimalRows {

@@ -1,9 +1,9 @@
 import type { AnimalId, LotId, RoundId } from '../../core/ids.js';
+import type { ChipRow, FastClockRow, LotUseRow, NumberHolderRow, RoundAnimalRow, RunHolderRow } from '../read-rows.js';
 import { isBefore } from '../views/fast-clocks.js';
 import type { Lot, Shelter } from '../views/shelter.js';
 import type { Facts } from './facts.js';
 import { type LotSum, noUse } from './lot-sum.js';
-import type { ChipRow, FastClockRow, LotUseRow, NumberHolderRow, RoundAnimalRow, RunHolderRow } from './read-rows.js';
 
 /*
  * What the rows of all animals add up to (facts.ts). A device and the tests add them up in memory, here; a store that

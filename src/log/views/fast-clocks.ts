@@ -1,6 +1,6 @@
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
+import type { FastClockRow } from '../read-rows.js';
 import type { LogRecord } from '../record.js';
-import type { FastClockRow } from '../rows/read-rows.js';
 import { stampedAhead_ms } from '../settled-time.js';
 
 /**

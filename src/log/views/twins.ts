@@ -2,8 +2,8 @@ import type { Animal } from '../../core/animal/animal.js';
 import { derived } from '../../core/derived.js';
 import type { AnimalId } from '../../core/ids.js';
 import { nameKey, plainForm } from '../../core/intake/compare.js';
+import type { NumberHolderRow } from '../read-rows.js';
 import type { LogRecord } from '../record.js';
-import type { NumberHolderRow } from '../rows/read-rows.js';
 import { ofKinds } from './parts.js';
 import type { World } from './world.js';
 

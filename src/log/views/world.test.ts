@@ -3,9 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../../test/support/log.js';
 import { ward } from '../../../test/support/ward.js';
 import { flagsIn } from '../flags/flags.js';
-import { prepareRound } from './round/prepare.js';
+import { prepareRound } from '../prepare/prepare.js';
+import { lotUse } from '../stock/lots.js';
 import { roundView } from './round/round.js';
-import { lotUse } from './stock/lots.js';
 import { applyToWorld, buildWorld, dueIn, emptyWorld } from './world.js';
 
 const round = 'round-1' as never;

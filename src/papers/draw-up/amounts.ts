@@ -1,6 +1,6 @@
 import type { Dose } from '../../core/dosing/dose.js';
 import { writeVolume } from '../../core/quantity/write.js';
-import type { DrawUp } from '../../log/views/round/draw-ups.js';
+import type { DrawUp } from '../../log/prepare/draw-ups.js';
 import { say } from '../../words/say.js';
 
 /** One draw of a dose, or how many pieces; only of a dose that no gate stops and no order puts in words. */

@@ -3,7 +3,7 @@ import type { Dose } from '../../core/dosing/dose.js';
 import type { BodySite } from '../../core/dosing/handling.js';
 import { exactly } from '../../core/quantity/exact.js';
 import { writeNumber, writePerKg, writeVolume } from '../../core/quantity/write.js';
-import type { DrawUp } from '../../log/views/round/draw-ups.js';
+import type { DrawUp } from '../../log/prepare/draw-ups.js';
 import type { Shelter } from '../../log/views/shelter.js';
 import { careOf } from '../../told/care.js';
 import { marksLine, nameOf, placeSaid } from '../../told/names.js';

@@ -1,4 +1,4 @@
-import type { DrawUp } from '../../log/views/round/draw-ups.js';
+import type { DrawUp } from '../../log/prepare/draw-ups.js';
 import { nameOf } from '../../told/names.js';
 import { mannerText } from '../../told/order-words.js';
 import type { Tone } from '../../told/tone.js';

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { at } from '../../../test/support/log.js';
 import { roundDay, roundId, roundLog, viewOf } from '../../../test/support/round-log.js';
 import { orderSchedule } from '../../core/animal/vet-order.js';
-import { type DrawUp, drawUpsFor, wantedOfRound } from '../../log/views/round/draw-ups.js';
+import { type DrawUp, drawUpsFor, wantedOfRound } from '../../log/prepare/draw-ups.js';
 import { drawUpCard } from './card.js';
 import { cartSheet } from './cart-sheet.js';
 import { labelSizes, labelsOf, sizeOf } from './label.js';

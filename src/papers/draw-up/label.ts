@@ -1,4 +1,4 @@
-import type { DrawUp } from '../../log/views/round/draw-ups.js';
+import type { DrawUp } from '../../log/prepare/draw-ups.js';
 import type { Shelter } from '../../log/views/shelter.js';
 import { nameOf } from '../../told/names.js';
 import { foodText } from '../../told/order-words.js';

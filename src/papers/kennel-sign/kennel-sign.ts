@@ -1,7 +1,7 @@
 import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
+import { apartFlags } from '../../log/flags/open-things.js';
 import { seenThatKeepsApart } from '../../log/views/apart/keep-apart.js';
-import { apartFlags } from '../../log/views/apart/open-things.js';
 import type { World } from '../../log/views/world.js';
 import { notTrusted } from '../../told/chip-words.js';
 import { chipText, marksLine, nameOf, placeSaid } from '../../told/names.js';

@@ -1,5 +1,5 @@
 import { type Said, said } from '../../core/said.js';
-import type { Flag } from '../../log/flags/flag.js';
+import type { Flag } from '../../log/flag.js';
 
 type Apart = Pick<Flag, 'code' | 'raisedAt'>;
 const isOfLamp = ({ code }: Apart): boolean => code.startsWith('lamp-') || code === 'glow-taken-back';

@@ -1,5 +1,5 @@
 import { writeStrength, writeVolume } from '../../core/quantity/write.js';
-import type { DrawUp } from '../../log/views/round/draw-ups.js';
+import type { DrawUp } from '../../log/prepare/draw-ups.js';
 import { say } from '../../words/say.js';
 
 /** What is to be drawn or given, as on the label; a dose that a gate stops shows no figure, but the words of its order. */

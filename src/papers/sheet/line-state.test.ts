@@ -4,8 +4,8 @@ import { roundDay, roundLog, viewOf } from '../../../test/support/round-log.js';
 import { lineNow, whyWait } from '../../log/bedside/line-now.js';
 import { nextStep } from '../../log/bedside/next-step.js';
 import type { BodyInput } from '../../log/kinds/index.js';
+import { drawUpsFor, wantedOfRound } from '../../log/prepare/draw-ups.js';
 import { chipCourse } from '../../log/views/chips/chip-course.js';
-import { drawUpsFor, wantedOfRound } from '../../log/views/round/draw-ups.js';
 import { say } from '../../words/say.js';
 import { lineStateText } from './line-state.js';
 

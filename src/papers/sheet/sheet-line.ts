@@ -1,6 +1,6 @@
 import { orderNamed } from '../../core/animal/vet-order.js';
 import { lineNow } from '../../log/bedside/line-now.js';
-import type { DrawUp } from '../../log/views/round/draw-ups.js';
+import type { DrawUp } from '../../log/prepare/draw-ups.js';
 import type { AnimalStop, RoundLine, RoundView } from '../../log/views/round/round.js';
 import type { World } from '../../log/views/world.js';
 import { mannerText } from '../../told/order-words.js';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { at, day } from '../../../test/support/log.js';
 import { roundDay, roundLog, viewOf } from '../../../test/support/round-log.js';
-import { readLineCode } from '../../log/views/plan/line-code.js';
+import { readLineCode } from '../../log/plan/line-code.js';
 import { asksOf } from './asks.js';
 import type { SheetLine } from './sheet-line.js';
 import { treatmentSheet } from './treatment-sheet.js';

@@ -1,8 +1,8 @@
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import type { AnimalId, SectionId } from '../../core/ids.js';
-import { orderOf } from '../../log/views/plan/ask.js';
-import { codeOfLine, numberedLines } from '../../log/views/plan/line-code.js';
-import { drawUpsFor, wantedOfRound } from '../../log/views/round/draw-ups.js';
+import { orderOf } from '../../log/plan/ask.js';
+import { codeOfLine, numberedLines } from '../../log/plan/line-code.js';
+import { drawUpsFor, wantedOfRound } from '../../log/prepare/draw-ups.js';
 import type { AnimalStop, RoundView, SectionStop } from '../../log/views/round/round.js';
 import type { World } from '../../log/views/world.js';
 import { itemText } from '../../told/item-text.js';

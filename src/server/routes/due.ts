@@ -5,7 +5,7 @@ import { isOrderSchedule, orderSchedule } from '../../core/animal/vet-order.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
 import { AnimalId, ScheduleId } from '../../core/ids.js';
 import { dueLine } from '../../exports/due-line.js';
-import type { AnimalRow, DueRow } from '../../log/rows/read-rows.js';
+import type { AnimalRow, DueRow } from '../../log/read-rows.js';
 import { dueRow } from '../../log/rows/rows.js';
 import type { LogStore } from '../../log/store.js';
 import { foldAnimal } from '../../log/views/animal.js';

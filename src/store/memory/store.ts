@@ -1,8 +1,8 @@
 import type { AnimalId, RecordId } from '../../core/ids.js';
 import { canonical } from '../../log/canonical.js';
 import { noHash } from '../../log/hash.js';
+import type { ReadRows, ReadTable } from '../../log/read-rows.js';
 import { isAnimalRecord, subjectOf } from '../../log/record.js';
-import type { ReadRows, ReadTable } from '../../log/rows/read-rows.js';
 import type { Head, KeptEnvelope, LogStore } from '../../log/store.js';
 import { settle } from '../batch.js';
 import { heldIn } from '../held.js';

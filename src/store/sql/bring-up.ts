@@ -1,13 +1,13 @@
 import type { Transaction } from 'kysely';
 import type { CalendarDate } from '../../core/calendar.js';
 import type { AnimalId } from '../../core/ids.js';
+import type { Raised } from '../../log/flag.js';
 import { clockFast } from '../../log/flags/clock-flags.js';
-import type { Raised } from '../../log/flags/flag.js';
 import { answered, ownerOf } from '../../log/flags/flags.js';
 import { flagsOfNumber, flagsOfRun } from '../../log/flags/shared-flags.js';
 import { flagsOfChip, flagsOfDoses, flagsOfLot, flagsOfRound, flagsOfShelter } from '../../log/flags/shelter-flags.js';
+import type { ReadTable } from '../../log/read-rows.js';
 import type { LogRecord } from '../../log/record.js';
-import type { ReadTable } from '../../log/rows/read-rows.js';
 import { flagRow, lotRow, personRows, roundRow, sectionRows } from '../../log/rows/rows.js';
 import { noLines } from '../../log/rows/sums.js';
 import type { KeptEnvelope } from '../../log/store.js';

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { type CreateTableBuilder, type Kysely, sql, type Transaction } from 'kysely';
-import type { ReadTable } from '../../log/rows/read-rows.js';
+import type { ReadTable } from '../../log/read-rows.js';
 import { type Row, readTables, shapeOf, tableNames } from '../read-tables.js';
 import type { Rows } from '../subject.js';
 import { inGroups, inPages, run } from './compiled.js';

@@ -1,7 +1,7 @@
 import { type Kysely, sql } from 'kysely';
 import { AnimalId, LotId, RoundId } from '../../core/ids.js';
+import type { FastClockRow, NumberHolderRow, RunHolderRow } from '../../log/read-rows.js';
 import type { LotSum } from '../../log/rows/lot-sum.js';
-import type { FastClockRow, NumberHolderRow, RunHolderRow } from '../../log/rows/read-rows.js';
 import { byAnimal, type Carrier, type RoundSum } from '../../log/rows/sums.js';
 import { isBefore } from '../../log/views/fast-clocks.js';
 import type { Lot, Shelter } from '../../log/views/shelter.js';

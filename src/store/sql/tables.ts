@@ -1,6 +1,6 @@
 import type { DeviceId, PersonId, RecordId, ShelterId } from '../../core/ids.js';
 import { canonical } from '../../log/canonical.js';
-import type { ReadRows } from '../../log/rows/read-rows.js';
+import type { ReadRows } from '../../log/read-rows.js';
 import type { KeptEnvelope } from '../../log/store.js';
 
 export interface RecordRow {

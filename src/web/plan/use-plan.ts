@@ -1,5 +1,5 @@
 import { startTransition, useEffect, useState } from 'react';
-import type { PlanAsk } from '../../log/views/plan/ask.js';
+import type { PlanAsk } from '../../log/plan/ask.js';
 import type { PlanAnswer } from './messages.js';
 import { makePlanner } from './planner.js';
 

@@ -1,5 +1,5 @@
 import { explainPlan, inMinutes } from '../../core/route-plan/explain/explain.js';
-import { roundDefaults } from '../../log/views/plan/settings.js';
+import { roundDefaults } from '../../log/plan/settings.js';
 import { say } from '../../words/say.js';
 import type { Names } from './named.js';
 import { named } from './named.js';

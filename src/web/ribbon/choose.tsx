@@ -1,5 +1,5 @@
 import { inMinutes } from '../../core/route-plan/explain/explain.js';
-import { mostRunning } from '../../log/views/plan/settings.js';
+import { mostRunning } from '../../log/plan/settings.js';
 import type { Section } from '../../log/views/shelter.js';
 import { say } from '../../words/say.js';
 import { ChooseOne, ChooseSome } from '../parts/fields/choices.js';

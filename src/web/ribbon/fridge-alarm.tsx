@@ -1,6 +1,6 @@
 import { useMemo, useSyncExternalStore } from 'react';
 import { watched } from '../../device/snapshot.js';
-import type { Preparation } from '../../log/views/round/prepare.js';
+import type { Preparation } from '../../log/prepare/prepare.js';
 import { say } from '../../words/say.js';
 import { signal, soundState, unlockSound } from '../alarm/sound.js';
 import { useAlarm } from '../alarm/use-alarm.js';

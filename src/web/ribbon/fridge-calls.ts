@@ -2,9 +2,9 @@ import type { KitType } from '../../core/dosing/formulary.js';
 import type { RoundId } from '../../core/ids.js';
 import { secondsUntil } from '../../core/point-of-care/kit.js';
 import { type KitNeed, kitNeeds } from '../../log/bedside/kit-needs.js';
-import { warmFrom } from '../../log/views/plan/kits.js';
+import { warmFrom } from '../../log/plan/kits.js';
+import { sameShift_s } from '../../log/stock/kits-out.js';
 import { roundView } from '../../log/views/round/round.js';
-import { sameShift_s } from '../../log/views/stock/kits-out.js';
 import type { World } from '../../log/views/world.js';
 import { msOf } from '../clock.js';
 

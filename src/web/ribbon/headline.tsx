@@ -1,7 +1,7 @@
 import { inMinutes } from '../../core/route-plan/explain/explain.js';
 import { bindsInWords } from '../../core/route-plan/search/bound.js';
 import type { RoundPlan, Visit } from '../../core/route-plan/whole-round/round-shape.js';
-import type { PlanAsk } from '../../log/views/plan/ask.js';
+import type { PlanAsk } from '../../log/plan/ask.js';
 import { say } from '../../words/say.js';
 import { Notice, State } from '../parts/state.js';
 import { type Names, named } from './named.js';

@@ -5,7 +5,7 @@ import { laterThan } from '../../core/route-plan/search/wished.js';
 import { peopleIn, type RoundPlan, type TeamRound, type Visit } from '../../core/route-plan/whole-round/round-shape.js';
 import { sectionFor } from '../../core/route-plan/whole-round/visits.js';
 import { no, type Outcome, ok } from '../../core/said.js';
-import type { PlanAsk } from '../../log/views/plan/ask.js';
+import type { PlanAsk } from '../../log/plan/ask.js';
 
 /** Orders that people asked for, by team and section. */
 export type Orders = ReadonlyMap<string, readonly string[]>;

@@ -3,7 +3,7 @@ import { sectionOf } from '../../../test/support/plan-section.js';
 import { animalsMet } from '../../core/route-plan/model/instance.js';
 import { planRound } from '../../core/route-plan/whole-round/round.js';
 import { Round } from '../../core/route-plan/whole-round/round-shape.js';
-import type { PlanAsk } from '../../log/views/plan/ask.js';
+import type { PlanAsk } from '../../log/plan/ask.js';
 import { orderKey } from './in-order.js';
 import { keepOrders } from './keep-orders.js';
 

@@ -2,7 +2,7 @@ import { animalsMet } from '../../core/route-plan/model/instance.js';
 import { laterThan, wishedOrder } from '../../core/route-plan/search/wished.js';
 import type { RoundPlan } from '../../core/route-plan/whole-round/round-shape.js';
 import { type Said, said } from '../../core/said.js';
-import type { PlanAsk } from '../../log/views/plan/ask.js';
+import type { PlanAsk } from '../../log/plan/ask.js';
 import { littersWith, type Orders, orderKey, withOrders } from './in-order.js';
 
 /** A plan with as much of people's orders as the rules allow, and a sentence for each thing that could not be kept. */

@@ -3,8 +3,8 @@ import type { AnimalId, PersonId, RoundId, ScheduleId, SectionId } from '../../c
 import { no, type Outcome, ok } from '../../core/said.js';
 import { planRound } from '../../log/commands/round.js';
 import type { PlannedRibbon } from '../../log/kinds/ribbon.js';
+import { orderOf, ribbonOf } from '../../log/plan/ask.js';
 import type { Draft } from '../../log/record.js';
-import { orderOf, ribbonOf } from '../../log/views/plan/ask.js';
 import type { Shelter } from '../../log/views/shelter.js';
 import { orderKey } from './in-order.js';
 import type { Choices, RoundPlanning } from './use-round-plan.js';

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { drawn, entered, roundId, roundLog, started, viewOf, when } from '../../../test/support/round-log.js';
 import { starterFormulary } from '../../../test/support/shelter-log.js';
 import { usualSettings } from '../../core/route-plan/model/settings.js';
-import { liveRound } from '../../log/views/plan/live.js';
+import { liveRound } from '../../log/plan/live.js';
 import { livePicture } from './live-picture.js';
 import { namesIn } from './named.js';
 

@@ -1,8 +1,8 @@
 import { ScheduleId } from '../../core/ids.js';
 import { type Stand, standOf } from '../../log/bedside/stand.js';
-import { type HappenedTest, type HappenedVisit, happenedOn, zeroOf } from '../../log/views/plan/happened.js';
-import type { AheadVisit, LivePlan } from '../../log/views/plan/live.js';
-import { commonWindow, kitFor } from '../../log/views/plan/stop.js';
+import { type HappenedTest, type HappenedVisit, happenedOn, zeroOf } from '../../log/plan/happened.js';
+import type { AheadVisit, LivePlan } from '../../log/plan/live.js';
+import { commonWindow, kitFor } from '../../log/plan/stop.js';
 import { isLeft } from '../../log/views/round/is-left.js';
 import type { RoundView, SectionStop } from '../../log/views/round/round.js';
 import { sectionOf } from '../../log/views/shelter.js';

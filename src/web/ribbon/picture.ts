@@ -1,5 +1,5 @@
 import type { RoundPlan } from '../../core/route-plan/whole-round/round-shape.js';
-import type { PlanAsk } from '../../log/views/plan/ask.js';
+import type { PlanAsk } from '../../log/plan/ask.js';
 import type { Section } from '../../log/views/shelter.js';
 import { say } from '../../words/say.js';
 import { partsOfPlan, type RibbonLane, type RibbonPicture } from './drawing/ribbon-data.js';

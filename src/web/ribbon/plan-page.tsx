@@ -2,7 +2,7 @@ import { useMemo, useState } from 'react';
 import { instantAt } from '../../core/calendar.js';
 import type { SectionId } from '../../core/ids.js';
 import { wallTimeOf } from '../../core/wall-time.js';
-import { prepareRound } from '../../log/views/round/prepare.js';
+import { prepareRound } from '../../log/prepare/prepare.js';
 import { say } from '../../words/say.js';
 import { msOf, now, useToday } from '../clock.js';
 import { Act } from '../parts/act.js';

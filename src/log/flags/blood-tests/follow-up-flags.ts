@@ -1,11 +1,11 @@
 import type { Animal } from '../../../core/animal/animal.js';
 import { type FollowUp, longestPlan_days } from '../../../core/animal/follow-up.js';
 import { type Said, said } from '../../../core/said.js';
+import { aboutAnimal, type Own, type Raised, type ToldCode, writerOf } from '../../flag.js';
 import type { LogRecord } from '../../record.js';
 import { differingResults } from '../../views/blood-tests/followed-up.js';
 import { isMedical } from '../../views/documents/ground-on.js';
 import type { Ground } from '../../views/ground.js';
-import { aboutAnimal, type Own, type Raised, type ToldCode, writerOf } from '../flag.js';
 
 /**
  * Words about a reactive test that settle nothing, results of it that differ, and those that others than the medical team

@@ -1,8 +1,8 @@
 import type { Animal, RunReading, TestRun } from '../../../core/animal/animal.js';
 import { settles } from '../../../core/animal/follow-up.js';
 import { said } from '../../../core/said.js';
+import { type Raised, writerOf } from '../../flag.js';
 import type { LogRecord } from '../../record.js';
-import { type Raised, writerOf } from '../flag.js';
 
 /** Readings that do not count, with a mark that would be reactive. They must not wait for the repeat unseen. */
 export const uncountedMarks = ({ result, readings = [] }: TestRun): readonly RunReading[] =>

@@ -1,9 +1,9 @@
 import type { Animal, RunReading, TestRun } from '../../../core/animal/animal.js';
 import { type Said, said } from '../../../core/said.js';
+import { type Raised, writerOf } from '../../flag.js';
 import type { LogRecord } from '../../record.js';
 import { marksMean } from '../../views/blood-tests/test-runs.js';
 import type { Ground } from '../../views/ground.js';
-import { type Raised, writerOf } from '../flag.js';
 
 /** Two readings of one kit that do not say the same: both are named, with who and when, to those who decide. */
 export function differingReadings(animal: Animal, records: readonly LogRecord[], ground: Ground): Raised[] {

@@ -4,11 +4,11 @@ import { kitReady } from '../../../core/point-of-care/kit.js';
 import { phaseAt, windowOf } from '../../../core/point-of-care/window.js';
 import { type Said, said } from '../../../core/said.js';
 import { clocked } from '../../device-clock.js';
+import { aboutAnimal, deskAndMedical, type Own, type Raised, type ToldCode, writerOf } from '../../flag.js';
 import { type LogRecord, writtenLater } from '../../record.js';
 import { kitTypeNamed } from '../../views/blood-tests/test-runs.js';
 import { bySaying } from '../../views/effective.js';
 import type { Ground } from '../../views/ground.js';
-import { aboutAnimal, deskAndMedical, type Own, type Raised, type ToldCode, writerOf } from '../flag.js';
 
 /** What is odd about how a test was run, for the medical team to settle: the record alone cannot say which is true. */
 export const runFlags = (

@@ -1,12 +1,12 @@
 import { derived } from '../../../core/derived.js';
 import type { AnimalId } from '../../../core/ids.js';
 import { said } from '../../../core/said.js';
+import { deskAndMedical, type Raised, writerOf } from '../../flag.js';
 import type { LogRecord } from '../../record.js';
 import { foldRuns } from '../../views/blood-tests/test-runs.js';
 import { effective } from '../../views/effective.js';
 import type { Ground } from '../../views/ground.js';
 import { readingsElsewhere } from '../entry-flags.js';
-import { deskAndMedical, type Raised, writerOf } from '../flag.js';
 import { markFlags } from './mark-flags.js';
 import { reactiveFlag } from './unsettled-flags.js';
 

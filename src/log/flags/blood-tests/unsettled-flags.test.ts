@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../../../test/support/log.js';
 import { ward } from '../../../../test/support/ward.js';
 import type { BodyInput } from '../../kinds/index.js';
-import { apartFlags, openThings } from '../../views/apart/open-things.js';
 import { buildWorld, dueIn } from '../../views/world.js';
 import { flagsIn } from '../flags.js';
+import { apartFlags, openThings } from '../open-things.js';
 
 type Log = ReturnType<typeof ward>;
 const run = { run: 'run-1', schedule: 'felv-test' } as never;

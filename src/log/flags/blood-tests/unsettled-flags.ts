@@ -7,6 +7,7 @@ import { derived } from '../../../core/derived.js';
 import type { Role } from '../../../core/people.js';
 import { isUnsettled } from '../../../core/protocol/engine/to-confirm.js';
 import { said } from '../../../core/said.js';
+import { deskAndMedical, type Raise, type Raised, writerOf } from '../../flag.js';
 import type { LogRecord } from '../../record.js';
 import { keptSaid, seenThatKeepsApart } from '../../views/apart/keep-apart.js';
 import { confirmFor, testsStanding } from '../../views/blood-tests/tests-standing.js';
@@ -14,7 +15,6 @@ import { roleAt } from '../../views/documents/ground-on.js';
 import { effective } from '../../views/effective.js';
 import type { Ground } from '../../views/ground.js';
 import { type Section, type Shelter, sectionOf } from '../../views/shelter.js';
-import { deskAndMedical, type Raise, type Raised, writerOf } from '../flag.js';
 import { wordSaid } from './follow-up-flags.js';
 import { hasUncountedMark, laterWord, uncountedMarks } from './mark-flags.js';
 

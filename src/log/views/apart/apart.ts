@@ -1,4 +1,4 @@
-import type { Flag } from '../../flags/flag.js';
+import type { Flag } from '../../flag.js';
 
 /** Flags that keep an animal out of shared rooms until there is a result or the medical team's answer. */
 const keepsApart: readonly string[] = [

@@ -4,7 +4,7 @@ import { type CalendarDate, dayNumber } from '../../../core/calendar.js';
 import type { KeepApart } from '../../../core/protocol/document/document.js';
 import { known } from '../../../core/protocol/input.js';
 import { type Said, said } from '../../../core/said.js';
-import { deskAndMedical, type Raise } from '../../flags/flag.js';
+import { deskAndMedical, type Raise } from '../../flag.js';
 import type { LogRecord } from '../../record.js';
 import { dayOf, foldAnimal } from '../animal.js';
 import { groundOn } from '../documents/ground-on.js';

@@ -3,8 +3,8 @@ import { animalId, at, day } from '../../../../test/support/log.js';
 import { ward } from '../../../../test/support/ward.js';
 import { moveAnimal, setSign } from '../../commands/animal.js';
 import { flagsIn } from '../../flags/flags.js';
+import { apartFlags } from '../../flags/open-things.js';
 import { buildWorld } from '../world.js';
-import { apartFlags } from './open-things.js';
 import { signIs } from './sign.js';
 
 const pip = animalId('pip');

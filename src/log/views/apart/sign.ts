@@ -1,6 +1,6 @@
 import type { Animal } from '../../../core/animal/animal.js';
 import { said } from '../../../core/said.js';
-import type { Flag, Raised } from '../../flags/flag.js';
+import type { Flag, Raised } from '../../flag.js';
 import type { Ground } from '../ground.js';
 import { placeSaid } from '../place.js';
 import { holdsApart } from './apart.js';

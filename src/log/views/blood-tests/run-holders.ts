@@ -1,8 +1,8 @@
 import type { Animal } from '../../../core/animal/animal.js';
 import { derived } from '../../../core/derived.js';
 import type { AnimalId } from '../../../core/ids.js';
+import type { RunHolderRow } from '../../read-rows.js';
 import type { LogRecord } from '../../record.js';
-import type { RunHolderRow } from '../../rows/read-rows.js';
 import { ofKinds } from '../parts.js';
 import { drawOf } from './run-of-draw.js';
 

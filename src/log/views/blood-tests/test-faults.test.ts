@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../../../test/support/log.js';
 import { ward } from '../../../../test/support/ward.js';
 import { flagsIn } from '../../flags/flags.js';
-import { openThings } from '../apart/open-things.js';
+import { openThings } from '../../flags/open-things.js';
 import { worthOf } from '../due/due.js';
 import { buildWorld, dueIn } from '../world.js';
 

@@ -3,7 +3,7 @@ import { chipNumber, sameChip } from '../../../core/chip/read-chip.js';
 import { derived } from '../../../core/derived.js';
 import type { RecordId } from '../../../core/ids.js';
 import { said } from '../../../core/said.js';
-import { type Raised, writerOf } from '../../flags/flag.js';
+import { type Raised, writerOf } from '../../flag.js';
 import type { LogRecord } from '../../record.js';
 import type { Ground } from '../ground.js';
 import { codesInBoxes } from './chip-pack.js';

@@ -3,7 +3,7 @@ import { at, day } from '../../../../test/support/log.js';
 import { ward } from '../../../../test/support/ward.js';
 import { orderSchedule } from '../../../core/animal/vet-order.js';
 import { AnimalId, PersonId, ProductId } from '../../../core/ids.js';
-import { isToBeWeighedFirst, prepareRound, stopOf } from '../round/prepare.js';
+import { isToBeWeighedFirst, prepareRound, stopOf } from '../../prepare/prepare.js';
 import { buildWorld, dueIn, inCare } from '../world.js';
 
 const pip = AnimalId.parse('pip');

@@ -5,9 +5,9 @@ import { orderSchedule } from '../../../core/animal/vet-order.js';
 import { PersonId } from '../../../core/ids.js';
 import { endOrder, writeOrder } from '../../commands/order.js';
 import { give, notGiven, planRound } from '../../commands/round.js';
-import { addedInWords } from '../plan/added.js';
+import { addedInWords } from '../../plan/added.js';
+import { prepareRound } from '../../prepare/prepare.js';
 import { buildWorld } from '../world.js';
-import { prepareRound } from './prepare.js';
 import { roundView } from './round.js';
 
 const on = '2026-03-10';

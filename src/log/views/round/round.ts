@@ -3,7 +3,6 @@ import { type LampAnswer, lampCode } from '../../../core/animal/lamp.js';
 import { orderNamed } from '../../../core/animal/vet-order.js';
 import type { AnimalId, RecordId, RoundId, ScheduleId } from '../../../core/ids.js';
 import type { Action } from '../../../core/protocol/due.js';
-import { isUnwell } from '../../flags/sick-flags.js';
 import type { LogRecord } from '../../record.js';
 import { withSharedDraw } from '../blood-tests/shared-draw.js';
 import { chipCourse, openDifference } from '../chips/chip-course.js';
@@ -11,6 +10,7 @@ import { inDeviceOrder } from '../device-order.js';
 import { scheduleNamed, visitOrderOf } from '../due/schedules.js';
 import type { RoundFacts } from '../round-facts.js';
 import type { Section, Shelter } from '../shelter.js';
+import { isUnwell } from '../sick.js';
 import { byPlace, dueIn, type World } from '../world.js';
 import { addedTo, withoutEnded } from './round-added.js';
 

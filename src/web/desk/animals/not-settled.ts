@@ -1,6 +1,6 @@
 import type { Animal } from '../../../core/animal/animal.js';
 import type { CalendarDate } from '../../../core/calendar.js';
-import { apartFlags } from '../../../log/views/apart/open-things.js';
+import { apartFlags } from '../../../log/flags/open-things.js';
 import { testsStanding } from '../../../log/views/blood-tests/tests-standing.js';
 import type { World } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';

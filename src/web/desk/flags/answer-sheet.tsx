@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { answerFlag } from '../../../log/commands/shelter.js';
-import type { Flag } from '../../../log/flags/flag.js';
+import type { Flag } from '../../../log/flag.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { ChooseOne } from '../../parts/fields/choices.js';

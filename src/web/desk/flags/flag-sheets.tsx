@@ -1,5 +1,5 @@
 import { takeFlag } from '../../../log/commands/shelter.js';
-import type { Flag } from '../../../log/flags/flag.js';
+import type { Flag } from '../../../log/flag.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { RecordSheet } from '../../parts/record-sheet.js';

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import { Link } from 'wouter';
 import { rankOrder } from '../../../core/biosecurity/section.js';
 import { wallOf } from '../../../core/wall-time.js';
-import type { Flag } from '../../../log/flags/flag.js';
+import type { Flag } from '../../../log/flag.js';
 import { holdsApart } from '../../../log/views/apart/apart.js';
 import { sectionOf } from '../../../log/views/shelter.js';
 import { animalName, placeSaid } from '../../../told/names.js';

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import { longestPlan_days } from '../../../core/animal/follow-up.js';
 import { type CalendarDate, dayOfInstant, daysBetween } from '../../../core/calendar.js';
 import { followUpTest } from '../../../log/commands/animal.js';
-import type { Flag } from '../../../log/flags/flag.js';
+import type { Flag } from '../../../log/flag.js';
 import { nameOf } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';

@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'react';
 import { Link } from 'wouter';
 import type { FlagLine } from '../../../api/wire.js';
-import type { FlagCode } from '../../../log/flags/flag.js';
+import type { FlagCode } from '../../../log/flag.js';
 import { animalName } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { DataTable } from '../../parts/data-table.js';

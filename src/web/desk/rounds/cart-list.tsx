@@ -1,6 +1,6 @@
 import { Fragment } from 'react';
 import { writeVolume } from '../../../core/quantity/write.js';
-import type { Preparation } from '../../../log/views/round/prepare.js';
+import type { Preparation } from '../../../log/prepare/prepare.js';
 import { itemText } from '../../../told/item-text.js';
 import { lotNameOf } from '../../../told/lot-words.js';
 import { say } from '../../../words/say.js';

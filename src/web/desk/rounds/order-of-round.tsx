@@ -1,4 +1,4 @@
-import type { Preparation, PreparedAnimal } from '../../../log/views/round/prepare.js';
+import type { Preparation, PreparedAnimal } from '../../../log/prepare/prepare.js';
 import { toneOfDue, treatmentName } from '../../../told/due-words.js';
 import { itemText } from '../../../told/item-text.js';
 import { marksLine } from '../../../told/names.js';

@@ -4,7 +4,7 @@ import { instantAt } from '../../../core/calendar.js';
 import { type PersonId, RoundId, type SectionId } from '../../../core/ids.js';
 import { wallTimeOf } from '../../../core/wall-time.js';
 import { beginRound } from '../../../log/commands/round.js';
-import { linesOfRound, type Preparation, prepareRound } from '../../../log/views/round/prepare.js';
+import { linesOfRound, type Preparation, prepareRound } from '../../../log/prepare/prepare.js';
 import { inCare } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
 import { msOf, now, useNow, useToday } from '../../clock.js';

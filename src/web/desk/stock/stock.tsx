@@ -1,6 +1,6 @@
 import { useState } from 'react';
+import { type LotUse, lotUse } from '../../../log/stock/lots.js';
 import type { Lot } from '../../../log/views/shelter.js';
-import { type LotUse, lotUse } from '../../../log/views/stock/lots.js';
 import { lotOf, preparedText } from '../../../told/lot-words.js';
 import { say } from '../../../words/say.js';
 import { useToday } from '../../clock.js';

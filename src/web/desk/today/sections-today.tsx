@@ -1,4 +1,4 @@
-import { isToBeWeighedFirst } from '../../../log/views/round/prepare.js';
+import { isToBeWeighedFirst } from '../../../log/prepare/prepare.js';
 import type { Section } from '../../../log/views/shelter.js';
 import { dueIn, inCare } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';

@@ -1,5 +1,5 @@
 import { Link } from 'wouter';
-import type { DrawUp } from '../../../log/views/round/draw-ups.js';
+import type { DrawUp } from '../../../log/prepare/draw-ups.js';
 import { type CartRow, cartSheet } from '../../../papers/draw-up/cart-sheet.js';
 import { labelSizes } from '../../../papers/draw-up/label.js';
 import { say } from '../../../words/say.js';

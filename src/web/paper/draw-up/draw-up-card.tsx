@@ -1,4 +1,4 @@
-import type { DrawUp } from '../../../log/views/round/draw-ups.js';
+import type { DrawUp } from '../../../log/prepare/draw-ups.js';
 import { drawUpCard, type HowMuch } from '../../../papers/draw-up/card.js';
 import { labelSizes } from '../../../papers/draw-up/label.js';
 import { say } from '../../../words/say.js';

@@ -1,6 +1,6 @@
 import { useEffect } from 'react';
 import { createPortal } from 'react-dom';
-import type { DrawUp } from '../../../log/views/round/draw-ups.js';
+import type { DrawUp } from '../../../log/prepare/draw-ups.js';
 import { type Label, type LabelSize, labelSizes, labelsOf, sizeOf } from '../../../papers/draw-up/label.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';

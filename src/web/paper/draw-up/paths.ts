@@ -1,6 +1,6 @@
 import { RoundId, SectionId } from '../../../core/ids.js';
-import { type DrawUp, drawUpsFor, wantedOfRound } from '../../../log/views/round/draw-ups.js';
-import { prepareRound } from '../../../log/views/round/prepare.js';
+import { type DrawUp, drawUpsFor, wantedOfRound } from '../../../log/prepare/draw-ups.js';
+import { prepareRound } from '../../../log/prepare/prepare.js';
 import type { World } from '../../../log/views/world.js';
 
 /** What the sheet is for: a round that is laid down, or sections that are being prepared. */

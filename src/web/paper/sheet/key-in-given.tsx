@@ -7,8 +7,8 @@ import { writeMass, writePerKg, writeVolume } from '../../../core/quantity/write
 import { dueAtOf } from '../../../log/bedside/order-of-line.js';
 import { doseOnPaper, type Given, stopsOnPaper } from '../../../log/commands/dose-on-paper.js';
 import { give } from '../../../log/commands/round.js';
-import { asPrinted, asPrintedLast } from '../../../log/views/plan/as-printed.js';
-import { type DrawUp, drawUpsFor } from '../../../log/views/round/draw-ups.js';
+import { asPrinted, asPrintedLast } from '../../../log/plan/as-printed.js';
+import { type DrawUp, drawUpsFor } from '../../../log/prepare/draw-ups.js';
 import type { World } from '../../../log/views/world.js';
 import { lotWritten } from '../../../papers/keyed-in/lot-written.js';
 import { amountText } from '../../../papers/sheet/amount.js';

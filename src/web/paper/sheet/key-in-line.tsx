@@ -1,9 +1,9 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { lampCode } from '../../../core/animal/lamp.js';
 import type { Given } from '../../../log/commands/dose-on-paper.js';
+import { givenAlready } from '../../../log/plan/given-already.js';
 import type { LogRecord } from '../../../log/record.js';
 import { scheduleNamed } from '../../../log/views/due/schedules.js';
-import { givenAlready } from '../../../log/views/plan/given-already.js';
 import type { AnimalStop, RoundLine, RoundView } from '../../../log/views/round/round.js';
 import { amountText } from '../../../papers/sheet/amount.js';
 import { lineWords } from '../../../told/line-words.js';

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { page, userEvent } from 'vitest/browser';
 import { atTheCage } from '../../../../test/support/at-the-cage.js';
 import { roundId, roundLog, when } from '../../../../test/support/round-log.js';
-import { codeOfLine } from '../../../log/views/plan/line-code.js';
+import { codeOfLine } from '../../../log/plan/line-code.js';
 import { say } from '../../../words/say.js';
 import { scans } from '../../scan/scan-queue.js';
 import { KeyIn } from './key-in.js';

@@ -1,7 +1,7 @@
 import { useCallback, useState } from 'react';
 import type { RoundId } from '../../../core/ids.js';
 import type { Said } from '../../../core/said.js';
-import { type CodedLine, readLineCode } from '../../../log/views/plan/line-code.js';
+import { type CodedLine, readLineCode } from '../../../log/plan/line-code.js';
 import { roundView } from '../../../log/views/round/round.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';

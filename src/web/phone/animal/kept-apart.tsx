@@ -1,6 +1,6 @@
 import type { Animal } from '../../../core/animal/animal.js';
+import { apartFlags } from '../../../log/flags/open-things.js';
 import { seenThatKeepsApart } from '../../../log/views/apart/keep-apart.js';
-import { apartFlags } from '../../../log/views/apart/open-things.js';
 import { nameOf } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { SignState } from '../../parts/sign-state.js';

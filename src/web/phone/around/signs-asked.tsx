@@ -1,4 +1,4 @@
-import { apartFlags } from '../../../log/views/apart/open-things.js';
+import { apartFlags } from '../../../log/flags/open-things.js';
 import { signIs } from '../../../log/views/apart/sign.js';
 import type { AnimalStop } from '../../../log/views/round/round.js';
 import { nameOf } from '../../../told/names.js';

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { rankOrder } from '../../../core/biosecurity/section.js';
 import { enterSection } from '../../../log/commands/round.js';
-import { leftOpenIn } from '../../../log/views/plan/left-open.js';
+import { leftOpenIn } from '../../../log/plan/left-open.js';
 import type { SectionStop } from '../../../log/views/round/round.js';
 import { sectionOf } from '../../../log/views/shelter.js';
 import { itemText } from '../../../told/item-text.js';

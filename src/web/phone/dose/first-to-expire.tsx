@@ -1,5 +1,5 @@
 import type { LotId } from '../../../core/ids.js';
-import { expiresBefore } from '../../../log/views/round/lots-of-labels.js';
+import { expiresBefore } from '../../../log/prepare/lots-of-labels.js';
 import type { Lot } from '../../../log/views/shelter.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';

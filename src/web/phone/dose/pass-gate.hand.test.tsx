@@ -4,7 +4,7 @@ import { atTheCage } from '../../../../test/support/at-the-cage.js';
 import { roundLog, when } from '../../../../test/support/round-log.js';
 import type { Dose } from '../../../core/dosing/dose.js';
 import { said } from '../../../core/said.js';
-import { drawUpsFor, wantedOfRound } from '../../../log/views/round/draw-ups.js';
+import { drawUpsFor, wantedOfRound } from '../../../log/prepare/draw-ups.js';
 import { say } from '../../../words/say.js';
 import { PassSheet } from './pass-gate.js';
 

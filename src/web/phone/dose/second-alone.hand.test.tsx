@@ -3,7 +3,7 @@ import { page } from 'vitest/browser';
 import { atTheCage } from '../../../../test/support/at-the-cage.js';
 import { roundLog, when } from '../../../../test/support/round-log.js';
 import { type Said, said } from '../../../core/said.js';
-import { drawUpsFor, wantedOfRound } from '../../../log/views/round/draw-ups.js';
+import { drawUpsFor, wantedOfRound } from '../../../log/prepare/draw-ups.js';
 import { say } from '../../../words/say.js';
 import { SecondAlone } from './second-alone.js';
 

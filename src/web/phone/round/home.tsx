@@ -3,7 +3,7 @@ import { kitNeeds } from '../../../log/bedside/kit-needs.js';
 import { isWeighedFirst } from '../../../log/bedside/next-step.js';
 import { standOf } from '../../../log/bedside/stand.js';
 import { beginRound } from '../../../log/commands/round.js';
-import { addedInWords } from '../../../log/views/plan/added.js';
+import { addedInWords } from '../../../log/plan/added.js';
 import { isLeft } from '../../../log/views/round/is-left.js';
 import type { SectionStop } from '../../../log/views/round/round.js';
 import { standsInWords } from '../../../told/stand-words.js';

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import type { CalendarDate } from '../../../../core/calendar.js';
 import { letLeave } from '../../../../log/commands/animal.js';
-import { openThings } from '../../../../log/views/apart/open-things.js';
+import { openThings } from '../../../../log/flags/open-things.js';
 import { dueIn } from '../../../../log/views/world.js';
 import { nameOf } from '../../../../told/names.js';
 import { say } from '../../../../words/say.js';

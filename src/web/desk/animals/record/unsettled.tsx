@@ -1,7 +1,7 @@
 import { Link } from 'wouter';
 import type { Animal } from '../../../../core/animal/animal.js';
+import { apartFlags, type OpenThing, openThings } from '../../../../log/flags/open-things.js';
 import { seenThatKeepsApart } from '../../../../log/views/apart/keep-apart.js';
-import { apartFlags, type OpenThing, openThings } from '../../../../log/views/apart/open-things.js';
 import { say } from '../../../../words/say.js';
 import { useToday } from '../../../clock.js';
 import { Part } from '../../../parts/page.js';
