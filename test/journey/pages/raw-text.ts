@@ -1,11 +1,11 @@
-import { readFileSync } from 'node:fs';
+import formularyText from '../../../protocols/starter-formulary.json?raw';
+import protocolText from '../../../protocols/starter-protocol.json?raw';
 import { english } from '../../../src/words/english.js';
 
 type Listed = readonly { readonly id: string }[];
-const documentOf = (name: string): Readonly<Record<string, Listed>> =>
-  JSON.parse(readFileSync(new URL(`../../../protocols/${name}.json`, import.meta.url), 'utf8'));
-const { schedules = [] } = documentOf('starter-protocol');
-const { products = [], kits = [], syringes = [] } = documentOf('starter-formulary');
+const documentOf = (text: string): Readonly<Record<string, Listed>> => JSON.parse(text);
+const { schedules = [] } = documentOf(protocolText);
+const { products = [], kits = [], syringes = [] } = documentOf(formularyText);
 const observed = 'desk.observation.';
 
 /** Codes that could be taken for nothing else: several words tied by hyphens. */
