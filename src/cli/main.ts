@@ -18,6 +18,7 @@ const commands: Readonly<Record<CommandName, () => Promise<Command | undefined>>
   record: async () => (await import('./commands/record.js')).record,
   people: async () => (await import('./commands/people.js')).people,
   export: async () => (await import('./commands/export.js')).exporting,
+  doctor: async () => (await import('./commands/doctor.js')).doctor,
   verify: async () => (await import('./commands/verify.js')).verify,
   prove: async () => (await import('./commands/prove.js')).prove,
   'check-proof': async () => (await import('./commands/check-proof.js')).checking,

@@ -94,7 +94,7 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
     ...(https === undefined
       ? {}
       : { https: { cert: https.certificate, key: https.key, minVersion: 'TLSv1.2' as const } }),
-    logger: options.logLevel === undefined ? false : { level: options.logLevel },
+    logger: options.logLevel === undefined ? false : logOf(options.logLevel, options.clock),
     bodyLimit: limits.bodyBytes,
     // Such a name turns away its own record (log/carried.ts) and not the whole batch; everywhere else the schema drops it.
     onProtoPoisoning: 'ignore',
@@ -157,3 +157,18 @@ function complainer(complain: (what: Said) => void): Context['complain'] {
     }
   };
 }
+
+/**
+ * One JSON object a line on standard error. Of a request only its method and path: what stands behind the path, its headers and
+ * where it came from may name people or let somebody in.
+ */
+const logOf = (level: string, clock: () => string) => ({
+  level,
+  base: null,
+  timestamp: () => `,"time":"${clock()}"`,
+  formatters: { level: (label: string) => ({ level: label }) },
+  serializers: {
+    req: ({ method, url }: { readonly method: string; readonly url: string }) => ({ method, path: url.split('?')[0] }),
+  },
+  stream: process.stderr,
+});

@@ -19,11 +19,11 @@ import { readFormulary, readProtocol } from '../documents.js';
 import { done, type Exit, failed, isExit, misused } from '../exit.js';
 import { tell } from '../output.js';
 import { readPassphrase } from '../passphrase.js';
+import { portGiven } from '../port.js';
 import { projectFolder } from '../project-folder.js';
 import { roundInWords } from '../round-in-words.js';
 import { roundToday } from './plan.js';
 
-const usualPort = 8600;
 const usualCopies_h = 6;
 
 /**
@@ -43,13 +43,12 @@ export const start: Command = {
     copies: { value: 'DIR' },
     'copies-every': { value: 'HOURS' },
     'passphrase-file': { value: 'FILE' },
+    log: { value: 'LEVEL', oneOf: ['silent', 'error', 'warn', 'info', 'debug'] },
   },
   example: 'start --data ~/roundhand --port 8600',
   run: async (given) => {
-    const port = Number(given.text('port') ?? usualPort);
-    if (!Number.isInteger(port) || port < 0 || port > 65_535) {
-      return misused('cli.start.not-a-port', { given: given.text('port') ?? '' });
-    }
+    const port = portGiven(given);
+    if (port === null) return misused('cli.start.not-a-port', { given: given.text('port') ?? '' });
     const lan = lanAsked(given);
     if (lan === 'misused') return misused('lan.given.together');
     const copies = copiesAsked(given);
@@ -68,6 +67,7 @@ export const start: Command = {
       ...(lan === null ? {} : { lan }),
       ...(copies === null ? {} : { copies }),
       webRoot: join(projectFolder, 'dist', 'web'),
+      logLevel: given.text('log') ?? 'error',
       demo: (at) => makeDemo({ ...at, zone, ...documents }),
       starter: (at) => [...fileProtocol(documents.protocol, at), ...fileFormulary(documents.formulary, at)],
     };

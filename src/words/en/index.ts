@@ -17,6 +17,7 @@ import { deskStart } from './desk/start.js';
 import { deskTold } from './desk/told.js';
 import { cli } from './program/cli.js';
 import { copies } from './program/copies.js';
+import { doctor } from './program/doctor.js';
 import { head } from './program/head.js';
 import { lan } from './program/lan.js';
 import { parts } from './program/parts.js';
@@ -53,6 +54,7 @@ export const chapters = {
   'desk/told': deskTold,
   'program/cli': cli,
   'program/copies': copies,
+  'program/doctor': doctor,
   'program/head': head,
   'program/lan': lan,
   'program/parts': parts,

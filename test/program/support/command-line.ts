@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, expect } from 'vitest';
+import { longest_ms } from '../../support/patience.js';
 
 const project = fileURLToPath(new URL('../../../', import.meta.url));
 const builtMain = join(project, 'dist', 'cli', 'main.js');
@@ -101,7 +102,7 @@ export function commandLine() {
     there.startOut = served.out();
     there.stopped = await served.stop();
     there.demo = copy.data;
-  }, 120_000);
+  }, longest_ms);
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
   const run = (args: readonly string[], input: string | null = null) => runMain(there.main, args, input);
