@@ -232,14 +232,20 @@ export function growing<T extends object, I extends readonly unknown[], R>(
  * The members of a list that some question is about, as a list of their own; `is` is one function for one question. While
  * the list grows by others only, it stays the same list, and what was worked out from it stands.
  */
-export function partBy<T extends object, P extends T>(is: (one: T) => one is P): (list: readonly T[]) => readonly P[] {
-  return growing<T, [], readonly P[]>(
-    (list) => list.filter(is),
-    (before, { more }, list) => {
-      const own = more.filter(is);
-      return own.length === 0 ? before : (grown(before, own, list.filter(is)) as readonly P[]);
-    },
-  );
+export function partBy<T extends object, P extends T, I extends readonly unknown[] = []>(
+  is: (one: T, ...inputs: I) => one is P,
+): (list: readonly T[], ...inputs: I) => readonly P[] {
+  const among = (list: readonly T[], inputs: I) => list.filter((one): one is P => is(one, ...inputs));
+  const onwards = (before: readonly P[], { more }: Grown<T>, list: readonly T[], ...inputs: I) => {
+    const own = among(more, inputs);
+    return own.length === 0 ? before : (grown(before, own, among(list, inputs)) as readonly P[]);
+  };
+  const part: (list: readonly T[], ...inputs: I) => readonly P[] = growing((list, ...inputs) => {
+    const by = growthOf(list).by as Grown<T> | null;
+    // Asked about for the first time: the part of what it was is the same list for whatever it grows to next.
+    return by === null ? among(list, inputs) : onwards(part(by.was, ...inputs), by, list, ...inputs);
+  }, onwards);
+  return part;
 }
 
 /** Something for each member of a list, worked out once for each while the list grows. */
