@@ -1,6 +1,6 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
-import { derived, partBy } from '../../core/derived.js';
+import { derived, eachOf, partBy } from '../../core/derived.js';
 import type { AnimalId } from '../../core/ids.js';
 import { said } from '../../core/said.js';
 import type { LogRecord } from '../record.js';
@@ -10,16 +10,7 @@ import { isLater, rootOf } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
 import { guardAfter, type Noted } from '../views/guards.js';
 import { ofKinds, withCorrections } from '../views/parts.js';
-import {
-  aboutAnimal,
-  deskAndMedical,
-  type Own,
-  type Raise,
-  type Raised,
-  raisedBy,
-  type ToldCode,
-  writerOf,
-} from './flag.js';
+import { aboutAnimal, deskAndMedical, type Own, type Raised, raisedBy, type ToldCode, writerOf } from './flag.js';
 
 type Placed = LogRecord<'hold-placed'>;
 
@@ -59,22 +50,22 @@ const flagsOf = derived(
   ): readonly Raised[] => {
     const animal = { id, name };
     return [
-      ...raisedBy(animal, (raise) => spanFlags(spans, raise)),
+      ...ofSpans(spans, id, name).flat(),
       ...againstGuards(animal, guarded, ground),
       ...liftedByOthers(animal, records, standing, ground),
     ];
   },
 );
 
-/** What the days of observations and holds have to show by themselves. */
-function spanFlags(records: readonly LogRecord[], raise: Raise): void {
-  for (const record of records) {
+/** What the days of one observation or hold have to show by themselves. */
+const ofSpans = eachOf((record: LogRecord, id: AnimalId, name: string): readonly Raised[] =>
+  raisedBy({ id, name }, (raise) => {
     if (isOfLater(record)) raise('observed-ahead', 'stop', record, deskAndMedical, aheadOf(record));
     const [from, until] = spanOf(record);
-    if (from === null || until === null || until >= from) continue;
+    if (from === null || until === null || until >= from) return;
     raise('ends-before', 'stop', record, deskAndMedical, { from: { date: from }, until: { date: until } });
-  }
-}
+  }),
+);
 
 /** Of a day to come, or over before it begins. */
 const unlikely = partBy<LogRecord, LogRecord>((record): record is LogRecord => {
