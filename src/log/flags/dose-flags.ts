@@ -55,34 +55,64 @@ export function doseFlags(
   records: readonly LogRecord[],
   standing: readonly LogRecord[],
   ground: Ground,
-): Raised[] {
-  const { id, name, born } = animal;
-  const gates = opened(standing);
-  return given(standing).flatMap((dose): readonly Raised[] => {
-    if (dose.body.outcome === 'not-taken') return [];
-    const then = groundOn(ground, dayOf(dose));
-    const product = then.formulary?.products.find(({ id }) => id === dose.body.product) ?? null;
-    const held = raisedBy(animal, (raise) => {
-      const named = { product: product?.name ?? dose.body.product };
-      heldFlags(
-        animal,
-        mayBeHeld(dose, then, placed(records), codes(noted(records))) ? stoodBefore(records, standing, dose) : [],
-        dose,
-        then,
-        named,
-        raise,
-      );
-      if (!dose.body.here || then.formulary === null || product !== null) return;
-      raise('given-unlisted', 'stop', dose, deskAndMedical, named);
-    });
-    if (!dose.body.here || product === null) return held;
-    const words = gates.length === 0 ? gates : listOf(gates.filter(({ happenedAt }) => happenedAt <= dose.happenedAt));
-    const ordered = orderOfSchedule(animal, dose.body.schedule, dose.body.dueAt?.on ?? dayOf(dose))?.amount ?? null;
-    const grams = gramsAt(animal, dose);
-    const judged = ofProduct(dose, then, words, born, weighingOf(animal, dose) ?? null, grams, ordered, id, name);
-    return held.length === 0 ? judged : [...held, ...judged];
+): readonly Raised[] {
+  const doses = given(standing);
+  if (doses.length === 0) return nothing;
+  const { id, name, born, weighings, orders } = animal;
+  const own = ofDoses(doses, opened(standing), weighings, orders, ground, born, id, name);
+  const held = heldAmong(doses, placed(records), codes(noted(records)), ground);
+  if (held.length === 0) return own.flat();
+  return doses.flatMap((dose, at) => {
+    const others = own[at] ?? nothing;
+    return held.includes(dose)
+      ? [...heldFlags(animal, stoodBefore(records, standing, dose), dose, ground), ...others]
+      : others;
   });
 }
+
+const nothing: readonly Raised[] = [];
+
+/** Doses that something may have held when they were given. */
+const heldAmong = derived(
+  (doses: readonly Dose[], placed: readonly LogRecord[], codes: ReadonlySet<string>, ground: Ground): readonly Dose[] =>
+    doses.filter(
+      (dose) => dose.body.outcome !== 'not-taken' && mayBeHeld(dose, groundOn(ground, dayOf(dose)), placed, codes),
+    ),
+);
+
+/** What each dose has to show by itself, beside the weights and the orders on record. */
+const ofDoses = derived(
+  (
+    doses: readonly Dose[],
+    gates: readonly LogRecord[],
+    weighings: Animal['weighings'],
+    orders: Animal['orders'],
+    ground: Ground,
+    born: Animal['born'],
+    id: AnimalId,
+    name: string,
+  ): readonly (readonly Raised[])[] =>
+    doses.map((dose) => {
+      if (dose.body.outcome === 'not-taken' || !dose.body.here) return nothing;
+      const then = groundOn(ground, dayOf(dose));
+      const product = productOf(dose, then);
+      if (product === null) {
+        if (then.formulary === null) return nothing;
+        return raisedBy({ id, name }, (raise) => {
+          raise('given-unlisted', 'stop', dose, deskAndMedical, { product: dose.body.product });
+        });
+      }
+      const words =
+        gates.length === 0 ? gates : listOf(gates.filter(({ happenedAt }) => happenedAt <= dose.happenedAt));
+      const ordered =
+        orderOfSchedule({ orders }, dose.body.schedule, dose.body.dueAt?.on ?? dayOf(dose))?.amount ?? null;
+      const at = { weighings };
+      return ofProduct(dose, then, words, born, weighingOf(at, dose) ?? null, gramsAt(at, dose), ordered, id, name);
+    }),
+);
+
+const productOf = ({ body }: Dose, { formulary }: Ground): Product | null =>
+  formulary?.products.find(({ id }) => id === body.product) ?? null;
 
 const given = ofKinds('treatment-given');
 const opened = ofKinds('gate-opened');
@@ -94,24 +124,26 @@ function heldFlags(
   before: readonly (readonly LogRecord[])[],
   dose: Dose,
   ground: Ground,
-  named: Named,
-  raise: Raise,
-): void {
+): readonly Raised[] {
+  const then = groundOn(ground, dayOf(dose));
+  const named = { product: productOf(dose, then)?.name ?? dose.body.product };
   const { schedule } = dose.body;
-  if (schedule !== null && isOrderSchedule(schedule) && orderNamed(animal, schedule) === null) {
-    raise('given-not-ordered', 'stop', dose, deskAndMedical, named);
-  }
   const reasons = new Map<HeldCode, { readonly severity: Raised['severity']; readonly why: Said[] }>();
-  for (const { is, why } of before.flatMap((records) => reasonsAgainst(dose, records, ground))) {
+  for (const { is, why } of before.flatMap((records) => reasonsAgainst(dose, records, then))) {
     const flag = flagOf[is];
     if (flag === null) continue;
     const found = reasons.get(flag[0]) ?? { severity: flag[1], why: [] };
     if (!found.why.some((one) => JSON.stringify(one) === JSON.stringify(why))) found.why.push(why);
     reasons.set(flag[0], found);
   }
-  for (const [code, { severity, why }] of reasons) {
-    raise(code, severity, dose, deskAndMedical, { ...named, reason: { list: why } });
-  }
+  return raisedBy(animal, (raise) => {
+    if (schedule !== null && isOrderSchedule(schedule) && orderNamed(animal, schedule) === null) {
+      raise('given-not-ordered', 'stop', dose, deskAndMedical, named);
+    }
+    for (const [code, { severity, why }] of reasons) {
+      raise(code, severity, dose, deskAndMedical, { ...named, reason: { list: why } });
+    }
+  });
 }
 
 /** What the engine of the due list held against a dose, with the animal as its records had it just before. */
@@ -245,13 +277,15 @@ const agesOn = (born: Animal['born'], on: CalendarDate) => ({
 
 const doubtGate: GateCode = 'weight-doubtful';
 
+type Weighed = Pick<Animal, 'weighings'>;
+
 /** The weighing that a dose names, else the one that stood last when it was given. */
-const weighingOf = ({ weighings }: Animal, { body, happenedAt }: Dose): Weighing | undefined =>
+const weighingOf = ({ weighings }: Weighed, { body, happenedAt }: Dose): Weighing | undefined =>
   (body.weight === null ? undefined : weighings.find(({ record }) => record === body.weight)) ??
   weighings[lastUpTo(weighings, happenedAt)];
 
 /** The weight on record when it was given, a believed one before a doubtful one; what the dose itself says is no judge. */
-function gramsAt({ weighings }: Animal, { happenedAt }: Dose): number | null {
+function gramsAt({ weighings }: Weighed, { happenedAt }: Dose): number | null {
   const last = lastUpTo(weighings, happenedAt);
   for (let at = last; at >= 0; at -= 1) {
     const one = weighings[at];

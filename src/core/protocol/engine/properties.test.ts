@@ -16,10 +16,13 @@ import {
 } from '../../../../test/support/protocol.js';
 import type { HistoryEvent } from '../../animal/animal.js';
 import { addDays, addSpan, type CalendarDate, dayFromNumber, dayNumber, maximum } from '../../calendar.js';
+import { grown } from '../../derived.js';
 import { RecordId } from '../../ids.js';
+import type { Evaluated } from '../evaluated.js';
 import type { ProtocolInput } from '../input.js';
-import { evaluate } from './evaluate.js';
-import { forecast } from './forecast.js';
+import { evaluate, evaluatedEarly } from './evaluate.js';
+import { forecast, forecastOf } from './forecast.js';
+import { inOrderOf, seenBy, sightOf } from './sight.js';
 
 /** Any history at all, tidy or not: out of order, twice on a day, in the future, before birth. */
 const from = dayNumber(day('2025-10-01'));
@@ -197,3 +200,44 @@ const hash = (text: string, seed: number): number => {
   for (let at = 0; at < text.length; at += 1) value = Math.imul(value ^ text.charCodeAt(at), 16777619);
   return value;
 };
+
+describe('what schedules do not look at (Verifies: LOG-R165)', () => {
+  it('left out, changes nothing of what they say', () => {
+    let apart = 0;
+    fc.assert(
+      fc.property(animals, named, dates, (animal, name, today) => {
+        const [input, protocol] = [inputOf(animal), protocols[name]];
+        const { weighed: by, unweighed: others } = sightOf(protocol);
+        const [all, fewer] = [true, false].map((byWeight) => seenBy(protocol, input, byWeight)) as [
+          ProtocolInput,
+          ProtocolInput,
+        ];
+        if (fewer.animal.history.length < animal.history.length) apart += 1;
+        expect(all.animal.observations.some(({ code }) => code === 'unheard-of')).toBe(false);
+        const items = [...forecastOf(all, protocol, by, today), ...forecastOf(fewer, protocol, others, today)];
+        expect(inOrderOf(protocol, items)).toEqual(forecast(input, protocol, today));
+        const early = [...evaluatedEarly(all, protocol, by, today), ...evaluatedEarly(fewer, protocol, others, today)];
+        const isEarly = (one: Evaluated) => one.status === 'not-valid' && one.validFrom !== null;
+        expect(inOrderOf(protocol, early)).toEqual(evaluate(input, protocol, today).filter(isEarly));
+      }),
+      { numRuns: 200 },
+    );
+    expect(apart).toBeGreaterThan(0);
+  });
+
+  it('is the same object, whatever comes of that', () => {
+    const [before, more] = [given('roundworm', '2026-02-01'), weighed('2026-02-10')];
+    const own = [before];
+    const history = grown(own, [more], [before, more]) as typeof own;
+    const animal = cat({ history: own });
+    const see = (history: typeof own, observations: ReturnType<typeof cat>['observations']) =>
+      seenBy(starter, inputOf({ ...animal, history, observations }), false);
+    const first = see(own, animal.observations);
+    const noted = seen('unheard-of', '2026-02-10', { state: 'present' });
+    const observed = grown(animal.observations, [noted], [...animal.observations, noted]) as typeof animal.observations;
+    expect(see(history, observed)).toBe(first);
+    expect(see([...own], animal.observations)).not.toBe(first);
+    const fever = seen('fever', '2026-02-10', { state: 'present' });
+    expect(see(own, grown(observed, [fever], [...observed, fever]) as typeof observed)).not.toBe(first);
+  });
+});
