@@ -3,6 +3,7 @@ import { page, userEvent } from 'vitest/browser';
 import { atTheCage } from '../../../../../test/support/at-the-cage.js';
 import { atRest } from '../../../../../test/support/on-page.js';
 import { roundLog, when } from '../../../../../test/support/round-log.js';
+import { starterProtocol } from '../../../../../test/support/shelter-log.js';
 import { say } from '../../../../words/say.js';
 import type { DoProps } from './doing.js';
 import { HoldSheet } from './hold-sheet.js';
@@ -94,7 +95,7 @@ describe('a hold', () => {
     await option(say('desk.holds.reach.some')).click();
     await expect.element(button(say('desk.do.hold'))).toBeDisabled();
     await expect.element(dialog.getByText(say('desk.holds.needs-some'))).toBeVisible();
-    await dialog.getByRole('checkbox').first().click();
+    await option(starterProtocol.schedules[0]?.name ?? '').click();
     await option(say('desk.holds.reach.all')).click();
     await button(say('desk.do.hold')).dblClick();
     await expect.poll(() => onClose.mock.calls.length).toBe(1);

@@ -1,0 +1,49 @@
+import { describe, expect, it } from 'vitest';
+import { page } from 'vitest/browser';
+import { atTheCage } from '../../../../test/support/at-the-cage.js';
+import { atRest } from '../../../../test/support/on-page.js';
+import { roundLog } from '../../../../test/support/round-log.js';
+import { say } from '../../../words/say.js';
+import { Import } from './import.js';
+
+const radio = (name: RegExp) => page.getByRole('radio', { name });
+const bringIn = (count: number) => page.getByRole('button', { name: say('desk.import.bring-in', { count }), exact: true });
+
+/** A file on the desk: its rows below the headings number, name, born, arrived. */
+async function desk(rows: readonly string[], headings = 'Number,Name,Born,Arrived,Weight (g)') {
+  const at = await atTheCage(roundLog({ 'kit-1': ['roundworm'] }), () => <Import />, {
+    at: '16:00',
+    by: 'sol',
+    partner: null,
+  });
+  const file = new File([[headings, ...rows].join('\n')], 'march.csv', { type: 'text/csv' });
+  await page.getByLabelText(say('desk.import.choose')).last().upload(file);
+  await expect.element(page.getByRole('heading', { name: say('desk.import.columns') })).toBeVisible();
+  return at;
+}
+
+describe('a file that is brought in', () => {
+  it('asks in which order its days are written, and brings in nothing before it was said', async () => {
+    const { written, kinds } = await desk(['101,Ash,03/02/2026,04/02/2026,610', '102,Birch,05/01/2026,06/02/2026,700']);
+    await expect.element(page.getByText(say('desk.import.unanswered', { count: 1 }))).toBeVisible();
+    expect(await written()).toEqual([]);
+    await radio(new RegExp(say('desk.import.order.day-first'))).click({ force: true });
+    await atRest();
+    await bringIn(2).dblClick();
+    await expect.element(page.getByText(say('desk.import.done', { count: 2, name: 'march.csv' }))).toBeVisible();
+    expect((await kinds()).filter((kind) => kind === 'animal-taken-in')).toHaveLength(2);
+    expect((await kinds()).filter((kind) => kind === 'file-imported')).toHaveLength(1);
+  });
+
+  it('a doubtful row that was ticked is looked at anew when the file is read in another way', async () => {
+    const { written } = await desk(['101,Ash,03/02/2026,04/02/2026,61000', '102,Birch,05/01/2026,06/02/2026,700']);
+    await radio(new RegExp(say('desk.import.order.day-first'))).click({ force: true });
+    const tick = page.getByRole('checkbox', { name: say('desk.import.take-row', { row: 2 }) });
+    await tick.click();
+    await expect.element(bringIn(2)).toBeEnabled();
+    // The days turn round: what was ticked was another animal's age.
+    await radio(new RegExp(say('desk.import.order.month-first'))).click({ force: true });
+    await expect.element(bringIn(2)).not.toBeInTheDocument();
+    expect(await written()).toEqual([]);
+  });
+});
