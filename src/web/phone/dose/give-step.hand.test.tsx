@@ -1,6 +1,7 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { page } from 'vitest/browser';
 import { atTheCage } from '../../../../test/support/at-the-cage.js';
+import { atRest } from '../../../../test/support/on-page.js';
 import { roundId, roundLog, when } from '../../../../test/support/round-log.js';
 import { say } from '../../../words/say.js';
 import { GiveStep } from './give-step.js';
@@ -11,9 +12,9 @@ const asDrawn = button(say('round.give.as-drawn'));
 const dialog = page.getByRole('dialog');
 
 /** A kitten of 620 g to be wormed, or one whose weight nobody trusts. */
-function cage(doubtful = false) {
+function cage(doubtful = false, grams = 620) {
   const log = roundLog({ 'kit-1': ['roundworm'] });
-  const weight = { grams: 620, entered: '620 g', doubtful };
+  const weight = { grams, entered: `${grams} g`, doubtful };
   log.one('animal-weighed', 'animal:kit-1', weight, when('12:00'));
   return atTheCage(log, ({ stop, line }) =>
     line.state === 'open' ? <GiveStep stop={stop} line={line} /> : <p>{`line ${line.state}`}</p>,
@@ -71,6 +72,38 @@ describe('a treatment', () => {
     await use.click();
     await expect.element(dialog).not.toBeInTheDocument();
     await expect.element(page.getByText(say('round.lot.not-in-list', { lot: '0815' }))).toBeVisible();
+    expect(await written()).toEqual([]);
+  });
+
+  it('a lot read from the vial that is on the shelf is that lot, with what is known of it', async () => {
+    const { written } = await cage();
+    await button(say('round.lot.other')).click();
+    await dialog.getByRole('textbox', { name: say('round.lot.typed') }).fill(' 00 417');
+    await dialog.getByRole('button', { name: say('round.lot.use-typed'), exact: true }).click();
+    await expect.element(dialog).not.toBeInTheDocument();
+    await atRest();
+    await asDrawn.click();
+    await expect.element(page.getByText('line done')).toBeVisible();
+    expect((await written())[0]?.body).toMatchObject({ lot: 'pyr-1', lotText: '' });
+  });
+
+  it('what a second person came to is asked for again once something else is in the hand', async () => {
+    const { written } = await cage(false, 400);
+    const second = button(say('drawup.second.open'));
+    await expect.element(second).toBeVisible();
+    const shown = document.querySelector('.in-sight .amount')?.textContent ?? '';
+    await second.click();
+    await page.getByRole('textbox', { name: new RegExp(say('drawup.second.weight')) }).fill('400');
+    await page.getByRole('textbox', { name: new RegExp(say('drawup.second.volume')) }).fill(shown);
+    await atRest();
+    await button(say('drawup.second.compare')).click();
+    await expect.element(asDrawn).toBeVisible();
+    await atRest();
+    await button(say('round.lot.other')).click();
+    await dialog.getByRole('textbox', { name: say('round.lot.typed') }).fill('0815');
+    await dialog.getByRole('button', { name: say('round.lot.use-typed'), exact: true }).click();
+    await expect.element(second).toBeVisible();
+    await expect.element(asDrawn).not.toBeInTheDocument();
     expect(await written()).toEqual([]);
   });
 
