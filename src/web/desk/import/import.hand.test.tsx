@@ -9,7 +9,8 @@ import { Import } from './import.js';
 
 const order = (id: 'day-first' | 'month-first') =>
   page.getByText(say(`desk.import.order.${id}`), { exact: true }).click();
-const bringIn = (count: number) => page.getByRole('button', { name: say('desk.import.bring-in', { count }), exact: true });
+const bringIn = (count: number) =>
+  page.getByRole('button', { name: say('desk.import.bring-in', { count }), exact: true });
 
 /** What the server says of the animals that left: none; or it does not answer. */
 const server = vi.spyOn(sync.client, 'animals');

@@ -11,7 +11,11 @@ const dialog = page.getByRole('dialog');
 const button = (name: string) => dialog.getByRole('button', { name, exact: true });
 const text = (name: string) => dialog.getByRole('textbox', { name, exact: true });
 const option = (name: string) => dialog.getByText(name, { exact: true });
-const role = (id: 'medical' | 'volunteer') => dialog.getByText(new RegExp(`^${say(`parts.role.${id}`)}`)).first().click();
+const role = (id: 'medical' | 'volunteer') =>
+  dialog
+    .getByText(new RegExp(`^${say(`parts.role.${id}`)}`))
+    .first()
+    .click();
 const record = button(say('desk.sections.record'));
 
 async function desk(form: (onClose: () => void) => React.ReactNode, by = 'sol') {

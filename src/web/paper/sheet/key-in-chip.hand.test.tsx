@@ -84,7 +84,10 @@ describe('a test on paper', () => {
   const read = text(say('ribbon.key-in.read'));
   const seen = async (answers: readonly string[]): Promise<void> => {
     for (const [at, answer] of answers.entries())
-      await page.getByRole('group', { name: new RegExp(kit.zones[at]?.name ?? '') }).getByRole('button', { name: answer, exact: true }).click();
+      await page
+        .getByRole('group', { name: new RegExp(kit.zones[at]?.name ?? '') })
+        .getByRole('button', { name: answer, exact: true })
+        .click();
   };
 
   it('has no time beforehand, is not read before it was started, and not later than now', async () => {

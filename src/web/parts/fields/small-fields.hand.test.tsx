@@ -59,19 +59,21 @@ describe('two numbers', () => {
   });
 });
 
+const jump = { doubtful: true, confirms: false, beyond: 'jump', why: { say: 'round.back' } } as never;
+
+function Scale() {
+  const { other, setOther, proof } = useOtherScale();
+  return (
+    <>
+      <OtherScale look={jump} is={other} onChange={setOther} />
+      <p>{`proof ${proof}`}</p>
+    </>
+  );
+}
+
 describe('another scale', () => {
-  it('is asked only about a jump, stays in sight while it is ticked, and is no proof for who has not ticked it', async () => {
-    function Scale({ jump }: { jump: boolean }) {
-      const { other, setOther, proof } = useOtherScale();
-      const look = jump ? ({ doubtful: true, confirms: false, beyond: 'jump', why: { say: 'round.back' } } as never) : null;
-      return (
-        <>
-          <OtherScale look={look} is={other} onChange={setOther} />
-          <p>{`proof ${proof}`}</p>
-        </>
-      );
-    }
-    await atTheCage(roundLog({ 'kit-1': ['roundworm'] }), () => <Scale jump />, { by: 'sol' });
+  it('is no proof before it is ticked, and none once the tick is taken away', async () => {
+    await atTheCage(roundLog({ 'kit-1': ['roundworm'] }), () => <Scale />, { by: 'sol' });
     await expect.element(page.getByText('proof null')).toBeVisible();
     await page.getByText(say('parts.weight.other-scale')).click();
     await expect.element(page.getByText('proof other-scale')).toBeVisible();

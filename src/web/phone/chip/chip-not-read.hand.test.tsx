@@ -51,11 +51,9 @@ describe('a chip that cannot be read', () => {
     expect((await written()).map(({ body }) => body)).toMatchObject([{ occasion: 'reader', target: 'known' }]);
     await button(say('round.chip.cannot-read')).click();
     await discard.dblClick();
-    await expect.poll(async () => (await written()).map(({ kind }) => kind)).toEqual([
-      'chip-scanned',
-      'chip-scanned',
-      'chip-discarded',
-    ]);
+    await expect
+      .poll(async () => (await written()).map(({ kind }) => kind))
+      .toEqual(['chip-scanned', 'chip-scanned', 'chip-discarded']);
     expect((await written()).at(-1)?.body).toMatchObject({ code: chip, why: 'not-found' });
   });
 
@@ -149,7 +147,10 @@ describe('the chip again, before an animal leaves', () => {
     await button(say('round.look.not-done')).click();
     await expect.element(page.getByRole('dialog')).toBeVisible();
     scans.hear(chip);
-    await page.getByRole('dialog').getByRole('button', { name: say('round.back') }).click();
+    await page
+      .getByRole('dialog')
+      .getByRole('button', { name: say('round.back') })
+      .click();
     await expect.element(page.getByRole('dialog')).not.toBeInTheDocument();
     await expect.element(typed).toBeVisible();
     expect((await written()).filter(({ kind }) => kind === 'treatment-not-given')).toEqual([]);

@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { page } from 'vitest/browser';
 import { atTheCage } from '../../../../test/support/at-the-cage.js';
-import { onPage } from '../../../../test/support/on-page.js';
+import { Held, onPage } from '../../../../test/support/on-page.js';
 import { roundId, roundLog, when } from '../../../../test/support/round-log.js';
 import type { InTheSyringe } from '../../../core/bedside/drawn-up.js';
 import { ProductId } from '../../../core/ids.js';
@@ -26,7 +26,7 @@ function Card({ shown }: { shown: InTheSyringe | null }) {
         another vial
       </button>
       {changes.length === 0 ? (
-        <p>may be given</p>
+        <p>{`may be given ${shown?.lot ?? ''}`}</p>
       ) : (
         <DrawAgain changes={changes} amount={shown?.amount ?? ''} onDrawn={confirm} />
       )}
@@ -36,35 +36,63 @@ function Card({ shown }: { shown: InTheSyringe | null }) {
 
 beforeEach(() => forgetShown(roundId, line));
 
-describe('a card whose figure changed while the syringe was in the hand', () => {
-  const may = page.getByText('may be given');
-  const again = (amount: string) => button(say('round.drawn-up.confirm', { amount }));
-  const show = (shown: InTheSyringe | null) => onPage(<Card shown={shown} />);
+interface OnPage {
+  readonly shown: InTheSyringe | null;
+  readonly page: number;
+}
 
+/** The card as it stands now, and the way to show another one, on the same page or a new one. */
+async function cards(first: InTheSyringe) {
+  let change: (next: OnPage) => void = () => undefined;
+  let number = 0;
+  onPage(
+    <Held<OnPage> begin={{ shown: first, page: 0 }}>
+      {(now, set) => {
+        change = set;
+        return <Card key={now.page} shown={now.shown} />;
+      }}
+    </Held>,
+  );
+  await expect.element(may).toBeVisible();
+  return {
+    becomes: (shown: InTheSyringe | null) => change({ shown, page: number }),
+    elsewhere: (shown: InTheSyringe | null) => {
+      number += 1;
+      change({ shown, page: number });
+    },
+  };
+}
+const may = page.getByText('may be given');
+const again = (amount: string) => button(say('round.drawn-up.confirm', { amount }));
+
+describe('a card whose figure changed while the syringe was in the hand', () => {
   it('says what was and what is now, and is given only when it was drawn up again, also on another page', async () => {
-    show(card('0.12 mL'));
-    await expect.element(may).toBeVisible();
-    onPage(<Card shown={card('0.15 mL')} />);
+    const { elsewhere } = await cards(card('0.12 mL'));
+    elsewhere(card('0.15 mL'));
     await expect.element(page.getByRole('alert')).toHaveTextContent(/0\.12 mL.*0\.15 mL/);
+    await expect.element(may).not.toBeInTheDocument();
     await again('0.15 mL').click();
-    await expect.element(again('0.15 mL')).not.toBeInTheDocument();
+    await expect.element(may).toBeVisible();
+    elsewhere(card('0.15 mL'));
+    await expect.element(may).toBeVisible();
   });
 
   it('behind a stop it is not forgotten: the card that comes back is held against the one before the stop', async () => {
-    show(card('0.12 mL'));
-    await expect.element(may).toBeVisible();
-    onPage(<Card shown={null} />);
-    await expect.poll(() => may.elements().length).toBe(2);
-    onPage(<Card shown={card('0.10 mL')} />);
+    const { becomes } = await cards(card('0.12 mL'));
+    becomes(null);
+    await expect.element(page.getByText('may be given', { exact: true })).toBeVisible();
+    becomes(card('0.10 mL'));
     await expect.element(again('0.10 mL')).toBeVisible();
   });
 
   it('does not ask about what the person at the card chose, but what changed before that is not waved through', async () => {
-    show(card('0.12 mL'));
-    await expect.element(may).toBeVisible();
-    onPage(<Card shown={card('0.15 mL')} />);
+    const { becomes } = await cards(card('0.12 mL'));
+    await button('another vial').click();
+    becomes(card('0.12 mL', '0815'));
+    await expect.element(page.getByText('may be given 0815')).toBeVisible();
+    becomes(card('0.15 mL', '0815'));
     await expect.element(again('0.15 mL')).toBeVisible();
-    await button('another vial').last().click();
+    await button('another vial').click();
     await expect.element(again('0.15 mL')).toBeVisible();
   });
 });
@@ -87,6 +115,8 @@ describe('another product', () => {
     expect(heard.choose.mock.calls).toEqual([['b']]);
   });
 });
+
+const FromBox = () => <BoxLine {...useSyringeBox('one', (of) => of.is === 'syringe')} />;
 
 describe('lots and boxes at the card', () => {
   const shelf = () => {
@@ -112,8 +142,7 @@ describe('lots and boxes at the card', () => {
     const { log, lot } = shelf();
     lot('A1', '2026-06-01', { is: 'syringe', syringe: 'one' });
     lot('A2', '2026-07-01', { is: 'syringe', syringe: 'one' });
-    const Line = () => <BoxLine {...useSyringeBox('one', (of) => of.is === 'syringe')} />;
-    await atTheCage(log, () => <Line />);
+    await atTheCage(log, () => <FromBox />);
     const shown = page.getByText(/A1|A2/);
     const other = page.getByRole('button');
     await expect.element(shown).toHaveTextContent('A1');

@@ -18,7 +18,10 @@ async function list(write: (log: Log) => void, by = 'ines') {
   entered(log);
   write(log);
   const at = await atTheCage(log, () => <Recorded animal="kit-1" />, { at: '13:52', by });
-  await page.getByRole('button', { name: say('round.correct.open') }).first().click();
+  await page
+    .getByRole('button', { name: say('round.correct.open') })
+    .first()
+    .click();
   await expect.element(dialog).toBeVisible();
   await atRest();
   return at;
@@ -76,7 +79,13 @@ describe('a weight, put right', () => {
 describe('other records, put right', () => {
   it('why something was not given is another reason, and the rest stays', async () => {
     const { written } = await list((log) => {
-      const body = { schedule: 'roundworm', reason: 'refused-or-escaped', note: 'bit the tube', dueAt: null, round: roundId };
+      const body = {
+        schedule: 'roundworm',
+        reason: 'refused-or-escaped',
+        note: 'bit the tube',
+        dueAt: null,
+        round: roundId,
+      };
       log.one('treatment-not-given', 'animal:kit-1', body as never, when('13:41'));
     });
     await dialog.getByText(say('not-given.animal-ill'), { exact: true }).click();
@@ -94,13 +103,17 @@ describe('other records, put right', () => {
       const seen = { control: 'seen', antigen: 'not-seen', invalid: 'not-seen' };
       log.one('test-read', 'animal:kit-1', { run: 'run-1', seen, round: roundId } as never, when('13:50'));
     });
-    await dialog.getByRole('group').nth(1).getByRole('button', { name: say('round.seen.faint') }).click();
+    await dialog
+      .getByRole('group')
+      .nth(1)
+      .getByRole('button', { name: say('round.seen.faint') })
+      .click();
     await keep.dblClick();
     await expect.element(dialog).not.toBeInTheDocument();
     const records = await written();
     expect(records).toHaveLength(1);
     expect(records[0]).toMatchObject({ kind: 'test-read', happenedAt: when('13:50') });
-    expect(Object.values((records[0]?.body as { seen: object }).seen)).toContain('faint');
+    expect(JSON.stringify(records[0]?.body)).toContain('faint');
   });
 
   it('what cannot be changed can be said not to have happened, and only with a reason', async () => {

@@ -31,8 +31,7 @@ function cage(at = '13:40') {
   drawn(log, 1, '13:38');
   return atTheCage(
     log,
-    ({ stop, line }) =>
-      line.run?.startedAt == null ? <StartStep stop={stop} line={line} /> : <p>the clock runs</p>,
+    ({ stop, line }) => (line.run?.startedAt == null ? <StartStep stop={stop} line={line} /> : <p>the clock runs</p>),
     { at },
   );
 }
@@ -157,7 +156,12 @@ describe('a test that was read', () => {
     drawn(one, 1, '13:40');
     started(one, 1, '13:41');
     const seen = { control: 'seen', antigen: 'seen', invalid: 'not-seen' };
-    one.one('test-read', 'animal:kit-1', { run: 'run-1', seen, second: 'not-looked', round: roundId } as never, when('13:50'));
+    one.one(
+      'test-read',
+      'animal:kit-1',
+      { run: 'run-1', seen, second: 'not-looked', round: roundId } as never,
+      when('13:50'),
+    );
     return one;
   };
   const record = button(say('round.read.record'));
