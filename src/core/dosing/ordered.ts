@@ -46,11 +46,11 @@ export type OrderedAmount =
 export const isPerWeight = ({ unit }: Pick<OrderDose, 'unit'>): boolean => unit === 'mg-per-kg' || unit === 'mL-per-kg';
 
 /** How much of its unit at one time. */
-const atOneTime = ({ dose, timesADay }: Pick<Ordered, 'dose' | 'timesADay'>): Decimal =>
+export const atOneTime = ({ dose, timesADay }: Pick<Ordered, 'dose' | 'timesADay'>): Decimal =>
   dose.per === 'time' ? exactly(dose.amount) : exactly(dose.amount).div(timesADay);
 
 /** `10 mg per kg`, `1.5 pieces`: an amount with its unit, as the writing rules ask. */
-const amountWritten = (amount: Decimal | string, unit: OrderUnit): SayValue =>
+export const amountWritten = (amount: Decimal | string, unit: OrderUnit): SayValue =>
   unit === 'pieces' ? said('order.dose.pieces', { n: exactly(amount).toNumber() }) : writeInUnit(amount, unit);
 
 /** The dose as it was ordered, and what that is at one time where the two differ. */

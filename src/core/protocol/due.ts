@@ -9,13 +9,15 @@ export type Action = 'give' | 'test' | 'chip' | 'weigh' | 'look';
 
 /**
  * `to-confirm`: a test was reactive and the medical team has not settled it. `ended-missed`: an order is over and doses of
- * it were missed; it stays until a veterinarian ends or renews it.
+ * it were missed; it stays until a veterinarian ends or renews it. `when-needed`: an order to be given when its reason is
+ * so; it has no day, and is never due and never late.
  */
 export type DueStatus =
   | 'due'
   | 'overdue'
   | 'to-confirm'
   | 'ended-missed'
+  | 'when-needed'
   | 'not-yet'
   | 'on-hold'
   | 'complete'

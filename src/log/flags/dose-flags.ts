@@ -36,13 +36,14 @@ const flagOf = {
   label: null,
   'built-in': null,
   over: ['given-order-over', 'stop'],
+  'too-soon': ['given-order-too-soon', 'stop'],
 } as const satisfies Record<Reason['is'], readonly [code: ToldCode, severity: Raised['severity']] | null>;
 
 type HeldCode = NonNullable<(typeof flagOf)[Reason['is']]>[0];
 
 /** Why a dose was not to be given at the time. */
 interface Reason {
-  readonly is: HoldKind | 'over';
+  readonly is: HoldKind | 'over' | 'too-soon';
   readonly why: Said;
 }
 
@@ -126,7 +127,7 @@ const reasonsAgainst = derived((dose: Dose, before: readonly LogRecord[], ground
   const on = dayOf(dose);
   if (schedule !== null && isOrderSchedule(schedule)) {
     const order = orderNamed(animal, schedule);
-    const against = order === null ? null : stoodAgainstOrder(input, protocol, order, on);
+    const against = order === null ? null : stoodAgainstOrder(input, protocol, order, on, dose.happenedAt);
     return against === null ? [] : [against];
   }
   if (protocol === null) return [];

@@ -149,6 +149,13 @@ export const due = {
   'due.order.days': '{n, plural, one {once a day} other {every # days}}',
   'due.order.times': 'at {times}',
   'due.order.hours': '{n, plural, one {every hour} other {every # hours}}',
+  'due.order.as-needed': 'as needed for {reason}',
+  'due.order.when-needed':
+    '{name} may be given {timing}: ordered by {by} from {start}. {limits}.{figure, select, none {} other { {figure}.}}{amount, select, none {} other { The order says: “{amount}”. The tool has not worked this out.}}',
+  'due.order.least-hours': 'at least {hours} hours between two',
+  'due.order.most-times': '{n, plural, one {at most once} other {at most # times}} in any 24 hours',
+  'due.order.most-amount': 'at most {amount} in any 24 hours',
+  'due.order.limited': 'the order says {limits}',
   'due.order.amount': 'Ordered: {amount}',
   'due.order.with-food': 'With food.',
   'due.order.empty-stomach': 'On an empty stomach.',
@@ -157,6 +164,7 @@ export const due = {
   'order.dose.divided': '{amount} a day, divided among {times} times: {each} each time',
   'order.dose.from-day': 'from day {day}: {amount}{timing, select, same {} other {, {timing}}}',
   'order.dose.at-first': '{timing} at first; {later}',
+  'order.dose.limited': '{rhythm}; {limits}',
   'order.dose.meant': 'outside the usual limits, and meant so',
   'due.order.complete':
     '{name} is complete: {count, plural, one {# done} other {# done}}, {missed, plural, =0 {none missed} one {# missed} other {# missed}}.',

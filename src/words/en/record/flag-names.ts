@@ -78,6 +78,7 @@ export const flagNames = {
   'flag-name.given-against': 'Given against a reason to wait',
   'flag-name.given-not-ready': 'Given before its time',
   'flag-name.given-order-over': 'Given after the order',
+  'flag-name.given-order-too-soon': 'Given too soon for the order',
   'flag-name.given-not-ordered': 'Order of another animal',
   'flag-name.given-other-way': 'Given another way',
   'flag-name.given-not-for-cats': 'Not for cats',

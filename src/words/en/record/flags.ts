@@ -150,6 +150,8 @@ export const flags = {
   'flag.given-against':
     '{product} was given to {animal} although it was to wait: {reason} The medical team looks at it.',
   'flag.given-not-ready': '{product} was given to {animal} before it was time: {reason}',
+  'flag.given-order-too-soon':
+    '{product} was given for an order of {animal} sooner, or more often in a day, than that lets it: {reason}',
   'flag.given-order-over': '{product} was given for an order of {animal} of which nothing was to be done: {reason}',
   'flag.given-not-ordered':
     '{product} was given to {animal} for an order that nobody wrote for {animal}. Whose order was it? Look at both animals.',

@@ -13,11 +13,11 @@ const pers = ['time', 'day'] as const;
 const foods = ['any', 'with-food', 'empty-stomach'] as const;
 
 /** A number as typed, and the reading that was chosen where it has two. */
-interface TypedNumber {
+export interface TypedNumber {
   readonly text: string;
   readonly chosen: string | null;
 }
-const nothingTyped: TypedNumber = { text: '', chosen: null };
+export const nothingTyped: TypedNumber = { text: '', chosen: null };
 
 interface TypedStep {
   readonly id: number;
@@ -154,7 +154,7 @@ interface NumberFieldProps {
 }
 
 /** A number as people type it; one with two readings is asked about. */
-function NumberField({ label, value, onChange }: NumberFieldProps) {
+export function NumberField({ label, value, onChange }: NumberFieldProps) {
   const reading = value.text.trim() === '' ? null : readNumber(value.text);
   return (
     <div className="stack tight">
@@ -184,7 +184,7 @@ function NumberField({ label, value, onChange }: NumberFieldProps) {
   );
 }
 
-function numberIn({ text, chosen }: TypedNumber): string | null {
+export function numberIn({ text, chosen }: TypedNumber): string | null {
   if (chosen !== null) return chosen;
   const reading = text.trim() === '' ? null : readNumber(text);
   return reading?.is === 'number' && !reading.value.isZero() ? plain(reading.value, 9) : null;

@@ -22,7 +22,7 @@ import { usePeople, usePerson, useShelter } from '../../../store/here.js';
 import type { DoProps } from './doing.js';
 import { OrderComesTo } from './order-comes-to.js';
 import { noDose, OrderDoseFields, readDose, type TypedDose } from './order-dose-fields.js';
-import { type OrderTimes, OrderTimingFields, readTimes } from './order-timing-fields.js';
+import { type OrderTimes, OrderTimingFields, readTimes, usualTimes } from './order-timing-fields.js';
 
 const whoses = ['own', 'told'] as const;
 const treats = ['product', 'words'] as const;
@@ -39,13 +39,7 @@ export function OrderSheet({ animal, onClose }: DoProps) {
   const [dose, setDose] = useState<TypedDose>(noDose);
   const [meant, setMeant] = useState(false);
   const [starts, setStarts] = useState<CalendarDate | null>(today);
-  const [times, setTimes] = useState<OrderTimes>({
-    timing: 'days',
-    every: '1',
-    at: '08:00, 20:00',
-    ends: 'after-days',
-    count: '3',
-  });
+  const [times, setTimes] = useState<OrderTimes>(usualTimes);
   const [why, setWhy] = useState('');
   const own = person !== null && person.licence !== '';
   const [whose, setWhose] = useState<(typeof whoses)[number]>(own ? 'own' : 'told');
