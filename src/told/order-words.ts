@@ -37,6 +37,11 @@ export const amountText = (terms: OrderTerms): string =>
     ...dosesSaid(terms).map((one) => say(one)),
     terms.meant ? say('order.dose.meant') : '',
     terms.amount,
+    terms.chosenBy === null ? '' : say(`order.chosen-by.${terms.chosenBy}`),
+    terms.route === null ? '' : say('order.route', { route: terms.route }),
+    ...terms.opens.map(({ gate, reason, until }) =>
+      say('order.opens', { what: say(`gate.${gate}`), reason, until: { date: until } }),
+    ),
     terms.food === null ? '' : say(`due.order.${terms.food}`).replace(/\.$/, ''),
   ]
     .filter((part) => part !== '')

@@ -1,7 +1,8 @@
 import type { Decimal } from 'decimal.js';
 import { z } from 'zod';
 import { CalendarDate, dayNumber } from '../calendar.js';
-import { Exact } from '../dosing/exact-text.js';
+import { Exact, Route } from '../dosing/exact-text.js';
+import { labelStops } from '../dosing/gate.js';
 import { atOneTime, OrderDose, OrderUnit } from '../dosing/ordered.js';
 import { PersonId, ProductId, type RecordId, ScheduleId } from '../ids.js';
 import { exactly } from '../quantity/exact.js';
@@ -21,7 +22,12 @@ export const OrderTiming = z.discriminatedUnion('is', [
    * Whenever what is named here is so, no sooner than the least distance of the order; never due and never late.
    * Source of the shape: HL7 FHIR R4, Dosage.asNeeded with its reason.
    */
-  z.object({ is: z.literal('as-needed'), reason: z.string().trim().min(1).max(120) }),
+  z.object({
+    is: z.literal('as-needed'),
+    reason: z.string().trim().min(1).max(120),
+    /** Of several orders for one reason the place of this one: 2 is given where the first did not help. */
+    turn: z.number().int().min(1).max(9).default(1),
+  }),
 ]);
 export type OrderTiming = z.infer<typeof OrderTiming>;
 
@@ -67,6 +73,14 @@ export const OrderEnd = z.discriminatedUnion('is', [
   z.object({ is: z.literal('when-ended') }),
 ]);
 
+/** A stop of the label that an order opens, until its last day, included. */
+export const OrderOpens = z.object({
+  gate: z.enum(labelStops),
+  reason: z.string().trim().min(1).max(300),
+  until: CalendarDate,
+});
+export type OrderOpens = z.infer<typeof OrderOpens>;
+
 /** A veterinarian's order for one animal. */
 export const OrderTerms = z
   .object({
@@ -92,6 +106,12 @@ export const OrderTerms = z
      * all. Beside a figure no other amount stands in words.
      */
     amount: z.string().max(300).default(''),
+    /** Who chooses where the words leave a range open; null for words without one, and for a figure. */
+    chosenBy: z.enum(['who-gives', 'medical']).nullable().default(null),
+    /** The way it goes in, where that is not the formulary's own; null for that. */
+    route: Route.nullable().default(null),
+    /** Stops of the label that the veterinarian opens with this order, for its own lines only. */
+    opens: z.array(OrderOpens).max(20).default([]),
     /** First day, inclusive: nothing before it. */
     starts: CalendarDate,
     /** First time on that day; earlier times of that day are not asked for. */
@@ -125,7 +145,7 @@ export const OrderTerms = z
       wrong(['leastHours'], 'as needed says how long lies between two');
     if (steps.some((step) => step.timing !== null && [step.timing.is, timing.is].includes('as-needed')))
       wrong(['steps'], 'what is given as needed has no other rhythm');
-    if (mostIsWrong(terms)) wrong(['mostADay'], 'the most in a day does not go with the dose or the times');
+    if (mostIsWrong(terms)) wrong(['mostADay'], 'the most in a day is counted in another unit than the dose, or is less than one dose or than its times');
     for (const one of [{ dose, timing }, ...steps.map((step) => ({ ...step, timing: step.timing ?? timing }))]) {
       if (one.dose?.per !== 'day') continue;
       const { is } = one.timing;
@@ -135,6 +155,8 @@ export const OrderTerms = z
         wrong(['dose', 'per'], 'a day is divided among whole times of each day');
     }
     if (treat.is === 'words' && dose !== null) wrong(['dose'], 'only a product has a dose');
+    if (treat.is !== 'product' && (terms.route !== null || terms.opens.length > 0))
+      wrong(['treat'], 'only a product has a way it goes in and a label');
     if (steps.length > 0 && dose === null) wrong(['dose'], 'a dose that changes has a first one');
     for (const [at, step] of steps.entries()) {
       if (at > 0 && step.fromDay <= (steps[at - 1]?.fromDay ?? 0)) wrong(['steps', at, 'fromDay'], 'days go upwards');
@@ -161,6 +183,17 @@ function mostTimes({ amount, unit }: OrderMost, { dose, timing }: Pick<OrderTerm
   if (unit === 'times') return exactly(amount).isInteger() ? exactly(amount).toNumber() : null;
   if (dose === null || dose.unit !== unit) return null;
   return exactly(amount).div(atOneTime({ dose, timesADay: timesADay(timing) })).floor().toNumber();
+}
+
+/**
+ * How often the least distance of an order lets it be given in 24 hours, where that is less often than its most says: then
+ * the two contradict each other, and only the veterinarian knows which is meant. Null where they do not.
+ */
+export function mostNeverReached(terms: OrderTerms): { readonly times: number; readonly most: number } | null {
+  const most = mostTimesOn(terms, terms.starts);
+  if (most === null || terms.leastHours === null) return null;
+  const times = Math.max(1, Math.ceil(24 / terms.leastHours));
+  return times < most ? { times, most } : null;
 }
 
 /** How often an order may be given in any 24 hours on a day of it; null for one without a most. */

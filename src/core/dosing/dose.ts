@@ -120,6 +120,10 @@ export function doseOf(question: DoseQuestion): Dose {
   // The course of the formulary is not the order's; how much a day and how many days in a row still hold.
   const inCourse = ordered === null || ordered.is === 'formulary' ? product : { ...product, course: null };
   if (ordered?.is === 'words') {
+    // Whoever may not choose asks who may; on paper and lists, which are nobody's, the words say it.
+    if (ordered.chosenBy === 'medical' && question.role !== undefined && question.role !== 'medical') {
+      gates.push(gate('not-yours-to-give', 'stop', said('dose.gate.not-yours-to-choose', { product: product.name })));
+    }
     gates.push(...courseGates(inCourse, recent, now, animal.grams, null));
     return finish(question, animal, gates, unworked);
   }

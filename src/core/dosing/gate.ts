@@ -44,6 +44,11 @@ export const gateCodes = [
 ] as const;
 export type GateCode = (typeof gateCodes)[number];
 
+/** Stops of the label, which the veterinarian's order for one animal may open. */
+export const labelStops = ['below-label-age', 'below-label-weight'] as const satisfies readonly GateCode[];
+
+export const isLabelStop = (code: GateCode): boolean => (labelStops as readonly GateCode[]).includes(code);
+
 /** A veterinarian's word for one animal: it opens the named gates of one product until its last day, included. */
 export interface OpenedGate {
   readonly record: RecordId;

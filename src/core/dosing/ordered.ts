@@ -40,7 +40,12 @@ export interface Ordered {
 export type OrderedAmount =
   | { readonly is: 'formulary' }
   | ({ readonly is: 'figure' } & Ordered)
-  | { readonly is: 'words'; readonly words: string };
+  | {
+      readonly is: 'words';
+      readonly words: string;
+      /** Who chooses where the words leave a range open; left out where they do not. */
+      readonly chosenBy?: 'who-gives' | 'medical';
+    };
 
 /** Whether an amount of this unit cannot be worked out without a weight. */
 export const isPerWeight = ({ unit }: Pick<OrderDose, 'unit'>): boolean => unit === 'mg-per-kg' || unit === 'mL-per-kg';

@@ -1,6 +1,7 @@
 import type { FollowUp } from '../animal/follow-up.js';
 import type { LampAnswer } from '../animal/lamp.js';
 import type { CalendarDate } from '../calendar.js';
+import type { Route } from '../dosing/exact-text.js';
 import type { AnimalId, KitTypeId, ProductId, RecordId, ScheduleId, SourceId } from '../ids.js';
 import { type Said, said } from '../said.js';
 
@@ -82,6 +83,8 @@ export interface DueItem {
   readonly times?: readonly DueTime[] | undefined;
   /** The veterinarian's order it comes from; left out when it comes from the protocol. */
   readonly order?: RecordId;
+  /** The way in by the order, where that is not the product's own; left out where it is. */
+  readonly route?: Route;
   /** Products that satisfy it, preferred first (empty unless action is 'give'). */
   readonly products: readonly ProductId[];
   /** Kit types that satisfy it, preferred first (empty unless action is 'test'). */

@@ -1,5 +1,5 @@
 import type { Animal, Weighing } from '../../core/animal/animal.js';
-import { isOrderSchedule, orderNamed } from '../../core/animal/vet-order.js';
+import { isOrderSchedule, orderNamed, type PlacedOrder } from '../../core/animal/vet-order.js';
 import { ageDays, type CalendarDate } from '../../core/calendar.js';
 import { derived, growing, listOf } from '../../core/derived.js';
 import { asksForWeight } from '../../core/dosing/amount.js';
@@ -15,7 +15,7 @@ import { type LogRecord, subjectOf } from '../record.js';
 import { dayOf, foldAnimal } from '../views/animal.js';
 import { groundOn, roleAt } from '../views/documents/ground-on.js';
 import { openedIn } from '../views/doses/opened.js';
-import { orderOfSchedule } from '../views/doses/ordered.js';
+import { openedOnLine, orderOfSchedule } from '../views/doses/ordered.js';
 import { protocolFor } from '../views/due/due.js';
 import { catalogues, inputOf } from '../views/engine-input.js';
 import type { Ground } from '../views/ground.js';
@@ -78,9 +78,10 @@ export function doseFlags(
     });
     if (!dose.body.here || product === null) return held;
     const words = gates.length === 0 ? gates : listOf(gates.filter(({ happenedAt }) => happenedAt <= dose.happenedAt));
-    const ordered = orderOfSchedule(animal, dose.body.schedule, dose.body.dueAt?.on ?? dayOf(dose))?.amount ?? null;
+    const own = orderOfSchedule(animal, dose.body.schedule, dose.body.dueAt?.on ?? dayOf(dose));
+    const [order, ordered] = [own?.order ?? null, own?.amount ?? null];
     const grams = gramsAt(animal, dose);
-    const judged = ofProduct(dose, then, words, born, weighingOf(animal, dose) ?? null, grams, ordered, id, name);
+    const judged = ofProduct(dose, then, words, born, weighingOf(animal, dose) ?? null, grams, order, ordered, id, name);
     return held.length === 0 ? judged : [...held, ...judged];
   });
 }
@@ -166,6 +167,7 @@ const ofProduct = derived(
     born: Animal['born'],
     weighing: Weighing | null,
     grams: number | null,
+    order: PlacedOrder | null,
     ordered: OrderedAmount | null,
     id: AnimalId,
     name: string,
@@ -174,8 +176,8 @@ const ofProduct = derived(
     if (product === undefined) return [];
     return raisedBy({ id, name }, (raise) =>
       productFlags(
-        { born, weighing, grams, ordered },
-        openedIn(opened),
+        { born, weighing, grams, order, ordered },
+        openedOnLine(openedIn(opened), order, product.id),
         dose,
         product,
         ground,
@@ -193,10 +195,12 @@ interface AtTheTime {
   readonly grams: number | null;
   /** What the order that it was given by says of the amount; null for a dose of the protocol. */
   readonly ordered: OrderedAmount | null;
+  /** That order. */
+  readonly order: PlacedOrder | null;
 }
 
 function productFlags(
-  { born, weighing, grams, ordered }: AtTheTime,
+  { born, weighing, grams, order, ordered }: AtTheTime,
   words: readonly OpenedGate[],
   dose: Dose,
   product: Product,
@@ -228,8 +232,9 @@ function productFlags(
     labelGates(product, formulary, { ...agesOn(born, on), species: 'cat', grams, today: on }),
   );
   const route = body.route.trim();
-  if (route !== '' && route !== product.route) {
-    raise('given-other-way', 'stop', dose, deskAndMedical, { ...named, given: route, route: product.route });
+  const meant = order?.terms.route ?? product.route;
+  if (route !== '' && route !== meant) {
+    raise('given-other-way', 'stop', dose, deskAndMedical, { ...named, given: route, route: meant });
   }
   if (weighing?.doubtful === true && asksForWeight(product) && !body.passed.some(({ gate }) => gate === doubtGate)) {
     raise('given-doubtful-weight', 'stop', dose, deskAndMedical, { ...named, weight: { grams: weighing.grams } });

@@ -65,6 +65,7 @@ function forecastOrder(
     ...(inWords === null ? {} : { inWords }),
     ...(times.length === 0 || (next.due === null && !isWhenNeeded) ? {} : { times }),
     order: order.record,
+    ...(terms.route === null ? {} : { route: terms.route }),
     products: productsFor(order, schedule, input),
     kitTypes: [],
     because: next.because,
@@ -80,6 +81,8 @@ function asksOf(terms: OrderTerms, on: CalendarDate): Said[] {
   return [
     ...(figure.is === 'figure' ? [said('due.order.amount', { amount: orderedSaid(figure) })] : []),
     ...(terms.amount === '' ? [] : [said('due.order.amount', { amount: terms.amount })]),
+    ...(terms.route === null ? [] : [said('due.order.route', { route: terms.route })]),
+    ...(terms.chosenBy === null ? [] : [said(`due.order.chosen-by.${terms.chosenBy}`)]),
     ...(terms.food === null ? [] : [said(`due.order.${terms.food}`)]),
   ];
 }

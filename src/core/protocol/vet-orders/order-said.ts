@@ -13,7 +13,7 @@ export function timingSaid(timing: OrderTiming): Said {
     case 'hours':
       return said('due.order.hours', { n: timing.every });
     case 'as-needed':
-      return said('due.order.as-needed', { reason: timing.reason });
+      return said('due.order.as-needed', { reason: timing.reason, turn: timing.turn });
   }
 }
 

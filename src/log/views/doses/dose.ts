@@ -12,7 +12,7 @@ import type { Role } from '../../../core/people.js';
 import { orderNow } from '../../../core/protocol/vet-orders/order-now.js';
 import { inputOf } from '../engine-input.js';
 import type { Lot, Shelter } from '../shelter.js';
-import { orderOfSchedule } from './ordered.js';
+import { openedOnLine, orderOfSchedule } from './ordered.js';
 import { weighingForDose } from './weight-for-dose.js';
 
 /** What the animal has had and kept, as its history tells it. */
@@ -80,7 +80,7 @@ export function doseFor(
     now,
     syringes: more.syringes ?? syringesAtHand(shelter),
     recent: more.recent ?? givenBefore(animal),
-    opened: more.opened ?? [],
+    opened: openedOnLine(more.opened ?? [], own?.order ?? null, product.id),
     strengthRead: more.strengthRead ?? null,
     madeUp: more.madeUp ?? null,
     dilution: more.dilution ?? null,

@@ -310,6 +310,7 @@ function Give({ stop, line, product, products, asks, onProduct, onBack }: GivePr
           onPassed={setPassed}
           onClose={() => setOpen('none')}
           animal={animal}
+          byOrder={ordered !== null}
         />
       ) : null}
       {open === 'product' ? (

@@ -26,6 +26,7 @@ async function cage() {
         product={drawUp.product.id}
         dose={dose}
         animal={stop.animal}
+        byOrder={false}
         passed={[]}
         onPassed={heard.passed}
         onClose={heard.close}

@@ -4,7 +4,7 @@ import type { Animal } from '../../../core/animal/animal.js';
 import { wayPast, wordOpens } from '../../../core/bedside/gate-ways.js';
 import { addDays } from '../../../core/calendar.js';
 import type { Dose } from '../../../core/dosing/dose.js';
-import type { Gate, GateCode } from '../../../core/dosing/gate.js';
+import { type Gate, type GateCode, isLabelStop } from '../../../core/dosing/gate.js';
 import type { PersonId, ProductId } from '../../../core/ids.js';
 import { openGates } from '../../../log/commands/gate.js';
 import type { GatePassed } from '../../../log/kinds/treatment.js';
@@ -40,13 +40,15 @@ interface PassProps {
   readonly product: ProductId;
   readonly dose: Dose;
   readonly animal: Animal;
+  /** Of an order's line a stop of the label is opened by the order alone. */
+  readonly byOrder: boolean;
   readonly passed: readonly Passed[];
   readonly onPassed: (passed: readonly Passed[]) => void;
   readonly onClose: () => void;
 }
 
 /** One stop after the other: do it right, or whose word opens it and how it was given. */
-export function PassSheet({ product, dose, animal, passed, onPassed, onClose }: PassProps) {
+export function PassSheet({ product, dose, animal, byOrder, passed, onPassed, onClose }: PassProps) {
   const { round, today } = useRound();
   const [, go] = useLocation();
   const medical = usePeople().filter((person) => person.active && person.licence !== '');
@@ -57,7 +59,7 @@ export function PassSheet({ product, dose, animal, passed, onPassed, onClose }: 
   const { state, save } = useSave();
   const gate = stopsOf(dose, passed)[0];
   if (gate === undefined) return null;
-  const way = wayPast(gate.code);
+  const way = byOrder && isLabelStop(gate.code) ? 'order' : wayPast(gate.code);
   const vet = medical.find((person) => person.id === by);
   const pass = async (): Promise<void> => {
     if (vet === undefined || reason === null) return;

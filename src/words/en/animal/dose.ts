@@ -141,6 +141,9 @@ export const dose = {
     '{product} made up with {diluent} keeps {hours, plural, one {# hour} other {# hours}}; this one was good until {until}. Throw it away and make up a fresh one.',
   'dose.gate.no-recipe':
     '{product} may be diluted only by a recipe of the signed formulary, and there is none like this. Ask the medical team.',
+  'dose.gate.not-yours-to-choose':
+    'The order leaves a range open, and the medical team chooses how much {product} of it is given. Ask them.',
+  'dose.gate.other-route': '{product} goes in {route} by its label; the order says {ordered}.',
   'dose.gate.ingredient-too-soon':
     '{product} holds {ingredient}, and {other} with {ingredient} was given on {at_day}: at least {days, plural, one {# day} other {# days}} lie between. Ask the medical team.',
   'dose.gate.family-too-soon':

@@ -9,6 +9,7 @@ import { NumberField, nothingTyped, numberIn, type TypedNumber } from './order-d
 
 const timings = ['days', 'times', 'hours', 'as-needed'] as const;
 const endings = ['after-days', 'after-doses', 'when-ended'] as const;
+const turns = ['1', '2', '3'] as const;
 const mostUnits = ['times', ...OrderUnit.options] as const;
 
 /** How often and until when, as typed. */
@@ -19,6 +20,8 @@ export interface OrderTimes {
   readonly at: string;
   /** What it is given for as needed. */
   readonly reason: string;
+  /** Its place among the orders for one reason. */
+  readonly turn: (typeof turns)[number];
   /** Hours at least between two; empty for what the rhythm says. */
   readonly leastHours: TypedNumber;
   /** The most in any 24 hours; empty for none of its own. */
@@ -33,6 +36,7 @@ export const usualTimes: OrderTimes = {
   every: '1',
   at: '08:00, 20:00',
   reason: '',
+  turn: '1',
   leastHours: nothingTyped,
   most: nothingTyped,
   mostUnit: 'times',
@@ -59,14 +63,23 @@ export function OrderTimingFields({ value, onChange }: OrderTimingFieldsProps) {
         flow
       />
       {timing === 'as-needed' ? (
-        <Field
-          label={say('desk.order.reason')}
-          hint={say('desk.order.reason-hint')}
-          value={value.reason}
-          onChange={(reason) => put({ reason })}
-          required
-          maxLength={120}
-        />
+        <>
+          <Field
+            label={say('desk.order.reason')}
+            hint={say('desk.order.reason-hint')}
+            value={value.reason}
+            onChange={(reason) => put({ reason })}
+            required
+            maxLength={120}
+          />
+          <ChooseOne
+            label={say('desk.order.turn')}
+            options={turns.map((id) => ({ id, label: say(`desk.order.turn.${id}`) }))}
+            value={value.turn}
+            onChange={(turn) => put({ turn })}
+            flow
+          />
+        </>
       ) : (
         <div className="row end">
           {timing === 'times' ? null : (
@@ -154,9 +167,9 @@ export function readTimes(
   };
 }
 
-function readRhythm({ timing, every, at, reason }: OrderTimes): Pick<NewOrder, 'timing' | 'startsAt'> | null {
+function readRhythm({ timing, every, at, reason, turn }: OrderTimes): Pick<NewOrder, 'timing' | 'startsAt'> | null {
   if (timing === 'as-needed') {
-    return reason.trim() === '' ? null : { timing: { is: timing, reason: reason.trim() }, startsAt: null };
+    return reason.trim() === '' ? null : { timing: { is: timing, reason: reason.trim(), turn: Number(turn) }, startsAt: null };
   }
   const often = whole(every);
   const times = at
