@@ -145,7 +145,11 @@ export const OrderTerms = z
       wrong(['leastHours'], 'as needed says how long lies between two');
     if (steps.some((step) => step.timing !== null && [step.timing.is, timing.is].includes('as-needed')))
       wrong(['steps'], 'what is given as needed has no other rhythm');
-    if (mostIsWrong(terms)) wrong(['mostADay'], 'the most in a day is counted in another unit than the dose, or is less than one dose or than its times');
+    if (mostIsWrong(terms))
+      wrong(
+        ['mostADay'],
+        'the most in a day is counted in another unit than the dose, or is less than one dose or than its times',
+      );
     for (const one of [{ dose, timing }, ...steps.map((step) => ({ ...step, timing: step.timing ?? timing }))]) {
       if (one.dose?.per !== 'day') continue;
       const { is } = one.timing;
@@ -182,7 +186,10 @@ function mostIsWrong({ dose, steps, timing, mostADay }: Most): boolean {
 function mostTimes({ amount, unit }: OrderMost, { dose, timing }: Pick<OrderTerms, 'dose' | 'timing'>): number | null {
   if (unit === 'times') return exactly(amount).isInteger() ? exactly(amount).toNumber() : null;
   if (dose === null || dose.unit !== unit) return null;
-  return exactly(amount).div(atOneTime({ dose, timesADay: timesADay(timing) })).floor().toNumber();
+  return exactly(amount)
+    .div(atOneTime({ dose, timesADay: timesADay(timing) }))
+    .floor()
+    .toNumber();
 }
 
 /**

@@ -237,9 +237,7 @@ function raiseOfTreatments(
     const name = productName(ground, body.product);
     const same = (other: DoseBody): boolean => sameTreatment(other, body) && !eachForItsOwn(other, body, needed);
     const before = given.slice(0, index).findLast((other) => same(other.body));
-    const again = backBefore(back, record).find(
-      ({ dose }) => same(dose.body) && daysBetween(dayOf(dose), on) === 0,
-    );
+    const again = backBefore(back, record).find(({ dose }) => same(dose.body) && daysBetween(dayOf(dose), on) === 0);
     if (again !== undefined && body.outcome !== 'not-taken') {
       raise('given-twice', 'stop', record, deskAndMedical, {
         product: name,

@@ -81,7 +81,18 @@ export function doseFlags(
     const own = orderOfSchedule(animal, dose.body.schedule, dose.body.dueAt?.on ?? dayOf(dose));
     const [order, ordered] = [own?.order ?? null, own?.amount ?? null];
     const grams = gramsAt(animal, dose);
-    const judged = ofProduct(dose, then, words, born, weighingOf(animal, dose) ?? null, grams, order, ordered, id, name);
+    const judged = ofProduct(
+      dose,
+      then,
+      words,
+      born,
+      weighingOf(animal, dose) ?? null,
+      grams,
+      order,
+      ordered,
+      id,
+      name,
+    );
     return held.length === 0 ? judged : [...held, ...judged];
   });
 }

@@ -1,5 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { cat, catalogueOf, day, given, giving, once, placedHold, protocolOf, seen } from '../../../../test/support/protocol.js';
+import {
+  cat,
+  catalogueOf,
+  day,
+  given,
+  giving,
+  once,
+  placedHold,
+  protocolOf,
+  seen,
+} from '../../../../test/support/protocol.js';
 import type { HistoryEvent } from '../../animal/animal.js';
 import { mostNeverReached, OrderTerms, orderSchedule, type PlacedOrder } from '../../animal/vet-order.js';
 import { addDays, instantAt } from '../../calendar.js';

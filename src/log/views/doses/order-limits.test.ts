@@ -186,9 +186,13 @@ describe('the way in of an order (Verifies: PROT-R57)', () => {
     const [order] = animal().orders;
     if (order === undefined) throw new Error('no order');
     const judge = (route: 'into a vein' | 'by mouth' | null) =>
-      judgeOrder(world().shelter, animal(), { ...order.terms, leastHours: 12, route }, at(on, '09:00'), day(on))[0]?.beyond.map(
-        ({ why }) => why.say,
-      );
+      judgeOrder(
+        world().shelter,
+        animal(),
+        { ...order.terms, leastHours: 12, route },
+        at(on, '09:00'),
+        day(on),
+      )[0]?.beyond.map(({ why }) => why.say);
     expect(judge('into a vein')).toEqual(['dose.gate.other-route']);
     expect(judge('by mouth')).toEqual([]);
     expect(judge(null)).toEqual([]);
@@ -210,7 +214,13 @@ describe('a stop of the label (Verifies: PROT-R58)', () => {
     const product = world().shelter.formulary?.products.find(({ id }) => id === 'maropitant-10');
     if (product === undefined) throw new Error('no product');
     const opened = [
-      { record: 'w' as never, ...word, gates: ['below-label-age' as const], by: 'mara' as never, until: day('2026-04-01') },
+      {
+        record: 'w' as never,
+        ...word,
+        gates: ['below-label-age' as const],
+        by: 'mara' as never,
+        until: day('2026-04-01'),
+      },
     ] as never;
     return doseFor(world().shelter, animal(), product, at(when, '09:00'), day(when), {
       schedule: schedule as never,

@@ -1,5 +1,5 @@
-import type { OrderOfLine } from '../../../log/bedside/order-of-line.js';
 import { limitsSaid } from '../../../core/protocol/vet-orders/order-said.js';
+import type { OrderOfLine } from '../../../log/bedside/order-of-line.js';
 import { amountText, rhythmSaid } from '../../../told/order-words.js';
 import { writtenText } from '../../../told/written-text.js';
 import { say } from '../../../words/say.js';

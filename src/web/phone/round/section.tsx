@@ -61,7 +61,9 @@ function Inside({ at }: { at: SectionStop }) {
               <Row
                 key={animal.id}
                 href={animalPath(round, animal.id)}
-                before={<CatFace name={animal.name} collar={animal.marks.collar} photo={animal.marks.photo} size={52} />}
+                before={
+                  <CatFace name={animal.name} collar={animal.marks.collar} photo={animal.marks.photo} size={52} />
+                }
                 title={animal.name || animal.label}
                 note={asNeededOf(world, animal, today)
                   .map(({ line }) => line.name)

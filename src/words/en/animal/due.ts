@@ -190,8 +190,7 @@ export const due = {
   'due.order.field.name': 'the short name',
   'due.order.field.why': 'the reason',
   'due.order.field.amount': 'the manner',
-  'due.order.range-open':
-    'The order leaves a range open. Name one amount, or say who chooses within it.',
+  'due.order.range-open': 'The order leaves a range open. Name one amount, or say who chooses within it.',
   'due.order.most-never-reached':
     'With that distance it can be given {times, plural, one {once} other {# times}} in 24 hours; the most of {most} is never reached. Say which is meant.',
   'due.order.which-first': '{other} is ordered as needed for the same reason. Say which is given first.',

@@ -269,7 +269,8 @@ export const deskAnimals = {
   'desk.order.needs-opens': 'What the veterinarian opens needs a reason and a last day.',
   'desk.order.range': '{text} is a range. What is ordered?',
   'desk.order.range.one': 'always {amount}',
-  'desk.order.range.by': '{text}, as {chosenBy, select, medical {the medical team chooses} other {whoever gives it chooses}}',
+  'desk.order.range.by':
+    '{text}, as {chosenBy, select, medical {the medical team chooses} other {whoever gives it chooses}}',
   'desk.order.range-words': '{low} to {high} {unit}{per, select, day { in a day, divided} other { each time}}',
   'desk.order.chosen-by': 'Who chooses within the range',
   'desk.order.chosen-by.who-gives': 'whoever gives it',

@@ -51,7 +51,11 @@ export function OrderOpensFields({ stops, value, until, onChange }: OrderOpensFi
               required
               maxLength={300}
             />
-            <DayField label={say('desk.order.opens-until')} value={typed.until} onChange={(day) => put({ until: day })} />
+            <DayField
+              label={say('desk.order.opens-until')}
+              value={typed.until}
+              onChange={(day) => put({ until: day })}
+            />
           </>
         )}
       </Notice>

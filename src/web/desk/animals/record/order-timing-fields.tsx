@@ -169,7 +169,9 @@ export function readTimes(
 
 function readRhythm({ timing, every, at, reason, turn }: OrderTimes): Pick<NewOrder, 'timing' | 'startsAt'> | null {
   if (timing === 'as-needed') {
-    return reason.trim() === '' ? null : { timing: { is: timing, reason: reason.trim(), turn: Number(turn) }, startsAt: null };
+    return reason.trim() === ''
+      ? null
+      : { timing: { is: timing, reason: reason.trim(), turn: Number(turn) }, startsAt: null };
   }
   const often = whole(every);
   const times = at

@@ -32,7 +32,13 @@ test('what cannot be read is no order', () => {
 });
 
 test('as needed takes its reason and how long lies between two, with a most in a day', () => {
-  const needed = { ...typed, timing: 'as-needed', reason: ' pain ', leastHours: number('4'), most: number('3') } as const;
+  const needed = {
+    ...typed,
+    timing: 'as-needed',
+    reason: ' pain ',
+    leastHours: number('4'),
+    most: number('3'),
+  } as const;
   expect(readTimes(needed)).toEqual({
     timing: { is: 'as-needed', reason: 'pain', turn: 1 },
     startsAt: null,
