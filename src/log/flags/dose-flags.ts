@@ -1,13 +1,15 @@
 import type { Animal, Weighing } from '../../core/animal/animal.js';
 import { isOrderSchedule, orderNamed, type PlacedOrder } from '../../core/animal/vet-order.js';
-import { ageDays, type CalendarDate } from '../../core/calendar.js';
+import { ageDays, type CalendarDate, dayNumber } from '../../core/calendar.js';
 import { derived, growing, listOf } from '../../core/derived.js';
 import { asksForWeight } from '../../core/dosing/amount.js';
+import { conditionGates, type Found } from '../../core/dosing/conditions.js';
 import type { Product } from '../../core/dosing/formulary.js';
 import type { Gate, GateCode, OpenedGate } from '../../core/dosing/gate.js';
 import { labelGates, openedByWord, roleGates, speciesGates } from '../../core/dosing/label-gates.js';
 import type { OrderedAmount } from '../../core/dosing/ordered.js';
 import { AnimalId } from '../../core/ids.js';
+import { foundAgainst } from '../../core/protocol/about-conditions.js';
 import type { HoldKind } from '../../core/protocol/engine/holds.js';
 import { couldBeHeld, stoodAgainst, stoodAgainstOrder } from '../../core/protocol/engine/stood-against.js';
 import type { Said } from '../../core/said.js';
@@ -34,6 +36,8 @@ const flagOf = {
   first: ['given-not-ready', 'attention'],
   weight: ['given-not-ready', 'attention'],
   label: null,
+  // Asked product by product, as the label is (`conditionFlags`).
+  condition: null,
   'built-in': null,
   over: ['given-order-over', 'stop'],
   'too-soon': ['given-order-too-soon', 'stop'],
@@ -81,6 +85,9 @@ export function doseFlags(
     const own = orderOfSchedule(animal, dose.body.schedule, dose.body.dueAt?.on ?? dayOf(dose));
     const [order, ordered] = [own?.order ?? null, own?.amount ?? null];
     const grams = gramsAt(animal, dose);
+    const speaks = raisedBy(animal, (raise) =>
+      conditionFlags(dose, product, records, standing, then, openedOnLine(openedIn(words), order, product.id), raise),
+    );
     const judged = ofProduct(
       dose,
       then,
@@ -93,7 +100,7 @@ export function doseFlags(
       id,
       name,
     );
-    return held.length === 0 ? judged : [...held, ...judged];
+    return held.length + speaks.length === 0 ? judged : [...held, ...speaks, ...judged];
   });
 }
 
@@ -168,6 +175,38 @@ const codes = growing<ReturnType<typeof noted>[number], [], ReadonlySet<string>>
   (records) => new Set(records.map(({ body }) => body.code)),
   (before, { more }) => (more.every(({ body }) => before.has(body.code)) ? before : undefined),
 );
+
+/**
+ * Conditions of the product that spoke against a dose as the animal's records had it just before, and that neither a word, its
+ * order nor a person at the card had opened.
+ */
+function conditionFlags(
+  dose: Dose,
+  product: Product,
+  records: readonly LogRecord[],
+  standing: readonly LogRecord[],
+  ground: Ground,
+  words: readonly OpenedGate[],
+  raise: Raise,
+): void {
+  if (!mayConcern(product, codes(noted(records)))) return;
+  const found = stoodBefore(records, standing, dose).flatMap((before) => foundBefore(dose, before, ground));
+  for (const { code, severity, why } of openedByWord(conditionGates(found), product, words, dayOf(dose))) {
+    if (severity !== 'stop' || dose.body.passed.some(({ gate }) => gate === code)) continue;
+    raise('given-against-label', 'stop', dose, deskAndMedical, { product: product.name, reason: why }, code);
+  }
+}
+
+/** Whether any condition of a product can be so of an animal on which these codes were noted; most have none. */
+const mayConcern = ({ conditions }: Product, noted: ReadonlySet<string>): boolean =>
+  conditions.some((one) => one.is !== 'seen' || one.unknown === 'hold' || one.codes.some((code) => noted.has(code)));
+
+const foundBefore = derived((dose: Dose, before: readonly LogRecord[], ground: Ground): readonly Found[] => {
+  const animal = foldAnimal(AnimalId.parse(subjectOf(dose).id), before, ground);
+  if (animal === null) return [];
+  const on = dayNumber(dayOf(dose));
+  return foundAgainst(inputOf(animal, ground), dose.body.product, on, on);
+});
 
 /** What one dose of a product has to show beside its label and the weight on record. */
 const ofProduct = derived(

@@ -1,7 +1,7 @@
 import { ageRange } from '../../../core/animal/age-range.js';
 import type { Animal } from '../../../core/animal/animal.js';
 import { orderNamed } from '../../../core/animal/vet-order.js';
-import type { CalendarDate } from '../../../core/calendar.js';
+import { type CalendarDate, dayNumber } from '../../../core/calendar.js';
 import { type Dose, doseOf } from '../../../core/dosing/dose.js';
 import type { RecentDose } from '../../../core/dosing/dose-question.js';
 import type { Product } from '../../../core/dosing/formulary.js';
@@ -9,6 +9,7 @@ import type { OpenedGate } from '../../../core/dosing/gate.js';
 import type { OrderedAmount } from '../../../core/dosing/ordered.js';
 import type { ScheduleId, SyringeId } from '../../../core/ids.js';
 import type { Role } from '../../../core/people.js';
+import { aboutConditions } from '../../../core/protocol/about-conditions.js';
 import { orderNow } from '../../../core/protocol/vet-orders/order-now.js';
 import { inputOf } from '../engine-input.js';
 import type { Lot, Shelter } from '../shelter.js';
@@ -80,6 +81,7 @@ export function doseFor(
     now,
     syringes: more.syringes ?? syringesAtHand(shelter),
     recent: more.recent ?? givenBefore(animal),
+    about: aboutConditions(inputOf(animal, shelter), dayNumber(today), dayNumber(today)),
     opened: openedOnLine(more.opened ?? [], own?.order ?? null, product.id),
     strengthRead: more.strengthRead ?? null,
     madeUp: more.madeUp ?? null,

@@ -6,8 +6,10 @@ import { addDays } from '../../../core/calendar.js';
 import type { Dose } from '../../../core/dosing/dose.js';
 import { type Gate, type GateCode, isLabelStop } from '../../../core/dosing/gate.js';
 import type { PersonId, ProductId } from '../../../core/ids.js';
+import { noteObservation } from '../../../log/commands/animal.js';
 import { openGates } from '../../../log/commands/gate.js';
 import type { GatePassed } from '../../../log/kinds/treatment.js';
+import { observationWords } from '../../../told/codes.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act } from '../../parts/act.js';
@@ -60,6 +62,10 @@ export function PassSheet({ product, dose, animal, byOrder, passed, onPassed, on
   const gate = stopsOf(dose, passed)[0];
   if (gate === undefined) return null;
   const way = byOrder && isLabelStop(gate.code) ? 'order' : wayPast(gate.code);
+  const answer = async (state: 'present' | 'absent'): Promise<void> => {
+    const saved = await save(noteObservation(animal.id, { code: gate.asks ?? '', state, on: today, round }, now()));
+    if (saved !== null) onClose();
+  };
   const vet = medical.find((person) => person.id === by);
   const pass = async (): Promise<void> => {
     if (vet === undefined || reason === null) return;
@@ -80,6 +86,16 @@ export function PassSheet({ product, dose, animal, byOrder, passed, onPassed, on
         <Sentence what={gate.why} />
       </p>
       <p>{say(`round.gate.way.${way}`)}</p>
+      {gate.asks === undefined ? null : (
+        <div className="act-pair">
+          <Act size="big" onAct={() => answer('absent')}>
+            {say('round.gate.is-not-so', { what: observationWords(gate.asks) })}
+          </Act>
+          <Act size="big" onAct={() => answer('present')}>
+            {say('round.gate.is-so', { what: observationWords(gate.asks) })}
+          </Act>
+        </div>
+      )}
       {wordOpens(way) ? (
         <>
           <ChooseOne

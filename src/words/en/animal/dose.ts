@@ -144,6 +144,9 @@ export const dose = {
   'dose.gate.not-yours-to-choose':
     'The order leaves a range open, and the medical team chooses how much {product} of it is given. Ask them.',
   'dose.gate.other-route': '{product} goes in {route} by its label; the order says {ordered}.',
+  'dose.gate.if-so': '{words}',
+  'dose.gate.if-ask-veterinarian': '{words} The veterinarian decides.',
+  'dose.gate.if-unknown': 'Not known: {question}',
   'dose.gate.ingredient-too-soon':
     '{product} holds {ingredient}, and {other} with {ingredient} was given on {at_day}: at least {days, plural, one {# day} other {# days}} lie between. Ask the medical team.',
   'dose.gate.family-too-soon':

@@ -228,6 +228,9 @@ export const deskDocuments = {
   'desk.doc.rounding': 'Rounding to a mark',
   'desk.doc.rounding-of':
     '{way, select, down {down} other {to the nearest}}, at most {percent} percent from the exact volume',
+  'desk.doc.conditions': 'Condition',
+  'desk.doc.condition':
+    '{words} ({does, select, stop {stops} askveterinarian {the veterinarian decides} other {is said}}{unknown, select, hold {, stops until it is known} ask {, asked where nobody knows} other {}})',
   'desk.doc.route': 'Where',
   'desk.doc.label': 'Label',
   'desk.doc.label-age': 'not under {age}',

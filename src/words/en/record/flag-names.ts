@@ -83,6 +83,7 @@ export const flagNames = {
   'flag-name.given-other-way': 'Given another way',
   'flag-name.given-not-for-cats': 'Not for cats',
   'flag-name.given-not-allowed': 'Medical team only',
+  'flag-name.given-against-label': 'Against the label',
   'flag-name.given-under-label': 'Under the label',
   'flag-name.given-unlisted': 'Not in the formulary',
   'flag-name.order-missed': 'Ordered doses missed',

@@ -159,6 +159,7 @@ export const flags = {
   'flag.given-not-for-cats': '{product} was given to {animal}. {reason}',
   'flag.given-not-allowed':
     '{product} was given to {animal} by {person}, and the formulary leaves it to the medical team.',
+  'flag.given-against-label': '{product} was given to {animal} against its label. {reason}',
   'flag.given-under-label': '{product} was given to {animal} under the least of its label. {reason}',
   'flag.given-unlisted':
     '{product} was given to {animal} and is in no formulary that was in force: nobody could check dose, route or species.',

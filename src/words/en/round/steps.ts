@@ -135,6 +135,8 @@ export const roundSteps = {
   'round.gate.way.other-lot': 'Take another lot.',
   'round.gate.way.other-or-word': 'Take another one; only a veterinarian’s word lets this one through.',
   'round.gate.way.medical': 'Only the medical team can let this through.',
+  'round.gate.is-so': 'It is so: {what}',
+  'round.gate.is-not-so': 'It is not so: {what}',
   'round.gate.way.order': 'Only the order lets this through. The veterinarian writes it anew and opens it there.',
   'round.gate.way.nobody': 'Nobody can let this through.',
   'round.gate.weigh-now': 'Weigh now',
