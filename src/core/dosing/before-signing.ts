@@ -52,6 +52,7 @@ function ofProduct(product: Product): ToConfirm[] {
     ['daily', product.perDay?.standing],
     ['place', product.perSite?.standing],
     ['fresh', product.makeUp?.standing],
+    ['claims', product.claims?.standing],
   ] as const;
   for (const [part, standing] of parts) {
     if (standing !== 'from-memory') continue;

@@ -57,6 +57,8 @@ export const ProductCondition = z.discriminatedUnion('is', [
   z.object({ is: z.literal('weight'), under: LabelWeight.nullable(), over: LabelWeight.nullable(), ...common }),
   /** A product of one of these classes went in less than so many whole days ago. */
   z.object({ is: z.literal('after-product'), classes: z.array(code).min(1), days: z.number().int().min(1), ...common }),
+  /** A chip was put in less than so many whole days ago; one day is the day itself. */
+  z.object({ is: z.literal('after-chip'), days: z.number().int().min(1), ...common }),
 ]);
 export type ProductCondition = z.infer<typeof ProductCondition>;
 
@@ -72,6 +74,8 @@ export interface AboutConditions {
   readonly grams: number | null;
   /** Whole days since a product of a class went in last; null for never. */
   readonly daysSince: (classes: readonly string[]) => number | null;
+  /** Whole days since a chip was put in last; null for never. */
+  readonly daysSinceChip: number | null;
 }
 
 interface Seen {
@@ -105,6 +109,10 @@ export function conditionsFound(conditions: readonly ProductCondition[], about: 
         const light = condition.under !== null && grams < labelGrams(condition.under);
         const heavy = condition.over !== null && grams > labelGrams(condition.over);
         return light || heavy ? [{ condition, state: 'present', until: null }] : [];
+      }
+      case 'after-chip': {
+        const days = about.daysSinceChip;
+        return days !== null && days < condition.days ? [{ condition, state: 'present', until: null }] : [];
       }
       case 'after-product': {
         const days = about.daysSince(condition.classes);

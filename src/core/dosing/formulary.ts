@@ -65,6 +65,11 @@ export const Product = z.object({
     .min(1),
   /** Class that schedules ask for, e.g. `core-vaccine-live`, `roundworm`, `topical-flea`. */
   classes: z.array(z.string()).min(1),
+  /** What its label claims to treat or prevent in cats, e.g. `fleas`, `roundworm`; null where nothing is said of it. */
+  claims: z
+    .object({ of: z.array(z.string().min(1).max(60)).min(1), source: SourceId, standing: Standing })
+    .nullable()
+    .default(null),
   form: z.string(),
   route: Route,
   /** Where on the animal, with its own left and right. */

@@ -56,6 +56,7 @@ export const gateCodes = [
   'if-age',
   'if-weight',
   'if-after-product',
+  'if-after-chip',
 ] as const;
 export type GateCode = (typeof gateCodes)[number];
 
@@ -78,6 +79,7 @@ export const labelStops = [
   'if-age',
   'if-weight',
   'if-after-product',
+  'if-after-chip',
 ] as const satisfies readonly GateCode[];
 
 export const isLabelStop = (code: GateCode): boolean => (labelStops as readonly GateCode[]).includes(code);

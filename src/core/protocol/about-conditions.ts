@@ -14,6 +14,7 @@ export const aboutConditions = derived((input: ProtocolInput, on: DayNumber, tod
     neutered,
     reached: (span, of) => addSpanTo(days[of], span) <= on,
     grams: weighings.findLast((one) => !one.doubtful && dayNumber(one.on) <= today)?.grams ?? null,
+    daysSinceChip: daysSinceChip(input, on),
     daysSince: (classes) => {
       const given = history.flatMap((event) =>
         event.what === 'given' &&
@@ -27,6 +28,13 @@ export const aboutConditions = derived((input: ProtocolInput, on: DayNumber, tod
     },
   };
 });
+
+function daysSinceChip({ animal }: ProtocolInput, on: DayNumber): number | null {
+  const days = animal.history.flatMap((event) =>
+    event.what === 'chipped' && dayNumber(event.on) <= on ? [dayNumber(event.on)] : [],
+  );
+  return days.length === 0 ? null : on - Math.max(...days);
+}
 
 /** What speaks against a product of the formulary in force on a day, as far as it is known today. */
 export function foundAgainst(input: ProtocolInput, product: ProductId, on: DayNumber, today: DayNumber): Found[] {

@@ -3,7 +3,7 @@ import { type CalendarDate, dayNumber } from '../../calendar.js';
 import type { ProductId, ScheduleId } from '../../ids.js';
 import { type Said, said } from '../../said.js';
 import type { ProtocolDocument, Schedule } from '../document/document.js';
-import { classesOf, type ProtocolInput } from '../input.js';
+import { type ProtocolInput, worthFor } from '../input.js';
 import { forecastOrders } from '../vet-orders/order-forecast.js';
 import { limitedUntil } from '../vet-orders/order-now.js';
 import { limitsSaid } from '../vet-orders/order-said.js';
@@ -39,10 +39,9 @@ export function stoodAgainst(
 
 /** The schedules that a dose concerns: its own, and those that its product satisfies. */
 function schedulesOf(input: Catalogues, protocol: ProtocolDocument, { schedule, product }: DoseGiven): Schedule[] {
-  const classes = classesOf(input, product) ?? [];
+  const counts = (one: Schedule): boolean => typeof worthFor(input, one, product) === 'string';
   return protocol.schedules.filter(
-    ({ id, active, action, satisfiedBy }) =>
-      active && action === 'give' && (id === schedule || satisfiedBy.some((name) => classes.includes(name))),
+    (one) => one.active && one.action === 'give' && (one.id === schedule || counts(one)),
   );
 }
 

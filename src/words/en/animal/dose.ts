@@ -178,7 +178,7 @@ export const dose = {
   'dose.confirm.product': '{name}: the whole entry is from memory',
   'dose.confirm.figure': '{name}: {figure}',
   'dose.confirm.part':
-    '{name}: {part, select, course {how often and how long} daily {the most of one day} place {the most at one place} other {how it is made up}}',
+    '{name}: {part, select, course {how often and how long} daily {the most of one day} place {the most at one place} claims {what its label claims} other {how it is made up}}',
   'dose.confirm.recipe': '{name}: recipe {recipe}',
   'dose.confirm.twin': '{name}: another strength of {strength}\u00a0mg per mL exists',
   'dose.confirm.syringe': '{name}: its size and marks',

@@ -52,6 +52,8 @@ export const deskDocuments = {
   'desk.doc.action.chip': 'chip',
   'desk.doc.action.weigh': 'weighing',
   'desk.doc.action.look': 'look',
+  'desk.doc.accepts': 'Also counts when its label claims: {claims}.',
+  'desk.doc.claims': 'What its label claims',
   'desk.doc.satisfied-by': 'Met by: {classes}.',
   'desk.doc.target': 'Dose {number}:',
   'desk.doc.repeated': 'Repeated.',

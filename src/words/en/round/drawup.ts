@@ -19,6 +19,7 @@ export const drawup = {
   'gate.if-age': 'Not at this age',
   'gate.if-weight': 'Not at this weight',
   'gate.if-after-product': 'Too soon after another product',
+  'gate.if-after-chip': 'A chip was just put in',
   'gate.ingredient-too-soon': 'Same drug too soon',
   'gate.not-this-way': 'Not this way',
   'gate.too-soon-in-course': 'Next dose is not due yet',
