@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { cat, day, seen, weight } from '../../../test/support/protocol.js';
 import { starterFormulary } from '../../../test/support/documents.js';
+import { cat, day, seen, weight } from '../../../test/support/protocol.js';
 import { dayNumber } from '../calendar.js';
 import { aboutConditions } from '../protocol/about-conditions.js';
 import type { ProtocolInput } from '../protocol/input.js';

@@ -94,32 +94,34 @@ export interface Found {
 
 /** The conditions of a product that speak against giving it to an animal, and those that nobody can decide, in their order. */
 export function conditionsFound(conditions: readonly ProductCondition[], about: AboutConditions): Found[] {
-  return conditions.flatMap((condition): Found[] => {
-    switch (condition.is) {
-      case 'seen':
-        return seenFound(condition, about);
-      case 'age': {
-        const young = condition.under !== null && !about.reached(condition.under, 'youngest');
-        const old = condition.from !== null && about.reached(condition.from, 'oldest');
-        return young || old ? [{ condition, state: 'present', until: null }] : [];
-      }
-      case 'weight': {
-        const { grams } = about;
-        if (grams === null) return [];
-        const light = condition.under !== null && grams < labelGrams(condition.under);
-        const heavy = condition.over !== null && grams > labelGrams(condition.over);
-        return light || heavy ? [{ condition, state: 'present', until: null }] : [];
-      }
-      case 'after-chip': {
-        const days = about.daysSinceChip;
-        return days !== null && days < condition.days ? [{ condition, state: 'present', until: null }] : [];
-      }
-      case 'after-product': {
-        const days = about.daysSince(condition.classes);
-        return days !== null && days < condition.days ? [{ condition, state: 'present', until: null }] : [];
-      }
+  return conditions.flatMap((condition) => foundOf(condition, about));
+}
+
+function foundOf(condition: ProductCondition, about: AboutConditions): Found[] {
+  switch (condition.is) {
+    case 'seen':
+      return seenFound(condition, about);
+    case 'age': {
+      const young = condition.under !== null && !about.reached(condition.under, 'youngest');
+      const old = condition.from !== null && about.reached(condition.from, 'oldest');
+      return young || old ? [{ condition, state: 'present', until: null }] : [];
     }
-  });
+    case 'weight': {
+      const { grams } = about;
+      if (grams === null) return [];
+      const light = condition.under !== null && grams < labelGrams(condition.under);
+      const heavy = condition.over !== null && grams > labelGrams(condition.over);
+      return light || heavy ? [{ condition, state: 'present', until: null }] : [];
+    }
+    case 'after-chip': {
+      const days = about.daysSinceChip;
+      return days !== null && days < condition.days ? [{ condition, state: 'present', until: null }] : [];
+    }
+    case 'after-product': {
+      const days = about.daysSince(condition.classes);
+      return days !== null && days < condition.days ? [{ condition, state: 'present', until: null }] : [];
+    }
+  }
 }
 
 function seenFound(condition: Extract<ProductCondition, { is: 'seen' }>, about: AboutConditions): Found[] {

@@ -47,7 +47,9 @@ const nothing: Catalogue = { products: [], kits: [] };
 /** Products that have conditions at all: most have none, and this is asked for every line of every animal. */
 const conditionIndex = derived(
   (catalogue: Catalogue): ReadonlyMap<ProductId, Catalogue['products'][number]['conditions']> =>
-    new Map(catalogue.products.flatMap(({ id, conditions = [] }) => (conditions.length === 0 ? [] : [[id, conditions]]))),
+    new Map(
+      catalogue.products.flatMap(({ id, conditions = [] }) => (conditions.length === 0 ? [] : [[id, conditions]])),
+    ),
 );
 
 /**

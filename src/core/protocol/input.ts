@@ -156,7 +156,10 @@ const claimIndex = derived(
 );
 
 /** What the label of a product claims, found as its classes are; none for a product nobody knows. */
-function claimsOf(input: Pick<ProtocolInput, 'formulary' | 'formerFormularies'>, product: ProductId): readonly string[] {
+function claimsOf(
+  input: Pick<ProtocolInput, 'formulary' | 'formerFormularies'>,
+  product: ProductId,
+): readonly string[] {
   for (const catalogue of [input.formulary, ...(input.formerFormularies ?? [])]) {
     const found = catalogue === null ? undefined : claimIndex(catalogue).get(product);
     if (found !== undefined) return found;

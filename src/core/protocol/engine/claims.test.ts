@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { cat, day, given, seen, starter } from '../../../../test/support/protocol.js';
 import { starterFormulary } from '../../../../test/support/documents.js';
+import { cat, day, given, seen, starter } from '../../../../test/support/protocol.js';
 import { dayNumber } from '../../calendar.js';
 import { doseOf } from '../../dosing/dose.js';
 import { foundAgainst } from '../about-conditions.js';
@@ -53,7 +53,13 @@ describe('a product counts by the claim of its label (Verifies: PROT-R59)', () =
     expect(worth('selamectin-60')).toBe('satisfies');
     expect(worth('selamectin-sarolaner')).toBe('accepted');
     expect(worth('pyrantel-50')).toBeNull();
-    const only = { class: 'topical-flea-and-mite', spaces: true, source: 's' as never, standing: 'read' as const, note: '' };
+    const only = {
+      class: 'topical-flea-and-mite',
+      spaces: true,
+      source: 's' as never,
+      standing: 'read' as const,
+      note: '',
+    };
     expect(worth('selamectin-sarolaner', { ...flea, recordedOnly: [only] })).toEqual(only);
     const item = forecast(
       { animal: cat({ born: '2024-03-12', observations: [seen('fleas', '2026-03-11')] }), formulary },
@@ -102,7 +108,7 @@ it('what goes on the skin says that it keeps away from a chip put in that day (V
   expect(found(on)).toContain('after-chip');
   expect(found('2026-03-11')).not.toContain('after-chip');
   const skin = formulary.products.filter(({ route, species }) => route === 'on the skin' && species.includes('cat'));
-  expect(skin.filter(({ conditions }) => !conditions.some(({ is }) => is === 'after-chip')).map(({ id }) => id)).toEqual(
-    [],
-  );
+  expect(
+    skin.filter(({ conditions }) => !conditions.some(({ is }) => is === 'after-chip')).map(({ id }) => id),
+  ).toEqual([]);
 });

@@ -2,8 +2,8 @@ import { type CalendarDate, type DayNumber, dayFromNumber } from '../../calendar
 import { derived } from '../../derived.js';
 import type { KitTypeId, ProductId, SourceId } from '../../ids.js';
 import type { Said } from '../../said.js';
-import type { ProtocolDocument, Schedule } from '../document/document.js';
 import { notStopped } from '../about-conditions.js';
+import type { ProtocolDocument, Schedule } from '../document/document.js';
 import type { DueItem, DueStatus, Hold } from '../due.js';
 import type { Catalogue, ProtocolInput, Subject } from '../input.js';
 import type { Progress } from '../progress.js';
@@ -21,12 +21,12 @@ import {
 } from './explain.js';
 import { withFinding } from './finding.js';
 import { standstillOn } from './holds.js';
+import { productsFor } from './products.js';
 import { subjectOf, walkedThrough } from './subject.js';
 import { withConfirm } from './to-confirm.js';
 import { traceOf } from './trace.js';
 import { whenAgeIsUnknown } from './unknown-age.js';
 import { isCalledFor, settle } from './walk.js';
-import { productsFor } from './products.js';
 
 /**
  * What comes next for one animal, and when: one item for each schedule that the protocol uses, in its order, then one

@@ -9,4 +9,3 @@ export function productsFor(schedule: Schedule, { products }: Catalogue): Produc
   );
   return [...new Set(ids)];
 }
-

@@ -47,9 +47,9 @@ function queen() {
     const dose = doseFor(world().shelter, animal(), product, at(when, '09:00'), day(when), {
       schedule: schedule as never,
     });
-    return (dose?.gates ?? []).filter(({ code, severity }) => severity === 'stop' && code.startsWith('if-')).map(
-      ({ code, asks }) => [code, asks ?? null],
-    );
+    return (dose?.gates ?? [])
+      .filter(({ code, severity }) => severity === 'stop' && code.startsWith('if-'))
+      .map(({ code, asks }) => [code, asks ?? null]);
   };
   const give = (schedule: string, time: string): void => {
     const body = { schedule, product: 'itraconazole-10', lot: null, volume_ul: 1600, route: 'by mouth' };

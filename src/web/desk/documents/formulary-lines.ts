@@ -62,9 +62,7 @@ export function productLines(product: Product): SourcedValue[] {
             makeUp.keep,
           ),
         ]),
-    ...(product.claims === null
-      ? []
-      : [line(say('desk.doc.claims'), product.claims.of.join(', '), product.claims)]),
+    ...(product.claims === null ? [] : [line(say('desk.doc.claims'), product.claims.of.join(', '), product.claims)]),
     ...product.conditions.map((one) => line(say('desk.doc.conditions'), conditionText(one), one)),
     ...product.dilutions.map((recipe) =>
       line(

@@ -24,7 +24,9 @@ const order = {
 async function cage(at = '13:40', given: string | null = null) {
   const log = roundLog({ 'kit-1': ['weighing'] });
   log.one('animal-weighed', 'animal:kit-1', { grams: 620, entered: '620 g' }, when('12:00'));
-  const written = log.one('order-written', 'animal:kit-1', { order } as never, when('08:00'), undefined, { by: 'vera' });
+  const written = log.one('order-written', 'animal:kit-1', { order } as never, when('08:00'), undefined, {
+    by: 'vera',
+  });
   if (given !== null) {
     const schedule = `order-${written.id.toLowerCase().replaceAll(/[^a-z0-9]+/g, '-')}`;
     const dose = { schedule, product: 'pyrantel-50', lot: 'pyr-1', volume_ul: 120, route: 'by mouth' };

@@ -70,9 +70,7 @@ describe('the form of an order', () => {
     await page.getByText(say('desk.order.opens')).first().click();
     expect(read()).toBeNull();
     await page.getByRole('textbox', { name: new RegExp(say('desk.order.opens-why')) }).fill('Vomits all day.');
-    await expect
-      .poll(read)
-      .toEqual([{ gate: 'below-label-age', reason: 'Vomits all day.', until: '2026-03-14' }]);
+    await expect.poll(read).toEqual([{ gate: 'below-label-age', reason: 'Vomits all day.', until: '2026-03-14' }]);
     expect(readOpens([], heard.mock.lastCall?.[0] as readonly TypedOpen[])).toEqual([]);
   });
 });
