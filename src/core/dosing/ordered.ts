@@ -40,17 +40,22 @@ export interface Ordered {
 export type OrderedAmount =
   | { readonly is: 'formulary' }
   | ({ readonly is: 'figure' } & Ordered)
-  | { readonly is: 'words'; readonly words: string };
+  | {
+      readonly is: 'words';
+      readonly words: string;
+      /** Who chooses where the words leave a range open; left out where they do not. */
+      readonly chosenBy?: 'who-gives' | 'medical';
+    };
 
 /** Whether an amount of this unit cannot be worked out without a weight. */
 export const isPerWeight = ({ unit }: Pick<OrderDose, 'unit'>): boolean => unit === 'mg-per-kg' || unit === 'mL-per-kg';
 
 /** How much of its unit at one time. */
-const atOneTime = ({ dose, timesADay }: Pick<Ordered, 'dose' | 'timesADay'>): Decimal =>
+export const atOneTime = ({ dose, timesADay }: Pick<Ordered, 'dose' | 'timesADay'>): Decimal =>
   dose.per === 'time' ? exactly(dose.amount) : exactly(dose.amount).div(timesADay);
 
 /** `10 mg per kg`, `1.5 pieces`: an amount with its unit, as the writing rules ask. */
-const amountWritten = (amount: Decimal | string, unit: OrderUnit): SayValue =>
+export const amountWritten = (amount: Decimal | string, unit: OrderUnit): SayValue =>
   unit === 'pieces' ? said('order.dose.pieces', { n: exactly(amount).toNumber() }) : writeInUnit(amount, unit);
 
 /** The dose as it was ordered, and what that is at one time where the two differ. */

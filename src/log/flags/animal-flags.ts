@@ -1,4 +1,5 @@
 import type { Animal } from '../../core/animal/animal.js';
+import { orderSchedule } from '../../core/animal/vet-order.js';
 import { lacksSecond } from '../../core/bedside/second-look.js';
 import { ageDays, type CalendarDate, daysBetween } from '../../core/calendar.js';
 import { derived, growing, partBy } from '../../core/derived.js';
@@ -94,7 +95,7 @@ const testing = ofKinds('sample-drawn', 'test-started', 'test-read', 'test-aband
 const over = ofKinds('observation-noted', 'animal-taken-in', 'animal-moved', 'test-read');
 const openings = ofKinds('observation-noted', 'animal-left', 'sample-drawn', 'test-started', 'test-read');
 const ordered = ofKinds('order-written');
-const treatments = ofKinds('treatment-given', 'animal-identified');
+const treatments = ofKinds('treatment-given', 'animal-identified', 'order-written');
 const syringes = ofKinds('treatment-given', 'sample-drawn');
 const stays = ofKinds('animal-taken-in', 'animal-described', 'animal-moved', 'animal-left');
 const signs = ofKinds('observation-noted', 'treatment-not-given', 'test-abandoned');
@@ -230,14 +231,14 @@ function raiseOfTreatments(
   raise: Raise,
 ): void {
   const given = standing.filter((record) => record.kind === 'treatment-given');
+  const needed = asNeeded(standing);
   for (const [index, record] of given.entries()) {
     const { body } = record;
     const on = dayOf(record);
     const name = productName(ground, body.product);
-    const before = given.slice(0, index).findLast((other) => sameTreatment(other.body, body));
-    const again = backBefore(back, record).find(
-      ({ dose }) => sameTreatment(dose.body, body) && daysBetween(dayOf(dose), on) === 0,
-    );
+    const same = (other: DoseBody): boolean => sameTreatment(other, body) && !eachForItsOwn(other, body, needed);
+    const before = given.slice(0, index).findLast((other) => same(other.body));
+    const again = backBefore(back, record).find(({ dose }) => same(dose.body) && daysBetween(dayOf(dose), on) === 0);
     if (again !== undefined && body.outcome !== 'not-taken') {
       raise('given-twice', 'stop', record, deskAndMedical, {
         product: name,
@@ -323,6 +324,26 @@ const sameTreatment = (
   a: { readonly schedule: string | null; readonly product: string },
   b: { readonly schedule: string | null; readonly product: string },
 ): boolean => (a.schedule !== null && a.schedule === b.schedule) || a.product === b.product;
+
+type DoseBody = LogRecord<'treatment-given'>['body'];
+
+/**
+ * Two doses of one order that are not the same one twice: each for its own time, or of an order as needed, whose distance
+ * and most are judged by what it says itself (`given-order-too-soon`).
+ */
+const eachForItsOwn = (a: DoseBody, b: DoseBody, needed: ReadonlySet<string>): boolean =>
+  a.schedule !== null &&
+  a.schedule === b.schedule &&
+  (needed.has(a.schedule) ||
+    (a.dueAt != null && b.dueAt != null && (a.dueAt.on !== b.dueAt.on || a.dueAt.at !== b.dueAt.at)));
+
+/** Names of the orders as needed. */
+const asNeeded = (standing: readonly LogRecord[]): ReadonlySet<string> =>
+  new Set(
+    standing.flatMap((record) =>
+      record.kind === 'order-written' && record.body.order.timing.is === 'as-needed' ? [orderSchedule(record.id)] : [],
+    ),
+  );
 
 const identifiedBefore = (standing: readonly LogRecord[], round: string, done: LogRecord): boolean =>
   standing.some(

@@ -1,13 +1,15 @@
 import type { Animal, Weighing } from '../../core/animal/animal.js';
-import { isOrderSchedule, orderNamed } from '../../core/animal/vet-order.js';
-import { ageDays, type CalendarDate } from '../../core/calendar.js';
+import { isOrderSchedule, orderNamed, type PlacedOrder } from '../../core/animal/vet-order.js';
+import { ageDays, type CalendarDate, dayNumber } from '../../core/calendar.js';
 import { derived, growing, listOf } from '../../core/derived.js';
 import { asksForWeight } from '../../core/dosing/amount.js';
+import { conditionGates, type Found } from '../../core/dosing/conditions.js';
 import type { Product } from '../../core/dosing/formulary.js';
 import type { Gate, GateCode, OpenedGate } from '../../core/dosing/gate.js';
 import { labelGates, openedByWord, roleGates, speciesGates } from '../../core/dosing/label-gates.js';
 import type { OrderedAmount } from '../../core/dosing/ordered.js';
 import { AnimalId } from '../../core/ids.js';
+import { foundAgainst } from '../../core/protocol/about-conditions.js';
 import type { HoldKind } from '../../core/protocol/engine/holds.js';
 import { couldBeHeld, stoodAgainst, stoodAgainstOrder } from '../../core/protocol/engine/stood-against.js';
 import type { Said } from '../../core/said.js';
@@ -16,7 +18,7 @@ import { type LogRecord, subjectOf } from '../record.js';
 import { dayOf, foldAnimal } from '../views/animal.js';
 import { groundOn, roleAt } from '../views/documents/ground-on.js';
 import { openedIn } from '../views/doses/opened.js';
-import { orderOfSchedule } from '../views/doses/ordered.js';
+import { openedOnLine, orderOfSchedule } from '../views/doses/ordered.js';
 import { protocolFor } from '../views/due/due.js';
 import { catalogues, inputOf } from '../views/engine-input.js';
 import type { Ground } from '../views/ground.js';
@@ -34,15 +36,18 @@ const flagOf = {
   first: ['given-not-ready', 'attention'],
   weight: ['given-not-ready', 'attention'],
   label: null,
+  // Asked product by product, as the label is (`conditionFlags`).
+  condition: null,
   'built-in': null,
   over: ['given-order-over', 'stop'],
+  'too-soon': ['given-order-too-soon', 'stop'],
 } as const satisfies Record<Reason['is'], readonly [code: ToldCode, severity: Raised['severity']] | null>;
 
 type HeldCode = NonNullable<(typeof flagOf)[Reason['is']]>[0];
 
 /** Why a dose was not to be given at the time. */
 interface Reason {
-  readonly is: HoldKind | 'over';
+  readonly is: HoldKind | 'over' | 'too-soon';
   readonly why: Said;
 }
 
@@ -77,10 +82,25 @@ export function doseFlags(
     });
     if (!dose.body.here || product === null) return held;
     const words = gates.length === 0 ? gates : listOf(gates.filter(({ happenedAt }) => happenedAt <= dose.happenedAt));
-    const ordered = orderOfSchedule(animal, dose.body.schedule, dose.body.dueAt?.on ?? dayOf(dose))?.amount ?? null;
+    const own = orderOfSchedule(animal, dose.body.schedule, dose.body.dueAt?.on ?? dayOf(dose));
+    const [order, ordered] = [own?.order ?? null, own?.amount ?? null];
     const grams = gramsAt(animal, dose);
-    const judged = ofProduct(dose, then, words, born, weighingOf(animal, dose) ?? null, grams, ordered, id, name);
-    return held.length === 0 ? judged : [...held, ...judged];
+    const speaks = raisedBy(animal, (raise) =>
+      conditionFlags(dose, product, records, standing, then, openedOnLine(openedIn(words), order, product.id), raise),
+    );
+    const judged = ofProduct(
+      dose,
+      then,
+      words,
+      born,
+      weighingOf(animal, dose) ?? null,
+      grams,
+      order,
+      ordered,
+      id,
+      name,
+    );
+    return held.length + speaks.length === 0 ? judged : [...held, ...speaks, ...judged];
   });
 }
 
@@ -126,7 +146,7 @@ const reasonsAgainst = derived((dose: Dose, before: readonly LogRecord[], ground
   const on = dayOf(dose);
   if (schedule !== null && isOrderSchedule(schedule)) {
     const order = orderNamed(animal, schedule);
-    const against = order === null ? null : stoodAgainstOrder(input, protocol, order, on);
+    const against = order === null ? null : stoodAgainstOrder(input, protocol, order, on, dose.happenedAt);
     return against === null ? [] : [against];
   }
   if (protocol === null) return [];
@@ -156,6 +176,38 @@ const codes = growing<ReturnType<typeof noted>[number], [], ReadonlySet<string>>
   (before, { more }) => (more.every(({ body }) => before.has(body.code)) ? before : undefined),
 );
 
+/**
+ * Conditions of the product that spoke against a dose as the animal's records had it just before, and that neither a word, its
+ * order nor a person at the card had opened.
+ */
+function conditionFlags(
+  dose: Dose,
+  product: Product,
+  records: readonly LogRecord[],
+  standing: readonly LogRecord[],
+  ground: Ground,
+  words: readonly OpenedGate[],
+  raise: Raise,
+): void {
+  if (!mayConcern(product, codes(noted(records)))) return;
+  const found = stoodBefore(records, standing, dose).flatMap((before) => foundBefore(dose, before, ground));
+  for (const { code, severity, why } of openedByWord(conditionGates(found), product, words, dayOf(dose))) {
+    if (severity !== 'stop' || dose.body.passed.some(({ gate }) => gate === code)) continue;
+    raise('given-against-label', 'stop', dose, deskAndMedical, { product: product.name, reason: why }, code);
+  }
+}
+
+/** Whether any condition of a product can be so of an animal on which these codes were noted; most have none. */
+const mayConcern = ({ conditions }: Product, noted: ReadonlySet<string>): boolean =>
+  conditions.some((one) => one.is !== 'seen' || one.unknown === 'hold' || one.codes.some((code) => noted.has(code)));
+
+const foundBefore = derived((dose: Dose, before: readonly LogRecord[], ground: Ground): readonly Found[] => {
+  const animal = foldAnimal(AnimalId.parse(subjectOf(dose).id), before, ground);
+  if (animal === null) return [];
+  const on = dayNumber(dayOf(dose));
+  return foundAgainst(inputOf(animal, ground), dose.body.product, on, on);
+});
+
 /** What one dose of a product has to show beside its label and the weight on record. */
 const ofProduct = derived(
   (
@@ -165,6 +217,7 @@ const ofProduct = derived(
     born: Animal['born'],
     weighing: Weighing | null,
     grams: number | null,
+    order: PlacedOrder | null,
     ordered: OrderedAmount | null,
     id: AnimalId,
     name: string,
@@ -173,8 +226,8 @@ const ofProduct = derived(
     if (product === undefined) return [];
     return raisedBy({ id, name }, (raise) =>
       productFlags(
-        { born, weighing, grams, ordered },
-        openedIn(opened),
+        { born, weighing, grams, order, ordered },
+        openedOnLine(openedIn(opened), order, product.id),
         dose,
         product,
         ground,
@@ -192,10 +245,12 @@ interface AtTheTime {
   readonly grams: number | null;
   /** What the order that it was given by says of the amount; null for a dose of the protocol. */
   readonly ordered: OrderedAmount | null;
+  /** That order. */
+  readonly order: PlacedOrder | null;
 }
 
 function productFlags(
-  { born, weighing, grams, ordered }: AtTheTime,
+  { born, weighing, grams, order, ordered }: AtTheTime,
   words: readonly OpenedGate[],
   dose: Dose,
   product: Product,
@@ -227,8 +282,9 @@ function productFlags(
     labelGates(product, formulary, { ...agesOn(born, on), species: 'cat', grams, today: on }),
   );
   const route = body.route.trim();
-  if (route !== '' && route !== product.route) {
-    raise('given-other-way', 'stop', dose, deskAndMedical, { ...named, given: route, route: product.route });
+  const meant = order?.terms.route ?? product.route;
+  if (route !== '' && route !== meant) {
+    raise('given-other-way', 'stop', dose, deskAndMedical, { ...named, given: route, route: meant });
   }
   if (weighing?.doubtful === true && asksForWeight(product) && !body.passed.some(({ gate }) => gate === doubtGate)) {
     raise('given-doubtful-weight', 'stop', dose, deskAndMedical, { ...named, weight: { grams: weighing.grams } });

@@ -202,6 +202,11 @@ export const Schedule = z.object({
    * code `chip-read` stands for the animal's chip read in the animal on a later day than it was put in.
    */
   satisfiedBy: z.array(slug).default([]),
+  /**
+   * Claims of a label by which a product of any other class is accepted too: it counts when it was given, and is not offered.
+   * What is only recorded stays so, whatever its label claims.
+   */
+  claims: z.array(slug).default([]),
   /** Classes that are written down without satisfying; `spaces` when the next dose must still keep its interval. */
   recordedOnly: z.array(z.object({ class: slug, spaces: z.boolean(), ...grounds })).default([]),
   series: z.array(Series).min(1),

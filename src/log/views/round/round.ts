@@ -12,6 +12,7 @@ import type { RoundFacts } from '../round-facts.js';
 import type { Section, Shelter } from '../shelter.js';
 import { isUnwell } from '../sick.js';
 import { byPlace, dueIn, type World } from '../world.js';
+import { asNeededOf } from './as-needed.js';
 import { addedTo, withoutEnded } from './round-added.js';
 
 /** One thing to be done to one animal on a round, and how far it has come. */
@@ -36,6 +37,8 @@ export interface RoundLine {
   readonly abnormal: boolean;
   /** Not in the plan: it became due after the round had been laid. */
   readonly added?: true;
+  /** Of an order as needed: in no plan, counted nowhere, and to be given again later on the same round. */
+  readonly asNeeded?: true;
 }
 
 export interface AnimalStop {
@@ -52,6 +55,8 @@ export interface SectionStop {
   readonly section: Section;
   readonly state: 'ahead' | 'inside' | 'left';
   readonly animals: readonly AnimalStop[];
+  /** Those in the section to which nothing is due, and that have an order to be given as needed. */
+  readonly asNeeded: readonly AnimalStop[];
 }
 
 export interface RoundView {
@@ -85,6 +90,7 @@ export function roundView(world: World, id: RoundId): RoundView | null {
     })
     .filter(({ animal, added }) => lineOfAnimal.has(animal.id) || added.length > 0)
     .sort((a, b) => order(a.animal, b.animal));
+  const stopped = new Set(met.map(({ animal }) => animal.id));
   for (const { animal, planned, added } of met) {
     // Where the animal is now decides; one that has moved out of the chosen sections stays with the last of them.
     const home = facts.plan.sections.find((section) => section === animal.section) ?? facts.plan.sections.at(-1) ?? '';
@@ -98,13 +104,19 @@ export function roundView(world: World, id: RoundId): RoundView | null {
     stops.push({ ...stop, lines });
     stopOf.set(home, stops);
   }
+  const onlyAsNeeded = [...world.animals.values()]
+    .filter(({ id: one }) => !stopped.has(one))
+    .filter((animal) => asNeededOf(world, animal, facts.plan.on).length > 0)
+    .sort(order)
+    .map((animal) => animalStop(world, animal, id, [], inDeviceOrder(bySubject.get(`animal:${animal.id}`) ?? [])));
   const stops = world.shelter.sections
     .filter((section) => facts.plan.sections.includes(section.id))
     .map((section): SectionStop => {
       const visits = facts.visits.filter((visit) => visit.section === section.id);
       const inside = visits.some((visit) => visit.leftAt === null);
       const state = inside ? 'inside' : visits.length > 0 ? 'left' : 'ahead';
-      return { section, state, animals: stopOf.get(section.id) ?? [] };
+      const asNeeded = onlyAsNeeded.filter(({ animal }) => animal.section === section.id);
+      return { section, state, animals: stopOf.get(section.id) ?? [], asNeeded };
     });
   const animals = stops.flatMap((stop) => stop.animals);
   const lines = animals.flatMap((animal) => animal.lines);

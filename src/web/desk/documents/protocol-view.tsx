@@ -112,6 +112,7 @@ function ScheduleView({ schedule, protocol }: { schedule: Schedule; protocol: Pr
         {schedule.satisfiedBy.length === 0
           ? ''
           : `${say('desk.doc.satisfied-by', { classes: schedule.satisfiedBy.join(', ') })} `}
+        {schedule.claims.length === 0 ? '' : `${say('desk.doc.accepts', { claims: { list: schedule.claims } })} `}
         {say('desk.doc.visit-order', { number: schedule.visitOrder })}{' '}
         {schedule.action === 'give' ? say(`desk.doc.label-${schedule.labelAge}`) : ''}
       </p>

@@ -52,6 +52,8 @@ export const deskDocuments = {
   'desk.doc.action.chip': 'chip',
   'desk.doc.action.weigh': 'weighing',
   'desk.doc.action.look': 'look',
+  'desk.doc.accepts': 'Also counts when its label claims: {claims}.',
+  'desk.doc.claims': 'What its label claims',
   'desk.doc.satisfied-by': 'Met by: {classes}.',
   'desk.doc.target': 'Dose {number}:',
   'desk.doc.repeated': 'Repeated.',
@@ -228,6 +230,9 @@ export const deskDocuments = {
   'desk.doc.rounding': 'Rounding to a mark',
   'desk.doc.rounding-of':
     '{way, select, down {down} other {to the nearest}}, at most {percent} percent from the exact volume',
+  'desk.doc.conditions': 'Condition',
+  'desk.doc.condition':
+    '{words} ({does, select, stop {stops} askveterinarian {the veterinarian decides} other {is said}}{unknown, select, hold {, stops until it is known} ask {, asked where nobody knows} other {}})',
   'desk.doc.route': 'Where',
   'desk.doc.label': 'Label',
   'desk.doc.label-age': 'not under {age}',

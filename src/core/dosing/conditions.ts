@@ -1,0 +1,171 @@
+import { z } from 'zod';
+import { Span } from '../calendar.js';
+import { SourceId } from '../ids.js';
+import { type Said, said } from '../said.js';
+import { Standing } from './exact-text.js';
+import { type Gate, type GateCode, gate } from './gate.js';
+import { LabelWeight, labelGrams } from './label-weight.js';
+
+/** What can be so of an animal and speak against a product; each has its name in the catalogue. */
+export const seenKinds = [
+  'pregnant',
+  'nursing',
+  'ill',
+  'fever',
+  'dehydrated',
+  'thin',
+  'weak',
+  'convalescent',
+  'retrovirus',
+  'infection',
+  'wet-coat',
+  'surgery',
+] as const;
+
+const code = z
+  .string()
+  .max(60)
+  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/);
+/** `stop`: not given. `ask-veterinarian`: only when the veterinarian has weighed it. `show`: said, and no stop. */
+const does = z.enum(['stop', 'ask-veterinarian', 'show']);
+const common = { does, words: z.string().min(1).max(300), source: SourceId, standing: Standing };
+
+/**
+ * A condition under which a product is not given, or only on the veterinarian's word; all of it is the document's own. The
+ * least age and weight of a label have fields of their own beside these.
+ */
+export const ProductCondition = z.discriminatedUnion('is', [
+  z.object({
+    is: z.literal('seen'),
+    kind: z.enum(seenKinds),
+    /** Codes of observation, any of which shows it. */
+    codes: z.array(code).min(1),
+    /** How long what was seen counts when its own end was not noted; null for until somebody says otherwise. */
+    lasts: Span.nullable().default(null),
+    /** Whom it can concern; an animal whose sex or neutering is unknown may be concerned. */
+    concerns: z
+      .object({ sex: z.enum(['female', 'male']).optional(), unneutered: z.boolean().optional(), from: Span.optional() })
+      .prefault({}),
+    /** When nobody has said: go on, go on and ask, or stop until it is known. */
+    unknown: z.enum(['go-on', 'ask', 'hold']),
+    question: z.string().max(300).default(''),
+    ...common,
+  }),
+  /** An age: it speaks against animals that may be younger than `under`, or may be as old as `from`. */
+  z.object({ is: z.literal('age'), under: Span.nullable(), from: Span.nullable(), ...common }),
+  /** A weight: it speaks against animals under the one, or over the other. */
+  z.object({ is: z.literal('weight'), under: LabelWeight.nullable(), over: LabelWeight.nullable(), ...common }),
+  /** A product of one of these classes went in less than so many whole days ago. */
+  z.object({ is: z.literal('after-product'), classes: z.array(code).min(1), days: z.number().int().min(1), ...common }),
+  /** A chip was put in less than so many whole days ago; one day is the day itself. */
+  z.object({ is: z.literal('after-chip'), days: z.number().int().min(1), ...common }),
+]);
+export type ProductCondition = z.infer<typeof ProductCondition>;
+
+/** An animal as conditions ask about it, on a day. */
+export interface AboutConditions {
+  /** What is known of a code of observation on the day, and its last day. */
+  readonly seen: (code: string, lasts: Span | null) => Seen;
+  readonly sex: 'female' | 'male' | 'unknown';
+  readonly neutered: 'yes' | 'no' | 'unknown';
+  /** Whether the youngest, or the oldest, that it may be has reached a span on the day. */
+  readonly reached: (span: Span, of: 'youngest' | 'oldest') => boolean;
+  /** Weight in whole grams, or null. */
+  readonly grams: number | null;
+  /** Whole days since a product of a class went in last; null for never. */
+  readonly daysSince: (classes: readonly string[]) => number | null;
+  /** Whole days since a chip was put in last; null for never. */
+  readonly daysSinceChip: number | null;
+}
+
+interface Seen {
+  readonly state: 'present' | 'absent' | 'unknown';
+  /** Last day on which it counts; null when open. */
+  readonly until: number | null;
+}
+
+/** A condition that is so of an animal, or that nobody can decide. */
+export interface Found {
+  readonly condition: ProductCondition;
+  readonly state: 'present' | 'unknown';
+  /** Last day on which it is so, as a day number; null when that is not known. */
+  readonly until: number | null;
+}
+
+/** The conditions of a product that speak against giving it to an animal, and those that nobody can decide, in their order. */
+export function conditionsFound(conditions: readonly ProductCondition[], about: AboutConditions): Found[] {
+  return conditions.flatMap((condition) => foundOf(condition, about));
+}
+
+function foundOf(condition: ProductCondition, about: AboutConditions): Found[] {
+  switch (condition.is) {
+    case 'seen':
+      return seenFound(condition, about);
+    case 'age': {
+      const young = condition.under !== null && !about.reached(condition.under, 'youngest');
+      const old = condition.from !== null && about.reached(condition.from, 'oldest');
+      return young || old ? [{ condition, state: 'present', until: null }] : [];
+    }
+    case 'weight': {
+      const { grams } = about;
+      if (grams === null) return [];
+      const light = condition.under !== null && grams < labelGrams(condition.under);
+      const heavy = condition.over !== null && grams > labelGrams(condition.over);
+      return light || heavy ? [{ condition, state: 'present', until: null }] : [];
+    }
+    case 'after-chip': {
+      const days = about.daysSinceChip;
+      return days !== null && days < condition.days ? [{ condition, state: 'present', until: null }] : [];
+    }
+    case 'after-product': {
+      const days = about.daysSince(condition.classes);
+      return days !== null && days < condition.days ? [{ condition, state: 'present', until: null }] : [];
+    }
+  }
+}
+
+function seenFound(condition: Extract<ProductCondition, { is: 'seen' }>, about: AboutConditions): Found[] {
+  const seen = condition.codes.map((one) => about.seen(one, condition.lasts));
+  const present = seen.filter(({ state }) => state === 'present');
+  if (present.length > 0) {
+    const ends = present.map(({ until }) => until);
+    const until = ends.some((end) => end === null) ? null : Math.max(...ends.map((end) => end ?? 0));
+    return [{ condition, state: 'present', until }];
+  }
+  // One code that somebody looked for and did not see answers for its kind.
+  const open = seen.every(({ state }) => state === 'unknown') && condition.unknown !== 'go-on';
+  return open && concerns(condition, about) ? [{ condition, state: 'unknown', until: null }] : [];
+}
+
+function concerns({ concerns: whom }: Extract<ProductCondition, { is: 'seen' }>, about: AboutConditions): boolean {
+  if (whom.sex !== undefined && about.sex !== 'unknown' && about.sex !== whom.sex) return false;
+  if (whom.unneutered === true && about.neutered === 'yes') return false;
+  return whom.from === undefined || about.reached(whom.from, 'oldest');
+}
+
+/** The name of the stop that a condition makes. */
+export const conditionGate = (condition: ProductCondition): ConditionGate =>
+  condition.is === 'seen' ? `if-${condition.kind}` : `if-${condition.is}`;
+type ConditionGate = Extract<GateCode, `if-${string}`>;
+
+/** Whether what was found lets nothing be given before somebody has decided or said. */
+export const isStop = ({ condition, state }: Found): boolean =>
+  state === 'present'
+    ? condition.does !== 'show'
+    : condition.is === 'seen' && condition.unknown === 'hold' && condition.does !== 'show';
+
+/** What was found, in a sentence: the words of the document, or its question. */
+export function foundSaid({ condition, state }: Found): Said {
+  const { words, does } = condition;
+  if (state === 'unknown') {
+    return said('dose.gate.if-unknown', { question: (condition.is === 'seen' ? condition.question : '') || words });
+  }
+  return said(does === 'ask-veterinarian' ? 'dose.gate.if-ask-veterinarian' : 'dose.gate.if-so', { words });
+}
+
+/** The gates of what was found; one that nobody can decide names the code by which it is answered. */
+export const conditionGates = (found: readonly Found[]): Gate[] =>
+  found.map((one) => ({
+    ...gate(conditionGate(one.condition), isStop(one) ? 'stop' : 'note', foundSaid(one)),
+    ...(one.state === 'unknown' && one.condition.is === 'seen' ? { asks: one.condition.codes[0] ?? '' } : {}),
+  }));
