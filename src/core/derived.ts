@@ -7,13 +7,57 @@
  * texts or numbers are remembered beside each other at one place; the one asked for longest ago goes first.
  */
 export function derived<I extends readonly unknown[], R>(work: (...inputs: I) => R, values = 4): (...inputs: I) => R {
-  const start = startsAt(values);
-  return (...inputs) => {
-    let at = start(inputs[0]);
-    for (let n = 1; n < inputs.length; n += 1) at = next(at, inputs[n], values);
-    at.answer ??= { is: work(...inputs) };
-    return at.answer.is as R;
+  const question = questionOf(values);
+  const ask = (first: unknown, ...others: readonly unknown[]): R => {
+    const memo = memoAt(question, first);
+    const known = answerIn(memo, others, values);
+    if (known !== none) return known as R;
+    return remember(memo, others, values, work(...([first, ...others] as readonly unknown[] as I)));
   };
+  return ask as unknown as (...inputs: I) => R;
+}
+
+/** That nothing is remembered; an answer may be null or undefined. */
+const none: unique symbol = Symbol('none');
+
+/** What one question remembers of one first input. */
+interface Memo {
+  /** The inputs behind the first that were asked for last, with their answer: mostly there are no others. */
+  inputs: readonly unknown[];
+  answer: unknown;
+  /** The way to every answer, this one too; null while there is no other. */
+  ways: Place | null;
+}
+
+function answerIn(memo: Memo, inputs: readonly unknown[], values: number): unknown {
+  if (memo.answer === none || isSame(memo.inputs, inputs)) return memo.answer;
+  if (memo.ways === null) {
+    memo.ways = {};
+    walk(memo.ways, memo.inputs, values).answer = { is: memo.answer };
+  }
+  const { answer } = walk(memo.ways, inputs, values);
+  if (answer === undefined) return none;
+  memo.inputs = inputs;
+  memo.answer = answer.is;
+  return answer.is;
+}
+
+function remember<R>(memo: Memo, inputs: readonly unknown[], values: number, answer: R): R {
+  if (memo.ways !== null) walk(memo.ways, inputs, values).answer = { is: answer };
+  memo.inputs = inputs;
+  memo.answer = answer;
+  return answer;
+}
+
+function isSame(one: readonly unknown[], other: readonly unknown[]): boolean {
+  for (let n = 0; n < other.length; n += 1) if (one[n] !== other[n]) return false;
+  return one.length === other.length;
+}
+
+function walk(from: Place, inputs: readonly unknown[], values: number): Place {
+  let at = from;
+  for (const input of inputs) at = next(at, input, values);
+  return at;
 }
 
 /** A place on the way through the inputs; the last one holds the answer. */
@@ -29,6 +73,24 @@ interface Place {
   none?: Place;
 }
 
+/** A function that remembers, by its number, and the memos of first inputs that are no objects. */
+interface Question {
+  readonly number: number;
+  readonly ofValues: Map<unknown, Memo>;
+  readonly values: number;
+}
+let questions = 0;
+const questionOf = (values: number): Question => {
+  questions += 1;
+  return { number: questions, ofValues: new Map(), values };
+};
+
+const newMemo = (): Memo => ({ inputs: nothing, answer: none, ways: null });
+const nothing: readonly unknown[] = [];
+
+/** The memos of one object: the number of a question, then its memo, and so on. */
+type Memos = (number | Memo)[];
+
 /** Made with an object it gives that object, so that a class on top of it can put a field of its own there. */
 const Given = function given(this: unknown, one: object): object {
   return one;
@@ -37,22 +99,47 @@ const Given = function given(this: unknown, one: object): object {
 ) => object;
 
 /**
- * The place of a first input. On an object it lies on the object itself, in a field that nobody else can see: a map of
- * lists that come and go by the thousand costs more than what is worked out from them.
+ * The memos of an object lie on the object itself, in one field that nobody else can see: a map of lists that come and go
+ * by the thousand costs more than what is worked out from them.
  */
-function startsAt(values: number): (first: unknown) => Place {
-  const root: Place = {};
-  class Marked extends Given {
-    readonly #place: Place = {};
-    static placeOn(one: object): Place {
-      if (#place in one) return one.#place;
-      // An engine may refuse a new field on what is frozen, a hidden one too.
-      if (!Object.isExtensible(one)) return nextObject(root, one);
-      new Marked(one);
-      return (one as Marked).#place;
-    }
+class Marked extends Given {
+  readonly #memos: Memos = [];
+  static memosOf(one: object): Memos {
+    if (#memos in one) return one.#memos;
+    // An engine may refuse a new field on what is frozen, a hidden one too.
+    if (!Object.isExtensible(one)) return memosOfFrozen(one);
+    new Marked(one);
+    return (one as Marked).#memos;
   }
-  return (first) => (typeof first === 'object' && first !== null ? Marked.placeOn(first) : next(root, first, values));
+}
+
+const frozen = new WeakMap<object, Memos>();
+function memosOfFrozen(one: object): Memos {
+  const known = frozen.get(one) ?? [];
+  frozen.set(one, known);
+  return known;
+}
+
+function memoAt(question: Question, first: unknown): Memo {
+  if (typeof first !== 'object' || first === null) return memoOfValue(question, first);
+  const memos = Marked.memosOf(first);
+  const { number } = question;
+  for (let at = 0; at < memos.length; at += 2) if (memos[at] === number) return memos[at + 1] as Memo;
+  const made = newMemo();
+  memos.push(number, made);
+  return made;
+}
+
+function memoOfValue({ ofValues, values }: Question, value: unknown): Memo {
+  const known = ofValues.get(value) ?? newMemo();
+  // Put in anew, it stands last: the first is the one asked for longest ago.
+  ofValues.delete(value);
+  ofValues.set(value, known);
+  if (ofValues.size > values) {
+    const [oldest] = ofValues.keys();
+    ofValues.delete(oldest);
+  }
+  return known;
 }
 
 function next(place: Place, input: unknown, values: number): Place {
@@ -129,20 +216,15 @@ export function growing<T extends object, I extends readonly unknown[], R>(
   onwards: (before: R, grew: Grown<T>, list: readonly T[], ...inputs: I) => R | undefined,
   values = 4,
 ): (list: readonly T[], ...inputs: I) => R {
-  const start = startsAt(values);
-  const placeOf = (list: readonly T[], inputs: I): Place => {
-    let at = start(list);
-    for (const input of inputs) at = next(at, input, values);
-    return at;
-  };
+  const question = questionOf(values);
   return (list, ...inputs) => {
-    const at = placeOf(list, inputs);
-    if (at.answer !== undefined) return at.answer.is as R;
+    const memo = memoAt(question, list);
+    const known = answerIn(memo, inputs, values);
+    if (known !== none) return known as R;
     const by = growthOf(list).by as Grown<T> | null;
-    const before = by === null ? undefined : placeOf(by.was, inputs).answer;
-    const on = by === null || before === undefined ? undefined : onwards(before.is as R, by, list, ...inputs);
-    at.answer = { is: on === undefined ? whole(list, ...inputs) : on };
-    return at.answer.is as R;
+    const before = by === null ? none : answerIn(memoAt(question, by.was), inputs, values);
+    const on = by === null || before === none ? undefined : onwards(before as R, by, list, ...inputs);
+    return remember(memo, inputs, values, on === undefined ? whole(list, ...inputs) : on);
   };
 }
 
@@ -150,14 +232,20 @@ export function growing<T extends object, I extends readonly unknown[], R>(
  * The members of a list that some question is about, as a list of their own; `is` is one function for one question. While
  * the list grows by others only, it stays the same list, and what was worked out from it stands.
  */
-export function partBy<T extends object, P extends T>(is: (one: T) => one is P): (list: readonly T[]) => readonly P[] {
-  return growing<T, [], readonly P[]>(
-    (list) => list.filter(is),
-    (before, { more }, list) => {
-      const own = more.filter(is);
-      return own.length === 0 ? before : (grown(before, own, list.filter(is)) as readonly P[]);
-    },
-  );
+export function partBy<T extends object, P extends T, I extends readonly unknown[] = []>(
+  is: (one: T, ...inputs: I) => one is P,
+): (list: readonly T[], ...inputs: I) => readonly P[] {
+  const among = (list: readonly T[], inputs: I) => list.filter((one): one is P => is(one, ...inputs));
+  const onwards = (before: readonly P[], { more }: Grown<T>, list: readonly T[], ...inputs: I) => {
+    const own = among(more, inputs);
+    return own.length === 0 ? before : (grown(before, own, among(list, inputs)) as readonly P[]);
+  };
+  const part: (list: readonly T[], ...inputs: I) => readonly P[] = growing((list, ...inputs) => {
+    const by = growthOf(list).by as Grown<T> | null;
+    // Asked about for the first time: the part of what it was is the same list for whatever it grows to next.
+    return by === null ? among(list, inputs) : onwards(part(by.was, ...inputs), by, list, ...inputs);
+  }, onwards);
+  return part;
 }
 
 /** Something for each member of a list, worked out once for each while the list grows. */

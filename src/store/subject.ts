@@ -113,13 +113,15 @@ export const keyedRows = (table: ReadTable, rows: readonly object[]): Rows =>
 /** As many tables as there are, and then some. */
 const manyTables = 40;
 
+/** A row of what stays as it is has the same key as ever. */
+const keyOf = derived((row: Row, table: ReadTable): string => keyText(table, row));
+
 /** The same for a list that is asked about again and again, and grows. */
 const keyedOnce = growing<object, [ReadTable], Rows>(
-  (rows, table) => keyedRows(table, rows),
+  (rows, table) => new Map(rows.map((row) => [keyOf(row as Row, table), row as Row])),
   (before, { more }, _rows, table) => {
-    const added = keyedRows(table, more);
     const keyed = new Map(before);
-    for (const [key, row] of added) keyed.set(key, row);
+    for (const row of more) keyed.set(keyOf(row as Row, table), row as Row);
     // Of two with one key the last one in the list counts.
     return keyed.size === before.size + more.length ? keyed : undefined;
   },

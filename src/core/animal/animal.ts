@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { CalendarDate } from '../calendar.js';
 import type { Clocked } from '../clocked.js';
-import { derived } from '../derived.js';
+import { growing, grown } from '../derived.js';
 import type {
   AnimalId,
   LitterId,
@@ -283,11 +283,17 @@ export interface Animal {
 }
 
 /** Observations in order of their days: what is told late about an earlier day comes before what was seen since. */
-export const byDay = derived((observations: readonly Observation[]): readonly Observation[] =>
-  observations.every(({ on }, index) => index === 0 || (observations[index - 1] as Observation).on <= on)
-    ? observations
-    : [...observations].sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0)),
+export const byDay = growing<Observation, [], readonly Observation[]>(
+  (observations) => (isByDay(observations) ? observations : observations.toSorted(ofEarlierDay)),
+  (before, { was, more }, observations) => {
+    if (before === was && isByDay(observations)) return observations;
+    return grown(before, more, observations.toSorted(ofEarlierDay)) as readonly Observation[];
+  },
 );
+
+const ofEarlierDay = (a: Observation, b: Observation): number => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0);
+const isByDay = (observations: readonly Observation[]): boolean =>
+  observations.every((one, index) => index === 0 || ofEarlierDay(observations[index - 1] as Observation, one) <= 0);
 
 /** Every chip that an animal carries by its record; one at most, as it should be. */
 export const numbersOn = ({ chip }: Pick<Animal, 'chip'>): readonly string[] =>

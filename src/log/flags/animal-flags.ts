@@ -71,7 +71,7 @@ export function animalFlags(
   earlyFlags(animal, ground, standing, today, raise);
   if (back.length > 0) earlyAfterBack(animal, ground, standing, back, today, raise);
   flags.push(...chipFlags(animal, records, ground, standing));
-  entryFlags(animal, standing, raise);
+  flags.push(...entryFlags(animal, standing));
   stayFlags(animal, stays(standing), today, raise);
   flags.push(...bornFlags(animal, records, ground));
   const behind = cameInBehind(late(records));
@@ -85,7 +85,9 @@ export function animalFlags(
   flags.push(...weightFlags(animal.weighings, weighings(standing), animal.born, animal.id, animal.name));
   const placed = animal.left === null ? placedNowhere(animal, ground, stays(standing)) : undefined;
   if (placed !== undefined) raise('no-section', 'attention', placed, desk);
-  growthFlags(animal, weighings(standing), flags);
+  if (animal.left === null) {
+    flags.push(...growthFlags(animal.weighings, weighings(standing), animal.born, animal.id));
+  }
   // Twice on one day is one cause, not two.
   const twice = new Set(flags.filter((flag) => flag.code === 'given-twice').map((flag) => flag.about));
   return twice.size === 0 ? flags : flags.filter((flag) => flag.code !== 'given-early' || !twice.has(flag.about));
@@ -101,6 +103,9 @@ const stays = ofKinds('animal-taken-in', 'animal-described', 'animal-moved', 'an
 const signs = ofKinds('observation-noted', 'treatment-not-given', 'test-abandoned');
 const identified = ofKinds('animal-identified');
 const weighings = ofKinds('animal-weighed');
+const otherScale = partBy<LogRecord, LogRecord>(
+  (record): record is LogRecord => record.kind === 'animal-weighed' && record.body.otherScale === true,
+);
 const late = partBy<LogRecord, LogRecord>((record): record is LogRecord => record.serverBehind_ms !== undefined);
 const arrived = partBy<LogRecord, LogRecord>((record): record is LogRecord => countsFromArrival(record));
 
@@ -122,6 +127,8 @@ const weightFlags = derived(
     id: AnimalId,
     name: string,
   ): readonly Raised[] => {
+    const isAsked = all.some(({ doubtful }) => doubtful) || otherScale(standing).length > 0;
+    if (!isAsked) return [];
     const judged = new Map(all.map((one) => [one.record, one]));
     return raisedBy({ id, name }, (raise) => {
       for (const record of standing) {
@@ -155,26 +162,28 @@ function placedNowhere(animal: Animal, ground: Ground, standing: readonly LogRec
 }
 
 /** Alarms of the weight curve, about the weighing that raised them; a small loss of a grown cat is not one. */
-function growthFlags(animal: Animal, standing: readonly LogRecord[], flags: Raised[]): void {
-  if (animal.left !== null) return;
-  for (const alarm of weightAlarms(animal, animal.weighings)) {
-    const record = standing.find((one) => one.kind === 'animal-weighed' && one.happenedAt === alarm.at);
-    if (record === undefined) continue;
-    const code = `weight-${alarm.code}` as const;
-    flags.push({
-      key: `${code}:${record.id}`,
-      code,
-      severity: alarm.severity,
-      animal: animal.id,
-      about: record.id,
-      raisedAt: record.happenedAt,
-      for: deskAndMedical,
-      why: alarm.why,
-      by: record.by,
-      ...writerOf(record),
-    });
-  }
-}
+const growthFlags = derived(
+  (all: Animal['weighings'], standing: readonly LogRecord[], born: Animal['born'], id: AnimalId): readonly Raised[] =>
+    weightAlarms({ born }, all).flatMap((alarm): Raised[] => {
+      const record = standing.find((one) => one.kind === 'animal-weighed' && one.happenedAt === alarm.at);
+      if (record === undefined) return [];
+      const code = `weight-${alarm.code}` as const;
+      return [
+        {
+          key: `${code}:${record.id}`,
+          code,
+          severity: alarm.severity,
+          animal: id,
+          about: record.id,
+          raisedAt: record.happenedAt,
+          for: deskAndMedical,
+          why: alarm.why,
+          by: record.by,
+          ...writerOf(record),
+        },
+      ];
+    }),
+);
 
 /** Weighed again within a day, not doubtful: the second weighing answers the first. */
 const weighedAgain = (all: Animal['weighings'], record: LogRecord): boolean =>

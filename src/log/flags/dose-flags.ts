@@ -60,49 +60,84 @@ export function doseFlags(
   records: readonly LogRecord[],
   standing: readonly LogRecord[],
   ground: Ground,
-): Raised[] {
-  const { id, name, born } = animal;
+): readonly Raised[] {
+  const doses = given(standing);
+  if (doses.length === 0) return nothing;
+  const { id, name, born, weighings, orders } = animal;
   const gates = opened(standing);
-  return given(standing).flatMap((dose): readonly Raised[] => {
-    if (dose.body.outcome === 'not-taken') return [];
-    const then = groundOn(ground, dayOf(dose));
-    const product = then.formulary?.products.find(({ id }) => id === dose.body.product) ?? null;
-    const held = raisedBy(animal, (raise) => {
-      const named = { product: product?.name ?? dose.body.product };
-      heldFlags(
-        animal,
-        mayBeHeld(dose, then, placed(records), codes(noted(records))) ? stoodBefore(records, standing, dose) : [],
-        dose,
-        then,
-        named,
-        raise,
-      );
-      if (!dose.body.here || then.formulary === null || product !== null) return;
-      raise('given-unlisted', 'stop', dose, deskAndMedical, named);
-    });
-    if (!dose.body.here || product === null) return held;
-    const words = gates.length === 0 ? gates : listOf(gates.filter(({ happenedAt }) => happenedAt <= dose.happenedAt));
-    const own = orderOfSchedule(animal, dose.body.schedule, dose.body.dueAt?.on ?? dayOf(dose));
-    const [order, ordered] = [own?.order ?? null, own?.amount ?? null];
-    const grams = gramsAt(animal, dose);
-    const speaks = raisedBy(animal, (raise) =>
-      conditionFlags(dose, product, records, standing, then, openedOnLine(openedIn(words), order, product.id), raise),
-    );
-    const judged = ofProduct(
-      dose,
-      then,
-      words,
-      born,
-      weighingOf(animal, dose) ?? null,
-      grams,
-      order,
-      ordered,
-      id,
-      name,
-    );
-    return held.length + speaks.length === 0 ? judged : [...held, ...speaks, ...judged];
+  const own = ofDoses(doses, gates, weighings, orders, ground, born, id, name);
+  const seen = codes(noted(records));
+  const held = heldAmong(doses, placed(records), seen, ground);
+  const spoken = concernedAmong(doses, seen, ground);
+  if (held.length + spoken.length === 0) return own.flat();
+  return doses.flatMap((dose, at) => {
+    const others = own[at] ?? nothing;
+    const before = held.includes(dose) || spoken.includes(dose) ? stoodBefore(records, standing, dose) : [];
+    return [
+      ...(held.includes(dose) ? heldFlags(animal, before, dose, ground) : nothing),
+      ...(spoken.includes(dose) ? conditionFlags(animal, before, dose, ground, gates) : nothing),
+      ...others,
+    ];
   });
 }
+
+const nothing: readonly Raised[] = [];
+
+/** Doses that something may have held when they were given. */
+const heldAmong = derived(
+  (doses: readonly Dose[], placed: readonly LogRecord[], codes: ReadonlySet<string>, ground: Ground): readonly Dose[] =>
+    doses.filter(
+      (dose) => dose.body.outcome !== 'not-taken' && mayBeHeld(dose, groundOn(ground, dayOf(dose)), placed, codes),
+    ),
+);
+
+/** What each dose has to show by itself, beside the weights and the orders on record. */
+const ofDoses = derived(
+  (
+    doses: readonly Dose[],
+    gates: readonly LogRecord[],
+    weighings: Animal['weighings'],
+    orders: Animal['orders'],
+    ground: Ground,
+    born: Animal['born'],
+    id: AnimalId,
+    name: string,
+  ): readonly (readonly Raised[])[] =>
+    doses.map((dose) => {
+      if (dose.body.outcome === 'not-taken' || !dose.body.here) return nothing;
+      const then = groundOn(ground, dayOf(dose));
+      const product = productOf(dose, then);
+      if (product === null) {
+        if (then.formulary === null) return nothing;
+        return raisedBy({ id, name }, (raise) => {
+          raise('given-unlisted', 'stop', dose, deskAndMedical, { product: dose.body.product });
+        });
+      }
+      const at = { weighings };
+      const { order = null, amount = null } = orderFor({ orders }, dose) ?? {};
+      return ofProduct(
+        dose,
+        then,
+        wordsBefore(gates, dose),
+        born,
+        weighingOf(at, dose) ?? null,
+        gramsAt(at, dose),
+        order,
+        amount,
+        id,
+        name,
+      );
+    }),
+);
+
+const orderFor = (animal: Pick<Animal, 'orders'>, dose: Dose) =>
+  orderOfSchedule(animal, dose.body.schedule, dose.body.dueAt?.on ?? dayOf(dose));
+
+const wordsBefore = (gates: readonly LogRecord[], { happenedAt }: Dose): readonly LogRecord[] =>
+  gates.length === 0 ? gates : listOf(gates.filter((one) => one.happenedAt <= happenedAt));
+
+const productOf = ({ body }: Dose, { formulary }: Ground): Product | null =>
+  formulary?.products.find(({ id }) => id === body.product) ?? null;
 
 const given = ofKinds('treatment-given');
 const opened = ofKinds('gate-opened');
@@ -114,24 +149,26 @@ function heldFlags(
   before: readonly (readonly LogRecord[])[],
   dose: Dose,
   ground: Ground,
-  named: Named,
-  raise: Raise,
-): void {
+): readonly Raised[] {
+  const then = groundOn(ground, dayOf(dose));
+  const named = { product: productOf(dose, then)?.name ?? dose.body.product };
   const { schedule } = dose.body;
-  if (schedule !== null && isOrderSchedule(schedule) && orderNamed(animal, schedule) === null) {
-    raise('given-not-ordered', 'stop', dose, deskAndMedical, named);
-  }
   const reasons = new Map<HeldCode, { readonly severity: Raised['severity']; readonly why: Said[] }>();
-  for (const { is, why } of before.flatMap((records) => reasonsAgainst(dose, records, ground))) {
+  for (const { is, why } of before.flatMap((records) => reasonsAgainst(dose, records, then))) {
     const flag = flagOf[is];
     if (flag === null) continue;
     const found = reasons.get(flag[0]) ?? { severity: flag[1], why: [] };
     if (!found.why.some((one) => JSON.stringify(one) === JSON.stringify(why))) found.why.push(why);
     reasons.set(flag[0], found);
   }
-  for (const [code, { severity, why }] of reasons) {
-    raise(code, severity, dose, deskAndMedical, { ...named, reason: { list: why } });
-  }
+  return raisedBy(animal, (raise) => {
+    if (schedule !== null && isOrderSchedule(schedule) && orderNamed(animal, schedule) === null) {
+      raise('given-not-ordered', 'stop', dose, deskAndMedical, named);
+    }
+    for (const [code, { severity, why }] of reasons) {
+      raise(code, severity, dose, deskAndMedical, { ...named, reason: { list: why } });
+    }
+  });
 }
 
 /** What the engine of the due list held against a dose, with the animal as its records had it just before. */
@@ -176,30 +213,40 @@ const codes = growing<ReturnType<typeof noted>[number], [], ReadonlySet<string>>
   (before, { more }) => (more.every(({ body }) => before.has(body.code)) ? before : undefined),
 );
 
+/** Doses of products that have a condition which can be so of an animal on which these codes were noted; most have none. */
+const concernedAmong = derived((doses: readonly Dose[], noted: ReadonlySet<string>, ground: Ground): readonly Dose[] =>
+  doses.filter((dose) => {
+    const { outcome, here } = dose.body;
+    const product = outcome === 'not-taken' || !here ? null : productOf(dose, groundOn(ground, dayOf(dose)));
+    return product?.conditions.some(
+      (one) => one.is !== 'seen' || one.unknown === 'hold' || one.codes.some((code) => noted.has(code)),
+    );
+  }),
+);
+
 /**
  * Conditions of the product that spoke against a dose as the animal's records had it just before, and that neither a word, its
  * order nor a person at the card had opened.
  */
 function conditionFlags(
+  animal: Animal,
+  before: readonly (readonly LogRecord[])[],
   dose: Dose,
-  product: Product,
-  records: readonly LogRecord[],
-  standing: readonly LogRecord[],
   ground: Ground,
-  words: readonly OpenedGate[],
-  raise: Raise,
-): void {
-  if (!mayConcern(product, codes(noted(records)))) return;
-  const found = stoodBefore(records, standing, dose).flatMap((before) => foundBefore(dose, before, ground));
-  for (const { code, severity, why } of openedByWord(conditionGates(found), product, words, dayOf(dose))) {
-    if (severity !== 'stop' || dose.body.passed.some(({ gate }) => gate === code)) continue;
-    raise('given-against-label', 'stop', dose, deskAndMedical, { product: product.name, reason: why }, code);
-  }
+  gates: readonly LogRecord[],
+): readonly Raised[] {
+  const then = groundOn(ground, dayOf(dose));
+  const product = productOf(dose, then);
+  if (product === null) return nothing;
+  const words = openedOnLine(openedIn(wordsBefore(gates, dose)), orderFor(animal, dose)?.order ?? null, product.id);
+  const found = before.flatMap((records) => foundBefore(dose, records, then));
+  return raisedBy(animal, (raise) => {
+    for (const { code, severity, why } of openedByWord(conditionGates(found), product, words, dayOf(dose))) {
+      if (severity !== 'stop' || dose.body.passed.some(({ gate }) => gate === code)) continue;
+      raise('given-against-label', 'stop', dose, deskAndMedical, { product: product.name, reason: why }, code);
+    }
+  });
 }
-
-/** Whether any condition of a product can be so of an animal on which these codes were noted; most have none. */
-const mayConcern = ({ conditions }: Product, noted: ReadonlySet<string>): boolean =>
-  conditions.some((one) => one.is !== 'seen' || one.unknown === 'hold' || one.codes.some((code) => noted.has(code)));
 
 const foundBefore = derived((dose: Dose, before: readonly LogRecord[], ground: Ground): readonly Found[] => {
   const animal = foldAnimal(AnimalId.parse(subjectOf(dose).id), before, ground);
@@ -301,13 +348,15 @@ const agesOn = (born: Animal['born'], on: CalendarDate) => ({
 
 const doubtGate: GateCode = 'weight-doubtful';
 
+type Weighed = Pick<Animal, 'weighings'>;
+
 /** The weighing that a dose names, else the one that stood last when it was given. */
-const weighingOf = ({ weighings }: Animal, { body, happenedAt }: Dose): Weighing | undefined =>
+const weighingOf = ({ weighings }: Weighed, { body, happenedAt }: Dose): Weighing | undefined =>
   (body.weight === null ? undefined : weighings.find(({ record }) => record === body.weight)) ??
   weighings[lastUpTo(weighings, happenedAt)];
 
 /** The weight on record when it was given, a believed one before a doubtful one; what the dose itself says is no judge. */
-function gramsAt({ weighings }: Animal, { happenedAt }: Dose): number | null {
+function gramsAt({ weighings }: Weighed, { happenedAt }: Dose): number | null {
   const last = lastUpTo(weighings, happenedAt);
   for (let at = last; at >= 0; at -= 1) {
     const one = weighings[at];

@@ -1,33 +1,64 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { isLongBefore } from '../../core/animal/long-before.js';
+import type { CalendarDate } from '../../core/calendar.js';
 import { derived, growing, partBy } from '../../core/derived.js';
+import type { AnimalId } from '../../core/ids.js';
 import { readWeight } from '../../core/quantity/read-weight.js';
 import { weightUnits } from '../../core/quantity/units.js';
-import { desk, deskAndMedical, type Raise } from '../flag.js';
+import { desk, deskAndMedical, type Raised, raisedBy } from '../flag.js';
 import type { BodyOf } from '../kinds/index.js';
 import type { LogRecord } from '../record.js';
 import { dayOf } from '../views/animal.js';
 import { ofKinds } from '../views/parts.js';
 
 /** Records that do not fit what they stand among: kept as they are, and looked at by a person. */
-export function entryFlags(animal: Animal, standing: readonly LogRecord[], raise: Raise): void {
-  for (const record of readingsElsewhere(standing)) raise('reading-elsewhere', 'stop', record, deskAndMedical);
-  for (const record of beforeBirth(standing, animal.born)) {
-    raise('long-before', 'attention', record, deskAndMedical, { on: { date: dayOf(record) } });
-  }
-  for (const record of misread(standing)) {
-    const { entered, grams } = record.body;
-    raise('weight-entered-differs', 'attention', record, deskAndMedical, { entered, weight: { grams } });
-  }
-  const said = described(standing).at(-1);
-  if (said === undefined) return;
-  if (animal.arrivedOn < animal.born.earliest) {
-    const values = { born: { date: animal.born.earliest }, arrived: { date: animal.arrivedOn } };
-    raise('born-after', 'stop', said, deskAndMedical, values);
-  }
-  const nameless = animal.name === '' && animal.label === '';
-  if (nameless || isInvisible(animal.name) || isInvisible(animal.label)) raise('name-unseen', 'attention', said, desk);
-}
+export const entryFlags = (
+  { id, name, label, born, arrivedOn }: Animal,
+  standing: readonly LogRecord[],
+): readonly Raised[] =>
+  flagsOf(
+    described(standing),
+    testing(standing),
+    beforeBirth(standing, born),
+    misread(standing),
+    born,
+    id,
+    name,
+    label,
+    arrivedOn,
+  );
+
+const flagsOf = derived(
+  (
+    described: readonly LogRecord[],
+    tests: readonly LogRecord[],
+    tooEarly: readonly LogRecord[],
+    misread: readonly LogRecord<'animal-weighed'>[],
+    born: Animal['born'],
+    id: AnimalId,
+    name: string,
+    label: string,
+    arrivedOn: CalendarDate,
+  ): readonly Raised[] =>
+    raisedBy({ id, name }, (raise) => {
+      for (const record of readingsElsewhere(tests)) raise('reading-elsewhere', 'stop', record, deskAndMedical);
+      for (const record of tooEarly) {
+        raise('long-before', 'attention', record, deskAndMedical, { on: { date: dayOf(record) } });
+      }
+      for (const record of misread) {
+        const { entered, grams } = record.body;
+        raise('weight-entered-differs', 'attention', record, deskAndMedical, { entered, weight: { grams } });
+      }
+      const said = described.at(-1);
+      if (said === undefined) return;
+      if (arrivedOn < born.earliest) {
+        const values = { born: { date: born.earliest }, arrived: { date: arrivedOn } };
+        raise('born-after', 'stop', said, deskAndMedical, values);
+      }
+      const nameless = name === '' && label === '';
+      if (nameless || isInvisible(name) || isInvisible(label)) raise('name-unseen', 'attention', said, desk);
+    }),
+);
 
 /** Readings of tests that were neither drawn nor started on the animal. */
 export function readingsElsewhere(standing: readonly LogRecord[]): readonly LogRecord<'test-read'>[] {

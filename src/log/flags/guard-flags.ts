@@ -1,11 +1,11 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { type CalendarDate, dayOfInstant } from '../../core/calendar.js';
-import { derived, eachOf } from '../../core/derived.js';
+import { derived, eachOf, partBy } from '../../core/derived.js';
 import type { AnimalId } from '../../core/ids.js';
 import { said } from '../../core/said.js';
 import { aboutAnimal, deskAndMedical, type Own, type Raised, raisedBy, type ToldCode, writerOf } from '../flag.js';
 import type { LogRecord } from '../record.js';
-import { dayOf, seenOf } from '../views/animal.js';
+import { dayOf, type Seen, seenOf } from '../views/animal.js';
 import { isMedical } from '../views/documents/ground-on.js';
 import { isLater, rootOf } from '../views/effective.js';
 import type { Ground } from '../views/ground.js';
@@ -23,14 +23,25 @@ export const guardFlags = (
   records: readonly LogRecord[],
   standing: readonly LogRecord[],
   ground: Ground,
-): readonly Raised[] => flagsOf(guarding(standing), holdsAsWritten(records), ground, id, name);
+): readonly Raised[] =>
+  flagsOf(
+    unlikely(standing),
+    guarded(seenOf(noted(standing), ground)),
+    guarding(standing),
+    holdsAsWritten(records),
+    ground,
+    id,
+    name,
+  );
 
-const guarding = ofKinds('observation-noted', 'hold-placed', 'hold-lifted');
+const guarding = ofKinds('hold-placed', 'hold-lifted');
 const holdsAsWritten = withCorrections('hold-placed');
 const noted = ofKinds('observation-noted');
 
 const flagsOf = derived(
   (
+    spans: readonly LogRecord[],
+    guarded: readonly Guarded[],
     standing: readonly LogRecord[],
     records: readonly LogRecord[],
     ground: Ground,
@@ -39,10 +50,8 @@ const flagsOf = derived(
   ): readonly Raised[] => {
     const animal = { id, name };
     return [
-      ...ofSpans(standing, id, name)
-        .filter((flags) => flags.length > 0)
-        .flat(),
-      ...againstGuards(animal, standing, ground),
+      ...ofSpans(spans, id, name).flat(),
+      ...againstGuards(animal, guarded, ground),
       ...liftedByOthers(animal, records, standing, ground),
     ];
   },
@@ -58,6 +67,12 @@ const ofSpans = eachOf((record: LogRecord, id: AnimalId, name: string): readonly
   }),
 );
 
+/** Of a day to come, or over before it begins. */
+const unlikely = partBy<LogRecord, LogRecord>((record): record is LogRecord => {
+  const [from, until] = spanOf(record);
+  return isOfLater(record) || (from !== null && until !== null && until < from);
+});
+
 /** An observation of a day that was still to come when it was noted, by the clock of whoever noted it. */
 const isOfLater = (record: LogRecord): record is Noted =>
   record.kind === 'observation-noted' &&
@@ -72,11 +87,14 @@ function spanOf({ kind, body }: LogRecord): readonly [CalendarDate | null, Calen
 
 type Who = Pick<Animal, 'id' | 'name'>;
 
-/** Each observation beside what the medical team saw before it and that stood. */
-function againstGuards(animal: Who, standing: readonly LogRecord[], ground: Ground): Raised[] {
+/** An observation, and what the medical team saw before it and that stood. */
+type Guarded = Seen & { readonly before: Noted };
+const guarded = partBy((one: Seen): one is Guarded => one.before !== undefined);
+
+/** Each of them beside the other. */
+function againstGuards(animal: Who, guarded: readonly Guarded[], ground: Ground): Raised[] {
   const [shorter, gone]: [Raised[], Raised[]] = [[], []];
-  for (const { record, before } of seenOf(noted(standing), ground)) {
-    if (before === undefined) continue;
+  for (const { record, before } of guarded) {
     shorter.push(...shortened(animal, record, before, ground));
     gone.push(...lifted(animal, record, before, ground));
   }

@@ -1,7 +1,7 @@
 import type { Animal } from '../../core/animal/animal.js';
 import { chipNumber } from '../../core/chip/read-chip.js';
 import { derived, eachOf } from '../../core/derived.js';
-import type { AnimalId } from '../../core/ids.js';
+import type { AnimalId, SectionId } from '../../core/ids.js';
 import { type DueItem, whyOf } from '../../core/protocol/due.js';
 import type { Flag } from '../flag.js';
 import type {
@@ -101,10 +101,12 @@ export function chipRow({ id, chip, history }: Animal): ChipRow | null {
 
 const originKeyOf = (standing: readonly LogRecord[]): string | null => stays(standing)[0]?.body.origin?.key ?? null;
 
-export function dueRow(animal: Animal, item: DueItem): DueRow {
-  return {
-    animal: animal.id,
-    section: animal.section,
+export const dueRow = ({ id, section }: Animal, item: DueItem): DueRow => dueRowIn(item, id, section);
+
+const dueRowIn = derived(
+  (item: DueItem, animal: AnimalId, section: SectionId | null): DueRow => ({
+    animal,
+    section,
     schedule: item.schedule,
     status: item.status,
     dose: item.dose,
@@ -116,8 +118,8 @@ export function dueRow(animal: Animal, item: DueItem): DueRow {
     hold_until: item.hold?.until ?? null,
     because: JSON.stringify(whyOf(item)),
     protocol: `${item.protocol.id}@${item.protocol.version}`,
-  };
-}
+  }),
+);
 
 function givenRow(record: LogRecord<'treatment-given'>, animal: AnimalId): GivenRow {
   const { schedule, product, lot, volume_ul, outcome } = record.body;

@@ -9,7 +9,7 @@ import {
 import { isOrderSchedule, type PlacedOrder } from '../../core/animal/vet-order.js';
 import { withDoubts } from '../../core/bedside/weighing.js';
 import { type CalendarDate, dayOfInstant, maximum } from '../../core/calendar.js';
-import { derived, eachOf, growing } from '../../core/derived.js';
+import { derived, eachOf, growing, grown } from '../../core/derived.js';
 import type { AnimalId, LotId, RecordId } from '../../core/ids.js';
 import { dayAndTimeOf } from '../../core/wall-time.js';
 import type { BodyOf } from '../kinds/index.js';
@@ -180,13 +180,20 @@ const treatedOf = eachOf<ReturnType<typeof treatments>[number], [Ground], Histor
   return { what: 'not-given', record: id, at, on, schedule, reason, ...ordered };
 });
 
-/** Everything that happened to it, in order. */
-const historyOf = derived(
-  (weighed: Events, treated: Events, tested: Events, chipped: Events): Events =>
-    [...weighed, ...treated, ...tested, ...chipped].sort((a, b) =>
-      a.at < b.at ? -1 : a.at > b.at ? 1 : a.record < b.record ? -1 : 1,
-    ),
+/** Everything that happened to it, in order. What is no weighing stays one list while only weighings come in. */
+const historyOf = (weighed: Events, treated: Events, tested: Events, chipped: Events): Events =>
+  withWeighings(weighed, doneOf(treated, tested, chipped));
+
+const doneOf = derived(
+  (treated: Events, tested: Events, chipped: Events): Events => [...treated, ...tested, ...chipped].sort(inOrder),
 );
+
+const withWeighings = derived(
+  (weighed: Events, done: Events): Events => grown(done, weighed, [...weighed, ...done].sort(inOrder)),
+);
+
+const inOrder = (a: HistoryEvent, b: HistoryEvent): number =>
+  a.at < b.at ? -1 : a.at > b.at ? 1 : a.record < b.record ? -1 : 1;
 
 /** An observation as its record says it, and what the medical team saw of the same thing before it and after it. */
 export interface Seen {
@@ -197,8 +204,10 @@ export interface Seen {
 }
 
 const observationsOf = derived((records: readonly Noted[], ground: Ground): Animal['observations'] =>
-  byDay(seenOf(records, ground).map(({ is }) => is)),
+  byDay(observed(seenOf(records, ground))),
 );
+
+const observed = eachOf(({ is }: Seen): Observation => is);
 
 /** One that comes after the same word of the medical team as before is read as it was. */
 export const seenOf: (records: readonly Noted[], ground: Ground) => readonly Seen[] = growing<
@@ -212,15 +221,19 @@ export const seenOf: (records: readonly Noted[], ground: Ground) => readonly See
 
 function see(records: readonly Noted[], ground: Ground, before: readonly Seen[]): readonly Seen[] {
   const guards = new Map<string, Noted | undefined>();
+  const more: Seen[] = [];
   let next = 0;
-  return records.map((record): Seen => {
+  const all = records.map((record): Seen => {
     const guard = guards.get(record.body.code);
     const known = before[next];
     if (known?.record === record) next += 1;
-    const seen = known?.record === record && known.before === guard ? known : seenAfter(record, guard, ground);
+    const isAsBefore = known?.record === record && known.before === guard;
+    const seen = isAsBefore ? known : seenAfter(record, guard, ground);
+    if (!isAsBefore) more.push(seen);
     guards.set(record.body.code, seen.after);
     return seen;
   });
+  return all.length === before.length + more.length ? grown(before, more, all) : all;
 }
 
 function seenAfter(record: Noted, guard: Noted | undefined, ground: Ground): Seen {

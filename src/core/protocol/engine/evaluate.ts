@@ -1,11 +1,11 @@
 import { addSpanTo, type CalendarDate, dayFromNumber } from '../../calendar.js';
 import type { ProtocolDocument, Schedule } from '../document/document.js';
 import type { Evaluated } from '../evaluated.js';
-import type { ProtocolInput } from '../input.js';
+import type { ProtocolInput, Subject } from '../input.js';
 import type { Judgement } from '../progress.js';
 import { evaluateOrders } from '../vet-orders/order-forecast.js';
 import { judgementSaid } from './explain.js';
-import { walkedThrough } from './subject.js';
+import { inUse, walkedThrough } from './subject.js';
 
 /**
  * Was each past dose, test, chip and weighing valid for the target it was meant for? In the order of the protocol's
@@ -13,44 +13,42 @@ import { walkedThrough } from './subject.js';
  * Total: any history gives an answer, whatever its order and however impossible its dates.
  * Source of the model: CDC, CDSi logic specification 4.5, chapters 4 and 6.
  */
-export const evaluate = (input: ProtocolInput, protocol: ProtocolDocument, today: CalendarDate): Evaluated[] =>
-  evaluated(input, protocol, today, () => true);
-
-/** Of these only what came before it could count. */
-export const evaluatedEarly = (input: ProtocolInput, protocol: ProtocolDocument, today: CalendarDate): Evaluated[] =>
-  evaluated(input, protocol, today, isEarly).filter(isEarly);
-
-const isEarly = ({ status, validFrom }: Pick<Judgement, 'status'> & { readonly validFrom: unknown }): boolean =>
-  status === 'not-valid' && validFrom !== null;
-
-function evaluated(
-  input: ProtocolInput,
-  protocol: ProtocolDocument,
-  today: CalendarDate,
-  which: (judgement: Judgement) => boolean,
-): Evaluated[] {
-  const subject = walkedThrough(input, protocol, today);
-  const used = protocol.schedules.filter(({ active }) => active);
-  const judged = used.flatMap((schedule) =>
-    subject
-      .progressOf(schedule)
-      .judged.filter(which)
-      .map((judgement) => ({
-        record: judgement.done.record,
-        on: dayFromNumber(judgement.done.on),
-        schedule: schedule.id,
-        status: judgement.status,
-        reason: judgement.reason,
-        dose: judgement.dose,
-        validFrom: judgement.validFrom === null ? null : dayFromNumber(judgement.validFrom),
-        protectsFrom: protectsFrom(schedule, judgement),
-        result: judgement.done.result,
-        why: judgementSaid(schedule, judgement),
-      })),
-  );
+export const evaluate = (input: ProtocolInput, protocol: ProtocolDocument, today: CalendarDate): Evaluated[] => {
+  const subject = walkedThrough(input, protocol, inUse(protocol), today);
+  const judged = inUse(protocol).flatMap((schedule) => worthIn(subject, schedule, () => true));
   const ordered = evaluateOrders(input, today);
   return ordered.length === 0 ? judged : [...judged, ...ordered];
-}
+};
+
+/** What came before it could count to some schedules, in their order. */
+export const evaluatedEarly = (
+  input: ProtocolInput,
+  protocol: ProtocolDocument,
+  asked: readonly Schedule[],
+  today: CalendarDate,
+): Evaluated[] => {
+  const subject = walkedThrough(input, protocol, asked, today);
+  return asked.flatMap((schedule) => worthIn(subject, schedule, isEarly));
+};
+
+const isEarly = ({ status, validFrom }: Judgement): boolean => status === 'not-valid' && validFrom !== null;
+
+const worthIn = (subject: Subject, schedule: Schedule, which: (judgement: Judgement) => boolean): Evaluated[] =>
+  subject
+    .progressOf(schedule)
+    .judged.filter(which)
+    .map((judgement) => ({
+      record: judgement.done.record,
+      on: dayFromNumber(judgement.done.on),
+      schedule: schedule.id,
+      status: judgement.status,
+      reason: judgement.reason,
+      dose: judgement.dose,
+      validFrom: judgement.validFrom === null ? null : dayFromNumber(judgement.validFrom),
+      protectsFrom: protectsFrom(schedule, judgement),
+      result: judgement.done.result,
+      why: judgementSaid(schedule, judgement),
+    }));
 
 function protectsFrom({ protectsAfter }: Schedule, { status, dose, done }: Judgement): CalendarDate | null {
   if (protectsAfter === null || status !== 'valid') return null;

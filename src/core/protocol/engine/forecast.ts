@@ -22,7 +22,7 @@ import {
 import { withFinding } from './finding.js';
 import { standstillOn } from './holds.js';
 import { productsFor } from './products.js';
-import { subjectOf, walkedThrough } from './subject.js';
+import { inUse, subjectOf, walkedThrough } from './subject.js';
 import { withConfirm } from './to-confirm.js';
 import { traceOf } from './trace.js';
 import { whenAgeIsUnknown } from './unknown-age.js';
@@ -37,22 +37,31 @@ import { isCalledFor, settle } from './walk.js';
 export function forecast(input: ProtocolInput, protocol: ProtocolDocument, today: CalendarDate): DueItem[] {
   const { left } = input.animal;
   if (left !== null && left.on <= today) return [];
-  const used = protocol.schedules.filter(({ active }) => active);
-  const forecastFor = (subject: Subject): DueItem[] => used.map((schedule) => forecastOne(subject, schedule));
-  const subjectFor = (animal: ProtocolInput['animal']): Subject => subjectOf({ ...input, animal }, protocol, today);
+  const items = forecastOf(input, protocol, inUse(protocol), today);
   const orders = forecastOrders(input, protocol, today);
-  const own = walkedThrough(input, protocol, today);
+  return orders.length === 0 ? items : [...items, ...orders];
+}
+
+/** The items of some schedules, in their order, of an animal that has not left. */
+export function forecastOf(
+  input: ProtocolInput,
+  protocol: ProtocolDocument,
+  asked: readonly Schedule[],
+  today: CalendarDate,
+): DueItem[] {
+  const forecastFor = (subject: Subject): DueItem[] => asked.map((schedule) => forecastOne(subject, schedule));
+  const subjectFor = (animal: ProtocolInput['animal']): Subject => subjectOf({ ...input, animal }, protocol, today);
+  const own = walkedThrough(input, protocol, asked, today);
   const seen = (items: readonly DueItem[]): DueItem[] =>
-    used.map((schedule, at) => withFinding(own, schedule, withConfirm(own, schedule, items[at] as DueItem)));
+    asked.map((schedule, at) => withFinding(own, schedule, withConfirm(own, schedule, items[at] as DueItem)));
   const items = forecastFor(own);
   const { born } = input.animal;
-  if (born.basis !== 'unknown') return orders.length === 0 ? seen(items) : [...seen(items), ...orders];
+  if (born.basis !== 'unknown') return seen(items);
   const asOldest = forecastFor(subjectFor({ ...input.animal, born: { ...born, latest: born.earliest } }));
   const asYoungest = forecastFor(subjectFor({ ...input.animal, born: { ...born, earliest: born.latest } }));
-  const known = items.map((item, at) =>
-    whenAgeIsUnknown(item, asOldest[at] ?? item, asYoungest[at] ?? item, protocol.ageUnknown),
+  return seen(
+    items.map((item, at) => whenAgeIsUnknown(item, asOldest[at] ?? item, asYoungest[at] ?? item, protocol.ageUnknown)),
   );
-  return [...seen(known), ...orders];
 }
 
 interface Next {

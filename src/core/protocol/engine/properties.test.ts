@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { starterFormulary } from '../../../../test/support/documents.js';
 import {
   cat,
   chipped,
@@ -16,10 +17,13 @@ import {
 } from '../../../../test/support/protocol.js';
 import type { HistoryEvent } from '../../animal/animal.js';
 import { addDays, addSpan, type CalendarDate, dayFromNumber, dayNumber, maximum } from '../../calendar.js';
+import { grown } from '../../derived.js';
 import { RecordId } from '../../ids.js';
+import type { Evaluated } from '../evaluated.js';
 import type { ProtocolInput } from '../input.js';
-import { evaluate } from './evaluate.js';
-import { forecast } from './forecast.js';
+import { evaluate, evaluatedEarly } from './evaluate.js';
+import { forecast, forecastOf } from './forecast.js';
+import { inOrderOf, seenBy, sightOf } from './sight.js';
 
 /** Any history at all, tidy or not: out of order, twice on a day, in the future, before birth. */
 const from = dayNumber(day('2025-10-01'));
@@ -53,7 +57,9 @@ const histories = fc
   .map((events) =>
     events.map((one, index) => ({ ...one, record: RecordId.parse(`r${String(index).padStart(2, '0')}`) })),
   );
-const codes = fc.constantFrom('pregnant', 'nursing', 'fever', 'ill', 'fleas', 'felv-reactive', 'unheard-of');
+const codes = fc.constantFrom(
+  ...['pregnant', 'nursing', 'fever', 'ill', 'fleas', 'felv-reactive', 'unheard-of', 'thin', 'convalescent', 'weak'],
+);
 const observations = fc.array(
   fc
     .tuple(codes, dates, fc.constantFrom('present' as const, 'absent' as const))
@@ -76,7 +82,7 @@ const animals = fc
     observations,
     holds,
     weighings: fc.array(
-      dates.map((on) => weight(on, 700)),
+      fc.tuple(dates, fc.constantFrom(300, 700, 1500)).map(([on, grams]) => weight(on, grams)),
       { maxLength: 3 },
     ),
   })
@@ -197,3 +203,49 @@ const hash = (text: string, seed: number): number => {
   for (let at = 0; at < text.length; at += 1) value = Math.imul(value ^ text.charCodeAt(at), 16777619);
   return value;
 };
+
+/** With the conditions of its products, by weight and by what was noted, too. */
+const { products: labelled, kits } = starterFormulary();
+const formulary = { products: [...starterProducts.products, ...labelled], kits };
+
+describe('what schedules do not look at (Verifies: LOG-R165)', () => {
+  it('left out, changes nothing of what they say', () => {
+    let apart = 0;
+    fc.assert(
+      fc.property(animals, named, dates, (animal, name, today) => {
+        const protocol = protocols[name];
+        const input = { ...inputOf(animal), formulary };
+        const { weighed: by, unweighed: others } = sightOf(protocol, formulary);
+        const [all, fewer] = [true, false].map((byWeight) => seenBy(protocol, input, byWeight)) as [
+          ProtocolInput,
+          ProtocolInput,
+        ];
+        if (fewer.animal.history.length < animal.history.length) apart += 1;
+        expect(all.animal.observations.some(({ code }) => code === 'unheard-of')).toBe(false);
+        const items = [...forecastOf(all, protocol, by, today), ...forecastOf(fewer, protocol, others, today)];
+        expect(inOrderOf(protocol, items)).toEqual(forecast(input, protocol, today));
+        const early = [...evaluatedEarly(all, protocol, by, today), ...evaluatedEarly(fewer, protocol, others, today)];
+        const isEarly = (one: Evaluated) => one.status === 'not-valid' && one.validFrom !== null;
+        expect(inOrderOf(protocol, early)).toEqual(evaluate(input, protocol, today).filter(isEarly));
+      }),
+      { numRuns: 200 },
+    );
+    expect(apart).toBeGreaterThan(0);
+  });
+
+  it('is the same object, whatever comes of that', () => {
+    const [before, more] = [given('roundworm', '2026-02-01'), weighed('2026-02-10')];
+    const own = [before];
+    const history = grown(own, [more], [before, more]) as typeof own;
+    const animal = cat({ history: own });
+    const see = (history: typeof own, observations: ReturnType<typeof cat>['observations']) =>
+      seenBy(starter, inputOf({ ...animal, history, observations }), false);
+    const first = see(own, animal.observations);
+    const noted = seen('unheard-of', '2026-02-10', { state: 'present' });
+    const observed = grown(animal.observations, [noted], [...animal.observations, noted]) as typeof animal.observations;
+    expect(see(history, observed)).toBe(first);
+    expect(see([...own], animal.observations)).not.toBe(first);
+    const fever = seen('fever', '2026-02-10', { state: 'present' });
+    expect(see(own, grown(observed, [fever], [...observed, fever]) as typeof observed)).not.toBe(first);
+  });
+});

@@ -1,6 +1,6 @@
 import { type CalendarDate, dayNumber } from '../../calendar.js';
 import { derived } from '../../derived.js';
-import type { ProtocolDocument } from '../document/document.js';
+import type { ProtocolDocument, Schedule } from '../document/document.js';
 import type { ProtocolInput, Subject } from '../input.js';
 import type { Done, Progress } from '../progress.js';
 import { gatherDone } from './done.js';
@@ -9,13 +9,18 @@ import { notBegun, progressIn } from './walk.js';
 
 const nothing: readonly Done[] = [];
 
-/** The same animal for both questions, with every schedule in use walked in the order of the protocol. */
+/** The same animal for both questions, with the schedules that are asked about walked in the order of the protocol. */
 export const walkedThrough = derived(
-  (input: ProtocolInput, protocol: ProtocolDocument, today: CalendarDate): Subject => {
+  (input: ProtocolInput, protocol: ProtocolDocument, asked: readonly Schedule[], today: CalendarDate): Subject => {
     const subject = subjectOf(input, protocol, today);
-    for (const schedule of protocol.schedules) if (schedule.active) subject.progressOf(schedule);
+    for (const schedule of asked) subject.progressOf(schedule);
     return subject;
   },
+);
+
+/** Every schedule that a protocol uses, in its order. */
+export const inUse = derived((protocol: ProtocolDocument): readonly Schedule[] =>
+  protocol.schedules.filter(({ active }) => active),
 );
 
 /**

@@ -14,6 +14,7 @@ import { confirmFor, testsStanding } from '../../views/blood-tests/tests-standin
 import { roleAt } from '../../views/documents/ground-on.js';
 import { effective } from '../../views/effective.js';
 import type { Ground } from '../../views/ground.js';
+import { ofKinds } from '../../views/parts.js';
 import { type Section, type Shelter, sectionOf } from '../../views/shelter.js';
 import { wordSaid } from './follow-up-flags.js';
 import { hasUncountedMark, laterWord, uncountedMarks } from './mark-flags.js';
@@ -133,10 +134,10 @@ export function movedFlags(
   answers: Shelter['answers'],
   taken: readonly TakenBack[],
 ): Raised[] {
-  if (taken.length === 0 && !mayBeApart(animal)) return [];
   const standing = effective(records);
-  return standing.flatMap((record): Raised[] => {
-    if (record.kind !== 'animal-moved') return [];
+  const moves = moved(standing);
+  if (moves.length === 0 || (taken.length === 0 && !mayBeApart(animal))) return [];
+  return moves.flatMap((record): Raised[] => {
     const to = sectionOf(ground, record.body.section);
     if (to === null || !isShared(to) || !apartAt(answers, animal, taken, standing, record)) return [];
     return [
@@ -155,6 +156,8 @@ export function movedFlags(
     ];
   });
 }
+
+const moved = ofKinds('animal-moved');
 
 const mayBeApart = ({ runs, observations }: Animal): boolean =>
   runs.some((run) => run.result === 'reactive' || hasUncountedMark(run)) || hasFinding(observations);
