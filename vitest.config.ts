@@ -10,6 +10,13 @@ const patient = {
   expect: { poll: { timeout: patience_ms, interval: 100 } },
 };
 
+/** What the build puts in the place of this name keeps the pages in the browser; here there is nothing to keep. */
+const noWorker = {
+  name: 'no-worker',
+  resolveId: (id: string) => (id === 'virtual:pwa-register' ? `\0${id}` : null),
+  load: (id: string) => (id === '\0virtual:pwa-register' ? 'export const registerSW = () => async () => {};' : null),
+};
+
 const drawn = { ...patient, setupFiles: ['test/support/fixed-seed.ts'] };
 
 export default defineConfig({
@@ -28,7 +35,7 @@ export default defineConfig({
       },
       // What a hand touches, each part by itself in the real browser at the size of a phone.
       {
-        plugins: [react()],
+        plugins: [react(), noWorker],
         test: {
           ...patient,
           name: 'component',

@@ -93,6 +93,10 @@ export const marksLine = (animal: Pick<Animal, 'marks'>): string =>
 export const chipText = (code: string): string =>
   /^\d{15}$/.test(code) ? code.replace(/(\d{3})(?=\d)/g, '$1\u00a0') : code;
 
+/** Of a number that several animals have as their chip on record. */
+export const sharedChip = (code: string, carriers: readonly Parameters<typeof nameOf>[0][]): Said =>
+  said('parts.scan-shared', { code: chipText(code), animals: { list: carriers.map(nameOf) } });
+
 /** Of a chip that nobody here carries: whose it is, or on whose record it stands, among the animals that left. */
 export function nobodys(world: World, code: string): string {
   const shown = chipText(code);

@@ -1,9 +1,10 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Said } from '../../core/said.js';
+import { carriersOf } from '../../log/views/chips/carriers.js';
 import { carriedElsewhere } from '../../log/views/chips/chip-elsewhere.js';
 import { warningsOf } from '../../log/views/chips/chip-warnings.js';
-import { nobodys } from '../../told/names.js';
+import { nobodys, sharedChip } from '../../told/names.js';
 import { say } from '../../words/say.js';
 import { Act } from '../parts/act.js';
 import { ChipWarnings } from '../parts/chip-warnings.js';
@@ -26,8 +27,12 @@ export function ScanToAnimal() {
       setWords(say(chip.why));
       return;
     }
-    const animal = [...world.animals.values()].find((one) => one.chip?.code === chip.value.code);
-    const id = animal?.id ?? carriedElsewhere(world, chip.value.code)?.animal;
+    const carriers = carriersOf(world, chip.value.code);
+    if (carriers.length > 1) {
+      setWords(say(sharedChip(chip.value.code, carriers)));
+      return;
+    }
+    const id = carriers[0]?.id ?? carriedElsewhere(world, chip.value.code)?.animal;
     if (id === undefined) setWords(nobodys(world, chip.value.code));
     else {
       setWords(null);

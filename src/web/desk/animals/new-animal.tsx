@@ -5,9 +5,10 @@ import { AnimalId, type SectionId } from '../../../core/ids.js';
 import type { Weight } from '../../../core/quantity/read-weight.js';
 import { takeIn, weighAnimal } from '../../../log/commands/animal.js';
 import { scanChip } from '../../../log/commands/round.js';
+import { carriersOf } from '../../../log/views/chips/carriers.js';
 import { carriedElsewhere } from '../../../log/views/chips/chip-elsewhere.js';
 import { chipsOf } from '../../../log/views/chips/chip-pack.js';
-import { nobodys } from '../../../told/names.js';
+import { nameOf, nobodys } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { now, useToday } from '../../clock.js';
 import { ChipWarnings } from '../../parts/chip-warnings.js';
@@ -62,6 +63,7 @@ export function NewAnimal() {
   const reading = chip.trim() === '' ? null : readWhole(chip, chipsOf(world).known, twice ? short : null);
   /** It has been here before: two records of one animal help nobody. */
   const left = reading?.ok ? carriedElsewhere(world, reading.value.code) : null;
+  const [here] = reading?.ok ? carriersOf(world, reading.value.code) : [];
   const asksTwice = twice || (reading !== null && !reading.ok && reading.why.say === 'chip.once-more');
 
   const intent = (): Intent => {
@@ -133,6 +135,12 @@ export function NewAnimal() {
         />
         {asksTwice ? <Tick label={say('desk.new.chip-twice')} value={twice} onChange={setTwice} /> : null}
         <ChipWarnings warnings={reading?.ok ? reading.value.warnings : []} />
+        {here === undefined ? null : (
+          <Notice tone="stop" live="alert">
+            {say('desk.new.chip-here', { animal: nameOf(here) })}{' '}
+            <Link href={animalPath(here.id)}>{say('parts.open-animal')}</Link>
+          </Notice>
+        )}
         {left === null || !reading?.ok ? null : (
           <Notice tone="stop" live="alert">
             {nobodys(world, reading.value.code)} <Link href={animalPath(left.animal)}>{say('parts.open-animal')}</Link>

@@ -24,7 +24,7 @@ export function FollowUpSheet({ flag, onClose }: { flag: Flag; onClose: () => vo
   const people = usePeople();
   const today = useToday(shelter.zone);
   const [is, setIs] = useState<(typeof ways)[number] | null>(null);
-  const [text, setText] = useState('');
+  const [texts, setTexts] = useState({ plan: '', result: '' });
   const [on, setOn] = useState<CalendarDate | null>(today);
   const [outcome, setOutcome] = useState<(typeof outcomes)[number] | null>(null);
   const [person, setPerson] = useState<string | null>(null);
@@ -40,7 +40,7 @@ export function FollowUpSheet({ flag, onClose }: { flag: Flag; onClose: () => vo
   const intent = (): Intent => {
     if (is === null) return { missing: say('desk.follow-up.why') };
     const missing = say(is === 'plan' ? 'desk.follow-up.needs-plan' : 'desk.follow-up.needs-result');
-    const words = text.trim();
+    const words = texts[is].trim();
     if (words === '' || on === null || who === undefined) return { missing };
     const word = { schedule: run.schedule, person: who.id };
     if (is === 'plan') {
@@ -75,8 +75,8 @@ export function FollowUpSheet({ flag, onClose }: { flag: Flag; onClose: () => vo
         <>
           <Field
             label={say(is === 'plan' ? 'desk.follow-up.plan-what' : 'desk.follow-up.method')}
-            value={text}
-            onChange={setText}
+            value={texts[is]}
+            onChange={(text) => setTexts({ ...texts, [is]: text })}
             maxLength={200}
             required
           />

@@ -5,7 +5,7 @@ import { guessMapping, noticesOf } from '../../../core/intake/columns/guess-mapp
 import { readHabits } from '../../../core/intake/columns/habits.js';
 import type { PlaceAnswer } from '../../../core/intake/leaving/place.js';
 import { planImport } from '../../../core/intake/plan-import.js';
-import type { ImportContext } from '../../../core/intake/taken-in.js';
+import type { ImportContext, ReadRow } from '../../../core/intake/taken-in.js';
 import { type NotTaken, notTaken } from '../../../exports/not-taken.js';
 import { alreadyThere, draftsFromFile } from '../../../log/commands/from-file.js';
 import { say } from '../../../words/say.js';
@@ -29,6 +29,8 @@ export interface Done {
 
 const nothingAsked: Asked = { dateOrder: null, decimal: null, weightUnit: null, ageDay: null, tellsNothing: [] };
 
+const readAs = (row: ReadRow): string => JSON.stringify(row);
+
 /** Columns, questions, every row with its verdict, and at the end one batch of records. */
 export function Judge({ file, onDone }: { file: OpenFile; onDone: (done: Done) => void }) {
   const world = useWorld();
@@ -48,7 +50,8 @@ export function Judge({ file, onDone }: { file: OpenFile; onDone: (done: Done) =
   const [asked, setAsked] = useState<Asked>(nothingAsked);
   const [places, setPlaces] = useState<Readonly<Record<string, PlaceAnswer>>>({});
   const [alsoLeft, setAlsoLeft] = useState(false);
-  const [doubtful, setDoubtful] = useState<ReadonlySet<number>>(new Set());
+  /** Doubtful rows that were ticked, each with what it was read as then. */
+  const [ticked, setTicked] = useState<ReadonlyMap<number, string>>(new Map());
 
   const onRecord = useOnRecord();
   const context: ImportContext = {
@@ -75,6 +78,12 @@ export function Judge({ file, onDone }: { file: OpenFile; onDone: (done: Done) =
     habits.questions.filter((question) => asked[question.about] === null).length +
     (plan.ages === null ? 0 : 1) +
     plan.mayTell.length;
+  // A tick says yes to what stood there. Read in another way, the row is looked at anew.
+  const doubtful = new Set(
+    plan.rows.filter((row) => ticked.has(row.row) && ticked.get(row.row) === readAs(row)).map(({ row }) => row),
+  );
+  const tick = (rows: ReadonlySet<number>): void =>
+    setTicked(new Map(plan.rows.filter(({ row }) => rows.has(row)).map((row) => [row.row, readAs(row)])));
   const taken = plan.rows.filter(
     (row) => row.verdict === 'accepted' || (row.verdict === 'doubtful' && doubtful.has(row.row)),
   );
@@ -134,7 +143,7 @@ export function Judge({ file, onDone }: { file: OpenFile; onDone: (done: Done) =
         onChange={setAlsoLeft}
       />
       <Part title={say('desk.import.rows')}>
-        <Preview plan={plan} taken={doubtful} onTaken={setDoubtful} />
+        <Preview plan={plan} taken={doubtful} onTaken={tick} />
       </Part>
       <div className="sheet stack">
         <RecordFoot

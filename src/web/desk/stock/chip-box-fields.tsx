@@ -12,7 +12,8 @@ import { readCount } from './read-count.js';
 interface ChipBoxFieldsProps {
   readonly codes: readonly string[];
   readonly trouble: string | null;
-  readonly onAdd: (raw: string) => void;
+  /** Answers whether the number was taken. */
+  readonly onAdd: (raw: string) => boolean;
   readonly onCodes: (codes: readonly string[]) => void;
 }
 
@@ -21,23 +22,35 @@ export function ChipBoxFields({ codes, trouble, onAdd, onCodes }: ChipBoxFieldsP
   const [typed, setTyped] = useState('');
   const [count, setCount] = useState('');
   const [wrong, setWrong] = useState<string | null>(null);
-  const many = readCount(count);
+  const many = count.trim() === '' ? 1 : readCount(count);
+  const taken = (): boolean => {
+    setWrong(null);
+    if (many === null || many <= 1) return onAdd(typed);
+    const box = consecutiveBox(typed, many);
+    if (box.ok) onCodes([...new Set([...codes, ...box.value])]);
+    else setWrong(say(box.why));
+    return box.ok;
+  };
   const add = (): void => {
-    if (many === null || many <= 1) onAdd(typed);
-    else {
-      const box = consecutiveBox(typed, many);
-      setWrong(box.ok ? null : say(box.why));
-      if (box.ok) onCodes([...new Set([...codes, ...box.value])]);
-    }
+    // A number that was refused stays, to be put right.
+    if (!taken()) return;
     setTyped('');
+    setCount('');
   };
   return (
     <div className="stack tight">
       <p className="soft">{say('desk.stock.chips-how')}</p>
       <div className="row end">
         <Field label={say('desk.stock.first-chip')} value={typed} onChange={setTyped} figure inputMode="numeric" />
-        <Field label={say('desk.stock.how-many')} value={count} onChange={setCount} inputMode="numeric" narrow />
-        <Act onAct={add} disabled={typed.trim() === ''}>
+        <Field
+          label={say('desk.stock.how-many')}
+          value={count}
+          onChange={setCount}
+          inputMode="numeric"
+          narrow
+          wrong={many === null ? say('desk.stock.whole') : null}
+        />
+        <Act onAct={add} disabled={typed.trim() === '' || many === null}>
           {say('desk.stock.add-chips')}
         </Act>
       </div>

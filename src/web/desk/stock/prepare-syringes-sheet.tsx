@@ -29,7 +29,7 @@ export function PrepareSyringesSheet({ onClose }: { onClose: () => void }) {
   const [withLot, setWithLot] = useState('');
   const [box, setBox] = useState<LotId | 'none'>('none');
   const [keeps, setKeeps] = useState<(typeof answers)[number] | null>(null);
-  const [until, setUntil] = useState<string | null>(null);
+  const [until, setUntil] = useState<string | null>(start);
   const pieces = readCount(count);
   const boxes = [...shelter.lots.values()].flatMap((lot) =>
     lot.of.is === 'syringe' && lot.withdrawn === null && (lot.expires === null || lot.expires >= today)
@@ -112,7 +112,7 @@ export function PrepareSyringesSheet({ onClose }: { onClose: () => void }) {
         flow
       />
       {keeps === 'until' ? (
-        <WhenField label={say('desk.prepare-syringes.until')} start={until ?? start} onChange={setUntil} />
+        <WhenField label={say('desk.prepare-syringes.until')} start={start} onChange={setUntil} />
       ) : null}
     </RecordSheet>
   );

@@ -34,14 +34,20 @@ export function ReceiveSheet({ onClose }: { onClose: () => void }) {
   const [readyToDraw, setReadyToDraw] = useState(false);
   const [lotText, setLotText] = useState('');
   const [expires, setExpires] = useState<CalendarDate | null>(null);
+  const [half, setHalf] = useState(false);
   const [text, setText] = useState('');
   const readNumber = useChipNumber();
   const pieces = is === 'chips' ? codes.length : readCount(text);
 
-  const addChip = (raw: string): void => {
+  const addChip = (raw: string): boolean => {
     const read = readNumber(raw);
     setChipTrouble(read.ok ? null : say(read.why));
     if (read.ok && !codes.includes(read.value.code)) setCodes([...codes, read.value.code]);
+    return read.ok;
+  };
+  const addBox = (next: readonly string[]): void => {
+    setChipTrouble(null);
+    setCodes(next);
   };
   useScan(is === 'chips' ? addChip : null);
 
@@ -57,6 +63,7 @@ export function ReceiveSheet({ onClose }: { onClose: () => void }) {
     const of = ofWhat();
     if (of === null) return { missing: say(`desk.stock.needs.${is}`) };
     if (lotText.trim() === '') return { missing: say('desk.stock.needs-lot') };
+    if (half) return { missing: say('parts.day-half') };
     if (pieces === null) return { missing: say('desk.stock.needs-count') };
     return receiveLot(id, { of, lotText: lotText.trim(), expires, pieces }, now());
   };
@@ -137,12 +144,13 @@ export function ReceiveSheet({ onClose }: { onClose: () => void }) {
         />
       ) : null}
       {differs ? <Notice tone="attention">{say('desk.stock.conjugate-differs')}</Notice> : null}
-      {is === 'chips' ? <ChipBoxFields codes={codes} trouble={chipTrouble} onAdd={addChip} onCodes={setCodes} /> : null}
+      {is === 'chips' ? <ChipBoxFields codes={codes} trouble={chipTrouble} onAdd={addChip} onCodes={addBox} /> : null}
       <DayField
         label={say('desk.stock.expires')}
         hint={say('desk.stock.expires-hint')}
         value={expires}
         onChange={setExpires}
+        onHalf={setHalf}
       />
       {expires !== null && expires < today ? (
         <Notice tone="attention">{say('desk.stock.expired', { on: expires })}</Notice>

@@ -35,8 +35,10 @@ export function KeyInChip({ keying, onCode }: KeyInChipProps) {
   const [text, setText] = useState('');
   const [after, setAfter] = useState<After | null>(null);
   const [otherText, setOtherText] = useState('');
-  useScan((raw) => (readChip(raw).ok ? setText(raw.trim()) : onCode(raw)));
   const chip = text.trim() === '' ? null : chipOnPaper(world, stop.animal.id, text);
+  // A number goes where one is asked for: what was found in the animal is not the chip that went in.
+  const setNumber = before === 'found' ? setFoundText : after === 'other' && chip !== null ? setOtherText : setText;
+  useScan((raw) => (readChip(raw).ok ? setNumber(raw.trim()) : onCode(raw)));
 
   const intent = (): Intent => {
     if (at === null) return { missing: say('parts.time-wrong') };

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { LotId } from '../../../core/ids.js';
+import { sameLot } from '../../../core/point-of-care/kit.js';
 import type { LotChoice } from '../../../log/bedside/lot-choices.js';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
@@ -45,7 +46,11 @@ export function LotLine({ lots, chosen, text, onChoose, onText }: LotLineProps) 
             setOpen(false);
           }}
           onText={(next) => {
-            onText(next);
+            // One of the shelf that is typed from its vial is that one, with what is known of it.
+            const named = lots.filter(({ lot }) => sameLot(lot.lotText, next));
+            const [own] = named;
+            if (own !== undefined && named.length === 1) onChoose(own.lot.id);
+            else onText(next);
             setOpen(false);
           }}
         />

@@ -46,10 +46,10 @@ export function useDrawnUp(round: string, line: string, card: InTheSyringe | nul
   const before = shownBefore(round, line);
   const changes = card === null || before === null ? [] : changedSince(before, card);
   const first = card !== null && before === null;
-  // biome-ignore lint/correctness/useExhaustiveDependencies: kept once, when a card is first shown
+  // After every drawing: the one before may have been forgotten since, by a choice on the card.
   useEffect(() => {
     if (first) keepShown(round, line, card);
-  }, [first, round, line]);
+  });
   return {
     changes,
     confirm: () => {

@@ -1,7 +1,9 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { page } from 'vitest/browser';
 import { atTheCage } from '../../../../test/support/at-the-cage.js';
+import { atRest } from '../../../../test/support/on-page.js';
 import { roundId, roundLog, when } from '../../../../test/support/round-log.js';
+import type { LogRecord } from '../../../log/record.js';
 import { say } from '../../../words/say.js';
 import { GiveStep } from './give-step.js';
 import { forgetShown } from './shown-before.js';
@@ -10,12 +12,19 @@ const button = (name: string) => page.getByRole('button', { name, exact: true })
 const asDrawn = button(say('round.give.as-drawn'));
 const dialog = page.getByRole('dialog');
 
+/** The formulary of a shelter that has two people work out every volume below a quarter of a millilitre. */
+const withTwo = (record: LogRecord): LogRecord => {
+  if (record.kind !== 'formulary-filed') return record;
+  const volumeFloors = [{ below_ul: 250, severity: 'second-person' as const, maxMark_ul: null }];
+  return { ...record, body: { formulary: { ...record.body.formulary, volumeFloors } } };
+};
+
 /** A kitten of 620 g to be wormed, or one whose weight nobody trusts. */
-function cage(doubtful = false) {
+function cage(doubtful = false, twoPeople = false) {
   const log = roundLog({ 'kit-1': ['roundworm'] });
   const weight = { grams: 620, entered: '620 g', doubtful };
   log.one('animal-weighed', 'animal:kit-1', weight, when('12:00'));
-  return atTheCage(log, ({ stop, line }) =>
+  return atTheCage({ records: twoPeople ? log.records.map(withTwo) : log.records }, ({ stop, line }) =>
     line.state === 'open' ? <GiveStep stop={stop} line={line} /> : <p>{`line ${line.state}`}</p>,
   );
 }
@@ -72,6 +81,41 @@ describe('a treatment', () => {
     await expect.element(dialog).not.toBeInTheDocument();
     await expect.element(page.getByText(say('round.lot.not-in-list', { lot: '0815' }))).toBeVisible();
     expect(await written()).toEqual([]);
+  });
+
+  it('a lot read from the vial that is on the shelf is that lot, with what is known of it', async () => {
+    const { written } = await cage();
+    await button(say('round.lot.other')).click();
+    await dialog.getByRole('textbox', { name: say('round.lot.typed') }).fill(' 00 417');
+    await dialog.getByRole('button', { name: say('round.lot.use-typed'), exact: true }).click();
+    await expect.element(dialog).not.toBeInTheDocument();
+    await atRest();
+    await asDrawn.click();
+    await expect.element(page.getByText('line done')).toBeVisible();
+    expect((await written())[0]?.body).toMatchObject({ lot: 'pyr-1', lotText: '' });
+  });
+
+  it('what a second person came to is asked for again once something else is in the hand', async () => {
+    const { kinds } = await cage(false, true);
+    const second = button(say('drawup.second.open'));
+    await expect.element(second).toBeVisible();
+    const shown = document.querySelector('.in-sight .amount')?.textContent ?? '';
+    await second.click();
+    await page.getByRole('textbox', { name: new RegExp(say('drawup.second.weight')) }).fill('620');
+    await page.getByRole('textbox').last().fill(shown);
+    await expect.element(page.getByRole('textbox').last()).toHaveValue(shown);
+    await expect.element(button(say('drawup.second.compare'))).toBeEnabled();
+    await atRest();
+    await button(say('drawup.second.compare')).click();
+    await expect.element(second).not.toBeInTheDocument();
+    await expect.element(asDrawn).toBeVisible();
+    await atRest();
+    await button(say('round.lot.other')).click();
+    await dialog.getByRole('textbox', { name: say('round.lot.typed') }).fill('0815');
+    await dialog.getByRole('button', { name: say('round.lot.use-typed'), exact: true }).click();
+    await expect.element(second).toBeVisible();
+    await expect.element(asDrawn).not.toBeInTheDocument();
+    expect(await kinds()).not.toContain('treatment-given');
   });
 
   it('of a doubtful weight has no figure to give by, and its stop leads to the scale', async () => {

@@ -100,9 +100,13 @@ function Give({ stop, line, product, products, asks, onProduct, onBack }: GivePr
   const [open, setOpen] = useState<Open>('none');
   const [lotId, setLotId] = useState<LotId | null>(null);
   const [lotText, setLotText] = useState('');
-  /** The person at the card says which vial it is. */
-  const chooseLot = (id: LotId | null, text: string): void => {
+  /** Something else is in the hand, as the person at the card says: what a second person came to was the figure before. */
+  const byHand = (): void => {
     drawnUp.byHand();
+    setPassed((before) => before.filter(({ how }) => how !== 'second-person'));
+  };
+  const chooseLot = (id: LotId | null, text: string): void => {
+    byHand();
     setLotId(id);
     setLotText(text);
   };
@@ -195,7 +199,7 @@ function Give({ stop, line, product, products, asks, onProduct, onBack }: GivePr
             syringe === null
               ? null
               : () => {
-                  drawnUp.byHand();
+                  byHand();
                   setWithout([...without, syringe.id]);
                 }
           }
@@ -224,7 +228,7 @@ function Give({ stop, line, product, products, asks, onProduct, onBack }: GivePr
             dose={dose}
             hand={hand}
             onHand={(next) => {
-              drawnUp.byHand();
+              byHand();
               onHand(next);
             }}
             unlisted={unlisted}

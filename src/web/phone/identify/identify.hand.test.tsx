@@ -12,11 +12,11 @@ const button = (name: string) => page.getByRole('button', { name, exact: true })
 const typed = page.getByRole('textbox', { name: say('round.identify.typed') });
 
 /** Two kittens with a chip each on record. */
-function cage() {
+function cage(second = others) {
   const log = roundLog({ 'kit-1': ['roundworm'], 'kit-2': ['roundworm'] });
   for (const [kit, code] of [
     [1, own],
-    [2, others],
+    [2, second],
   ] as const) {
     const found = { raw: code, code, class: 'iso' };
     const scan = { target: 'animal', occasion: 'intake', found, passes: 1, reader: '', round: null };
@@ -59,6 +59,15 @@ describe('which animal is this', () => {
     await expect.element(typed).toBeVisible();
     scans.hear(nobodys);
     await expect.element(page.getByRole('alertdialog')).toBeVisible();
+    expect(await kinds()).toEqual(['chip-scanned']);
+  });
+
+  it('its own number, which another animal has on record as well, tells neither: both are named', async () => {
+    const { kinds } = await cage(own);
+    await expect.element(typed).toBeVisible();
+    scans.hear(own);
+    await expect.element(page.getByRole('alert')).toHaveTextContent(/Kit 1.*Kit 2/);
+    await expect.element(page.getByText('made sure of')).not.toBeInTheDocument();
     expect(await kinds()).toEqual(['chip-scanned']);
   });
 

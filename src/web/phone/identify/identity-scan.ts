@@ -1,8 +1,10 @@
 import type { Said } from '../../../core/said.js';
 import { identify, scanChip } from '../../../log/commands/round.js';
 import type { BodyInput } from '../../../log/kinds/index.js';
+import { carriersOf } from '../../../log/views/chips/carriers.js';
 import { contradictions, meaningOfScan } from '../../../log/views/round/identity.js';
 import type { AnimalStop } from '../../../log/views/round/round.js';
+import { sharedChip } from '../../../told/names.js';
 import { signal } from '../../alarm/sound.js';
 import { now } from '../../clock.js';
 import { useChipNumber } from '../../parts/use-chip-number.js';
@@ -30,7 +32,10 @@ export interface IdentityScan {
   readonly heard: (text: string, typed?: boolean) => Promise<boolean>;
 }
 
-/** `onBad` is told the sentence when what came in is no whole chip number, and null when it is one. */
+/**
+ * `onBad` is told the sentence when what came in is no whole chip number, or one that several animals have on record, and
+ * null when it is neither.
+ */
 export function useIdentityScan(stop: AnimalStop, onBad: (why: Said | null) => void): IdentityScan {
   const { round, world } = useRound();
   const { state, save } = useSave();
@@ -49,6 +54,13 @@ export function useIdentityScan(stop: AnimalStop, onBad: (why: Said | null) => v
     const meaning = meaningOfScan(animal, code, world);
     const what = { target: 'animal', occasion: 'identify', found, typed, told: meaning.is, round } as const;
     const scan = scanChip(animal.id, what, at);
+    const carriers = carriersOf(world, code);
+    if (meaning.is === 'match' && carriers.length > 1) {
+      // It is this one's, and another's as well: it tells neither.
+      signal('stop');
+      onBad(sharedChip(code, carriers));
+      return (await save(scanChip(animal.id, { ...what, told: null }, at))) !== null;
+    }
     if (meaning.is === 'match') {
       const made = { round, by: 'chip' as const, compared: ['chip'], answers: answersOf(stop) };
       const saved = await save([...scan, ...identify(animal.id, made, at)]);

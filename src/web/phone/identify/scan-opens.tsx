@@ -4,10 +4,11 @@ import type { Animal } from '../../../core/animal/animal.js';
 import type { AnimalId } from '../../../core/ids.js';
 import { whereItIs } from '../../../log/bedside/scan-sentence.js';
 import { identify, scanChip } from '../../../log/commands/round.js';
+import { carriersOf } from '../../../log/views/chips/carriers.js';
 import { carriedElsewhere } from '../../../log/views/chips/chip-elsewhere.js';
 import { warningsOf } from '../../../log/views/chips/chip-warnings.js';
 import type { SectionStop } from '../../../log/views/round/round.js';
-import { nobodys } from '../../../told/names.js';
+import { nobodys, sharedChip } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
 import { signal } from '../../alarm/sound.js';
 import { now } from '../../clock.js';
@@ -56,7 +57,13 @@ export function ScanOpens({ opens = true, door = null }: ScanOpensProps) {
       return;
     }
     const { code } = reading.value;
-    const animal = [...world.animals.values()].find((one) => one.chip?.code === code) ?? null;
+    const carriers = carriersOf(world, code);
+    if (carriers.length > 1) {
+      signal('stop');
+      setHeard({ words: say(sharedChip(code, carriers)), raw, left: null });
+      return;
+    }
+    const animal = carriers[0] ?? null;
     const there = animal === null ? null : stopOf(view, animal.id);
     if (!opens || animal === null || there === null || there.at.state !== 'inside' || view.state !== 'running') {
       signal('stop');

@@ -14,6 +14,7 @@ import { WeightField, weightIn } from '../../parts/fields/weight-field.js';
 import { reasonOptions } from '../../parts/not-given-reasons.js';
 import { Notice } from '../../parts/state.js';
 import { Zones } from '../../parts/zones.js';
+import { usePerson } from '../../store/here.js';
 import { useRound } from '../around/use-round.js';
 
 interface WeightProps {
@@ -24,10 +25,13 @@ interface WeightProps {
 
 export function CorrectWeight({ record, animal, onBody }: WeightProps) {
   const { shelter, today } = useRound();
+  const person = usePerson();
   const [text, setText] = useState(record.body.entered);
   const [chosen, setChosen] = useState<Weight | null>(null);
   const weight = weightIn(text, shelter.weightUnit, chosen);
-  const look = weight === null ? null : lookAtWeight(animal, weight.grams, record.happenedAt, today, record.id);
+  // What stood behind the weighing stands behind it still; so does who puts it right.
+  const proof = person?.role === 'medical' ? 'medical' : record.body.otherScale ? 'other-scale' : null;
+  const look = weight === null ? null : lookAtWeight(animal, weight.grams, record.happenedAt, today, record.id, proof);
   return (
     <>
       <WeightField

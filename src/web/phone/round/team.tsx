@@ -15,8 +15,12 @@ import { useRound } from '../around/use-round.js';
 export function TeamSheet({ onClose }: { onClose: () => void }) {
   const { view, round } = useRound();
   const person = usePerson();
-  const [treater, setTreater] = useState<PersonId>(person?.id ?? view.facts.treater);
-  const [holder, setHolder] = useState<PersonId | 'alone'>(view.facts.holder ?? 'alone');
+  const { facts } = view;
+  const [treater, setTreater] = useState<PersonId>(person?.id ?? facts.treater);
+  // Where the holder has taken the phone, the two have changed places; nobody has gone.
+  const [holder, setHolder] = useState<PersonId | 'alone'>(
+    (facts.holder === treater ? facts.treater : facts.holder) ?? 'alone',
+  );
   const { state, save } = useSave();
   const people = usePeople().filter((one) => one.active && one.role !== 'caregiver');
   const option = (one: (typeof people)[number]) => ({
@@ -27,7 +31,7 @@ export function TeamSheet({ onClose }: { onClose: () => void }) {
   const second = holder === 'alone' || holder === treater ? null : holder;
   const done = async (): Promise<void> => {
     await store.chooseWho({ person: treater, partner: second });
-    const same = treater === view.facts.treater && second === view.facts.holder;
+    const same = treater === facts.treater && second === facts.holder;
     const kept = same || view.state === 'handed-back' || view.state === 'accepted';
     const saved = kept ? [] : await save(changeTeam(round, { treater, holder: second }, now()));
     if (saved !== null) onClose();

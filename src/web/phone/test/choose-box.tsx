@@ -34,18 +34,33 @@ interface ChooseBoxProps {
 
 const elsewhere = 'elsewhere';
 
+/** What stands in the fields at first: what was chosen before, where one comes back to it, else the box to be used next. */
+function shownOf(value: ChosenBox | null, usable: readonly BoxOut[]) {
+  if (value === null) {
+    const next = usable.find((one) => one.out.length > 0) ?? usable[0];
+    return { picked: next?.lot.id ?? elsewhere, typedKit: '', bottle: null, typedBottle: '' };
+  }
+  const box = usable.find((one) => one.lot.id === value.lot) ?? null;
+  const same = box?.lot.of.is === 'kit' ? box.lot.of.conjugateLot : value.kitLot;
+  return {
+    picked: box?.lot.id ?? elsewhere,
+    typedKit: box === null ? value.kitLot : '',
+    bottle: value.conjugateLot === same ? ('same' as const) : ('other' as const),
+    typedBottle: value.conjugateLot === same ? '' : value.conjugateLot,
+  };
+}
+
 /**
  * Which box the kit is from, and what the conjugate bottle says: they have to be the same. A lot that is typed, of a box
  * that is on the shelf, is that box.
  */
 export function ChooseBox({ kit, boxes, value, onChange }: ChooseBoxProps) {
   const usable = boxes.filter((box) => box.fault !== 'withdrawn');
-  const [picked, setPicked] = useState<string | null>(
-    value?.lot ?? (usable.find((one) => one.out.length > 0) ?? usable[0])?.lot.id ?? elsewhere,
-  );
-  const [typedKit, setTypedKit] = useState('');
-  const [bottle, setBottle] = useState<'same' | 'other' | null>(null);
-  const [typedBottle, setTypedBottle] = useState('');
+  const [begin] = useState(() => shownOf(value, usable));
+  const [picked, setPicked] = useState<string>(begin.picked);
+  const [typedKit, setTypedKit] = useState(begin.typedKit);
+  const [bottle, setBottle] = useState<'same' | 'other' | null>(begin.bottle);
+  const [typedBottle, setTypedBottle] = useState(begin.typedBottle);
   const box = usable.find((one) => one.lot.id === picked) ?? boxNamed(boxes, typedKit);
   const listed = box?.lot.of.is === 'kit' ? box.lot.of.conjugateLot : '';
   const tell = (next: { bottle?: 'same' | 'other'; typedBottle?: string }): void => {

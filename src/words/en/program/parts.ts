@@ -154,6 +154,8 @@ export const parts = {
   'parts.numbers-differ-at':
     'They differ in {count, plural, one {one sign: place {places}} other {# signs: places {places}}}.',
   'parts.scan-nobody': 'No animal here carries the chip {code}.',
+  'parts.scan-shared':
+    'Chip {code} is on the records of {animals}. It does not tell which of them this is: open the one you mean and compare its marks.',
   'parts.scan-left': 'No animal here carries the chip {code}. It is the chip of {animal}.',
   'parts.scan-recorded': 'No animal here carries the chip {code}. It stands on the record of {animal}.',
   'parts.open-animal': 'Open it',

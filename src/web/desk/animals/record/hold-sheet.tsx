@@ -23,9 +23,11 @@ export function HoldSheet({ animal, onClose }: DoProps) {
   const [some, setSome] = useState<ScheduleId[]>([]);
   const [code, setCode] = useState<(typeof holdCodes)[number]>('veterinarian');
   const [until, setUntil] = useState<CalendarDate | null>(null);
+  const [half, setHalf] = useState(false);
   const [note, setNote] = useState('');
   const intent = (): Intent => {
     if (all === 'some' && some.length === 0) return { missing: say('desk.holds.needs-some') };
+    if (half) return { missing: say('parts.day-half') };
     return placeHold(animal.id, { schedules: all === 'all' ? 'all' : some, code, from: today, until, note }, now());
   };
   return (
@@ -58,7 +60,13 @@ export function HoldSheet({ animal, onClose }: DoProps) {
         onChange={setCode}
         flow
       />
-      <DayField label={say('desk.holds.until')} hint={say('desk.holds.until-hint')} value={until} onChange={setUntil} />
+      <DayField
+        label={say('desk.holds.until')}
+        hint={say('desk.holds.until-hint')}
+        value={until}
+        onChange={setUntil}
+        onHalf={setHalf}
+      />
       <Field label={say('desk.seen.note')} value={note} onChange={setNote} lines maxLength={500} />
     </RecordSheet>
   );

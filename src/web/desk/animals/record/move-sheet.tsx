@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { rankOrder } from '../../../../core/biosecurity/section.js';
+import type { SectionId } from '../../../../core/ids.js';
 import { moveAnimal } from '../../../../log/commands/animal.js';
 import { isShared } from '../../../../log/flags/blood-tests/unsettled-flags.js';
 import { apartFlags } from '../../../../log/flags/open-things.js';
@@ -24,6 +25,11 @@ export function MoveSheet({ animal, onClose }: DoProps) {
   const [why, setWhy] = useState('');
   // Where it was when the sheet was opened: a move that comes in meanwhile was not known.
   const [known] = useState(animal);
+  // A kennel is one of its section: nobody has said in which one of another the animal will sit.
+  const toSection = (next: SectionId | null): void => {
+    setSection(next);
+    if (next !== section) setKennel(next === animal.section ? animal.kennel : '');
+  };
   const same = section === animal.section && kennel === animal.kennel;
   const [from, to] = [sectionOf(shelter, animal.section), sectionOf(shelter, section)];
   const cleaner =
@@ -46,7 +52,7 @@ export function MoveSheet({ animal, onClose }: DoProps) {
       action={say('desk.do.move')}
       onClose={onClose}
     >
-      <PlaceFields section={section} kennel={kennel} onSection={setSection} onKennel={setKennel} />
+      <PlaceFields section={section} kennel={kennel} onSection={toSection} onKennel={setKennel} />
       {cleaner ? (
         <Notice tone="attention">{say('desk.move.to-cleaner', { from: from.name, to: to.name })}</Notice>
       ) : null}

@@ -26,10 +26,12 @@ export function ObserveSheet({ animal, onClose }: DoProps) {
   const [state, setState] = useState<(typeof states)[number]>('present');
   const [on, setOn] = useState<CalendarDate | null>(today);
   const [until, setUntil] = useState<CalendarDate | null>(null);
+  const [half, setHalf] = useState(false);
   const [note, setNote] = useState('');
   const intent = (): Intent => {
     if (code === null) return { missing: say('desk.seen.needs-code') };
-    if (on === null) return { missing: say('parts.day-half') };
+    if (on === null || half) return { missing: say('parts.day-half') };
+    if (until !== null && until < on) return { missing: say('desk.seen.ends-before') };
     return noteObservation(animal.id, { code, state, on, until, note }, now());
   };
   return (
@@ -58,7 +60,13 @@ export function ObserveSheet({ animal, onClose }: DoProps) {
       ) : null}
       <div className="row">
         <DayField label={say('desk.seen.on')} value={on} onChange={setOn} />
-        <DayField label={say('desk.seen.until')} hint={say('desk.seen.until-hint')} value={until} onChange={setUntil} />
+        <DayField
+          label={say('desk.seen.until')}
+          hint={say('desk.seen.until-hint')}
+          value={until}
+          onChange={setUntil}
+          onHalf={setHalf}
+        />
       </div>
       <Field label={say('desk.seen.note')} value={note} onChange={setNote} lines maxLength={1000} />
     </RecordSheet>
