@@ -84,7 +84,7 @@ export function animalFlags(
   flags.push(...weightFlags(animal.weighings, weighings(standing), animal.born, animal.id, animal.name));
   const placed = animal.left === null ? placedNowhere(animal, ground, stays(standing)) : undefined;
   if (placed !== undefined) raise('no-section', 'attention', placed, desk);
-  growthFlags(animal, weighings(standing), flags);
+  growthFlags(animal, ground, weighings(standing), flags);
   // Twice on one day is one cause, not two.
   const twice = new Set(flags.filter((flag) => flag.code === 'given-twice').map((flag) => flag.about));
   return twice.size === 0 ? flags : flags.filter((flag) => flag.code !== 'given-early' || !twice.has(flag.about));
@@ -153,10 +153,10 @@ function placedNowhere(animal: Animal, ground: Ground, standing: readonly LogRec
   return standing.findLast((record) => record.kind === 'animal-moved') ?? takenIn;
 }
 
-/** Alarms of the weight curve, about the weighing that raised them; a small loss of a grown cat is not one. */
-function growthFlags(animal: Animal, standing: readonly LogRecord[], flags: Raised[]): void {
+/** Alarms of the weight curve, about the weighing that raised them. */
+function growthFlags(animal: Animal, ground: Ground, standing: readonly LogRecord[], flags: Raised[]): void {
   if (animal.left !== null) return;
-  for (const alarm of weightAlarms(animal, animal.weighings)) {
+  for (const alarm of weightAlarms(animal, animal.weighings, ground)) {
     const record = standing.find((one) => one.kind === 'animal-weighed' && one.happenedAt === alarm.at);
     if (record === undefined) continue;
     const code = `weight-${alarm.code}` as const;
