@@ -1,7 +1,7 @@
 import { epochMs } from '../calendar.js';
 import { exactly } from '../quantity/exact.js';
 import { writeNumber } from '../quantity/write.js';
-import { type Given, type Said, said } from '../said.js';
+import { type Said, said } from '../said.js';
 import { gainBetween, hoursBetween, type TimedWeight } from './gain.js';
 import type { WeightRule } from './watch.js';
 

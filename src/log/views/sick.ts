@@ -7,7 +7,10 @@ import { rulesFor, type WeightBand } from '../../core/growth/watch.js';
 import { RecordId } from '../../core/ids.js';
 import type { LogRecord } from '../record.js';
 import { dayOf } from './animal.js';
-import type { Ground } from './ground.js';
+import type { Shelter } from './shelter.js';
+
+/** The signed protocol says what of a weight is told. */
+type Documents = Pick<Shelter, 'protocol'>;
 
 export interface Sign {
   readonly code: Illness;
@@ -39,17 +42,17 @@ export function signIn(record: LogRecord): Sign | null {
 export const weightAlarms = (
   { born }: Pick<Animal, 'born'>,
   weighings: Animal['weighings'],
-  { protocol }: Pick<Ground, 'protocol'>,
+  { protocol }: Documents,
 ): readonly GrowthAlarm[] => alarmsOf(weighings, born, protocol?.weightWatch ?? notWatched);
 
 /** What a weight that is typed just now would be told of, before it is kept. */
 export const alarmsOfWeight = (
   animal: Pick<Animal, 'born' | 'weighings'>,
   { grams, at, on }: Pick<Animal['weighings'][number], 'grams' | 'at' | 'on'>,
-  ground: Pick<Ground, 'protocol'>,
+  documents: Documents,
 ): readonly GrowthAlarm[] => {
   const before = animal.weighings.filter((one) => !one.doubtful && one.at < at);
-  return weightAlarms(animal, [...before, { ...typed, grams, at, on }], ground);
+  return weightAlarms(animal, [...before, { ...typed, grams, at, on }], documents);
 };
 const typed = { record: RecordId.parse('typed'), doubtful: false };
 
@@ -73,7 +76,7 @@ export function isUnwell(
   animal: Animal,
   records: readonly LogRecord[],
   own: readonly LogRecord[],
-  ground: Ground,
+  documents: Documents,
 ): boolean {
   if (own.length === 0) return false;
   const days = new Set(own.map(dayOf));
@@ -87,7 +90,7 @@ export function isUnwell(
     weightAlarms(
       animal,
       animal.weighings.filter(({ at }) => at <= weighed.happenedAt),
-      ground,
+      documents,
     ).length > 0
   );
 }

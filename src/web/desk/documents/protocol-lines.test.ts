@@ -34,7 +34,7 @@ test('what keeps an animal out of cleaner sections is read before signing, too',
 test('what of a weight is told is read before signing, too', () => {
   const lines = starter.weightWatch.flatMap(weightLines);
   expect(lines.length).toBe(sourced(starter.weightWatch));
-  expect(lines.map(({ label, value }) => `${label}: ${value}`)).toEqual(
+  expect(lines.map(({ what, value }) => `${what}: ${value}`)).toEqual(
     expect.arrayContaining([
       'Under 8 weeks: 10\u00a0percent lost within 30 days: tell the medical team now',
       'Under 8 weeks: any loss within 24 hours: somebody looks',
