@@ -86,7 +86,7 @@ export function animalFlags(
   const placed = animal.left === null ? placedNowhere(animal, ground, stays(standing)) : undefined;
   if (placed !== undefined) raise('no-section', 'attention', placed, desk);
   if (animal.left === null) {
-    flags.push(...growthFlags(animal.weighings, weighings(standing), animal.born, animal.id));
+    flags.push(...growthFlags(animal.weighings, weighings(standing), animal.born, ground.protocol, animal.id));
   }
   // Twice on one day is one cause, not two.
   const twice = new Set(flags.filter((flag) => flag.code === 'given-twice').map((flag) => flag.about));
@@ -161,10 +161,16 @@ function placedNowhere(animal: Animal, ground: Ground, standing: readonly LogRec
   return standing.findLast((record) => record.kind === 'animal-moved') ?? takenIn;
 }
 
-/** Alarms of the weight curve, about the weighing that raised them; a small loss of a grown cat is not one. */
+/** Alarms of the weight curve, about the weighing that raised them. */
 const growthFlags = derived(
-  (all: Animal['weighings'], standing: readonly LogRecord[], born: Animal['born'], id: AnimalId): readonly Raised[] =>
-    weightAlarms({ born }, all).flatMap((alarm): Raised[] => {
+  (
+    all: Animal['weighings'],
+    standing: readonly LogRecord[],
+    born: Animal['born'],
+    protocol: Ground['protocol'],
+    id: AnimalId,
+  ): readonly Raised[] =>
+    weightAlarms({ born }, all, { protocol }).flatMap((alarm): Raised[] => {
       const record = standing.find((one) => one.kind === 'animal-weighed' && one.happenedAt === alarm.at);
       if (record === undefined) return [];
       const code = `weight-${alarm.code}` as const;

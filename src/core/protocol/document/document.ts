@@ -3,6 +3,7 @@ import { Neutered, Sex } from '../../animal/animal.js';
 import { SectionRank } from '../../biosecurity/section.js';
 import { Span } from '../../calendar.js';
 import { Source, Standing } from '../../dosing/formulary.js';
+import { WeightWatch } from '../../growth/watch.js';
 import { ScheduleId, SourceId } from '../../ids.js';
 import { WallTime } from '../../wall-time.js';
 import { documentProblems } from './document-problems.js';
@@ -307,6 +308,8 @@ export const ProtocolDocument = z
     /** When nobody knows the age and something depends on it: hold it until the age is estimated, or go on and ask. */
     ageUnknown: z.enum(['hold', 'ask']).default('hold'),
     keepApart: z.array(KeepApart).default([]),
+    /** What of an animal's weights is told to people, by its age. Without it no weight is watched. */
+    weightWatch: WeightWatch.default([]),
     schedules: z.array(Schedule).min(1),
     choices: z.array(Choice).default([]),
     variants: z.array(Variant).default([]),

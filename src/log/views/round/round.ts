@@ -175,7 +175,7 @@ export function animalStop(
   const lines = schedules
     .map((schedule) => lineOf(world, animal, round, schedule, own))
     .sort((a, b) => visitOrderOf(world.shelter, a.schedule) - visitOrderOf(world.shelter, b.schedule));
-  const unwell = isUnwell(animal, records, own);
+  const unwell = isUnwell(animal, records, own, world.shelter);
   return { animal, identified, own, lines: withSharedDraw(world, runsOf(animal, round), own, lines), unwell };
 }
 

@@ -11,6 +11,7 @@ import {
   scheduleLines,
   seriesStart,
   targetLines,
+  weightLines,
 } from './protocol-lines.js';
 import './documents.css';
 import { SourcedLines, SourceList, SourceTitle } from './sourced.js';
@@ -30,6 +31,13 @@ export function ProtocolView({ protocol, inForce }: { protocol: ProtocolDocument
         <section className="sheet stack keep" aria-label={say('desk.doc.keep-apart')}>
           <h2>{say('desk.doc.keep-apart')}</h2>
           <SourcedLines lines={keepApartLines(protocol)} sources={protocol.sources} />
+        </section>
+      )}
+      {protocol.weightWatch.length === 0 ? null : (
+        <section className="sheet stack keep" aria-label={say('desk.doc.watch')}>
+          <h2>{say('desk.doc.watch')}</h2>
+          <p className="soft">{say('desk.doc.watch-lead')}</p>
+          <SourcedLines lines={protocol.weightWatch.flatMap(weightLines)} sources={protocol.sources} />
         </section>
       )}
       {protocol.schedules.map((schedule) => (
