@@ -1,3 +1,5 @@
+import { atOnce, type InParts } from './in-parts.js';
+
 /**
  * The one memo of the house: what a pure function gives for its inputs is remembered, and its key is all of its inputs
  * and nothing else. Objects count by identity; texts, numbers and null count by value, of which each place remembers the
@@ -7,12 +9,42 @@
  * texts or numbers are remembered beside each other at one place; the one asked for longest ago goes first.
  */
 export function derived<I extends readonly unknown[], R>(work: (...inputs: I) => R, values = 4): (...inputs: I) => R {
-  const start = startsAt(values);
+  const placeOf = placesOf<I>(values);
   return (...inputs) => {
-    let at = start(inputs[0]);
-    for (let n = 1; n < inputs.length; n += 1) at = next(at, inputs[n], values);
+    const at = placeOf(inputs);
     at.answer ??= { is: work(...inputs) };
     return at.answer.is as R;
+  };
+}
+
+/** A question that crosses so much that a page works it out ahead, in parts. */
+export interface AskedInParts<I extends readonly unknown[], R> {
+  (...inputs: I): R;
+  /** The same answer, worked out and remembered with a rest after each part. */
+  readonly inParts: (...inputs: I) => InParts<R>;
+}
+
+/** A `derived` whose work can be laid aside between its parts: asked as any other, it runs to its end. */
+export function derivedInParts<I extends readonly unknown[], R>(
+  work: (...inputs: I) => InParts<R>,
+  values = 4,
+): AskedInParts<I, R> {
+  const placeOf = placesOf<I>(values);
+  const inParts = function* (...inputs: I): InParts<R> {
+    const at = placeOf(inputs);
+    at.answer ??= { is: yield* work(...inputs) };
+    return at.answer.is as R;
+  };
+  return Object.assign((...inputs: I): R => atOnce(inParts(...inputs)), { inParts });
+}
+
+/** Where the answer for some inputs is. */
+function placesOf<I extends readonly unknown[]>(values: number): (inputs: I) => Place {
+  const start = startsAt(values);
+  return (inputs) => {
+    let at = start(inputs[0]);
+    for (let n = 1; n < inputs.length; n += 1) at = next(at, inputs[n], values);
+    return at;
   };
 }
 
@@ -129,17 +161,12 @@ export function growing<T extends object, I extends readonly unknown[], R>(
   onwards: (before: R, grew: Grown<T>, list: readonly T[], ...inputs: I) => R | undefined,
   values = 4,
 ): (list: readonly T[], ...inputs: I) => R {
-  const start = startsAt(values);
-  const placeOf = (list: readonly T[], inputs: I): Place => {
-    let at = start(list);
-    for (const input of inputs) at = next(at, input, values);
-    return at;
-  };
+  const placeOf = placesOf<[readonly T[], ...I]>(values);
   return (list, ...inputs) => {
-    const at = placeOf(list, inputs);
+    const at = placeOf([list, ...inputs]);
     if (at.answer !== undefined) return at.answer.is as R;
     const by = growthOf(list).by as Grown<T> | null;
-    const before = by === null ? undefined : placeOf(by.was, inputs).answer;
+    const before = by === null ? undefined : placeOf([by.was, ...inputs]).answer;
     const on = by === null || before === undefined ? undefined : onwards(before.is as R, by, list, ...inputs);
     at.answer = { is: on === undefined ? whole(list, ...inputs) : on };
     return at.answer.is as R;

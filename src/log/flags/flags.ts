@@ -1,7 +1,8 @@
 import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
-import { derived } from '../../core/derived.js';
+import { derived, derivedInParts } from '../../core/derived.js';
 import type { AnimalId, RoundId } from '../../core/ids.js';
+import type { InParts } from '../../core/in-parts.js';
 import { type Around, type Flag, type Raised, withAnswer } from '../flag.js';
 import type { LogRecord } from '../record.js';
 import { noUse } from '../rows/lot-sum.js';
@@ -87,14 +88,18 @@ export function answered(owner: string, raised: readonly Raised[], answers: Shel
 }
 
 /** Every flag of the shelter as of a day, each with its owner. */
-export const ownedFlags = derived((world: World, today: CalendarDate): readonly Owned[] => {
+export const ownedFlags = derivedInParts(function* (world: World, today: CalendarDate): InParts<readonly Owned[]> {
   const { shelter } = world;
-  const sums = sumsIn(world);
+  const sums = yield* sumsIn.inParts(world);
   const owned: Owned[] = [];
   const put = (owner: string, raised: readonly Raised[]): void => {
     owned.push(...answered(owner, raised, shelter.answers));
   };
-  for (const id of [...world.animals.keys(), ...world.unknown]) put(ownerOf.animal(id), raisedOf(world, id, today));
+  for (const id of [...world.animals.keys(), ...world.unknown]) {
+    yield;
+    put(ownerOf.animal(id), raisedOf(world, id, today));
+  }
+  yield;
   for (const lot of shelter.lots.values()) {
     put(ownerOf.lot(lot.id), flagsOfLot(lot, sums.lots.get(lot.id) ?? noUse, today));
   }
