@@ -32,7 +32,11 @@ export function derivedInParts<I extends readonly unknown[], R>(
   const placeOf = placesOf<I>(values);
   const inParts = function* (...inputs: I): InParts<R> {
     const at = placeOf(inputs);
-    at.answer ??= { is: yield* work(...inputs) };
+    if (at.answer === undefined) {
+      const is = yield* work(...inputs);
+      // Whoever asked during a rest has the answer already; it stays the same one.
+      at.answer ??= { is };
+    }
     return at.answer.is as R;
   };
   return Object.assign((...inputs: I): R => atOnce(inParts(...inputs)), { inParts });

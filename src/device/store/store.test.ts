@@ -278,3 +278,55 @@ test('what another tab has written is read from the database they share', async 
   await store.rereadRecords([id]);
   expect(store.world.get().ids.has(id as never)).toBe(true);
 });
+
+test('what another tab writes while this one still reads is there when it is open', async () => {
+  await atWork();
+  const writer = store;
+  let reread: Promise<void> | null = null;
+  let id = '';
+  const late = makeStore({
+    db,
+    now: () => at,
+    newId: v7,
+    rest: {
+      isDue: () => true,
+      take: async () => {
+        if (reread !== null) return;
+        reread = Promise.resolve();
+        const outcome = await writer.append(weigh(810));
+        id = outcome.ok ? (outcome.value[0]?.id ?? '') : '';
+        reread = late.rereadRecords([id]);
+      },
+    },
+  });
+  await late.open();
+  await reread;
+  expect(id).not.toBe('');
+  expect(late.world.get().ids.has(id as never)).toBe(true);
+});
+
+test('a page that asks ahead for what cannot be answered opens all the same', async () => {
+  await atWork();
+  const other = makeStore({
+    db,
+    now: () => at,
+    newId: v7,
+    // biome-ignore lint/correctness/useYield: it fails before its first part
+    ahead: function* () {
+      throw new Error('cannot be answered');
+    },
+  });
+  await other.open();
+  expect(other.status.get().phase).toBe('ready');
+});
+
+test('a status that did not change is not told', async () => {
+  let told = 0;
+  store.status.subscribe(() => {
+    told += 1;
+  });
+  store.say({ told: [], pictures: { waiting: 0, notTaken: 0 }, trouble: null });
+  expect(told).toBe(0);
+  store.say({ told: [said('parts.opening')] });
+  expect(told).toBe(1);
+});

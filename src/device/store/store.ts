@@ -148,7 +148,7 @@ export function makeStore({ db, now, newId, rest = noRest, ahead }: Outside): Lo
       }
       const read = await readWorld(db, await asides.leftOut(), rest);
       await people.reread();
-      if (ahead !== undefined) await inSlices(ahead(read.world), rest);
+      await askAhead(read.world);
       world.set(read.world);
       const mark = readMark();
       const device = DeviceId.parse((await readMeta(db, 'device')) ?? newId());
@@ -169,6 +169,14 @@ export function makeStore({ db, now, newId, rest = noRest, ahead }: Outside): Lo
       await takeUnread();
     } catch (error) {
       tellStatus({ phase: 'cannot-open', trouble: said('parts.store-cannot-open', { detail: wordsOf(error) }) });
+    }
+  }
+
+  async function askAhead(of: World): Promise<void> {
+    try {
+      if (ahead !== undefined) await inSlices(ahead(of), rest);
+    } catch {
+      // What cannot be answered ahead is asked again where it is needed, and told there.
     }
   }
 
