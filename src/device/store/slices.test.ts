@@ -2,7 +2,9 @@ import 'fake-indexeddb/auto';
 import { expect, test } from 'vitest';
 import { demoOn } from '../../../test/support/demo.js';
 import { RoundId } from '../../core/ids.js';
-import { aheadOfDesk, aheadOfRound } from '../../log/ahead.js';
+import { aheadOfAnimal } from '../../log/ahead-of-animal.js';
+import { aheadOfDesk } from '../../log/ahead-of-desk.js';
+import { aheadOfRound } from '../../log/ahead-of-round.js';
 import { flagsIn } from '../../log/flags/flags.js';
 import { lotUse } from '../../log/stock/lots.js';
 import { roundView } from '../../log/views/round/round.js';
@@ -74,6 +76,7 @@ test('what is read from the database page by page is all that lies there, in the
 test('what is asked ahead is what is answered without it', async () => {
   const [ahead, plain] = [buildWorld(demo.records), buildWorld(demo.records)];
   const [round = RoundId.parse('none')] = [...plain.shelter.rounds.keys()] as RoundId[];
+  for (const id of ahead.animals.keys()) await inSlices(aheadOfAnimal(ahead, round, id, demo.today), after(3));
   await inSlices(aheadOfDesk(ahead, demo.today), after(1));
   await inSlices(aheadOfRound(ahead, round, demo.today), after(1));
   const answers = (world: World): string =>

@@ -3,6 +3,7 @@ import { v7 } from 'uuid';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { Client } from '../../api/client.js';
 import { AnimalId, DeviceId, PersonId, ShelterId } from '../../core/ids.js';
+import type { InParts } from '../../core/in-parts.js';
 import { said } from '../../core/said.js';
 import { weighAnimal } from '../../log/commands/animal.js';
 import { describePerson, describeShelter } from '../../log/commands/shelter.js';
@@ -305,19 +306,38 @@ test('what another tab writes while this one still reads is there when it is ope
   expect(late.world.get().ids.has(id as never)).toBe(true);
 });
 
-test('a page that asks ahead for what cannot be answered opens all the same', async () => {
+test.each([
+  ['cannot be answered', () => Promise.resolve(unanswered)],
+  ['cannot be fetched', () => Promise.reject(new Error('out of reach'))],
+])('a page that asks ahead for what %s opens all the same', async (_, ahead) => {
   await atWork();
-  const other = makeStore({
+  const other = makeStore({ db, now: () => at, newId: v7, ahead });
+  await other.open();
+  expect(other.status.get().phase).toBe('ready');
+  expect(other.world.get().shelter.name).toBe('Test shelter');
+});
+
+function* unanswered(): InParts<void> {
+  yield;
+  throw new Error('cannot be answered');
+}
+
+test('what the first page asks is asked of the world that it is shown, before it is ready', async () => {
+  await atWork();
+  const asked: unknown[] = [];
+  const other: LocalStore = makeStore({
     db,
     now: () => at,
     newId: v7,
-    // biome-ignore lint/correctness/useYield: it fails before its first part
-    ahead: function* () {
-      throw new Error('cannot be answered');
-    },
+    ahead: async () =>
+      function* (world) {
+        yield;
+        asked.push(world, other.status.get().phase);
+      },
   });
   await other.open();
-  expect(other.status.get().phase).toBe('ready');
+  expect(asked).toEqual([other.world.get(), 'opening']);
+  expect(asked[0]).toBe(other.world.get());
 });
 
 test('a status that did not change is not told', async () => {

@@ -80,8 +80,8 @@ interface Outside {
   readonly newId: () => string;
   /** Between slices of the opening; nobody waits where it is left out. */
   readonly rest?: Rest;
-  /** What the first page will ask of a world, worked out before it is shown (log/ahead.ts). */
-  readonly ahead?: (world: World) => InParts<void>;
+  /** How what the first page will ask of a world is asked before it is shown (log/ahead-of-round.ts, ahead-of-desk.ts). */
+  readonly ahead?: () => Promise<(world: World) => InParts<void>>;
 }
 
 export function makeStore({ db, now, newId, rest = noRest, ahead }: Outside): LocalStore {
@@ -146,6 +146,7 @@ export function makeStore({ db, now, newId, rest = noRest, ahead }: Outside): Lo
         tellStatus({ phase: 'cannot-open', stopped: 'newer', trouble: said('parts.stopped.newer-at-start') });
         return;
       }
+      const askAhead = askingAhead();
       const read = await readWorld(db, await asides.leftOut(), rest);
       await people.reread();
       await askAhead(read.world);
@@ -172,12 +173,19 @@ export function makeStore({ db, now, newId, rest = noRest, ahead }: Outside): Lo
     }
   }
 
-  async function askAhead(of: World): Promise<void> {
-    try {
-      if (ahead !== undefined) await inSlices(ahead(of), rest);
-    } catch {
-      // What cannot be answered ahead is asked again where it is needed, and told there.
-    }
+  /** Begins to fetch how to ask; answers the asking. */
+  function askingAhead(): (of: World) => Promise<void> {
+    const asks = ahead?.();
+    // Heard below; until then nobody waits for it.
+    asks?.catch(() => undefined);
+    return async (of) => {
+      try {
+        const ask = await asks;
+        if (ask !== undefined) await inSlices(ask(of), rest);
+      } catch {
+        // What cannot be answered ahead, or not be fetched, is asked again where it is needed, and told there.
+      }
+    };
   }
 
   async function append(drafts: readonly Draft[], options: AppendOptions = {}): Promise<Outcome<LogRecord[]>> {

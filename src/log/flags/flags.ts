@@ -14,7 +14,7 @@ import { ownerFlags } from '../views/chips/chip-owner.js';
 import type { Ground } from '../views/ground.js';
 import type { Shelter } from '../views/shelter.js';
 import type { World } from '../views/world.js';
-import { animalFlags } from './animal-flags.js';
+import { animalFlagsInParts } from './animal-flags.js';
 import { differingReadings } from './blood-tests/readings-differ.js';
 import { unknownReadings } from './blood-tests/unknown-readings.js';
 import { movedFlags } from './blood-tests/unsettled-flags.js';
@@ -49,12 +49,16 @@ export interface Owned {
 }
 
 /** What an animal's own records, and the protocol's reading of them, have to show. */
-const own = derived(
-  (animal: Animal, records: readonly LogRecord[], ground: Ground, today: CalendarDate): readonly Raised[] => [
-    ...animalFlags(animal, records, ground, today),
-    ...differingReadings(animal, records, ground),
-  ],
-);
+const own = derivedInParts(function* (
+  animal: Animal,
+  records: readonly LogRecord[],
+  ground: Ground,
+  today: CalendarDate,
+): InParts<readonly Raised[]> {
+  const flags = yield* animalFlagsInParts(animal, records, ground, today);
+  yield;
+  return [...flags, ...differingReadings(animal, records, ground)];
+});
 
 /**
  * Every flag of one animal. Of other animals it takes only which chips they have on record; null for one that was never
@@ -96,7 +100,7 @@ export const ownedFlags = derivedInParts(function* (world: World, today: Calenda
     owned.push(...answered(owner, raised, shelter.answers));
   };
   for (const id of [...world.animals.keys(), ...world.unknown]) {
-    yield;
+    yield* aheadOfFlags(world, id, today);
     put(ownerOf.animal(id), raisedOf(world, id, today));
   }
   yield;
@@ -118,6 +122,18 @@ export const ownedFlags = derivedInParts(function* (world: World, today: Calenda
   put(ownerOf.shelter, flagsOfShelter(shelter));
   return owned;
 });
+
+/** Most of what the flags of one animal are worked out from, ahead of them and in parts. */
+export function* aheadOfFlags({ animals, bySubject, ground }: World, id: AnimalId, today: CalendarDate): InParts<void> {
+  yield;
+  const animal = animals.get(id);
+  const records = bySubject.get(`animal:${id}`);
+  if (animal === undefined || records === undefined) return;
+  yield* own.inParts(animal, records, ground, today);
+  yield;
+  takenBackOf(id, records, ground, today);
+  yield;
+}
 
 function raisedOf(world: World, id: AnimalId, today: CalendarDate): readonly Raised[] {
   const { ground, shelter, animals, bySubject } = world;

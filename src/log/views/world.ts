@@ -60,11 +60,8 @@ export const buildInParts = (records: readonly LogRecord[], unread?: readonly Un
  * Add records. One that is there already is taken again only when it now carries its place in the log.
  * `unread` are all records that cannot be read, when that has changed. When anything changes that animals are judged by (lots, documents, sections, zone), every animal is folded again.
  */
-export const applyToWorld = (
-  world: World,
-  records: readonly LogRecord[],
-  unread?: readonly UnreadRecord[],
-): World => atOnce(applied(world, records, unread));
+export const applyToWorld = (world: World, records: readonly LogRecord[], unread?: readonly UnreadRecord[]): World =>
+  atOnce(applied(world, records, unread));
 
 /** Records that are sorted in before the next rest. */
 const sortedAtOnce = 100;

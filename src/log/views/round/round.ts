@@ -79,7 +79,11 @@ export const roundView = derivedInParts(function* (world: World, id: RoundId): I
   const { bySubject, ground } = world;
   const known = { bySubject, ground, dueIn: (animal: Animal) => dueIn(world, animal, facts.plan.on) };
   const lineOfAnimal = new Map(facts.plan.lines.map((line) => [line.animal, line.schedules]));
-  const met: { readonly animal: Animal; readonly planned: readonly ScheduleId[]; readonly added: readonly ScheduleId[] }[] = [];
+  const met: {
+    readonly animal: Animal;
+    readonly planned: readonly ScheduleId[];
+    readonly added: readonly ScheduleId[];
+  }[] = [];
   for (const animal of world.animals.values()) {
     if (!lineOfAnimal.has(animal.id) && !facts.plan.sections.some((own) => own === animal.section)) continue;
     yield;
