@@ -1,4 +1,4 @@
-import { atOnce, type InParts } from './in-parts.js';
+import { type AskedInParts, type InParts, withRests } from './in-parts.js';
 
 /**
  * The one memo of the house: what a pure function gives for its inputs is remembered, and its key is all of its inputs
@@ -17,20 +17,13 @@ export function derived<I extends readonly unknown[], R>(work: (...inputs: I) =>
   };
 }
 
-/** A question that crosses so much that a page works it out ahead, in parts. */
-export interface AskedInParts<I extends readonly unknown[], R> {
-  (...inputs: I): R;
-  /** The same answer, worked out and remembered with a rest after each part. */
-  readonly inParts: (...inputs: I) => InParts<R>;
-}
-
 /** A `derived` whose work can be laid aside between its parts: asked as any other, it runs to its end. */
 export function derivedInParts<I extends readonly unknown[], R>(
   work: (...inputs: I) => InParts<R>,
   values = 4,
 ): AskedInParts<I, R> {
   const placeOf = placesOf<I>(values);
-  const inParts = function* (...inputs: I): InParts<R> {
+  return withRests(function* (...inputs: I): InParts<R> {
     const at = placeOf(inputs);
     if (at.answer === undefined) {
       const is = yield* work(...inputs);
@@ -38,8 +31,7 @@ export function derivedInParts<I extends readonly unknown[], R>(
       at.answer ??= { is };
     }
     return at.answer.is as R;
-  };
-  return Object.assign((...inputs: I): R => atOnce(inParts(...inputs)), { inParts });
+  });
 }
 
 /** Where the answer for some inputs is. */

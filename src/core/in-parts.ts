@@ -12,3 +12,13 @@ export function atOnce<R>(work: InParts<R>): R {
     if (step.done === true) return step.value;
   }
 }
+
+/** What gives an answer at once, or the same one in parts. */
+export interface AskedInParts<I extends readonly unknown[], R> {
+  (...inputs: I): R;
+  readonly inParts: (...inputs: I) => InParts<R>;
+}
+
+/** Asked as any other function, work with rests runs to its end. */
+export const withRests = <I extends readonly unknown[], R>(work: (...inputs: I) => InParts<R>): AskedInParts<I, R> =>
+  Object.assign((...inputs: I): R => atOnce(work(...inputs)), { inParts: work });

@@ -1,7 +1,7 @@
 import type { InParts } from '../../core/in-parts.js';
 import { noChips, withChips } from '../../log/chip-index.js';
 import { type LogRecord, parseRecord } from '../../log/record.js';
-import { buildInParts, type World } from '../../log/views/world.js';
+import { buildWorld, type World } from '../../log/views/world.js';
 import { type Db, readMeta, unreadIn } from '../db.js';
 import { type Away, awayOf } from './away-here.js';
 import { inSlices, type Rest } from './slices.js';
@@ -25,7 +25,7 @@ export async function readWorld(
     if (end === undefined || rows.length < pageOf) break;
     last = end;
   }
-  const world = await inSlices(buildInParts(records, await unreadIn(db)), rest);
+  const world = await inSlices(buildWorld.inParts(records, await unreadIn(db)), rest);
   const chips = withChips(noChips, await db.chips.toArray());
   const away = awayOf(((await readMeta(db, 'away')) ?? []) as readonly Away[]);
   return { world: { ...world, chips, away }, held };

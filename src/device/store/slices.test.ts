@@ -8,7 +8,7 @@ import { aheadOfRound } from '../../log/ahead-of-round.js';
 import { flagsIn } from '../../log/flags/flags.js';
 import { lotUse } from '../../log/stock/lots.js';
 import { roundView } from '../../log/views/round/round.js';
-import { applyToWorld, buildInParts, buildWorld, dueIn, emptyWorld, type World } from '../../log/views/world.js';
+import { applyToWorld, buildWorld, dueIn, emptyWorld, type World } from '../../log/views/world.js';
 import { openDb } from '../db.js';
 import { readWorld } from './read-world.js';
 import { inSlices, type Rest } from './slices.js';
@@ -43,7 +43,7 @@ const whole = told(buildWorld(demo.records));
 
 test.each([1, 2, 3, 7, 50, 100_000])('a world folded in slices of %i parts is the one folded at once', async (size) => {
   const rest = after(size);
-  const world = await inSlices(buildInParts(demo.records), rest);
+  const world = await inSlices(buildWorld.inParts(demo.records), rest);
   expect(told(world)).toBe(whole);
   expect(rest.taken() > 20).toBe(size < 5);
 });
@@ -52,7 +52,7 @@ test('nor does it differ where the same records are folded and asked about durin
   const half = demo.records.slice(0, demo.records.length / 2);
   const others = new Set<string>();
   const rest = after(40, () => others.add(told(applyToWorld(emptyWorld, half))));
-  expect(told(await inSlices(buildInParts(demo.records), rest))).toBe(whole);
+  expect(told(await inSlices(buildWorld.inParts(demo.records), rest))).toBe(whole);
   expect(others.size).toBe(1);
 });
 

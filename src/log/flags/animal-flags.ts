@@ -3,7 +3,7 @@ import { lacksSecond } from '../../core/bedside/second-look.js';
 import { ageDays, type CalendarDate, daysBetween } from '../../core/calendar.js';
 import { derived, growing, partBy } from '../../core/derived.js';
 import type { AnimalId } from '../../core/ids.js';
-import { atOnce, type InParts } from '../../core/in-parts.js';
+import { type InParts, withRests } from '../../core/in-parts.js';
 import { lotsDiffer } from '../../core/point-of-care/kit.js';
 import { said } from '../../core/said.js';
 import { desk, deskAndMedical, type Raise, type Raised, raisedBy, raising, writerOf } from '../flag.js';
@@ -42,15 +42,7 @@ import { syringeFlags } from './syringe-flags.js';
  * What one animal's records, and the protocol's reading of them, have to show to a person. Depends on nothing but the
  * animal, its records, the ground and the day.
  */
-export const animalFlags = (
-  animal: Animal,
-  records: readonly LogRecord[],
-  ground: Ground,
-  today: CalendarDate,
-): Raised[] => atOnce(animalFlagsInParts(animal, records, ground, today));
-
-/** The same, with rests in between. */
-export function* animalFlagsInParts(
+export const animalFlags = withRests(function* (
   animal: Animal,
   records: readonly LogRecord[],
   ground: Ground,
@@ -104,7 +96,7 @@ export function* animalFlagsInParts(
   // Twice on one day is one cause, not two.
   const twice = new Set(flags.filter((flag) => flag.code === 'given-twice').map((flag) => flag.about));
   return twice.size === 0 ? flags : flags.filter((flag) => flag.code !== 'given-early' || !twice.has(flag.about));
-}
+});
 
 const testing = ofKinds('sample-drawn', 'test-started', 'test-read', 'test-abandoned', 'test-followed-up');
 const over = ofKinds('observation-noted', 'animal-taken-in', 'animal-moved', 'test-read');

@@ -14,7 +14,7 @@ import { ownerFlags } from '../views/chips/chip-owner.js';
 import type { Ground } from '../views/ground.js';
 import type { Shelter } from '../views/shelter.js';
 import type { World } from '../views/world.js';
-import { animalFlagsInParts } from './animal-flags.js';
+import { animalFlags } from './animal-flags.js';
 import { differingReadings } from './blood-tests/readings-differ.js';
 import { unknownReadings } from './blood-tests/unknown-readings.js';
 import { movedFlags } from './blood-tests/unsettled-flags.js';
@@ -55,7 +55,7 @@ const own = derivedInParts(function* (
   ground: Ground,
   today: CalendarDate,
 ): InParts<readonly Raised[]> {
-  const flags = yield* animalFlagsInParts(animal, records, ground, today);
+  const flags = yield* animalFlags.inParts(animal, records, ground, today);
   yield;
   return [...flags, ...differingReadings(animal, records, ground)];
 });

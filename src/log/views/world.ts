@@ -2,7 +2,7 @@ import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
 import { AnimalId, type RecordId } from '../../core/ids.js';
-import { atOnce, type InParts } from '../../core/in-parts.js';
+import { atOnce, type InParts, withRests } from '../../core/in-parts.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { nothingAway, type UsedAway } from '../away.js';
 import { type ChipIndex, noChips } from '../chip-index.js';
@@ -49,12 +49,10 @@ export const emptyWorld: World = {
   away: nothingAway,
 };
 
-export const buildWorld = (records: readonly LogRecord[], unread?: readonly UnreadRecord[]): World =>
-  atOnce(buildInParts(records, unread));
-
-/** A world from nothing, with a rest after every few records and after every animal. */
-export const buildInParts = (records: readonly LogRecord[], unread?: readonly UnreadRecord[]): InParts<World> =>
-  applied(emptyWorld, records, unread);
+/** A world from nothing; in parts with a rest after every few records and before every animal. */
+export const buildWorld = withRests((records: readonly LogRecord[], unread?: readonly UnreadRecord[]) =>
+  applied(emptyWorld, records, unread),
+);
 
 /**
  * Add records. One that is there already is taken again only when it now carries its place in the log.
