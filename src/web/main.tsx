@@ -1,3 +1,4 @@
+import './no-eval.js';
 import '@fontsource-variable/atkinson-hyperlegible-next/wght.css';
 import '@fontsource/atkinson-hyperlegible-mono/latin-400.css';
 import '@fontsource/atkinson-hyperlegible-mono/latin-600.css';

@@ -4,6 +4,7 @@ import { lacksSecond } from '../../core/bedside/second-look.js';
 import { ageDays, type CalendarDate, daysBetween } from '../../core/calendar.js';
 import { derived, growing, partBy } from '../../core/derived.js';
 import type { AnimalId } from '../../core/ids.js';
+import { type InParts, withRests } from '../../core/in-parts.js';
 import { lotsDiffer } from '../../core/point-of-care/kit.js';
 import { said } from '../../core/said.js';
 import { desk, deskAndMedical, type Raise, type Raised, raisedBy, raising, writerOf } from '../flag.js';
@@ -42,12 +43,12 @@ import { syringeFlags } from './syringe-flags.js';
  * What one animal's records, and the protocol's reading of them, have to show to a person. Depends on nothing but the
  * animal, its records, the ground and the day.
  */
-export function animalFlags(
+export const animalFlags = withRests(function* (
   animal: Animal,
   records: readonly LogRecord[],
   ground: Ground,
   today: CalendarDate,
-): Raised[] {
+): InParts<Raised[]> {
   const standing = effective(records);
   const flags: Raised[] = [];
   const raise = raising(animal, flags);
@@ -55,22 +56,29 @@ export function animalFlags(
   testFlags(animal, tests, raise);
   flags.push(...observationBackFlags(animal, records, ground), ...overFlags(animal, records, over(standing), ground));
   flags.push(...reactiveFlags(animal, ground, tests, today), ...markFlags(animal, tests));
+  yield;
   flags.push(...runFlags(animal, records, tests, ground), ...followUpFlags(animal, records, ground, tests));
   flags.push(...orderFlags(animal, records, ordered(standing)), ...guardFlags(animal, records, standing, ground));
   openFlags(animal, ground, openings(standing), today, raise);
+  yield;
   const back = dosesBack(records);
   flags.push(...treatmentFlags(treatments(standing), back, ground, animal.id, animal.name));
   doseBackFlags(back, (product) => productName(ground, product), raise);
+  yield;
   flags.push(...doseFlags(animal, records, standing, ground));
+  yield;
   orderMissedFlags(animal, ground, ordered(standing), today, raise);
   syringeFlags(ground, syringes(standing), raise);
   placeFlags(ground, stays(records), stays(standing), raise);
   tooCleanFlags(animal, records, standing, ground, raise);
+  yield;
   sickFlags(animal, signs(standing), today, raise);
   biteFlags(signs(standing), raise);
   earlyFlags(animal, ground, standing, today, raise);
   if (back.length > 0) earlyAfterBack(animal, ground, standing, back, today, raise);
+  yield;
   flags.push(...chipFlags(animal, records, ground, standing));
+  yield;
   flags.push(...entryFlags(animal, standing));
   stayFlags(animal, stays(standing), today, raise);
   flags.push(...bornFlags(animal, records, ground));
@@ -91,7 +99,7 @@ export function animalFlags(
   // Twice on one day is one cause, not two.
   const twice = new Set(flags.filter((flag) => flag.code === 'given-twice').map((flag) => flag.about));
   return twice.size === 0 ? flags : flags.filter((flag) => flag.code !== 'given-early' || !twice.has(flag.about));
-}
+});
 
 const testing = ofKinds('sample-drawn', 'test-started', 'test-read', 'test-abandoned', 'test-followed-up');
 const over = ofKinds('observation-noted', 'animal-taken-in', 'animal-moved', 'test-read');

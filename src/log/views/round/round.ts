@@ -1,7 +1,9 @@
 import type { Animal, NotGiven, TestRun } from '../../../core/animal/animal.js';
 import { type LampAnswer, lampCode } from '../../../core/animal/lamp.js';
 import { orderNamed } from '../../../core/animal/vet-order.js';
+import { derivedInParts } from '../../../core/derived.js';
 import type { AnimalId, RecordId, RoundId, ScheduleId } from '../../../core/ids.js';
+import type { InParts } from '../../../core/in-parts.js';
 import type { Action } from '../../../core/protocol/due.js';
 import type { LogRecord } from '../../record.js';
 import { withSharedDraw } from '../blood-tests/shared-draw.js';
@@ -74,7 +76,7 @@ export interface RoundView {
 }
 
 /** The round as planned with what has really happened; null when there is no such round. Pure. */
-export function roundView(world: World, id: RoundId): RoundView | null {
+export const roundView = derivedInParts(function* (world: World, id: RoundId): InParts<RoundView | null> {
   const facts = world.shelter.rounds.get(id);
   if (facts === undefined) return null;
   const stopOf = new Map<string, AnimalStop[]>();
@@ -82,16 +84,22 @@ export function roundView(world: World, id: RoundId): RoundView | null {
   const { bySubject, ground } = world;
   const known = { bySubject, ground, dueIn: (animal: Animal) => dueIn(world, animal, facts.plan.on) };
   const lineOfAnimal = new Map(facts.plan.lines.map((line) => [line.animal, line.schedules]));
-  const met = [...world.animals.values()]
-    .filter(({ id: one, section }) => lineOfAnimal.has(one) || facts.plan.sections.some((own) => own === section))
-    .map((animal) => {
-      const planned = lineOfAnimal.get(animal.id) ?? [];
-      return { animal, planned, added: addedTo(known, facts, animal, planned) };
-    })
-    .filter(({ animal, added }) => lineOfAnimal.has(animal.id) || added.length > 0)
-    .sort((a, b) => order(a.animal, b.animal));
+  const met: {
+    readonly animal: Animal;
+    readonly planned: readonly ScheduleId[];
+    readonly added: readonly ScheduleId[];
+  }[] = [];
+  for (const animal of world.animals.values()) {
+    if (!lineOfAnimal.has(animal.id) && !facts.plan.sections.some((own) => own === animal.section)) continue;
+    yield;
+    const planned = lineOfAnimal.get(animal.id) ?? [];
+    const added = addedTo(known, facts, animal, planned);
+    if (lineOfAnimal.has(animal.id) || added.length > 0) met.push({ animal, planned, added });
+  }
+  met.sort((a, b) => order(a.animal, b.animal));
   const stopped = new Set(met.map(({ animal }) => animal.id));
   for (const { animal, planned, added } of met) {
+    yield;
     // Where the animal is now decides; one that has moved out of the chosen sections stays with the last of them.
     const home = facts.plan.sections.find((section) => section === animal.section) ?? facts.plan.sections.at(-1) ?? '';
     const stops = stopOf.get(home) ?? [];
@@ -127,7 +135,7 @@ export function roundView(world: World, id: RoundId): RoundView | null {
     running: lines.filter((line) => line.state === 'running' && line.run?.startedAt != null),
     counts: countsOf(animals),
   };
-}
+});
 
 export const stateOf = (facts: RoundFacts): RoundView['state'] =>
   facts.accepted ? 'accepted' : facts.handedBack ? 'handed-back' : facts.begunAt ? 'running' : 'planned';

@@ -11,7 +11,7 @@ import { roundView } from '../../../log/views/round/round.js';
 import type { Shelter } from '../../../log/views/shelter.js';
 import type { World } from '../../../log/views/world.js';
 import { now, useNow } from '../../clock.js';
-import { store, useOwnClock, useStatus, useWho, useWorld } from '../../store/here.js';
+import { store, useOwnClock, useStatusOf, useWho, useWorld } from '../../store/here.js';
 
 /** What every screen of a round looks at. `now` is looked at again every second. */
 export interface OnRound {
@@ -37,7 +37,7 @@ const Around = createContext<OnRound | null>(null);
 /** Null when this device knows no such round. */
 export function useRoundOf(round: RoundId): OnRound | null {
   const world = useWorld();
-  const { device } = useStatus();
+  const device = useStatusOf('device');
   const clock = useOwnClock();
   const { since } = useWho();
   const now_ms = useNow(1_000);
