@@ -4,7 +4,8 @@ import { cat, day, seen, weight } from '../../../test/support/protocol.js';
 import { dayNumber } from '../calendar.js';
 import { aboutConditions } from '../protocol/about-conditions.js';
 import type { ProtocolInput } from '../protocol/input.js';
-import { conditionGates, conditionsFound, ProductCondition } from './conditions.js';
+import { conditionGates, conditionsFound } from './conditions.js';
+import { ProductCondition } from './product-condition.js';
 
 /** Conditions are invented data; what they do is the rule (Verifies: DOSE-R72, DOSE-R73). */
 const formulary = starterFormulary();

@@ -2,11 +2,11 @@ import { z } from 'zod';
 import { CalendarDate, Span } from '../calendar.js';
 import { KitTypeId, ProductId, SourceId, SyringeId } from '../ids.js';
 import { Role } from '../people.js';
-import { ProductCondition } from './conditions.js';
 import { Exact, Route, Standing } from './exact-text.js';
 import { BodySite, Care, Caution, Course, Dilution, MakeUp, PerDay, PerSite, Twin } from './handling.js';
 import { LabelWeight, WeightRow } from './label-weight.js';
 import { BloodRules, Instrument, Mix, NotThisWay, RouteLimit, Spacing } from './measuring.js';
+import { ProductCondition } from './product-condition.js';
 
 export { Exact, Route, Standing } from './exact-text.js';
 

@@ -1,11 +1,13 @@
 import type { Decimal } from 'decimal.js';
 import { z } from 'zod';
+import { derived } from '../derived.js';
 import { exactly, plain } from '../quantity/exact.js';
 import { writeInUnit, writeNumber } from '../quantity/write.js';
 import { type Said, type SayValue, said } from '../said.js';
 import type { Amount, AmountAnswer } from './amount.js';
+import type { Route } from './exact-text.js';
 import { Exact } from './exact-text.js';
-import type { Product } from './formulary.js';
+import type { Product, Product } from './formulary.js';
 
 export const OrderUnit = z.enum(['mg-per-kg', 'mg', 'mL-per-kg', 'mL', 'pieces']);
 export type OrderUnit = z.infer<typeof OrderUnit>;
@@ -139,3 +141,9 @@ function piecesText(count: Decimal): string {
   const part = quarters === 2 ? '1/2' : '1/4';
   return whole.isZero() ? part : `${plain(whole)} ${part}`;
 }
+
+/** A product as an order has it go in: by another way its own place on the animal says nothing any more. */
+export const byRoute = derived(
+  (product: Product, route: Route | null): Product =>
+    route === null || route === product.route ? product : { ...product, route, site: '', siteCode: null },
+);

@@ -1,11 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { starterProtocol } from '../../../test/support/documents.js';
 import { alarmsAt, codesAt } from '../../../test/support/weight-rules.js';
-import { say } from '../../words/say.js';
+import { WeightWatch } from '../protocol/document/weight-watch.js';
 import { ageHintFromWeight, poundAMonth } from './age-hint.js';
 import { growthAlarms } from './alarms.js';
 import { gainBetween } from './gain.js';
-import { WeightWatch } from './watch.js';
 import { believable, weightTables } from './weight-tables.js';
 
 /** Weighings as `hours:grams`, counted from one morning. */
@@ -26,7 +25,7 @@ describe('gain (Verifies: GROW-R1)', () => {
   });
 });
 
-describe('what the starter protocol tells of a weight (Verifies: GROW-R1, GROW-R2, GROW-R3, GROW-R4, GROW-R5)', () => {
+describe('what the starter protocol tells of a weight (Verifies: GROW-R1, GROW-R2, GROW-R3, GROW-R4, GROW-R5, ROUND-R85)', () => {
   test.each<[string, number | null, string[]]>([
     // First two days, and under 3 weeks: any loss within a day.
     ['0:98 24:98', 1, ['no-gain stop']],
@@ -85,16 +84,20 @@ describe('what the starter protocol tells of a weight (Verifies: GROW-R1, GROW-R
   });
 
   test('says what happened, in days where it took days (Verifies: LOG-R173)', () => {
-    const told = (text: string, age: number | null) => alarmsAt(curve(text), age).map(({ why }) => say(why));
+    const told = (text: string, age: number | null) => alarmsAt(curve(text), age).map(({ why }) => why);
     expect(told('0:600 48:560 96:540 144:520 192:500 240:492', 45)).toEqual([
-      'Lost 18\u00a0percent in 10 days (600\u00a0g, now 492\u00a0g). Tell the medical team now.',
+      {
+        say: 'growth.loss',
+        with: { percent: '18', grave: 'yes', from: { grams: 600 }, to: { grams: 492 }, unit: 'days', time: 10 },
+      },
     ]);
     expect(told('0:140 9:132', 6)).toEqual([
-      'Lost 5.7\u00a0percent in 9 hours (140\u00a0g, now 132\u00a0g). Tell the medical team now.',
+      {
+        say: 'growth.loss',
+        with: { percent: '5.7', grave: 'yes', from: { grams: 140 }, to: { grams: 132 }, unit: 'hours', time: 9 },
+      },
     ]);
-    expect(told('0:1000 168:1000', 63)).toEqual([
-      'No gain in 7 days (1,000\u00a0g, now 1,000\u00a0g). Weigh again, and tell the medical team.',
-    ]);
+    expect(told('0:1000 168:1000', 63)).toMatchObject([{ say: 'growth.no-gain', with: { unit: 'days', time: 7 } }]);
   });
 
   test('order of entry does not matter, doubtful weights do not count', () => {

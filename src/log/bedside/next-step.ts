@@ -2,7 +2,7 @@ import { awaitingSecond } from '../../core/bedside/weighing.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import { asksForWeight } from '../../core/dosing/amount.js';
 import type { Product } from '../../core/dosing/formulary.js';
-import { byRoute } from '../../core/dosing/own-route.js';
+import { byRoute } from '../../core/dosing/ordered.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { productFor, weighedFirst } from '../prepare/item-needs.js';
 import { chipCourse, openDifference } from '../views/chips/chip-course.js';

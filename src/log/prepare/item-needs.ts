@@ -2,7 +2,7 @@ import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import { asksForWeight } from '../../core/dosing/amount.js';
 import type { KitType, Product } from '../../core/dosing/formulary.js';
-import { byRoute } from '../../core/dosing/own-route.js';
+import { byRoute } from '../../core/dosing/ordered.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { lotUse } from '../stock/lots.js';
 import { weightUsable } from '../views/doses/weight-for-dose.js';

@@ -3,7 +3,7 @@ import { type Illness, isIllness } from '../../core/animal/named.js';
 import { ageDays, type CalendarDate } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
 import { type GrowthAlarm, growthAlarms } from '../../core/growth/alarms.js';
-import { rulesFor, type WeightBand } from '../../core/growth/watch.js';
+import { type AgeBand, rulesFor } from '../../core/growth/watch.js';
 import { RecordId } from '../../core/ids.js';
 import type { LogRecord } from '../record.js';
 import { dayOf } from './animal.js';
@@ -56,10 +56,21 @@ export const alarmsOfWeight = (
 };
 const typed = { record: RecordId.parse('typed'), doubtful: false };
 
-const notWatched: readonly WeightBand[] = [];
+/** Each weighing of an animal that was told of when it was made, with what was told first. */
+export const alarmsAlong = derived(
+  (weighings: Animal['weighings'], born: Animal['born'], protocol: Documents['protocol']) =>
+    new Map(
+      weighings.flatMap(({ record }, at): [RecordId, GrowthAlarm][] => {
+        const [alarm] = weightAlarms({ born }, weighings.slice(0, at + 1), { protocol });
+        return alarm === undefined ? [] : [[record, alarm]];
+      }),
+    ),
+);
+
+const notWatched: readonly AgeBand[] = [];
 
 const alarmsOf = derived(
-  (weighings: Animal['weighings'], born: Animal['born'], watch: readonly WeightBand[]): readonly GrowthAlarm[] => {
+  (weighings: Animal['weighings'], born: Animal['born'], watch: readonly AgeBand[]): readonly GrowthAlarm[] => {
     const last = weighings.at(-1);
     if (last === undefined) return [];
     const days = born.basis === 'unknown' ? null : ageDays(born.latest, last.on);

@@ -3,10 +3,10 @@ import { Neutered, Sex } from '../../animal/animal.js';
 import { SectionRank } from '../../biosecurity/section.js';
 import { Span } from '../../calendar.js';
 import { Source, Standing } from '../../dosing/formulary.js';
-import { WeightWatch } from '../../growth/watch.js';
 import { ScheduleId, SourceId } from '../../ids.js';
 import { WallTime } from '../../wall-time.js';
 import { documentProblems } from './document-problems.js';
+import { WeightWatch } from './weight-watch.js';
 
 /**
  * The protocol as signed data: which treatment is due when, for whom, and who said so. No age, interval or reason

@@ -1,4 +1,3 @@
-import type { Decimal } from 'decimal.js';
 import type { Animal } from '../../../core/animal/animal.js';
 import { amountOrdered } from '../../../core/animal/order-amount.js';
 import { mostTimesOn, type OrderTerms, orderOn, timesADay } from '../../../core/animal/vet-order.js';
@@ -6,8 +5,8 @@ import { addDays, type CalendarDate } from '../../../core/calendar.js';
 import type { Dose } from '../../../core/dosing/dose.js';
 import type { Product } from '../../../core/dosing/formulary.js';
 import { type Gate, type GateCode, gate, isLabelStop } from '../../../core/dosing/gate.js';
-import { byRoute } from '../../../core/dosing/own-route.js';
-import { exactly } from '../../../core/quantity/exact.js';
+import { byRoute } from '../../../core/dosing/ordered.js';
+import { type Exactly, exactly } from '../../../core/quantity/exact.js';
 import { writeNumber } from '../../../core/quantity/write.js';
 import { said } from '../../../core/said.js';
 import type { Shelter } from '../shelter.js';
@@ -39,7 +38,7 @@ const refusing: ReadonlySet<GateCode> = new Set([
 ]);
 
 /** How often a day an order comes at the most: its times, or of one as needed what its distance and its most let it. */
-function mostTimesADay(terms: OrderTerms, from: CalendarDate): Decimal {
+function mostTimesADay(terms: OrderTerms, from: CalendarDate): Exactly {
   const { timing } = orderOn(terms, from);
   if (timing.is !== 'as-needed') return timesADay(timing);
   const byDistance = Math.ceil(24 / (terms.leastHours ?? 24));

@@ -9,12 +9,12 @@ import type { LogRecord } from '../../record.js';
 import { withSharedDraw } from '../blood-tests/shared-draw.js';
 import { chipCourse, openDifference } from '../chips/chip-course.js';
 import { inDeviceOrder } from '../device-order.js';
+import { runningAsNeeded } from '../due/as-needed.js';
 import { scheduleNamed, visitOrderOf } from '../due/schedules.js';
 import type { RoundFacts } from '../round-facts.js';
 import type { Section, Shelter } from '../shelter.js';
 import { isUnwell } from '../sick.js';
 import { byPlace, dueIn, type World } from '../world.js';
-import { asNeededOf } from './as-needed.js';
 import { addedTo, withoutEnded } from './round-added.js';
 
 /** One thing to be done to one animal on a round, and how far it has come. */
@@ -114,7 +114,7 @@ export const roundView = derivedInParts(function* (world: World, id: RoundId): I
   }
   const onlyAsNeeded = [...world.animals.values()]
     .filter(({ id: one }) => !stopped.has(one))
-    .filter((animal) => asNeededOf(world, animal, facts.plan.on).length > 0)
+    .filter((animal) => runningAsNeeded(world, animal, facts.plan.on).length > 0)
     .sort(order)
     .map((animal) => animalStop(world, animal, id, [], inDeviceOrder(bySubject.get(`animal:${animal.id}`) ?? [])));
   const stops = world.shelter.sections

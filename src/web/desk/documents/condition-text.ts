@@ -1,4 +1,4 @@
-import type { ProductCondition } from '../../../core/dosing/conditions.js';
+import type { ProductCondition } from '../../../core/dosing/product-condition.js';
 import { say } from '../../../words/say.js';
 
 /** A condition of a product as the page of the formulary says it: its words, and what it does. */

@@ -1,4 +1,3 @@
-import type { WeightBand, WeightRule } from '../../../core/growth/watch.js';
 import type {
   Condition,
   HoldRule,
@@ -12,6 +11,7 @@ import type {
 } from '../../../core/protocol/document/document.js';
 import { spanSaid } from '../../../core/protocol/document/spans.js';
 import { sinceSaid } from '../../../core/protocol/document/steps.js';
+import type { WatchRule, WeightBand } from '../../../core/protocol/document/weight-watch.js';
 import { say } from '../../../words/say.js';
 import type { SourcedValue } from './sourced.js';
 
@@ -148,7 +148,7 @@ export const keepApartLines = ({ keepApart }: Pick<ProtocolDocument, 'keepApart'
 export const weightLines = ({ words, rules }: WeightBand): SourcedValue[] =>
   rules.map((rule) => line(words, say('desk.doc.watch-told', { what: watched(rule), tell: rule.severity }), rule));
 
-function watched(rule: WeightRule): string {
+function watched(rule: WatchRule): string {
   switch (rule.is) {
     case 'loss':
       return rule.percent === 0

@@ -350,6 +350,7 @@ export const deskAnimals = {
   'desk.weights.table': 'Weighings',
   'desk.weights.at': 'When',
   'desk.weights.gain': 'Change',
+  'desk.weights.told': 'Told',
   'desk.weights.gain-of': '{sign}{grams} in {hours} h',
   'desk.weights.picture':
     'Weight curve of {count, plural, one {# weighing} other {# weighings}}; the table says the same in figures',
