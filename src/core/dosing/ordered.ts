@@ -5,9 +5,8 @@ import { exactly, plain } from '../quantity/exact.js';
 import { writeInUnit, writeNumber } from '../quantity/write.js';
 import { type Said, type SayValue, said } from '../said.js';
 import type { Amount, AmountAnswer } from './amount.js';
-import type { Route } from './exact-text.js';
-import { Exact } from './exact-text.js';
-import type { Product, Product } from './formulary.js';
+import { Exact, type Route } from './exact-text.js';
+import type { Product } from './formulary.js';
 
 export const OrderUnit = z.enum(['mg-per-kg', 'mg', 'mL-per-kg', 'mL', 'pieces']);
 export type OrderUnit = z.infer<typeof OrderUnit>;
