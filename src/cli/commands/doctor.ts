@@ -3,8 +3,9 @@ import { said } from '../../core/said.js';
 import { say } from '../../words/say.js';
 import { type Command, dataOption } from '../command.js';
 import { dataFolder } from '../data-folder.js';
-import { lookAtCopies, lookAtKeys, lookAtPeople, lookAtPort, lookAtRecords } from '../doctor/keeping.js';
+import { lookAtCopies, lookAtKeys, lookAtPeople, lookAtRecords } from '../doctor/keeping.js';
 import { lookAtApp, lookAtNode } from '../doctor/machine.js';
+import { lookAtPort } from '../doctor/port.js';
 import { done, misused } from '../exit.js';
 import { tell, withWords } from '../output.js';
 import { portGiven } from '../port.js';
@@ -27,7 +28,7 @@ export const doctor: Command = {
       ...(await lookAtPeople(folder)),
       ...lookAtKeys(folder, now),
       ...lookAtCopies(place === null ? null : resolve(place), now),
-      await lookAtPort(port),
+      await lookAtPort(port, folder),
     ];
     const count = found.filter((one) => one.is === 'wrong').length;
     const attention = found.filter((one) => one.is === 'attention').length;

@@ -1,5 +1,6 @@
-import { chmodSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:http';
+import { createServer as createSecure } from 'node:https';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -11,8 +12,9 @@ import { openKeys } from '../../store/private/keys.js';
 import { openStore } from '../../store/sqlite/open.js';
 import { say } from '../../words/say.js';
 import type { Finding } from './finding.js';
-import { lookAtCopies, lookAtKeys, lookAtPort, lookAtRecords } from './keeping.js';
+import { lookAtCopies, lookAtKeys, lookAtRecords } from './keeping.js';
 import { lookAtApp, lookAtDisk, lookAtNode } from './machine.js';
+import { lookAtPort } from './port.js';
 
 const noon = at('2026-03-02', '12:00');
 const folder = mkdtempSync(join(tmpdir(), 'roundhand-doctor-'));
@@ -115,12 +117,53 @@ describe('what the doctor finds (Verifies: RUN-R1)', () => {
     const server = createServer((_, reply) => void reply.end(JSON.stringify(answer)));
     await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
     const { port } = server.address() as AddressInfo;
-    expect((await lookAtPort(port)).is).toBe('wrong');
+    expect((await lookAtPort(port, data)).is).toBe('wrong');
     answer = { ok: true, version: '1.2.3', told: [] };
-    expect(told([await lookAtPort(port)])[0]).toContain('version 1.2.3');
+    expect(told([await lookAtPort(port, data)])[0]).toContain('version 1.2.3');
     answer = { ok: true, version: '1.2.3', told: ['The clock is behind.'] };
-    expect(told([await lookAtPort(port)])[0]).toContain('wrong: The server at port');
+    expect(told([await lookAtPort(port, data)])[0]).toContain('wrong: The server at port');
     await new Promise((done) => server.close(done));
-    expect(told([await lookAtPort(port)])[0]).toContain('the port is free');
+    expect(told([await lookAtPort(port, data)])[0]).toContain('the port is free');
+  });
+
+  it('a server on https, by the authority beside its records; another one there is a stranger', async () => {
+    const own = inFolder('on-lan');
+    const keys = openKeys(own);
+    if (!keys.ok) throw new Error(say(keys.why));
+    const served = await ownCertificate(
+      keys.value,
+      { name: 'roundhand.local', addresses: [] },
+      new Date().toISOString(),
+    );
+    if (!served.ok) throw new Error(say(served.why));
+    const { certificate: cert, key } = served.value;
+    const server = createSecure({ cert, key }, (_, reply) => void reply.end('{"version":"1.2.3","told":[]}'));
+    await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
+    const { port } = server.address() as AddressInfo;
+    expect(told([await lookAtPort(port, own)])[0]).toContain('well: The server answers');
+    const another = inFolder('another');
+    const others = openKeys(another);
+    if (!others.ok) throw new Error(say(others.why));
+    await ownCertificate(others.value, { name: 'roundhand.local', addresses: [] }, new Date().toISOString());
+    expect((await lookAtPort(port, another)).is).toBe('wrong');
+    expect((await lookAtPort(port, inFolder('certificate-of-its-own'))).is).toBe('well');
+    await new Promise((done) => server.close(done));
+  });
+
+  it('records that break off while they are looked at: that is told, and nothing is thrown', async () => {
+    const broken = inFolder('broken');
+    const bytes = readFileSync(join(data, 'roundhand.sqlite'));
+    const size = 4096;
+    const seen: string[] = [];
+    for (let page = 0; page * size < bytes.length; page += 1) {
+      const damaged = Buffer.from(bytes);
+      damaged.fill(0x5a, page * size, Math.min(bytes.length, (page + 1) * size));
+      rmSync(broken, { recursive: true, force: true });
+      inFolder('broken');
+      writeFileSync(join(broken, 'roundhand.sqlite'), damaged);
+      const found = await lookAtRecords(broken, noon);
+      if (found.some(({ is }) => is === 'wrong')) seen.push(String(page));
+    }
+    expect(seen.length).toBeGreaterThan(3);
   });
 });

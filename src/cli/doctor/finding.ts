@@ -1,4 +1,4 @@
-import type { Outcome, Said } from '../../core/said.js';
+import type { Said } from '../../core/said.js';
 
 /**
  * One thing that was looked at. `well`: nothing to do. `attention`: it works, and somebody should see to it. `wrong`: it
@@ -12,6 +12,3 @@ export interface Finding {
 export const well = (what: Said): Finding => ({ is: 'well', what });
 export const attention = (what: Said): Finding => ({ is: 'attention', what });
 export const wrong = (what: Said): Finding => ({ is: 'wrong', what });
-
-/** What stands against something, as a finding; null when nothing does. */
-export const refusedBy = (outcome: Outcome<unknown>): Finding | null => (outcome.ok ? null : wrong(outcome.why));

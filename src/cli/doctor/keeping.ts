@@ -2,10 +2,11 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { said } from '../../core/said.js';
 import { arrivalAt } from '../../log/arrival.js';
+import { StoreTrouble } from '../../log/store.js';
 import { whyNoDocuments } from '../../log/views/shelter.js';
 import { clockTold } from '../../server/context.js';
 import { filesIn } from '../../server/copies/place.js';
-import { copyAt } from '../../server/copies/rule.js';
+import { newestCopy } from '../../server/copies/rule.js';
 import { daysLeft, renewedWithin_days } from '../../server/lan/authority.js';
 import { keysFolder, openKeys } from '../../store/private/keys.js';
 import { openPrivateSide, privateFile } from '../../store/private/sqlite.js';
@@ -14,7 +15,7 @@ import { openStore, type SqliteStore, storeFile } from '../../store/sqlite/open.
 import { whyNotWritable } from '../../store/sqlite/writable.js';
 import { headFaults } from '../../store/tree-heads.js';
 import { worldInCare } from '../data-folder.js';
-import { attention, type Finding, refusedBy, well, wrong } from './finding.js';
+import { attention, type Finding, well, wrong } from './finding.js';
 import { daysSince, lookAtDisk, lookAtRights } from './machine.js';
 
 /** Days after which the newest copy is old, whatever time between two was asked for. Ours. */
@@ -34,15 +35,20 @@ export async function lookAtRecords(folder: string, now: string): Promise<readon
   if (not !== null) found.push(wrong(said('cli.doctor.not-writable', { folder, full: not === 'full' ? 'yes' : 'no' })));
   const opened = await openStore(folder);
   if (!opened.ok) return [...found, wrong(opened.why)];
+  const inside: Finding[] = [];
   try {
-    return [...found, ...(await lookInside(opened.value, folder, now))];
+    await lookInside(opened.value, folder, now, inside);
+  } catch (error) {
+    if (!(error instanceof StoreTrouble)) throw error;
+    inside.push(wrong(error.why));
   } finally {
     await opened.value.close();
   }
+  return [...found, ...inside];
 }
 
-async function lookInside(store: SqliteStore, folder: string, now: string): Promise<readonly Finding[]> {
-  const found: Finding[] = [];
+/** Finds one after the other, so that what breaks off leaves what was found before it. */
+async function lookInside(store: SqliteStore, folder: string, now: string, found: Finding[]): Promise<void> {
   const faults = await store.faults();
   for (const detail of faults) found.push(wrong(said('cli.doctor.file-damaged', { detail })));
   const unread = await store.unreadable();
@@ -58,7 +64,6 @@ async function lookInside(store: SqliteStore, folder: string, now: string): Prom
     const none = whyNoDocuments(shelter);
     found.push(none === null ? well(said('cli.doctor.documents')) : attention(none));
   }
-  return found;
 }
 
 /** Names and contacts of people, which lie beside the records. */
@@ -78,11 +83,11 @@ export function lookAtKeys(folder: string, now: string): readonly Finding[] {
   if (!existsSync(join(folder, keysFolder))) return [];
   const keys = openKeys(folder);
   if (!keys.ok) return [wrong(keys.why)];
-  const certificate = keys.value.read('server.crt');
   const key = keys.value.read('server.key');
-  const refused = refusedBy(certificate) ?? refusedBy(key);
-  if (refused !== null) return [refused];
-  if (!certificate.ok || certificate.value === null) return [];
+  if (!key.ok) return [wrong(key.why)];
+  const certificate = keys.value.read('server.crt');
+  if (!certificate.ok) return [wrong(certificate.why)];
+  if (certificate.value === null) return [];
   const days = daysLeft(certificate.value, now);
   // The server renews it while it runs; one that is nearly over has not run, or could not write.
   return [
@@ -99,12 +104,8 @@ export function lookAtCopies(place: string | null, now: string): readonly Findin
   if (place === null) return [attention(said('cli.doctor.no-copies'))];
   const files = filesIn(place);
   if (!files.ok) return [wrong(files.why)];
-  const last = files.value
-    .flatMap((file) => copyAt(file) ?? [])
-    .filter((at) => at <= now)
-    .sort()
-    .at(-1);
-  if (last === undefined) return [wrong(said('cli.doctor.copies-none', { folder: place }))];
+  const last = newestCopy(files.value, now);
+  if (last === null) return [wrong(said('cli.doctor.copies-none', { folder: place }))];
   const days = daysSince(last, now);
   return [
     days >= oldCopy_days
@@ -113,28 +114,3 @@ export function lookAtCopies(place: string | null, now: string): readonly Findin
     lookAtDisk(place),
   ];
 }
-
-/** What answers where the server is to be. */
-export async function lookAtPort(port: number): Promise<Finding> {
-  try {
-    const answer = await fetch(`http://127.0.0.1:${port}/api/health`, {
-      headers: { connection: 'close' },
-      signal: AbortSignal.timeout(3000),
-    });
-    const told = (await answer.json()) as { version?: unknown; told?: unknown };
-    if (typeof told.version !== 'string') return wrong(said('cli.doctor.port-other', { port }));
-    const faults = Array.isArray(told.told) ? told.told.map(String) : [];
-    if (faults.length > 0) return wrong(said('cli.doctor.server-tells', { port, faults: { list: faults } }));
-    return well(said('cli.doctor.server', { port, version: told.version }));
-  } catch (error) {
-    const code = codeOf(error);
-    return code === 'ECONNREFUSED'
-      ? well(said('cli.doctor.port-free', { port }))
-      : wrong(said('cli.doctor.port-other', { port }));
-  }
-}
-
-const codeOf = (error: unknown): string => {
-  const cause = error instanceof Error ? error.cause : undefined;
-  return typeof cause === 'object' && cause !== null && 'code' in cause ? String(cause.code) : '';
-};

@@ -10,7 +10,7 @@ const full = 64 * 1024 ** 2;
 
 const day_ms = 24 * 60 * 60_000;
 
-/** The newest version of Node this was not tried with says nothing; an older one than asked for is told. */
+/** Only an older one than the program asks for is wrong: what is newer has not been tried, and may do. */
 export function lookAtNode(running = process.versions.node): Finding {
   const { engines } = JSON.parse(readFileSync(join(projectFolder, 'package.json'), 'utf8')) as {
     engines: { node: string };

@@ -2,7 +2,7 @@ import { setTimeout as wait } from 'node:timers/promises';
 import { type Outcome, type Said, said } from '../../core/said.js';
 import type { CopyPlace } from './make-copy.js';
 import { filesIn, whyNot } from './place.js';
-import { copyAt } from './rule.js';
+import { newestCopy } from './rule.js';
 
 export interface CopiesAsked extends CopyPlace {
   /** Milliseconds from one copy to the next. */
@@ -35,12 +35,9 @@ export function keepCopies(
 ): { readonly state: () => CopiesState; readonly stop: () => void } {
   const stopped = new AbortController();
   let failed: Said | null = null;
-  /** A copy from the future was made before the clock was set back: it says nothing of how old the newest is. */
   const last = (): string | null => {
     const files = filesIn(asked.folder);
-    const now = clock();
-    const made = (files.ok ? files.value : []).flatMap((file) => copyAt(file) ?? []).filter((at) => at <= now);
-    return made.sort().at(-1) ?? null;
+    return files.ok ? newestCopy(files.value, clock()) : null;
   };
   const due_ms = (): number => {
     const newest = last();

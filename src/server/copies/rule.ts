@@ -18,6 +18,17 @@ export function copyAt(file: string): string | null {
 }
 
 /**
+ * When the newest of some copies was made; null when there is none. One from the future was made before the clock was set
+ * back: it says nothing of how old the newest is.
+ */
+export const newestCopy = (files: readonly string[], now: string): string | null =>
+  files
+    .flatMap((file) => copyAt(file) ?? [])
+    .filter((at) => at <= now)
+    .sort()
+    .at(-1) ?? null;
+
+/**
  * Which copies of a folder may go: all are kept of the last two days, then the newest of each day (UTC) for 30 days, then
  * the newest of each month for a year. It is counted from the newest copy, so that nothing goes while none is made. What is
  * not called like a copy is never named here.

@@ -57,6 +57,5 @@ export const doctor = {
   'cli.doctor.server': 'The server answers at port {port}, version {version}, and has nothing to say against itself.',
   'cli.doctor.server-tells': 'The server at port {port} says: {faults}',
   'cli.doctor.port-free': 'No server runs at port {port}; the port is free.',
-  'cli.doctor.port-other':
-    'Something else answers at port {port}, or the server there serves https. Start the server with another --port, or look at it in the browser.',
+  'cli.doctor.port-other': 'Something else answers at port {port}. Stop it, or start the server with another --port.',
 } as const satisfies Record<string, string>;
