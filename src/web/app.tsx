@@ -8,9 +8,9 @@ import { useWords } from './shell/words.js';
 import { usePerson, useShelter, useStatusOf } from './store/here.js';
 
 // Each with what only it needs: fetched when it is opened (shell/when-opened.tsx).
-const DeskScreens = whenOpened(() => import('./desk-screens.js').then((file) => file.DeskScreens));
+const DeskScreens = whenOpened(() => import('./desk/opening.js').then((file) => file.DeskScreens));
 const Start = whenOpened(() => import('./desk/start/start.js').then((file) => file.Start));
-const RoundScreens = whenOpened(() => import('./phone/round-screens.js').then((file) => file.RoundScreens));
+const RoundScreens = whenOpened(() => import('./phone/opening.js').then((file) => file.RoundScreens));
 
 /** Which screen: none without a store, the start without a shelter or a person, then the round or the desk. */
 export function App() {

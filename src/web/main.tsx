@@ -12,6 +12,7 @@ import './style/print.css';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './app.js';
+import { aheadOfFirstPage } from './first-page.js';
 import { showTheme, themeNow } from './parts/theme.js';
 import { catchScans } from './scan/catcher.js';
 import { fetchTheRest } from './shell/when-opened.js';
@@ -29,7 +30,7 @@ createRoot(root).render(
     <App />
   </StrictMode>,
 );
-void openHere().then(beginExchange);
+void openHere(aheadOfFirstPage).then(beginExchange);
 watchVersion();
 catchScans();
 fetchTheRest();

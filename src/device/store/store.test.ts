@@ -311,8 +311,8 @@ test.each([
   ['cannot be fetched', () => Promise.reject(new Error('out of reach'))],
 ])('a page that asks ahead for what %s opens all the same', async (_, ahead) => {
   await atWork();
-  const other = makeStore({ db, now: () => at, newId: v7, ahead });
-  await other.open();
+  const other = makeStore({ db, now: () => at, newId: v7 });
+  await other.open(ahead);
   expect(other.status.get().phase).toBe('ready');
   expect(other.world.get().shelter.name).toBe('Test shelter');
 });
@@ -325,17 +325,14 @@ function* unanswered(): InParts<void> {
 test('what the first page asks is asked of the world that it is shown, before it is ready', async () => {
   await atWork();
   const asked: unknown[] = [];
-  const other: LocalStore = makeStore({
-    db,
-    now: () => at,
-    newId: v7,
-    ahead: async () =>
+  const other: LocalStore = makeStore({ db, now: () => at, newId: v7 });
+  await other.open(
+    async () =>
       function* (world) {
         yield;
         asked.push(world, other.status.get().phase);
       },
-  });
-  await other.open();
+  );
   expect(asked).toEqual([other.world.get(), 'opening']);
   expect(asked[0]).toBe(other.world.get());
 });

@@ -45,7 +45,7 @@ export interface LocalStore {
   /** Whom this device knows by name. */
   readonly people: PeopleHere;
   readonly db: Db;
-  readonly open: () => Promise<void>;
+  readonly open: (ahead?: AsksAhead) => Promise<void>;
   /** Write drafts down. Answers `ok` only after the device's database has confirmed. */
   readonly append: (drafts: readonly Draft[], options?: AppendOptions) => Promise<Outcome<LogRecord[]>>;
   readonly chooseWho: (who: Omit<Who, 'since'>) => Promise<void>;
@@ -80,11 +80,12 @@ interface Outside {
   readonly newId: () => string;
   /** Between slices of the opening; nobody waits where it is left out. */
   readonly rest?: Rest;
-  /** How what the first page will ask of a world is asked before it is shown (log/ahead-of-round.ts, ahead-of-desk.ts). */
-  readonly ahead?: () => Promise<(world: World) => InParts<void>>;
 }
 
-export function makeStore({ db, now, newId, rest = noRest, ahead }: Outside): LocalStore {
+/** How what the first page will ask of a world is asked before it is shown (log/ahead-of-round.ts, ahead-of-desk.ts). */
+export type AsksAhead = () => Promise<(world: World) => InParts<void>>;
+
+export function makeStore({ db, now, newId, rest = noRest }: Outside): LocalStore {
   const world = watched<World>(emptyWorld);
   const status = watched<Status>(opening);
   const who = watched<Who>({ person: null, partner: null, since: 0 });
@@ -138,7 +139,7 @@ export function makeStore({ db, now, newId, rest = noRest, ahead }: Outside): Lo
     if (next.person !== person || next.partner !== partner || next.since !== since) who.set(next);
   }
 
-  async function open(): Promise<void> {
+  async function open(ahead?: AsksAhead): Promise<void> {
     try {
       await db.open();
       if (isOfNewerProgram(db)) {
@@ -146,7 +147,7 @@ export function makeStore({ db, now, newId, rest = noRest, ahead }: Outside): Lo
         tellStatus({ phase: 'cannot-open', stopped: 'newer', trouble: said('parts.stopped.newer-at-start') });
         return;
       }
-      const askAhead = askingAhead();
+      const askAhead = askingAhead(ahead);
       const read = await readWorld(db, await asides.leftOut(), rest);
       await people.reread();
       await askAhead(read.world);
@@ -174,7 +175,7 @@ export function makeStore({ db, now, newId, rest = noRest, ahead }: Outside): Lo
   }
 
   /** Begins to fetch how to ask; answers the asking. */
-  function askingAhead(): (of: World) => Promise<void> {
+  function askingAhead(ahead: AsksAhead | undefined): (of: World) => Promise<void> {
     const asks = ahead?.();
     // Heard below; until then nobody waits for it.
     asks?.catch(() => undefined);
@@ -243,8 +244,8 @@ export function makeStore({ db, now, newId, rest = noRest, ahead }: Outside): Lo
     who,
     people,
     db,
-    open: () => {
-      opened = open();
+    open: (ahead) => {
+      opened = open(ahead);
       return opened;
     },
     append,

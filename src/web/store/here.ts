@@ -6,7 +6,7 @@ import { giveUpWhenLeft } from '../../device/given-up.js';
 import type { Watched } from '../../device/snapshot.js';
 import { askToKeep } from '../../device/store/keep.js';
 import type { Status } from '../../device/store/status.js';
-import { makeStore } from '../../device/store/store.js';
+import { type AsksAhead, makeStore } from '../../device/store/store.js';
 import { shareBetweenTabs } from '../../device/sync/tabs.js';
 import { ownClock } from '../../log/device-clock.js';
 import { settledNow } from '../../log/settled-time.js';
@@ -14,7 +14,6 @@ import type { KnownPerson } from '../../log/views/shelter.js';
 import { allKnown, known } from '../../words/known.js';
 import { setNames, setZone } from '../../words/say.js';
 import { now, nowMs } from '../clock.js';
-import { aheadOfFirstPage } from './first-page.js';
 import { rest } from './rest.js';
 
 let made = 0;
@@ -27,14 +26,14 @@ export const newId = (): string => {
 /** The store of this device. */
 const db = openDb('roundhand');
 giveUpWhenLeft(db, window, () => location.reload());
-export const store = makeStore({ db, now, newId, rest, ahead: aheadOfFirstPage });
+export const store = makeStore({ db, now, newId, rest });
 
-export async function openHere(): Promise<void> {
+export async function openHere(ahead: AsksAhead): Promise<void> {
   store.world.subscribe(() => setZone(store.world.get().shelter.zone));
   store.people.names.subscribe(() => setNames(store.people.names.get()));
   // Before anything is read: what another tab writes meanwhile is not missed.
   shareBetweenTabs(store);
-  await store.open();
+  await store.open(ahead);
   void askToKeep(store);
 }
 

@@ -1,8 +1,8 @@
-import { dayOfInstant } from '../../core/calendar.js';
-import { AnimalId, RoundId } from '../../core/ids.js';
-import type { InParts } from '../../core/in-parts.js';
-import type { World } from '../../log/views/world.js';
-import { now } from '../clock.js';
+import { dayOfInstant } from '../core/calendar.js';
+import { AnimalId, RoundId } from '../core/ids.js';
+import type { InParts } from '../core/in-parts.js';
+import type { World } from '../log/views/world.js';
+import { now } from './clock.js';
 
 const onRound = /^\/round\/([\w-]+)(?:\/animal\/([\w-]+))?/;
 
@@ -17,14 +17,14 @@ export async function aheadOfFirstPage(): Promise<(world: World) => InParts<void
   const round = RoundId.safeParse(ofRound);
   const animal = AnimalId.safeParse(ofAnimal);
   if (round.success && animal.success) {
-    const { aheadOfAnimal } = await import('../../log/ahead-of-animal.js');
+    const { aheadOfAnimal } = await import('../log/ahead-of-animal.js');
     return (world) => aheadOfAnimal(world, round.data, animal.data, todayIn(world));
   }
   if (round.success) {
-    const { aheadOfRound } = await import('../../log/ahead-of-round.js');
+    const { aheadOfRound } = await import('./phone/opening.js');
     return (world) => aheadOfRound(world, round.data, todayIn(world));
   }
-  const { aheadOfDesk } = await import('../../log/ahead-of-desk.js');
+  const { aheadOfDesk } = await import('./desk/opening.js');
   return location.pathname === '/' ? (world) => aheadOfDesk(world, todayIn(world)) : nothing;
 }
 
