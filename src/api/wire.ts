@@ -258,6 +258,7 @@ export const DueStatusOnWire = z.enum([
   'overdue',
   'to-confirm',
   'ended-missed',
+  'when-needed',
   'not-yet',
   'on-hold',
   'complete',

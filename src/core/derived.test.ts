@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { derived, eachOf, growing, grown, listOf, partBy } from './derived.js';
+import { derived, derivedInParts, eachOf, growing, grown, listOf, partBy } from './derived.js';
+import { atOnce } from './in-parts.js';
 
 describe('what is derived', () => {
   const counted = () => {
@@ -120,5 +121,53 @@ describe('what is derived from a list that grows (Verifies: LOG-R165)', () => {
     expect(sum(grown(up, less, [...up, ...less])).is).toBe(5);
     expect(sum([...list, ...more]).is).toBe(6);
     expect(whole).toEqual([2, 4, 3]);
+  });
+});
+
+describe('what is derived in parts', () => {
+  const counted = () => {
+    let worked = 0;
+    const sum = derivedInParts(function* (list: readonly number[], factor: number) {
+      worked += 1;
+      let all = 0;
+      for (const one of list) {
+        yield;
+        all += one * factor;
+      }
+      return { all };
+    });
+    return { sum, worked: () => worked };
+  };
+
+  it('is asked as any other, and worked out once', () => {
+    const { sum, worked } = counted();
+    const list = [1, 2, 3];
+    const first = sum(list, 2);
+    expect(first).toEqual({ all: 12 });
+    expect(sum(list, 2)).toBe(first);
+    expect(sum(list, 3)).toEqual({ all: 18 });
+    expect(worked()).toBe(2);
+  });
+
+  it('rests after each part, and is remembered at the end for those who ask at once', () => {
+    const { sum, worked } = counted();
+    const list = [1, 2, 3];
+    const parts = sum.inParts(list, 2);
+    expect([parts.next(), parts.next(), parts.next()].map(({ done }) => done)).toEqual([false, false, false]);
+    const end = parts.next();
+    expect(end).toEqual({ done: true, value: { all: 12 } });
+    expect(sum(list, 2)).toBe(end.value);
+    expect(sum.inParts(list, 2).next()).toEqual({ done: true, value: end.value });
+    expect(worked()).toBe(1);
+  });
+
+  it('keeps the answer of whoever asked during a rest', () => {
+    const { sum } = counted();
+    const list = [1, 2, 3];
+    const parts = sum.inParts(list, 2);
+    parts.next();
+    const asked = sum(list, 2);
+    expect(atOnce(parts)).toBe(asked);
+    expect(sum(list, 2)).toBe(asked);
   });
 });

@@ -1,3 +1,5 @@
+import { type AskedInParts, type InParts, withRests } from './in-parts.js';
+
 /**
  * The one memo of the house: what a pure function gives for its inputs is remembered, and its key is all of its inputs
  * and nothing else. Objects count by identity; texts, numbers and null count by value, of which each place remembers the
@@ -58,6 +60,24 @@ function walk(from: Place, inputs: readonly unknown[], values: number): Place {
   let at = from;
   for (const input of inputs) at = next(at, input, values);
   return at;
+}
+
+/** A `derived` whose work can be laid aside between its parts: asked as any other, it runs to its end. */
+export function derivedInParts<I extends readonly unknown[], R>(
+  work: (...inputs: I) => InParts<R>,
+  values = 4,
+): AskedInParts<I, R> {
+  const question = questionOf(values);
+  return withRests(function* (...inputs: I): InParts<R> {
+    const [first, ...others] = inputs as readonly unknown[];
+    const known = answerIn(memoAt(question, first), others, values);
+    if (known !== none) return known as R;
+    const is = yield* work(...inputs);
+    // Whoever asked during a rest has the answer already; it stays the same one.
+    const memo = memoAt(question, first);
+    const since = answerIn(memo, others, values);
+    return since === none ? remember(memo, others, values, is) : (since as R);
+  });
 }
 
 /** A place on the way through the inputs; the last one holds the answer. */

@@ -9,7 +9,7 @@ export const holdWords = (code: string): string => inWords(holdNamed({ code, not
 
 const inWords = (named: Said | string): string => (typeof named === 'string' ? named : say(named));
 
-/** Usual observations first, then those that only the signed protocol asks for. */
+/** Usual observations first, then those that only the signed protocol and the conditions of products ask for. */
 export function observationCodes(world: World): string[] {
   const apart = world.shelter.protocol?.keepApart ?? [];
   const asked = (world.shelter.protocol?.schedules ?? []).flatMap((schedule) => [
@@ -18,5 +18,8 @@ export function observationCodes(world: World): string[] {
       series.targets.flatMap((target) => ('code' in target.on ? [target.on.code] : [])),
     ),
   ]);
-  return [...new Set([...usualObservations, ...apart.map(({ code }) => code), ...asked])];
+  const conditions = (world.shelter.formulary?.products ?? []).flatMap((product) =>
+    product.conditions.flatMap((one) => (one.is === 'seen' ? one.codes : [])),
+  );
+  return [...new Set([...usualObservations, ...apart.map(({ code }) => code), ...asked, ...conditions])];
 }

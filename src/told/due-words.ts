@@ -9,6 +9,7 @@ export const toneOfDue: Readonly<Record<DueStatus, Tone>> = {
   due: 'attention',
   'to-confirm': 'stop',
   'ended-missed': 'stop',
+  'when-needed': 'plain',
   'not-yet': 'plain',
   'on-hold': 'attention',
   complete: 'done',

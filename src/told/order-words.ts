@@ -2,7 +2,7 @@ import type { Animal } from '../core/animal/animal.js';
 import { amountInWords } from '../core/animal/order-amount.js';
 import { type OrderTerms, orderNamed } from '../core/animal/vet-order.js';
 import type { ScheduleId } from '../core/ids.js';
-import { dosesSaid, timingSaid } from '../core/protocol/vet-orders/order-said.js';
+import { dosesSaid, limitsSaid, timingSaid } from '../core/protocol/vet-orders/order-said.js';
 import { type Said, type SayValue, said } from '../core/said.js';
 import type { Told } from '../log/kinds/told.js';
 import type { World } from '../log/views/world.js';
@@ -37,6 +37,11 @@ export const amountText = (terms: OrderTerms): string =>
     ...dosesSaid(terms).map((one) => say(one)),
     terms.meant ? say('order.dose.meant') : '',
     terms.amount,
+    terms.chosenBy === null ? '' : say(`order.chosen-by.${terms.chosenBy}`),
+    terms.route === null ? '' : say('order.route', { route: terms.route }),
+    ...terms.opens.map(({ gate, reason, until }) =>
+      say('order.opens', { what: say(`gate.${gate}`), reason, until: { date: until } }),
+    ),
     terms.food === null ? '' : say(`due.order.${terms.food}`).replace(/\.$/, ''),
   ]
     .filter((part) => part !== '')
@@ -55,11 +60,13 @@ export function mannerText(animal: Pick<Animal, 'orders'>, schedule: ScheduleId)
   return [foodText(animal, schedule), terms.amount].filter((part) => part !== '').join(' ');
 }
 
-/** When it is given, and what changes on later days. */
+/** When it is given, what changes on later days, and how near to each other and how often in a day it may be. */
 export function rhythmSaid(order: OrderTerms): Said {
   const timing = timingSaid(order.timing);
   const later = dosesSaid(order).slice(1);
-  return later.length === 0 ? timing : said('order.dose.at-first', { timing, later: { list: later } });
+  const rhythm = later.length === 0 ? timing : said('order.dose.at-first', { timing, later: { list: later } });
+  const limits = limitsSaid(order);
+  return limits.length === 0 ? rhythm : said('order.dose.limited', { rhythm, limits: { list: limits } });
 }
 
 /** An order as the values of its sentence. */

@@ -1,23 +1,31 @@
+import { startTransition, useEffect, useState } from 'react';
 import { Route, Switch } from 'wouter';
 import { say } from '../words/say.js';
 import { Notice } from './parts/state.js';
 import { LoadAgain } from './shell/load-again.js';
 import { whenOpened } from './shell/when-opened.js';
 import { useWords } from './shell/words.js';
-import { usePerson, useShelter, useStatus } from './store/here.js';
+import { usePerson, useShelter, useStatusOf } from './store/here.js';
 
 // Each with what only it needs: fetched when it is opened (shell/when-opened.tsx).
-const DeskScreens = whenOpened(() => import('./desk-screens.js').then((file) => file.DeskScreens));
+const DeskScreens = whenOpened(() => import('./desk/opening.js').then((file) => file.DeskScreens));
 const Start = whenOpened(() => import('./desk/start/start.js').then((file) => file.Start));
-const RoundScreens = whenOpened(() => import('./phone/round-screens.js').then((file) => file.RoundScreens));
+const RoundScreens = whenOpened(() => import('./phone/opening.js').then((file) => file.RoundScreens));
 
 /** Which screen: none without a store, the start without a shelter or a person, then the round or the desk. */
 export function App() {
   useWords();
-  const { phase, trouble, whole } = useStatus();
+  const phase = useStatusOf('phase');
+  const trouble = useStatusOf('trouble');
+  const whole = useStatusOf('whole');
+  const [open, setOpen] = useState(false);
+  useEffect(() => {
+    // A page that is drawn for the first time is drawn in slices, and answers a hand in between.
+    if (phase === 'ready') startTransition(() => setOpen(true));
+  }, [phase]);
   const shelter = useShelter();
   const person = usePerson();
-  if (phase === 'opening') return <p className="page">{say('parts.opening')}</p>;
+  if (phase === 'opening' || (phase === 'ready' && !open)) return <p className="page">{say('parts.opening')}</p>;
   if (phase === 'cannot-open') {
     return (
       <div className="page">

@@ -1,8 +1,8 @@
 /** What is loaded with the first pages, by the module it begins with. */
 const roots: Readonly<Record<string, readonly string[]>> = {
   program: ['/web/main.tsx'],
-  phone: ['/web/phone/round-screens.tsx'],
-  desk: ['/web/desk-screens.tsx', '/web/desk/today/today.tsx'],
+  phone: ['/web/phone/opening.ts'],
+  desk: ['/web/desk/opening.ts'],
 };
 
 interface Graph {

@@ -1,3 +1,4 @@
+import './no-eval.js';
 import '@fontsource-variable/atkinson-hyperlegible-next/wght.css';
 import '@fontsource/atkinson-hyperlegible-mono/latin-400.css';
 import '@fontsource/atkinson-hyperlegible-mono/latin-600.css';
@@ -11,6 +12,7 @@ import './style/print.css';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './app.js';
+import { aheadOfFirstPage } from './first-page.js';
 import { showTheme, themeNow } from './parts/theme.js';
 import { catchScans } from './scan/catcher.js';
 import { fetchTheRest } from './shell/when-opened.js';
@@ -28,7 +30,7 @@ createRoot(root).render(
     <App />
   </StrictMode>,
 );
-void openHere().then(beginExchange);
+void openHere(aheadOfFirstPage).then(beginExchange);
 watchVersion();
 catchScans();
 fetchTheRest();

@@ -39,6 +39,11 @@ export default defineConfig({
         find: /^@formatjs\/icu-messageformat-parser$/,
         replacement: '@formatjs/icu-messageformat-parser/no-parser.js',
       },
+      // Schemas judge here; nobody writes them down.
+      {
+        find: /^\.\.\/core\/(?:to-json-schema|json-schema-processors)\.js$/,
+        replacement: `${src}/web/no-json-schema.ts`,
+      },
       // Most browsers have it: then it is not fetched.
       { find: /^temporal-polyfill$/, replacement: `${src}/web/temporal.ts` },
     ],

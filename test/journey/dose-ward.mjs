@@ -28,7 +28,14 @@ const usualAnimals = [
   { id: 'ginger', born: '2026-04-02', at: '2026-05-14T12:00:00.000Z', grams: 500, order: 'ponazuril-100' },
   { id: 'hyssop', born: '2026-03-12', at: '2026-05-14T12:00:00.000Z', grams: 680, order: 'imidacloprid-100' },
   { id: 'juniper', born: '2026-03-12', at: '2026-05-14T12:00:00.000Z', grams: 300, order: null },
-  { id: 'iris', born: '2026-04-23', at: '2026-05-14T12:00:00.000Z', grams: 330, order: 'imidacloprid-100' },
+  {
+    id: 'iris',
+    born: '2026-04-23',
+    at: '2026-05-14T12:00:00.000Z',
+    grams: 330,
+    order: 'imidacloprid-100',
+    terms: { opens: [{ gate: 'below-label-age', reason: 'Flea anaemia, invented.', until: today }] },
+  },
 ];
 
 export function doseWard({ protocol, formulary, animals = usualAnimals }) {

@@ -129,21 +129,15 @@ describe.sequential('the traps of dosing, at the cage', () => {
     await phone.says(/0\.25\smL/);
   });
 
-  it('under the age of the label only a named veterinarian’s word goes on, and it is written down (DOSE-R10, DOSE-R31)', async () => {
+  it('under the age of the label an order goes on by the order alone, and no word at the cage opens it (PROT-R58)', async () => {
     await standBefore('Elder');
     await phone.says(/the label asks for 8\sweeks of age, this animal is 5\sweeks old/);
     await phone.press('■ Stopped. What now…');
-    await phone.choose('mara (invented)');
-    await phone.choose('by telephone');
-    await phone.type(/Why, in the veterinarian/, 'flea anaemia');
-    await phone.lookAt('whose word opens a stop');
-    await phone.press('Go on, on this word');
-    await phone.says(
-      /Opened for this animal by mara \(invented\) \(licence licence 0 \(invented\), until 14 May 2026\): flea anaemia/,
-    );
-    // One word for the other strength before, one for this.
-    expect(await phone.records('gate-opened')).toBe(2);
-    await phone.says(/0\.055\smL/);
+    await phone.says(/Only the order lets this through/);
+    await phone.saysNot('Whose word');
+    await phone.lookAt('a stop of the label on an order');
+    // The one word there is opened the other strength before.
+    expect(await phone.records('gate-opened')).toBe(1);
   });
 
   it('a weight between two printed bands is asked about, never given to one of them (DOSE-R6)', async () => {
@@ -166,13 +160,8 @@ describe.sequential('the traps of dosing, at the cage', () => {
   });
 
   it('a very small volume is worked out by a second person who does not see the first answer (DOSE-R12, DOSE-R31)', async () => {
-    // Under eight weeks: the veterinarian opens the label's age first.
+    // Under eight weeks: the order of the veterinarian opens the label's age.
     await standBefore('Iris');
-    await phone.press('■ Stopped. What now…');
-    await phone.choose('mara (invented)');
-    await phone.choose('by telephone');
-    await phone.type(/Why, in the veterinarian/, 'flea anaemia');
-    await phone.press('Go on, on this word');
     await phone.press('A second person works it out alone…');
     await phone.says('The first answer is not shown.');
     await phone.saysNot(/0\.035/);

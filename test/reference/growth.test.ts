@@ -1,11 +1,11 @@
 import { dayOfClock, quarantineOf, traceBackFrom } from '../../src/core/biosecurity/quarantine.js';
 import { CalendarDate } from '../../src/core/calendar.js';
 import { ageHintFromWeight, poundAMonth } from '../../src/core/growth/age-hint.js';
-import { growthAlarms } from '../../src/core/growth/alarms.js';
 import { gainBetween } from '../../src/core/growth/gain.js';
 import { weightTables } from '../../src/core/growth/weight-tables.js';
 import { plain } from '../../src/core/quantity/exact.js';
 import { inGrams, wholeGrams } from '../../src/core/quantity/units.js';
+import { codesAt } from '../support/weight-rules.js';
 import { runPart } from './schema.js';
 
 const day = (text: string) => CalendarDate.parse(text);
@@ -33,8 +33,7 @@ runPart('growth', {
     const band = bandOf(given.table, given.age_days);
     return { in_table: band.from_g === wholeGrams(exact), grams: Number(plain(exact, 1)) };
   },
-  alarms: (given: { weights: readonly Point[]; age_days: number }) =>
-    growthAlarms({ weighings: curve(given.weights), ageDays: given.age_days }).map((alarm) => alarm.code),
+  alarms: (given: { weights: readonly Point[]; age_days: number }) => codesAt(curve(given.weights), given.age_days),
   gain: (given: { weights: readonly Point[]; want: readonly string[] }) => {
     const [before, after] = curve(given.weights);
     const gain = before && after ? gainBetween(before, after) : null;

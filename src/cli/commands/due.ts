@@ -19,6 +19,7 @@ const statuses = [
   'overdue',
   'to-confirm',
   'ended-missed',
+  'when-needed',
   'not-yet',
   'on-hold',
   'complete',

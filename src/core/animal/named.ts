@@ -36,6 +36,19 @@ const asked = [
   'tapeworm',
 ] as const;
 
+/** What products have conditions about, besides. */
+const ofProducts = [
+  'thin',
+  'weak',
+  'dehydrated',
+  'convalescent',
+  'felv-infected',
+  'fiv-infected',
+  'infection-not-controlled',
+  'wet-coat',
+  'surgery-near',
+] as const;
+
 /** Why a person holds treatments, as the page of an animal offers it. */
 export const holdCodes = ['veterinarian', 'ill', 'surgery', 'leaving', 'other'] as const;
 
@@ -43,7 +56,7 @@ const holds = [...holdCodes, 'too-young'] as const;
 
 /** What was seen, in words; a code without words of its own stands for itself. */
 export function observationNamed(code: string): Said | string {
-  const known = [...usualObservations, ...asked].find((one) => one === code);
+  const known = [...usualObservations, ...asked, ...ofProducts].find((one) => one === code);
   return known === undefined ? code : said(`desk.observation.${known}`);
 }
 

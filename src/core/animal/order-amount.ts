@@ -20,6 +20,19 @@ const amountText = new RegExp(
   'iu',
 );
 
+/** A range: 5-10 mg/kg, 5 to 10 mg per kg, 1 or 2 tablets. Which of it is meant, the text does not say. */
+const rangeText = new RegExp(
+  `(?<![\\d.,])\\d+(?:[.,]\\d+)?\\s*(?:${unit})?(?:\\s*(?:/|per)\\s*kg)?\\s*(?:-|\u2010|\u2011|\u2013|\u2014|\u2212|to|or)\\s*\\d+(?:[.,]\\d+)?\\s*-?(?:${unit})(?![\\p{L}\\d])`,
+  'iu',
+);
+
+/** Whether the words of an order leave a range of amounts open without saying who chooses. */
+export const leavesRangeOpen = (terms: Amountless & Pick<OrderTerms, 'chosenBy'>): boolean =>
+  terms.chosenBy === null && rangeText.test(amountInWords(terms) ?? '');
+
+/** Whether a text names a range of amounts, by its unit. */
+export const namesRange = (text: string): boolean => rangeText.test(text);
+
 /** The figure of an order as people write it in the middle of a text: 10 mg/kg, 10 mg per kg, 1.5 tablets. */
 function sameFigure({ amount, unit: of }: OrderDose): RegExp {
   const [drug = '', kg] = of.split('-per-');
@@ -56,7 +69,7 @@ export function amountInWords(terms: Amountless): string | null {
 /** What an order says of the amount on a day. */
 export const amountOrdered = derived((terms: OrderTerms, on: CalendarDate): OrderedAmount => {
   const words = amountInWords(terms);
-  if (words !== null) return { is: 'words', words };
+  if (words !== null) return { is: 'words', words, ...(terms.chosenBy === null ? {} : { chosenBy: terms.chosenBy }) };
   const { dose, timing } = orderOn(terms, on);
   return dose === null ? { is: 'formulary' } : { is: 'figure', dose, timesADay: timesADay(timing), meant: terms.meant };
 });

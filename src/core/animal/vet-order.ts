@@ -1,7 +1,9 @@
 import type { Decimal } from 'decimal.js';
 import { z } from 'zod';
 import { CalendarDate, dayNumber } from '../calendar.js';
-import { OrderDose } from '../dosing/ordered.js';
+import { Exact, Route } from '../dosing/exact-text.js';
+import { labelStops } from '../dosing/gate.js';
+import { atOneTime, OrderDose, OrderUnit } from '../dosing/ordered.js';
 import { PersonId, ProductId, type RecordId, ScheduleId } from '../ids.js';
 import { exactly } from '../quantity/exact.js';
 import { WallTime } from '../wall-time.js';
@@ -16,13 +18,27 @@ export const OrderTiming = z.discriminatedUnion('is', [
   z.object({ is: z.literal('times'), times: z.array(WallTime).min(1).max(24) }),
   /** Every so many hours of the wall clock from the first time on. */
   z.object({ is: z.literal('hours'), every: z.number().int().min(1).max(720) }),
+  /**
+   * Whenever what is named here is so, no sooner than the least distance of the order; never due and never late.
+   * Source of the shape: HL7 FHIR R4, Dosage.asNeeded with its reason.
+   */
+  z.object({
+    is: z.literal('as-needed'),
+    reason: z.string().trim().min(1).max(120),
+    /** Of several orders for one reason the place of this one: 2 is given where the first did not help. */
+    turn: z.number().int().min(1).max(9).default(1),
+  }),
 ]);
 export type OrderTiming = z.infer<typeof OrderTiming>;
 
-/** How many times a day an order's treatment is given on a day on which it is, exact: 24 over the hours between two. */
+/**
+ * How many times a day an order's treatment is given on a day on which it is, exact: 24 over the hours between two. Of one
+ * as needed nobody knows: nothing is divided among its times, and `mostTimesOn` says how many there may be.
+ */
 export function timesADay(timing: OrderTiming): Decimal {
   switch (timing.is) {
     case 'days':
+    case 'as-needed':
       return exactly(1);
     case 'times':
       return exactly(timing.times.length);
@@ -30,6 +46,13 @@ export function timesADay(timing: OrderTiming): Decimal {
       return exactly(24).div(timing.every);
   }
 }
+
+/** The most of an order in any 24 hours: so many times, or so much drug or volume, in the unit of its dose. */
+export const OrderMost = z.object({
+  amount: Exact.refine((text) => !exactly(text).isZero(), 'a most is more than nothing'),
+  unit: z.enum(['times', ...OrderUnit.options]),
+});
+export type OrderMost = z.infer<typeof OrderMost>;
 
 /** From a day of the order on, another dose, and another rhythm where one is named: a taper has no gap and no overlap. */
 export const OrderStep = z.object({
@@ -49,6 +72,14 @@ export const OrderEnd = z.discriminatedUnion('is', [
   /** Goes on until somebody ends it. */
   z.object({ is: z.literal('when-ended') }),
 ]);
+
+/** A stop of the label that an order opens, until its last day, included. */
+export const OrderOpens = z.object({
+  gate: z.enum(labelStops),
+  reason: z.string().trim().min(1).max(300),
+  until: CalendarDate,
+});
+export type OrderOpens = z.infer<typeof OrderOpens>;
 
 /** A veterinarian's order for one animal. */
 export const OrderTerms = z
@@ -75,6 +106,12 @@ export const OrderTerms = z
      * all. Beside a figure no other amount stands in words.
      */
     amount: z.string().max(300).default(''),
+    /** Who chooses where the words leave a range open; null for words without one, and for a figure. */
+    chosenBy: z.enum(['who-gives', 'medical']).nullable().default(null),
+    /** The way it goes in, where that is not the formulary's own; null for that. */
+    route: Route.nullable().default(null),
+    /** Stops of the label that the veterinarian opens with this order, for its own lines only. */
+    opens: z.array(OrderOpens).max(20).default([]),
     /** First day, inclusive: nothing before it. */
     starts: CalendarDate,
     /** First time on that day; earlier times of that day are not asked for. */
@@ -83,6 +120,8 @@ export const OrderTerms = z
     ends: OrderEnd,
     /** Shortest time between two, in hours really passed; null for the shortest distance of two times of the order. */
     leastHours: z.number().min(0.5).max(720).nullable().default(null),
+    /** The most in any 24 hours really passed, whoever gave it and for whatever line; null for what its rhythm comes to. */
+    mostADay: OrderMost.nullable().default(null),
     /** Codes of observation that end it, seen on its first day or later. */
     stopWhen: z.array(code).default([]),
     /** Codes of observation that hold it while they last. */
@@ -91,7 +130,8 @@ export const OrderTerms = z
     /** The veterinarian who ordered it. */
     vet: PersonId,
   })
-  .superRefine(({ treat, timing, startsAt, dose, steps, ends }, context) => {
+  .superRefine((terms, context) => {
+    const { treat, timing, startsAt, dose, steps, ends } = terms;
     const wrong = (path: (string | number)[], message: string): void =>
       context.addIssue({ code: 'custom', path, message });
     for (const [at, one] of [timing, ...steps.map((step) => step.timing ?? timing)].entries()) {
@@ -101,13 +141,26 @@ export const OrderTerms = z
         wrong([...path, 'times'], 'times must be in order, each once');
       }
     }
+    if (timing.is === 'as-needed' && terms.leastHours === null)
+      wrong(['leastHours'], 'as needed says how long lies between two');
+    if (steps.some((step) => step.timing !== null && [step.timing.is, timing.is].includes('as-needed')))
+      wrong(['steps'], 'what is given as needed has no other rhythm');
+    if (mostIsWrong(terms))
+      wrong(
+        ['mostADay'],
+        'the most in a day is counted in another unit than the dose, or is less than one dose or than its times',
+      );
     for (const one of [{ dose, timing }, ...steps.map((step) => ({ ...step, timing: step.timing ?? timing }))]) {
       if (one.dose?.per !== 'day') continue;
-      const times = one.timing.is === 'days' && one.timing.every > 1 ? null : timesADay(one.timing);
+      const { is } = one.timing;
+      const daily = is !== 'as-needed' && !(one.timing.is === 'days' && one.timing.every > 1);
+      const times = daily ? timesADay(one.timing) : null;
       if (times === null || !times.isInteger())
         wrong(['dose', 'per'], 'a day is divided among whole times of each day');
     }
     if (treat.is === 'words' && dose !== null) wrong(['dose'], 'only a product has a dose');
+    if (treat.is !== 'product' && (terms.route !== null || terms.opens.length > 0))
+      wrong(['treat'], 'only a product has a way it goes in and a label');
     if (steps.length > 0 && dose === null) wrong(['dose'], 'a dose that changes has a first one');
     for (const [at, step] of steps.entries()) {
       if (at > 0 && step.fromDay <= (steps[at - 1]?.fromDay ?? 0)) wrong(['steps', at, 'fromDay'], 'days go upwards');
@@ -115,6 +168,45 @@ export const OrderTerms = z
     }
   });
 export type OrderTerms = z.infer<typeof OrderTerms>;
+
+type Most = Pick<OrderTerms, 'dose' | 'steps' | 'timing' | 'mostADay'>;
+
+/** A most that is counted in another unit than a dose, is less than one dose, or less than the order's own times. */
+function mostIsWrong({ dose, steps, timing, mostADay }: Most): boolean {
+  if (mostADay === null) return false;
+  let now = timing;
+  return [{ dose, timing: null }, ...steps].some((step) => {
+    now = step.timing ?? now;
+    const times = mostTimes(mostADay, { dose: step.dose, timing: now });
+    return times === null || times < 1 || timesADay(now).gt(times);
+  });
+}
+
+/** How often a most lets a dose be given in 24 hours; null where the two are counted in different units. */
+function mostTimes({ amount, unit }: OrderMost, { dose, timing }: Pick<OrderTerms, 'dose' | 'timing'>): number | null {
+  if (unit === 'times') return exactly(amount).isInteger() ? exactly(amount).toNumber() : null;
+  if (dose === null || dose.unit !== unit) return null;
+  return exactly(amount)
+    .div(atOneTime({ dose, timesADay: timesADay(timing) }))
+    .floor()
+    .toNumber();
+}
+
+/**
+ * How often the least distance of an order lets it be given in 24 hours, where that is less often than its most says: then
+ * the two contradict each other, and only the veterinarian knows which is meant. Null where they do not.
+ */
+export function mostNeverReached(terms: OrderTerms): { readonly times: number; readonly most: number } | null {
+  const most = mostTimesOn(terms, terms.starts);
+  if (most === null || terms.leastHours === null) return null;
+  const times = Math.max(1, Math.ceil(24 / terms.leastHours));
+  return times < most ? { times, most } : null;
+}
+
+/** How often an order may be given in any 24 hours on a day of it; null for one without a most. */
+export function mostTimesOn(terms: Most & Pick<OrderTerms, 'starts'>, on: CalendarDate): number | null {
+  return terms.mostADay === null ? null : mostTimes(terms.mostADay, orderOn(terms, on));
+}
 
 /** An order as the record of an animal shows it. */
 export interface PlacedOrder {

@@ -1,7 +1,7 @@
 import type { Gate, GateCode } from '../dosing/gate.js';
 
-/** What gets a team past a stop: weigh, take another lot or vial, a word of the medical team, or nothing at all. */
-export type GateWay = 'weigh' | 'other-lot' | 'other-or-word' | 'make-up' | 'medical' | 'nobody';
+/** What gets a team past a stop: weigh, take another lot or vial, a word of the medical team, another order, or nothing. */
+export type GateWay = 'weigh' | 'other-lot' | 'other-or-word' | 'make-up' | 'medical' | 'order' | 'nobody';
 
 /**
  * Who may open which stop. A stop about the weight or the lot is cleared by doing the thing right, for an expired lot

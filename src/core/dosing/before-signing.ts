@@ -52,6 +52,7 @@ function ofProduct(product: Product): ToConfirm[] {
     ['daily', product.perDay?.standing],
     ['place', product.perSite?.standing],
     ['fresh', product.makeUp?.standing],
+    ['claims', product.claims?.standing],
   ] as const;
   for (const [part, standing] of parts) {
     if (standing !== 'from-memory') continue;
@@ -62,6 +63,9 @@ function ofProduct(product: Product): ToConfirm[] {
       key: `product ${id} recipe ${recipe.id}`,
       what: said('dose.confirm.recipe', { name, recipe: recipe.id }),
     });
+  }
+  for (const { words } of product.conditions.filter((one) => one.standing === 'from-memory')) {
+    all.push({ key: `product ${id} condition ${words}`, what: said('dose.confirm.figure', { name, figure: words }) });
   }
   for (const twin of product.twins.filter((one) => one.standing === 'from-memory')) {
     const values = { name, strength: twin.mg_per_ml };
@@ -80,6 +84,9 @@ export function contradictions(formulary: FormularyDocument): Said[] {
     if (seen.has(product.id)) faults.push(said('dose.fault.twice', { id: product.id }));
     seen.add(product.id);
     if (!sources.has(product.source)) faults.push(said('dose.fault.source', { name, source: product.source }));
+    for (const { source } of product.conditions) {
+      if (!sources.has(source)) faults.push(said('dose.fault.source', { name, source }));
+    }
     faults.push(...doseFaults(product));
     for (const recipe of product.dilutions) {
       if (dilutionAddsUp(recipe, product.ingredients[0]?.mg_per_ml ?? null)) continue;

@@ -1,6 +1,7 @@
 import type { CalendarDate } from '../calendar.js';
 import type { ProductId, SyringeId } from '../ids.js';
 import type { Role } from '../people.js';
+import type { AboutConditions } from './conditions.js';
 import type { FormularyDocument, Product } from './formulary.js';
 import type { OpenedGate } from './gate.js';
 import type { LotForDose } from './label-gates.js';
@@ -40,6 +41,8 @@ export interface DoseQuestion {
   /** Id of the recipe by which it is diluted; null: as it comes. */
   readonly dilution?: string | null;
   readonly opened?: readonly OpenedGate[];
+  /** The animal as the conditions of products ask about it. Left out: they are not looked at. */
+  readonly about?: AboutConditions;
   /** What a veterinarian's order says of the amount. Left out or null: by the protocol, or outside of any. */
   readonly ordered?: OrderedAmount | null;
   /** Role of the person who is to give it. */

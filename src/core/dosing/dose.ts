@@ -11,6 +11,7 @@ import {
 import { writeNumber, writePerKg, writeStrength, writeVolume } from '../quantity/write.js';
 import { type Said, said } from '../said.js';
 import { type Amount, amountOf, asksForWeight, countOf, isFar, writePieces } from './amount.js';
+import { conditionGates, conditionsFound } from './conditions.js';
 import { courseGates } from './course.js';
 import type { DoseQuestion } from './dose-question.js';
 import { type Drawing, dilutionsThatHelp, draw } from './draw.js';
@@ -112,6 +113,7 @@ export function doseOf(question: DoseQuestion): Dose {
     ...hand.gates,
     ...lotGates(product, question.lot ?? null, today),
     ...labelGates(product, formulary, animal),
+    ...(question.about === undefined ? [] : conditionGates(conditionsFound(product.conditions, question.about))),
     ...notThisWayGates(product, formulary, oldEnough, hand.dilution?.gives_mg_per_ml ?? null),
     ...weightGates(question),
     ...spacingGates(product, formulary, recent, now),
@@ -120,6 +122,10 @@ export function doseOf(question: DoseQuestion): Dose {
   // The course of the formulary is not the order's; how much a day and how many days in a row still hold.
   const inCourse = ordered === null || ordered.is === 'formulary' ? product : { ...product, course: null };
   if (ordered?.is === 'words') {
+    // Whoever may not choose asks who may; on paper and lists, which are nobody's, the words say it.
+    if (ordered.chosenBy === 'medical' && question.role !== undefined && question.role !== 'medical') {
+      gates.push(gate('not-yours-to-give', 'stop', said('dose.gate.not-yours-to-choose', { product: product.name })));
+    }
     gates.push(...courseGates(inCourse, recent, now, animal.grams, null));
     return finish(question, animal, gates, unworked);
   }

@@ -6,6 +6,7 @@ import { Exact, Route, Standing } from './exact-text.js';
 import { BodySite, Care, Caution, Course, Dilution, MakeUp, PerDay, PerSite, Twin } from './handling.js';
 import { LabelWeight, WeightRow } from './label-weight.js';
 import { BloodRules, Instrument, Mix, NotThisWay, RouteLimit, Spacing } from './measuring.js';
+import { ProductCondition } from './product-condition.js';
 
 export { Exact, Route, Standing } from './exact-text.js';
 
@@ -64,6 +65,11 @@ export const Product = z.object({
     .min(1),
   /** Class that schedules ask for, e.g. `core-vaccine-live`, `roundworm`, `topical-flea`. */
   classes: z.array(z.string()).min(1),
+  /** What its label claims to treat or prevent in cats, e.g. `fleas`, `roundworm`; null where nothing is said of it. */
+  claims: z
+    .object({ of: z.array(z.string().min(1).max(60)).min(1), source: SourceId, standing: Standing })
+    .nullable()
+    .default(null),
   form: z.string(),
   route: Route,
   /** Where on the animal, with its own left and right. */
@@ -109,6 +115,8 @@ export const Product = z.object({
   care: z.array(Care).default([]),
   handling: z.array(z.string()).default([]),
   cautions: z.array(Caution).default([]),
+  /** When it is not given, or only on the veterinarian's word, beside the least age and weight of its label. */
+  conditions: z.array(ProductCondition).default([]),
   source: SourceId,
   standing: Standing,
   /** Which figures of this entry come from memory, each in words; each is confirmed by name before signing. */

@@ -41,8 +41,48 @@ export const gateCodes = [
   'under-least',
   'not-in-quarters',
   'not-in-this-unit',
+  'if-pregnant',
+  'if-nursing',
+  'if-ill',
+  'if-fever',
+  'if-dehydrated',
+  'if-thin',
+  'if-weak',
+  'if-convalescent',
+  'if-retrovirus',
+  'if-infection',
+  'if-wet-coat',
+  'if-surgery',
+  'if-age',
+  'if-weight',
+  'if-after-product',
+  'if-after-chip',
 ] as const;
 export type GateCode = (typeof gateCodes)[number];
+
+/** Stops of the label, which the veterinarian's order for one animal may open. */
+export const labelStops = [
+  'below-label-age',
+  'below-label-weight',
+  'if-pregnant',
+  'if-nursing',
+  'if-ill',
+  'if-fever',
+  'if-dehydrated',
+  'if-thin',
+  'if-weak',
+  'if-convalescent',
+  'if-retrovirus',
+  'if-infection',
+  'if-wet-coat',
+  'if-surgery',
+  'if-age',
+  'if-weight',
+  'if-after-product',
+  'if-after-chip',
+] as const satisfies readonly GateCode[];
+
+export const isLabelStop = (code: GateCode): boolean => (labelStops as readonly GateCode[]).includes(code);
 
 /** A veterinarian's word for one animal: it opens the named gates of one product until its last day, included. */
 export interface OpenedGate {
@@ -61,6 +101,8 @@ export interface Gate {
   readonly why: Said;
   /** The standing order, or the word for this one animal, that opened it, else null. */
   readonly passedBy: StandingOrder | OpenedGate | null;
+  /** The code of observation by which people answer it; left out where nobody is asked. */
+  readonly asks?: string;
 }
 
 export const gate = (code: GateCode, severity: Severity, why: Said, passedBy: Gate['passedBy'] = null): Gate => ({

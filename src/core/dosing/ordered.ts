@@ -1,10 +1,11 @@
 import type { Decimal } from 'decimal.js';
 import { z } from 'zod';
+import { derived } from '../derived.js';
 import { exactly, plain } from '../quantity/exact.js';
 import { writeInUnit, writeNumber } from '../quantity/write.js';
 import { type Said, type SayValue, said } from '../said.js';
 import type { Amount, AmountAnswer } from './amount.js';
-import { Exact } from './exact-text.js';
+import { Exact, type Route } from './exact-text.js';
 import type { Product } from './formulary.js';
 
 export const OrderUnit = z.enum(['mg-per-kg', 'mg', 'mL-per-kg', 'mL', 'pieces']);
@@ -40,17 +41,22 @@ export interface Ordered {
 export type OrderedAmount =
   | { readonly is: 'formulary' }
   | ({ readonly is: 'figure' } & Ordered)
-  | { readonly is: 'words'; readonly words: string };
+  | {
+      readonly is: 'words';
+      readonly words: string;
+      /** Who chooses where the words leave a range open; left out where they do not. */
+      readonly chosenBy?: 'who-gives' | 'medical';
+    };
 
 /** Whether an amount of this unit cannot be worked out without a weight. */
 export const isPerWeight = ({ unit }: Pick<OrderDose, 'unit'>): boolean => unit === 'mg-per-kg' || unit === 'mL-per-kg';
 
 /** How much of its unit at one time. */
-const atOneTime = ({ dose, timesADay }: Pick<Ordered, 'dose' | 'timesADay'>): Decimal =>
+export const atOneTime = ({ dose, timesADay }: Pick<Ordered, 'dose' | 'timesADay'>): Decimal =>
   dose.per === 'time' ? exactly(dose.amount) : exactly(dose.amount).div(timesADay);
 
 /** `10 mg per kg`, `1.5 pieces`: an amount with its unit, as the writing rules ask. */
-const amountWritten = (amount: Decimal | string, unit: OrderUnit): SayValue =>
+export const amountWritten = (amount: Decimal | string, unit: OrderUnit): SayValue =>
   unit === 'pieces' ? said('order.dose.pieces', { n: exactly(amount).toNumber() }) : writeInUnit(amount, unit);
 
 /** The dose as it was ordered, and what that is at one time where the two differ. */
@@ -134,3 +140,9 @@ function piecesText(count: Decimal): string {
   const part = quarters === 2 ? '1/2' : '1/4';
   return whole.isZero() ? part : `${plain(whole)} ${part}`;
 }
+
+/** A product as an order has it go in: by another way its own place on the animal says nothing any more. */
+export const byRoute = derived(
+  (product: Product, route: Route | null): Product =>
+    route === null || route === product.route ? product : { ...product, route, site: '', siteCode: null },
+);

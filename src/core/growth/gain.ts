@@ -44,12 +44,5 @@ export function gainBetween(before: TimedWeight, after: TimedWeight): Gain | nul
   };
 }
 
-/**
- * What a kitten is expected to gain, grams a day, up to weaning age: at least 7, about 100 a week as usual (Small Animal
- * Clinical Nutrition, table 23-5; one foster programme asks for 10). Null once the figures no longer apply.
- */
-export const expectedGain = (ageDays: number): { readonly least: number; readonly usual: number } | null =>
-  ageDays < gainUntilDays ? { least: 7, usual: 14 } : null;
-
-/** Until 8 weeks of age: the tables of kitten gain end near weaning (ours). */
+/** Until 8 weeks of age an ill kitten is a matter of hours (ours). */
 export const gainUntilDays = 56;

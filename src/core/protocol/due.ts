@@ -1,6 +1,7 @@
 import type { FollowUp } from '../animal/follow-up.js';
 import type { LampAnswer } from '../animal/lamp.js';
 import type { CalendarDate } from '../calendar.js';
+import type { Route } from '../dosing/exact-text.js';
 import type { AnimalId, KitTypeId, ProductId, RecordId, ScheduleId, SourceId } from '../ids.js';
 import { type Said, said } from '../said.js';
 
@@ -9,13 +10,15 @@ export type Action = 'give' | 'test' | 'chip' | 'weigh' | 'look';
 
 /**
  * `to-confirm`: a test was reactive and the medical team has not settled it. `ended-missed`: an order is over and doses of
- * it were missed; it stays until a veterinarian ends or renews it.
+ * it were missed; it stays until a veterinarian ends or renews it. `when-needed`: an order to be given when its reason is
+ * so; it has no day, and is never due and never late.
  */
 export type DueStatus =
   | 'due'
   | 'overdue'
   | 'to-confirm'
   | 'ended-missed'
+  | 'when-needed'
   | 'not-yet'
   | 'on-hold'
   | 'complete'
@@ -80,6 +83,8 @@ export interface DueItem {
   readonly times?: readonly DueTime[] | undefined;
   /** The veterinarian's order it comes from; left out when it comes from the protocol. */
   readonly order?: RecordId;
+  /** The way in by the order, where that is not the product's own; left out where it is. */
+  readonly route?: Route;
   /** Products that satisfy it, preferred first (empty unless action is 'give'). */
   readonly products: readonly ProductId[];
   /** Kit types that satisfy it, preferred first (empty unless action is 'test'). */

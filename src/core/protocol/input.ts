@@ -150,6 +150,39 @@ const ingredientIndex = derived(
     new Map(catalogue.products.map(({ id, ingredients }) => [id, ingredients.map((one) => one.name)])),
 );
 
+const claimIndex = derived(
+  (catalogue: Catalogue): ReadonlyMap<ProductId, readonly string[]> =>
+    new Map(catalogue.products.map(({ id, claims }) => [id, claims?.of ?? []])),
+);
+
+/** What the label of a product claims, found as its classes are; none for a product nobody knows. */
+function claimsOf(
+  input: Pick<ProtocolInput, 'formulary' | 'formerFormularies'>,
+  product: ProductId,
+): readonly string[] {
+  for (const catalogue of [input.formulary, ...(input.formerFormularies ?? [])]) {
+    const found = catalogue === null ? undefined : claimIndex(catalogue).get(product);
+    if (found !== undefined) return found;
+  }
+  return [];
+}
+
+/**
+ * What a product is to a schedule that is given: it satisfies it by its class, is accepted by the claim of its label, is only
+ * recorded, or nothing (null).
+ */
+export function worthFor(
+  input: Pick<ProtocolInput, 'formulary' | 'formerFormularies'>,
+  { satisfiedBy, claims, recordedOnly }: Pick<Schedule, 'satisfiedBy' | 'claims' | 'recordedOnly'>,
+  product: ProductId,
+): 'satisfies' | 'accepted' | Schedule['recordedOnly'][number] | null {
+  const classes = classesOf(input, product) ?? [];
+  if (satisfiedBy.some((wanted) => classes.includes(wanted))) return 'satisfies';
+  const only = recordedOnly.find((one) => classes.includes(one.class));
+  if (only !== undefined) return only;
+  return claims.length > 0 && claimsOf(input, product).some((one) => claims.includes(one)) ? 'accepted' : null;
+}
+
 /** Active ingredients of a product, found as its classes are; none for a product nobody knows. */
 export function ingredientsOf(input: ProtocolInput, product: ProductId): readonly string[] {
   for (const catalogue of [input.formulary, ...(input.formerFormularies ?? [])]) {

@@ -62,3 +62,12 @@ export const opening: Status = {
   trouble: null,
   stopped: null,
 };
+
+/** The status with a patch; the very same one where it changes nothing, so that nobody is told of it. */
+export function sayIn(status: Status, patch: Partial<Status>): Status {
+  const changed = Object.entries(patch).filter(([key, value]) => !isSame(status[key as keyof Status], value));
+  return changed.length === 0 ? status : { ...status, ...Object.fromEntries(changed) };
+}
+
+const isSame = (one: unknown, other: unknown): boolean =>
+  Object.is(one, other) || JSON.stringify(one) === JSON.stringify(other);

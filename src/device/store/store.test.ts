@@ -3,6 +3,7 @@ import { v7 } from 'uuid';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { Client } from '../../api/client.js';
 import { AnimalId, DeviceId, PersonId, ShelterId } from '../../core/ids.js';
+import type { InParts } from '../../core/in-parts.js';
 import { said } from '../../core/said.js';
 import { weighAnimal } from '../../log/commands/animal.js';
 import { describePerson, describeShelter } from '../../log/commands/shelter.js';
@@ -277,4 +278,72 @@ test('what another tab has written is read from the database they share', async 
   expect(store.world.get().ids.has(id as never)).toBe(false);
   await store.rereadRecords([id]);
   expect(store.world.get().ids.has(id as never)).toBe(true);
+});
+
+test('what another tab writes while this one still reads is there when it is open', async () => {
+  await atWork();
+  const writer = store;
+  let reread: Promise<void> | null = null;
+  let id = '';
+  const late = makeStore({
+    db,
+    now: () => at,
+    newId: v7,
+    rest: {
+      isDue: () => true,
+      take: async () => {
+        if (reread !== null) return;
+        reread = Promise.resolve();
+        const outcome = await writer.append(weigh(810));
+        id = outcome.ok ? (outcome.value[0]?.id ?? '') : '';
+        reread = late.rereadRecords([id]);
+      },
+    },
+  });
+  await late.open();
+  await reread;
+  expect(id).not.toBe('');
+  expect(late.world.get().ids.has(id as never)).toBe(true);
+});
+
+test.each([
+  ['cannot be answered', () => Promise.resolve(unanswered)],
+  ['cannot be fetched', () => Promise.reject(new Error('out of reach'))],
+])('a page that asks ahead for what %s opens all the same', async (_, ahead) => {
+  await atWork();
+  const other = makeStore({ db, now: () => at, newId: v7 });
+  await other.open(ahead);
+  expect(other.status.get().phase).toBe('ready');
+  expect(other.world.get().shelter.name).toBe('Test shelter');
+});
+
+function* unanswered(): InParts<void> {
+  yield;
+  throw new Error('cannot be answered');
+}
+
+test('what the first page asks is asked of the world that it is shown, before it is ready', async () => {
+  await atWork();
+  const asked: unknown[] = [];
+  const other: LocalStore = makeStore({ db, now: () => at, newId: v7 });
+  await other.open(
+    async () =>
+      function* (world) {
+        yield;
+        asked.push(world, other.status.get().phase);
+      },
+  );
+  expect(asked).toEqual([other.world.get(), 'opening']);
+  expect(asked[0]).toBe(other.world.get());
+});
+
+test('a status that did not change is not told', async () => {
+  let told = 0;
+  store.status.subscribe(() => {
+    told += 1;
+  });
+  store.say({ told: [], pictures: { waiting: 0, notTaken: 0 }, trouble: null });
+  expect(told).toBe(0);
+  store.say({ told: [said('parts.opening')] });
+  expect(told).toBe(1);
 });

@@ -1,12 +1,12 @@
-import { type AnimalId, DeviceId, type LotId, type PersonId } from '../../core/ids.js';
+import { type AnimalId, DeviceId, type PersonId } from '../../core/ids.js';
+import type { InParts } from '../../core/in-parts.js';
 import { no, type Outcome, ok, said } from '../../core/said.js';
 import { type AtSigning, admission, asksAtSigning } from '../../log/admit.js';
-import type { UsedAway } from '../../log/away.js';
 import { type ChipEntry, noChips, withChips } from '../../log/chip-index.js';
 import { Measured } from '../../log/device-clock.js';
-import { type Draft, type LogRecord, parseRecord, type Stamp, stamp } from '../../log/record.js';
+import { type Draft, type LogRecord, type Stamp, stamp } from '../../log/record.js';
 import type { Shelter } from '../../log/views/shelter.js';
-import { applyToWorld, buildWorld, emptyWorld, type World } from '../../log/views/world.js';
+import { applyToWorld, emptyWorld, type World } from '../../log/views/world.js';
 import {
   countDamaged,
   type Db,
@@ -21,9 +21,12 @@ import {
 import { markNamed } from '../photos/held.js';
 import { type Watched, watched } from '../snapshot.js';
 import { asideOf } from './aside.js';
+import { type Away, awayOf } from './away-here.js';
 import { readMark, removeMark, writeMark } from './memory-mark.js';
 import { makePeople, type PeopleHere } from './people.js';
-import { opening, type Status, type Who } from './status.js';
+import { readWorld } from './read-world.js';
+import { inSlices, noRest, type Rest } from './slices.js';
+import { opening, type Status, sayIn, type Who } from './status.js';
 
 /** A save that has not been confirmed by then has failed; the person is told and nothing was kept. */
 const saveLimit_ms = 5_000;
@@ -42,7 +45,7 @@ export interface LocalStore {
   /** Whom this device knows by name. */
   readonly people: PeopleHere;
   readonly db: Db;
-  readonly open: () => Promise<void>;
+  readonly open: (ahead?: AsksAhead) => Promise<void>;
   /** Write drafts down. Answers `ok` only after the device's database has confirmed. */
   readonly append: (drafts: readonly Draft[], options?: AppendOptions) => Promise<Outcome<LogRecord[]>>;
   readonly chooseWho: (who: Omit<Who, 'since'>) => Promise<void>;
@@ -71,32 +74,36 @@ export interface LocalStore {
 
 export type Kept = (ids: readonly string[], from: 'here' | 'server') => void;
 
-/** Pieces of a lot that animals which are not here have used since it was counted. */
-export interface Away {
-  readonly lot: LotId;
-  readonly countedAt: string;
-  readonly pieces: number;
-}
-const awayOf = (used: readonly Away[]): UsedAway => new Map(used.map((one) => [one.lot, one]));
-
 interface Outside {
   readonly db: Db;
   readonly now: () => string;
   readonly newId: () => string;
+  /** Between slices of the opening; nobody waits where it is left out. */
+  readonly rest?: Rest;
 }
 
-export function makeStore({ db, now, newId }: Outside): LocalStore {
+/** How what the first page will ask of a world is asked before it is shown (log/ahead-of-round.ts, ahead-of-desk.ts). */
+export type AsksAhead = () => Promise<(world: World) => InParts<void>>;
+
+export function makeStore({ db, now, newId, rest = noRest }: Outside): LocalStore {
   const world = watched<World>(emptyWorld);
   const status = watched<Status>(opening);
   const who = watched<Who>({ person: null, partner: null, since: 0 });
   const people = makePeople(db);
   const listeners = new Set<Kept>();
   const asides = asideOf({ db, world, now });
-  const tellStatus = (patch: Partial<Status>): void => status.set({ ...status.get(), ...patch });
+  const tellStatus = (patch: Partial<Status>): void => status.set(sayIn(status.get(), patch));
+  /** Done when what was in the database at the start is in the world, or cannot be had. */
+  let opened: Promise<void> = Promise.resolve();
   onTakenAway(db, (stopped) => tellStatus({ stopped }));
 
   async function recount(): Promise<void> {
     if (status.get().stopped !== null) return;
+    tellStatus(await counted());
+    await takeUnread();
+  }
+
+  async function counted(): Promise<Partial<Status>> {
     const [unsent, turnedAway, unread, damaged, records, waiting, notTaken, changes] = await Promise.all([
       db.outbox.filter((row) => row.state !== 'sent').count(),
       db.outbox.filter((row) => row.state === 'turned-away').count(),
@@ -107,15 +114,14 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
       db.pictures.where('state').equals('turned-away').count(),
       db.changes.filter(({ why }) => why === null).count(),
     ]);
-    tellStatus({
+    if (records > 0) writeMark({ records, unsent, at: now() });
+    return {
       unsent: unsent + changes,
       turnedAway,
       unread: unread - damaged,
       damaged,
       pictures: { waiting, notTaken },
-    });
-    await takeUnread();
-    if (records > 0) writeMark({ records, unsent, at: now() });
+    };
   }
 
   /** What cannot be read has a say too: nothing may be worked out as if it were not there. */
@@ -133,7 +139,7 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
     if (next.person !== person || next.partner !== partner || next.since !== since) who.set(next);
   }
 
-  async function open(): Promise<void> {
+  async function open(ahead?: AsksAhead): Promise<void> {
     try {
       await db.open();
       if (isOfNewerProgram(db)) {
@@ -141,34 +147,46 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
         tellStatus({ phase: 'cannot-open', stopped: 'newer', trouble: said('parts.stopped.newer-at-start') });
         return;
       }
-      const rows = await db.records.toArray();
-      const aside = await asides.leftOut();
-      const records = rows.flatMap((row) => {
-        if (aside.has(row.subject)) return [];
-        const parsed = parseRecord(row);
-        return parsed.ok ? [parsed.value] : [];
-      });
+      const askAhead = askingAhead(ahead);
+      const read = await readWorld(db, await asides.leftOut(), rest);
       await people.reread();
-      const chips = withChips(noChips, await db.chips.toArray());
-      const away = awayOf(((await readMeta(db, 'away')) ?? []) as readonly Away[]);
-      world.set({ ...buildWorld(records, await unreadIn(db)), chips, away });
+      await askAhead(read.world);
+      world.set(read.world);
       const mark = readMark();
       const device = DeviceId.parse((await readMeta(db, 'device')) ?? newId());
       await writeMeta(db, 'device', device);
       await rereadWho();
       const whole = (await readMeta(db, 'whole')) === true;
       const clock = Measured.safeParse(await readMeta(db, 'clock'));
+      const counts = await counted();
+      // Told in one go: what the page shows first is what it goes on with.
       tellStatus({
+        ...counts,
         phase: 'ready',
         whole,
         device,
         clock: clock.success ? clock.data : null,
-        loss: rows.length === 0 && mark !== null && mark.records > 0 ? mark : null,
+        loss: read.held === 0 && mark !== null && mark.records > 0 ? mark : null,
       });
-      await recount();
+      await takeUnread();
     } catch (error) {
       tellStatus({ phase: 'cannot-open', trouble: said('parts.store-cannot-open', { detail: wordsOf(error) }) });
     }
+  }
+
+  /** Begins to fetch how to ask; answers the asking. */
+  function askingAhead(ahead: AsksAhead | undefined): (of: World) => Promise<void> {
+    const asks = ahead?.();
+    // Heard below; until then nobody waits for it.
+    asks?.catch(() => undefined);
+    return async (of) => {
+      try {
+        const ask = await asks;
+        if (ask !== undefined) await inSlices(ask(of), rest);
+      } catch {
+        // What cannot be answered ahead, or not be fetched, is asked again where it is needed, and told there.
+      }
+    };
   }
 
   async function append(drafts: readonly Draft[], options: AppendOptions = {}): Promise<Outcome<LogRecord[]>> {
@@ -226,7 +244,10 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
     who,
     people,
     db,
-    open,
+    open: (ahead) => {
+      opened = open(ahead);
+      return opened;
+    },
     append,
     chooseWho: async (next) => {
       const { person, since } = who.get();
@@ -243,6 +264,8 @@ export function makeStore({ db, now, newId }: Outside): LocalStore {
     },
     recount,
     rereadRecords: async (ids) => {
+      // What another tab writes while this one still folds what it has read comes on top of it.
+      await opened;
       if (status.get().stopped !== null) return;
       const rows = await db.records.bulkGet([...ids]);
       const aside = await asides.leftOut();

@@ -56,7 +56,8 @@ export function lineNow(
   if (given !== null && (item === undefined || !mayBeDone(item))) {
     return { is: 'given-elsewhere', on: recorded(given) };
   }
-  if (item !== undefined && !mayBeDone(item)) return { is: 'wait', item };
+  const mayBe = item === undefined || mayBeDone(item) || (line.asNeeded === true && item.status === 'when-needed');
+  if (!mayBe) return { is: 'wait', item };
   const chip = line.action === 'chip' ? chipCourse(own, animal.scans) : null;
   if (chip?.is === 'found') return { is: 'chip-read', code: chip.code };
   const ordered = orderOfLine(animal, world.shelter, line.schedule, now);

@@ -2,6 +2,7 @@ import { awaitingSecond } from '../../core/bedside/weighing.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import { asksForWeight } from '../../core/dosing/amount.js';
 import type { Product } from '../../core/dosing/formulary.js';
+import { byRoute } from '../../core/dosing/ordered.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { productFor, weighedFirst } from '../prepare/item-needs.js';
 import { chipCourse, openDifference } from '../views/chips/chip-course.js';
@@ -80,7 +81,7 @@ export function nextStep(
 export function productsOf(world: World, line: RoundLine, item: DueItem | undefined): Product[] {
   const all = world.shelter.formulary?.products ?? [];
   const named = item?.products.flatMap((id) => all.find((product) => product.id === id) ?? []) ?? [];
-  if (named.length > 0) return named;
+  if (named.length > 0) return named.map((product) => byRoute(product, item?.route ?? null));
   const classes: readonly string[] = scheduleNamed(world.shelter, line.schedule)?.satisfiedBy ?? [];
   return classes.flatMap((wanted) => all.filter((product) => product.classes.includes(wanted)));
 }

@@ -19,6 +19,8 @@ export function orderOfLine(animal: Animal, shelter: Shelter, schedule: string, 
 
 /** What a record of this line says about which item of the order it was: that of the moment it was recorded. */
 export function dueAtOf(animal: Animal, shelter: Shelter, schedule: string, now: string) {
-  const time = orderOfLine(animal, shelter, schedule, now)?.stand.mayDo ?? null;
-  return time === null ? null : { on: time.on, at: time.at };
+  const found = orderOfLine(animal, shelter, schedule, now);
+  const time = found?.stand.mayDo ?? null;
+  // What is given as needed is given for no time.
+  return time === null || found?.order.terms.timing.is === 'as-needed' ? null : { on: time.on, at: time.at };
 }

@@ -1,6 +1,6 @@
-import { amountElsewhere } from '../../core/animal/order-amount.js';
+import { amountElsewhere, leavesRangeOpen } from '../../core/animal/order-amount.js';
 import type { OrderTerms, PlacedOrder } from '../../core/animal/vet-order.js';
-import { OrderTerms as Terms } from '../../core/animal/vet-order.js';
+import { mostNeverReached, OrderTerms as Terms } from '../../core/animal/vet-order.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import type { AnimalId, RecordId, SectionId } from '../../core/ids.js';
 import { withVariant } from '../../core/protocol/document/variant.js';
@@ -30,6 +30,8 @@ export function writeOrder(
   wanted: NewOrder,
   at: At,
   told: Told | null = null,
+  /** The orders that the animal has. */
+  running: readonly PlacedOrder[] = [],
 ): Outcome<Draft[]> {
   if (person.licence === '') return no('due.order.needs-licence', { person: { person: person.id } });
   const order = { ...wanted, vet: person.id };
@@ -37,7 +39,7 @@ export function writeOrder(
   if (!read.success) return no('due.order.malformed', { detail: read.error.issues[0]?.message ?? '' });
   const missing = nothingToGive(shelter, read.data);
   if (missing !== null) return no('due.order.unknown', { what: missing });
-  const unsaid = amountNotSaid(shelter, read.data);
+  const unsaid = amountNotSaid(shelter, read.data) ?? askedAbout(read.data, running);
   if (unsaid !== null) return { ok: false, why: unsaid };
   const [written] = [draft('order-written', of(animal), { order, told }, at)];
   return ok([told === null ? written : { ...written, by: person.id }]);
@@ -63,6 +65,24 @@ function amountNotSaid(shelter: Shelter, terms: OrderTerms): Said | null {
   const [first] = given;
   if (first === undefined || given.some((one) => one.dose.by !== 'order')) return null;
   return said('due.order.needs-amount', { product: first.name });
+}
+
+/** What an order leaves open or says in two ways, to be asked and never guessed; null when there is nothing. */
+function askedAbout(terms: OrderTerms, running: readonly PlacedOrder[]): Said | null {
+  if (leavesRangeOpen(terms)) return said('due.order.range-open');
+  const never = mostNeverReached(terms);
+  if (never !== null) return said('due.order.most-never-reached', { times: never.times, most: never.most });
+  const { timing } = terms;
+  if (timing.is !== 'as-needed') return null;
+  const plain = (text: string): string => text.trim().toLowerCase();
+  const twin = running.find(
+    ({ ended, terms: { timing: other } }) =>
+      ended === null &&
+      other.is === 'as-needed' &&
+      other.turn === timing.turn &&
+      plain(other.reason) === plain(timing.reason),
+  );
+  return twin === undefined ? null : said('due.order.which-first', { other: twin.terms.name });
 }
 
 /** A product or schedule that no signed document has; null when there is one, or the order is in words. */

@@ -1,8 +1,10 @@
 import type { Animal } from '../../core/animal/animal.js';
+import { orderSchedule } from '../../core/animal/vet-order.js';
 import { lacksSecond } from '../../core/bedside/second-look.js';
 import { ageDays, type CalendarDate, daysBetween } from '../../core/calendar.js';
 import { derived, growing, partBy } from '../../core/derived.js';
 import type { AnimalId } from '../../core/ids.js';
+import { type InParts, withRests } from '../../core/in-parts.js';
 import { lotsDiffer } from '../../core/point-of-care/kit.js';
 import { said } from '../../core/said.js';
 import { desk, deskAndMedical, type Raise, type Raised, raisedBy, raising, writerOf } from '../flag.js';
@@ -41,12 +43,12 @@ import { syringeFlags } from './syringe-flags.js';
  * What one animal's records, and the protocol's reading of them, have to show to a person. Depends on nothing but the
  * animal, its records, the ground and the day.
  */
-export function animalFlags(
+export const animalFlags = withRests(function* (
   animal: Animal,
   records: readonly LogRecord[],
   ground: Ground,
   today: CalendarDate,
-): Raised[] {
+): InParts<Raised[]> {
   const standing = effective(records);
   const flags: Raised[] = [];
   const raise = raising(animal, flags);
@@ -54,22 +56,29 @@ export function animalFlags(
   testFlags(animal, tests, raise);
   flags.push(...observationBackFlags(animal, records, ground), ...overFlags(animal, records, over(standing), ground));
   flags.push(...reactiveFlags(animal, ground, tests, today), ...markFlags(animal, tests));
+  yield;
   flags.push(...runFlags(animal, records, tests, ground), ...followUpFlags(animal, records, ground, tests));
   flags.push(...orderFlags(animal, records, ordered(standing)), ...guardFlags(animal, records, standing, ground));
   openFlags(animal, ground, openings(standing), today, raise);
+  yield;
   const back = dosesBack(records);
   flags.push(...treatmentFlags(treatments(standing), back, ground, animal.id, animal.name));
   doseBackFlags(back, (product) => productName(ground, product), raise);
+  yield;
   flags.push(...doseFlags(animal, records, standing, ground));
+  yield;
   orderMissedFlags(animal, ground, ordered(standing), today, raise);
   syringeFlags(ground, syringes(standing), raise);
   placeFlags(ground, stays(records), stays(standing), raise);
   tooCleanFlags(animal, records, standing, ground, raise);
+  yield;
   sickFlags(animal, signs(standing), today, raise);
   biteFlags(signs(standing), raise);
   earlyFlags(animal, ground, standing, today, raise);
   if (back.length > 0) earlyAfterBack(animal, ground, standing, back, today, raise);
+  yield;
   flags.push(...chipFlags(animal, records, ground, standing));
+  yield;
   flags.push(...entryFlags(animal, standing));
   stayFlags(animal, stays(standing), today, raise);
   flags.push(...bornFlags(animal, records, ground));
@@ -85,18 +94,18 @@ export function animalFlags(
   const placed = animal.left === null ? placedNowhere(animal, ground, stays(standing)) : undefined;
   if (placed !== undefined) raise('no-section', 'attention', placed, desk);
   if (animal.left === null) {
-    flags.push(...growthFlags(animal.weighings, weighings(standing), animal.born, animal.id));
+    flags.push(...growthFlags(animal.weighings, weighings(standing), animal.born, ground.protocol, animal.id));
   }
   // Twice on one day is one cause, not two.
   const twice = new Set(flags.filter((flag) => flag.code === 'given-twice').map((flag) => flag.about));
   return twice.size === 0 ? flags : flags.filter((flag) => flag.code !== 'given-early' || !twice.has(flag.about));
-}
+});
 
 const testing = ofKinds('sample-drawn', 'test-started', 'test-read', 'test-abandoned', 'test-followed-up');
 const over = ofKinds('observation-noted', 'animal-taken-in', 'animal-moved', 'test-read');
 const openings = ofKinds('observation-noted', 'animal-left', 'sample-drawn', 'test-started', 'test-read');
 const ordered = ofKinds('order-written');
-const treatments = ofKinds('treatment-given', 'animal-identified');
+const treatments = ofKinds('treatment-given', 'animal-identified', 'order-written');
 const syringes = ofKinds('treatment-given', 'sample-drawn');
 const stays = ofKinds('animal-taken-in', 'animal-described', 'animal-moved', 'animal-left');
 const signs = ofKinds('observation-noted', 'treatment-not-given', 'test-abandoned');
@@ -160,10 +169,16 @@ function placedNowhere(animal: Animal, ground: Ground, standing: readonly LogRec
   return standing.findLast((record) => record.kind === 'animal-moved') ?? takenIn;
 }
 
-/** Alarms of the weight curve, about the weighing that raised them; a small loss of a grown cat is not one. */
+/** Alarms of the weight curve, about the weighing that raised them. */
 const growthFlags = derived(
-  (all: Animal['weighings'], standing: readonly LogRecord[], born: Animal['born'], id: AnimalId): readonly Raised[] =>
-    weightAlarms({ born }, all).flatMap((alarm): Raised[] => {
+  (
+    all: Animal['weighings'],
+    standing: readonly LogRecord[],
+    born: Animal['born'],
+    protocol: Ground['protocol'],
+    id: AnimalId,
+  ): readonly Raised[] =>
+    weightAlarms({ born }, all, { protocol }).flatMap((alarm): Raised[] => {
       const record = standing.find((one) => one.kind === 'animal-weighed' && one.happenedAt === alarm.at);
       if (record === undefined) return [];
       const code = `weight-${alarm.code}` as const;
@@ -239,14 +254,14 @@ function raiseOfTreatments(
   raise: Raise,
 ): void {
   const given = standing.filter((record) => record.kind === 'treatment-given');
+  const needed = asNeeded(standing);
   for (const [index, record] of given.entries()) {
     const { body } = record;
     const on = dayOf(record);
     const name = productName(ground, body.product);
-    const before = given.slice(0, index).findLast((other) => sameTreatment(other.body, body));
-    const again = backBefore(back, record).find(
-      ({ dose }) => sameTreatment(dose.body, body) && daysBetween(dayOf(dose), on) === 0,
-    );
+    const same = (other: DoseBody): boolean => sameTreatment(other, body) && !eachForItsOwn(other, body, needed);
+    const before = given.slice(0, index).findLast((other) => same(other.body));
+    const again = backBefore(back, record).find(({ dose }) => same(dose.body) && daysBetween(dayOf(dose), on) === 0);
     if (again !== undefined && body.outcome !== 'not-taken') {
       raise('given-twice', 'stop', record, deskAndMedical, {
         product: name,
@@ -332,6 +347,26 @@ const sameTreatment = (
   a: { readonly schedule: string | null; readonly product: string },
   b: { readonly schedule: string | null; readonly product: string },
 ): boolean => (a.schedule !== null && a.schedule === b.schedule) || a.product === b.product;
+
+type DoseBody = LogRecord<'treatment-given'>['body'];
+
+/**
+ * Two doses of one order that are not the same one twice: each for its own time, or of an order as needed, whose distance
+ * and most are judged by what it says itself (`given-order-too-soon`).
+ */
+const eachForItsOwn = (a: DoseBody, b: DoseBody, needed: ReadonlySet<string>): boolean =>
+  a.schedule !== null &&
+  a.schedule === b.schedule &&
+  (needed.has(a.schedule) ||
+    (a.dueAt != null && b.dueAt != null && (a.dueAt.on !== b.dueAt.on || a.dueAt.at !== b.dueAt.at)));
+
+/** Names of the orders as needed. */
+const asNeeded = (standing: readonly LogRecord[]): ReadonlySet<string> =>
+  new Set(
+    standing.flatMap((record) =>
+      record.kind === 'order-written' && record.body.order.timing.is === 'as-needed' ? [orderSchedule(record.id)] : [],
+    ),
+  );
 
 const identifiedBefore = (standing: readonly LogRecord[], round: string, done: LogRecord): boolean =>
   standing.some(

@@ -1,13 +1,15 @@
 import type { Animal, Weighing } from '../../core/animal/animal.js';
-import { isOrderSchedule, orderNamed } from '../../core/animal/vet-order.js';
-import { ageDays, type CalendarDate } from '../../core/calendar.js';
+import { isOrderSchedule, orderNamed, type PlacedOrder } from '../../core/animal/vet-order.js';
+import { ageDays, type CalendarDate, dayNumber } from '../../core/calendar.js';
 import { derived, growing, listOf } from '../../core/derived.js';
 import { asksForWeight } from '../../core/dosing/amount.js';
+import { conditionGates, type Found } from '../../core/dosing/conditions.js';
 import type { Product } from '../../core/dosing/formulary.js';
 import type { Gate, GateCode, OpenedGate } from '../../core/dosing/gate.js';
 import { labelGates, openedByWord, roleGates, speciesGates } from '../../core/dosing/label-gates.js';
 import type { OrderedAmount } from '../../core/dosing/ordered.js';
 import { AnimalId } from '../../core/ids.js';
+import { foundAgainst } from '../../core/protocol/about-conditions.js';
 import type { HoldKind } from '../../core/protocol/engine/holds.js';
 import { couldBeHeld, stoodAgainst, stoodAgainstOrder } from '../../core/protocol/engine/stood-against.js';
 import type { Said } from '../../core/said.js';
@@ -16,7 +18,7 @@ import { type LogRecord, subjectOf } from '../record.js';
 import { dayOf, foldAnimal } from '../views/animal.js';
 import { groundOn, roleAt } from '../views/documents/ground-on.js';
 import { openedIn } from '../views/doses/opened.js';
-import { orderOfSchedule } from '../views/doses/ordered.js';
+import { openedOnLine, orderOfSchedule } from '../views/doses/ordered.js';
 import { protocolFor } from '../views/due/due.js';
 import { catalogues, inputOf } from '../views/engine-input.js';
 import type { Ground } from '../views/ground.js';
@@ -34,15 +36,18 @@ const flagOf = {
   first: ['given-not-ready', 'attention'],
   weight: ['given-not-ready', 'attention'],
   label: null,
+  // Asked product by product, as the label is (`conditionFlags`).
+  condition: null,
   'built-in': null,
   over: ['given-order-over', 'stop'],
+  'too-soon': ['given-order-too-soon', 'stop'],
 } as const satisfies Record<Reason['is'], readonly [code: ToldCode, severity: Raised['severity']] | null>;
 
 type HeldCode = NonNullable<(typeof flagOf)[Reason['is']]>[0];
 
 /** Why a dose was not to be given at the time. */
 interface Reason {
-  readonly is: HoldKind | 'over';
+  readonly is: HoldKind | 'over' | 'too-soon';
   readonly why: Said;
 }
 
@@ -59,14 +64,20 @@ export function doseFlags(
   const doses = given(standing);
   if (doses.length === 0) return nothing;
   const { id, name, born, weighings, orders } = animal;
-  const own = ofDoses(doses, opened(standing), weighings, orders, ground, born, id, name);
-  const held = heldAmong(doses, placed(records), codes(noted(records)), ground);
-  if (held.length === 0) return own.flat();
+  const gates = opened(standing);
+  const own = ofDoses(doses, gates, weighings, orders, ground, born, id, name);
+  const seen = codes(noted(records));
+  const held = heldAmong(doses, placed(records), seen, ground);
+  const spoken = concernedAmong(doses, seen, ground);
+  if (held.length + spoken.length === 0) return own.flat();
   return doses.flatMap((dose, at) => {
     const others = own[at] ?? nothing;
-    return held.includes(dose)
-      ? [...heldFlags(animal, stoodBefore(records, standing, dose), dose, ground), ...others]
-      : others;
+    const before = held.includes(dose) || spoken.includes(dose) ? stoodBefore(records, standing, dose) : [];
+    return [
+      ...(held.includes(dose) ? heldFlags(animal, before, dose, ground) : nothing),
+      ...(spoken.includes(dose) ? conditionFlags(animal, before, dose, ground, gates) : nothing),
+      ...others,
+    ];
   });
 }
 
@@ -102,14 +113,28 @@ const ofDoses = derived(
           raise('given-unlisted', 'stop', dose, deskAndMedical, { product: dose.body.product });
         });
       }
-      const words =
-        gates.length === 0 ? gates : listOf(gates.filter(({ happenedAt }) => happenedAt <= dose.happenedAt));
-      const ordered =
-        orderOfSchedule({ orders }, dose.body.schedule, dose.body.dueAt?.on ?? dayOf(dose))?.amount ?? null;
       const at = { weighings };
-      return ofProduct(dose, then, words, born, weighingOf(at, dose) ?? null, gramsAt(at, dose), ordered, id, name);
+      const { order = null, amount = null } = orderFor({ orders }, dose) ?? {};
+      return ofProduct(
+        dose,
+        then,
+        wordsBefore(gates, dose),
+        born,
+        weighingOf(at, dose) ?? null,
+        gramsAt(at, dose),
+        order,
+        amount,
+        id,
+        name,
+      );
     }),
 );
+
+const orderFor = (animal: Pick<Animal, 'orders'>, dose: Dose) =>
+  orderOfSchedule(animal, dose.body.schedule, dose.body.dueAt?.on ?? dayOf(dose));
+
+const wordsBefore = (gates: readonly LogRecord[], { happenedAt }: Dose): readonly LogRecord[] =>
+  gates.length === 0 ? gates : listOf(gates.filter((one) => one.happenedAt <= happenedAt));
 
 const productOf = ({ body }: Dose, { formulary }: Ground): Product | null =>
   formulary?.products.find(({ id }) => id === body.product) ?? null;
@@ -158,7 +183,7 @@ const reasonsAgainst = derived((dose: Dose, before: readonly LogRecord[], ground
   const on = dayOf(dose);
   if (schedule !== null && isOrderSchedule(schedule)) {
     const order = orderNamed(animal, schedule);
-    const against = order === null ? null : stoodAgainstOrder(input, protocol, order, on);
+    const against = order === null ? null : stoodAgainstOrder(input, protocol, order, on, dose.happenedAt);
     return against === null ? [] : [against];
   }
   if (protocol === null) return [];
@@ -188,6 +213,48 @@ const codes = growing<ReturnType<typeof noted>[number], [], ReadonlySet<string>>
   (before, { more }) => (more.every(({ body }) => before.has(body.code)) ? before : undefined),
 );
 
+/** Doses of products that have a condition which can be so of an animal on which these codes were noted; most have none. */
+const concernedAmong = derived((doses: readonly Dose[], noted: ReadonlySet<string>, ground: Ground): readonly Dose[] =>
+  doses.filter((dose) => {
+    const { outcome, here } = dose.body;
+    const product = outcome === 'not-taken' || !here ? null : productOf(dose, groundOn(ground, dayOf(dose)));
+    return product?.conditions.some(
+      (one) => one.is !== 'seen' || one.unknown === 'hold' || one.codes.some((code) => noted.has(code)),
+    );
+  }),
+);
+
+/**
+ * Conditions of the product that spoke against a dose as the animal's records had it just before, and that neither a word, its
+ * order nor a person at the card had opened.
+ */
+function conditionFlags(
+  animal: Animal,
+  before: readonly (readonly LogRecord[])[],
+  dose: Dose,
+  ground: Ground,
+  gates: readonly LogRecord[],
+): readonly Raised[] {
+  const then = groundOn(ground, dayOf(dose));
+  const product = productOf(dose, then);
+  if (product === null) return nothing;
+  const words = openedOnLine(openedIn(wordsBefore(gates, dose)), orderFor(animal, dose)?.order ?? null, product.id);
+  const found = before.flatMap((records) => foundBefore(dose, records, then));
+  return raisedBy(animal, (raise) => {
+    for (const { code, severity, why } of openedByWord(conditionGates(found), product, words, dayOf(dose))) {
+      if (severity !== 'stop' || dose.body.passed.some(({ gate }) => gate === code)) continue;
+      raise('given-against-label', 'stop', dose, deskAndMedical, { product: product.name, reason: why }, code);
+    }
+  });
+}
+
+const foundBefore = derived((dose: Dose, before: readonly LogRecord[], ground: Ground): readonly Found[] => {
+  const animal = foldAnimal(AnimalId.parse(subjectOf(dose).id), before, ground);
+  if (animal === null) return [];
+  const on = dayNumber(dayOf(dose));
+  return foundAgainst(inputOf(animal, ground), dose.body.product, on, on);
+});
+
 /** What one dose of a product has to show beside its label and the weight on record. */
 const ofProduct = derived(
   (
@@ -197,6 +264,7 @@ const ofProduct = derived(
     born: Animal['born'],
     weighing: Weighing | null,
     grams: number | null,
+    order: PlacedOrder | null,
     ordered: OrderedAmount | null,
     id: AnimalId,
     name: string,
@@ -205,8 +273,8 @@ const ofProduct = derived(
     if (product === undefined) return [];
     return raisedBy({ id, name }, (raise) =>
       productFlags(
-        { born, weighing, grams, ordered },
-        openedIn(opened),
+        { born, weighing, grams, order, ordered },
+        openedOnLine(openedIn(opened), order, product.id),
         dose,
         product,
         ground,
@@ -224,10 +292,12 @@ interface AtTheTime {
   readonly grams: number | null;
   /** What the order that it was given by says of the amount; null for a dose of the protocol. */
   readonly ordered: OrderedAmount | null;
+  /** That order. */
+  readonly order: PlacedOrder | null;
 }
 
 function productFlags(
-  { born, weighing, grams, ordered }: AtTheTime,
+  { born, weighing, grams, order, ordered }: AtTheTime,
   words: readonly OpenedGate[],
   dose: Dose,
   product: Product,
@@ -259,8 +329,9 @@ function productFlags(
     labelGates(product, formulary, { ...agesOn(born, on), species: 'cat', grams, today: on }),
   );
   const route = body.route.trim();
-  if (route !== '' && route !== product.route) {
-    raise('given-other-way', 'stop', dose, deskAndMedical, { ...named, given: route, route: product.route });
+  const meant = order?.terms.route ?? product.route;
+  if (route !== '' && route !== meant) {
+    raise('given-other-way', 'stop', dose, deskAndMedical, { ...named, given: route, route: meant });
   }
   if (weighing?.doubtful === true && asksForWeight(product) && !body.passed.some(({ gate }) => gate === doubtGate)) {
     raise('given-doubtful-weight', 'stop', dose, deskAndMedical, { ...named, weight: { grams: weighing.grams } });

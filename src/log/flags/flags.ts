@@ -1,7 +1,8 @@
 import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
-import { derived } from '../../core/derived.js';
+import { derived, derivedInParts } from '../../core/derived.js';
 import type { AnimalId, RoundId } from '../../core/ids.js';
+import type { InParts } from '../../core/in-parts.js';
 import { type Around, type Flag, type Raised, withAnswer } from '../flag.js';
 import type { LogRecord } from '../record.js';
 import { noUse } from '../rows/lot-sum.js';
@@ -48,12 +49,16 @@ export interface Owned {
 }
 
 /** What an animal's own records, and the protocol's reading of them, have to show. */
-const own = derived(
-  (animal: Animal, records: readonly LogRecord[], ground: Ground, today: CalendarDate): readonly Raised[] => [
-    ...animalFlags(animal, records, ground, today),
-    ...differingReadings(animal, records, ground),
-  ],
-);
+const own = derivedInParts(function* (
+  animal: Animal,
+  records: readonly LogRecord[],
+  ground: Ground,
+  today: CalendarDate,
+): InParts<readonly Raised[]> {
+  const flags = yield* animalFlags.inParts(animal, records, ground, today);
+  yield;
+  return [...flags, ...differingReadings(animal, records, ground)];
+});
 
 /**
  * Every flag of one animal. Of other animals it takes only which chips they have on record; null for one that was never
@@ -87,14 +92,18 @@ export function answered(owner: string, raised: readonly Raised[], answers: Shel
 }
 
 /** Every flag of the shelter as of a day, each with its owner. */
-export const ownedFlags = derived((world: World, today: CalendarDate): readonly Owned[] => {
+export const ownedFlags = derivedInParts(function* (world: World, today: CalendarDate): InParts<readonly Owned[]> {
   const { shelter } = world;
-  const sums = sumsIn(world);
+  const sums = yield* sumsIn.inParts(world);
   const owned: Owned[] = [];
   const put = (owner: string, raised: readonly Raised[]): void => {
     owned.push(...answered(owner, raised, shelter.answers));
   };
-  for (const id of [...world.animals.keys(), ...world.unknown]) put(ownerOf.animal(id), raisedOf(world, id, today));
+  for (const id of [...world.animals.keys(), ...world.unknown]) {
+    yield* aheadOfFlags(world, id, today);
+    put(ownerOf.animal(id), raisedOf(world, id, today));
+  }
+  yield;
   for (const lot of shelter.lots.values()) {
     put(ownerOf.lot(lot.id), flagsOfLot(lot, sums.lots.get(lot.id) ?? noUse, today));
   }
@@ -113,6 +122,18 @@ export const ownedFlags = derived((world: World, today: CalendarDate): readonly 
   put(ownerOf.shelter, flagsOfShelter(shelter));
   return owned;
 });
+
+/** Most of what the flags of one animal are worked out from, ahead of them and in parts. */
+export function* aheadOfFlags({ animals, bySubject, ground }: World, id: AnimalId, today: CalendarDate): InParts<void> {
+  yield;
+  const animal = animals.get(id);
+  const records = bySubject.get(`animal:${id}`);
+  if (animal === undefined || records === undefined) return;
+  yield* own.inParts(animal, records, ground, today);
+  yield;
+  takenBackOf(id, records, ground, today);
+  yield;
+}
 
 function raisedOf(world: World, id: AnimalId, today: CalendarDate): readonly Raised[] {
   const { ground, shelter, animals, bySubject } = world;

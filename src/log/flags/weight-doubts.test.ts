@@ -55,7 +55,7 @@ describe('a weight is judged by the record, whatever the device made of it (Veri
     const log = withCats();
     log.one('animal-weighed', 'animal:una', { grams: 4000, entered: '4000 g' }, at('2026-03-09'));
     weighed(log, 'una', 3000, '20:00');
-    expect(codes(log)).toEqual(expect.arrayContaining(['weight-doubtful', 'weight-loss-tenth']));
+    expect(codes(log)).toEqual(expect.arrayContaining(['weight-doubtful', 'weight-loss']));
   });
 });
 

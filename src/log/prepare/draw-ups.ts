@@ -57,7 +57,7 @@ export function drawUpsFor(
   const toGive = animals.map(({ animal, schedules }) => ({
     animal,
     items: dueIn(world, animal, today).flatMap((item) => {
-      const isDue = item.status === 'due' || item.status === 'overdue';
+      const isDue = item.status === 'due' || item.status === 'overdue' || item.status === 'when-needed';
       const product =
         item.action === 'give' && schedules.includes(item.schedule) && isDue ? productFor(world, item) : null;
       return product === null ? [] : [{ item, product, key: keyOfGiving(animal, item.schedule) }];

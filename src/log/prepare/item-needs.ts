@@ -2,6 +2,7 @@ import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import { asksForWeight } from '../../core/dosing/amount.js';
 import type { KitType, Product } from '../../core/dosing/formulary.js';
+import { byRoute } from '../../core/dosing/ordered.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { lotUse } from '../stock/lots.js';
 import { weightUsable } from '../views/doses/weight-for-dose.js';
@@ -9,7 +10,10 @@ import type { World } from '../views/world.js';
 
 /** The product a due item would be given with: the preferred one of which there is a usable lot, else the preferred. */
 export function productFor(world: World, item: DueItem): Product | null {
-  const products = item.products.flatMap((id) => world.shelter.formulary?.products.find((one) => one.id === id) ?? []);
+  const products = item.products.flatMap((id) => {
+    const found = world.shelter.formulary?.products.find((one) => one.id === id);
+    return found === undefined ? [] : [byRoute(found, item.route ?? null)];
+  });
   const use = lotUse(world);
   const stocked = products.find((product) =>
     [...world.shelter.lots.values()].some(

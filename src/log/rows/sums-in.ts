@@ -1,13 +1,14 @@
 import type { Animal } from '../../core/animal/animal.js';
-import { derived } from '../../core/derived.js';
+import { derived, derivedInParts } from '../../core/derived.js';
 import type { AnimalId } from '../../core/ids.js';
+import type { InParts } from '../../core/in-parts.js';
 import type { LogRecord } from '../record.js';
 import type { Ground } from '../views/ground.js';
 import type { World } from '../views/world.js';
 import { type Facts, factsOf, noRounds, type PlannedRound, roundsPlanning } from './facts.js';
 import { noUse } from './lot-sum.js';
 import { chipRow } from './rows.js';
-import { type Sums, sumsOf } from './sums.js';
+import { adding, type Sums } from './sums.js';
 
 /** What one animal's records say of more than itself. The id is that of its records. */
 const facts = derived(
@@ -28,14 +29,15 @@ export function factsIn(world: World, id: AnimalId): Facts {
 const noRecords: readonly LogRecord[] = [];
 
 /** What all animals add up to. */
-export const sumsIn = derived((world: World): Sums => {
-  const parts = [...world.animals.keys(), ...world.unknown].map((id) => {
+export const sumsIn = derivedInParts(function* (world: World): InParts<Sums> {
+  const { add, sums } = adding(world.shelter);
+  for (const id of [...world.animals.keys(), ...world.unknown]) {
+    yield;
     const animal = world.animals.get(id) ?? null;
     const chip = animal === null ? null : chipRow(animal);
-    return { id, name: animal?.name ?? '', facts: factsIn(world, id), chips: chip === null ? [] : [chip] };
-  });
-  const { lots, ...sums } = sumsOf(parts, world.shelter);
-  return { ...sums, lots: withAway(lots, world) };
+    add({ id, name: animal?.name ?? '', facts: factsIn(world, id), chips: chip === null ? [] : [chip] });
+  }
+  return { ...sums, lots: withAway(sums.lots, world) };
 });
 
 /** With what animals took that are not here. */

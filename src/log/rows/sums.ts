@@ -105,12 +105,6 @@ export function adding(shelter: Pick<Shelter, 'lots' | 'fastClocks'>): Adding {
   return { add, sums: { lots, rounds, carriers, numbers, clocks, runs, labels } };
 }
 
-export function sumsOf(parts: Iterable<Part>, shelter: Pick<Shelter, 'lots' | 'fastClocks'>): Sums {
-  const { add, sums } = adding(shelter);
-  for (const part of parts) add(part);
-  return sums;
-}
-
 /** In the order of the animals' ids, of which each is there once. */
 export const byAnimal = (a: { readonly animal: string }, b: { readonly animal: string }): number =>
   a.animal < b.animal ? -1 : 1;

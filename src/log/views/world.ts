@@ -2,6 +2,7 @@ import type { Animal } from '../../core/animal/animal.js';
 import type { CalendarDate } from '../../core/calendar.js';
 import { derived } from '../../core/derived.js';
 import { AnimalId, type RecordId } from '../../core/ids.js';
+import { atOnce, type InParts, withRests } from '../../core/in-parts.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { nothingAway, type UsedAway } from '../away.js';
 import { type ChipIndex, noChips } from '../chip-index.js';
@@ -48,23 +49,32 @@ export const emptyWorld: World = {
   away: nothingAway,
 };
 
-export const buildWorld = (records: readonly LogRecord[], unread?: readonly UnreadRecord[]): World =>
-  applyToWorld(emptyWorld, records, unread);
+/** A world from nothing; in parts with a rest after every few records and before every animal. */
+export const buildWorld = withRests((records: readonly LogRecord[], unread?: readonly UnreadRecord[]) =>
+  applied(emptyWorld, records, unread),
+);
 
 /**
  * Add records. One that is there already is taken again only when it now carries its place in the log.
  * `unread` are all records that cannot be read, when that has changed. When anything changes that animals are judged by (lots, documents, sections, zone), every animal is folded again.
  */
-export function applyToWorld(
+export const applyToWorld = (world: World, records: readonly LogRecord[], unread?: readonly UnreadRecord[]): World =>
+  atOnce(applied(world, records, unread));
+
+/** Records that are sorted in before the next rest. */
+const sortedAtOnce = 100;
+
+function* applied(
   world: World,
   records: readonly LogRecord[],
   unread: readonly UnreadRecord[] = world.unread,
-): World {
+): InParts<World> {
   const bySubject = new Map(world.bySubject);
   const added = new Set<RecordId>();
   const touched = new Set<string>();
   let shelterTouched = unread !== world.unread && !sameDocuments(unread, world.unread);
-  for (const written of records) {
+  for (const [n, written] of records.entries()) {
+    if (n % sortedAtOnce === sortedAtOnce - 1) yield;
     const record = settled(written);
     const before = bySubject.get(record.subject) ?? [];
     if (world.ids.has(record.id) || added.has(record.id)) {
@@ -80,6 +90,7 @@ export function applyToWorld(
     else shelterTouched = true;
   }
 
+  yield;
   const shelter = shelterTouched ? foldShelter(shelterRecords(bySubject), unread) : world.shelter;
   const ground = shelterTouched ? groundOf(shelter, world.ground) : world.ground;
   const refold = ground !== world.ground;
@@ -87,6 +98,7 @@ export function applyToWorld(
   const unknown = new Set(refold ? [] : world.unknown);
   const subjects = refold ? [...bySubject.keys()].filter((subject) => subject.startsWith('animal:')) : touched;
   for (const subject of subjects) {
+    yield;
     const id = AnimalId.parse(subjectOf({ subject }).id);
     const animal = foldAnimal(id, bySubject.get(subject) ?? [], ground);
     if (animal === null) unknown.add(id);

@@ -3,7 +3,7 @@ import { lineNow } from '../../log/bedside/line-now.js';
 import type { DrawUp } from '../../log/prepare/draw-ups.js';
 import type { AnimalStop, RoundLine, RoundView } from '../../log/views/round/round.js';
 import type { World } from '../../log/views/world.js';
-import { mannerText } from '../../told/order-words.js';
+import { mannerText, rhythmSaid } from '../../told/order-words.js';
 import { writtenText } from '../../told/written-text.js';
 import { say } from '../../words/say.js';
 import { amountText, limitText, productText, whereText } from './amount.js';
@@ -58,8 +58,8 @@ export function sheetLine(from: SheetFrom, stop: AnimalStop, line: RoundLine): S
   const order = orderNamed(stop.animal, line.schedule);
   const stands = lineNow(world, view.facts, stop, line, at, today);
   return {
-    key: line.schedule,
-    what: line.name,
+    key: line.asNeeded === true ? `as-needed ${line.schedule}` : line.schedule,
+    what: line.asNeeded === true && order !== null ? `${line.name}: ${say(rhythmSaid(order.terms))}` : line.name,
     written: order?.written === undefined ? '' : writtenText(order),
     code: codes.get(keyOfLine(line)) ?? null,
     state: lineStateText(stands),

@@ -3,6 +3,7 @@ import type { AnimalId, SectionId } from '../../core/ids.js';
 import { orderOf } from '../../log/plan/ask.js';
 import { codeOfLine, numberedLines } from '../../log/plan/line-code.js';
 import { drawUpsFor, wantedOfRound } from '../../log/prepare/draw-ups.js';
+import { asNeededOf } from '../../log/views/round/as-needed.js';
 import type { AnimalStop, RoundView, SectionStop } from '../../log/views/round/round.js';
 import type { World } from '../../log/views/world.js';
 import { itemText } from '../../told/item-text.js';
@@ -50,19 +51,32 @@ export interface SheetAnimal {
 /** The sheet of a round as of an instant: what is recorded afterwards does not stand on it. */
 export function treatmentSheet(world: World, view: RoundView, at: string): TreatmentSheet {
   const { facts } = view;
-  const drawUps = drawUpsFor(world, wantedOfRound(world, facts.id), at, facts.id);
+  const today = dayOfInstant(at, world.shelter.zone);
+  const needed = view.stops
+    .flatMap((stop) => [...stop.animals, ...stop.asNeeded])
+    .map(({ animal }) => ({
+      animal: animal.id,
+      schedules: asNeededOf(world, animal, today).map(({ line }) => line.schedule),
+    }));
+  const drawUps = [
+    ...drawUpsFor(world, wantedOfRound(world, facts.id), at, facts.id),
+    // Of no lot yet: nothing of it is made ready before somebody needs it.
+    ...drawUpsFor(world, needed, at, facts.id),
+  ];
   const from: SheetFrom = {
     world,
     view,
     at,
-    today: dayOfInstant(at, world.shelter.zone),
+    today,
     drawUps: new Map(drawUps.map((one) => [one.key, one])),
     codes: new Map(numberedLines(facts).map((line) => [keyOfLine(line), codeOfLine(facts.id, line.number)])),
   };
   return {
     on: facts.plan.on,
     planned: facts.plan.lines.map(({ animal }) => animal),
-    sections: view.stops.filter((stop) => stop.animals.length > 0).map((stop) => sheetSection(from, stop)),
+    sections: view.stops
+      .filter((stop) => stop.animals.length + stop.asNeeded.length > 0)
+      .map((stop) => sheetSection(from, stop)),
   };
 }
 
@@ -85,10 +99,12 @@ function sheetSection(from: SheetFrom, stop: SectionStop): SheetSection {
     id: section.id,
     name: section.name,
     head: head.filter((part) => part !== '').join(' · '),
-    animals: inOrder(view, stop).map((one) => ({
+    animals: [...inOrder(view, stop), ...stop.asNeeded].map((one) => ({
       id: one.animal.id,
       who: animalBlock(world, one.animal, today),
-      lines: one.lines.map((line) => sheetLine(from, one, line)),
+      lines: [...one.lines, ...asNeededOf(world, one.animal, today).map(({ line }) => line)].map((line) =>
+        sheetLine(from, one, line),
+      ),
       notes: one.animal.notes,
     })),
   };

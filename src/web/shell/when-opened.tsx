@@ -1,4 +1,4 @@
-import { type ComponentType, useEffect, useState } from 'react';
+import { type ComponentType, startTransition, useEffect, useState } from 'react';
 import { say } from '../../words/say.js';
 import { Act } from '../parts/act.js';
 import { Notice } from '../parts/state.js';
@@ -26,7 +26,8 @@ export function whenOpened<P extends object>(load: () => Promise<ComponentType<P
       if (state !== 'fetching' || Screen !== null) return;
       let open = true;
       const tell = (next: State): void => {
-        if (open) setState(next);
+        // Drawn in slices: it may be long, and what is on the screen answers a hand meanwhile.
+        if (open) startTransition(() => setState(next));
       };
       fetchIt().then(
         () => tell('here'),

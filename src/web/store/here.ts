@@ -5,7 +5,8 @@ import { openDb } from '../../device/db.js';
 import { giveUpWhenLeft } from '../../device/given-up.js';
 import type { Watched } from '../../device/snapshot.js';
 import { askToKeep } from '../../device/store/keep.js';
-import { makeStore } from '../../device/store/store.js';
+import type { Status } from '../../device/store/status.js';
+import { type AsksAhead, makeStore } from '../../device/store/store.js';
 import { shareBetweenTabs } from '../../device/sync/tabs.js';
 import { ownClock } from '../../log/device-clock.js';
 import { settledNow } from '../../log/settled-time.js';
@@ -13,6 +14,7 @@ import type { KnownPerson } from '../../log/views/shelter.js';
 import { allKnown, known } from '../../words/known.js';
 import { setNames, setZone } from '../../words/say.js';
 import { now, nowMs } from '../clock.js';
+import { rest } from './rest.js';
 
 let made = 0;
 /** A UUIDv7 by our own clock; ids of the same millisecond keep the order in which they were made. */
@@ -24,13 +26,14 @@ export const newId = (): string => {
 /** The store of this device. */
 const db = openDb('roundhand');
 giveUpWhenLeft(db, window, () => location.reload());
-export const store = makeStore({ db, now, newId });
+export const store = makeStore({ db, now, newId, rest });
 
-export async function openHere(): Promise<void> {
+export async function openHere(ahead: AsksAhead): Promise<void> {
   store.world.subscribe(() => setZone(store.world.get().shelter.zone));
   store.people.names.subscribe(() => setNames(store.people.names.get()));
-  await store.open();
+  // Before anything is read: what another tab writes meanwhile is not missed.
   shareBetweenTabs(store);
+  await store.open(ahead);
   void askToKeep(store);
 }
 
@@ -45,11 +48,15 @@ export const useWaiting = () => useWatched(store.people.waiting);
 export const useNames = () => useWatched(store.people.names);
 export const useShelter = () => useWorld().shelter;
 export const useStatus = () => useWatched(store.status);
+/** One thing of the status: only told when that changes. */
+export const useStatusOf = <K extends keyof Status>(what: K): Status[K] =>
+  useSyncExternalStore(store.status.subscribe, () => store.status.get()[what]);
 export const useWho = () => useWatched(store.who);
 
 /** The clock of this device as far as it is known; another value only when that changes. */
 export function useOwnClock() {
-  const { device, clock } = useStatus();
+  const device = useStatusOf('device');
+  const clock = useStatusOf('clock');
   const { ahead_ms, sure } = ownClock(device ?? '', clock, now());
   return useMemo(() => ({ device: device ?? '', ahead_ms, sure }), [device, ahead_ms, sure]);
 }

@@ -2,6 +2,7 @@ import type { Asks } from './ask.js';
 import { commonPractice } from './common-practice.js';
 import { doses } from './dosing-doses.js';
 import { marks } from './dosing-marks.js';
+import { labelClaims } from './label-claims.js';
 import { chips } from './microchip.js';
 import { operations } from './operations.js';
 import { orders } from './orders.js';
@@ -18,7 +19,7 @@ export const asksOf: Readonly<Record<Part, Asks>> = {
   operations,
   protocols: { ...vaccines, ...others, ...worths },
   'common-practice': commonPractice,
-  clinical: orders,
+  clinical: { ...orders, ...labelClaims },
   standards: trust,
   'week-plan': {},
 };

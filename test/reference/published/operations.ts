@@ -1,7 +1,7 @@
-import { growthAlarms } from '../../../src/core/growth/alarms.js';
 import { gainBetween } from '../../../src/core/growth/gain.js';
 import { plain } from '../../../src/core/quantity/exact.js';
 import { inGrams } from '../../../src/core/quantity/units.js';
+import { alarmsAt } from '../../support/weight-rules.js';
 import type { Asks } from './ask.js';
 import { found, must, predict, rounded, weightOf } from './product.js';
 
@@ -11,7 +11,10 @@ const weighing = (day: number, grams: number) => ({
   grams,
 });
 const alarms = (points: readonly (readonly [day: number, grams: number])[], ageDays: number) =>
-  growthAlarms({ weighings: points.map(([day, grams]) => weighing(day, grams)), ageDays });
+  alarmsAt(
+    points.map(([day, grams]) => weighing(day, grams)),
+    ageDays,
+  );
 const gain = (from: number, to: number, days: number) =>
   found(gainBetween(weighing(0, from), weighing(days, to)), 'gain');
 

@@ -4,11 +4,14 @@ import { addDays, CalendarDate, instantAt } from '../../../src/core/calendar.js'
 import { courseDays } from '../../../src/core/dosing/course.js';
 import { type Dose, doseOf } from '../../../src/core/dosing/dose.js';
 import type { Product } from '../../../src/core/dosing/formulary.js';
-import { RecordId } from '../../../src/core/ids.js';
+import { AnimalId, RecordId } from '../../../src/core/ids.js';
 import type { ProtocolInput } from '../../../src/core/protocol/input.js';
 import { evaluateOrders, forecastOrders } from '../../../src/core/protocol/vet-orders/order-forecast.js';
 import { orderNow } from '../../../src/core/protocol/vet-orders/order-now.js';
+import { timingSaid } from '../../../src/core/protocol/vet-orders/order-said.js';
 import { exactly, plain } from '../../../src/core/quantity/exact.js';
+import { writeOrder } from '../../../src/log/commands/order.js';
+import { endSaid } from '../../../src/told/order-words.js';
 import { cat, given as gave } from '../../support/protocol.js';
 import type { Asks, Given } from './ask.js';
 import { formulary, must, now, productOf, today, withProduct } from './product.js';
@@ -104,7 +107,80 @@ const steroidBand = (given: Given) => {
   return { mg_per_kg: answer.mgPerKg, inBand: !answer.gates.some(({ code }) => code === 'outside-band') };
 };
 
+/** The question that an order is asked about when it is written, or null; beside the orders that the animal has. */
+function questionOf(terms: OrderTerms, running: readonly PlacedOrder[] = []): string | null {
+  const shelter = { formulary, protocol: null } as unknown as Parameters<typeof writeOrder>[0];
+  const vet = { id: terms.vet, licence: 'Invented 1' };
+  const answer = writeOrder(shelter, vet, AnimalId.parse('a-1'), terms, now, null, running);
+  return answer.ok ? null : answer.why.say;
+}
+
+/** An order as needed; its product is any. */
+const needed = (leastHours: number, more: object = {}) =>
+  order({ timing: { is: 'as-needed', reason: 'rib pain' }, leastHours, ...more });
+
+/** Whether an order has a last day, and how often it comes on one day. */
+const openEnd = (given: Given, starts = '2026-01-01') => {
+  same(`${given('period')} ${given('unit')}`, '1 d');
+  const terms = order({ starts, timing: timesADay(given.number('frequency')) });
+  const placed: PlacedOrder = { record, terms, ended: null };
+  const input: ProtocolInput = { animal: { ...cat({ born: '2020-01-01' }), orders: [placed] }, formulary };
+  const stop = forecastOrders(input, null, CalendarDate.parse(starts))[0]?.latest ?? null;
+  return {
+    perDay: doneUnder(terms, 1).done.length,
+    stop,
+    openEnded: endSaid(terms).say === 'desk.order.ends.when-ended',
+  };
+};
+
 export const orders: Asks = {
+  'ORD-01': (given) => {
+    const { perDay, stop } = openEnd(given);
+    return { perDay, endKnown: stop !== null };
+  },
+  'ORD-09': (given) => {
+    const [starts = ''] = given('start').split('T');
+    const { stop, openEnded } = openEnd(given, starts);
+    return { stop, openEnded };
+  },
+  'ORD-21': (given) => {
+    const dose = { amount: given('high'), unit: 'pieces', per: 'time' };
+    const { done } = doneUnder(needed(given.number('leastGapHours'), { dose }), 1);
+    return { mostTabletsPer24h: plain(exactly(given('high')).mul(done.length)) };
+  },
+  'ORD-23': (given) => {
+    const terms = needed(given.number('leastGapHours'));
+    const at = instantAt(terms.starts, given('given'), 'UTC');
+    const event = { ...gave(drops, terms.starts, { schedule: orderSchedule(record) }), at, wall: given('given') };
+    const animal = {
+      ...cat({ born: '2020-01-01', history: [event as never] }),
+      orders: [{ record, terms, ended: null }],
+    };
+    const [placed] = animal.orders;
+    if (placed === undefined) throw new Error('no order');
+    const { notBefore } = orderNow({ animal, formulary }, placed, null, at, 'UTC');
+    return { notBefore: notBefore?.slice(11, 16) ?? null };
+  },
+  'ORD-24': (given) => {
+    const [, reason = ''] = given('text').split(' as needed for ');
+    const terms = order({ timing: { is: 'as-needed', reason }, leastHours: 4 });
+    const { with: values } = timingSaid(terms.timing);
+    return {
+      condition: values?.reason,
+      hasCondition: !OrderTerms.safeParse({ ...terms, timing: { is: 'as-needed' } }).success,
+    };
+  },
+  'ORD-25': (given) => {
+    const dose = { amount: given('dose_mg'), unit: 'mg', per: 'time' };
+    const terms = needed(given.number('leastGapHours'), {
+      dose,
+      mostADay: { amount: given('max_mg_per_day'), unit: 'mg' },
+    });
+    return {
+      mostByInterval_mg: plain(exactly(given('dose_mg')).mul(doneUnder(terms, 1).done.length)),
+      ceilingReached: questionOf(terms) !== 'due.order.most-never-reached',
+    };
+  },
   'ORD-04': (given) => {
     must(given('frequency'), '1', 'the frequency');
     same(given('unit'), 'h');

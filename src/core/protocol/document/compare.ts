@@ -36,6 +36,7 @@ const isSourced = (value: unknown): value is Fields & { source: SourceId } =>
 export const changedValues = (before: ProtocolDocument, after: ProtocolDocument): ChangedValue[] => [
   ...changedParts(before.ageUnknown, after.ageUnknown, ['ageUnknown']),
   ...changedParts(before.keepApart, after.keepApart, ['keepApart']),
+  ...changedParts(before.weightWatch, after.weightWatch, ['weightWatch']),
   ...changedParts(before.schedules, after.schedules, ['schedules']),
   ...changedParts(before.variants, after.variants, ['variants']),
 ];

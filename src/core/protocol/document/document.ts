@@ -6,6 +6,7 @@ import { Source, Standing } from '../../dosing/formulary.js';
 import { ScheduleId, SourceId } from '../../ids.js';
 import { WallTime } from '../../wall-time.js';
 import { documentProblems } from './document-problems.js';
+import { WeightWatch } from './weight-watch.js';
 
 /**
  * The protocol as signed data: which treatment is due when, for whom, and who said so. No age, interval or reason
@@ -202,6 +203,11 @@ export const Schedule = z.object({
    * code `chip-read` stands for the animal's chip read in the animal on a later day than it was put in.
    */
   satisfiedBy: z.array(slug).default([]),
+  /**
+   * Claims of a label by which a product of any other class is accepted too: it counts when it was given, and is not offered.
+   * What is only recorded stays so, whatever its label claims.
+   */
+  claims: z.array(slug).default([]),
   /** Classes that are written down without satisfying; `spaces` when the next dose must still keep its interval. */
   recordedOnly: z.array(z.object({ class: slug, spaces: z.boolean(), ...grounds })).default([]),
   series: z.array(Series).min(1),
@@ -302,6 +308,8 @@ export const ProtocolDocument = z
     /** When nobody knows the age and something depends on it: hold it until the age is estimated, or go on and ask. */
     ageUnknown: z.enum(['hold', 'ask']).default('hold'),
     keepApart: z.array(KeepApart).default([]),
+    /** What of an animal's weights is told to people, by its age. Without it no weight is watched. */
+    weightWatch: WeightWatch.default([]),
     schedules: z.array(Schedule).min(1),
     choices: z.array(Choice).default([]),
     variants: z.array(Variant).default([]),

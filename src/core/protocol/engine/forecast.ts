@@ -2,6 +2,7 @@ import { type CalendarDate, type DayNumber, dayFromNumber } from '../../calendar
 import { derived } from '../../derived.js';
 import type { KitTypeId, ProductId, SourceId } from '../../ids.js';
 import type { Said } from '../../said.js';
+import { notStopped } from '../about-conditions.js';
 import type { ProtocolDocument, Schedule } from '../document/document.js';
 import type { DueItem, DueStatus, Hold } from '../due.js';
 import type { Catalogue, ProtocolInput, Subject } from '../input.js';
@@ -20,6 +21,7 @@ import {
 } from './explain.js';
 import { withFinding } from './finding.js';
 import { standstillOn } from './holds.js';
+import { productsFor } from './products.js';
 import { inUse, subjectOf, walkedThrough } from './subject.js';
 import { withConfirm } from './to-confirm.js';
 import { traceOf } from './trace.js';
@@ -79,6 +81,7 @@ function forecastOne(subject: Subject, schedule: Schedule): DueItem {
   const next = nextOf(subject, schedule, subject.progressOf(schedule));
   const { dates } = next;
   const offer = offerFor(schedule, subject.input.formulary);
+  const on = Math.max(subject.today, dates?.due ?? subject.today);
   return {
     animal: subject.input.animal.id,
     schedule: schedule.id,
@@ -93,7 +96,7 @@ function forecastOne(subject: Subject, schedule: Schedule): DueItem {
     hold: next.hold,
     asks: next.asks,
     times: next.times,
-    products: offer.products,
+    products: notStopped(subject.input, offer.products, on, subject.today).products,
     kitTypes: offer.kitTypes,
     because: next.because,
     sources: dates === null ? [] : sourcesOf(dates),
@@ -223,14 +226,6 @@ const offerOf = derived(
 
 const offerFor = (schedule: Schedule, formulary: Catalogue | null): Offer =>
   formulary === null ? noOffer : offerOf(schedule, formulary);
-
-/** Products in the order of the classes a schedule prefers, then in the order of the formulary. */
-function productsFor(schedule: Schedule, { products }: Catalogue): ProductId[] {
-  const ids = schedule.satisfiedBy.flatMap((wanted) =>
-    products.filter((product) => product.classes.includes(wanted)).map((product) => product.id),
-  );
-  return [...new Set(ids)];
-}
 
 /** Kits in the order of the classes; of one class those that take the blood the protocol prefers come first. */
 function kitsFor(schedule: Schedule, formulary: Catalogue): KitTypeId[] {

@@ -1,18 +1,21 @@
 import { holdNamed } from '../../animal/named.js';
 import { addSpanTo, asDay, type DayNumber, dayFromNumber, dayNumber } from '../../calendar.js';
+import { conditionGate, foundSaid } from '../../dosing/conditions.js';
 import { type Said, said } from '../../said.js';
+import { foundAgainst, notStopped } from '../about-conditions.js';
 import type { HoldRule, Schedule } from '../document/document.js';
 import type { Hold } from '../due.js';
 import { ageReached, asNumber, type Catalogue, known, type Subject } from '../input.js';
 import type { Progress } from '../progress.js';
+import { productsFor } from './products.js';
 import { confirmIn } from './to-confirm.js';
 import { isComplete } from './walk.js';
 
 /**
  * What kind of reason holds: a person's word, a rule of the protocol that applies, one that nobody could decide, something
- * that has to come first, the label or least weight, or what the tool itself waits for.
+ * that has to come first, the label, a condition of every product there is, the least weight, or what the tool itself waits for.
  */
-export type HoldKind = 'placed' | 'rule' | 'unknown' | 'first' | 'label' | 'weight' | 'built-in';
+export type HoldKind = 'placed' | 'rule' | 'unknown' | 'first' | 'label' | 'condition' | 'weight' | 'built-in';
 
 export interface KindOfHold {
   readonly is: HoldKind;
@@ -58,6 +61,9 @@ export function standstillOn(subject: Subject, schedule: Schedule, on: DayNumber
   if (schedule.needsFirst.length > 0) add('first', ...neededFirst(subject, schedule));
   const young = labelWait(subject, schedule, on);
   if (young !== null) add('label', young);
+  const against = conditionWait(subject, schedule, on);
+  if (against.hold !== null) add('condition', against.hold);
+  asks.push(...against.asks);
   const light = weightWait(subject, schedule);
   if (light?.hold != null) add('weight', light.hold);
   if (light?.ask != null) asks.push(light.ask);
@@ -195,6 +201,19 @@ function labelWait(subject: Subject, schedule: Schedule, on: DayNumber): Hold | 
   const from = Math.min(...products.map((product) => youngestFor(subject, product)));
   if (products.length === 0 || on >= from) return null;
   return hold('under-label-age', from - 1, said('due.hold.under-label-age', { date: { date: dayFromNumber(from) } }));
+}
+
+/** Waits while a condition speaks against every product that may be used; of the first that may, what is to be asked. */
+function conditionWait(subject: Subject, schedule: Schedule, on: DayNumber): { hold: Hold | null; asks: Said[] } {
+  const { input, today } = subject;
+  if (schedule.action !== 'give' || input.formulary === null) return { hold: null, asks: [] };
+  const { products, stop } = notStopped(input, productsFor(schedule, input.formulary), on, today);
+  if (stop !== null) {
+    return { hold: hold(conditionGate(stop.condition), stop.until, foundSaid(stop)), asks: [] };
+  }
+  const [first] = products;
+  const found = first === undefined ? [] : foundAgainst(input, first, on, today);
+  return { hold: null, asks: found.map(foundSaid) };
 }
 
 /** First day on which a product may be used on the youngest that the animal may be. */

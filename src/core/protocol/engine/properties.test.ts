@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { starterFormulary } from '../../../../test/support/documents.js';
 import {
   cat,
   chipped,
@@ -56,7 +57,9 @@ const histories = fc
   .map((events) =>
     events.map((one, index) => ({ ...one, record: RecordId.parse(`r${String(index).padStart(2, '0')}`) })),
   );
-const codes = fc.constantFrom('pregnant', 'nursing', 'fever', 'ill', 'fleas', 'felv-reactive', 'unheard-of');
+const codes = fc.constantFrom(
+  ...['pregnant', 'nursing', 'fever', 'ill', 'fleas', 'felv-reactive', 'unheard-of', 'thin', 'convalescent', 'weak'],
+);
 const observations = fc.array(
   fc
     .tuple(codes, dates, fc.constantFrom('present' as const, 'absent' as const))
@@ -79,7 +82,7 @@ const animals = fc
     observations,
     holds,
     weighings: fc.array(
-      dates.map((on) => weight(on, 700)),
+      fc.tuple(dates, fc.constantFrom(300, 700, 1500)).map(([on, grams]) => weight(on, grams)),
       { maxLength: 3 },
     ),
   })
@@ -201,13 +204,18 @@ const hash = (text: string, seed: number): number => {
   return value;
 };
 
+/** With the conditions of its products, by weight and by what was noted, too. */
+const { products: labelled, kits } = starterFormulary();
+const formulary = { products: [...starterProducts.products, ...labelled], kits };
+
 describe('what schedules do not look at (Verifies: LOG-R165)', () => {
   it('left out, changes nothing of what they say', () => {
     let apart = 0;
     fc.assert(
       fc.property(animals, named, dates, (animal, name, today) => {
-        const [input, protocol] = [inputOf(animal), protocols[name]];
-        const { weighed: by, unweighed: others } = sightOf(protocol);
+        const protocol = protocols[name];
+        const input = { ...inputOf(animal), formulary };
+        const { weighed: by, unweighed: others } = sightOf(protocol, formulary);
         const [all, fewer] = [true, false].map((byWeight) => seenBy(protocol, input, byWeight)) as [
           ProtocolInput,
           ProtocolInput,

@@ -1,7 +1,7 @@
 import { derived } from '../../derived.js';
 import type { ProductId, ScheduleId } from '../../ids.js';
 import type { ProtocolDocument, Schedule } from '../document/document.js';
-import { type Catalogue, classesOf, type ProtocolInput } from '../input.js';
+import { type Catalogue, classesOf, type ProtocolInput, worthFor } from '../input.js';
 
 /**
  * Which schedules of a protocol something concerns, worked out once for each protocol, formulary and product instead of
@@ -54,13 +54,13 @@ export function routesOf(
   protocol: ProtocolDocument,
   product: ProductId,
 ): readonly Route[] | null {
-  const classes = classesOf(input, product);
-  return classes === null ? null : protocol.schedules.flatMap((schedule, place) => routeTo(schedule, place, classes));
+  if (classesOf(input, product) === null) return null;
+  return protocol.schedules.flatMap((schedule, place) => routeTo(input, schedule, place, product));
 }
 
-function routeTo(schedule: Schedule, place: number, classes: readonly string[]): Route[] {
+function routeTo(input: ProtocolInput, schedule: Schedule, place: number, product: ProductId): Route[] {
   if (schedule.action !== 'give') return [];
-  if (schedule.satisfiedBy.some((wanted) => classes.includes(wanted))) return [{ place, recordedOnly: null }];
-  const recordedOnly = schedule.recordedOnly.find((one) => classes.includes(one.class));
-  return recordedOnly === undefined ? [] : [{ place, recordedOnly }];
+  const worth = worthFor(input, schedule, product);
+  if (worth === null) return [];
+  return [{ place, recordedOnly: typeof worth === 'string' ? null : worth }];
 }

@@ -2,15 +2,17 @@ import type { Animal, HistoryEvent, Observation } from '../../animal/animal.js';
 import { derived, partBy } from '../../derived.js';
 import type { ScheduleId } from '../../ids.js';
 import type { ProtocolDocument, Schedule } from '../document/document.js';
-import type { ProtocolInput } from '../input.js';
+import type { Catalogue, ProtocolInput } from '../input.js';
+import { productsFor } from './products.js';
 import { placesIn } from './routes.js';
 import { inUse } from './subject.js';
 
 /**
  * What of an animal the schedules of a protocol look at, so that what has come of a schedule stands while something else
- * is recorded. Told from the texts of the protocol, and only ever too careful:
- * - an observation whose code stands nowhere in the protocol is nothing to any schedule;
- * - a weighing is nothing to a schedule that neither weighs, nor asks for a least weight, nor names one that does.
+ * is recorded. Told from the texts of the protocol and the conditions of the products, and only ever too careful:
+ * - an observation whose code stands in neither is nothing to any schedule;
+ * - a weighing is nothing to a schedule that neither weighs, nor asks for a least weight, itself or by a condition of a product
+ *   that it may be done with, nor names one that does.
  */
 interface Sight {
   readonly codes: ReadonlySet<string>;
@@ -19,11 +21,19 @@ interface Sight {
   readonly unweighed: readonly Schedule[];
 }
 
-export const sightOf = derived((protocol: ProtocolDocument): Sight => {
+export const sightOf = derived((protocol: ProtocolDocument, formulary: Catalogue | null): Sight => {
   const { schedules } = protocol;
+  const conditions = new Map(formulary?.products.map((one) => [one.id, one.conditions ?? []]));
+  const ofProducts = (schedule: Schedule) =>
+    formulary === null ? [] : productsFor(schedule, formulary).flatMap((id) => conditions.get(id) ?? []);
   const texts = new Map(schedules.map((schedule) => [schedule, new Set(textsIn(schedule))]));
   const byWeight = new Set(
-    schedules.filter(({ action, minimumWeight }) => action === 'weigh' || minimumWeight !== null),
+    schedules.filter(
+      (schedule) =>
+        schedule.action === 'weigh' ||
+        schedule.minimumWeight !== null ||
+        ofProducts(schedule).some(({ is }) => is === 'weight'),
+    ),
   );
   for (let before = 0; before < byWeight.size; ) {
     before = byWeight.size;
@@ -32,7 +42,7 @@ export const sightOf = derived((protocol: ProtocolDocument): Sight => {
   }
   const used = inUse(protocol);
   return {
-    codes: new Set(textsIn(protocol)),
+    codes: new Set([...textsIn(protocol), ...textsIn([...conditions.values()])]),
     weighed: used.filter((one) => byWeight.has(one)),
     unweighed: used.filter((one) => !byWeight.has(one)),
   };
@@ -61,7 +71,7 @@ export function seenBy(protocol: ProtocolDocument, input: ProtocolInput, byWeigh
   return seenAs(
     byWeight ? animal.history : unweighed(animal.history),
     byWeight ? animal.weighings : none,
-    looked(animal.observations, sightOf(protocol).codes),
+    looked(animal.observations, sightOf(protocol, formulary).codes),
     holds,
     runs,
     chip,

@@ -1,10 +1,12 @@
 import type { PlacedOrder } from '../../animal/vet-order.js';
 import { type CalendarDate, dayNumber } from '../../calendar.js';
 import type { ProductId, ScheduleId } from '../../ids.js';
-import type { Said } from '../../said.js';
+import { type Said, said } from '../../said.js';
 import type { ProtocolDocument, Schedule } from '../document/document.js';
-import { classesOf, type ProtocolInput } from '../input.js';
+import { type ProtocolInput, worthFor } from '../input.js';
 import { forecastOrders } from '../vet-orders/order-forecast.js';
+import { limitedUntil } from '../vet-orders/order-now.js';
+import { limitsSaid } from '../vet-orders/order-said.js';
 import { holdOn } from '../vet-orders/order-standstill.js';
 import { type HoldKind, type KindOfHold, standstillOn } from './holds.js';
 import { subjectOf } from './subject.js';
@@ -37,10 +39,9 @@ export function stoodAgainst(
 
 /** The schedules that a dose concerns: its own, and those that its product satisfies. */
 function schedulesOf(input: Catalogues, protocol: ProtocolDocument, { schedule, product }: DoseGiven): Schedule[] {
-  const classes = classesOf(input, product) ?? [];
+  const counts = (one: Schedule): boolean => typeof worthFor(input, one, product) === 'string';
   return protocol.schedules.filter(
-    ({ id, active, action, satisfiedBy }) =>
-      active && action === 'give' && (id === schedule || satisfiedBy.some((name) => classes.includes(name))),
+    (one) => one.active && one.action === 'give' && (one.id === schedule || counts(one)),
   );
 }
 
@@ -64,17 +65,25 @@ export const couldBeHeld = (
       holds.some(({ when, unknown }) => unknown === 'hold' || when.is === 'result' || noted.has(when.code)),
   );
 
-/** The same for a dose given for a veterinarian's order; `over` when nothing of it was to be done any more that day. */
+/**
+ * The same for a dose given for a veterinarian's order at an instant; `over` when nothing of it was to be done any more that
+ * day, `too-soon` before the least distance or over the most in a day that the order itself names.
+ */
 export function stoodAgainstOrder(
   input: ProtocolInput,
   protocol: ProtocolDocument | null,
   order: PlacedOrder,
   today: CalendarDate,
-): { readonly is: HoldKind | 'over'; readonly why: Said } | null {
+  at: string,
+): { readonly is: HoldKind | 'over' | 'too-soon'; readonly why: Said } | null {
   const item = forecastOrders(input, protocol, today).find((one) => one.order === order.record);
   if (item?.status === 'complete' || item?.status === 'ended-missed') return { is: 'over', why: item.because };
   const day = dayNumber(today);
   const hold = holdOn(input, order, day, day);
-  if (hold === null) return null;
+  if (hold === null) {
+    const until = limitedUntil(input, order, protocol, at, today);
+    const why = said('due.order.limited', { limits: { list: limitsSaid(order.terms) } });
+    return until === null ? null : { is: 'too-soon', why };
+  }
   return { is: order.terms.holdWhen.includes(hold.code) ? 'rule' : 'placed', why: hold.why };
 }

@@ -7,7 +7,7 @@ import type { ProtocolDocument, Schedule } from '../document/document.js';
 import type { DueItem, DueTime } from '../due.js';
 import type { Evaluated } from '../evaluated.js';
 import type { ProtocolInput } from '../input.js';
-import { timingSaid } from './order-said.js';
+import { limitsSaid, timingSaid } from './order-said.js';
 import { endOf, type Kept, keep, minutesInDay, recordedFor, type Slot, slotsFor, spacing } from './order-slots.js';
 import { holdOn, stoppedBy } from './order-standstill.js';
 
@@ -43,8 +43,9 @@ function forecastOrder(
   const slots = slotsFor(terms, recorded, day);
   const kept = closePassed(slots, keep(slots, recorded, today), day);
   const next = nextOf(input, order, schedule, { slots, kept, day });
-  const hold =
-    next.due === null || next.status === 'ended-missed' ? null : holdOn(input, order, Math.max(day, next.due), day);
+  const isWhenNeeded = next.status === 'when-needed';
+  const waits = isWhenNeeded || (next.due !== null && next.status !== 'ended-missed');
+  const hold = waits ? holdOn(input, order, Math.max(day, next.due ?? day), day) : null;
   const times = timesAround(slots, kept, day);
   const on = (number: DayNumber | null): CalendarDate | null => (number === null ? null : dayFromNumber(number));
   const inWords = amountInWords(terms);
@@ -55,15 +56,16 @@ function forecastOrder(
     action: terms.treat.is === 'words' ? 'look' : (schedule?.action ?? 'give'),
     dose: kept.states.filter((state) => state === 'done').length + 1,
     status: hold === null ? next.status : 'on-hold',
-    earliest: on(next.due),
+    earliest: isWhenNeeded ? terms.starts : on(next.due),
     due: on(next.due),
     overdueAfter: on(next.due),
     latest: terms.ends.is === 'after-days' ? dayFromNumber(Math.floor((endOf(terms) - 1) / minutesInDay)) : null,
     hold,
     asks: asksOf(terms, next.due === null ? today : dayFromNumber(Math.max(day, next.due))),
     ...(inWords === null ? {} : { inWords }),
-    ...(times.length === 0 || next.due === null ? {} : { times }),
+    ...(times.length === 0 || (next.due === null && !isWhenNeeded) ? {} : { times }),
     order: order.record,
+    ...(terms.route === null ? {} : { route: terms.route }),
     products: productsFor(order, schedule, input),
     kitTypes: [],
     because: next.because,
@@ -79,6 +81,8 @@ function asksOf(terms: OrderTerms, on: CalendarDate): Said[] {
   return [
     ...(figure.is === 'figure' ? [said('due.order.amount', { amount: orderedSaid(figure) })] : []),
     ...(terms.amount === '' ? [] : [said('due.order.amount', { amount: terms.amount })]),
+    ...(terms.route === null ? [] : [said('due.order.route', { route: terms.route })]),
+    ...(terms.chosenBy === null ? [] : [said(`due.order.chosen-by.${terms.chosenBy}`)]),
     ...(terms.food === null ? [] : [said(`due.order.${terms.food}`)]),
   ];
 }
@@ -126,6 +130,7 @@ function nextOf(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | n
   if (terms.ends.is === 'after-doses' && count >= terms.ends.doses) {
     return { ...none, because: said('due.order.complete', { name, count, missed }) };
   }
+  if (terms.timing.is === 'as-needed') return whenNeeded(order, day, count);
   const slot = slots[kept.states.indexOf('open')];
   if (slot === undefined) {
     const last = slots.at(-1);
@@ -141,20 +146,48 @@ function nextOf(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | n
   const due = Math.max(dayNumber(slot.on), freeFrom(input, order, schedule, day));
   // What is late is given as the order has it today.
   const on = dayFromNumber(Math.max(due, day));
-  const ordered = amountOrdered(terms, on);
-  const figure: SayValue = ordered.is === 'figure' ? orderedSaid(ordered) : 'none';
   const status = day < due ? 'not-yet' : day > due ? 'overdue' : 'due';
   const because = said('due.order', {
-    name,
+    ...whatOf(terms, on),
     date: { date: dayFromNumber(due) },
+    timing: timingSaid(orderOn(terms, on).timing),
+  });
+  return { status, because: countersigned(order, because), due };
+}
+
+/** What every sentence of an order says: whose it is, from when, and how much on a day. */
+function whatOf(terms: OrderTerms, on: CalendarDate) {
+  const ordered = amountOrdered(terms, on);
+  const figure: SayValue = ordered.is === 'figure' ? orderedSaid(ordered) : 'none';
+  return {
+    name: terms.name,
     by: { person: terms.vet },
     start: { date: terms.starts },
-    timing: timingSaid(orderOn(terms, on).timing),
     figure,
     amount: amountInWords(terms) ?? 'none',
+  };
+}
+
+const countersigned = ({ written }: PlacedOrder, because: Said): Said =>
+  written !== undefined && written.answered === null
+    ? said('due.order.not-countersigned', { order: because })
+    : because;
+
+/** An order as needed is never due and never late: from its first day to its end it may be given when its reason is so. */
+function whenNeeded(order: PlacedOrder, day: DayNumber, count: number): Next {
+  const { terms } = order;
+  if (day * minutesInDay >= endOf(terms)) {
+    const because = said('due.order.complete', { name: terms.name, count, missed: 0 });
+    return { status: 'complete', due: null, because };
+  }
+  const first = dayNumber(terms.starts);
+  const because = said('due.order.when-needed', {
+    ...whatOf(terms, dayFromNumber(Math.max(first, day))),
+    timing: timingSaid(terms.timing),
+    limits: { list: limitsSaid(terms) },
   });
-  const open = order.written !== undefined && order.written.answered === null;
-  return { status, because: open ? said('due.order.not-countersigned', { order: because }) : because, due };
+  const due = day < first ? first : null;
+  return { status: due === null ? 'when-needed' : 'not-yet', due, because: countersigned(order, because) };
 }
 
 /** Whether a veterinarian has written a later order for the same: that is the answer to what was missed of this one. */

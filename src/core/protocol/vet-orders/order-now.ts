@@ -1,11 +1,12 @@
-import type { PlacedOrder } from '../../animal/vet-order.js';
+import { mostTimesOn, type OrderTerms, type PlacedOrder } from '../../animal/vet-order.js';
 import { type CalendarDate, dayFromNumber, dayNumber, instantAt } from '../../calendar.js';
-import { dayAndTimeOf, plusSeconds } from '../../wall-time.js';
+import { compareTexts } from '../../in-order.js';
+import { dayAndTimeOf, minutesOf, plusSeconds } from '../../wall-time.js';
 import type { ProtocolDocument } from '../document/document.js';
 import type { DueTime } from '../due.js';
 import type { ProtocolInput } from '../input.js';
 import { missedSaid } from './order-forecast.js';
-import { keep, leastOf, recordedFor, slotsFor, spacing } from './order-slots.js';
+import { endOf, keep, leastOf, minutesInDay, recordedFor, slotsFor, spacing } from './order-slots.js';
 import { holdOn, isOver, stoppedBy } from './order-standstill.js';
 
 /** How an order stands at an instant. */
@@ -49,11 +50,60 @@ export function orderNow(
     const on = dayNumber(slot.on);
     if (on === day || (on === day - 1 && state !== 'done')) times.push(time);
   }
+  if (order.terms.timing.is === 'as-needed' && !still && isWithin(order.terms, minute)) {
+    mayDo = { on: today, at: '', state: 'open', why: null };
+  }
   const wait = notBefore(input, order, protocol, now, zone);
   return { mayDo: wait === null ? mayDo : null, notBefore: wait, times };
 }
 
 const laterOf = (one: string, other: string): string => (plusSeconds(one, 0) > plusSeconds(other, 0) ? one : other);
+
+/** Whether a minute since day 0 lies between the first time of an order and its end. */
+function isWithin(terms: OrderTerms, minute: number): boolean {
+  const first = dayNumber(terms.starts) * minutesInDay + (terms.startsAt === null ? 0 : minutesOf(terms.startsAt));
+  return minute >= first && minute < endOf(terms);
+}
+
+/** What keeps its distance from another, in order of the time by which it was given, up to an instant. */
+function givenBy(input: ProtocolInput, order: PlacedOrder, protocol: ProtocolDocument | null, now: string) {
+  const { treat } = order.terms;
+  const classes =
+    treat.is === 'schedule' ? (protocol?.schedules.find((one) => one.id === treat.schedule)?.satisfiedBy ?? []) : [];
+  const done =
+    treat.is === 'words'
+      ? recordedFor(input, order).filter(({ what, at }) => what === 'done' && at.includes('T'))
+      : spacing(input, order, classes);
+  return done
+    .map(({ at, on }) => ({ at: plusSeconds(at, 0), on }))
+    .filter(({ at }) => at <= now)
+    .sort((one, other) => compareTexts(one.at, other.at));
+}
+
+/**
+ * The instant before which the limits that an order itself names (its least distance, its most in any 24 hours) let nothing
+ * of it be given; null when they do, or there are none. `on`: the day whose dose the most is counted in.
+ */
+export function limitedUntil(
+  input: ProtocolInput,
+  order: PlacedOrder,
+  protocol: ProtocolDocument | null,
+  now: string,
+  on: CalendarDate,
+): string | null {
+  const { leastHours } = order.terms;
+  const most = mostTimesOn(order.terms, on);
+  if (leastHours === null && most === null) return null;
+  const given = givenBy(input, order, protocol, now);
+  const last = given.at(-1);
+  if (last === undefined) return null;
+  const oldest = most === null ? undefined : given[given.length - most];
+  const free = laterOf(
+    plusSeconds(last.at, (leastHours ?? 0) * secondsInHour),
+    oldest === undefined ? last.at : plusSeconds(oldest.at, 24 * secondsInHour),
+  );
+  return free > now ? free : null;
+}
 
 function notBefore(
   input: ProtocolInput,
@@ -62,18 +112,11 @@ function notBefore(
   now: string,
   zone: string,
 ): string | null {
-  const { treat } = order.terms;
-  const classes =
-    treat.is === 'schedule' ? (protocol?.schedules.find((one) => one.id === treat.schedule)?.satisfiedBy ?? []) : [];
-  const last = spacing(input, order, classes)
-    .map(({ at, on }) => ({ at: plusSeconds(at, 0), on }))
-    .filter(({ at }) => at <= now)
-    .reduce<{ at: string; on: CalendarDate } | null>(
-      (most, one) => (most === null || one.at > most.at ? one : most),
-      null,
-    );
-  if (last === null) return null;
-  const least = leastOf(order.terms, dayFromNumber(dayAndTimeOf(now, zone).day));
+  const today = dayFromNumber(dayAndTimeOf(now, zone).day);
+  const limited = limitedUntil(input, order, protocol, now, today);
+  const last = givenBy(input, order, protocol, now).at(-1);
+  if (last === undefined) return null;
+  const least = leastOf(order.terms, today);
   const free =
     'days' in least
       ? laterOf(
@@ -82,5 +125,6 @@ function notBefore(
           plusSeconds(last.at, least.days * 12 * secondsInHour),
         )
       : plusSeconds(last.at, least.hours * secondsInHour);
-  return free > now ? free : null;
+  const until = limited === null ? free : laterOf(free, limited);
+  return until > now ? until : null;
 }

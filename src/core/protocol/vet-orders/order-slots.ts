@@ -63,12 +63,32 @@ function* startsFrom(day: DayNumber, timing: OrderTiming, startsAt: number): Gen
       for (let at = day * minutesInDay + startsAt; ; at += timing.every * 60) yield at;
     case 'times':
       for (let k = day; ; k += 1) yield* timing.times.map((time) => k * minutesInDay + minutesOf(time));
+    case 'as-needed':
+      return;
   }
 }
 
 /** Slots to the first that opens after a day, and on beyond those that were done ahead of their day. */
 export const slotsFor = (terms: OrderTerms, recorded: readonly ForOrder[], day: DayNumber): Slot[] =>
-  slotsUpTo(terms, Math.max(day, ...recorded.map(({ dueAt }) => (dueAt === null ? day : dayNumber(dueAt.on)))));
+  terms.timing.is === 'as-needed'
+    ? slotsDone(terms, recorded)
+    : slotsUpTo(terms, Math.max(day, ...recorded.map(({ dueAt }) => (dueAt === null ? day : dayNumber(dueAt.on)))));
+
+/** Of an order as needed no time is open or missed: each one done within its days has a slot of its own minute. */
+function slotsDone(terms: OrderTerms, recorded: readonly ForOrder[]): Slot[] {
+  const first = dayNumber(terms.starts) * minutesInDay + (terms.startsAt === null ? 0 : minutesOf(terms.startsAt));
+  const minutes = recorded
+    .filter(({ what, fault, minute }) => what === 'done' && fault === null && minute >= first && minute < endOf(terms))
+    .map(({ minute }) => minute);
+  return [...new Set(minutes)]
+    .sort((a, b) => a - b)
+    .map((opens) => ({
+      on: dayFromNumber(Math.floor(opens / minutesInDay)),
+      at: timeOf(opens % minutesInDay),
+      opens,
+      closes: opens + 1,
+    }));
+}
 
 /**
  * Minute since day 0 from which on nothing of an order opens. Days are those of the calendar, the first counts; an order by
@@ -221,6 +241,8 @@ export function leastOf(terms: OrderTerms, on: CalendarDate): { readonly hours: 
       return { days: timing.every };
     case 'hours':
       return { hours: timing.every };
+    case 'as-needed':
+      return { hours: 0 };
     case 'times': {
       const minutes = timing.times.map(minutesOf);
       const twoDays = [...minutes, ...minutes.map((at) => at + minutesInDay)];

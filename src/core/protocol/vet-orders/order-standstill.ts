@@ -1,7 +1,9 @@
 import { holdNamed, observationNamed } from '../../animal/named.js';
 import { isOrdered, orderSchedule, type PlacedOrder } from '../../animal/vet-order.js';
 import { type CalendarDate, type DayNumber, dayFromNumber, dayNumber } from '../../calendar.js';
+import { conditionGate, foundSaid, isStop } from '../../dosing/conditions.js';
 import { said } from '../../said.js';
+import { foundAgainst } from '../about-conditions.js';
 import type { Hold } from '../due.js';
 import { known, type ProtocolInput } from '../input.js';
 
@@ -18,6 +20,20 @@ export function stoppedBy(input: ProtocolInput, { terms }: PlacedOrder, day: Day
     if (seen !== undefined) return { code: observationNamed(code), on: { date: seen.on } };
   }
   return null;
+}
+
+/** A condition of its product that the order did not open, or not for that long. */
+function conditionAgainst(input: ProtocolInput, { terms }: PlacedOrder, on: DayNumber, today: DayNumber): Hold | null {
+  if (terms.treat.is !== 'product') return null;
+  const stop = foundAgainst(input, terms.treat.product, on, today)
+    .filter(isStop)
+    .find(({ condition }) => {
+      const code = conditionGate(condition);
+      return !terms.opens.some(({ gate, until }) => gate === code && until >= dayFromNumber(on));
+    });
+  if (stop === undefined) return null;
+  const until = stop.until === null ? null : dayFromNumber(stop.until);
+  return { code: conditionGate(stop.condition), until, why: foundSaid(stop) };
 }
 
 /** What holds an order on a day: that no veterinarian gave it, a hold that a person set, or what its own terms wait for. */
@@ -40,6 +56,8 @@ export function holdOn(input: ProtocolInput, order: PlacedOrder, on: DayNumber, 
   if (placed !== undefined) {
     return { code: placed.code, until: placed.until, why: said('due.hold.placed', { what: holdNamed(placed) }) };
   }
+  const against = conditionAgainst(input, order, on, today);
+  if (against !== null) return against;
   for (const code of order.terms.holdWhen) {
     const { state, until } = known({ input, today }, code, on);
     if (state !== 'present') continue;

@@ -1,7 +1,7 @@
 import { ageRange } from '../../../core/animal/age-range.js';
 import type { Animal } from '../../../core/animal/animal.js';
 import { orderNamed } from '../../../core/animal/vet-order.js';
-import type { CalendarDate } from '../../../core/calendar.js';
+import { type CalendarDate, dayNumber } from '../../../core/calendar.js';
 import { type Dose, doseOf } from '../../../core/dosing/dose.js';
 import type { RecentDose } from '../../../core/dosing/dose-question.js';
 import type { Product } from '../../../core/dosing/formulary.js';
@@ -9,10 +9,11 @@ import type { OpenedGate } from '../../../core/dosing/gate.js';
 import type { OrderedAmount } from '../../../core/dosing/ordered.js';
 import type { ScheduleId, SyringeId } from '../../../core/ids.js';
 import type { Role } from '../../../core/people.js';
+import { aboutConditions } from '../../../core/protocol/about-conditions.js';
 import { orderNow } from '../../../core/protocol/vet-orders/order-now.js';
 import { inputOf } from '../engine-input.js';
 import type { Lot, Shelter } from '../shelter.js';
-import { orderOfSchedule } from './ordered.js';
+import { openedOnLine, orderOfSchedule } from './ordered.js';
 import { weighingForDose } from './weight-for-dose.js';
 
 /** What the animal has had and kept, as its history tells it. */
@@ -80,7 +81,8 @@ export function doseFor(
     now,
     syringes: more.syringes ?? syringesAtHand(shelter),
     recent: more.recent ?? givenBefore(animal),
-    opened: more.opened ?? [],
+    about: aboutConditions(inputOf(animal, shelter), dayNumber(today), dayNumber(today)),
+    opened: openedOnLine(more.opened ?? [], own?.order ?? null, product.id),
     strengthRead: more.strengthRead ?? null,
     madeUp: more.madeUp ?? null,
     dilution: more.dilution ?? null,

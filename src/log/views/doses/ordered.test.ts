@@ -193,20 +193,20 @@ describe('what an order comes to on the day it is written (Verifies: PROT-R52)',
         from,
         ul: dose.exact_ul,
         refused: refused.map(({ code }) => code),
-        beyond: beyond?.why.say ?? null,
+        beyond: beyond.map(({ why }) => why.say),
       }),
     );
   };
 
   it('is its volume, and nothing to confirm inside the limits', () => {
-    expect(judged('10')).toEqual([{ from: '2026-03-12', ul: 743, refused: [], beyond: null }]);
+    expect(judged('10')).toEqual([{ from: '2026-03-12', ul: 743, refused: [], beyond: [] }]);
   });
 
   it('is to be confirmed outside of them, each figure by itself', () => {
     const step = { amount: '0.5', unit: 'mg-per-kg' as const, per: 'time' as const };
     expect(judged('30', { steps: [{ fromDay: 4, dose: step, timing: null }] })).toMatchObject([
-      { from: '2026-03-12', beyond: 'dose.gate.over-band', refused: [] },
-      { from: '2026-03-15', beyond: 'dose.gate.under-band', refused: [] },
+      { from: '2026-03-12', beyond: ['dose.gate.over-band'], refused: [] },
+      { from: '2026-03-15', beyond: ['dose.gate.under-band'], refused: [] },
     ]);
   });
 
@@ -217,7 +217,7 @@ describe('what an order comes to on the day it is written (Verifies: PROT-R52)',
       const [placed] = animal?.orders ?? [];
       if (animal === undefined || placed === undefined) throw new Error('nothing is ordered');
       const judged = judgeOrder(world.shelter, animal, placed.terms, now, day('2026-03-12'));
-      return judged.flatMap((one) => one.ahead.map(({ code }) => code));
+      return judged.flatMap((one) => [...one.ahead, ...one.label].map(({ code }) => code));
     };
     const large = { amount: '60', unit: 'mL' as const, per: 'time' as const };
     expect(ahead({ amount: '', dose: large })).toContain('no-syringe');
@@ -234,14 +234,14 @@ describe('what an order comes to on the day it is written (Verifies: PROT-R52)',
   it('is looked at without a figure, too: another species is refused, words come to nothing', () => {
     const dog = { is: 'product' as const, product: ProductId.parse('selamectin-120-dog') };
     expect(judged('10', { dose: null, treat: dog })[0]?.refused).toContain('not-for-species');
-    expect(judged('10', { dose: null, amount: 'some' })).toMatchObject([{ ul: null, refused: [], beyond: null }]);
+    expect(judged('10', { dose: null, amount: 'some' })).toMatchObject([{ ul: null, refused: [], beyond: [] }]);
   });
 
   it('is to be confirmed when it is more often in a day than the formulary gives it', () => {
     const hourly = { timing: { is: 'hours' as const, every: 1 }, startsAt: '08:00' as never };
-    expect(judged('5', hourly)).toMatchObject([{ beyond: 'dose.gate.ordered-often' }]);
+    expect(judged('5', hourly)).toMatchObject([{ beyond: ['dose.gate.ordered-often'] }]);
     expect(judged('5', { timing: { is: 'hours', every: 24 }, startsAt: '08:00' as never })).toMatchObject([
-      { beyond: null },
+      { beyond: [] },
     ]);
   });
 
@@ -256,6 +256,6 @@ describe('what an order comes to on the day it is written (Verifies: PROT-R52)',
   it('may be a fluid that only an order has an amount of', () => {
     const saline = { is: 'product' as const, product: ProductId.parse('saline-0-9') };
     const ml = { amount: '5', unit: 'mL' as const, per: 'time' as const };
-    expect(judged('1', { dose: ml, treat: saline })).toMatchObject([{ ul: 5000, refused: [], beyond: null }]);
+    expect(judged('1', { dose: ml, treat: saline })).toMatchObject([{ ul: 5000, refused: [], beyond: [] }]);
   });
 });

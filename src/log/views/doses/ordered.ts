@@ -1,11 +1,12 @@
 import type { Animal } from '../../../core/animal/animal.js';
 import { amountInWords, amountOrdered } from '../../../core/animal/order-amount.js';
-import { orderNamed, type PlacedOrder } from '../../../core/animal/vet-order.js';
+import { isOrdered, orderNamed, type PlacedOrder } from '../../../core/animal/vet-order.js';
 import type { CalendarDate } from '../../../core/calendar.js';
 import { type CourseState, courseState } from '../../../core/dosing/course.js';
 import type { Product } from '../../../core/dosing/formulary.js';
+import { isLabelStop, type OpenedGate } from '../../../core/dosing/gate.js';
 import type { OrderedAmount } from '../../../core/dosing/ordered.js';
-import type { ScheduleId } from '../../../core/ids.js';
+import type { ProductId, ScheduleId } from '../../../core/ids.js';
 
 /** The veterinarian's order that a line stands for, and what it says of the amount. */
 interface OrderOfSchedule {
@@ -21,6 +22,30 @@ export function orderOfSchedule(
 ): OrderOfSchedule | null {
   const order = orderNamed(animal, schedule);
   return order === null ? null : { order, amount: amountOrdered(order.terms, on) };
+}
+
+/**
+ * The words that count on a line. On one of an order its stops of the label are open as far as the order itself opened them,
+ * to the last day that it names, and by nothing else.
+ */
+export function openedOnLine(
+  words: readonly OpenedGate[],
+  order: PlacedOrder | null,
+  product: ProductId,
+): readonly OpenedGate[] {
+  if (order === null) return words;
+  const { opens, vet } = order.terms;
+  const others = words.map((word) => ({ ...word, gates: word.gates.filter((code) => !isLabelStop(code)) }));
+  if (!isOrdered(order)) return others;
+  const own = opens.map(({ gate, reason, until }) => ({
+    record: order.record,
+    gates: [gate],
+    product,
+    by: vet,
+    reason,
+    until,
+  }));
+  return [...others, ...own];
 }
 
 /**

@@ -33,13 +33,14 @@ export function protocolFor(ground: Ground, section: SectionId | null): Protocol
 export function dueOf(animal: Animal, ground: Ground, today: CalendarDate): DueItem[] {
   if (animal.left !== null) return [];
   const protocol = protocolFor(ground, animal.section);
-  const orders = forecastOrders(inputOf(animal, ground), protocol, today);
+  const input = inputOf(animal, ground);
+  const orders = forecastOrders(input, protocol, today);
   if (protocol === null) return orders;
   const variant = protocol === ground.protocol ? null : variantFor(ground, animal.section);
-  const { weighed, unweighed } = sightOf(protocol);
+  const { weighed, unweighed } = sightOf(protocol, input.formulary);
   const items = [
-    ...itemsOf(seenBy(protocol, inputOf(animal, ground), true), protocol, weighed, variant, today),
-    ...itemsOf(seenBy(protocol, inputOf(animal, ground), false), protocol, unweighed, variant, today),
+    ...itemsOf(seenBy(protocol, input, true), protocol, weighed, variant, today),
+    ...itemsOf(seenBy(protocol, input, false), protocol, unweighed, variant, today),
   ];
   return [...inOrderOf(protocol, items), ...orders.map((item) => underVariant(item, variant))];
 }
@@ -70,10 +71,11 @@ export function worthOf(animal: Animal, ground: Ground, today: CalendarDate): Ev
 export function tooEarly(animal: Animal, ground: Ground, today: CalendarDate): readonly Evaluated[] {
   const protocol = protocolFor(ground, animal.section);
   if (protocol === null) return [];
-  const { weighed, unweighed } = sightOf(protocol);
+  const input = inputOf(animal, ground);
+  const { weighed, unweighed } = sightOf(protocol, input.formulary);
   const early = [
-    ...earlyOf(seenBy(protocol, inputOf(animal, ground), true), protocol, weighed, today),
-    ...earlyOf(seenBy(protocol, inputOf(animal, ground), false), protocol, unweighed, today),
+    ...earlyOf(seenBy(protocol, input, true), protocol, weighed, today),
+    ...earlyOf(seenBy(protocol, input, false), protocol, unweighed, today),
   ];
   return early.length === 0 ? early : inOrderOf(protocol, early);
 }

@@ -88,7 +88,7 @@ const glows = (record: LogRecord): boolean =>
 function touchesIn(world: World, view: RoundView, at: SectionStop, visit: Visit): Touch[] {
   const again = view.facts.visits.filter((one) => one.section === at.section.id).length > 1;
   const entered = world.bySubject.get(`round:${view.facts.id}`)?.find((record) => record.id === visit.record);
-  return at.animals
+  return [...at.animals, ...at.asNeeded]
     .flatMap(({ animal }) =>
       effective(world.bySubject.get(`animal:${animal.id}`) ?? [])
         .filter((record) => roundOf(record) === view.facts.id && isTouch(record, animal))

@@ -88,10 +88,13 @@ export interface Hands {
   readonly since: number;
 }
 
+/** Every animal that hands may be on during the round, those too that have only an order as needed. */
+const everyStop = ({ stops }: RoundView): AnimalStop[] => stops.flatMap((at) => [...at.animals, ...at.asNeeded]);
+
 /** What this device made sure of last on the round, by its own count; null when that was before the person changed. */
 export function lastIdentified(view: RoundView, { device, since }: Hands): Identified | null {
   let last: Identified | null = null;
-  for (const stop of view.stops.flatMap((section) => section.animals)) {
+  for (const stop of everyStop(view)) {
     for (const record of stop.own) {
       if (!isMadeSure(record) || record.device !== device || record.deviceSeq < since) continue;
       if (last === null || record.deviceSeq > last.deviceSeq) last = record;
@@ -107,6 +110,6 @@ export function lastIdentified(view: RoundView, { device, since }: Hands): Ident
 export function identityHolds(view: RoundView, animal: AnimalId, hands: Hands): boolean {
   const last = lastIdentified(view, hands);
   if (last?.subject !== `animal:${animal}`) return false;
-  const stop = view.stops.flatMap((section) => section.animals).find((one) => one.animal.id === animal);
+  const stop = everyStop(view).find((one) => one.animal.id === animal);
   return stop !== undefined && contradictions(stop).length === 0;
 }

@@ -1,12 +1,15 @@
 import type { Animal, NotGiven, TestRun } from '../../../core/animal/animal.js';
 import { type LampAnswer, lampCode } from '../../../core/animal/lamp.js';
 import { orderNamed } from '../../../core/animal/vet-order.js';
+import { derivedInParts } from '../../../core/derived.js';
 import type { AnimalId, RecordId, RoundId, ScheduleId } from '../../../core/ids.js';
+import type { InParts } from '../../../core/in-parts.js';
 import type { Action } from '../../../core/protocol/due.js';
 import type { LogRecord } from '../../record.js';
 import { withSharedDraw } from '../blood-tests/shared-draw.js';
 import { chipCourse, openDifference } from '../chips/chip-course.js';
 import { inDeviceOrder } from '../device-order.js';
+import { runningAsNeeded } from '../due/as-needed.js';
 import { scheduleNamed, visitOrderOf } from '../due/schedules.js';
 import type { RoundFacts } from '../round-facts.js';
 import type { Section, Shelter } from '../shelter.js';
@@ -36,6 +39,8 @@ export interface RoundLine {
   readonly abnormal: boolean;
   /** Not in the plan: it became due after the round had been laid. */
   readonly added?: true;
+  /** Of an order as needed: in no plan, counted nowhere, and to be given again later on the same round. */
+  readonly asNeeded?: true;
 }
 
 export interface AnimalStop {
@@ -52,6 +57,8 @@ export interface SectionStop {
   readonly section: Section;
   readonly state: 'ahead' | 'inside' | 'left';
   readonly animals: readonly AnimalStop[];
+  /** Those in the section to which nothing is due, and that have an order to be given as needed. */
+  readonly asNeeded: readonly AnimalStop[];
 }
 
 export interface RoundView {
@@ -69,7 +76,7 @@ export interface RoundView {
 }
 
 /** The round as planned with what has really happened; null when there is no such round. Pure. */
-export function roundView(world: World, id: RoundId): RoundView | null {
+export const roundView = derivedInParts(function* (world: World, id: RoundId): InParts<RoundView | null> {
   const facts = world.shelter.rounds.get(id);
   if (facts === undefined) return null;
   const stopOf = new Map<string, AnimalStop[]>();
@@ -77,15 +84,22 @@ export function roundView(world: World, id: RoundId): RoundView | null {
   const { bySubject, ground } = world;
   const known = { bySubject, ground, dueIn: (animal: Animal) => dueIn(world, animal, facts.plan.on) };
   const lineOfAnimal = new Map(facts.plan.lines.map((line) => [line.animal, line.schedules]));
-  const met = [...world.animals.values()]
-    .filter(({ id: one, section }) => lineOfAnimal.has(one) || facts.plan.sections.some((own) => own === section))
-    .map((animal) => {
-      const planned = lineOfAnimal.get(animal.id) ?? [];
-      return { animal, planned, added: addedTo(known, facts, animal, planned) };
-    })
-    .filter(({ animal, added }) => lineOfAnimal.has(animal.id) || added.length > 0)
-    .sort((a, b) => order(a.animal, b.animal));
+  const met: {
+    readonly animal: Animal;
+    readonly planned: readonly ScheduleId[];
+    readonly added: readonly ScheduleId[];
+  }[] = [];
+  for (const animal of world.animals.values()) {
+    if (!lineOfAnimal.has(animal.id) && !facts.plan.sections.some((own) => own === animal.section)) continue;
+    yield;
+    const planned = lineOfAnimal.get(animal.id) ?? [];
+    const added = addedTo(known, facts, animal, planned);
+    if (lineOfAnimal.has(animal.id) || added.length > 0) met.push({ animal, planned, added });
+  }
+  met.sort((a, b) => order(a.animal, b.animal));
+  const stopped = new Set(met.map(({ animal }) => animal.id));
   for (const { animal, planned, added } of met) {
+    yield;
     // Where the animal is now decides; one that has moved out of the chosen sections stays with the last of them.
     const home = facts.plan.sections.find((section) => section === animal.section) ?? facts.plan.sections.at(-1) ?? '';
     const stops = stopOf.get(home) ?? [];
@@ -98,13 +112,19 @@ export function roundView(world: World, id: RoundId): RoundView | null {
     stops.push({ ...stop, lines });
     stopOf.set(home, stops);
   }
+  const onlyAsNeeded = [...world.animals.values()]
+    .filter(({ id: one }) => !stopped.has(one))
+    .filter((animal) => runningAsNeeded(world, animal, facts.plan.on).length > 0)
+    .sort(order)
+    .map((animal) => animalStop(world, animal, id, [], inDeviceOrder(bySubject.get(`animal:${animal.id}`) ?? [])));
   const stops = world.shelter.sections
     .filter((section) => facts.plan.sections.includes(section.id))
     .map((section): SectionStop => {
       const visits = facts.visits.filter((visit) => visit.section === section.id);
       const inside = visits.some((visit) => visit.leftAt === null);
       const state = inside ? 'inside' : visits.length > 0 ? 'left' : 'ahead';
-      return { section, state, animals: stopOf.get(section.id) ?? [] };
+      const asNeeded = onlyAsNeeded.filter(({ animal }) => animal.section === section.id);
+      return { section, state, animals: stopOf.get(section.id) ?? [], asNeeded };
     });
   const animals = stops.flatMap((stop) => stop.animals);
   const lines = animals.flatMap((animal) => animal.lines);
@@ -115,7 +135,7 @@ export function roundView(world: World, id: RoundId): RoundView | null {
     running: lines.filter((line) => line.state === 'running' && line.run?.startedAt != null),
     counts: countsOf(animals),
   };
-}
+});
 
 export const stateOf = (facts: RoundFacts): RoundView['state'] =>
   facts.accepted ? 'accepted' : facts.handedBack ? 'handed-back' : facts.begunAt ? 'running' : 'planned';
@@ -163,7 +183,7 @@ export function animalStop(
   const lines = schedules
     .map((schedule) => lineOf(world, animal, round, schedule, own))
     .sort((a, b) => visitOrderOf(world.shelter, a.schedule) - visitOrderOf(world.shelter, b.schedule));
-  const unwell = isUnwell(animal, records, own);
+  const unwell = isUnwell(animal, records, own, world.shelter);
   return { animal, identified, own, lines: withSharedDraw(world, runsOf(animal, round), own, lines), unwell };
 }
 

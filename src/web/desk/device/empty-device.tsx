@@ -5,11 +5,12 @@ import { Act } from '../../parts/act.js';
 import { Field } from '../../parts/fields/field.js';
 import { Sheet } from '../../parts/sheet.js';
 import { Notice } from '../../parts/state.js';
-import { store, useStatus } from '../../store/here.js';
+import { store, useStatusOf } from '../../store/here.js';
 
 /** Take everything off this device, for another shelter or another owner. Unsent records are lost: that is asked twice. */
 export function EmptyDevice() {
-  const { unsent: records, pictures } = useStatus();
+  const records = useStatusOf('unsent');
+  const pictures = useStatusOf('pictures');
   const unsent = records + pictures.waiting + pictures.notTaken;
   const [open, setOpen] = useState(false);
   const [typed, setTyped] = useState('');

@@ -9,7 +9,7 @@ import { Act } from '../../parts/act.js';
 import { DataTable } from '../../parts/data-table.js';
 import { State } from '../../parts/state.js';
 import { sync } from '../../store/exchange.js';
-import { store, useStatus, useWorld } from '../../store/here.js';
+import { store, useStatusOf, useWorld } from '../../store/here.js';
 import { UnsentPictures } from './pictures.js';
 
 interface Shown {
@@ -29,7 +29,9 @@ const most = 100;
 /** Every record that the server does not have yet; those it turned away with its reason, to be sent again. */
 export function Unsent() {
   const world = useWorld();
-  const { unsent, turnedAway, pictures } = useStatus();
+  const unsent = useStatusOf('unsent');
+  const turnedAway = useStatusOf('turnedAway');
+  const pictures = useStatusOf('pictures');
   const [rows, setRows] = useState<readonly Shown[]>([]);
   // The counts change whenever the outbox does.
   // biome-ignore lint/correctness/useExhaustiveDependencies: read again when the counts change

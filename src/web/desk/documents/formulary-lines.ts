@@ -2,6 +2,7 @@ import type { FormularyDocument, Product } from '../../../core/dosing/formulary.
 import { spanSaid } from '../../../core/protocol/document/spans.js';
 import { writeVolume } from '../../../core/quantity/write.js';
 import { say } from '../../../words/say.js';
+import { conditionText } from './condition-text.js';
 import type { SourcedValue } from './sourced.js';
 
 /** The parts of a formulary that have a source of their own, as lines to be read before signing. */
@@ -61,6 +62,8 @@ export function productLines(product: Product): SourcedValue[] {
             makeUp.keep,
           ),
         ]),
+    ...(product.claims === null ? [] : [line(say('desk.doc.claims'), product.claims.of.join(', '), product.claims)]),
+    ...product.conditions.map((one) => line(say('desk.doc.conditions'), conditionText(one), one)),
     ...product.dilutions.map((recipe) =>
       line(
         say('desk.doc.dilution'),

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { ProtocolDocument } from '../../../core/protocol/document/document.js';
-import { everyLine, keepApartLines, nameIn } from './protocol-lines.js';
+import { everyLine, keepApartLines, nameIn, weightLines } from './protocol-lines.js';
 
 const starter = ProtocolDocument.parse(
   JSON.parse(readFileSync(new URL('../../../../protocols/starter-protocol.json', import.meta.url), 'utf8')),
@@ -31,10 +31,23 @@ test('what keeps an animal out of cleaner sections is read before signing, too',
   expect(lines.map(({ value }) => value)).toContain('while “ill” is noted; no cleaner than Isolation');
 });
 
+test('what of a weight is told is read before signing, too', () => {
+  const lines = starter.weightWatch.flatMap(weightLines);
+  expect(lines.length).toBe(sourced(starter.weightWatch));
+  expect(lines.map(({ what, value }) => `${what}: ${value}`)).toEqual(
+    expect.arrayContaining([
+      'Under 8 weeks: 10\u00a0percent lost within 30 days: tell the medical team now',
+      'Under 8 weeks: any loss within 24 hours: somebody looks',
+      'First two days: no gain since a weight of 12 hours to 3 days before: tell the medical team now',
+    ]),
+  );
+});
+
 test('each line names a source of the document', () => {
   const known = new Set<string>(starter.sources.map((source) => source.id));
   const lines = [
     ...keepApartLines(starter),
+    ...starter.weightWatch.flatMap(weightLines),
     ...starter.schedules.flatMap((schedule) => everyLine(schedule, nameIn(starter))),
   ];
   expect(lines.filter((one) => !known.has(one.source))).toEqual([]);

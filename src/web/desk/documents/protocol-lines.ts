@@ -11,6 +11,7 @@ import type {
 } from '../../../core/protocol/document/document.js';
 import { spanSaid } from '../../../core/protocol/document/spans.js';
 import { sinceSaid } from '../../../core/protocol/document/steps.js';
+import type { WatchRule, WeightBand } from '../../../core/protocol/document/weight-watch.js';
 import { say } from '../../../words/say.js';
 import type { SourcedValue } from './sourced.js';
 
@@ -142,6 +143,30 @@ export const keepApartLines = ({ keepApart }: Pick<ProtocolDocument, 'keepApart'
   keepApart.map((one) =>
     line(one.words, say('desk.doc.keep-apart-of', { code: one.code, section: say(`parts.rank.${one.rank}`) }), one),
   );
+
+/** What of an animal's weights is told, at one age. */
+export const weightLines = ({ words, rules }: WeightBand): SourcedValue[] =>
+  rules.map((rule) => line(words, say('desk.doc.watch-told', { what: watched(rule), tell: rule.severity }), rule));
+
+function watched(rule: WatchRule): string {
+  switch (rule.is) {
+    case 'loss':
+      return rule.percent === 0
+        ? say('desk.doc.watch.loss-any', { within: hoursWords(rule.within_h) })
+        : say('desk.doc.watch.loss', { percent: rule.percent, within: hoursWords(rule.within_h) });
+    case 'no-gain':
+      return say('desk.doc.watch.no-gain', { least: hoursWords(rule.least_h), most: hoursWords(rule.most_h) });
+    case 'slow-gain':
+      return say('desk.doc.watch.slow-gain', { perDay: { grams: rule.perDay_g }, least: hoursWords(rule.least_h) });
+    case 'not-doubled':
+      return say('desk.doc.watch.not-doubled', { day: rule.fromDay });
+  }
+}
+
+const hoursWords = (hours: number): string =>
+  hours % 24 === 0 && hours > 24
+    ? say('desk.doc.watch.days', { days: hours / 24 })
+    : say('desk.doc.watch.hours', { hours });
 
 export function scheduleLines(schedule: Schedule, nameOf: NameOf): SourcedValue[] {
   const { where, minimumWeight, sample, confirm, protectsAfter } = schedule;

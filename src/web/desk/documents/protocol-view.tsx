@@ -11,6 +11,7 @@ import {
   scheduleLines,
   seriesStart,
   targetLines,
+  weightLines,
 } from './protocol-lines.js';
 import './documents.css';
 import { SourcedLines, SourceList, SourceTitle } from './sourced.js';
@@ -30,6 +31,13 @@ export function ProtocolView({ protocol, inForce }: { protocol: ProtocolDocument
         <section className="sheet stack keep" aria-label={say('desk.doc.keep-apart')}>
           <h2>{say('desk.doc.keep-apart')}</h2>
           <SourcedLines lines={keepApartLines(protocol)} sources={protocol.sources} />
+        </section>
+      )}
+      {protocol.weightWatch.length === 0 ? null : (
+        <section className="sheet stack keep" aria-label={say('desk.doc.watch')}>
+          <h2>{say('desk.doc.watch')}</h2>
+          <p className="soft">{say('desk.doc.watch-lead')}</p>
+          <SourcedLines lines={protocol.weightWatch.flatMap(weightLines)} sources={protocol.sources} />
         </section>
       )}
       {protocol.schedules.map((schedule) => (
@@ -112,6 +120,7 @@ function ScheduleView({ schedule, protocol }: { schedule: Schedule; protocol: Pr
         {schedule.satisfiedBy.length === 0
           ? ''
           : `${say('desk.doc.satisfied-by', { classes: schedule.satisfiedBy.join(', ') })} `}
+        {schedule.claims.length === 0 ? '' : `${say('desk.doc.accepts', { claims: { list: schedule.claims } })} `}
         {say('desk.doc.visit-order', { number: schedule.visitOrder })}{' '}
         {schedule.action === 'give' ? say(`desk.doc.label-${schedule.labelAge}`) : ''}
       </p>

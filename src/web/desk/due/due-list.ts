@@ -8,7 +8,7 @@ import { type Section, type Shelter, sectionOf } from '../../../log/views/shelte
 import { dueIn, inCare, type World } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
 
-export const shows = ['overdue', 'today', 'week', 'waiting', 'later', 'all'] as const;
+export const shows = ['overdue', 'today', 'week', 'waiting', 'when-needed', 'later', 'all'] as const;
 export const orders = ['section', 'litter', 'treatment', 'day'] as const;
 
 export interface DueFilter {
@@ -60,6 +60,8 @@ function isShown(item: DueItem, show: DueFilter['show'], on: CalendarDate): bool
       return now || (item.status === 'not-yet' && item.due !== null && item.due <= lastOfWeek(on));
     case 'waiting':
       return item.status === 'on-hold' || item.status === 'to-confirm' || item.status === 'ended-missed';
+    case 'when-needed':
+      return item.status === 'when-needed';
     case 'later':
       return item.status === 'not-yet';
     case 'all':

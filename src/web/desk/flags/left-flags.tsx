@@ -9,7 +9,7 @@ import { animalPath } from '../../parts/links.js';
 import { Part } from '../../parts/page.js';
 import { Notice, State } from '../../parts/state.js';
 import { sync } from '../../store/exchange.js';
-import { useStatus, useWorld } from '../../store/here.js';
+import { useStatusOf, useWorld } from '../../store/here.js';
 
 /**
  * Open flags about animals that left: they are worked out on the server, since these animals are not on this device. They
@@ -17,7 +17,7 @@ import { useStatus, useWorld } from '../../store/here.js';
  */
 export function LeftFlags() {
   const world = useWorld();
-  const { heardAt } = useStatus();
+  const heardAt = useStatusOf('heardAt');
   const [lines, setLines] = useState<readonly FlagLine[] | 'fetching' | 'out-of-reach'>('fetching');
   // biome-ignore lint/correctness/useExhaustiveDependencies: asked again whenever the server was met
   useEffect(() => {

@@ -7,7 +7,7 @@ import { Field } from '../../parts/fields/field.js';
 import { FindOne } from '../../parts/fields/pick.js';
 import { Notice } from '../../parts/state.js';
 import { sync } from '../../store/exchange.js';
-import { store, useStatus } from '../../store/here.js';
+import { store, useStatusOf } from '../../store/here.js';
 import { readKennels } from './kennels.js';
 import { PeopleRows, type PersonRow, type SectionRow, SectionRows, usualPeople, usualSections } from './set-up-rows.js';
 
@@ -20,7 +20,7 @@ interface SetUpFormProps {
 }
 
 export function SetUpForm({ onBack, onDone }: SetUpFormProps) {
-  const { device } = useStatus();
+  const device = useStatusOf('device');
   const [name, setName] = useState('');
   const [zone, setZone] = useState(Intl.DateTimeFormat().resolvedOptions().timeZone);
   const [unit, setUnit] = useState<(typeof units)[number]>('g');

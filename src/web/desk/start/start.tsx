@@ -7,7 +7,7 @@ import { Page } from '../../parts/page.js';
 import { Notice } from '../../parts/state.js';
 import { Notices } from '../../shell/notices.js';
 import { sync } from '../../store/exchange.js';
-import { store, useShelter, useStatus, useWho } from '../../store/here.js';
+import { store, useShelter, useStatusOf, useWho } from '../../store/here.js';
 import { ChoosePerson } from './choose-person.js';
 import { madeMeanwhile } from './made-meanwhile.js';
 import { SetUpForm } from './set-up-form.js';
@@ -17,7 +17,7 @@ type Found = ShelterState | 'asking' | 'out-of-reach';
 /** The first screen of a device that has no shelter yet, or on which nobody works. */
 export function Start() {
   const shelter = useShelter();
-  const { whole } = useStatus();
+  const whole = useStatusOf('whole');
   const who = useWho();
   const [found, setFound] = useState<Found>('asking');
   const [setUp, setSetUp] = useState(false);
@@ -80,7 +80,8 @@ export function Start() {
 
 /** The first fetch: nothing is shown before it is whole, because half the records tell another story. */
 function Fetching() {
-  const { server, fetched } = useStatus();
+  const server = useStatusOf('server');
+  const fetched = useStatusOf('fetched');
   if (server === 'out-of-reach') return <Notice tone="attention">{say('desk.start.fetching-stuck')}</Notice>;
   return (
     <p role="status">

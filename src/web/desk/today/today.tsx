@@ -10,7 +10,7 @@ import { GoButton } from '../../parts/links.js';
 import { Page, Part } from '../../parts/page.js';
 import { Notice } from '../../parts/state.js';
 import { LaidFridge } from '../../ribbon/fridge-alarm.js';
-import { usePerson, useStatus, useWorld } from '../../store/here.js';
+import { usePerson, useStatusOf, useWorld } from '../../store/here.js';
 import { FlagTable } from '../flags/flag-table.js';
 import { RoundRows } from '../rounds/round-rows.js';
 import { SectionsToday } from './sections-today.js';
@@ -22,7 +22,7 @@ export function Today() {
   const lost = lostInWords(shelter);
   const today = useToday(shelter.zone);
   const person = usePerson();
-  const { unsent } = useStatus();
+  const unsent = useStatusOf('unsent');
   const here = inCare(world);
   const items = here.flatMap((animal) => dueIn(world, animal, today));
   const count = (...states: string[]): number => items.filter((item) => states.includes(item.status)).length;

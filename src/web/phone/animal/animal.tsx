@@ -2,6 +2,7 @@ import { useEffect, useState } from 'react';
 import { useLocation } from 'wouter';
 import { nextStep, type Step, withoutSecond } from '../../../log/bedside/next-step.js';
 import { openDifference } from '../../../log/views/chips/chip-course.js';
+import { type AsNeeded, asNeededOf } from '../../../log/views/round/as-needed.js';
 import { glovesBefore } from '../../../log/views/round/gloves.js';
 import { identityHolds } from '../../../log/views/round/identity.js';
 import type { AnimalStop } from '../../../log/views/round/round.js';
@@ -23,6 +24,7 @@ import { TwoChipsStand } from '../identify/two-chips.js';
 import { JustRecorded } from '../recorded/just-recorded.js';
 import { DrawStep } from '../test/draw-step.js';
 import { StartStep } from '../test/start-step.js';
+import { AsNeededOrders, AsNeededStep } from './as-needed.js';
 import { Finished } from './finished.js';
 import { KeptApart } from './kept-apart.js';
 import { LookStep } from './look-step.js';
@@ -36,6 +38,7 @@ export function AnimalScreen({ animal }: { animal: string }) {
   const [handsOn, setHandsOn] = useState(false);
   const [answered, setAnswered] = useState<string | null>(null);
   const [goneOn, setGoneOn] = useState<ReadonlySet<string>>(new Set());
+  const [asked, setAsked] = useState<AsNeeded['line'] | null>(null);
   const found = stopOf(view, animal);
   if (found === null) {
     return (
@@ -107,6 +110,28 @@ export function AnimalScreen({ animal }: { animal: string }) {
   if (difference !== null && difference.asked !== answered) {
     return <ChipDiffers stop={stop} difference={difference} onAgain={() => setAnswered(difference.asked)} />;
   }
+  // Once something of it is recorded the order is closed again, until somebody asks for it anew.
+  const needed = asNeededOf(world, stop.animal, today).find(
+    ({ line }) => line.schedule === asked?.schedule && line.record === asked.record,
+  );
+  if (needed !== undefined && holds && step.do !== 'two-numbers') {
+    return (
+      <>
+        <ScanGuard stop={stop} />
+        <Place at={at} link={sectionPath(round, at.section.id)} />
+        <div className="round-body">
+          <AnimalHead animal={stop.animal} identified={stop.identified} />
+          <KeptApart animal={stop.animal} />
+        </div>
+        <AsNeededStep key={needed.line.schedule} stop={stop} one={needed} onBack={() => setAsked(null)} />
+      </>
+    );
+  }
+  const onNeeded = ({ line }: AsNeeded): void => {
+    setAsked(line);
+    // Who it is, is asked first where that does not hold any more.
+    setHandsOn(true);
+  };
   return (
     <>
       {takesScans.includes(step.do) ? null : <ScanGuard stop={stop} />}
@@ -115,6 +140,7 @@ export function AnimalScreen({ animal }: { animal: string }) {
         <AnimalHead animal={stop.animal} identified={stop.identified} />
         <KeptApart animal={stop.animal} />
         <JustRecorded stop={stop} />
+        {step.do === 'two-numbers' ? null : <AsNeededOrders stop={stop} onGive={onNeeded} />}
       </div>
       {step.do === 'two-numbers' && chipLine !== null ? (
         <ChipStep stop={stop} line={chipLine} again={() => setHandsOn(false)} />

@@ -5,7 +5,6 @@ import { dueAtOf, orderOfLine } from '../../../log/bedside/order-of-line.js';
 import { noteObservation } from '../../../log/commands/animal.js';
 import type { Draft } from '../../../log/record.js';
 import { scheduleNamed } from '../../../log/views/due/schedules.js';
-import { isLeft } from '../../../log/views/round/is-left.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import { observationWords } from '../../../told/codes.js';
 import { say } from '../../../words/say.js';
@@ -16,12 +15,12 @@ import { useSave } from '../../store/save.js';
 import { Acts, InSight, Pair, Trouble } from '../around/bits.js';
 import { NotGivenSheet } from '../around/not-given.js';
 import { OrderNote } from '../around/order-note.js';
-import { lineNow, useRound } from '../around/use-round.js';
+import { stillToDo, useRound } from '../around/use-round.js';
 import { LookForChip } from '../chip/look-for-chip.js';
 import { LampStep } from './lamp-step.js';
 
 /** Something to look at, or to do that is no product: what was seen goes on the record, and looking itself does. */
-export function LookStep({ stop, line }: { stop: AnimalStop; line: RoundLine }) {
+export function LookStep({ stop, line, onBack }: { stop: AnimalStop; line: RoundLine; onBack?: () => void }) {
   const { animal } = stop;
   const { shelter, round, today, now: at } = useRound();
   const [seen, setSeen] = useState<(typeof usualObservations)[number][]>([]);
@@ -35,8 +34,7 @@ export function LookStep({ stop, line }: { stop: AnimalStop; line: RoundLine }) 
   // A look named like what it notes is done by looking; any other one asks whether it is so.
   const asks = ordered === null && code !== line.schedule;
   const record = async (is: 'present' | 'absent'): Promise<void> => {
-    const current = lineNow(round, animal.id, line.schedule);
-    if (current === null || !isLeft(current)) return;
+    if (!stillToDo(round, line)) return;
     const instant = now();
     const dueAt = dueAtOf(animal, shelter, line.schedule, instant);
     const drafts: Draft[] = [
@@ -77,8 +75,8 @@ export function LookStep({ stop, line }: { stop: AnimalStop; line: RoundLine }) 
               {say('round.look.no')}
             </Act>
           ) : null}
-          <Act size="mid" onAct={() => setLeaving(true)}>
-            {say('round.look.not-done')}
+          <Act size="mid" onAct={onBack ?? (() => setLeaving(true))}>
+            {say(onBack === undefined ? 'round.look.not-done' : 'round.as-needed.back')}
           </Act>
         </Pair>
       </Acts>

@@ -15,6 +15,7 @@ import { WeightField, weightIn } from '../../parts/fields/weight-field.js';
 import { Figure } from '../../parts/figure.js';
 import { animalPath } from '../../parts/round-paths.js';
 import { Notice, State } from '../../parts/state.js';
+import { WeightTold } from '../../parts/weight-told.js';
 import { useSave } from '../../store/save.js';
 import { AnimalHead } from '../around/animal-head.js';
 import { Acts, InSight, Pair, Place, Trouble } from '../around/bits.js';
@@ -98,6 +99,12 @@ export function WeighStep({ stop, line, again, onSkip, onKept }: WeighProps) {
             </Notice>
           ) : null}
           <OtherScale look={look} is={other} onChange={setOther} />
+          <WeightTold
+            animal={animal}
+            grams={look?.doubtful === false ? (weight?.grams ?? null) : null}
+            at={at}
+            on={today}
+          />
           {look?.confirms ? <Notice tone="done">{say('round.weigh.confirmed')}</Notice> : null}
         </section>
       </div>

@@ -1,5 +1,6 @@
+import { limitsSaid } from '../../../core/protocol/vet-orders/order-said.js';
 import type { OrderOfLine } from '../../../log/bedside/order-of-line.js';
-import { amountText } from '../../../told/order-words.js';
+import { amountText, rhythmSaid } from '../../../told/order-words.js';
 import { writtenText } from '../../../told/written-text.js';
 import { say } from '../../../words/say.js';
 import { State } from '../../parts/state.js';
@@ -19,6 +20,7 @@ export function OrderNote({ of }: { of: OrderOfLine }) {
       )}
       {terms.treat.is === 'words' ? <p>{terms.treat.words}</p> : null}
       {amountText(terms) === '' ? null : <p>{amountText(terms)}</p>}
+      {limitsSaid(terms).length === 0 && terms.timing.is !== 'as-needed' ? null : <p>{say(rhythmSaid(terms))}</p>}
       {terms.why === '' ? null : <p className="how">{terms.why}</p>}
       {of.stand.times
         .filter((one) => one.state === 'missed' && one.why !== null)

@@ -42,7 +42,7 @@ import { type OnScreen, useGive } from './use-give.js';
 type Open = 'none' | 'not-given' | 'different' | 'in-words' | 'pass' | 'product';
 
 /** A treatment: what, where, how much, drawn to scale, and everything that stands in its way. */
-export function GiveStep({ stop, line }: { stop: AnimalStop; line: RoundLine }) {
+export function GiveStep({ stop, line, onBack }: { stop: AnimalStop; line: RoundLine; onBack?: () => void }) {
   const { animal } = stop;
   const { world, today } = useRound();
   const item = dueIn(world, animal, today).find((one) => one.schedule === line.schedule);
@@ -60,7 +60,9 @@ export function GiveStep({ stop, line }: { stop: AnimalStop; line: RoundLine }) 
           </section>
         </div>
         <Acts>
-          <BigButton onAct={() => setLeaving(true)}>{say('round.not-given.open')}</BigButton>
+          <BigButton onAct={onBack ?? (() => setLeaving(true))}>
+            {say(onBack === undefined ? 'round.not-given.open' : 'round.as-needed.back')}
+          </BigButton>
         </Acts>
         {leaving ? <NotGivenSheet stop={stop} line={line} onClose={() => setLeaving(false)} /> : null}
       </>
@@ -76,6 +78,7 @@ export function GiveStep({ stop, line }: { stop: AnimalStop; line: RoundLine }) 
       products={products}
       asks={asks.map((ask) => say(ask))}
       onProduct={setChosen}
+      onBack={onBack ?? null}
     />
   );
 }
@@ -87,9 +90,11 @@ interface GiveProps {
   readonly products: readonly Product[];
   readonly asks: readonly string[];
   readonly onProduct: (product: ProductId) => void;
+  /** Of an order as needed: it is not needed after all, and nothing is written down. */
+  readonly onBack: (() => void) | null;
 }
 
-function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
+function Give({ stop, line, product, products, asks, onProduct, onBack }: GiveProps) {
   const { animal } = stop;
   const { world, shelter, now, today, round } = useRound();
   const [open, setOpen] = useState<Open>('none');
@@ -263,8 +268,8 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
           </BigButton>
         )}
         <Pair>
-          <Act size="mid" onAct={() => setOpen('not-given')}>
-            {say('round.not-given.open')}
+          <Act size="mid" onAct={onBack ?? (() => setOpen('not-given'))}>
+            {say(onBack === null ? 'round.not-given.open' : 'round.as-needed.back')}
           </Act>
           <Act
             size="mid"
@@ -309,6 +314,7 @@ function Give({ stop, line, product, products, asks, onProduct }: GiveProps) {
           onPassed={setPassed}
           onClose={() => setOpen('none')}
           animal={animal}
+          byOrder={ordered !== null}
         />
       ) : null}
       {open === 'product' ? (

@@ -12,20 +12,23 @@ const pass = page.getByRole('button', { name: say('round.gate.pass'), exact: tru
 const why = page.getByRole('textbox', { name: say('drawup.word.why') });
 
 /** A dose that is stopped because its lot has expired, which a veterinarian's word lets through. */
-async function cage() {
+async function cage(
+  gate: object = { code: 'lot-expired', severity: 'stop', why: said('round.back') },
+  byOrder = false,
+) {
   const log = roundLog({ 'kit-1': ['roundworm'] });
   log.one('animal-weighed', 'animal:kit-1', { grams: 620, entered: '620 g' }, when('12:00'));
   const heard = { passed: vi.fn(), close: vi.fn() };
   const at = await atTheCage(log, ({ around, stop }) => {
     const [drawUp] = drawUpsFor(around.world, wantedOfRound(around.world, around.round), around.now, around.round);
     if (drawUp === undefined) return null;
-    const gate = { code: 'lot-expired', severity: 'stop', why: said('round.back') } as const;
     const dose = { ...drawUp.dose, stopped: true, gates: [gate] } as unknown as Dose;
     return (
       <PassSheet
         product={drawUp.product.id}
         dose={dose}
         animal={stop.animal}
+        byOrder={byOrder}
         passed={[]}
         onPassed={heard.passed}
         onClose={heard.close}
@@ -59,5 +62,26 @@ describe('a word that lets a dose through', () => {
     await expect.element(pass).toBeVisible();
     expect(page.getByRole('dialog').element().textContent).toContain('Vera');
     expect(page.getByRole('radiogroup').first().element().textContent).not.toMatch(/Ines|Sol/);
+  });
+
+  it('is not asked for where people can answer: what was seen is noted (Verifies: DOSE-R73)', async () => {
+    const { written, heard } = await cage({
+      code: 'if-pregnant',
+      severity: 'stop',
+      why: said('round.back'),
+      asks: 'pregnant',
+    });
+    const not = say('round.gate.is-not-so', { what: say('desk.observation.pregnant') });
+    await page.getByRole('button', { name: not, exact: true }).dblClick();
+    await expect.poll(() => heard.close.mock.calls.length).toBeGreaterThan(0);
+    expect((await written()).map(({ kind, body }) => [kind, (body as { state: string }).state])).toEqual([
+      ['observation-noted', 'absent'],
+    ]);
+  });
+
+  it('opens no stop of the label of an order, which the order alone opens (Verifies: PROT-R58)', async () => {
+    await cage({ code: 'below-label-age', severity: 'stop', why: said('round.back') }, true);
+    await expect.element(page.getByText(say('round.gate.way.order'))).toBeVisible();
+    await expect.element(pass).not.toBeInTheDocument();
   });
 });

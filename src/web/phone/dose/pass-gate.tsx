@@ -4,10 +4,12 @@ import type { Animal } from '../../../core/animal/animal.js';
 import { wayPast, wordOpens } from '../../../core/bedside/gate-ways.js';
 import { addDays } from '../../../core/calendar.js';
 import type { Dose } from '../../../core/dosing/dose.js';
-import type { Gate, GateCode } from '../../../core/dosing/gate.js';
+import { type Gate, type GateCode, isLabelStop } from '../../../core/dosing/gate.js';
 import type { PersonId, ProductId } from '../../../core/ids.js';
+import { noteObservation } from '../../../log/commands/animal.js';
 import { openGates } from '../../../log/commands/gate.js';
 import type { GatePassed } from '../../../log/kinds/treatment.js';
+import { observationWords } from '../../../told/codes.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act } from '../../parts/act.js';
@@ -40,13 +42,15 @@ interface PassProps {
   readonly product: ProductId;
   readonly dose: Dose;
   readonly animal: Animal;
+  /** Of an order's line a stop of the label is opened by the order alone. */
+  readonly byOrder: boolean;
   readonly passed: readonly Passed[];
   readonly onPassed: (passed: readonly Passed[]) => void;
   readonly onClose: () => void;
 }
 
 /** One stop after the other: do it right, or whose word opens it and how it was given. */
-export function PassSheet({ product, dose, animal, passed, onPassed, onClose }: PassProps) {
+export function PassSheet({ product, dose, animal, byOrder, passed, onPassed, onClose }: PassProps) {
   const { round, today } = useRound();
   const [, go] = useLocation();
   const medical = usePeople().filter((person) => person.active && person.licence !== '');
@@ -57,7 +61,11 @@ export function PassSheet({ product, dose, animal, passed, onPassed, onClose }: 
   const { state, save } = useSave();
   const gate = stopsOf(dose, passed)[0];
   if (gate === undefined) return null;
-  const way = wayPast(gate.code);
+  const way = byOrder && isLabelStop(gate.code) ? 'order' : wayPast(gate.code);
+  const answer = async (state: 'present' | 'absent'): Promise<void> => {
+    const saved = await save(noteObservation(animal.id, { code: gate.asks ?? '', state, on: today, round }, now()));
+    if (saved !== null) onClose();
+  };
   const vet = medical.find((person) => person.id === by);
   const pass = async (): Promise<void> => {
     if (vet === undefined || reason === null) return;
@@ -78,6 +86,16 @@ export function PassSheet({ product, dose, animal, passed, onPassed, onClose }: 
         <Sentence what={gate.why} />
       </p>
       <p>{say(`round.gate.way.${way}`)}</p>
+      {gate.asks === undefined ? null : (
+        <div className="act-pair">
+          <Act size="big" onAct={() => answer('absent')}>
+            {say('round.gate.is-not-so', { what: observationWords(gate.asks) })}
+          </Act>
+          <Act size="big" onAct={() => answer('present')}>
+            {say('round.gate.is-so', { what: observationWords(gate.asks) })}
+          </Act>
+        </div>
+      )}
       {wordOpens(way) ? (
         <>
           <ChooseOne

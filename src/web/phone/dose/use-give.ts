@@ -7,12 +7,11 @@ import type { LotId, PersonId } from '../../../core/ids.js';
 import { dueAtOf } from '../../../log/bedside/order-of-line.js';
 import { give } from '../../../log/commands/round.js';
 import type { BodyInput } from '../../../log/kinds/index.js';
-import { isLeft } from '../../../log/views/round/is-left.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import { now } from '../../clock.js';
 import { usePerson } from '../../store/here.js';
 import { type Save, useSave } from '../../store/save.js';
-import { lineNow, useRound } from '../around/use-round.js';
+import { stillToDo, useRound } from '../around/use-round.js';
 import type { Hand } from './in-hand.js';
 import type { Passed } from './pass-gate.js';
 
@@ -51,8 +50,7 @@ export function useGive(stop: AnimalStop, line: RoundLine): Give {
   const person = usePerson();
   const record = async (what: OnScreen, given: ReallyGiven): Promise<boolean> => {
     if (holdsBack(what.dose.gates, what.passed).length > 0) return false;
-    const current = lineNow(round, stop.animal.id, line.schedule);
-    if (current === null || !isLeft(current)) return true;
+    if (!stillToDo(round, line)) return true;
     const at = now();
     const dueAt = dueAtOf(stop.animal, shelter, line.schedule, at);
     const body = { ...bodyOf(what, given, line, round, shelter.protocol), dueAt };

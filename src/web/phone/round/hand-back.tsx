@@ -14,7 +14,7 @@ import { Field } from '../../parts/fields/field.js';
 import { reasonOptions } from '../../parts/not-given-reasons.js';
 import { animalPath, leavePath, readPath, roundPath } from '../../parts/round-paths.js';
 import { Notice, State } from '../../parts/state.js';
-import { useStatus } from '../../store/here.js';
+import { useStatusOf } from '../../store/here.js';
 import { useSave } from '../../store/save.js';
 import { Acts, InSight, Trouble } from '../around/bits.js';
 import { NotGivenSheet } from '../around/not-given.js';
@@ -31,7 +31,8 @@ interface OpenLine {
 export function HandBack() {
   const around = useRound();
   const { view, round } = around;
-  const { unsent, server } = useStatus();
+  const unsent = useStatusOf('unsent');
+  const server = useStatusOf('server');
   const [note, setNote] = useState('');
   const [rest, setRest] = useState<NotGivenReason | null>(null);
   const [one, setOne] = useState<OpenLine | null>(null);

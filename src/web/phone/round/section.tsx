@@ -2,6 +2,7 @@ import { useLocation } from 'wouter';
 import { nextAnimal } from '../../../log/bedside/next-animal.js';
 import { isWeighedFirst, nextStep } from '../../../log/bedside/next-step.js';
 import { standOf } from '../../../log/bedside/stand.js';
+import { asNeededOf } from '../../../log/views/round/as-needed.js';
 import { isLeft } from '../../../log/views/round/is-left.js';
 import type { AnimalStop, SectionStop } from '../../../log/views/round/round.js';
 import { twinsOf } from '../../../log/views/twins.js';
@@ -34,7 +35,7 @@ export function SectionScreen({ section }: { section: string }) {
 }
 
 function Inside({ at }: { at: SectionStop }) {
-  const { view, round } = useRound();
+  const { view, round, world, today } = useRound();
   const [, go] = useLocation();
   const next = nextAnimal(view, at);
   const kennels = byKennel(at.animals);
@@ -53,6 +54,24 @@ function Inside({ at }: { at: SectionStop }) {
             ))}
           </section>
         ))}
+        {at.asNeeded.length === 0 ? null : (
+          <section className="round-list" aria-label={say('round.as-needed.title')}>
+            <h2>{say('round.as-needed.title')}</h2>
+            {at.asNeeded.map(({ animal }) => (
+              <Row
+                key={animal.id}
+                href={animalPath(round, animal.id)}
+                before={
+                  <CatFace name={animal.name} collar={animal.marks.collar} photo={animal.marks.photo} size={52} />
+                }
+                title={animal.name || animal.label}
+                note={asNeededOf(world, animal, today)
+                  .map(({ line }) => line.name)
+                  .join(' · ')}
+              />
+            ))}
+          </section>
+        )}
       </div>
       <Acts>
         {view.state !== 'running' ? (

@@ -5,7 +5,7 @@ import type { WakeState } from '../../alarm/wake-lock.js';
 import { Act } from '../../parts/act.js';
 import { State } from '../../parts/state.js';
 import { whenOpened } from '../../shell/when-opened.js';
-import { useStatus } from '../../store/here.js';
+import { useStatusOf } from '../../store/here.js';
 import { withheldBy } from '../../withheld/withheld.js';
 import { useRound } from '../around/use-round.js';
 
@@ -15,7 +15,7 @@ const NotSecure = whenOpened(() => import('../../withheld/not-secure.js').then((
 export function ThisPhone({ wake }: { wake: WakeState }) {
   const sound = useSyncExternalStore(soundState.subscribe, soundState.get);
   const { view } = useRound();
-  const { kept } = useStatus();
+  const kept = useStatusOf('kept');
   if (view.state !== 'running' && view.state !== 'planned') return null;
   return (
     <section className="quiet-list" aria-label={say('round.phone')}>

@@ -27,6 +27,7 @@ import { Readings, readingOf } from './reading.js';
 import { type Scale, useScale } from './scale.js';
 import { SmallCurve } from './small-curve.js';
 import './weigh.css';
+import { WeightTold } from '../../parts/weight-told.js';
 
 /** A whole litter on the scale, one after the other, with one thumb; the next animal comes by itself. */
 export function WeighLitter({ params }: { params: { group: string } }) {
@@ -157,6 +158,7 @@ function OnScale({ animal, scale, onScale, onSetting, onNext }: OnScaleProps) {
             </Notice>
           ) : null}
           <OtherScale look={look} is={other} onChange={setOther} />
+          <WeightTold animal={animal} grams={look?.doubtful === false ? net : null} at={at} on={today} />
           {look?.confirms ? <Notice tone="done">{say('round.weigh.confirmed')}</Notice> : null}
           {coarse === null ? null : <Notice tone="attention">{say(coarse)}</Notice>}
           <Trouble state={state} />

@@ -141,6 +141,12 @@ export const dose = {
     '{product} made up with {diluent} keeps {hours, plural, one {# hour} other {# hours}}; this one was good until {until}. Throw it away and make up a fresh one.',
   'dose.gate.no-recipe':
     '{product} may be diluted only by a recipe of the signed formulary, and there is none like this. Ask the medical team.',
+  'dose.gate.not-yours-to-choose':
+    'The order leaves a range open, and the medical team chooses how much {product} of it is given. Ask them.',
+  'dose.gate.other-route': '{product} goes in {route} by its label; the order says {ordered}.',
+  'dose.gate.if-so': '{words}',
+  'dose.gate.if-ask-veterinarian': '{words} The veterinarian decides.',
+  'dose.gate.if-unknown': 'Not known: {question}',
   'dose.gate.ingredient-too-soon':
     '{product} holds {ingredient}, and {other} with {ingredient} was given on {at_day}: at least {days, plural, one {# day} other {# days}} lie between. Ask the medical team.',
   'dose.gate.family-too-soon':
@@ -172,7 +178,7 @@ export const dose = {
   'dose.confirm.product': '{name}: the whole entry is from memory',
   'dose.confirm.figure': '{name}: {figure}',
   'dose.confirm.part':
-    '{name}: {part, select, course {how often and how long} daily {the most of one day} place {the most at one place} other {how it is made up}}',
+    '{name}: {part, select, course {how often and how long} daily {the most of one day} place {the most at one place} claims {what its label claims} other {how it is made up}}',
   'dose.confirm.recipe': '{name}: recipe {recipe}',
   'dose.confirm.twin': '{name}: another strength of {strength}\u00a0mg per mL exists',
   'dose.confirm.syringe': '{name}: its size and marks',

@@ -149,7 +149,18 @@ export const due = {
   'due.order.days': '{n, plural, one {once a day} other {every # days}}',
   'due.order.times': 'at {times}',
   'due.order.hours': '{n, plural, one {every hour} other {every # hours}}',
+  'due.order.as-needed':
+    'as needed for {reason}{turn, plural, =1 {} other {, when what comes before it did not help (choice {turn})}}',
+  'due.order.when-needed':
+    '{name} may be given {timing}: ordered by {by} from {start}. {limits}.{figure, select, none {} other { {figure}.}}{amount, select, none {} other { The order says: “{amount}”. The tool has not worked this out.}}',
+  'due.order.least-hours': 'at least {hours} hours between two',
+  'due.order.most-times': '{n, plural, one {at most once} other {at most # times}} in any 24 hours',
+  'due.order.most-amount': 'at most {amount} in any 24 hours',
+  'due.order.limited': 'the order says {limits}',
   'due.order.amount': 'Ordered: {amount}',
+  'due.order.route': 'Ordered to go in {route}.',
+  'due.order.chosen-by.who-gives': 'Whoever gives it chooses within the range.',
+  'due.order.chosen-by.medical': 'The medical team chooses within the range.',
   'due.order.with-food': 'With food.',
   'due.order.empty-stomach': 'On an empty stomach.',
   'order.dose.pieces': '{n, plural, one {# piece} other {# pieces}}',
@@ -157,6 +168,11 @@ export const due = {
   'order.dose.divided': '{amount} a day, divided among {times} times: {each} each time',
   'order.dose.from-day': 'from day {day}: {amount}{timing, select, same {} other {, {timing}}}',
   'order.dose.at-first': '{timing} at first; {later}',
+  'order.dose.limited': '{rhythm}; {limits}',
+  'order.chosen-by.who-gives': 'whoever gives it chooses within the range',
+  'order.chosen-by.medical': 'the medical team chooses within the range',
+  'order.route': 'to go in {route}',
+  'order.opens': '{what}: opened by the veterinarian until {until}, “{reason}”',
   'order.dose.meant': 'outside the usual limits, and meant so',
   'due.order.complete':
     '{name} is complete: {count, plural, one {# done} other {# done}}, {missed, plural, =0 {none missed} one {# missed} other {# missed}}.',
@@ -174,6 +190,10 @@ export const due = {
   'due.order.field.name': 'the short name',
   'due.order.field.why': 'the reason',
   'due.order.field.amount': 'the manner',
+  'due.order.range-open': 'The order leaves a range open. Name one amount, or say who chooses within it.',
+  'due.order.most-never-reached':
+    'With that distance it can be given {times, plural, one {once} other {# times}} in 24 hours; the most of {most} is never reached. Say which is meant.',
+  'due.order.which-first': '{other} is ordered as needed for the same reason. Say which is given first.',
   'due.order.needs-amount': '{product} has no amount of its own: write how much of it is ordered.',
   'due.order.unknown': 'No signed document of the shelter has {what}.',
 

@@ -148,6 +148,7 @@ export const cli = {
   'cli.status.overdue': '△ overdue',
   'cli.status.to-confirm': '■ reactive, to be confirmed: medical team',
   'cli.status.ended-missed': '■ order over, doses missed: medical team',
+  'cli.status.when-needed': '  as needed',
   'cli.status.not-yet': '  not yet',
   'cli.status.on-hold': '■ wait',
   'cli.status.complete': '✓ complete',

@@ -150,6 +150,8 @@ export const flags = {
   'flag.given-against':
     '{product} was given to {animal} although it was to wait: {reason} The medical team looks at it.',
   'flag.given-not-ready': '{product} was given to {animal} before it was time: {reason}',
+  'flag.given-order-too-soon':
+    '{product} was given for an order of {animal} sooner, or more often in a day, than that lets it: {reason}',
   'flag.given-order-over': '{product} was given for an order of {animal} of which nothing was to be done: {reason}',
   'flag.given-not-ordered':
     '{product} was given to {animal} for an order that nobody wrote for {animal}. Whose order was it? Look at both animals.',
@@ -157,6 +159,7 @@ export const flags = {
   'flag.given-not-for-cats': '{product} was given to {animal}. {reason}',
   'flag.given-not-allowed':
     '{product} was given to {animal} by {person}, and the formulary leaves it to the medical team.',
+  'flag.given-against-label': '{product} was given to {animal} against its label. {reason}',
   'flag.given-under-label': '{product} was given to {animal} under the least of its label. {reason}',
   'flag.given-unlisted':
     '{product} was given to {animal} and is in no formulary that was in force: nobody could check dose, route or species.',

@@ -373,4 +373,8 @@ export const round = {
   'not-given.ran-out-of-time': 'ran out of time',
   'not-given.order-ended': 'the order has ended',
   'not-given.other': 'another reason',
+  'round.as-needed.title': 'Ordered as needed',
+  'round.as-needed.give': 'Give {what}',
+  'round.as-needed.do': 'Do {what}',
+  'round.as-needed.back': 'Not needed now',
 } as const satisfies Record<string, string>;

@@ -26,6 +26,7 @@ export function NextAndHolds({ animal }: { animal: Animal }) {
     'ended-missed',
     'overdue',
     'due',
+    'when-needed',
     'on-hold',
     'not-yet',
     'complete',

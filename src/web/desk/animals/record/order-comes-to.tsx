@@ -15,7 +15,7 @@ interface OrderComesToProps {
 
 /** What an order's figures come to for this animal today, and what is outside the limits of the formulary. */
 export function OrderComesTo({ judged, meant, onMeant }: OrderComesToProps) {
-  const beyond = judged.some((one) => one.beyond !== null && one.refused.length === 0);
+  const beyond = judged.some((one) => one.beyond.length > 0 && one.refused.length === 0);
   if (judged.length === 0) return null;
   return (
     <section className="stack tight" aria-label={say('desk.order.comes-to')} aria-live="polite">
@@ -33,11 +33,13 @@ export function OrderComesTo({ judged, meant, onMeant }: OrderComesToProps) {
               <Sentence what={gate.why} />
             </State>
           ))}
-          {one.beyond === null || one.refused.length > 0 ? null : (
-            <State tone="attention">
-              <Sentence what={one.beyond.why} />
-            </State>
-          )}
+          {one.refused.length > 0
+            ? null
+            : one.beyond.map((gate) => (
+                <State key={`${gate.code} ${gate.why.say}`} tone="attention">
+                  <Sentence what={gate.why} />
+                </State>
+              ))}
         </div>
       ))}
       {beyond ? (

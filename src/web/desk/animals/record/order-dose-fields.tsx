@@ -1,3 +1,4 @@
+import { namesRange } from '../../../../core/animal/order-amount.js';
 import { OrderUnit } from '../../../../core/dosing/ordered.js';
 import { plain } from '../../../../core/quantity/exact.js';
 import { readNumber } from '../../../../core/quantity/read-number.js';
@@ -10,14 +11,15 @@ import { Pick } from '../../../parts/fields/pick.js';
 
 const hows = ['formulary', 'figure', 'words'] as const;
 const pers = ['time', 'day'] as const;
+const choosers = ['who-gives', 'medical'] as const;
 const foods = ['any', 'with-food', 'empty-stomach'] as const;
 
 /** A number as typed, and the reading that was chosen where it has two. */
-interface TypedNumber {
+export interface TypedNumber {
   readonly text: string;
   readonly chosen: string | null;
 }
-const nothingTyped: TypedNumber = { text: '', chosen: null };
+export const nothingTyped: TypedNumber = { text: '', chosen: null };
 
 interface TypedStep {
   readonly id: number;
@@ -36,6 +38,8 @@ export interface TypedDose {
   readonly steps: readonly TypedStep[];
   readonly food: (typeof foods)[number];
   readonly words: string;
+  /** Who chooses where the words leave a range open. */
+  readonly chosenBy: (typeof choosers)[number] | null;
 }
 
 export const noDose: TypedDose = {
@@ -46,6 +50,7 @@ export const noDose: TypedDose = {
   steps: [],
   food: 'any',
   words: '',
+  chosenBy: null,
 };
 
 interface OrderDoseFieldsProps {
@@ -73,6 +78,7 @@ export function OrderDoseFields({ value, onChange }: OrderDoseFieldsProps) {
               label={say('desk.order.dose.amount')}
               value={value.amount}
               onChange={(amount) => put({ amount })}
+              range
             />
             <Pick
               label={say('desk.order.dose.unit')}
@@ -82,6 +88,7 @@ export function OrderDoseFields({ value, onChange }: OrderDoseFieldsProps) {
               narrow
             />
           </div>
+          <RangeAsked value={value} onChange={put} />
           <ChooseOne
             label={say('desk.order.dose.per')}
             options={pers.map((id) => ({ id, label: say(`desk.order.dose.per.${id}`) }))}
@@ -136,8 +143,53 @@ export function OrderDoseFields({ value, onChange }: OrderDoseFieldsProps) {
         onChange={(words) => put({ words })}
         maxLength={300}
       />
+      {value.how === 'words' && namesRange(value.words) ? (
+        <ChooseOne
+          label={say('desk.order.chosen-by')}
+          options={choosers.map((id) => ({ id, label: say(`desk.order.chosen-by.${id}`) }))}
+          value={value.chosenBy}
+          onChange={(chosenBy) => put({ chosenBy })}
+          flow
+        />
+      ) : null}
     </>
   );
+}
+
+interface RangeAskedProps {
+  readonly value: TypedDose;
+  readonly onChange: (patch: Partial<TypedDose>) => void;
+}
+
+/** A range that was typed as the amount: one end of it is ordered, or the order says in words who chooses. */
+function RangeAsked({ value: { amount, unit, per }, onChange }: RangeAskedProps) {
+  const range = rangeIn(amount.text);
+  if (range === null) return null;
+  const [low, high] = range;
+  const ofUnit = say(`desk.order.unit.${unit}`);
+  const text = say('desk.order.range-words', { low, high, unit: ofUnit, per });
+  return (
+    <fieldset className="row bare">
+      <legend>{say('desk.order.range', { text: amount.text })}</legend>
+      {range.map((one) => (
+        <Act key={one} onAct={() => onChange({ amount: { text: one, chosen: null } })}>
+          {say('desk.order.range.one', { amount: `${one}\u00a0${ofUnit}` })}
+        </Act>
+      ))}
+      {choosers.map((chosenBy) => (
+        <Act key={chosenBy} onAct={() => onChange({ how: 'words', words: text, chosenBy })}>
+          {say('desk.order.range.by', { text, chosenBy })}
+        </Act>
+      ))}
+    </fieldset>
+  );
+}
+
+/** The two ends of a range as people type it: "5-10", "5 to 10"; null for what is none. */
+export function rangeIn(text: string): readonly [string, string] | null {
+  const found = /^\s*(\d+(?:\.\d+)?)\s*(?:-|\u2013|\u2212|to|or)\s*(\d+(?:\.\d+)?)\s*$/i.exec(text);
+  const [low, high] = [found?.[1], found?.[2]];
+  return low === undefined || high === undefined ? null : [low, high];
 }
 
 const newStep = (steps: readonly TypedStep[]): TypedStep => ({
@@ -151,11 +203,14 @@ interface NumberFieldProps {
   readonly label: string;
   readonly value: TypedNumber;
   readonly onChange: (next: TypedNumber) => void;
+  /** A range is asked about beside it. */
+  readonly range?: true;
 }
 
 /** A number as people type it; one with two readings is asked about. */
-function NumberField({ label, value, onChange }: NumberFieldProps) {
-  const reading = value.text.trim() === '' ? null : readNumber(value.text);
+export function NumberField({ label, value, onChange, range }: NumberFieldProps) {
+  const asked = range === true && rangeIn(value.text) !== null;
+  const reading = value.text.trim() === '' || asked ? null : readNumber(value.text);
   return (
     <div className="stack tight">
       <Field
@@ -184,16 +239,17 @@ function NumberField({ label, value, onChange }: NumberFieldProps) {
   );
 }
 
-function numberIn({ text, chosen }: TypedNumber): string | null {
+export function numberIn({ text, chosen }: TypedNumber): string | null {
   if (chosen !== null) return chosen;
   const reading = text.trim() === '' ? null : readNumber(text);
   return reading?.is === 'number' && !reading.value.isZero() ? plain(reading.value, 9) : null;
 }
 
 /** What was typed as terms of an order, or null while something cannot be read. */
-export function readDose(typed: TypedDose): Pick<NewOrder, 'dose' | 'steps' | 'food' | 'amount'> | null {
+export function readDose(typed: TypedDose): Pick<NewOrder, 'dose' | 'steps' | 'food' | 'amount' | 'chosenBy'> | null {
   const { how, unit, per, steps, food, words } = typed;
-  const manner = { food: food === 'any' ? null : food, amount: words.trim() };
+  const chosenBy = how === 'words' && namesRange(words) ? typed.chosenBy : null;
+  const manner = { food: food === 'any' ? null : food, amount: words.trim(), chosenBy };
   if (how === 'words' && words.trim() === '') return null;
   if (how !== 'figure') return { dose: null, steps: [], ...manner };
   const amount = numberIn(typed.amount);

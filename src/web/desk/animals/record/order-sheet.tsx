@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { OrderTerms } from '../../../../core/animal/vet-order.js';
-import type { CalendarDate } from '../../../../core/calendar.js';
+import { addDays, type CalendarDate } from '../../../../core/calendar.js';
+import { Route } from '../../../../core/dosing/exact-text.js';
 import type { PersonId, ProductId } from '../../../../core/ids.js';
 import type { Role } from '../../../../core/people.js';
 import { type NewOrder, writeOrder } from '../../../../log/commands/order.js';
@@ -22,7 +23,8 @@ import { usePeople, usePerson, useShelter } from '../../../store/here.js';
 import type { DoProps } from './doing.js';
 import { OrderComesTo } from './order-comes-to.js';
 import { noDose, OrderDoseFields, readDose, type TypedDose } from './order-dose-fields.js';
-import { type OrderTimes, OrderTimingFields, readTimes } from './order-timing-fields.js';
+import { OrderOpensFields, readOpens, type TypedOpen } from './order-opens.js';
+import { type OrderTimes, OrderTimingFields, readTimes, usualTimes } from './order-timing-fields.js';
 
 const whoses = ['own', 'told'] as const;
 const treats = ['product', 'words'] as const;
@@ -39,13 +41,9 @@ export function OrderSheet({ animal, onClose }: DoProps) {
   const [dose, setDose] = useState<TypedDose>(noDose);
   const [meant, setMeant] = useState(false);
   const [starts, setStarts] = useState<CalendarDate | null>(today);
-  const [times, setTimes] = useState<OrderTimes>({
-    timing: 'days',
-    every: '1',
-    at: '08:00, 20:00',
-    ends: 'after-days',
-    count: '3',
-  });
+  const [times, setTimes] = useState<OrderTimes>(usualTimes);
+  const [route, setRoute] = useState<Route | null>(null);
+  const [opened, setOpened] = useState<readonly TypedOpen[]>([]);
   const [why, setWhy] = useState('');
   const own = person !== null && person.licence !== '';
   const [whose, setWhose] = useState<(typeof whoses)[number]>(own ? 'own' : 'told');
@@ -69,9 +67,13 @@ export function OrderSheet({ animal, onClose }: DoProps) {
   const order =
     treat === null || starts === null || manner === null || often === null
       ? null
-      : { name: name.trim(), treat, starts, why, ...manner, ...often };
+      : { name: name.trim(), treat, starts, why, route: is === 'product' ? route : null, ...manner, ...often };
   const terms = order === null ? null : OrderTerms.safeParse({ ...order, name: 'x', vet: vet ?? person?.id ?? 'x' });
   const judged = terms?.success ? judgeOrder(shelter, animal, terms.data, now(), today) : [];
+  const label = judged
+    .flatMap((one) => one.label)
+    .filter(({ code }, at, all) => all.findIndex((other) => other.code === code) === at);
+  const opens = readOpens(label, opened);
 
   const intent = (): Intent => {
     if (person === null) return { missing: say('parts.nobody-working') };
@@ -83,14 +85,15 @@ export function OrderSheet({ animal, onClose }: DoProps) {
     if (terms !== null && !terms.success && order.steps?.length) return { missing: say('desk.order.needs-steps') };
     const [refused] = judged.flatMap((one) => one.refused);
     if (refused !== undefined) return { missing: say(refused.why) };
-    if (!meant && judged.some((one) => one.beyond !== null)) return { missing: say('desk.order.needs-meant') };
-    const said = { ...order, meant: meant && judged.some((one) => one.beyond !== null) };
-    if (whose === 'own') return writeOrder(shelter, person, animal.id, said, now());
+    if (!meant && judged.some((one) => one.beyond.length > 0)) return { missing: say('desk.order.needs-meant') };
+    if (opens === null) return { missing: say('desk.order.needs-opens') };
+    const said = { ...order, opens, meant: meant && judged.some((one) => one.beyond.length > 0) };
+    if (whose === 'own') return writeOrder(shelter, person, animal.id, said, now(), null, animal.orders);
     const teller = vets.find((one) => one.id === vet);
     if (teller === undefined) return { missing: say('desk.order.needs-vet') };
     const told = toldOf(heard);
     if (told === null) return { missing: say('told.needs-read-back') };
-    return writeOrder(shelter, teller, animal.id, said, now(), told);
+    return writeOrder(shelter, teller, animal.id, said, now(), told, animal.orders);
   };
   const products = shelter.formulary?.products ?? [];
   if (!may) {
@@ -143,7 +146,10 @@ export function OrderSheet({ animal, onClose }: DoProps) {
           label={say('desk.stock.product')}
           options={products.map((one) => ({ id: one.id, label: one.name, note: one.route }))}
           value={product}
-          onChange={setProduct}
+          onChange={(next) => {
+            setProduct(next);
+            setOpened([]);
+          }}
         />
       ) : (
         <Field label={say('desk.order.words')} value={words} onChange={setWords} lines maxLength={500} />
@@ -172,10 +178,30 @@ export function OrderSheet({ animal, onClose }: DoProps) {
           }}
         />
       )}
+      {is === 'product' ? (
+        <Pick<Route | 'own'>
+          label={say('desk.order.route')}
+          options={[
+            { id: 'own' as const, label: say('desk.order.route.own') },
+            ...Route.options.map((id) => ({ id, label: id })),
+          ]}
+          value={route ?? 'own'}
+          onChange={(next) => {
+            setRoute(next === 'own' ? null : next);
+            setMeant(false);
+          }}
+          narrow
+        />
+      ) : null}
       <DayField label={say('desk.order.starts')} value={starts} onChange={setStarts} />
       <OrderTimingFields value={times} onChange={setTimes} />
       <OrderComesTo judged={judged} meant={meant} onMeant={setMeant} />
+      <OrderOpensFields stops={label} value={opened} until={lastDay(order, starts)} onChange={setOpened} />
       <Field label={say('desk.holds.why')} value={why} onChange={setWhy} maxLength={500} />
     </RecordSheet>
   );
 }
+
+/** The last day of an order that ends by days; null for any other. */
+const lastDay = (order: Pick<NewOrder, 'ends'> | null, starts: CalendarDate | null): CalendarDate | null =>
+  order === null || starts === null || order.ends.is !== 'after-days' ? null : addDays(starts, order.ends.days - 1);

@@ -11,6 +11,7 @@ import { WhenField } from '../../../parts/fields/when-field.js';
 import { type Intent, RecordFoot } from '../../../parts/record-sheet.js';
 import { Sheet } from '../../../parts/sheet.js';
 import { Notice } from '../../../parts/state.js';
+import { WeightTold } from '../../../parts/weight-told.js';
 import { rightNow, useShelter } from '../../../store/here.js';
 import type { DoProps } from './doing.js';
 
@@ -69,6 +70,12 @@ export function WeighSheet({ animal, onClose }: DoProps) {
         </Notice>
       ) : null}
       <OtherScale look={look} is={other} onChange={setOther} />
+      <WeightTold
+        animal={animal}
+        grams={look?.doubtful === false ? (weight?.grams ?? null) : null}
+        at={against ?? opened}
+        on={today}
+      />
       <WhenField label={say('desk.correct.when')} start={opened} onChange={setAt} />
       <RecordFoot intent={intent()} action={say('desk.do.weigh')} onBack={onClose} onSaved={saved} />
     </Sheet>

@@ -4,6 +4,7 @@ import { gainBetween } from '../../../../core/growth/gain.js';
 import { usualWeightTable, weeksWithout } from '../../../../core/growth/weight-tables.js';
 import { writeWeight } from '../../../../core/quantity/write.js';
 import { wallOf } from '../../../../core/wall-time.js';
+import { alarmsAlong } from '../../../../log/views/sick.js';
 import { say } from '../../../../words/say.js';
 import { msOf } from '../../../clock.js';
 import { DataTable } from '../../../parts/data-table.js';
@@ -19,13 +20,14 @@ const day_ms = 86_400_000;
 
 /** The weight over real hours, beside the band of a published table while the animal is young; the figures below it. */
 export function WeightCurve({ animal }: { animal: Animal }) {
-  const { zone } = useShelter();
+  const { zone, protocol } = useShelter();
+  const told = alarmsAlong(animal.weighings, animal.born, protocol);
   const points = animal.weighings;
   if (points.length === 0) return <p>{say('desk.animal.never-weighed')}</p>;
   return (
     <div className="columns side">
       <div className="sheet">
-        <Picture animal={animal} zone={zone} />
+        <Picture animal={animal} zone={zone} told={told} />
         {band(animal).length === 0 ? null : (
           <p className="soft small">
             {say('desk.weights.band', {
@@ -58,6 +60,14 @@ export function WeightCurve({ animal }: { animal: Animal }) {
                 <Figure text={writeWeight(one.grams)} />
               </>
             ),
+          },
+          {
+            id: 'told',
+            label: say('desk.weights.told'),
+            cell: (one) => {
+              const alarm = told.get(one.record);
+              return alarm === undefined ? null : <State tone={alarm.severity}>{say(alarm.why)}</State>;
+            },
           },
           { id: 'gain', label: say('desk.weights.gain'), num: true, cell: (one) => gainText(animal, one.record) },
         ]}
@@ -107,8 +117,15 @@ function band(animal: Animal): Band[] {
   }));
 }
 
-function Picture({ animal, zone }: { animal: Animal; zone: string }) {
-  const points = animal.weighings.map((one) => ({ at: msOf(one.at), grams: one.grams, doubtful: one.doubtful }));
+type Told = ReturnType<typeof alarmsAlong>;
+
+function Picture({ animal, zone, told }: { animal: Animal; zone: string; told: Told }) {
+  const points = animal.weighings.map((one) => ({
+    at: msOf(one.at),
+    grams: one.grams,
+    doubtful: one.doubtful,
+    told: told.get(one.record)?.severity ?? null,
+  }));
   const [first, last] = [points[0]?.at ?? 0, points.at(-1)?.at ?? 1];
   const begin = first - (last === first ? day_ms : (last - first) * 0.04);
   const end = last + (last === first ? day_ms : (last - first) * 0.04);
@@ -186,6 +203,20 @@ function Picture({ animal, zone }: { animal: Animal; zone: string }) {
         stroke="var(--rule)"
         strokeWidth="1.5"
       />
+      {points.map((one) =>
+        one.told === null ? null : (
+          <text
+            key={`told ${one.at}`}
+            x={x(one.at)}
+            y={y(one.grams) - 9}
+            textAnchor="middle"
+            fontSize="14"
+            fill="var(--ink)"
+          >
+            {one.told === 'stop' ? '■' : '△'}
+          </text>
+        ),
+      )}
       {points.map((one) => (
         <circle
           key={one.at}
