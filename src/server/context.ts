@@ -22,6 +22,8 @@ import type { Looked } from './rolling-check.js';
 export type MakeDemo = (at: {
   today: CalendarDate;
   now: string;
+  /** In which `now` is on `today`. */
+  zone: string;
   seed: number;
   photos: Readonly<Record<string, Photo>>;
 }) => Demo;

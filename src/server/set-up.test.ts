@@ -72,7 +72,7 @@ describe('setting up', () => {
     });
     expect(value(await as(null).shelter())).toMatchObject({ demoOffered: true });
     expect(value(await as(null).setUpDemo({ seed: 7 }))).toMatchObject({ state: 'ready', name: 'Test nursery' });
-    expect(asked).toMatchObject([{ today: day('2026-03-03'), now: noon, seed: 7 }]);
+    expect(asked).toMatchObject([{ today: day('2026-03-03'), now: noon, zone: 'Pacific/Auckland', seed: 7 }]);
     expect(code(await as(null).setUpDemo({}))).toBe('shelter-exists');
     expect((await store.head()).seq).toBe(shelterLog().records.length);
   });

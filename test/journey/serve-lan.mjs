@@ -18,7 +18,7 @@ const started = await startServer({
   port: Number(port),
   ...(process.env.ROUNDHAND_PLAIN === '1' ? {} : { lan: { name: 'cats.test', given: null } }),
   webRoot: fileURLToPath(new URL('../../dist/web', import.meta.url)),
-  demo: (at) => makeDemo({ ...at, zone: 'America/Chicago', protocol, formulary }),
+  demo: (at) => makeDemo({ ...at, protocol, formulary }),
   logLevel: 'silent',
 });
 if (!started.ok) throw new Error(JSON.stringify(started.why));

@@ -68,7 +68,7 @@ export const start: Command = {
       ...(copies === null ? {} : { copies }),
       webRoot: join(projectFolder, 'dist', 'web'),
       logLevel: given.text('log') ?? 'error',
-      demo: (at) => makeDemo({ ...at, zone, ...documents }),
+      demo: (at) => makeDemo({ ...at, ...documents }),
       starter: (at) => [...fileProtocol(documents.protocol, at), ...fileFormulary(documents.formulary, at)],
     };
     const shown = await showToday(given, options, zone);
@@ -110,7 +110,7 @@ async function showToday(given: Given, { data, demo }: StartOptions, zone: strin
   try {
     if ((await store.head()).seq === 0 && given.text('data') === null && demo !== undefined) {
       const photos = await keepDemoPhotos(folderBlobs(join(data, blobsFolder)));
-      const made = demo({ today: dayOfInstant(now, zone), now, seed: 1, photos });
+      const made = demo({ today: dayOfInstant(now, zone), now, zone, seed: 1, photos });
       const side = openPrivateSide(data);
       if (!side.ok) return side;
       await side.value.change(made.people);

@@ -92,7 +92,8 @@ export function setUpRoutes(context: Context) {
         const { demo } = context;
         if (demo === null) return refuse('demo-not-offered');
         const now = context.clock();
-        const at = { today: dayOfInstant(now, context.zone), now, seed: asked.body.seed ?? 1 };
+        const { zone } = context;
+        const at = { today: dayOfInstant(now, zone), now, zone, seed: asked.body.seed ?? 1 };
         return begin(async () => demo({ ...at, photos: await keepDemoPhotos(context.blobs) }));
       }),
   };
