@@ -79,6 +79,7 @@ export function holdFlea(scene: Scene, daysAgo: number): void {
       code: 'too-young',
       from,
       until: addDays(fourWeeks, -1),
+      owner: scene.people.petra,
       note: 'Under 4 weeks: comb and bath only.',
     };
     scene.journal.write(hand(scene, 'petra', 'desk'), placeHold(animalId(scene, one.key), body, instantOf(at)));
@@ -176,6 +177,7 @@ export function changeSmallThings(scene: Scene, daysAgo: number): void {
       code: 'waits',
       from,
       until: addDays(from, 5),
+      owner: scene.people.petra,
       note: 'Vomited twice; eats again.',
     };
     write(hand(scene, 'petra', 'desk'), placeHold(gorse, body, at));

@@ -81,7 +81,7 @@ export function tell(world: World, record: Tellable): Said {
       });
     }
     case 'hold-placed': {
-      const { schedules, code, until, note } = record.body;
+      const { schedules, code, until, owner, recheckOn, note } = record.body;
       return told(record.kind, {
         what:
           schedules === 'all'
@@ -89,6 +89,8 @@ export function tell(world: World, record: Tellable): Said {
             : { list: schedules.map((id) => scheduleName(shelter, id)) },
         code: holdWords(code),
         until: until === null ? said('desk.no-end') : { date: until },
+        recheck: recheckOn == null ? '' : said('desk.told.hold-recheck', { date: { date: recheckOn } }),
+        owner: owner == null ? said('desk.holds.nobody') : { person: owner },
         note: quoted(note),
       });
     }

@@ -215,6 +215,8 @@ export const placedHold = (
   code: 'other',
   from: day(from),
   until: until === null ? null : day(until),
+  owner: null,
+  recheckOn: null,
   note: '',
 });
 

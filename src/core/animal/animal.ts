@@ -174,6 +174,10 @@ export interface PlacedHold {
   readonly code: string;
   readonly from: CalendarDate;
   readonly until: CalendarDate | null;
+  /** Who looks after it; null where nobody is named. */
+  readonly owner: PersonId | null;
+  /** The day on which it is looked at again; null where none was named. */
+  readonly recheckOn: CalendarDate | null;
   readonly note: string;
 }
 

@@ -2,7 +2,7 @@ import type { FollowUp } from '../animal/follow-up.js';
 import type { LampAnswer } from '../animal/lamp.js';
 import type { CalendarDate } from '../calendar.js';
 import type { Route } from '../dosing/exact-text.js';
-import type { AnimalId, KitTypeId, ProductId, RecordId, ScheduleId, SourceId } from '../ids.js';
+import type { AnimalId, KitTypeId, PersonId, ProductId, RecordId, ScheduleId, SourceId } from '../ids.js';
 import { type Said, said } from '../said.js';
 
 /** What a schedule asks people to do. */
@@ -101,6 +101,11 @@ export interface Hold {
   readonly code: string;
   readonly until: CalendarDate | null;
   readonly why: Said;
+  /** The day on which the reason came up, where that is known. */
+  readonly from?: CalendarDate | null;
+  /** Who looks after it, and when again, where a person placed it. */
+  readonly owner?: PersonId | null;
+  readonly recheckOn?: CalendarDate | null;
 }
 
 /** Where a reactive test stands. `passed`: the day of the plan is over and nothing came of it. */

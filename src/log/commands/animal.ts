@@ -50,6 +50,10 @@ export const noteObservation = (animal: AnimalId, body: BodyInput<'observation-n
 
 export function placeHold(animal: AnimalId, body: BodyInput<'hold-placed'>, at: At): Outcome<Draft[]> {
   if (body.until !== null && body.until < body.from) return no('log.hold-ends-before-start');
+  const { owner = null, recheckOn = null } = body;
+  if (owner === null) return no('log.hold-needs-owner');
+  if (body.until === null && recheckOn === null) return no('log.hold-needs-day');
+  if (recheckOn !== null && recheckOn <= body.from) return no('log.hold-recheck-before-start');
   return ok([draft('hold-placed', of(animal), body, at)]);
 }
 

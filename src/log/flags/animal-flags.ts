@@ -30,6 +30,7 @@ import { backBefore, type DoseBack, doseBackFlags, dosesBack } from './dose-back
 import { doseFlags } from './dose-flags.js';
 import { entryFlags } from './entry-flags.js';
 import { guardFlags } from './guard-flags.js';
+import { holdFlags } from './hold-flags.js';
 import { observationBackFlags } from './observation-back-flags.js';
 import { orderFlags } from './order-flags.js';
 import { orderMissedFlags } from './order-missed-flags.js';
@@ -72,6 +73,7 @@ export const animalFlags = withRests(function* (
   placeFlags(ground, stays(records), stays(standing), raise);
   tooCleanFlags(animal, records, standing, ground, raise);
   yield;
+  flags.push(...holdFlags(animal, ground, holds(standing), today, raise));
   sickFlags(animal, signs(standing), today, raise);
   biteFlags(signs(standing), raise);
   earlyFlags(animal, ground, standing, today, raise);
@@ -108,6 +110,7 @@ const ordered = ofKinds('order-written');
 const treatments = ofKinds('treatment-given', 'animal-identified', 'order-written');
 const syringes = ofKinds('treatment-given', 'sample-drawn');
 const stays = ofKinds('animal-taken-in', 'animal-described', 'animal-moved', 'animal-left');
+const holds = ofKinds('hold-placed');
 const signs = ofKinds('observation-noted', 'treatment-not-given', 'test-abandoned');
 const identified = ofKinds('animal-identified');
 const weighings = ofKinds('animal-weighed');

@@ -39,6 +39,7 @@ const placed = (log: Log, by: string, more: Partial<BodyInput<'hold-placed'>> = 
     code: 'veterinarian',
     from: day('2026-03-05'),
     until: null,
+    owner: 'mara' as never,
     note: 'Surgery.',
   };
   return log.one('hold-placed', 'animal:una', { ...hold, ...more }, at('2026-03-05'), undefined, { by });

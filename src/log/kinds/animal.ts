@@ -90,6 +90,10 @@ export const HoldPlaced = z.object({
   code: z.string().min(1).max(60),
   from: CalendarDate,
   until: CalendarDate.nullable(),
+  /** Who looks after it; null where nobody is named, which the desk is told. */
+  owner: PersonId.nullable().default(null),
+  /** The day on which the owner looks at it again, where it has no end. */
+  recheckOn: CalendarDate.nullable().default(null),
   note: z.string().max(500).default(''),
 });
 

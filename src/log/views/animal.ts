@@ -254,8 +254,8 @@ const holdsOf = derived((records: ReturnType<typeof holding>): readonly PlacedHo
   for (const record of records) {
     if (record.kind === 'hold-lifted') placed.delete(record.body.hold);
     else {
-      const { schedules, code, from, until, note } = record.body;
-      placed.set(record.id, { record: record.id, schedules, code, from, until: endOf(from, until), note });
+      const { from, until, ...rest } = record.body;
+      placed.set(record.id, { record: record.id, from, until: endOf(from, until), ...rest });
     }
   }
   return [...placed.values()];

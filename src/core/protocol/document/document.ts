@@ -310,6 +310,8 @@ export const ProtocolDocument = z
     keepApart: z.array(KeepApart).default([]),
     /** What of an animal's weights is told to people, by its age. Without it no weight is watched. */
     weightWatch: WeightWatch.default([]),
+    /** How long after its due day a treatment may be on hold before people are asked about it; null: nobody is asked. */
+    heldLong: SourcedSpan.nullable().default(null),
     schedules: z.array(Schedule).min(1),
     choices: z.array(Choice).default([]),
     variants: z.array(Variant).default([]),

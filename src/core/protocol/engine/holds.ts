@@ -1,11 +1,11 @@
 import { holdNamed } from '../../animal/named.js';
-import { addSpanTo, asDay, type DayNumber, dayFromNumber, dayNumber } from '../../calendar.js';
+import { addSpanTo, asDay, type CalendarDate, type DayNumber, dayFromNumber, dayNumber } from '../../calendar.js';
 import { conditionGate, foundSaid } from '../../dosing/conditions.js';
 import { type Said, said } from '../../said.js';
 import { foundAgainst, notStopped } from '../about-conditions.js';
 import type { HoldRule, Schedule } from '../document/document.js';
 import type { Hold } from '../due.js';
-import { ageReached, asNumber, type Catalogue, known, type Subject } from '../input.js';
+import { ageReached, asNumber, type Catalogue, type Known, known, presentSince, type Subject } from '../input.js';
 import type { Progress } from '../progress.js';
 import { productsFor } from './products.js';
 import { confirmIn } from './to-confirm.js';
@@ -47,9 +47,10 @@ export function standstillOn(subject: Subject, schedule: Schedule, on: DayNumber
   // Hardly any animal has one, and this is asked for each animal and schedule: looked at before a list is made.
   if (subject.input.animal.holds.length > 0) add('placed', ...placed(subject, schedule, on));
   for (const rule of schedule.holds) {
-    const { state, until } = stateOf(subject, rule, on);
+    const { state, since, until } = stateOf(subject, rule, on);
     if (state === 'present') {
-      if (rule.present === 'hold') add('rule', hold(rule.id, until, said('due.hold.rule', { words: rule.words })));
+      if (rule.present === 'hold')
+        add('rule', { ...hold(rule.id, until, said('due.hold.rule', { words: rule.words })), from: asDate(since) });
       else asks.push(said('due.ask.rule', { words: rule.words }));
     } else if (state === 'unknown' && rule.unknown === 'hold') {
       const question = rule.question || rule.words;
@@ -72,9 +73,11 @@ export function standstillOn(subject: Subject, schedule: Schedule, on: DayNumber
 
 const hold = (code: string, until: DayNumber | null, why: Said): Hold => ({
   code,
-  until: until === null ? null : dayFromNumber(until),
+  until: asDate(until),
   why,
 });
+
+const asDate = (day: DayNumber | null): CalendarDate | null => (day === null ? null : dayFromNumber(day));
 
 function longest(all: readonly KindOfHold[]): Hold | null {
   let chosen: Hold | null = null;
@@ -116,20 +119,17 @@ function placed(subject: Subject, schedule: Schedule, on: DayNumber): Hold[] {
     if (one.schedules !== 'all' && !one.schedules.includes(schedule.id)) continue;
     const until = asNumber(one.until);
     if (on < dayNumber(one.from) || (until !== null && on > until)) continue;
-    holds.push(hold(one.code, until, said('due.hold.placed', { what: holdNamed(one) })));
+    const { from, owner, recheckOn } = one;
+    holds.push({ ...hold(one.code, until, said('due.hold.placed', { what: holdNamed(one) })), from, owner, recheckOn });
   }
   return holds;
 }
 
-function stateOf(
-  subject: Subject,
-  rule: HoldRule,
-  on: DayNumber,
-): { state: 'present' | 'absent' | 'unknown'; until: DayNumber | null } {
+function stateOf(subject: Subject, rule: HoldRule, on: DayNumber): Pick<Known, 'state' | 'since' | 'until'> {
   if (rule.when.is === 'result') return stateOfResult(subject, rule, rule.when.of, rule.when.result, on);
   const { state, until } = known(subject, rule.when.code, on, rule.lasts?.span ?? null);
-  if (state === 'present') return { state, until };
-  return { state: concerns(subject, rule, on) ? state : 'absent', until: null };
+  if (state === 'present') return { state, since: presentSince(subject, rule.when.code), until };
+  return { state: concerns(subject, rule, on) ? state : 'absent', since: null, until: null };
 }
 
 /** The result of a test stands until it is answered by an observation under the rule's own id, noted as absent. */
@@ -139,7 +139,7 @@ function stateOfResult(
   of: Schedule['id'],
   result: 'reactive' | 'negative',
   on: DayNumber,
-): { state: 'present' | 'absent' | 'unknown'; until: null } {
+): Pick<Known, 'state' | 'since' | 'until'> {
   const schedule = subject.scheduleOf(of);
   const tests =
     schedule === undefined ? [] : subject.progressOf(schedule).judged.filter((one) => one.done.result !== null);
@@ -148,9 +148,9 @@ function stateOfResult(
   if (found !== undefined) {
     const answer = known(subject, rule.id, on);
     const answered = answer.state === 'absent' && answer.since !== null && answer.since >= found.done.on;
-    return { state: answered ? 'absent' : 'present', until: null };
+    return { state: answered ? 'absent' : 'present', since: found.done.on, until: null };
   }
-  return { state: past.length > 0 || !concerns(subject, rule, on) ? 'absent' : 'unknown', until: null };
+  return { state: past.length > 0 || !concerns(subject, rule, on) ? 'absent' : 'unknown', since: null, until: null };
 }
 
 function concerns(subject: Subject, rule: HoldRule, on: DayNumber): boolean {

@@ -144,6 +144,10 @@ export const keepApartLines = ({ keepApart }: Pick<ProtocolDocument, 'keepApart'
     line(one.words, say('desk.doc.keep-apart-of', { code: one.code, section: say(`parts.rank.${one.rank}`) }), one),
   );
 
+/** How long a treatment waits before people are asked about it. */
+export const heldLongLines = ({ heldLong }: Pick<ProtocolDocument, 'heldLong'>): SourcedValue[] =>
+  heldLong === null ? [] : [lengthLine(say('desk.doc.held-long-after'), heldLong)];
+
 /** What of an animal's weights is told, at one age. */
 export const weightLines = ({ words, rules }: WeightBand): SourcedValue[] =>
   rules.map((rule) => line(words, say('desk.doc.watch-told', { what: watched(rule), tell: rule.severity }), rule));

@@ -6,6 +6,7 @@ import { State } from '../../parts/state.js';
 import {
   conditionWords,
   doseWords,
+  heldLongLines,
   keepApartLines,
   nameIn,
   scheduleLines,
@@ -38,6 +39,13 @@ export function ProtocolView({ protocol, inForce }: { protocol: ProtocolDocument
           <h2>{say('desk.doc.watch')}</h2>
           <p className="soft">{say('desk.doc.watch-lead')}</p>
           <SourcedLines lines={protocol.weightWatch.flatMap(weightLines)} sources={protocol.sources} />
+        </section>
+      )}
+      {protocol.heldLong === null ? null : (
+        <section className="sheet stack keep" aria-label={say('desk.doc.held-long')}>
+          <h2>{say('desk.doc.held-long')}</h2>
+          <p className="soft">{say('desk.doc.held-long-lead')}</p>
+          <SourcedLines lines={heldLongLines(protocol)} sources={protocol.sources} />
         </section>
       )}
       {protocol.schedules.map((schedule) => (

@@ -1,14 +1,16 @@
 import type { DueLine } from '../../../api/wire.js';
 import type { Animal } from '../../../core/animal/animal.js';
 import { addDays, type CalendarDate } from '../../../core/calendar.js';
+import type { ProtocolDocument } from '../../../core/protocol/document/document.js';
 import type { DueItem } from '../../../core/protocol/due.js';
+import { isHeldLong } from '../../../core/protocol/held-long.js';
 import { dueLine } from '../../../exports/due-line.js';
 import { dueRow } from '../../../log/rows/rows.js';
 import { type Section, type Shelter, sectionOf } from '../../../log/views/shelter.js';
 import { dueIn, inCare, type World } from '../../../log/views/world.js';
 import { say } from '../../../words/say.js';
 
-export const shows = ['overdue', 'today', 'week', 'waiting', 'when-needed', 'later', 'all'] as const;
+export const shows = ['overdue', 'today', 'week', 'waiting', 'held-long', 'when-needed', 'later', 'all'] as const;
 export const orders = ['section', 'litter', 'treatment', 'day'] as const;
 
 export interface DueFilter {
@@ -48,7 +50,7 @@ export const linesOf = (shelter: Shelter, groups: readonly DueGroup[]): DueLine[
 /** A week is the day itself and the six after it. */
 const lastOfWeek = (on: CalendarDate): CalendarDate => addDays(on, 6);
 
-function isShown(item: DueItem, show: DueFilter['show'], on: CalendarDate): boolean {
+function isShown(item: DueItem, show: DueFilter['show'], on: CalendarDate, protocol: ProtocolDocument | null): boolean {
   // A reactive test is on the list every day until there is a result, whatever is planned.
   const now = ['overdue', 'due', 'to-confirm', 'ended-missed'].includes(item.status);
   switch (show) {
@@ -60,6 +62,8 @@ function isShown(item: DueItem, show: DueFilter['show'], on: CalendarDate): bool
       return now || (item.status === 'not-yet' && item.due !== null && item.due <= lastOfWeek(on));
     case 'waiting':
       return item.status === 'on-hold' || item.status === 'to-confirm' || item.status === 'ended-missed';
+    case 'held-long':
+      return isHeldLong(item, protocol, on);
     case 'when-needed':
       return item.status === 'when-needed';
     case 'later':
@@ -77,7 +81,7 @@ export function dueList(world: World, on: CalendarDate, filter: DueFilter): DueG
     if (filter.litter !== 'all' && animal.litter?.id !== filter.litter) continue;
     for (const item of dueIn(world, animal, on)) {
       if (filter.schedule !== 'all' && item.schedule !== filter.schedule) continue;
-      if (!isShown(item, filter.show, on)) continue;
+      if (!isShown(item, filter.show, on, world.shelter.protocol)) continue;
       const key = keyOf(filter.by, animal, item);
       const rows = groups.get(key);
       if (rows === undefined) groups.set(key, [{ animal, item }]);

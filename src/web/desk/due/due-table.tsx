@@ -1,13 +1,17 @@
 import type { CalendarDate } from '../../../core/calendar.js';
 import type { DueItem } from '../../../core/protocol/due.js';
 import { whyOf } from '../../../core/protocol/due.js';
+import { isHeldLong } from '../../../core/protocol/held-long.js';
+import { flagsIn } from '../../../log/flags/flags.js';
+import { looksAfter } from '../../../log/flags/hold-flags.js';
 import { sourcesOf, stateOfDue, treatmentName } from '../../../told/due-words.js';
 import { placeSaid } from '../../../told/names.js';
 import { say } from '../../../words/say.js';
+import { useToday } from '../../clock.js';
 import { type Column, DataTable } from '../../parts/data-table.js';
 import { AnimalLink } from '../../parts/links.js';
 import { State } from '../../parts/state.js';
-import { useShelter } from '../../store/here.js';
+import { useShelter, useWorld } from '../../store/here.js';
 import type { DueOfAnimal } from './due-list.js';
 
 interface DueTableProps {
@@ -31,7 +35,12 @@ export function DueTable({ rows, caption, withoutAnimal = false, withSection = f
     {
       id: 'state',
       label: say('desk.due.state'),
-      cell: ({ item }) => <StateOf item={item} />,
+      cell: ({ item }) => (
+        <>
+          <StateOf item={item} />
+          <LooksAfter item={item} />
+        </>
+      ),
     },
     { id: 'when', label: say('desk.due.when'), keepLine: true, cell: ({ item }) => <When item={item} /> },
     { id: 'why', label: say('desk.due.why'), cell: ({ item }) => <Why item={item} /> },
@@ -67,6 +76,25 @@ export function DueTable({ rows, caption, withoutAnimal = false, withSection = f
 function StateOf({ item }: { item: DueItem }) {
   const { tone, text } = stateOfDue(item);
   return <State tone={tone}>{text}</State>;
+}
+
+/** Who looks after what is on hold, or that nobody does after it has waited for long. */
+function LooksAfter({ item }: { item: DueItem }) {
+  const world = useWorld();
+  const today = useToday(world.shelter.zone);
+  if (item.status !== 'on-hold') return null;
+  const isLong = isHeldLong(item, world.shelter.protocol, today);
+  const owner = looksAfter(isLong && item.hold?.owner == null ? flagsIn(world, today) : [], item);
+  if (owner === null) return isLong ? <div className="small">{say('desk.due.looked-after-nobody')}</div> : null;
+  const { person, again } = owner;
+  const values = { person: { person } } as const;
+  return (
+    <div className="soft small">
+      {again === null
+        ? say('desk.due.looked-after', values)
+        : say('desk.due.looked-after-again', { ...values, date: { date: again } })}
+    </div>
+  );
 }
 
 /** The three days of an item, as ISO text in the figure face: short, and read the same everywhere. */

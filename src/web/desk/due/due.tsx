@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { useSearch } from 'wouter';
 import type { CalendarDate } from '../../../core/calendar.js';
 import { csvFile } from '../../../exports/csv.js';
 import { dueCsv, dueFileName } from '../../../exports/due-csv.js';
@@ -14,7 +15,7 @@ import { SectionStrip } from '../../parts/section-hatch.js';
 import { Notice } from '../../parts/state.js';
 import { useWorld } from '../../store/here.js';
 import { DueFilters } from './due-filters.js';
-import { type DueFilter, type DueGroup, dueList, linesOf } from './due-list.js';
+import { type DueFilter, type DueGroup, dueList, linesOf, shows } from './due-list.js';
 import { DueTable } from './due-table.js';
 
 /** What is due, for whom, by when and why; held treatments with what they wait for. */
@@ -22,12 +23,14 @@ export function Due() {
   const world = useWorld();
   const { shelter } = world;
   const today = useToday(shelter.zone);
+  const search = useSearch();
+  const asked = shows.find((show) => show === new URLSearchParams(search).get('show'));
   const [on, setOn] = useState<CalendarDate | null>(null);
   const [filter, setFilter] = useState<DueFilter>({
     section: 'all',
     litter: 'all',
     schedule: 'all',
-    show: 'today',
+    show: asked ?? 'today',
     by: 'section',
   });
   const lost = lostInWords(shelter);

@@ -1,5 +1,6 @@
 import { Link } from 'wouter';
 import type { Role } from '../../../core/people.js';
+import { isHeldLong } from '../../../core/protocol/held-long.js';
 import { flagsIn } from '../../../log/flags/flags.js';
 import { lostInWords } from '../../../log/views/documents/lost-documents.js';
 import { roundView } from '../../../log/views/round/round.js';
@@ -26,6 +27,7 @@ export function Today() {
   const here = inCare(world);
   const items = here.flatMap((animal) => dueIn(world, animal, today));
   const count = (...states: string[]): number => items.filter((item) => states.includes(item.status)).length;
+  const heldLong = items.filter((item) => isHeldLong(item, shelter.protocol, today)).length;
   const flags = flagsIn(world, today).filter((flag) => flag.state !== 'answered');
   const mine = flags.filter(
     (flag) => flag.state === 'open' && (person === null || flag.for.includes(person.role as Role)),
@@ -39,9 +41,12 @@ export function Today() {
   const untaken = flags.filter((flag) => flag.state === 'open').length;
   const figures = [
     { word: say('desk.today.in-care', { count: here.length }), figure: here.length, to: '/animals' },
-    { word: say('desk.today.overdue'), figure: count('overdue'), to: '/due' },
+    { word: say('desk.today.overdue'), figure: count('overdue'), to: '/due?show=overdue' },
     { word: say('desk.today.due'), figure: count('due'), to: '/due' },
-    { word: say('desk.today.waiting'), figure: count('on-hold'), to: '/due' },
+    { word: say('desk.today.waiting'), figure: count('on-hold'), to: '/due?show=waiting' },
+    ...(shelter.protocol?.heldLong == null
+      ? []
+      : [{ word: say('desk.today.held-long'), figure: heldLong, to: '/due?show=held-long' }]),
     { word: say('desk.today.tests', { count: running.length }), figure: running.length, to: '/rounds' },
     { word: say('desk.today.flags', { count: untaken }), figure: untaken, to: '/flags' },
     { word: say('desk.today.unsent'), figure: unsent, to: '/device' },

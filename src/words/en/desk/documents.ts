@@ -154,6 +154,10 @@ export const deskDocuments = {
   'desk.doc.condition.neutered': 'neutered: {state}',
   'desk.doc.condition-age': 'Condition of age',
   'desk.doc.keep-apart': 'Kept out of cleaner sections',
+  'desk.doc.held-long': 'On hold for long',
+  'desk.doc.held-long-lead':
+    'What waits for longer than this after its due day is flagged, and is on a list of its own.',
+  'desk.doc.held-long-after': 'on hold, after the due day',
   'desk.doc.watch': 'What of a weight is told',
   'desk.doc.watch-lead':
     'By age, against the highest weight of the time named. Told when the weight is typed, on the curve, and to the medical team.',

@@ -12,7 +12,8 @@ export const deskTold = {
   'desk.told.observation-noted':
     '{state, select, present {Seen: {what}, until {until}} other {Not seen: {what}}}.{note}',
   'desk.told.lamp': 'Ringworm lamp: {answer}.{note}',
-  'desk.told.hold-placed': 'Hold on {what}: {code}, until {until}.{note}',
+  'desk.told.hold-placed': 'Hold on {what}: {code}, until {until}{recheck}; looked after by {owner}.{note}',
+  'desk.told.hold-recheck': ', to be looked at again on {date}',
   'desk.told.hold-lifted': 'Hold lifted.{note}',
   'desk.told.animal-identified.chip': 'Identified by chip.',
   'desk.told.animal-identified.marks': 'Identified by {compared}.',

@@ -84,6 +84,12 @@ export const flags = {
   'flag.given-twice': '{product} at {first} and again at {second}. Both kept.',
   'flag.dose-taken-back':
     '{person} took back {product}, which {given} wrote down as given at {at}. Ask what was given before it is given again.',
+  'flag.hold-nobodys':
+    'Nobody is named who looks after the hold on {animal} ({what}). Place it again with a name and a day, or lift it.',
+  'flag.hold-recheck':
+    'The hold on {animal} ({what}) was to be looked at again on {date}; {person} looks after it. Lift it, or place it again with another day.',
+  'flag.held-long':
+    '{animal} has been waiting for {treatments} for longer than the protocol lets it wait unasked. {why} Ask whether it still has to wait.',
   'flag.given-early': '{product} came too soon to count. {reason}',
   'flag.expired-lot': '{product} from lot {lot}, which expired on {date}. The dose does not count.',
   'flag.withdrawn-lot': '{product} from lot {lot}, which has been withdrawn. The dose does not count.',

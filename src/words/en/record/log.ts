@@ -38,6 +38,9 @@ export const log = {
   'log.told-to-nobody': 'An order told by telephone names who heard it and wrote it down.',
   'log.keeps-no-time': 'By this they would keep no time at all. Check the day and the hour.',
   'log.hold-ends-before-start': 'The hold would end before it begins. Check the two dates.',
+  'log.hold-needs-owner': 'Say who looks after this hold.',
+  'log.hold-needs-day': 'Say the day on which the hold ends, or the day on which it is looked at again.',
+  'log.hold-recheck-before-start': 'The day of looking again has to come after the day on which the hold begins.',
   'log.flag-elsewhere': 'The answer names another flag than the one it is about.',
   'log.subject-elsewhere':
     'This record is filed under one thing and speaks of another. Record it again under the one that it is about.',

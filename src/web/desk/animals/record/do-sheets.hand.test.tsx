@@ -99,7 +99,31 @@ describe('a hold', () => {
     await option(say('desk.holds.reach.all')).click();
     await button(say('desk.do.hold')).dblClick();
     await expect.poll(() => onClose.mock.calls.length).toBe(1);
-    expect((await written()).map(({ body }) => body)).toMatchObject([{ schedules: 'all', until: null }]);
+    expect((await written()).map(({ body }) => body)).toMatchObject([
+      { schedules: 'all', until: null, owner: 'sol', recheckOn: '2026-03-08' },
+    ]);
+  });
+
+  it('needs somebody who looks after it and a day, and one that ends is not looked at again', async () => {
+    const { written, onClose } = await desk(HoldSheet);
+    const hold = button(say('desk.do.hold'));
+    const recheck = dialog.getByLabelText(say('desk.holds.recheck'));
+    await expect.element(recheck).toHaveValue('2026-03-08');
+    await recheck.fill('');
+    await expect.element(hold).toBeDisabled();
+    await expect.element(dialog.getByText(say('log.hold-needs-day'))).toBeVisible();
+    await recheck.fill('2026-03-01');
+    await expect.element(dialog.getByText(say('log.hold-recheck-before-start'))).toBeVisible();
+    await half(recheck);
+    await expect.element(hold).toBeDisabled();
+    await dialog.getByLabelText(say('desk.holds.until')).fill('2026-03-09');
+    await expect.element(recheck).not.toBeInTheDocument();
+    await pick(say('desk.holds.owner'), 'Vera');
+    await hold.dblClick();
+    await expect.poll(() => onClose.mock.calls.length).toBe(1);
+    expect((await written()).map(({ body }) => body)).toMatchObject([
+      { until: '2026-03-09', owner: 'vera', recheckOn: null },
+    ]);
   });
 });
 

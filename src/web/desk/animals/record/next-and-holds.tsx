@@ -5,7 +5,7 @@ import { liftHold } from '../../../../log/commands/animal.js';
 import { scheduleNamed } from '../../../../log/views/due/schedules.js';
 import { dueIn } from '../../../../log/views/world.js';
 import { holdWords, observationWords } from '../../../../told/codes.js';
-import { say } from '../../../../words/say.js';
+import { personName, say } from '../../../../words/say.js';
 import { now, useToday } from '../../../clock.js';
 import { Act } from '../../../parts/act.js';
 import { DataTable } from '../../../parts/data-table.js';
@@ -119,6 +119,16 @@ function Holds({ holds, onLift }: { holds: readonly PlacedHold[]; onLift: (hold:
           id: 'until',
           label: say('desk.seen.until'),
           cell: (hold) => (hold.until === null ? say('desk.no-end') : <span className="mono small">{hold.until}</span>),
+        },
+        {
+          id: 'recheck',
+          label: say('desk.holds.recheck'),
+          cell: (hold) => (hold.recheckOn === null ? '' : <span className="mono small">{hold.recheckOn}</span>),
+        },
+        {
+          id: 'owner',
+          label: say('desk.holds.owner'),
+          cell: (hold) => (hold.owner === null ? say('desk.holds.nobody') : personName(hold.owner)),
         },
         {
           id: 'do',
