@@ -62,7 +62,9 @@ export function observationNamed(code: string): Said | string {
 
 /** Why a person holds treatments: their own words, else the reason that they chose. */
 export function holdNamed({ code, note }: { readonly code: string; readonly note: string }): Said | string {
-  if (note !== '') return note;
+  // It stands inside sentences that have an end of their own.
+  const own = note.trim().replace(/\.$/, '');
+  if (own !== '') return own;
   const known = holds.find((one) => one === code);
   return known === undefined ? code : said(`desk.hold.code.${known}`);
 }

@@ -48,7 +48,7 @@ describe('a dose is judged by what stood when it happened (Verifies: LOG-R120)',
     const [flag, ...more] = flags(log);
     expect(more).toEqual([]);
     expect(flag).toMatchObject({ code: 'given-while-held', severity: 'stop', for: ['supervisor', 'medical'] });
-    expect(flag?.why.with?.reason).toEqual({ list: [{ say: 'due.hold.placed', with: { what: 'Surgery.' } }] });
+    expect(flag?.why.with?.reason).toEqual({ list: [{ say: 'due.hold.placed', with: { what: 'Surgery' } }] });
   });
 
   it('by settled times: a hold placed or lifted on the other side of it changes nothing', () => {
