@@ -1,4 +1,5 @@
 import { holdNamed, observationNamed, usualObservations } from '../core/animal/named.js';
+import { codesOf } from '../core/protocol/document/document.js';
 import type { Said } from '../core/said.js';
 import type { World } from '../log/views/world.js';
 import { say } from '../words/say.js';
@@ -14,9 +15,7 @@ export function observationCodes(world: World): string[] {
   const apart = world.shelter.protocol?.keepApart ?? [];
   const asked = (world.shelter.protocol?.schedules ?? []).flatMap((schedule) => [
     ...schedule.holds.flatMap((hold) => (hold.when.is === 'observation' ? [hold.when.code] : [])),
-    ...schedule.series.flatMap((series) =>
-      series.targets.flatMap((target) => ('code' in target.on ? [target.on.code] : [])),
-    ),
+    ...schedule.series.flatMap((series) => series.targets.flatMap((target) => codesOf(target.on))),
   ]);
   const conditions = (world.shelter.formulary?.products ?? []).flatMap((product) =>
     product.conditions.flatMap((one) => (one.is === 'seen' ? one.codes : [])),

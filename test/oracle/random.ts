@@ -106,7 +106,12 @@ const condition = (at: number) =>
 const trigger = fc.oneof(
   { arbitrary: fc.constant({ is: 'age' }), weight: 8 },
   { arbitrary: fc.constant({ is: 'arrival' }), weight: 10 },
-  { arbitrary: codes.map((code) => ({ is: 'observation', code })), weight: 2 },
+  {
+    arbitrary: fc
+      .tuple(codes, fc.array(codes, { maxLength: 1 }))
+      .map(([code, or]) => ({ is: 'observation', code, or })),
+    weight: 2,
+  },
   { arbitrary: codes.map((code) => ({ is: 'while', code })), weight: 1 },
   { arbitrary: codes.map((code) => ({ is: 'clock', code })), weight: 2 },
   { arbitrary: fc.constant({ is: 'implant' }), weight: 1 },

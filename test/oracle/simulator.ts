@@ -233,14 +233,6 @@ export class Simulator {
     walked: Pick<Walked, 'place' | 'doses' | 'lapsed' | 'lastResult'>,
     day: number,
   ): void {
-    const last = walked.doses[walked.doses.length - 1];
-    if (series.again !== null && walked.place >= series.targets.length && last !== undefined) {
-      const { state, since } = sight(this.told, series.again, day);
-      if (state === 'present' && since !== null && since > last) {
-        walked.place = 0;
-        walked.doses = [];
-      }
-    }
     const gap = series.targets[walked.place]?.restartAfter ?? null;
     const lastNow = walked.doses[walked.doses.length - 1];
     if (gap !== null && lastNow !== undefined && day > later(lastNow, gap.span)) {
@@ -250,7 +242,16 @@ export class Simulator {
     }
     for (;;) {
       const target = series.targets[walked.place];
-      if (target === undefined) return;
+      if (target === undefined) {
+        // Through, with what was left out at its end: begun again by what is seen later than the last that counts.
+        const newest = walked.doses[walked.doses.length - 1];
+        if (series.again === null || newest === undefined) return;
+        const { state, since } = sight(this.told, series.again, day);
+        if (state !== 'present' || since === null || since <= newest) return;
+        walked.place = 0;
+        walked.doses = [];
+        continue;
+      }
       const { repeats } = target;
       let over = false;
       if (repeats?.until != null) {
@@ -327,7 +328,13 @@ export class Simulator {
         return Number.NEGATIVE_INFINITY;
       case 'implant':
         return this.implanted();
-      case 'observation':
+      case 'observation': {
+        const days = [on.code, ...on.or].flatMap((code) => {
+          const seen = sight(this.told, code, today);
+          return seen.state === 'present' && seen.since !== null ? [seen.since] : [];
+        });
+        return days.length === 0 ? null : Math.max(...days);
+      }
       case 'clock': {
         const seen = sight(this.told, on.code, today);
         return seen.state === 'present' ? seen.since : null;

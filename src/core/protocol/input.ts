@@ -4,7 +4,7 @@ import { addSpanTo, type CalendarDate, type DayNumber, dayNumber, type Span } fr
 import { derived } from '../derived.js';
 import type { FormularyDocument } from '../dosing/formulary.js';
 import type { ProductId, ScheduleId } from '../ids.js';
-import type { ProtocolDocument, Schedule, SourcedAge, Trigger } from './document/document.js';
+import { codesOf, type ProtocolDocument, type Schedule, type SourcedAge, type Trigger } from './document/document.js';
 import type { Progress } from './progress.js';
 
 /** Products and kits by the classes that schedules ask for. */
@@ -130,8 +130,13 @@ export function calledSince(subject: Subject, on: Trigger): DayNumber | null {
       return Number.NEGATIVE_INFINITY;
     case 'observation':
     case 'clock': {
-      const { state, since } = known(subject, on.code, subject.today);
-      return state === 'present' ? since : null;
+      // Of several things seen, the last.
+      let last: DayNumber | null = null;
+      for (const code of codesOf(on)) {
+        const { state, since } = known(subject, code, subject.today);
+        if (state === 'present' && since !== null && (last === null || since > last)) last = since;
+      }
+      return last;
     }
     case 'while':
       return presentSince(subject, on.code);

@@ -96,8 +96,8 @@ export const Trigger = z.discriminatedUnion('is', [
   z.object({ is: z.literal('age') }),
   /** Not before the animal is here. */
   z.object({ is: z.literal('arrival') }),
-  /** Only when this was seen, or ordered, since the last dose. */
-  z.object({ is: z.literal('observation'), code: slug }),
+  /** Only when this, or one of the others, was seen or ordered since the last dose. */
+  z.object({ is: z.literal('observation'), code: slug, or: z.array(slug).default([]) }),
   /** As long as this is seen; repeated at its interval until somebody says that it is over. */
   z.object({ is: z.literal('while'), code: slug }),
   /**
@@ -109,6 +109,10 @@ export const Trigger = z.discriminatedUnion('is', [
   z.object({ is: z.literal('implant') }),
 ]);
 export type Trigger = z.infer<typeof Trigger>;
+
+/** What has to be seen for it; nothing for a trigger that looks at nothing. */
+export const codesOf = (on: Trigger): readonly string[] =>
+  on.is === 'observation' ? [on.code, ...on.or] : 'code' in on ? [on.code] : [];
 
 /** How a repeated target dose comes to an end. */
 export const Repeats = z.object({

@@ -60,6 +60,26 @@ describe('rabies', () => {
     expect(statuses(from, dayBefore(first), first)).toEqual(['not-yet', 'due']);
   });
 
+  // California Code of Regulations 17 s. 2606: at least 10 days after the day of the bite; that the vaccine waits: from memory.
+  it('waits for the observation after a bite, unless the place has chosen otherwise', () => {
+    const observations = [seen('bite', '2026-05-01')];
+    const bitten = ask('rabies', { born, observations });
+    expect(statuses(bitten, '2026-04-30', '2026-05-01', '2026-05-11', '2026-05-12')).toEqual([
+      'due',
+      'on-hold',
+      'on-hold',
+      'due',
+    ]);
+    expect(bitten.on('2026-05-02').hold).toMatchObject({ code: 'bite', until: '2026-05-11', from: '2026-05-01' });
+    const going = ask('rabies', { born, observations }, starterWith({ 'rabies-after-bite': 'go-on' }));
+    expect(statuses(going, '2026-05-02')).toEqual(['due']);
+    const watched = ask('rabies', {
+      born,
+      observations: [seen('bite-observation', '2026-05-01', { until: day('2026-05-20') })],
+    });
+    expect(statuses(watched, '2026-05-20', '2026-05-21')).toEqual(['on-hold', 'due']);
+  });
+
   it('by 4 months where a city says so', () => {
     const city = ask('rabies', { born }, starterWith({ 'rabies-youngest': 'three-to-four-months' }));
     expect(statuses(city, '2026-05-01', '2026-05-02')).toEqual(['due', 'overdue']);

@@ -170,13 +170,6 @@ function statusOfFault(fault: Reason): Judgement['status'] {
  */
 export function settle(subject: Subject, series: Series, way: Counted, on: DayNumber): void {
   const lastValid = way.doses.at(-1);
-  if (series.again !== null && way.place >= series.targets.length) {
-    const { state, since } = known(subject, series.again, on);
-    if (state === 'present' && since !== null && lastValid !== undefined && since > lastValid) {
-      way.place = 0;
-      way.doses = [];
-    }
-  }
   const open = series.targets[way.place];
   const gap = open?.restartAfter ?? null;
   if (gap !== null && lastValid !== undefined && on > addSpanTo(lastValid, gap.span)) {
@@ -184,6 +177,17 @@ export function settle(subject: Subject, series: Series, way: Counted, on: DayNu
     way.doses = [];
     way.lapsed = true;
   }
+  passOver(subject, series, way, on);
+  // Only now is it known whether the series is through: what is left out at its end is passed.
+  if (series.again === null || way.place < series.targets.length || lastValid === undefined) return;
+  const { state, since } = known(subject, series.again, on);
+  if (state !== 'present' || since === null || since <= lastValid) return;
+  way.place = 0;
+  way.doses = [];
+  passOver(subject, series, way, on);
+}
+
+function passOver(subject: Subject, series: Series, way: Counted, on: DayNumber): void {
   for (let target = series.targets[way.place]; target !== undefined; target = series.targets[way.place]) {
     if (!isOver(subject, target, way.doses.at(-1), on) && !isSkipped(subject, target, way, on)) return;
     way.place += 1;

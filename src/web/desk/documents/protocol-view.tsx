@@ -1,5 +1,11 @@
 import { createContext, type ReactNode, useContext } from 'react';
-import type { ProtocolDocument, Schedule, Series, Target } from '../../../core/protocol/document/document.js';
+import {
+  codesOf,
+  type ProtocolDocument,
+  type Schedule,
+  type Series,
+  type Target,
+} from '../../../core/protocol/document/document.js';
 import { say } from '../../../words/say.js';
 import { Part } from '../../parts/page.js';
 import { State } from '../../parts/state.js';
@@ -181,7 +187,7 @@ function SeriesView({ series, schedule, protocol }: SeriesViewProps) {
 
 function targetWords(target: Target): string {
   return [
-    say(`desk.doc.on.${target.on.is}`, { code: 'code' in target.on ? target.on.code : '' }),
+    say(`desk.doc.on.${target.on.is}`, { code: codesOf(target.on).join(', ') }),
     target.repeats === null ? '' : say('desk.doc.repeated'),
     target.times.length === 0 ? '' : say('desk.doc.times', { times: { list: target.times } }),
     target.upkeep ? say('desk.doc.upkeep') : '',

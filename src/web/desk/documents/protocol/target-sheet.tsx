@@ -29,10 +29,11 @@ export function TargetSheet({ document, way, target, what, onDone, onClose }: Ta
   const [end, setEnd] = useState<(typeof ends)[number]>(target.repeats?.ends ?? 'once');
   const [times, setTimes] = useState(target.times.join(', '));
   const [from, setFrom] = useState(() => target.intervals.map(startOf));
+  const or = target.on.is === 'observation' ? target.on.or : [];
   const needsCode = is === 'observation' || is === 'while' || is === 'clock';
   const edited = withFrame(document, way, {
     ...target,
-    on: needsCode ? { is, code: code.trim() } : { is },
+    on: !needsCode ? { is } : is === 'observation' ? { is, code: code.trim(), or } : { is, code: code.trim() },
     repeats: end === 'once' ? null : { until: target.repeats?.until ?? null, ends: end },
     times: times.split(/[,;\s]+/).filter((one) => one !== ''),
     intervals: target.intervals.map((interval, at) => ({ ...interval, from: written(from[at]) })),
