@@ -12,11 +12,12 @@ export type Fetch = (
   init: { method: string; headers: Record<string, string>; body?: string | Uint8Array<ArrayBuffer> },
 ) => Promise<{ readonly status: number; text(): Promise<string>; arrayBuffer?(): Promise<ArrayBuffer> }>;
 
-/** Who is asking, looked up anew for every request. */
+/** What a client says of the device it runs on; who asks is in a cookie that it does not see. */
 export interface Identity {
-  readonly person: () => string | null;
   /** The device's clock, UTC ISO text, so that the server can tell how far it is off. */
   readonly now: () => string;
+  /** Version of the program on this device; the list of devices shows it. */
+  readonly version?: string;
 }
 
 type Routes = typeof routes;
@@ -71,11 +72,10 @@ export function createClient(fetch: Fetch, base: string, identity: Identity): Cl
     base + routes[route].path + queryText(query);
 
   const headersOf = (type: string | null): Record<string, string> => {
-    const person = identity.person();
     return {
       accept: 'application/json',
       [headers.now]: identity.now(),
-      ...(person === null ? {} : { [headers.person]: person }),
+      ...(identity.version === undefined ? {} : { [headers.version]: identity.version }),
       ...(type === null ? {} : { 'content-type': type }),
     };
   };

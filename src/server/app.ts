@@ -9,6 +9,7 @@ import type { LogStore } from '../log/store.js';
 import { memoryBlobs } from '../store/blobs/memory.js';
 import { checkInForce } from '../store/in-force.js';
 import { memoryPrivateSide } from '../store/private/memory.js';
+import { memorySignIns, type SignIns } from '../store/private/sign-ins.js';
 import type { Heads } from '../store/tree-heads.js';
 import { answerTrouble } from './answer-trouble.js';
 import { type Context, grown, type MakeDemo, toldToAll } from './context.js';
@@ -20,6 +21,7 @@ import { registerRoutes } from './register-routes.js';
 import { type Looked, type RollingTimes, rollingCheck } from './rolling-check.js';
 import { secure } from './security-headers.js';
 import { signDaily } from './sign-daily.js';
+import { offerFirst } from './sign-in/first.js';
 import { serveWeb } from './web-files.js';
 
 export interface AppOptions {
@@ -28,6 +30,10 @@ export interface AppOptions {
   readonly blobs?: Blobs;
   /** The private side; one in memory, without anybody, when left out. */
   readonly people?: PrivateSide;
+  /** What people sign in with; in memory, without anybody, when left out. */
+  readonly signIns?: SignIns;
+  /** Prints the code of the first administrator, on the console of the server. */
+  readonly printCode?: (code: string) => void;
   /** UTC ISO text. */
   readonly clock: () => string;
   readonly version: string;
@@ -70,6 +76,8 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
     store,
     blobs: options.blobs ?? memoryBlobs(),
     people: options.people ?? memoryPrivateSide(),
+    signIns: options.signIns ?? memorySignIns(),
+    printCode: options.printCode ?? (() => undefined),
     backUp: options.backUp ?? null,
     heads: options.heads ?? null,
     copies: () => copies?.state() ?? null,
@@ -88,6 +96,7 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
     complain: complainer(options.complain ?? (() => undefined)),
   };
   await bringToToday(context);
+  await offerFirst(context);
 
   const { https } = options;
   const app = fastify({

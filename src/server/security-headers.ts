@@ -37,11 +37,16 @@ export function secure(app: FastifyInstance): void {
 }
 
 /**
- * True for a request that a page of another site made this browser send. Browsers say so themselves (Fetch Metadata);
- * older ones and programs send no such header, and the requirement of JSON with our own headers holds those off.
+ * True for a request that a page of another site made this browser send. Browsers say so themselves (Fetch Metadata), and
+ * name the origin of what is no mere reading; programs send neither. The cookies go to no other site either.
  */
-export const fromAnotherSite = (headers: Readonly<Record<string, unknown>>): boolean =>
-  headers['sec-fetch-site'] === 'cross-site' || headers['sec-fetch-site'] === 'same-site';
+export function fromAnotherSite(headers: Readonly<Record<string, unknown>>): boolean {
+  const site = headers['sec-fetch-site'];
+  if (site === 'cross-site' || site === 'same-site') return true;
+  // Another port of the same computer is another site too.
+  const { origin, host } = headers;
+  return typeof origin === 'string' && origin.replace(/^https?:\/\//, '') !== host;
+}
 
 /** Endings of names that only a local network gives out: RFC 6762, RFC 8375, ICANN's reservation of internal; lan by custom. */
 const localName = /^[a-z0-9-]+(\.(local|lan|internal|home\.arpa))?$/;

@@ -6,6 +6,7 @@ import { no, type Outcome, ok, type Said, said } from '../core/said.js';
 import type { Draft } from '../log/record.js';
 import { StoreTrouble } from '../log/store.js';
 import { blobsFolder, folderBlobs } from '../store/blobs/folder.js';
+import { openSignIns } from '../store/private/sign-ins.js';
 import { openPrivateSide } from '../store/private/sqlite.js';
 import { openStore } from '../store/sqlite/open.js';
 import { headsOf } from '../store/tree-heads.js';
@@ -41,6 +42,8 @@ export interface StartOptions {
   readonly logLevel?: string;
   /** Hears, on the console, what is wrong with the records. */
   readonly complain?: (what: Said) => void;
+  /** Prints the code of the first administrator. */
+  readonly printCode?: (code: string) => void;
 }
 
 export interface Running {
@@ -63,14 +66,25 @@ export async function startServer(options: StartOptions): Promise<Outcome<Runnin
     return people;
   }
   const side = people.value;
+  const secrets = openSignIns(options.data);
+  if (!secrets.ok) {
+    await store.close();
+    await side.close();
+    return secrets;
+  }
+  const signIns = secrets.value;
+  const closeAll = async (): Promise<void> => {
+    await store.close();
+    await side.close();
+    signIns.close();
+  };
   const clock = options.clock ?? (() => new Date().toISOString());
   try {
     const { data, port, lan: asked, ...rest } = options;
     const prepared =
       asked === undefined ? null : await prepareLan(asked, data, clock, rest.complain ?? (() => undefined));
     if (prepared !== null && !prepared.ok) {
-      await store.close();
-      await side.close();
+      await closeAll();
       return prepared;
     }
     const lan = prepared?.value ?? null;
@@ -81,6 +95,7 @@ export async function startServer(options: StartOptions): Promise<Outcome<Runnin
       store,
       blobs: folderBlobs(join(data, blobsFolder)),
       people: side,
+      signIns,
       backUp: store.backUp,
       heads: headsOf(store, data, clock),
       rolling: usualTimes,
@@ -94,13 +109,11 @@ export async function startServer(options: StartOptions): Promise<Outcome<Runnin
     const close = async (): Promise<void> => {
       await lanOpen?.close();
       await app.close();
-      await store.close();
-      await side.close();
+      await closeAll();
     };
     return ok({ url, port: Number(new URL(listening).port), lan: lanOpen, close });
   } catch (error) {
-    await store.close();
-    await side.close();
+    await closeAll();
     return notStarted(error, options);
   }
 }
@@ -111,7 +124,8 @@ export async function startServer(options: StartOptions): Promise<Outcome<Runnin
  */
 export async function serve(options: StartOptions): Promise<void> {
   const complain = (what: Said): void => void process.stderr.write(`${say(what)}\n`);
-  const started = await startServer({ complain, ...options });
+  const printCode = (code: string): void => void process.stdout.write(`${say(said('people.first-code', { code }))}\n`);
+  const started = await startServer({ complain, printCode, ...options });
   if (!started.ok) {
     process.stderr.write(`${say(started.why)}\n`);
     process.exitCode = 1;

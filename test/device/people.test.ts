@@ -11,8 +11,10 @@ import { draft } from '../../src/log/record.js';
 import { createApp } from '../../src/server/app.js';
 import { memoryStore } from '../../src/store/memory/store.js';
 import { memoryPrivateSide } from '../../src/store/private/memory.js';
+import { memorySignIns } from '../../src/store/private/sign-ins.js';
 import { at, day } from '../support/log.js';
 import { shelterLog, shelterPeople, starterProtocol } from '../support/shelter-log.js';
+import { signedInOn } from '../support/signed-in.js';
 
 const noon = at('2026-03-02', '12:00');
 const id = (text: string): PersonId => PersonId.parse(text);
@@ -23,13 +25,15 @@ afterEach(async () => {
   for (const close of toClose.splice(0).reverse()) await close();
 });
 
+const signIns = memorySignIns();
+
 /** A server with its private side, and a line that can be cut. */
 async function house() {
   const store = memoryStore();
   await store.append(shelterLog(2).records, noon);
   const people = memoryPrivateSide(shelterPeople);
   await people.change([{ id: id('ines'), contacts: [telephone] }]);
-  const app = await createApp({ store, people, clock: () => noon, version: '9.9.9' });
+  const app = await createApp({ store, people, signIns, clock: () => noon, version: '9.9.9' });
   toClose.push(() => app.close());
   const network = { there: true };
   const line: Fetch = async (url, { method, headers, body }) => {
@@ -47,7 +51,11 @@ async function device(line: Fetch, person: string, name = `people-${++made}`) {
   toClose.push(() => db.close());
   await store.open();
   await store.chooseWho({ person: id(person), partner: null });
-  const sync = makeSync(store, () => noon, line);
+  const sync = makeSync(
+    store,
+    () => noon,
+    signedInOn(signIns, store, line, () => noon),
+  );
   toClose.push(sync.stop);
   return { db, store, sync, name };
 }

@@ -11,7 +11,7 @@ import { openStore, storeFile } from '../../src/store/sqlite/open.js';
 import { verifyStore } from '../../src/store/verify.js';
 import { at } from '../support/log.js';
 import { shelterLog, weighed } from '../support/shelter-log.js';
-import { clientOf, requireBuilt, start, value } from './support/server.js';
+import { asking, clientOf, requireBuilt, start, value } from './support/server.js';
 
 let data: string;
 beforeAll(requireBuilt);
@@ -125,12 +125,12 @@ describe('a start that goes well', () => {
     const log = shelterLog(30);
     const more = log.add([weighed(1, 700, at('2026-03-02'))], 'ines');
     value(await clientOf(url, 'ines').append({ records: more }));
-    const denied = await fetch(`${url}/api/backup`, { headers: { 'x-roundhand-person': 'ines' } });
+    const denied = await fetch(`${url}/api/backup`, { headers: asking(url, 'ines') });
     expect(denied.status).toBe(403);
     const blobs = folderBlobs(join(data, 'blobs'));
     const [whole, spoiled] = [await blobs.put(Uint8Array.of(1, 2, 3)), await blobs.put(Uint8Array.of(4))];
     writeFileSync(join(data, 'blobs', spoiled.slice(0, 2), spoiled.slice(2)), 'x');
-    const answer = await fetch(`${url}/api/backup`, { headers: { 'x-roundhand-person': 'sol' } });
+    const answer = await fetch(`${url}/api/backup`, { headers: asking(url, 'sol') });
     expect(answer.headers.get('content-type')).toBe('application/x-tar');
     const restored = mkdtempSync(join(tmpdir(), 'roundhand-restored-'));
     const archive = join(restored, 'copy.tar');

@@ -46,11 +46,12 @@ export const changePeople = async (
 
 /** Whoever still works there is not erased by a slip: they are taken off the list of those at work first. */
 export async function erasePeople(
-  { people }: Context,
+  { people, signIns }: Context,
   { body: { ids }, shelter }: Asked<undefined, z.output<typeof ErasePeople>>,
 ): Promise<z.output<typeof PeopleErased> | Refusal> {
   const working = shelter.people.find(({ id, active }) => active && ids.includes(id));
   if (working !== undefined) return refuse('person-at-work', { name: { person: working.id } });
   await people.erase(ids);
+  for (const id of ids) signIns.forget(id);
   return { erased: ids.length };
 }
