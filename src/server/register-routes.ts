@@ -102,8 +102,9 @@ function handlersOf(context: Context, open: Set<() => void>): Handlers {
     animalRecords: (asked) => animalRecords(context, asked),
     lots: () => lotsLeft(context),
     chips: (asked) => chipsPage(context, asked.query),
-    events: async (_asked, reply) => {
-      await events(context, reply, open);
+    events: async ({ who }, reply) => {
+      const session = who.session?.id ?? '';
+      await events(context, reply, open, () => context.signIns.session(session) !== null);
       return reply;
     },
     due: async (asked, reply) => {

@@ -6,6 +6,7 @@ import SqliteDatabase from 'better-sqlite3';
 import { extract } from 'tar';
 import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { folderBlobs } from '../../src/store/blobs/folder.js';
+import { signInFile } from '../../src/store/private/sign-ins.js';
 import { privateFile } from '../../src/store/private/sqlite.js';
 import { openStore, storeFile } from '../../src/store/sqlite/open.js';
 import { verifyStore } from '../../src/store/verify.js';
@@ -104,6 +105,10 @@ describe('what stands in the way of a start is one sentence, and nothing is lost
   });
 });
 
+/** What is said at the start where nobody can sign in yet (Verifies: LOG-R206). */
+const whenEmpty = (url: string): RegExp =>
+  new RegExp(`^The first administrator signs in with this code.*: [A-Z2-9]{10}\\nRoundhand is at ${url}\\n$`);
+
 describe('a start that goes well', () => {
   it('makes the folder, says where it is, and on SIGTERM ends with everything in one file', async () => {
     data = join(data, 'new', 'folder');
@@ -112,8 +117,8 @@ describe('a start that goes well', () => {
     if (url === null) throw new Error(JSON.stringify(await server.ended));
     expect(value(await clientOf(url, 'x').shelter())).toMatchObject({ state: 'empty' });
     server.child.kill('SIGTERM');
-    expect(await server.ended).toMatchObject({ code: 0, err: '', out: `Roundhand is at ${url}\n` });
-    expect(readdirSync(data).sort()).toEqual([privateFile, storeFile].sort());
+    expect(await server.ended).toMatchObject({ code: 0, err: '', out: expect.stringMatching(whenEmpty(url)) });
+    expect(readdirSync(data).sort()).toEqual([privateFile, signInFile, storeFile].sort());
     data = join(data, '..', '..');
   });
 

@@ -24,10 +24,8 @@ export function setCookie(request: FastifyRequest, reply: FastifyReply, cookie: 
   const https = isHttps(request);
   const age = value === null ? 0 : cookie === 'device' ? year_s : signInLimits.absolute_ms / 1000;
   const parts = [`${nameOf(cookie, https)}=${value ?? ''}`, 'Path=/', `Max-Age=${age}`, 'HttpOnly', 'SameSite=Strict'];
-  reply.header('set-cookie', [
-    ...([reply.getHeader('set-cookie') ?? []].flat() as string[]),
-    [...parts, ...(https ? ['Secure'] : [])].join('; '),
-  ]);
+  // Fastify sends each that is set.
+  reply.header('set-cookie', [...parts, ...(https ? ['Secure'] : [])].join('; '));
 }
 
 /** A device says which it is and proves it in one. */

@@ -5,8 +5,9 @@ import { Act } from '../parts/act.js';
 import { ChooseOne } from '../parts/fields/choices.js';
 import { Sheet } from '../parts/sheet.js';
 import { Notice } from '../parts/state.js';
+import { ByCode } from '../sign-in/by-code.js';
 import { SecretField } from '../sign-in/secret-field.js';
-import { proofOf, signInHere } from '../sign-in/sign-in.js';
+import { proofOf, signInHere, signOutHere } from '../sign-in/sign-in.js';
 import { store, usePeople, useShelter, useStatus, useWho } from '../store/here.js';
 
 /** Change who works, and with whom, without leaving what is on the screen. */
@@ -58,7 +59,9 @@ export function WhoSheet({ onClose }: { onClose: () => void }) {
           {say('parts.who.take-over')}
         </Act>
         <Act onAct={onClose}>{say('parts.back')}</Act>
+        {demo ? null : <Act onAct={signOutHere}>{say('people.in.out')}</Act>}
       </div>
+      {demo ? null : <ByCode onIn={onClose} />}
     </Sheet>
   );
 }

@@ -8,8 +8,8 @@ import { Part } from '../parts/page.js';
 import { Notice } from '../parts/state.js';
 import { sync } from '../store/exchange.js';
 import { store, useStatus } from '../store/here.js';
+import { ByCode } from './by-code.js';
 import { SecretField } from './secret-field.js';
-import { isPin, proofOf } from './sign-in.js';
 
 /** In the address after #, which no browser sends anywhere: the code that enrols this device. */
 const codeInAddress = (): string | null => /^#enrol=([A-Z0-9]+)$/.exec(location.hash)?.[1] ?? null;
@@ -72,11 +72,7 @@ export function GetIn({ first, onIn }: GetInProps) {
       )}
       {first ? null : (
         <>
-          <ByCode
-            onGo={(code, secret) =>
-              enter(sync.client.signInByCode({ code, kind: isPin(secret) ? 'pin' : 'password', secret, device }))
-            }
-          />
+          <ByCode onIn={onIn} />
           <Enrol onGo={enrol} />
         </>
       )}
@@ -95,29 +91,6 @@ function ByName({ onGo }: { onGo: (name: string, secret: string) => Promise<void
       <div>
         <Act main size="mid" disabled={name.trim() === '' || secret === ''} onAct={go}>
           {say('people.in.go')}
-        </Act>
-      </div>
-    </Part>
-  );
-}
-
-function ByCode({ onGo }: { onGo: (code: string, secret: string) => Promise<void> }) {
-  const [code, setCode] = useState('');
-  const [secret, setSecret] = useState('');
-  const kind = proofOf(secret)?.kind ?? 'password';
-  return (
-    <Part title={say('people.in.code-title')}>
-      <p className="soft">{say('people.in.code-lead')}</p>
-      <Field label={say('people.in.code')} value={code} onChange={setCode} maxLength={40} />
-      <SecretField
-        label={say('people.in.new-secret')}
-        hint={say(`people.in.taken-as-${kind}`)}
-        value={secret}
-        onChange={setSecret}
-      />
-      <div>
-        <Act size="mid" disabled={code === '' || secret === ''} onAct={() => onGo(code, secret)}>
-          {say('people.in.code-go')}
         </Act>
       </div>
     </Part>

@@ -2,7 +2,6 @@ import type { PersonId } from '../../core/ids.js';
 import { say } from '../../words/say.js';
 import { sync } from '../store/exchange.js';
 import { store } from '../store/here.js';
-import { checkPin, keepPin, mostWrong } from './offline-pin.js';
 
 /** How somebody proves who they are: nothing in the invented shelter. */
 export type Proof = { readonly kind: 'password' | 'pin'; readonly secret: string } | null;
@@ -27,14 +26,42 @@ export async function signInHere(person: PersonId, proof: Proof, partner: Person
     const why = await withoutNetwork(person, proof);
     if (why !== null) return why;
   }
-  if (answer.ok && proof?.kind === 'pin') await keepPin(person, proof.secret);
+  if (answer.ok && proof?.kind === 'pin') await keepHere(person, proof.secret);
   await store.chooseWho({ person, partner: partner === person ? null : partner });
   return null;
 }
 
+/** Its slow hash is fetched when it is needed, and with the rest of the program. */
+const pins = () => import('../../device/store/pins.js');
+
+async function keepHere(person: PersonId, pin: string): Promise<void> {
+  const salt = [...crypto.getRandomValues(new Uint8Array(16))].map((byte) => byte.toString(16).padStart(2, '0'));
+  await (await pins()).keepPin(store.db, person, pin, salt.join(''));
+}
+
+/** The first password or PIN of somebody who was given a code. Answers why not, or null. */
+export async function signInByCode(code: string, secret: string): Promise<string | null> {
+  const { device } = store.status.get();
+  if (device === null) return say('parts.store-not-open');
+  const kind = isPin(secret) ? 'pin' : 'password';
+  const answer = await sync.client.signInByCode({ code, kind, secret, device });
+  if (!answer.ok) return answer.problem?.detail ?? say('desk.start.no-answer');
+  const { person } = answer.value;
+  if (kind === 'pin') await keepHere(person, secret);
+  await store.chooseWho({ person, partner: null });
+  return null;
+}
+
+/** Nobody has this device any more; what is written here and not sent stays until somebody signs in. */
+export async function signOutHere(): Promise<void> {
+  await sync.client.signOut();
+  await store.chooseWho({ person: null, partner: null });
+}
+
 async function withoutNetwork(person: PersonId, { kind, secret }: NonNullable<Proof>): Promise<string | null> {
   if (kind === 'password') return say('people.in.password-offline');
-  switch (await checkPin(person, secret)) {
+  const { checkPin, mostWrong } = await pins();
+  switch (await checkPin(store.db, person, secret)) {
     case 'right':
       return null;
     case 'wrong':

@@ -6,6 +6,7 @@ import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { ChooseOne } from '../../parts/fields/choices.js';
 import { Notice } from '../../parts/state.js';
+import { ByCode } from '../../sign-in/by-code.js';
 import { SecretField } from '../../sign-in/secret-field.js';
 import { proofOf, signInHere } from '../../sign-in/sign-in.js';
 import { useNames } from '../../store/here.js';
@@ -45,6 +46,7 @@ export function ChoosePerson({ shelter, demo, people }: ChoosePersonProps) {
       <Act main size="big" disabled={person === null || (!demo && secret === '')} onAct={begin}>
         {say('desk.start.begin')}
       </Act>
+      {demo ? null : <ByCode />}
     </section>
   );
 }

@@ -3,6 +3,8 @@ export const cli = {
   'cli.overview':
     'Roundhand plans, runs and remembers the treatment rounds of a cat shelter. It advises; the veterinarian of record and local rules decide.',
   'cli.usage': 'Usage: {usage}',
+  'cli.rights':
+    'It works on the files by the rights of whoever owns them: nobody signs in. Who can read the data folder can do everything there.',
   'cli.more': 'More about one command: {command}',
   'cli.example': 'Example: {example}',
 
