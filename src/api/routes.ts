@@ -184,7 +184,7 @@ export const routes = {
   },
   setHome: {
     method: 'POST',
-    path: '/api/people/home',
+    path: '/api/people/animals',
     what: 'Say which animals are with a foster home: it writes about these alone',
     body: signing.Home,
     answer: { status: 200, is: signing.Done },

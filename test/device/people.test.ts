@@ -122,7 +122,14 @@ describe('names on a device', () => {
     expect(store.status.get().unsent).toBe(3);
     network.there = true;
     await sync.once();
-    // Sent in the name of the supervisor who made it, not of who holds the device now.
+    // Nothing goes in the name of who holds the device now: each waits for whoever it is of.
+    expect((await people.people()).map((one) => one.id)).not.toContain('nic');
+    expect(store.people.waiting.get()).toHaveLength(1);
+    await store.chooseWho({ person: id('sol'), partner: null });
+    await sync.once();
+    expect((await log.read()).at(-1)?.kind).toBe('person-described');
+    await store.chooseWho({ person: nic.id, partner: null });
+    await sync.once();
     expect((await people.people()).find((one) => one.id === 'nic')).toMatchObject({ ...nic, withdrawn: false });
     expect(store.status.get()).toMatchObject({ unsent: 0, turnedAway: 0 });
     expect((await log.read()).at(-1)?.kind).toBe('document-signed');
@@ -136,6 +143,10 @@ describe('names on a device', () => {
     await people.erase([id('vera')]);
     await store.people.change({ id: id('sol'), name: 'Sol Other' }, id('ines'));
     await store.people.change({ id: id('vera'), name: 'Vera' }, id('sol'));
+    await sync.once();
+    // What the supervisor changed waits until she is signed in here.
+    expect(store.people.waiting.get().find((one) => one.id === 'vera')?.why).toBeNull();
+    await store.chooseWho({ person: id('sol'), partner: null });
     await sync.once();
     const why = Object.fromEntries(store.people.waiting.get().map((one) => [one.id, one.why?.say]));
     expect(why).toEqual({ sol: 'server.problem.role-not-allowed', vera: 'parts.people.erased' });

@@ -30,9 +30,6 @@ export async function keepPin(db: Db, person: PersonId, pin: string, salt: strin
   await writeMeta(db, keyOf(person), kept);
 }
 
-export const hasPin = async (db: Db, person: PersonId): Promise<boolean> =>
-  (await readMeta(db, keyOf(person))) !== undefined;
-
 /** `not-here`: this person has not signed in here by a PIN; `used-up`: it was wrong too often. */
 export async function checkPin(
   db: Db,
