@@ -12,14 +12,18 @@ const done = { done: true } as const;
 const workingHere = ({ shelter, body }: With<{ readonly person: string }>): Person | undefined =>
   shelter.people.find(({ id, active }) => active && id === body.person);
 
-/** Who runs the desk or looks after sign-ins gets a code from an administrator only: it lets whoever has it be them. */
+/**
+ * Who runs the desk or looks after sign-ins, or ever did, gets a code from an administrator only: it lets whoever has it be
+ * them, and a role is changed by the desk for a moment and back.
+ */
 export async function giveCode(
   context: Context,
   asked: With<z.output<typeof wire.CodeAsked>>,
 ): Promise<z.output<typeof wire.CodeGiven> | Refusal> {
   const person = workingHere(asked);
   if (person === undefined) return refuse('person-unknown');
-  const desk = person.role === 'supervisor' || person.role === 'medical' || context.signIns.administers(person.id);
+  const was = [person, ...person.roles].some(({ role }) => role === 'supervisor' || role === 'medical');
+  const desk = was || context.signIns.administers(person.id);
   if (desk && !asked.who.has.includes('administrator')) {
     const me = asked.who.person?.id ?? '';
     return refuse('role-not-allowed', { name: { person: me }, roles: rolesInWords(['administrator']) });

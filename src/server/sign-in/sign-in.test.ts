@@ -186,8 +186,14 @@ describe('the first administrator (Verifies: LOG-R206)', () => {
 describe('codes, passwords and PINs', () => {
   it('a code sets the first one, once and for a day; of the desk an administrator makes it (Verifies: LOG-R207, LOG-R203)', async () => {
     const around = await withPassword('sol');
-    const { as, signIns } = around;
+    const { as, log, signIns } = around;
     expect(codeOf(await as('sol').giveCode({ person: id('vera') }))).toBe('role-not-allowed');
+    // Nor by making her a volunteer for a moment.
+    const role = (one: 'medical' | 'volunteer') =>
+      as('sol').append({ records: log.add(describePerson({ person: id('vera'), role: one }, noon), 'sol') });
+    await role('volunteer');
+    expect(codeOf(await as('sol').giveCode({ person: id('vera') }))).toBe('role-not-allowed');
+    await role('medical');
     signIns.setAdministers(id('sol'), true);
     const given = await as('sol').giveCode({ person: id('vera') });
     if (!given.ok) throw new Error(given.code);
