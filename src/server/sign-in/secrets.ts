@@ -64,7 +64,7 @@ export function fitSecret(kind: SecretKind, secret: string, words: readonly stri
   const length = [...secret].length;
   const { least, most } = signInLimits.password;
   if (length < least || length > most) return no('people.password.length', { least, most });
-  const bare = secret.toLowerCase().replace(/[\d\W_]+$/, '');
+  const bare = secret.toLowerCase().replace(/\P{L}+$/u, '');
   const named = words.flatMap((word) => word.toLowerCase().split(/\s+/)).includes(bare);
   const same = new Set(secret).size <= 2;
   return bare === '' || same || named || common.has(bare) ? no('people.password.guessed') : ok(null);
