@@ -24,6 +24,15 @@ export interface WhoAsks {
   readonly fresh: boolean;
 }
 
+/** That somebody was seen is a note: where it cannot be kept (a full disk), what was asked for is answered all the same. */
+function note(work: () => void): void {
+  try {
+    work();
+  } catch {
+    // Noted the next time.
+  }
+}
+
 /** Seen again is written down at most so often. */
 const noted_ms = 5 * 60_000;
 
@@ -53,7 +62,8 @@ function provenDevice(request: FastifyRequest, signIns: SignIns, now: string): K
   const told = request.headers[headers.version];
   const version = typeof told === 'string' ? told.slice(0, 40) : device.version;
   const ago = Date.parse(now) - Date.parse(device.seenAt);
-  if (version !== device.version || Math.abs(ago) > noted_ms) signIns.putDevice({ ...device, version, seenAt: now });
+  if (version !== device.version || Math.abs(ago) > noted_ms)
+    note(() => signIns.putDevice({ ...device, version, seenAt: now }));
   return device;
 }
 
@@ -68,7 +78,7 @@ function openSession(request: FastifyRequest, signIns: SignIns, now: string): Se
     signIns.endSession(session.id);
     return null;
   }
-  if (idle > noted_ms) signIns.putSession({ ...session, seenAt: now });
+  if (idle > noted_ms) note(() => signIns.putSession({ ...session, seenAt: now }));
   return session;
 }
 

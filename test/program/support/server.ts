@@ -39,6 +39,7 @@ export function start(data: string, port = 0, uid?: number): Program {
       const url = /http:\/\/\S+/.exec(out)?.[0];
       if (url !== undefined) {
         folders.set(url, data);
+        for (const key of cookies.keys()) if (key.startsWith(`${url} `)) cookies.delete(key);
         resolve(url);
       }
     });
@@ -50,12 +51,18 @@ export function start(data: string, port = 0, uid?: number): Program {
 /** The data folder of each server that was started, by its address. */
 const folders = new Map<string, string>();
 
-/** Headers of a request of somebody who has signed in just now: the session lies in the file of the server. */
+const cookies = new Map<string, string>();
+
+/** Headers of a request of somebody who has signed in: the session lies in the file of the server. */
 export function asking(url: string, person: string): Record<string, string> {
+  const there = cookies.get(`${url} ${person}`);
+  // Once is enough, and a disk may be full by the next time.
+  if (there !== undefined) return { cookie: there };
   const opened = openSignIns(folders.get(url) ?? '');
   if (!opened.ok) throw new Error(opened.why.say);
   const cookie = cookieOf(opened.value, person, new Date().toISOString());
   opened.value.close();
+  cookies.set(`${url} ${person}`, cookie);
   return { cookie };
 }
 
