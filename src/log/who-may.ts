@@ -1,11 +1,11 @@
 import type { Role } from '../core/people.js';
-import { mayHear as hears, rights, mayTell as tells } from '../core/rights/rights.js';
+import { mayHear as hears, recordRights, mayTell as tells } from '../core/rights/rights.js';
 import { isAny, type Standing } from '../core/rights/standing.js';
 import { type SayValue, said } from '../core/said.js';
 import { type Kind, kinds } from './kinds/index.js';
 
 /** The table of rights (core/rights/rights.ts), held against the kinds that there are. */
-const whoMay: Readonly<Record<Kind, readonly Standing[]>> = rights.records;
+const whoMay: Readonly<Record<Kind, readonly Standing[]>> = recordRights;
 
 /** Who may hear a kind of record by telephone, and whose telling of it may be written down. */
 export const mayHear: Partial<Readonly<Record<Kind, readonly Standing[]>>> = hears;

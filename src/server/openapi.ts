@@ -4,7 +4,7 @@ import swagger from '@fastify/swagger';
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
 import { problems } from '../api/problems.js';
 import { type Route, type RouteName, routes } from '../api/routes.js';
-import { rights } from '../core/rights/rights.js';
+import { routeRights } from '../core/rights/rights.js';
 import { memoryStore } from '../store/memory/store.js';
 import { createApp } from './app.js';
 import { versionOf } from './start.js';
@@ -68,7 +68,7 @@ function finish(document: Described, name: RouteName): void {
   const route: Route = routes[name];
   const operation = document.paths[route.path]?.[route.method.toLowerCase()];
   if (operation === undefined) throw new Error(`${route.method} ${route.path} is not described`);
-  if (rights.routes[name] !== 'anyone') operation.security = [{ session: [] }];
+  if (routeRights[name] !== 'anyone') operation.security = [{ session: [] }];
   if (route.bytes === true) {
     const content = { 'application/octet-stream': { schema: { type: 'string', format: 'binary' } } };
     operation.requestBody = { required: true, content };

@@ -3,7 +3,7 @@ import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod
 import type { z } from 'zod';
 import { Problem, problems } from '../api/problems.js';
 import { headers, type Route, type RouteName, routes } from '../api/routes.js';
-import { type MayAsk, rights } from '../core/rights/rights.js';
+import { type MayAsk, routeRights } from '../core/rights/rights.js';
 import { dueCsv, dueFileName } from '../exports/due-csv.js';
 import { namesGiven, signersOf } from '../log/private-side.js';
 import { sendRefusal } from './answer-trouble.js';
@@ -143,7 +143,7 @@ function handlersOf(context: Context, open: Set<() => void>): Handlers {
 }
 
 /** The table of rights, held against the routes that there are. */
-const mayAsk: Readonly<Record<RouteName, MayAsk>> = rights.routes;
+const mayAsk: Readonly<Record<RouteName, MayAsk>> = routeRights;
 
 /** Turn the table of routes into routes of Fastify: who may ask, what is read, what is answered. */
 export async function registerRoutes(app: FastifyInstance, context: Context): Promise<void> {
