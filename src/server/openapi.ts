@@ -4,6 +4,7 @@ import swagger from '@fastify/swagger';
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
 import { problems } from '../api/problems.js';
 import { type Route, type RouteName, routes } from '../api/routes.js';
+import { routesTold } from '../api/routes-told.js';
 import { routeRights } from '../core/rights/rights.js';
 import { memoryStore } from '../store/memory/store.js';
 import { createApp } from './app.js';
@@ -66,6 +67,7 @@ interface Operation {
 /** What the plugin cannot know: who may ask, what a status means here, and answers that are not JSON. */
 function finish(document: Described, name: RouteName): void {
   const route: Route = routes[name];
+  const told = routesTold[name];
   const operation = document.paths[route.path]?.[route.method.toLowerCase()];
   if (operation === undefined) throw new Error(`${route.method} ${route.path} is not described`);
   if (routeRights[name] !== 'anyone') operation.security = [{ session: [] }];
@@ -77,15 +79,15 @@ function finish(document: Described, name: RouteName): void {
     if (parameter.schema?.type === 'array') Object.assign(parameter, { style: 'form', explode: false });
   }
   for (const [status, response] of Object.entries(operation.responses)) {
-    const codes = route.problems.filter((code) => String(problems[code].status) === status);
-    response.description = codes.length > 0 ? codes.join(', ') : route.what;
+    const codes = told.problems.filter((code) => String(problems[code].status) === status);
+    response.description = codes.length > 0 ? codes.join(', ') : told.what;
   }
   const other = typeof route.answer.is === 'string' ? route.answer.is : route.answer.orElse;
   if (other === undefined) return;
   const status = String(route.answer.status);
   const before = typeof route.answer.is === 'string' ? {} : (operation.responses[status]?.content ?? {});
   const content = { ...before, [other]: { schema: { type: 'string' } } };
-  operation.responses[status] = { description: route.what, content };
+  operation.responses[status] = { description: told.what, content };
 }
 
 /** The plugin writes every shape as it is sent and as it is answered; only those that something points to are kept. */

@@ -3,6 +3,7 @@ import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod
 import type { z } from 'zod';
 import { Problem, problems } from '../api/problems.js';
 import { headers, type Route, type RouteName, routes } from '../api/routes.js';
+import { routesTold } from '../api/routes-told.js';
 import { type MayAsk, routeRights } from '../core/rights/rights.js';
 import { dueCsv, dueFileName } from '../exports/due-csv.js';
 import { namesGiven, signersOf } from '../log/private-side.js';
@@ -230,10 +231,11 @@ function headerText(request: FastifyRequest, name: string): string | null {
 }
 
 function schemaOf(name: RouteName, route: Route): NonNullable<RouteShorthandOptions['schema']> {
-  const statuses = [...new Set(route.problems.map((code) => problems[code].status))];
+  const { what, problems: told } = routesTold[name];
+  const statuses = [...new Set(told.map((code) => problems[code].status))];
   return {
     operationId: name,
-    summary: route.what,
+    summary: what,
     ...(route.query === undefined ? {} : { querystring: route.query }),
     ...(route.body === undefined ? {} : { body: route.body }),
     ...(route.params === undefined ? {} : { params: route.params }),
