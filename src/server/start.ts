@@ -89,8 +89,11 @@ export async function startServer(options: StartOptions): Promise<Outcome<Runnin
     }
     const lan = prepared?.value ?? null;
     const { host = lan === null ? thisComputer : everyAddress } = options;
+    /** Printed once it listens: a code of a program that did not start is worth nothing. */
+    const codes: string[] = [];
     const app = await createApp({
       ...rest,
+      printCode: (code) => void codes.push(code),
       ...(lan === null ? {} : { https: lan.certificate, names: [...(rest.names ?? []), ...namesOf(lan.reached)] }),
       store,
       blobs: folderBlobs(join(data, blobsFolder)),
@@ -104,6 +107,7 @@ export async function startServer(options: StartOptions): Promise<Outcome<Runnin
       zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
     });
     const listening = await app.listen({ port, host });
+    for (const code of codes) rest.printCode?.(code);
     const lanOpen = lan === null ? null : await lan.open(app.server as unknown as Server, host);
     const url = lanOpen?.urls[0] ?? listening;
     const close = async (): Promise<void> => {
