@@ -18,7 +18,8 @@ const started = await startServer({
   port: Number(port),
   ...(process.env.ROUNDHAND_PLAIN === '1' ? {} : { lan: { name: 'cats.test', given: null } }),
   webRoot: fileURLToPath(new URL('../../dist/web', import.meta.url)),
-  demo: (at) => makeDemo({ ...at, zone: 'America/Chicago', protocol, formulary }),
+  // The machine's zone, as the program itself takes it: by the real clock another one is on another day for some hours.
+  demo: (at) => makeDemo({ ...at, zone: Intl.DateTimeFormat().resolvedOptions().timeZone, protocol, formulary }),
   logLevel: 'silent',
 });
 if (!started.ok) throw new Error(JSON.stringify(started.why));
