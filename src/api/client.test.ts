@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { createClient, type Fetch } from './client.js';
-import { headers, routes } from './routes.js';
+import { headers } from './route.js';
+import { routes } from './routes.js';
+import { carriedRoutes } from './routes-carried.js';
+import { signInRoutes } from './routes-sign-in.js';
 
 const now = '2026-03-02T12:00:00.000Z';
 const clientWith = (fetch: Fetch, version?: string) =>
@@ -66,6 +69,18 @@ describe('the client', () => {
     const client = clientWith(async () => ({ status: 200, text: async () => '' }));
     expect(client.url('events')).toBe('https://desk.test/api/events');
     expect(client.url('due', { format: 'csv' })).toBe('https://desk.test/api/due?format=csv');
-    expect(Object.keys(client).sort()).toEqual([...Object.keys(routes), 'url'].sort());
+    expect(Object.keys(client).sort()).toEqual([...Object.keys(carriedRoutes), 'asks', 'url'].sort());
+  });
+
+  it('asks what comes with the screens for signing in by a table of their own, and leaves no route out', async () => {
+    const asked: string[] = [];
+    const client = clientWith(async (url, { method }) => {
+      asked.push(`${method} ${url}`);
+      return { status: 200, text: async () => JSON.stringify({ signedOut: true }) };
+    });
+    const signing = client.asks(signInRoutes);
+    expect(await signing.signOut()).toEqual({ ok: true, value: { signedOut: true } });
+    expect(asked).toEqual(['POST https://desk.test/api/sign-out']);
+    expect([...Object.keys(signing), ...Object.keys(carriedRoutes)].sort()).toEqual(Object.keys(routes).sort());
   });
 });

@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { problemOfTrouble, problems } from '../api/problems.js';
-import { type Route, routes } from '../api/routes.js';
+import type { Route } from '../api/route.js';
+import { routes } from '../api/routes.js';
 import { routesTold } from '../api/routes-told.js';
 import { storeTroubles } from '../log/store.js';
 import { english } from '../words/english.js';

@@ -2,7 +2,8 @@ import type { FastifyInstance, FastifyReply, FastifyRequest, RouteShorthandOptio
 import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod';
 import type { z } from 'zod';
 import { Problem, problems } from '../api/problems.js';
-import { headers, type Route, type RouteName, routes } from '../api/routes.js';
+import { headers, type Route } from '../api/route.js';
+import { type RouteName, routes } from '../api/routes.js';
 import { routesTold } from '../api/routes-told.js';
 import { type MayAsk, routeRights } from '../core/rights/rights.js';
 import { dueCsv, dueFileName } from '../exports/due-csv.js';

@@ -1,5 +1,6 @@
 import { beforeEach, describe, expect, it } from 'vitest';
-import { headers, type Route, type RouteName, routes } from '../../src/api/routes.js';
+import { headers, type Route } from '../../src/api/route.js';
+import { type RouteName, routes } from '../../src/api/routes.js';
 import type { Kind } from '../../src/log/kinds/index.js';
 import { PrivatePerson } from '../../src/log/private-side.js';
 import { type Draft, draft, type LogRecord } from '../../src/log/record.js';

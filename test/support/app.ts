@@ -1,6 +1,7 @@
 import type { FastifyInstance } from 'fastify';
 import { afterEach } from 'vitest';
 import { createClient, type Fetch } from '../../src/api/client.js';
+import { signInRoutes } from '../../src/api/routes-sign-in.js';
 import type { SetUp } from '../../src/api/wire.js';
 import { DeviceId } from '../../src/core/ids.js';
 import { type AppOptions, createApp } from '../../src/server/app.js';
@@ -42,12 +43,11 @@ export async function server(options: Partial<AppOptions> = {}) {
       arrayBuffer: async () => Uint8Array.from(answer.rawPayload).buffer,
     };
   };
-  const as = (person: string | null, now = time.now) =>
-    createClient(
-      signedInOver(fetch, signIns, () => person, clock),
-      '',
-      { now: () => now },
-    );
+  const as = (person: string | null, now = time.now) => {
+    const line = signedInOver(fetch, signIns, () => person, clock);
+    const client = createClient(line, '', { now: () => now });
+    return { ...client, ...client.asks(signInRoutes) };
+  };
   /** Headers of a request by hand. */
   const asking = (person: string) => ({ cookie: cookieOf(signIns, person, time.now) });
   /** What somebody fills in to set a shelter up, with the code that the server has printed. */

@@ -4,6 +4,7 @@ import { at } from '../../../test/support/log.js';
 import { shelterLog, shelterPeople, weighed } from '../../../test/support/shelter-log.js';
 import { wasSignedIn } from '../../../test/support/signed-in.js';
 import { createClient } from '../../api/client.js';
+import { signInRoutes } from '../../api/routes-sign-in.js';
 import { DeviceId, PersonId } from '../../core/ids.js';
 import { describePerson } from '../../log/commands/shelter.js';
 import { type Draft, draft } from '../../log/record.js';
@@ -43,7 +44,7 @@ function browser({ app, time }: Around, device = 'own-device', version = '1.0') 
     '',
     { now: () => time.now, version },
   );
-  return { client, jar, set, device: DeviceId.parse(device) };
+  return { client: { ...client, ...client.asks(signInRoutes) }, jar, set, device: DeviceId.parse(device) };
 }
 
 const codeOf = (answer: { ok: boolean; code?: string }): string => (answer.ok ? 'ok' : (answer.code ?? ''));

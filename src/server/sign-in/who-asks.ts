@@ -1,5 +1,5 @@
 import type { FastifyRequest } from 'fastify';
-import { headers } from '../../api/routes.js';
+import { headers } from '../../api/route.js';
 import type { Names } from '../../core/people.js';
 import type { MayAsk } from '../../core/rights/rights.js';
 import { isAny, type Standing, standingsOf } from '../../core/rights/standing.js';

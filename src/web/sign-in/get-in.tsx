@@ -6,8 +6,8 @@ import { Act } from '../parts/act.js';
 import { Field } from '../parts/fields/field.js';
 import { Part } from '../parts/page.js';
 import { Notice } from '../parts/state.js';
-import { sync } from '../store/exchange.js';
 import { store, useStatus } from '../store/here.js';
+import { signing } from './asks.js';
 import { ByCode } from './by-code.js';
 import { SecretField } from './secret-field.js';
 
@@ -38,7 +38,7 @@ export function GetIn({ first, onIn }: GetInProps) {
   };
   const enrol = async (code: string): Promise<void> => {
     if (device === null) return;
-    const answer = await sync.client.enrol({ code, device });
+    const answer = await signing.enrol({ code, device });
     if (!answer.ok) {
       setFailed(answer.problem?.detail ?? say('desk.start.no-answer'));
       return;
@@ -66,9 +66,9 @@ export function GetIn({ first, onIn }: GetInProps) {
       )}
       {told === null ? null : <Notice tone="done">{told}</Notice>}
       {first ? (
-        <First onGo={(asked) => enter(sync.client.firstAdministrator({ ...asked, device }))} />
+        <First onGo={(asked) => enter(signing.firstAdministrator({ ...asked, device }))} />
       ) : (
-        <ByName onGo={(name, secret) => enter(sync.client.signIn({ name, kind: 'password', secret, device }))} />
+        <ByName onGo={(name, secret) => enter(signing.signIn({ name, kind: 'password', secret, device }))} />
       )}
       {first ? null : (
         <>

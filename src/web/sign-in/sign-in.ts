@@ -1,7 +1,7 @@
 import type { PersonId } from '../../core/ids.js';
 import { say } from '../../words/say.js';
-import { sync } from '../store/exchange.js';
 import { store } from '../store/here.js';
+import { signing } from './asks.js';
 
 /** How somebody proves who they are: nothing in the invented shelter. */
 export type Proof = { readonly kind: 'password' | 'pin'; readonly secret: string } | null;
@@ -18,9 +18,7 @@ export async function signInHere(person: PersonId, proof: Proof, partner: Person
   const { device } = store.status.get();
   if (device === null) return say('parts.store-not-open');
   const answer =
-    proof === null
-      ? await sync.client.signInDemo({ person, device })
-      : await sync.client.signIn({ person, ...proof, device });
+    proof === null ? await signing.signInDemo({ person, device }) : await signing.signIn({ person, ...proof, device });
   if (!answer.ok && answer.code !== 'unreachable') return answer.problem?.detail ?? say('desk.start.no-answer');
   if (!answer.ok && proof !== null) {
     const why = await withoutNetwork(person, proof);
@@ -44,7 +42,7 @@ export async function signInByCode(code: string, secret: string): Promise<string
   const { device } = store.status.get();
   if (device === null) return say('parts.store-not-open');
   const kind = isPin(secret) ? 'pin' : 'password';
-  const answer = await sync.client.signInByCode({ code, kind, secret, device });
+  const answer = await signing.signInByCode({ code, kind, secret, device });
   if (!answer.ok) return answer.problem?.detail ?? say('desk.start.no-answer');
   const { person } = answer.value;
   if (kind === 'pin') await keepHere(person, secret);
@@ -54,7 +52,7 @@ export async function signInByCode(code: string, secret: string): Promise<string
 
 /** Nobody has this device any more; what is written here and not sent stays until somebody signs in. */
 export async function signOutHere(): Promise<void> {
-  await sync.client.signOut();
+  await signing.signOut();
   await store.chooseWho({ person: null, partner: null });
 }
 

@@ -7,6 +7,7 @@ import { tell } from '../../../told/tell.js';
 import { personName, say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { Notice } from '../../parts/state.js';
+import { signing } from '../../sign-in/asks.js';
 import { sync } from '../../store/exchange.js';
 import { useWorld } from '../../store/here.js';
 
@@ -17,14 +18,14 @@ export function ApartRecords() {
   const [records, setRecords] = useState<readonly One[]>([]);
   const world = useWorld();
   const ask = useCallback(async (): Promise<void> => {
-    const answer = await sync.client.apart();
+    const answer = await signing.apart();
     if (answer.ok) setRecords(answer.value.records);
   }, []);
   useEffect(() => {
     void ask();
   }, [ask]);
   const judge = async (ids: readonly string[], take: boolean): Promise<void> => {
-    await sync.client.judgeApart({ ids: [...ids], take });
+    await signing.judgeApart({ ids: [...ids], take });
     await ask();
     void sync.once();
   };

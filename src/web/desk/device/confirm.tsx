@@ -2,6 +2,7 @@ import { useState } from 'react';
 import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { Notice } from '../../parts/state.js';
+import { signing } from '../../sign-in/asks.js';
 import { SecretField } from '../../sign-in/secret-field.js';
 import { sync } from '../../store/exchange.js';
 
@@ -10,7 +11,7 @@ export function ConfirmSelf() {
   const [secret, setSecret] = useState('');
   const [failed, setFailed] = useState<string | null>(null);
   const go = async (): Promise<void> => {
-    const answer = await sync.client.confirm({ secret });
+    const answer = await signing.confirm({ secret });
     setSecret('');
     setFailed(answer.ok ? null : (answer.problem?.detail ?? say('people.device.out-of-reach')));
     if (answer.ok) await sync.once();

@@ -9,8 +9,8 @@ import { Field } from '../../parts/fields/field.js';
 import { Part } from '../../parts/page.js';
 import { Sheet } from '../../parts/sheet.js';
 import { Notice, State } from '../../parts/state.js';
+import { signing } from '../../sign-in/asks.js';
 import { Qr } from '../../sign-in/qr.js';
-import { sync } from '../../store/exchange.js';
 import { ApartRecords } from './apart.js';
 
 type Line = z.output<typeof DeviceLine>;
@@ -26,7 +26,7 @@ export function Devices() {
   const [adding, setAdding] = useState(false);
   const [revoking, setRevoking] = useState<Line | null>(null);
   const ask = useCallback(async (): Promise<void> => {
-    const answer = await sync.client.devices();
+    const answer = await signing.devices();
     if (answer.ok) setDevices(answer.value.devices);
     // Who may not see them is shown nothing of it.
     setFailed(answer.ok || answer.problem !== null ? null : say('people.device.out-of-reach'));
@@ -35,7 +35,7 @@ export function Devices() {
     void ask();
   }, [ask]);
   const revoke = async (id: DeviceId): Promise<void> => {
-    await sync.client.revokeDevice({ device: id });
+    await signing.revokeDevice({ device: id });
     setRevoking(null);
     await ask();
   };
@@ -137,7 +137,7 @@ function AddDevice({ onClose }: { onClose: () => void }) {
   const [given, setGiven] = useState<Given | null>(null);
   const [failed, setFailed] = useState<string | null>(null);
   const make = async (): Promise<void> => {
-    const answer = await sync.client.deviceCode({ name });
+    const answer = await signing.deviceCode({ name });
     if (answer.ok) setGiven(answer.value);
     else setFailed(answer.problem?.detail ?? say('people.device.out-of-reach'));
   };

@@ -4,7 +4,7 @@ import { say } from '../../../words/say.js';
 import { Act } from '../../parts/act.js';
 import { Sheet } from '../../parts/sheet.js';
 import { Notice } from '../../parts/state.js';
-import { sync } from '../../store/exchange.js';
+import { signing } from '../../sign-in/asks.js';
 
 /** A code by which somebody sets their own password or PIN; it is shown once, to whoever asks for it. */
 export function SignInCode({ person, onClose }: { person: KnownPerson; onClose: () => void }) {
@@ -13,17 +13,17 @@ export function SignInCode({ person, onClose }: { person: KnownPerson; onClose: 
   const fail = (answer: { readonly problem: { readonly detail: string } | null }): void =>
     setTold(answer.problem?.detail ?? say('people.device.out-of-reach'));
   const make = async (): Promise<void> => {
-    const answer = await sync.client.giveCode({ person: person.id });
+    const answer = await signing.giveCode({ person: person.id });
     if (answer.ok) setGiven(answer.value);
     else fail(answer);
   };
   const end = async (): Promise<void> => {
-    const answer = await sync.client.endSignIns({ person: person.id });
+    const answer = await signing.endSignIns({ person: person.id });
     if (answer.ok) setTold(say('people.care.ended', { name: person.name }));
     else fail(answer);
   };
   const duty = async (administers: boolean): Promise<void> => {
-    const answer = await sync.client.giveDuty({ person: person.id, administers });
+    const answer = await signing.giveDuty({ person: person.id, administers });
     const key = administers ? 'people.care.is-administrator' : 'people.care.is-none';
     if (answer.ok) setTold(say(key, { name: person.name }));
     else fail(answer);
