@@ -62,6 +62,8 @@ export interface AppOptions {
   readonly complain?: (what: Said) => void;
   /** Level of pino's log; quiet when left out. */
   readonly logLevel?: string;
+  /** Where the log goes; standard error when left out. */
+  readonly logTo?: { readonly write: (line: string) => void };
   /** Plugins that have to see every route, such as the one that describes them. */
   readonly before?: (app: FastifyInstance) => Promise<void>;
 }
@@ -103,7 +105,8 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
     ...(https === undefined
       ? {}
       : { https: { cert: https.certificate, key: https.key, minVersion: 'TLSv1.2' as const } }),
-    logger: options.logLevel === undefined ? false : logOf(options.logLevel, options.clock),
+    logger:
+      options.logLevel === undefined ? false : logOf(options.logLevel, options.clock, options.logTo ?? process.stderr),
     bodyLimit: limits.bodyBytes,
     // Such a name turns away its own record (log/carried.ts) and not the whole batch; everywhere else the schema drops it.
     onProtoPoisoning: 'ignore',
@@ -168,10 +171,10 @@ function complainer(complain: (what: Said) => void): Context['complain'] {
 }
 
 /**
- * One JSON object a line on standard error. Of a request only its method and path: what stands behind the path, its headers and
- * where it came from may name people or let somebody in.
+ * One JSON object a line. Of a request only its method and path: what stands behind the path, its headers and where it came
+ * from may name people or let somebody in. What is told of signing in is chosen word by word (sign-in/told-to-log.ts).
  */
-const logOf = (level: string, clock: () => string) => ({
+const logOf = (level: string, clock: () => string, stream: { readonly write: (line: string) => void }) => ({
   level,
   base: null,
   timestamp: () => `,"time":"${clock()}"`,
@@ -179,5 +182,5 @@ const logOf = (level: string, clock: () => string) => ({
   serializers: {
     req: ({ method, url }: { readonly method: string; readonly url: string }) => ({ method, path: url.split('?')[0] }),
   },
-  stream: process.stderr,
+  stream,
 });

@@ -36,6 +36,7 @@ import {
 import { endSignIns, giveCode, giveDuty, setHome } from './routes/sign-in-care.js';
 import { fromAnotherSite, isOwnName } from './security-headers.js';
 import { setCookie } from './sign-in/cookies.js';
+import { tellLog } from './sign-in/told-to-log.js';
 import { mayNotAsk, whoAsks } from './sign-in/who-asks.js';
 
 type Named<N extends RouteName> = (typeof routes)[N];
@@ -210,8 +211,12 @@ async function answer(
   const now = context.clock();
   const who = whoAsks(request, { signIns: context.signIns, shelter, signers: signersOf(people), now });
   const refused = mayNotAsk(shelter, mayAsk[name], who);
+  const tell = (answered: unknown): unknown => {
+    tellLog(request.log, name, { who, shelter, body: request.body, from: request.ip }, answered);
+    return answered;
+  };
   // What a revoked device still brings is taken in, beside the log; it is told so for each record.
-  if (refused !== null && !(name === 'append' && who.device?.revokedAt != null)) return refused;
+  if (refused !== null && !(name === 'append' && who.device?.revokedAt != null)) return tell(refused);
   const asked: Asked<unknown, unknown, unknown> = {
     query: request.query,
     body: route.bytes === true && !(request.body instanceof Uint8Array) ? new Uint8Array() : request.body,
@@ -223,7 +228,7 @@ async function answer(
     from: request.ip,
     setCookie: (cookie, value) => setCookie(request, reply, cookie, value),
   };
-  return await handler(asked as Asked<undefined, undefined, undefined>, reply);
+  return tell(await handler(asked as Asked<undefined, undefined, undefined>, reply));
 }
 
 function headerText(request: FastifyRequest, name: string): string | null {

@@ -106,7 +106,7 @@ export function setUpRoutes(context: Context) {
           gate.count();
           return refuse('code-wrong');
         }
-        const fits = fitSecret('password', secret, [asked.body.name, ...people.map(({ name }) => name)]);
+        const fits = await fitSecret('password', secret, [asked.body.name, ...people.map(({ name }) => name)]);
         if (!fits.ok) return refuseBecause('secret-weak', fits.why);
         const hash = await hashSecret(secret);
         const on = deviceFor(context, asked, device);

@@ -47,15 +47,16 @@ async function unfit(
     return refuseBecause('secret-weak', { say: 'people.pin.not-for-desk' });
   }
   const names = (await people.people()).map(({ name }) => name);
-  const fits = fitSecret(kind, secret, [...names, shelter.name ?? '']);
+  const fits = await fitSecret(kind, secret, [...names, shelter.name ?? '']);
   return fits.ok ? null : refuseBecause('secret-weak', fits.why);
 }
+
+const plain = (text: string): string => text.normalize('NFKC').trim().toLowerCase();
 
 /** Who is meant: an id, or a name as typed; several may have one name. */
 async function meant(context: Context, asked: With<z.output<typeof wire.SignIn>>): Promise<readonly PersonId[]> {
   const { person, name } = asked.body;
   if (person !== undefined) return [person];
-  const plain = (text: string): string => text.normalize('NFKC').trim().toLowerCase();
   const found = (await context.people.people()).filter((one) => plain(one.name) === plain(name ?? ''));
   return found.map(({ id }) => id).slice(0, 3);
 }
@@ -67,12 +68,13 @@ export async function signIn(context: Context, asked: With<z.output<typeof wire.
   const known = asked.who.device;
   if (known?.revokedAt != null) return refuse('device-revoked');
   if (kind === 'pin' && (known?.id !== device || !known.enrolled)) return refuse('device-not-enrolled');
-  const gate = gateOf(signIns, clock(), asked.body.person ?? asked.body.name ?? '', asked.from);
+  const ids = await meant(context, asked);
+  // By whom it is, however the name is typed; somebody unknown is counted alike, so that a wait tells nothing.
+  const gate = gateOf(signIns, clock(), ids.length === 0 ? plain(asked.body.name ?? '') : ids.join(' '), asked.from);
   const waits = gate.waits();
   if (waits !== null) return waits;
   gate.count();
   let right: PersonId | null = null;
-  const ids = await meant(context, asked);
   // Somebody unknown takes as long as a wrong password.
   for (const id of ids.length === 0 ? [null] : ids) {
     const active = asked.shelter.people.some((one) => one.id === id && one.active);

@@ -2,6 +2,7 @@ import { createHash, randomBytes, randomInt, timingSafeEqual } from 'node:crypto
 import { argon2idAsync } from '@noble/hashes/argon2.js';
 import { no, type Outcome, ok } from '../../core/said.js';
 import type { SecretKind } from '../../store/private/sign-ins.js';
+import { isCommon } from './common-passwords.js';
 import { signInLimits } from './limits.js';
 
 /** Memory in KiB, passes and lanes: the least that OWASP's Password Storage Cheat Sheet names for Argon2id. */
@@ -44,15 +45,8 @@ export async function isSecret(secret: string, kept: string | null): Promise<boo
   return same && kept !== null;
 }
 
-/** Passwords that are tried first by whoever guesses; compared without case and digits at the end (ASVS V6.2.4). */
-const common = new Set(
-  'password passwort qwerty qwertyuiop azerty letmein welcome iloveyou sunshine princess football baseball monkey dragon master shadow superman batman trustno abc abcd abcdefgh admin administrator changeme default secret login whatever computer internet kitten kittens kitty cat cats shelter roundhand volunteer'.split(
-    ' ',
-  ),
-);
-
 /** Why a secret is not taken; no other rules of what has to be in it (V6.2.5). */
-export function fitSecret(kind: SecretKind, secret: string, words: readonly string[]): Outcome<null> {
+export async function fitSecret(kind: SecretKind, secret: string, words: readonly string[]): Promise<Outcome<null>> {
   if (kind === 'pin') {
     if (!/^\d+$/.test(secret) || secret.length !== signInLimits.pin) {
       return no('people.pin.digits', { digits: signInLimits.pin });
@@ -67,7 +61,7 @@ export function fitSecret(kind: SecretKind, secret: string, words: readonly stri
   const bare = secret.toLowerCase().replace(/\P{L}+$/u, '');
   const named = words.flatMap((word) => word.toLowerCase().split(/\s+/)).includes(bare);
   const same = new Set(secret).size <= 2;
-  return bare === '' || same || named || common.has(bare) ? no('people.password.guessed') : ok(null);
+  return bare === '' || same || named || (await isCommon(secret)) ? no('people.password.guessed') : ok(null);
 }
 
 /** 256 random bits for a cookie, as text that fits into one. */

@@ -127,6 +127,42 @@ describe('signing in by a password', () => {
   });
 });
 
+it('however a name is typed, its wrong tries count together (Verifies: LOG-R205)', async () => {
+  const around = await withPassword('sol');
+  const { client, device } = browser(around);
+  const tried = (whom: { name: string } | { person: PersonId }) =>
+    client.signIn({ ...whom, kind: 'password', secret: 'wrong', device });
+  for (const name of ['Sol', 'SOL', ' sol', 'sol ']) expect(codeOf(await tried({ name }))).toBe('sign-in-wrong');
+  expect(codeOf(await tried({ person: id('sol') }))).toBe('sign-in-wrong');
+  expect(codeOf(await tried({ name: 'sOL' }))).toBe('sign-in-waits');
+  // Of nobody's name as well: a wait does not say that there is somebody.
+  for (const name of ['None', 'NONE', ' none', 'none ', 'nonE']) await tried({ name });
+  expect(codeOf(await tried({ name: 'noNe' }))).toBe('sign-in-waits');
+});
+
+it('the log is told of sign-ins, refused ones above all, and of nothing that was typed (Verifies: LOG-R214)', async () => {
+  const lines: string[] = [];
+  const around = await shelter(3, 'UTC', { logLevel: 'warn', logTo: { write: (line) => void lines.push(line) } });
+  around.signIns.setSecret(id('sol'), 'password', await hash);
+  const { client, device } = browser(around);
+  const told = () => lines.splice(0).map((line) => JSON.parse(line) as Record<string, unknown>);
+  await client.signIn({ name: 'hunter2 in the wrong field', kind: 'password', secret: 'wr0ng-and-secret', device });
+  await client.signIn({ person: id('sol'), kind: 'password', secret: 'wr0ng-and-secret', device });
+  await client.signInByCode({ code: 'SECRETCODE', kind: 'password', secret: 'wr0ng-and-secret', device });
+  await around.as('ines').devices();
+  const text = lines.join('');
+  expect(told()).toMatchObject([
+    { level: 'warn', time: noon, signIn: 'signIn', outcome: 'sign-in-wrong', person: null, from: '127.0.0.1' },
+    { signIn: 'signIn', outcome: 'sign-in-wrong', person: 'sol' },
+    { signIn: 'signInByCode', outcome: 'code-wrong', person: null },
+    { signIn: 'devices', outcome: 'role-not-allowed', person: 'ines', device: 'phone-a' },
+  ]);
+  expect(text).not.toMatch(/hunter2|wr0ng|SECRETCODE|Sol|roundhand-session/);
+  // What went well is told to whoever asks for more.
+  await client.signIn({ person: id('sol'), kind: 'password', secret, device });
+  expect(told()).toEqual([]);
+});
+
 describe('the first administrator (Verifies: LOG-R206)', () => {
   it('is whoever types the code that was printed, once', async () => {
     const around = await shelter();
