@@ -57,6 +57,8 @@ describe('the web app', () => {
       expect(policy).toContain("script-src 'self';");
       expect(policy.split(';').find((part) => part.includes('script-src'))).not.toContain('unsafe');
       expect(page.headers['x-content-type-options']).toBe('nosniff');
+      // Without https it says nothing of it (RFC 6797, 7.2).
+      expect(page.headers).not.toHaveProperty('strict-transport-security');
     }
     expect((await app.inject('/sw.js')).headers['content-type']).toContain('javascript');
     for (const url of ['/missing.js', '/api/nothing', '/../package.json', '/%2e%2e/package.json']) {

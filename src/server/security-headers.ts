@@ -30,10 +30,25 @@ const always: Readonly<Record<string, string>> = {
     'camera=(self), microphone=(), geolocation=(), payment=(), usb=(self), bluetooth=(self), serial=(self)',
 };
 
+/** A year, of this very name alone (RFC 6797, 6.1.1; OWASP ASVS 5.0.0, V3.4.1). */
+const httpsOnly = 'max-age=31536000';
+
 export function secure(app: FastifyInstance): void {
-  app.addHook('onRequest', async (_request, reply) => {
+  app.addHook('onRequest', async (request, reply) => {
     reply.headers(always);
+    if (request.protocol === 'https' && keepsToHttps(request.hostname)) {
+      reply.header('strict-transport-security', httpsOnly);
+    }
   });
+}
+
+/**
+ * Only a name of the server's own: a browser takes it for no address (RFC 6797, 8.1.1), by which the page for trusting the
+ * authority is reached without https; localhost is other programs' name, too.
+ */
+function keepsToHttps(host: string): boolean {
+  const name = host.toLowerCase().replace(/:\d+$/, '');
+  return !address.test(name) && name !== 'localhost';
 }
 
 /**
