@@ -87,8 +87,26 @@ describe('the private side', () => {
     ]);
   });
 
+  it('has a licence from an administrator alone, and loses it by anybody at the desk (Verifies: LOG-R216)', async () => {
+    const { as, log, signIns } = await shelter();
+    value(
+      await as('sol').append({ records: log.add(describePerson({ person: id('tom'), role: 'medical' }, noon), 'sol') }),
+    );
+    const give = async (who: string, whom: string, licence: string) =>
+      code(await as(who).changePeople({ changes: [{ id: id(whom), name: whom, licence }] }));
+    // Not to oneself, not to a colleague; neither by somebody of the medical team nor by a veterinarian.
+    for (const who of ['tom', 'sol', 'vera']) expect(await give(who, 'tom', 'Invented 9')).toBe('role-not-allowed');
+    expect(await give('sol', 'vera', 'Invented 9')).toBe('role-not-allowed');
+    // What is there already is no gift.
+    expect(await give('sol', 'vera', 'Invented 1')).toBe('ok');
+    expect(await give('sol', 'vera', '')).toBe('ok');
+    signIns.setAdministers(id('sol'), true);
+    expect(await give('sol', 'tom', 'Invented 9')).toBe('ok');
+  });
+
   it('is what a signature is held against; withdrawn from devices, a name still signs, erased it does not (Verifies: LOG-R87)', async () => {
-    const { as, log } = await shelter();
+    const { as, log, signIns } = await shelter();
+    signIns.setAdministers(id('sol'), true);
     const sign = (signer: string, licence: string) => {
       const what = { document: 'protocol', id: starter.id, version: starter.version, on: day('2026-03-02') } as const;
       const body = { ...what, signer, licence, statement: '' };

@@ -64,7 +64,7 @@ function handlersOf(context: Context, open: Set<() => void>): Handlers {
     ...setUpRoutes(context),
     people: (asked) => peopleList(context, asked),
     peopleInFull: () => peopleInFull(context),
-    changePeople: (asked) => changePeople(context, asked.body),
+    changePeople: (asked) => changePeople(context, asked),
     erasePeople: (asked) => erasePeople(context, asked),
     health: async ({ say }) => {
       const { seq } = await context.store.head();

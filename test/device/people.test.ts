@@ -99,6 +99,8 @@ describe('names on a device', () => {
   it('of somebody new are known there at once without the network, and go before the records (Verifies: LOG-R85)', async () => {
     const { store: log, people, line, network } = await house();
     const { store, sync } = await device(line, 'sol');
+    // Who gives a licence looks after sign-ins, too (LOG-R216).
+    signIns.setAdministers(id('sol'), true);
     await sync.once();
     network.there = false;
     const nic = { id: id('nic'), name: 'Nic', licence: 'Invented 2', contacts: [telephone] };

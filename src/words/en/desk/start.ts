@@ -50,5 +50,5 @@ export const deskStart = {
   'desk.person.name': 'Name',
   'desk.person.role': 'Role',
   'desk.person.licence': 'Licence',
-  'desk.person.licence-hint': 'Only for a veterinarian; stands on everything signed.',
+  'desk.person.licence-hint': 'Only for a veterinarian; stands on everything signed. An administrator gives it.',
 } as const satisfies Record<string, string>;
