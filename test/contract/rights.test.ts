@@ -162,8 +162,8 @@ beforeEach(async () => {
   for (const person of Object.values(people)) wasSignedIn(signIns, person);
 });
 
-const byHand = (kind: Kind, person: string): LogRecord[] =>
-  shelterLogOf(() => log.add([oneOf(kind)], person, 'phone-a', noon));
+const byHand = (kind: Kind, person: string, device = 'phone-a'): LogRecord[] =>
+  shelterLogOf(() => log.add([oneOf(kind)], person, device, noon));
 /** A record that is tried is no part of the log that it is tried on. */
 function shelterLogOf(make: () => LogRecord[]): LogRecord[] {
   const made = make();
@@ -174,7 +174,11 @@ function shelterLogOf(make: () => LogRecord[]): LogRecord[] {
 const isRight = (problem: { said: { say: string } } | null | undefined): boolean =>
   problem?.said.say !== 'server.problem.record-not-allowed';
 
-describe('the table of rights (Verifies: LOG-R200)', () => {
+/** Turned away before anybody asks whose hand it is by: it fits nothing in this log. */
+const isOtherwise = (problem: { code: string } | null | undefined): boolean =>
+  problem != null && !problem.code.startsWith('record-kept') && !problem.code.startsWith('record-hand');
+
+describe('the table of rights (Verifies: LOG-R200, LOG-R201)', () => {
   it('has each kind and each route, and no other', () => {
     expect(Object.keys(kinds).sort()).toEqual([...everyKind].sort());
     expect(Object.keys(asked).sort()).toEqual(Object.keys(routes).sort());
@@ -190,10 +194,17 @@ describe('the table of rights (Verifies: LOG-R200)', () => {
     }
   });
 
-  it.each(letters)('lets %s bring in what all wrote without the network, and no more than both may', async (letter) => {
+  it.each(
+    letters.flatMap((letter) => [
+      { letter, from: 'this device', device: 'phone-a' },
+      { letter, from: 'another one, which is sent again', device: 'phone-b' },
+    ]),
+  )('lets $letter bring in what all wrote on $from without the network, and no more than both may', async (one) => {
+    const { letter, device } = one;
     const client = around.as(people[letter]);
     for (const other of letters) {
-      const records = everyKind.flatMap((kind) => byHand(kind, people[other]));
+      wasSignedIn(around.signIns, people[other], device);
+      const records = everyKind.flatMap((kind) => byHand(kind, people[other], device));
       const { outcomes } = value(await client.append({ records }));
       const got = everyKind.filter((_, index) => {
         const problem = outcomes[index]?.problem;
@@ -201,15 +212,34 @@ describe('the table of rights (Verifies: LOG-R200)', () => {
       });
       const own = letter === other;
       const may = everyKind.filter((kind) => {
+        // It takes back what is not here, and is turned away for that before its hand is asked.
+        if (kind === 'record-withdrawn') return got.includes(kind);
         if (!kinds[kind].includes(other)) return false;
         // By the hand of a veterinarian who is signed in, or not at all.
         if (kinds[kind] === 'D') return own;
-        return own || kinds[kind].includes('V') || kinds[kind].includes(letter);
+        // A device that was shared out brings what a volunteer did on it, whoever has it by now.
+        return own || (device === 'phone-a' && kinds[kind].includes('V')) || kinds[kind].includes(letter);
       });
       // What cannot be judged for another reason (a signature that fits no document) is no matter of rights.
       expect([other, got]).toEqual([other, may]);
     }
   });
+
+  it.each(letters)(
+    'takes nothing from %s in a name that had not signed in on the device it is said to be of',
+    async (letter) => {
+      const client = around.as(people[letter]);
+      for (const other of letters) {
+        const records = everyKind.flatMap((kind) => byHand(kind, people[other], 'phone-c'));
+        const { outcomes } = value(await client.append({ records }));
+        const taken = everyKind.filter((kind, index) => {
+          const problem = outcomes[index]?.problem;
+          return kinds[kind].includes(other) && problem?.code !== 'record-kept-apart' && !isOtherwise(problem);
+        });
+        expect([other, taken]).toEqual([other, []]);
+      }
+    },
+  );
 
   it.each(Object.keys(asked) as RouteName[])('opens %s to those it says', async (name) => {
     const route: Route = routes[name];

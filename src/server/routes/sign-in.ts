@@ -11,7 +11,7 @@ import { isRefusal, type Refusal, refuse, refuseBecause } from '../refusal.js';
 import { wantsFirst } from '../sign-in/first.js';
 import { signInLimits } from '../sign-in/limits.js';
 import { fitSecret, hashSecret, isSecret, readCode, tokenHash } from '../sign-in/secrets.js';
-import { deviceFor, openSession } from '../sign-in/sessions.js';
+import { deviceFor, leaves, openSession } from '../sign-in/sessions.js';
 import { gateOf } from '../sign-in/tries.js';
 
 type With<Body> = Asked<undefined, Body>;
@@ -221,8 +221,11 @@ export async function newSecret(context: Context, asked: With<z.output<typeof wi
   return told(context, session.person, session.device, kind === 'password' ? context.clock() : null);
 }
 
-export async function signOut({ signIns }: Context, { who, setCookie }: Asked<undefined, undefined>) {
-  if (who.session !== null) signIns.endSession(who.session.id);
+export async function signOut(context: Context, { who, setCookie }: Asked<undefined, undefined>) {
+  if (who.session !== null) {
+    context.signIns.endSession(who.session.id);
+    leaves(context, who.session.device, who.session.person);
+  }
   setCookie('session', null);
   return { signedOut: true as const };
 }

@@ -20,8 +20,10 @@ const handOf = ({ by, writtenBy }: LogRecord): PersonId => writtenBy ?? by;
  * log until a person has judged it.
  *
  * - In the own name of who is signed in here: with all that they may.
- * - In the name of another who had signed in on the device that wrote it: what a volunteer may, and what whoever is signed
- *   in now may themselves; the rest waits until that other is signed in here.
+ * - In the name of another who had signed in on this very device: what a volunteer may, and what whoever is signed in now may
+ *   themselves; the rest waits until that other is signed in here.
+ * - What another device wrote, and this one sends again because the server has lost it: what whoever is signed in may
+ *   themselves, no more. Each device that holds it brings it, so it comes with the first whose holder may.
  * - What takes a veterinarian: by their own hand, with a password given just now.
  */
 export function asksHands(
@@ -48,7 +50,8 @@ export function asksHands(
       const heard = record.by !== hand;
       if (!who.fresh && !heard) return { code: 'record-not-fresh', why: said('people.not-fresh') };
     }
-    if (!own && !kinds.every((kind) => mayBring(who.has, kind))) {
+    const here = record.device === who.session?.device;
+    if (!own && !kinds.every((kind) => mayBring(who.has, kind, here))) {
       return { code: 'record-hand-away', why: said('people.hand-away', { name: { person: hand } }) };
     }
     return isElsewhere(signIns, shelter, record, hand)
@@ -57,7 +60,9 @@ export function asksHands(
   };
 }
 
-const mayBring = (has: readonly Standing[], kind: Kind): boolean => mayAppend(['volunteer', ...has], kind);
+/** On the device itself the volunteer's rights of whoever held it go along; it was shared out for that. */
+const mayBring = (has: readonly Standing[], kind: Kind, here: boolean): boolean =>
+  mayAppend(here ? ['volunteer', ...has] : has, kind);
 
 /** By the record's own time, put right by what its device knew of its clock. */
 function wasSignedIn(signIns: SignIns, { device, recordedAt, clock }: LogRecord, hand: PersonId): boolean {

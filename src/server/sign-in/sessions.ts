@@ -39,6 +39,19 @@ export function deviceFor(
   return device;
 }
 
+/**
+ * Nobody but by the server comes back without the network who has no PIN: their stay on the device is over once they sign
+ * out or another signs in there, and what is written in their name after it is nobody's word. Who has a PIN opens the device by
+ * it without the server hearing of it, so their stay goes on.
+ */
+export function leaves(
+  { signIns, clock }: Pick<Context, 'signIns' | 'clock'>,
+  device: DeviceId,
+  person: PersonId,
+): void {
+  if (signIns.secretOf(person, 'pin') === null) signIns.endSignIns({ device, person }, clock());
+}
+
 /** A new session for a person, in the place of the one that the device had; `fresh` when a password was given. */
 export function openSession(
   { signIns, clock }: Pick<Context, 'signIns' | 'clock'>,
@@ -50,6 +63,9 @@ export function openSession(
   const now = clock();
   // Never the one from before the sign-in: whoever put that there would be signed in too.
   if (who.session !== null) signIns.endSession(who.session.id);
+  for (const one of signIns.signInsOn(device)) {
+    if (one.until === null && one.person !== person) leaves({ signIns, clock }, device, one.person);
+  }
   const token = newToken();
   signIns.putSession({ id: tokenHash(token), person, device, since: now, seenAt: now, freshAt: fresh ? now : null });
   const stays = signIns.signInsOf(device, person).some(({ until }) => until === null);

@@ -337,6 +337,38 @@ describe('whose hand a record is by', () => {
     );
   });
 
+  it('is nobody’s after who has no PIN signed out there, or another signed in (Verifies: LOG-R201)', async () => {
+    const around = await withPassword('sol');
+    const { signIns, log } = around;
+    const { client, device } = browser(around, 'desk-7');
+    const enter = (person: string) => client.signIn({ person: id(person), kind: 'password', secret, device });
+    const outcomeOf = async (hand: string, minutes: number) => {
+      const on = new Date(Date.parse(noon) + minutes * minute_ms).toISOString();
+      const answer = await client.append({ records: log.add([weighed(1, 600 + minutes, on)], hand, 'desk-7', on) });
+      return answer.ok ? (answer.value.outcomes[0]?.problem?.code ?? answer.value.outcomes[0]?.outcome) : answer.code;
+    };
+    await enter('sol');
+    pass(around, 60 * minute_ms);
+    await client.signOut();
+    signIns.setSecret(id('ines'), 'password', await hash);
+    await enter('ines');
+    // What she wrote before she left, and nothing after it.
+    expect(await outcomeOf('sol', 30)).toBe('stored');
+    pass(around, 60 * minute_ms);
+    expect(await outcomeOf('sol', 110)).toBe('record-kept-apart');
+    // Another who signs in ends her stay as signing out does.
+    await enter('sol');
+    expect(await outcomeOf('ines', 119)).toBe('stored');
+    pass(around, 60 * minute_ms);
+    expect(await outcomeOf('ines', 170)).toBe('record-kept-apart');
+    // By a PIN she opens the device without the server, so what is written there may be hers.
+    signIns.setSecret(id('ines'), 'pin', await hash);
+    await enter('ines');
+    await enter('sol');
+    pass(around, 60 * minute_ms);
+    expect(await outcomeOf('ines', 230)).toBe('stored');
+  });
+
   it('of a veterinarian is their own, with the password just given (Verifies: LOG-R210)', async () => {
     const around = await withPassword('vera');
     const { as, log } = around;
