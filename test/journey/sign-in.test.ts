@@ -6,10 +6,10 @@ import { type Opened, openShelter } from './open-shelter.js';
 /** A Thursday afternoon; the shelter is set up by the people of the journey, who are invented. */
 const start = '2026-05-14T18:30:00.000Z';
 const shelter = openShelter('sign-in', start, { script: './serve-own.mjs' });
-let { folder, phone, desk }: Opened = {} as Opened;
+let { folder, clock, phone, desk }: Opened = {} as Opened;
 
 beforeAll(() => {
-  ({ folder, phone, desk } = shelter());
+  ({ folder, clock, phone, desk } = shelter());
 });
 
 const shownCode = async (): Promise<string> => {
@@ -92,5 +92,25 @@ describe.sequential('people sign in to a shelter of their own', () => {
     await desk.lookAt('the devices of the shelter');
     await phone.open('/');
     await phone.says(/The server does not know who is working here/);
+  });
+
+  it('a desk that nobody touched for ten minutes asks for the password, and is as it was then (Verifies: LOG-R217)', async () => {
+    await desk.open('/people');
+    await desk.says('all sent');
+    await clock.pass(9);
+    await desk.says('all sent');
+    await clock.pass(2);
+    await desk.says(/Nobody has touched this device for a while/);
+    await desk.lookAt('a desk that locked itself');
+    await desk.page.reload();
+    await desk.says(/Nobody has touched this device for a while/);
+    const nell = desk.page.getByRole('button', { name: 'How Nell Sedge (invented) signs in' });
+    expect(await nell.count()).toBe(0);
+    await desk.type('Your password or PIN', 'seven quiet kitten');
+    await desk.press('Go on');
+    await desk.says(/do not belong together/);
+    await desk.type('Your password or PIN', 'seven quiet kittens');
+    await desk.press('Go on');
+    await nell.waitFor();
   });
 });

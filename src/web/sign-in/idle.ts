@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'react';
+import type { PersonId } from '../../core/ids.js';
 import { readMeta, writeMeta } from '../../device/db.js';
 import { watched } from '../../device/snapshot.js';
 import { nowMs } from '../clock.js';
@@ -6,6 +7,8 @@ import { store } from '../store/here.js';
 
 /** A device that nobody touched for so long asks who has it. Our choice, no source. */
 const idle_ms = 10 * 60_000;
+
+const touches = ['pointerdown', 'pointermove', 'keydown', 'wheel'] as const;
 
 /** Whether this device is locked; a page that is loaded anew stays so. */
 export const locked = watched(false);
@@ -15,10 +18,20 @@ export async function setLocked(is: boolean): Promise<void> {
   locked.set(is);
 }
 
+/** How many tests run for who works here; told by the strip that shows them (running/running-strip.tsx). */
+export const running = { tests: 0 };
+
 /**
- * Locks the device when nobody has touched it for a while: only where whoever works here can open it again without the
- * network, by a PIN. In the invented shelter nobody has one.
+ * Whether whoever works here can open it again: by a PIN without the network too; by a password at the server alone, so
+ * never in a round or while a test runs, which go on where no network is. In the invented shelter nobody has either.
  */
+async function canOpenAgain(person: PersonId): Promise<boolean> {
+  if ((await readMeta(store.db, `pin:${person}`)) !== undefined) return true;
+  const inRound = location.pathname.startsWith('/round/') || running.tests > 0;
+  return !inRound && !store.world.get().shelter.demo && store.status.get().server === 'reached';
+}
+
+/** Locks the device when nobody has touched it for a while, where who works here can open it again. */
 export function useLocked(): boolean {
   const [is, setIs] = useState(locked.get());
   useEffect(() => locked.subscribe(() => setIs(locked.get())), []);
@@ -33,14 +46,15 @@ export function useLocked(): boolean {
     };
     const look = async (): Promise<void> => {
       const { person } = store.who.get();
-      if (locked.get() || person === null || nowMs() - touched < idle_ms) return;
-      if ((await readMeta(store.db, `pin:${person}`)) !== undefined) await setLocked(true);
+      // A clock that is put back does not hold it open.
+      if (locked.get() || person === null || Math.abs(nowMs() - touched) < idle_ms) return;
+      if (await canOpenAgain(person)) await setLocked(true);
     };
     const timer = setInterval(() => void look().catch(() => undefined), 5_000);
-    for (const kind of ['pointerdown', 'keydown'] as const) window.addEventListener(kind, touch, true);
+    for (const kind of touches) window.addEventListener(kind, touch, true);
     return () => {
       clearInterval(timer);
-      for (const kind of ['pointerdown', 'keydown'] as const) window.removeEventListener(kind, touch, true);
+      for (const kind of touches) window.removeEventListener(kind, touch, true);
     };
   }, []);
   return is;

@@ -10,7 +10,7 @@ import { setLocked } from './idle.js';
 import { SecretField } from './secret-field.js';
 import { proofOf, signInHere } from './sign-in.js';
 
-/** A device that was left lying: what runs is seen and heard, all else waits for a PIN. The page behind it stays as it was. */
+/** A device that was left lying: what runs is seen and heard, all else waits for a PIN or password. The page behind it stays as it was. */
 export function Locked() {
   const who = useWho();
   const shelter = useShelter();

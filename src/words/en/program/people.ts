@@ -18,7 +18,7 @@ export const people = {
     'The first administrator signs in with this code. It works once, and until the program is started again: {code}',
 
   'people.locked.lead':
-    'Nobody has touched this device for a while. Tests that run are shown and sound as before; the rest waits for a PIN.',
+    'Nobody has touched this device for a while. Tests that run are shown and sound as before; the rest waits for a PIN or password.',
   'people.locked.open': 'Go on',
 
   // Devices of the shelter, and what is kept apart of them.
