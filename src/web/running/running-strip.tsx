@@ -8,9 +8,9 @@ import { useWakeLock } from '../alarm/wake-lock.js';
 import { msOf, useNow } from '../clock.js';
 import { Act } from '../parts/act.js';
 import { clockText, Thread } from '../parts/thread.js';
-import { running } from '../sign-in/idle.js';
 import { useOwnClock, useWho, useWorld } from '../store/here.js';
 import { inTurn, phaseOf, type Running, shownHere } from './running.js';
+import { runningHere } from './running-here.js';
 import { ThreadClock } from './thread-clock.js';
 import './running.css';
 
@@ -45,9 +45,9 @@ export function RunningStrip({ round = null }: { round?: string | null }) {
   useAlarm(ringing === undefined ? null : ringing.run.run);
   useWakeLock(tests.length > 0);
   useEffect(() => {
-    running.tests = tests.length;
+    runningHere.tests = tests.length;
     return () => {
-      running.tests = 0;
+      runningHere.tests = 0;
     };
   }, [tests.length]);
   useSoundByAnyTap(tests.length > 0);

@@ -3,6 +3,7 @@ import type { PersonId } from '../../core/ids.js';
 import { readMeta, writeMeta } from '../../device/db.js';
 import { watched } from '../../device/snapshot.js';
 import { nowMs } from '../clock.js';
+import { runningHere } from '../running/running-here.js';
 import { store } from '../store/here.js';
 
 /** A device that nobody touched for so long asks who has it. Our choice, no source. */
@@ -18,16 +19,13 @@ export async function setLocked(is: boolean): Promise<void> {
   locked.set(is);
 }
 
-/** How many tests run for who works here; told by the strip that shows them (running/running-strip.tsx). */
-export const running = { tests: 0 };
-
 /**
  * Whether whoever works here can open it again: by a PIN without the network too; by a password at the server alone, so
  * never in a round or while a test runs, which go on where no network is. In the invented shelter nobody has either.
  */
 async function canOpenAgain(person: PersonId): Promise<boolean> {
   if ((await readMeta(store.db, `pin:${person}`)) !== undefined) return true;
-  const inRound = location.pathname.startsWith('/round/') || running.tests > 0;
+  const inRound = location.pathname.startsWith('/round/') || runningHere.tests > 0;
   return !inRound && !store.world.get().shelter.demo && store.status.get().server === 'reached';
 }
 
