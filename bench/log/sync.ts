@@ -3,7 +3,9 @@ import { gunzipSync } from 'node:zlib';
 import { ChipsPage, RecordsPage } from '../../src/api/wire.js';
 import { createApp } from '../../src/server/app.js';
 import { memoryBlobs } from '../../src/store/blobs/memory.js';
+import { memorySignIns } from '../../src/store/private/sign-ins.js';
 import { openStore } from '../../src/store/sqlite/open.js';
+import { cookieOf } from '../../test/support/signed-in.js';
 import { at, today } from './shelter.js';
 
 export interface Synced {
@@ -22,9 +24,10 @@ export async function firstSync(folder: string): Promise<Synced> {
   if (!opened.ok) throw new Error(opened.why.say);
   const store = opened.value;
   await store.upToDate();
-  const app = await createApp({ store, blobs: memoryBlobs(), clock: () => at(today, 705), version: 'bench' });
+  const signIns = memorySignIns();
+  const app = await createApp({ store, signIns, blobs: memoryBlobs(), clock: () => at(today, 705), version: 'bench' });
   const fetch = async (url: string): Promise<{ readonly text: string; readonly wireBytes: number }> => {
-    const headers = { 'x-roundhand-person': 'vera', 'accept-encoding': 'gzip' };
+    const headers = { cookie: cookieOf(signIns, 'vera', at(today, 705)), 'accept-encoding': 'gzip' };
     const answer = await app.inject({ method: 'GET', url, headers });
     if (answer.statusCode !== 200) throw new Error(`${url} says ${answer.statusCode}: ${answer.body}`);
     const isPacked = answer.headers['content-encoding'] === 'gzip';

@@ -1,21 +1,24 @@
 import { describe, expect, it } from 'vitest';
 import { createClient, type Fetch } from './client.js';
-import { headers, routes } from './routes.js';
+import { headers } from './route.js';
+import { routes } from './routes.js';
+import { carriedRoutes } from './routes-carried.js';
+import { signInRoutes } from './routes-sign-in.js';
 
 const now = '2026-03-02T12:00:00.000Z';
-const clientWith = (fetch: Fetch, person: string | null = 'ines') =>
-  createClient(fetch, 'https://desk.test', { person: () => person, now: () => now });
+const clientWith = (fetch: Fetch, version?: string) =>
+  createClient(fetch, 'https://desk.test', { now: () => now, ...(version === undefined ? {} : { version }) });
 
 describe('the client', () => {
-  it('says who asks and what time the device has, and sends what the route takes', async () => {
+  it('says which program asks and what time the device has, and sends what the route takes', async () => {
     const asked: unknown[] = [];
     const client = clientWith(async (url, init) => {
       asked.push([url, init]);
       return { status: 200, text: async () => '{}' };
-    });
+    }, '1.2');
     await client.due({ status: ['due', 'overdue'], schedule: 'core-vaccine' as never });
     await client.append({ records: [{ id: 'a' }] });
-    const said = { accept: 'application/json', [headers.now]: now, [headers.person]: 'ines' };
+    const said = { accept: 'application/json', [headers.now]: now, [headers.version]: '1.2' };
     expect(asked).toEqual([
       ['https://desk.test/api/due?status=due%2Coverdue&schedule=core-vaccine', { method: 'GET', headers: said }],
       [
@@ -25,15 +28,15 @@ describe('the client', () => {
     ]);
   });
 
-  it('leaves the person out when nobody is chosen', async () => {
+  it('says nothing of a version that it does not know, and never who asks (Verifies: LOG-R202)', async () => {
     const well = { ok: true, version: '1', seq: 3, looked: null, copied: null, told: [] };
     let sent: Record<string, string> = {};
     const client = clientWith(async (_url, init) => {
       sent = init.headers;
       return { status: 200, text: async () => JSON.stringify(well) };
-    }, null);
+    });
     expect(await client.health()).toEqual({ ok: true, value: well });
-    expect(sent).not.toHaveProperty(headers.person);
+    expect(Object.keys(sent)).toEqual(['accept', headers.now]);
   });
 
   it.each([
@@ -66,6 +69,18 @@ describe('the client', () => {
     const client = clientWith(async () => ({ status: 200, text: async () => '' }));
     expect(client.url('events')).toBe('https://desk.test/api/events');
     expect(client.url('due', { format: 'csv' })).toBe('https://desk.test/api/due?format=csv');
-    expect(Object.keys(client).sort()).toEqual([...Object.keys(routes), 'url'].sort());
+    expect(Object.keys(client).sort()).toEqual([...Object.keys(carriedRoutes), 'asks', 'url'].sort());
+  });
+
+  it('asks what comes with the screens for signing in by a table of their own, and leaves no route out', async () => {
+    const asked: string[] = [];
+    const client = clientWith(async (url, { method }) => {
+      asked.push(`${method} ${url}`);
+      return { status: 200, text: async () => JSON.stringify({ signedOut: true }) };
+    });
+    const signing = client.asks(signInRoutes);
+    expect(await signing.signOut()).toEqual({ ok: true, value: { signedOut: true } });
+    expect(asked).toEqual(['POST https://desk.test/api/sign-out']);
+    expect([...Object.keys(signing), ...Object.keys(carriedRoutes)].sort()).toEqual(Object.keys(routes).sort());
   });
 });

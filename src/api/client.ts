@@ -1,7 +1,8 @@
 import type { z } from 'zod';
 import type { BlobId, Photo } from '../core/animal/photo.js';
 import { Problem, type ProblemCode } from './problems.js';
-import { headers, type Route, type RouteName, routes } from './routes.js';
+import { headers, type Route } from './route.js';
+import { carriedRoutes } from './routes-carried.js';
 
 /**
  * As much of the platform's `fetch` as is needed, so that a browser, Node and a test can each bring theirs. A line that
@@ -12,29 +13,28 @@ export type Fetch = (
   init: { method: string; headers: Record<string, string>; body?: string | Uint8Array<ArrayBuffer> },
 ) => Promise<{ readonly status: number; text(): Promise<string>; arrayBuffer?(): Promise<ArrayBuffer> }>;
 
-/** Who is asking, looked up anew for every request. */
+/** What a client says of the device it runs on; who asks is in a cookie that it does not see. */
 export interface Identity {
-  readonly person: () => string | null;
   /** The device's clock, UTC ISO text, so that the server can tell how far it is off. */
   readonly now: () => string;
+  /** Version of the program on this device; the list of devices shows it. */
+  readonly version?: string;
 }
 
-type Routes = typeof routes;
-type Named<N extends RouteName> = Routes[N];
-type QueryOf<N extends RouteName> =
-  Named<N> extends { readonly query: infer Q extends z.ZodType } ? z.input<Q> : undefined;
-type BodyOf<N extends RouteName> =
-  Named<N> extends { readonly body: infer B extends z.ZodType } ? z.input<B> : undefined;
-type AnswerOf<N extends RouteName> = Named<N>['answer']['is'] extends infer A extends z.ZodType ? z.output<A> : never;
+type Table = Readonly<Record<string, Route>>;
+type Carried = typeof carriedRoutes;
+type QueryOf<R> = R extends { readonly query: infer Q extends z.ZodType } ? z.input<Q> : undefined;
+type BodyOf<R> = R extends { readonly body: infer B extends z.ZodType } ? z.input<B> : undefined;
+type AnswerOf<R> = R extends { readonly answer: { readonly is: infer A extends z.ZodType } } ? z.output<A> : never;
 
-/** Routes that take and answer JSON; events, backup and CSV are fetched by their path. */
-export type JsonRoute = {
-  [N in RouteName]: Named<N> extends { readonly bytes: true }
+/** Routes of a table that take and answer JSON; events, backup and CSV are fetched by their path. */
+type JsonRoute<T> = {
+  [N in keyof T]: T[N] extends { readonly bytes: true }
     ? never
-    : Named<N>['answer']['is'] extends z.ZodType
+    : T[N] extends { readonly answer: { readonly is: z.ZodType } }
       ? N
       : never;
-}[RouteName];
+}[keyof T];
 
 /** `unreachable`: no answer came; `not-understood`: an answer came that is not ours (a proxy, another version). */
 export type Answer<T> =
@@ -45,21 +45,26 @@ export type Answer<T> =
       readonly problem: Problem | null;
     };
 
-type Ask<N extends RouteName> =
-  BodyOf<N> extends undefined
-    ? QueryOf<N> extends undefined
-      ? () => Promise<Answer<AnswerOf<N>>>
-      : (query?: QueryOf<N>) => Promise<Answer<AnswerOf<N>>>
-    : (body: BodyOf<N>) => Promise<Answer<AnswerOf<N>>>;
+type Ask<R> =
+  BodyOf<R> extends undefined
+    ? QueryOf<R> extends undefined
+      ? () => Promise<Answer<AnswerOf<R>>>
+      : (query?: QueryOf<R>) => Promise<Answer<AnswerOf<R>>>
+    : (body: BodyOf<R>) => Promise<Answer<AnswerOf<R>>>;
 
-export type Client = { readonly [N in JsonRoute]: Ask<N> } & {
+/** One function for each route of a table. */
+export type Asks<T> = { readonly [N in JsonRoute<T>]: Ask<T[N]> };
+
+export type Client = Asks<Carried> & {
   /** A photograph that this device cannot read itself, to be made into the two pictures over there. */
   readonly takePhoto: (bytes: Uint8Array<ArrayBuffer>) => Promise<Answer<Photo>>;
   /** A picture that this device has made; `id` is its SHA-256. */
   readonly keepPicture: (id: BlobId, bytes: Uint8Array<ArrayBuffer>) => Promise<Answer<{ readonly id: BlobId }>>;
   readonly picture: (id: BlobId) => Promise<Answer<Uint8Array<ArrayBuffer>>>;
   /** Address of a route, for EventSource and for downloads. */
-  readonly url: (route: RouteName, query?: Readonly<Record<string, unknown>>) => string;
+  readonly url: (route: keyof Carried, query?: Readonly<Record<string, unknown>>) => string;
+  /** The same over another table of routes, which comes with the screens that ask them. */
+  readonly asks: <T extends Table>(table: T) => Asks<T>;
 };
 
 /**
@@ -67,22 +72,20 @@ export type Client = { readonly [N in JsonRoute]: Ask<N> } & {
  * wrong is in the answer.
  */
 export function createClient(fetch: Fetch, base: string, identity: Identity): Client {
-  const url = (route: RouteName, query?: Readonly<Record<string, unknown>>): string =>
-    base + routes[route].path + queryText(query);
+  const addressOf = ({ path }: Route, query?: Readonly<Record<string, unknown>>): string =>
+    base + path + queryText(query);
 
   const headersOf = (type: string | null): Record<string, string> => {
-    const person = identity.person();
     return {
       accept: 'application/json',
       [headers.now]: identity.now(),
-      ...(person === null ? {} : { [headers.person]: person }),
+      ...(identity.version === undefined ? {} : { [headers.version]: identity.version }),
       ...(type === null ? {} : { 'content-type': type }),
     };
   };
 
   /** Bytes one way or both ways; `id` goes into the address. */
-  async function carry(name: RouteName, id: BlobId | null, sent: Uint8Array<ArrayBuffer> | null) {
-    const route: Route = routes[name];
+  async function carry(route: Route, id: BlobId | null, sent: Uint8Array<ArrayBuffer> | null) {
     const address = base + (id === null ? route.path : route.path.replace('{id}', id));
     try {
       const answer = await fetch(address, {
@@ -99,8 +102,7 @@ export function createClient(fetch: Fetch, base: string, identity: Identity): Cl
     }
   }
 
-  async function ask(name: RouteName, sent: unknown): Promise<Answer<unknown>> {
-    const route: Route = routes[name];
+  async function ask(route: Route, sent: unknown): Promise<Answer<unknown>> {
     const asked = {
       method: route.method,
       headers: headersOf(route.body === undefined ? null : 'application/json'),
@@ -110,7 +112,7 @@ export function createClient(fetch: Fetch, base: string, identity: Identity): Cl
     let text: string;
     try {
       const answer = await fetch(
-        url(name, route.body === undefined ? (sent as Record<string, unknown>) : undefined),
+        addressOf(route, route.body === undefined ? (sent as Record<string, unknown>) : undefined),
         asked,
       );
       status = answer.status;
@@ -121,15 +123,20 @@ export function createClient(fetch: Fetch, base: string, identity: Identity): Cl
     return understand(route, status, text);
   }
 
-  const names = Object.keys(routes) as RouteName[];
-  const asks = Object.fromEntries(names.map((name) => [name, (sent?: unknown) => ask(name, sent)]));
-  const pictures = {
-    takePhoto: (bytes: Uint8Array<ArrayBuffer>) => carry('takePhoto', null, bytes),
-    keepPicture: (id: BlobId, bytes: Uint8Array<ArrayBuffer>) => carry('keepPicture', id, bytes),
-    picture: (id: BlobId) => carry('picture', id, null),
-  };
   // Each function gets and gives what its route says; the compiler cannot follow a map over all of them.
-  return { ...asks, ...pictures, url } as unknown as Client;
+  const asks = <T extends Table>(table: T): Asks<T> =>
+    Object.fromEntries(
+      Object.entries(table).map(([name, route]) => [name, (sent?: unknown) => ask(route, sent)]),
+    ) as unknown as Asks<T>;
+  const { takePhoto, keepPicture, picture } = carriedRoutes;
+  return {
+    ...asks(carriedRoutes),
+    takePhoto: (bytes) => carry(takePhoto, null, bytes) as Promise<Answer<Photo>>,
+    keepPicture: (id, bytes) => carry(keepPicture, id, bytes) as Promise<Answer<{ readonly id: BlobId }>>,
+    picture: (id) => carry(picture, id, null) as Promise<Answer<Uint8Array<ArrayBuffer>>>,
+    url: (name, query) => addressOf(carriedRoutes[name], query),
+    asks,
+  };
 }
 
 const notUnderstood = { ok: false, code: 'not-understood', problem: null } as const;

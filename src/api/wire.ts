@@ -76,6 +76,15 @@ export const ShelterEmpty = z.object({
   version: z.string(),
   demoOffered: z.boolean(),
 });
+/** What a stranger learns: that there is a shelter, and how to get in. */
+export const ShelterClosed = z.object({
+  state: z.literal('closed'),
+  serverAt,
+  version: z.string(),
+  first: z
+    .boolean()
+    .describe('True while nobody can sign in: the server has printed a code for the first administrator'),
+});
 export const ShelterReady = z.object({
   state: z.literal('ready'),
   serverAt,
@@ -97,7 +106,9 @@ export const ShelterReady = z.object({
     .describe('How far the server’s clock lies behind its own log; above 0 no clock may be compared with it'),
   told: z.array(SaidOnWire).describe('What is wrong with the records of the server: said on every page'),
 });
-export const ShelterState = z.discriminatedUnion('state', [ShelterEmpty, ShelterReady]).meta({ id: 'ShelterState' });
+export const ShelterState = z
+  .discriminatedUnion('state', [ShelterEmpty, ShelterClosed, ShelterReady])
+  .meta({ id: 'ShelterState' });
 export type ShelterState = z.infer<typeof ShelterState>;
 export type ShelterReady = z.infer<typeof ShelterReady>;
 
@@ -130,6 +141,9 @@ export const SetUp = z
     me: z.number().int().min(0).default(0),
     /** The device that asks; the records name it. */
     device: DeviceId,
+    /** The code that the server printed at its start, and the password of who sets the shelter up. */
+    code: z.string().min(1).max(40),
+    secret: z.string().min(1).max(256),
   })
   .refine((asked) => asked.me < asked.people.length, { path: ['me'], message: 'nobody in the list has this place' })
   .meta({ id: 'SetUp' });

@@ -18,6 +18,7 @@ export function overview(names: readonly CommandName[]): string {
     '',
     columns(names.map((name) => [name, say(`cli.${name}.what`)])),
     '',
+    say('cli.rights'),
     say('cli.more', { command: `${program} COMMAND --help` }),
     '',
   ].join('\n');

@@ -3,9 +3,10 @@ import { said } from './said.js';
 
 /**
  * What a person may do. A volunteer treats or holds; a supervisor runs the desk; medical staff own the protocol; a
- * caregiver looks after animals between rounds. A veterinarian is medical staff with a licence on record.
+ * caregiver looks after animals between rounds; a foster home does so for its own animals alone. A veterinarian is medical
+ * staff with a licence on record (core/rights/standing.ts).
  */
-export const Role = z.enum(['volunteer', 'supervisor', 'medical', 'caregiver']);
+export const Role = z.enum(['volunteer', 'supervisor', 'medical', 'caregiver', 'foster']);
 export type Role = z.infer<typeof Role>;
 
 /** A person's name and, of a veterinarian, the licence; as they are known here and now. */

@@ -7,6 +7,7 @@ import { readChip } from '../core/chip/read-chip.js';
 import { plausibleWeight } from '../core/dosing/plausible-weight.js';
 import { hoursBetween } from '../core/growth/gain.js';
 import { resultOf } from '../core/point-of-care/result.js';
+import { standingsOf } from '../core/rights/standing.js';
 import type { Kind } from '../log/kinds/index.js';
 import { type LogRecord, parseRecord } from '../log/record.js';
 import { worthOf } from '../log/views/due/due.js';
@@ -19,7 +20,7 @@ import { shelterName } from './setup.js';
 import { expiredVial } from './stock.js';
 
 const demo = demoOn('2026-03-12');
-const { records, today, zone, now } = demo;
+const { records, people, today, zone, now } = demo;
 const story = storyOf(demo);
 const { world } = story;
 const of = <K extends Kind>(kind: K): LogRecord<K>[] =>
@@ -77,7 +78,9 @@ describe('the records of the demo', () => {
   it('are written by people who may', () => {
     for (const record of records) {
       const person = world.shelter.people.find((one) => one.id === record.by);
-      expect(person !== undefined && mayAppend(person.role, record.kind), `${person?.id} ${record.kind}`).toBe(true);
+      const licence = people.find((one) => one.id === record.by)?.licence ?? '';
+      const has = person === undefined ? [] : standingsOf(person.role, licence);
+      expect(mayAppend(has, record.kind), `${person?.id} ${record.kind}`).toBe(true);
     }
   });
 

@@ -1,8 +1,9 @@
 import { readChip } from '../core/chip/read-chip.js';
 import type { FormularyDocument } from '../core/dosing/formulary.js';
 import type { PersonId, RecordId } from '../core/ids.js';
-import type { Names, Role } from '../core/people.js';
+import type { Names } from '../core/people.js';
 import type { ProtocolDocument } from '../core/protocol/document/document.js';
+import { isAny, type Standing, standingsOf } from '../core/rights/standing.js';
 import { type Said, said } from '../core/said.js';
 import { uncarriable } from './carried.js';
 import type { unsignable } from './commands/signing.js';
@@ -11,18 +12,30 @@ import { type Envelope, isKind, type LogRecord, parseRecord } from './record.js'
 import { subjectNamed } from './subject-named.js';
 import { type Correcting, mayReplace, mayReplaceOrder, pathOf, rootOf } from './views/effective.js';
 import type { Person, Shelter } from './views/shelter.js';
-import { mayAppend, mayAppendAll, mayHear, mayTell, rolesInWords, whoMay } from './who-may.js';
+import { mayAppend, mayAppendAll, mayHear, mayTell, whoMayInWords } from './who-may.js';
 
 export type WhyNot =
   | 'record-malformed'
   | 'record-of-another-shelter'
   | 'record-by-unknown'
   | 'record-not-allowed'
+  | 'record-kept-apart'
+  | 'record-hand-away'
+  | 'record-not-fresh'
   | 'record-corrects-unknown';
 
 export type Admitted =
   | { readonly ok: true; readonly record: LogRecord }
   | { readonly ok: false; readonly code: WhyNot; readonly why: Said };
+
+/**
+ * What else a program asks of who wrote a record down: the server, of who was signed in. `kinds` are those that the record
+ * speaks about, its own and all that it corrects. Null when nothing stands against it.
+ */
+export type AskHand = (
+  record: LogRecord,
+  kinds: readonly Kind[],
+) => { readonly code: WhyNot; readonly why: Said } | null;
 
 /** Finds records of the log by their ids. */
 export type Find = (ids: readonly RecordId[]) => Promise<readonly Envelope[]>;
@@ -36,7 +49,7 @@ export type Find = (ids: readonly RecordId[]) => Promise<readonly Envelope[]>;
  * What is in the log counts before anything in the batch, and of the batch only what was admitted and is new: a record
  * that is turned away, or comes under an id that is taken, speaks for nobody. Who signs is asked of the private side
  * (`signers`: everybody's name and licence). `atSigning` is what `asksAtSigning` answered to the same batch, for whoever
- * cannot wait for it any more: a browser's transaction ends meanwhile.
+ * cannot wait for it any more: a browser's transaction ends meanwhile. `askHand` is asked last.
  */
 export async function admission(
   shelter: Shelter,
@@ -44,6 +57,7 @@ export async function admission(
   batch: readonly unknown[],
   find: Find,
   atSigning?: AtSigning | null,
+  askHand?: AskHand,
 ): Promise<(raw: unknown) => Admitted> {
   const askedAtSigning = atSigning === undefined ? await asksAtSigning(batch) : atSigning;
   const there = await recordsNamed(batch, find);
@@ -65,13 +79,16 @@ export async function admission(
     if (record.shelter !== shelter.id) return turnAs('record-of-another-shelter');
     const refused =
       readsAsChip(record) ??
+      mayBeDemo(record, shelter) ??
       mayCorrect(record, look) ??
-      mayRecord(record, ground, look) ??
+      mayRecord(record, ground, signers, look) ??
       maySign(record, ground, signers, look, askedAtSigning) ??
-      mayOrder(record, signers) ??
+      mayOrder(record) ??
       mayFollowUp(record, ground) ??
       mayLeave(record, ground);
     if (refused !== null) return refused;
+    const hand = askHand?.(record, touched(record, look).kinds) ?? null;
+    if (hand !== null) return turnAway(hand.code, hand.why);
     fresh.set(record.id, record);
     take(record, ground);
     return { ok: true, record };
@@ -109,6 +126,12 @@ function readsAsChip({ kind, body }: LogRecord): Refused | null {
   return turnAway('record-malformed', said('log.chip-class', { chip: code, is, said: scanned.class }));
 }
 
+/** The invented shelter is made whole: no record turns a real one, where signing in proves who one is, into it. */
+function mayBeDemo({ kind, body }: LogRecord, { id, demo }: Shelter): Refused | null {
+  if (kind !== 'shelter-described' || id === null || body.demo === demo) return null;
+  return turnAway('record-not-allowed', said('log.demo-stays'));
+}
+
 /** A correction is about what it names, and of a kind that can take its place. */
 function mayCorrect(record: LogRecord, look: Look): Refused | null {
   const target = record.corrects === undefined ? undefined : look(record.corrects);
@@ -120,16 +143,17 @@ function mayCorrect(record: LogRecord, look: Look): Refused | null {
   return turnAway('record-malformed', said('log.corrects-other-kind'));
 }
 
-function mayRecord(record: LogRecord, { people }: Ground, look: Look): Refused | null {
+function mayRecord(record: LogRecord, { people }: Ground, signers: Names, look: Look): Refused | null {
   const { kinds, known } = touched(record, look);
   for (const id of answerable(record)) {
     const person = people.get(id);
     if (person === undefined) return turnAs('record-by-unknown');
+    const has = standingsOf(person.role, signers.get(id)?.licence ?? '');
     for (const kind of kinds) {
-      if (!mayAppend(person.role, kind) && !byTelephone(record, id, person.role)) return notAllowed(id, kind);
+      if (!mayAppend(has, kind) && !byTelephone(record, id, has)) return notAllowed(id, kind);
     }
     // Taking back what is not here, or what this program cannot read, could take back anything.
-    if (record.kind === 'record-withdrawn' && !known && !mayAppendAll(person.role)) {
+    if (record.kind === 'record-withdrawn' && !known && !mayAppendAll(has)) {
       return turnAs('record-corrects-unknown');
     }
   }
@@ -140,27 +164,23 @@ function mayRecord(record: LogRecord, { people }: Ground, look: Look): Refused |
  * What is told by telephone has two people, one who may say it and one who may write it down; neither has to be able to
  * do the other's part. It puts nothing on record in the place of anything else.
  */
-function byTelephone(record: LogRecord, id: PersonId, role: Role): boolean {
+function byTelephone(record: LogRecord, id: PersonId, has: readonly Standing[]): boolean {
   const { kind, by, writtenBy, corrects } = record;
   if (corrects !== undefined || writtenBy === undefined || by === writtenBy) return false;
   if (!('told' in record.body) || typeof record.body.told !== 'object' || record.body.told === null) return false;
-  if (id === writtenBy) return mayHear[kind]?.includes(role) === true;
-  return kind === 'treatment-given' && !record.body.here && mayTell[kind]?.includes(role) === true;
+  if (id === writtenBy) return isAny(mayHear[kind] ?? [], has);
+  return kind === 'treatment-given' && !record.body.here && isAny(mayTell[kind] ?? [], has);
 }
 
 /**
- * An order is a licensed veterinarian's: written by their own hand, or told by telephone under their name and written down
+ * An order is a veterinarian's: written by their own hand, or told by telephone under their name and written down
  * by whoever heard it, which only they countersign.
  */
-function mayOrder(record: LogRecord, signers: Names): Refused | null {
+function mayOrder(record: LogRecord): Refused | null {
   const { kind, by, writtenBy, body } = record;
   if (kind !== 'order-written' && kind !== 'order-countersigned') return null;
   if (kind === 'order-written' && body.order.vet !== by) {
     return turnAway('record-not-allowed', said('log.order-of-another', { name: { person: by } }));
-  }
-  if ((signers.get(by)?.licence ?? '') === '') {
-    const values = { name: { person: by }, roles: said('server.licensed') };
-    return turnAway('record-not-allowed', said('server.problem.record-not-allowed', values));
   }
   const byOwnHand = writtenBy === undefined || writtenBy === by;
   if (kind === 'order-countersigned') {
@@ -189,7 +209,7 @@ function mayLeave(record: LogRecord, { people }: Ground): Refused | null {
 const notAllowed = (person: PersonId, kind: Kind): Refused =>
   turnAway(
     'record-not-allowed',
-    said('server.problem.record-not-allowed', { name: { person }, roles: rolesInWords(whoMay[kind]) }),
+    said('server.problem.record-not-allowed', { name: { person }, roles: whoMayInWords(kind) }),
   );
 
 /** The kinds that a record speaks about: its own, and all that it corrects up to the first; `known` when all are here. */

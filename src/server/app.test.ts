@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { code, noon, server, setUp } from '../../test/support/app.js';
+import { code, noon, server } from '../../test/support/app.js';
 import { shelterLog } from '../../test/support/shelter-log.js';
 import { said } from '../core/said.js';
 import { type LogStore, StoreTrouble } from '../log/store.js';
@@ -23,7 +23,7 @@ describe('when something is wrong with the records', () => {
     ['damaged', 'store-trouble', 500],
   ] as const)('says so of a store that is %s, and names no file', async (trouble, wanted, status) => {
     const why = said(`server.store.${trouble}`, { file: '/secret/place', detail: '/secret/place' });
-    const { as, app } = await server({ store: failing(new StoreTrouble(trouble, why)) });
+    const { as, app, setUp } = await server({ store: failing(new StoreTrouble(trouble, why)) });
     const answer = await as(null).setUp(setUp);
     expect(code(answer)).toBe(wanted);
     expect(answer).toMatchObject({ problem: { status } });
@@ -35,8 +35,8 @@ describe('when something is wrong with the records', () => {
     const store = { ...memoryStore(), read: () => Promise.reject(new Error('a secret of the inside')) };
     const inner = memoryStore();
     await inner.append(shelterLog(1).records, noon);
-    const { app } = await server({ store: { ...inner, rows: store.read } });
-    const answer = await app.inject({ url: '/api/animals', headers: { 'x-roundhand-person': 'ines' } });
+    const { app, asking } = await server({ store: { ...inner, rows: store.read } });
+    const answer = await app.inject({ url: '/api/animals', headers: asking('ines') });
     expect(answer.json()).toMatchObject({ code: 'unexpected', status: 500 });
     expect(answer.body).not.toContain('secret');
   });
@@ -57,6 +57,8 @@ describe('the web app', () => {
       expect(policy).toContain("script-src 'self';");
       expect(policy.split(';').find((part) => part.includes('script-src'))).not.toContain('unsafe');
       expect(page.headers['x-content-type-options']).toBe('nosniff');
+      // Without https it says nothing of it (RFC 6797, 7.2).
+      expect(page.headers).not.toHaveProperty('strict-transport-security');
     }
     expect((await app.inject('/sw.js')).headers['content-type']).toContain('javascript');
     for (const url of ['/missing.js', '/api/nothing', '/../package.json', '/%2e%2e/package.json']) {

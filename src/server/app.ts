@@ -9,6 +9,7 @@ import type { LogStore } from '../log/store.js';
 import { memoryBlobs } from '../store/blobs/memory.js';
 import { checkInForce } from '../store/in-force.js';
 import { memoryPrivateSide } from '../store/private/memory.js';
+import { memorySignIns, type SignIns } from '../store/private/sign-ins.js';
 import type { Heads } from '../store/tree-heads.js';
 import { answerTrouble } from './answer-trouble.js';
 import { type Context, grown, type MakeDemo, toldToAll } from './context.js';
@@ -20,6 +21,7 @@ import { registerRoutes } from './register-routes.js';
 import { type Looked, type RollingTimes, rollingCheck } from './rolling-check.js';
 import { secure } from './security-headers.js';
 import { signDaily } from './sign-daily.js';
+import { offerFirst } from './sign-in/first.js';
 import { serveWeb } from './web-files.js';
 
 export interface AppOptions {
@@ -28,6 +30,10 @@ export interface AppOptions {
   readonly blobs?: Blobs;
   /** The private side; one in memory, without anybody, when left out. */
   readonly people?: PrivateSide;
+  /** What people sign in with; in memory, without anybody, when left out. */
+  readonly signIns?: SignIns;
+  /** Prints the code of the first administrator, on the console of the server. */
+  readonly printCode?: (code: string) => void;
   /** UTC ISO text. */
   readonly clock: () => string;
   readonly version: string;
@@ -56,6 +62,8 @@ export interface AppOptions {
   readonly complain?: (what: Said) => void;
   /** Level of pino's log; quiet when left out. */
   readonly logLevel?: string;
+  /** Where the log goes; standard error when left out. */
+  readonly logTo?: { readonly write: (line: string) => void };
   /** Plugins that have to see every route, such as the one that describes them. */
   readonly before?: (app: FastifyInstance) => Promise<void>;
 }
@@ -70,6 +78,8 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
     store,
     blobs: options.blobs ?? memoryBlobs(),
     people: options.people ?? memoryPrivateSide(),
+    signIns: options.signIns ?? memorySignIns(),
+    printCode: options.printCode ?? (() => undefined),
     backUp: options.backUp ?? null,
     heads: options.heads ?? null,
     copies: () => copies?.state() ?? null,
@@ -88,13 +98,15 @@ export async function createApp(options: AppOptions): Promise<FastifyInstance> {
     complain: complainer(options.complain ?? (() => undefined)),
   };
   await bringToToday(context);
+  await offerFirst(context);
 
   const { https } = options;
   const app = fastify({
     ...(https === undefined
       ? {}
       : { https: { cert: https.certificate, key: https.key, minVersion: 'TLSv1.2' as const } }),
-    logger: options.logLevel === undefined ? false : logOf(options.logLevel, options.clock),
+    logger:
+      options.logLevel === undefined ? false : logOf(options.logLevel, options.clock, options.logTo ?? process.stderr),
     bodyLimit: limits.bodyBytes,
     // Such a name turns away its own record (log/carried.ts) and not the whole batch; everywhere else the schema drops it.
     onProtoPoisoning: 'ignore',
@@ -159,10 +171,10 @@ function complainer(complain: (what: Said) => void): Context['complain'] {
 }
 
 /**
- * One JSON object a line on standard error. Of a request only its method and path: what stands behind the path, its headers and
- * where it came from may name people or let somebody in.
+ * One JSON object a line. Of a request only its method and path: what stands behind the path, its headers and where it came
+ * from may name people or let somebody in. What is told of signing in is chosen word by word (sign-in/told-to-log.ts).
  */
-const logOf = (level: string, clock: () => string) => ({
+const logOf = (level: string, clock: () => string, stream: { readonly write: (line: string) => void }) => ({
   level,
   base: null,
   timestamp: () => `,"time":"${clock()}"`,
@@ -170,5 +182,5 @@ const logOf = (level: string, clock: () => string) => ({
   serializers: {
     req: ({ method, url }: { readonly method: string; readonly url: string }) => ({ method, path: url.split('?')[0] }),
   },
-  stream: process.stderr,
+  stream,
 });

@@ -76,8 +76,8 @@ describe('the index of chips', () => {
     await store.append(shelterLog(1).records, noon);
     const rowsOf: LogStore['rows'] = async (table, where) =>
       table === 'chip_numbers' ? (rows as never) : store.rows(table, where);
-    const { app } = await server({ store: { ...store, rows: rowsOf } });
-    const headers = { 'x-roundhand-person': 'ines', 'accept-encoding': 'gzip' };
+    const { app, asking } = await server({ store: { ...store, rows: rowsOf } });
+    const headers = { ...asking('ines'), 'accept-encoding': 'gzip' };
     const answer = await app.inject({ method: 'GET', url: '/api/chips', headers });
     const page = ChipsPage.parse(JSON.parse(gunzipSync(answer.rawPayload).toString()));
     expect(page.chips.map(({ numbers }) => numbers[0]?.code)).toEqual(rows.map(({ code }) => code));

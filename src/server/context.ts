@@ -9,7 +9,8 @@ import { span } from '../log/flags/clock-flags.js';
 import type { PrivateSide } from '../log/private-side.js';
 import type { Draft } from '../log/record.js';
 import type { Head, LogStore } from '../log/store.js';
-import type { Person, Shelter } from '../log/views/shelter.js';
+import type { Shelter } from '../log/views/shelter.js';
+import type { SignIns } from '../store/private/sign-ins.js';
 import type { Heads } from '../store/tree-heads.js';
 import { english } from '../words/english.js';
 import { languages } from '../words/languages.js';
@@ -17,6 +18,7 @@ import { type Say, sayFor } from '../words/say.js';
 
 import { type CopiesState, copyFailed } from './copies/keep-copies.js';
 import type { Looked } from './rolling-check.js';
+import type { WhoAsks } from './sign-in/who-asks.js';
 
 /** Makes the invented shelter as of a day: its records, and who its people are. */
 export type MakeDemo = (at: {
@@ -35,6 +37,10 @@ export interface Context {
   readonly blobs: Blobs;
   /** Names and contacts of people, beside the log. */
   readonly people: PrivateSide;
+  /** What people sign in with, and where they are signed in. */
+  readonly signIns: SignIns;
+  /** Prints a code on the console of the server, for whoever stands there. */
+  readonly printCode: (code: string) => void;
   /** Copies the store to a file, when this kind of store can. */
   readonly backUp: ((to: string) => Promise<void>) | null;
   /** Signs how far the log has come; null when this kind of store has nowhere to keep heads. */
@@ -96,15 +102,18 @@ export const clockTold = ({ receivedAt, serverBehind_ms }: Arrival): readonly Sa
 /** More would fill the page of a phone. */
 const mostTold = 5;
 
-/** One request, with who asks already made out; `person` is null only on routes that anyone may use. */
+/** One request, with who asks already made out. */
 export interface Asked<Query, Body, Params = undefined> {
   readonly query: Query;
   readonly body: Body;
   readonly params: Params;
-  readonly person: Person | null;
+  readonly who: WhoAsks;
   readonly shelter: Shelter;
   readonly say: Say;
   readonly deviceNow: string | null;
+  /** Address on the network that asks; wrong tries are counted by it too. */
+  readonly from: string;
+  readonly setCookie: (cookie: 'session' | 'device', value: string | null) => void;
 }
 
 /** Who wants to know when the log has grown. */

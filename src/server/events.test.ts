@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { at } from '../../test/support/log.js';
 import { shelterLog, weighed } from '../../test/support/shelter-log.js';
+import { cookieOf } from '../../test/support/signed-in.js';
 import type { HeadEvent } from '../api/wire.js';
 import { memoryStore } from '../store/memory/store.js';
+import { memorySignIns } from '../store/private/sign-ins.js';
 import { createApp } from './app.js';
 
 const noon = at('2026-03-02', '12:00');
@@ -12,9 +14,11 @@ describe('events', () => {
     const store = memoryStore();
     const log = shelterLog(1);
     await store.append(log.records, noon);
-    const app = await createApp({ store, clock: () => noon, version: 'x' });
+    const signIns = memorySignIns();
+    const app = await createApp({ store, signIns, clock: () => noon, version: 'x' });
+    const cookie = cookieOf(signIns, 'ines', noon);
     const base = await app.listen({ port: 0, host: '127.0.0.1' });
-    const answer = await fetch(`${base}/api/events`);
+    const answer = await fetch(`${base}/api/events`, { headers: { cookie } });
     expect(answer.headers.get('content-type')).toBe('text/event-stream');
     if (answer.body === null) throw new Error('no body');
     const reader = answer.body.pipeThrough(new TextDecoderStream()).getReader();
@@ -36,7 +40,7 @@ describe('events', () => {
     const sent = async () =>
       await fetch(`${base}/api/records`, {
         method: 'POST',
-        headers: { 'content-type': 'application/json', 'x-roundhand-person': 'ines' },
+        headers: { 'content-type': 'application/json', cookie },
         body: JSON.stringify({ records: [one] }),
       });
     expect((await sent()).status).toBe(200);
@@ -46,7 +50,7 @@ describe('events', () => {
     const [two] = log.add([weighed(1, 640, noon)], 'ines');
     await fetch(`${base}/api/records`, {
       method: 'POST',
-      headers: { 'content-type': 'application/json', 'x-roundhand-person': 'ines' },
+      headers: { 'content-type': 'application/json', cookie },
       body: JSON.stringify({ records: [two] }),
     });
     expect(await next()).toBe(log.records.length);

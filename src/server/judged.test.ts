@@ -66,7 +66,7 @@ describe('what comes in is kept, judged and told', () => {
   });
 
   it('an order of which nothing was given, in the list of what is due (Verifies: LOG-R121)', async () => {
-    const { send, flagged, app, time } = await there();
+    const { send, flagged, app, asking, time } = await there();
     const order = {
       name: 'Worms',
       treat: { is: 'product', product: 'pyrantel-50' },
@@ -83,7 +83,7 @@ describe('what comes in is kept, judged and told', () => {
     const answer = await app.inject({
       method: 'GET',
       url: `/api/due?on=${on}&status=ended-missed`,
-      headers: { 'x-roundhand-person': 'vera' },
+      headers: asking('vera'),
     });
     expect(answer.statusCode).toBe(200);
     expect(answer.json()).toMatchObject({

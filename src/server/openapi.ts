@@ -3,7 +3,10 @@ import { fileURLToPath } from 'node:url';
 import swagger from '@fastify/swagger';
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
 import { problems } from '../api/problems.js';
-import { headers, type Route, routes } from '../api/routes.js';
+import type { Route } from '../api/route.js';
+import { type RouteName, routes } from '../api/routes.js';
+import { routesTold } from '../api/routes-told.js';
+import { routeRights } from '../core/rights/rights.js';
 import { memoryStore } from '../store/memory/store.js';
 import { createApp } from './app.js';
 import { versionOf } from './start.js';
@@ -28,11 +31,12 @@ export async function describeApi(): Promise<string> {
           },
           components: {
             securitySchemes: {
-              person: {
+              session: {
                 type: 'apiKey',
-                in: 'header',
-                name: headers.person,
-                description: 'Id of the person who asks, taken at its word: keep the server inside the shelter.',
+                in: 'cookie',
+                name: '__Host-roundhand-session',
+                description:
+                  'Set by signing in, seen by no script; without https roundhand-session. Who may ask what: src/core/rights/rights.ts.',
               },
             },
           },
@@ -45,7 +49,7 @@ export async function describeApi(): Promise<string> {
   await app.ready();
   const document = JSON.parse(JSON.stringify(app.swagger())) as Described;
   await app.close();
-  for (const route of Object.values(routes)) finish(document, route);
+  for (const name of Object.keys(routes) as RouteName[]) finish(document, name);
   dropUnused(document);
   return `${JSON.stringify(document, null, 2)}\n`;
 }
@@ -62,10 +66,12 @@ interface Operation {
 }
 
 /** What the plugin cannot know: who may ask, what a status means here, and answers that are not JSON. */
-function finish(document: Described, route: Route): void {
+function finish(document: Described, name: RouteName): void {
+  const route: Route = routes[name];
+  const told = routesTold[name];
   const operation = document.paths[route.path]?.[route.method.toLowerCase()];
   if (operation === undefined) throw new Error(`${route.method} ${route.path} is not described`);
-  if (route.asker !== 'anyone') operation.security = [{ person: [] }];
+  if (routeRights[name] !== 'anyone') operation.security = [{ session: [] }];
   if (route.bytes === true) {
     const content = { 'application/octet-stream': { schema: { type: 'string', format: 'binary' } } };
     operation.requestBody = { required: true, content };
@@ -74,15 +80,15 @@ function finish(document: Described, route: Route): void {
     if (parameter.schema?.type === 'array') Object.assign(parameter, { style: 'form', explode: false });
   }
   for (const [status, response] of Object.entries(operation.responses)) {
-    const codes = route.problems.filter((code) => String(problems[code].status) === status);
-    response.description = codes.length > 0 ? codes.join(', ') : route.what;
+    const codes = told.problems.filter((code) => String(problems[code].status) === status);
+    response.description = codes.length > 0 ? codes.join(', ') : told.what;
   }
   const other = typeof route.answer.is === 'string' ? route.answer.is : route.answer.orElse;
   if (other === undefined) return;
   const status = String(route.answer.status);
   const before = typeof route.answer.is === 'string' ? {} : (operation.responses[status]?.content ?? {});
   const content = { ...before, [other]: { schema: { type: 'string' } } };
-  operation.responses[status] = { description: route.what, content };
+  operation.responses[status] = { description: told.what, content };
 }
 
 /** The plugin writes every shape as it is sent and as it is answered; only those that something points to are kept. */

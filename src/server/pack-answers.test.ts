@@ -7,8 +7,6 @@ import { noon, server } from '../../test/support/app.js';
 import { shelterLog } from '../../test/support/shelter-log.js';
 import { memoryStore } from '../store/memory/store.js';
 
-const person = { 'x-roundhand-person': 'ines' };
-
 describe('what goes over the line', () => {
   it('is a file as it was packed ahead, in the way that the asker can unpack', async () => {
     const webRoot = mkdtempSync(join(tmpdir(), 'roundhand-web-'));
@@ -39,9 +37,9 @@ describe('what goes over the line', () => {
   it('is a long answer packed as it is sent, and a short one as it is', async () => {
     const store = memoryStore();
     await store.append(shelterLog(20).records, noon);
-    const { app } = await server({ store });
+    const { app, asking } = await server({ store });
     const get = (url: string, encoding: string) =>
-      app.inject({ url, headers: { ...person, 'accept-encoding': encoding } });
+      app.inject({ url, headers: { ...asking('ines'), 'accept-encoding': encoding } });
     const url = '/api/records?after=0';
     const [br, gz, plain] = [await get(url, 'br, gzip'), await get(url, 'gzip'), await get(url, 'identity')];
     expect(plain.statusCode).toBe(200);
@@ -52,9 +50,11 @@ describe('what goes over the line', () => {
   });
 
   it('is never packed in the stream of events', async () => {
-    const { app } = await server({ store: memoryStore() });
+    const store = memoryStore();
+    await store.append(shelterLog(1).records, noon);
+    const { app, asking } = await server({ store });
     const base = await app.listen({ port: 0, host: '127.0.0.1' });
-    const answer = await fetch(`${base}/api/events`, { headers: { 'accept-encoding': 'br, gzip' } });
+    const answer = await fetch(`${base}/api/events`, { headers: { ...asking('ines'), 'accept-encoding': 'br, gzip' } });
     expect(answer.headers.get('content-encoding')).toBeNull();
     expect(answer.headers.get('content-type')).toBe('text/event-stream');
     await app.close();

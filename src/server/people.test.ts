@@ -39,7 +39,7 @@ describe('the private side', () => {
     const change = { changes: [{ id: id('ines'), contacts }] };
     for (const [who, wanted] of [
       [null, 'person-missing'],
-      ['nobody', 'person-unknown'],
+      ['nobody', 'person-missing'],
       ['ines', 'role-not-allowed'],
     ] as const) {
       expect(code(await as(who).changePeople(change))).toBe(wanted);
@@ -62,7 +62,8 @@ describe('the private side', () => {
         ],
       }),
     );
-    const { tag, people } = value(await as(null).people({}));
+    expect(code(await as(null).people({}))).toBe('person-missing');
+    const { tag, people } = value(await as('ines').people({}));
     expect(people).toEqual([
       { id: 'ines', name: 'Ines', licence: '' },
       { id: 'sol', name: 'Sol', licence: '' },
@@ -86,15 +87,33 @@ describe('the private side', () => {
     ]);
   });
 
+  it('has a licence from an administrator alone, and loses it by anybody at the desk (Verifies: LOG-R216)', async () => {
+    const { as, log, signIns } = await shelter();
+    value(
+      await as('sol').append({ records: log.add(describePerson({ person: id('tom'), role: 'medical' }, noon), 'sol') }),
+    );
+    const give = async (who: string, whom: string, licence: string) =>
+      code(await as(who).changePeople({ changes: [{ id: id(whom), name: whom, licence }] }));
+    // Not to oneself, not to a colleague; neither by somebody of the medical team nor by a veterinarian.
+    for (const who of ['tom', 'sol', 'vera']) expect(await give(who, 'tom', 'Invented 9')).toBe('role-not-allowed');
+    expect(await give('sol', 'vera', 'Invented 9')).toBe('role-not-allowed');
+    // What is there already is no gift.
+    expect(await give('sol', 'vera', 'Invented 1')).toBe('ok');
+    expect(await give('sol', 'vera', '')).toBe('ok');
+    signIns.setAdministers(id('sol'), true);
+    expect(await give('sol', 'tom', 'Invented 9')).toBe('ok');
+  });
+
   it('is what a signature is held against; withdrawn from devices, a name still signs, erased it does not (Verifies: LOG-R87)', async () => {
-    const { as, log } = await shelter();
+    const { as, log, signIns } = await shelter();
+    signIns.setAdministers(id('sol'), true);
     const sign = (signer: string, licence: string) => {
       const what = { document: 'protocol', id: starter.id, version: starter.version, on: day('2026-03-02') } as const;
       const body = { ...what, signer, licence, statement: '' };
       return log.add([draft('document-signed', `document:${starter.id}`, body, at('2026-03-02'))], 'vera');
     };
-    const outcomeOf = async (signer: string, licence: string) =>
-      value(await as('sol').append({ records: sign(signer, licence) })).outcomes.map(
+    const outcomeOf = async (signer: string, licence: string, bringer = 'vera') =>
+      value(await as(bringer).append({ records: sign(signer, licence) })).outcomes.map(
         ({ outcome, problem }) => problem?.code ?? outcome,
       );
     expect(await outcomeOf('Vera', 'Invented 1')).toEqual(['stored']);
@@ -104,7 +123,7 @@ describe('the private side', () => {
     const left = log.add(describePerson({ person: id('vera'), role: 'medical', active: false }, noon), 'sol');
     value(await as('sol').append({ records: left }));
     value(await as('sol').erasePeople({ ids: [id('vera')] }));
-    expect(await outcomeOf('Vera', 'Invented 3')).toEqual(['record-not-allowed']);
+    expect(await outcomeOf('Vera', 'Invented 3', 'sol')).toEqual(['record-not-allowed']);
   });
 
   it('puts names into the sentences of the answers, and plain words where a name was withdrawn (Verifies: LOG-R82)', async () => {

@@ -18,7 +18,7 @@ const none = BlobId.parse('0'.repeat(64));
 
 describe('photos over the wire', () => {
   it('go in from a camera and come out as two plain pictures that may be kept for ever (Verifies: LOG-R91)', async () => {
-    const { as, app } = await shelter();
+    const { as, app, asking } = await shelter();
     const { full, small } = value(await as('ines').takePhoto(await picture(2000, 1000)));
     for (const [id, width] of [
       [full, 1600],
@@ -30,7 +30,7 @@ describe('photos over the wire', () => {
       // What came out is what a device may put in, elsewhere, under the same name.
       expect(value(await as('sol').keepPicture(id, bytes))).toEqual({ id });
     }
-    const headers = { 'x-roundhand-person': 'ines' };
+    const headers = asking('ines');
     const answer = await app.inject({ url: `/api/photos/${full}`, headers });
     expect(answer.headers).toMatchObject({
       'content-type': 'image/jpeg',
@@ -40,7 +40,7 @@ describe('photos over the wire', () => {
   });
 
   it('are named by their bytes, and refused in a sentence otherwise (Verifies: LOG-R93)', async () => {
-    const { as, app } = await shelter();
+    const { as, app, asking } = await shelter();
     const [camera, other] = [await picture(400, 300), await picture(300, 300)];
     const { full } = value(await as('ines').takePhoto(camera));
     const plain = value(await as('ines').picture(full));
@@ -51,7 +51,7 @@ describe('photos over the wire', () => {
     expect(code(await as(null).takePhoto(camera))).toBe('person-missing');
     expect(code(await as('ines').takePhoto(new Uint8Array(limits.bodyBytes + 1)))).toBe('photo-too-large');
     expect(code(await as('ines').takePhoto(new Uint8Array()))).toBe('photo-unreadable');
-    const headers = { 'x-roundhand-person': 'ines' };
+    const headers = asking('ines');
     for (const id of ['ABC', '%2e%2e%2frecords', 'F'.repeat(64)])
       expect((await app.inject({ url: `/api/photos/${id}`, headers })).json()).toMatchObject({
         code: 'request-malformed',

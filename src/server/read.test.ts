@@ -59,10 +59,10 @@ describe('reading', () => {
   });
 
   it('writes the due list as CSV that reads back as the same text (RFC 4180)', async () => {
-    const { app, as, log } = await shelter(2);
+    const { app, as, asking, log } = await shelter(2);
     const odd = { name: '=HYPERLINK("x")', label: '0012', notes: '' };
     await as('sol').append({ records: log.add([draft('animal-described', 'animal:kit-1', odd, noon)], 'sol') });
-    const answer = await app.inject({ url: '/api/due?format=csv', headers: { 'x-roundhand-person': 'ines' } });
+    const answer = await app.inject({ url: '/api/due?format=csv', headers: asking('ines') });
     expect(answer.headers['content-type']).toContain('text/csv');
     const read = Papa.parse<Record<string, string>>(answer.body, { header: true, skipEmptyLines: true });
     expect(read.errors).toEqual([]);

@@ -2,15 +2,19 @@ import type { FastifyInstance, FastifyReply, FastifyRequest, RouteShorthandOptio
 import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod';
 import type { z } from 'zod';
 import { Problem, problems } from '../api/problems.js';
-import { headers, type Route, type RouteName, routes } from '../api/routes.js';
+import { headers, type Route } from '../api/route.js';
+import { type RouteName, routes } from '../api/routes.js';
+import { routesTold } from '../api/routes-told.js';
+import { type MayAsk, routeRights } from '../core/rights/rights.js';
 import { dueCsv, dueFileName } from '../exports/due-csv.js';
-import { namesGiven } from '../log/private-side.js';
+import { namesGiven, signersOf } from '../log/private-side.js';
 import { sendRefusal } from './answer-trouble.js';
 import { type Asked, type Context, sayTo, toldToAll } from './context.js';
-import { identify } from './identity.js';
 import { isRefusal, type Refusal, refuse } from './refusal.js';
 import { animalList, flagList } from './routes/animals.js';
+import { apartList, judgeApart } from './routes/apart.js';
 import { chipsPage } from './routes/chips.js';
+import { deviceCode, deviceList, enrol, nameDevice, revokeDevice } from './routes/devices.js';
 import { dueList } from './routes/due.js';
 import { events } from './routes/events.js';
 import { backup, signedHead, verify } from './routes/keeping.js';
@@ -18,8 +22,22 @@ import { lotsLeft } from './routes/lots.js';
 import { changePeople, erasePeople, peopleInFull, peopleList } from './routes/people.js';
 import { keepPicture, picture, takePhotoIn } from './routes/photos.js';
 import { animalRecords, append, recordsPage } from './routes/records.js';
-import { setUpRoutes, shelterState } from './routes/shelter.js';
+import { setUpRoutes, shelterFor } from './routes/shelter.js';
+import {
+  confirm,
+  firstAdministrator,
+  newSecret,
+  signedIn,
+  signIn,
+  signInByCode,
+  signInDemo,
+  signOut,
+} from './routes/sign-in.js';
+import { endSignIns, giveCode, giveDuty, setHome } from './routes/sign-in-care.js';
 import { fromAnotherSite, isOwnName } from './security-headers.js';
+import { setCookie } from './sign-in/cookies.js';
+import { tellLog } from './sign-in/told-to-log.js';
+import { mayNotAsk, whoAsks } from './sign-in/who-asks.js';
 
 type Named<N extends RouteName> = (typeof routes)[N];
 type QueryOf<N extends RouteName> =
@@ -46,7 +64,7 @@ function handlersOf(context: Context, open: Set<() => void>): Handlers {
     ...setUpRoutes(context),
     people: (asked) => peopleList(context, asked),
     peopleInFull: () => peopleInFull(context),
-    changePeople: (asked) => changePeople(context, asked.body),
+    changePeople: (asked) => changePeople(context, asked),
     erasePeople: (asked) => erasePeople(context, asked),
     health: async ({ say }) => {
       const { seq } = await context.store.head();
@@ -62,14 +80,34 @@ function handlersOf(context: Context, open: Set<() => void>): Handlers {
         told: (await toldToAll(context)).map((fault) => say(fault)),
       };
     },
-    shelter: (asked) => shelterState(context, asked.shelter),
+    signIn: (asked) => signIn(context, asked),
+    signInDemo: (asked) => signInDemo(context, asked),
+    signedIn: (asked) => signedIn(context, asked),
+    signInByCode: (asked) => signInByCode(context, asked),
+    firstAdministrator: (asked) => firstAdministrator(context, asked),
+    confirm: (asked) => confirm(context, asked),
+    newSecret: (asked) => newSecret(context, asked),
+    signOut: (asked) => signOut(context, asked),
+    giveCode: (asked) => giveCode(context, asked),
+    endSignIns: (asked) => endSignIns(context, asked),
+    giveDuty: (asked) => giveDuty(context, asked),
+    setHome: (asked) => setHome(context, asked),
+    devices: (asked) => deviceList(context, asked),
+    deviceCode: (asked) => deviceCode(context, asked),
+    enrol: (asked) => enrol(context, asked),
+    nameDevice: (asked) => nameDevice(context, asked),
+    revokeDevice: (asked) => revokeDevice(context, asked),
+    apart: () => apartList(context),
+    judgeApart: (asked) => judgeApart(context, asked),
+    shelter: (asked) => shelterFor(context, asked),
     append: (asked) => append(context, asked),
     records: (asked) => recordsPage(context, asked.query),
-    animalRecords: (asked) => animalRecords(context, asked.query),
+    animalRecords: (asked) => animalRecords(context, asked),
     lots: () => lotsLeft(context),
     chips: (asked) => chipsPage(context, asked.query),
-    events: async (_asked, reply) => {
-      await events(context, reply, open);
+    events: async ({ who }, reply) => {
+      const session = who.session?.id ?? '';
+      await events(context, reply, open, () => context.signIns.session(session) !== null);
       return reply;
     },
     due: async (asked, reply) => {
@@ -107,6 +145,9 @@ function handlersOf(context: Context, open: Set<() => void>): Handlers {
   };
 }
 
+/** The table of rights, held against the routes that there are. */
+const mayAsk: Readonly<Record<RouteName, MayAsk>> = routeRights;
+
 /** Turn the table of routes into routes of Fastify: who may ask, what is read, what is answered. */
 export async function registerRoutes(app: FastifyInstance, context: Context): Promise<void> {
   app.setValidatorCompiler(validatorCompiler);
@@ -128,7 +169,7 @@ export async function registerRoutes(app: FastifyInstance, context: Context): Pr
         url: route.path.replace(/\{(\w+)\}/g, ':$1'),
         schema: schemaOf(name, route),
         handler: async (request, reply) => {
-          const answered = await answer(context, route, handler, request, reply);
+          const answered = await answer(context, name, handler, request, reply);
           if (answered === reply) return reply;
           if (isRefusal(answered)) {
             const { zone } = await context.shelter();
@@ -152,11 +193,12 @@ function takesBytes(scope: FastifyInstance): FastifyInstance {
 
 async function answer(
   context: Context,
-  route: Route,
+  name: RouteName,
   handler: Handler<'health'>,
   request: FastifyRequest,
   reply: FastifyReply,
 ): Promise<unknown> {
+  const route: Route = routes[name];
   const { host } = request.headers;
   if (!isOwnName(host, context.names)) return refuse('name-unknown', { name: host ?? '' });
   if (route.method !== 'GET' && fromAnotherSite(request.headers)) return refuse('from-another-site');
@@ -165,18 +207,28 @@ async function answer(
   if (shelter.id === null && route.path !== routes.health.path && (await context.store.head()).seq > 0) {
     return refuse('records-damaged');
   }
-  const person = identify(shelter, route.asker, headerText(request, headers.person));
-  if (isRefusal(person)) return person;
+  const people = await context.people.people();
+  const now = context.clock();
+  const who = whoAsks(request, { signIns: context.signIns, shelter, signers: signersOf(people), now });
+  const refused = mayNotAsk(shelter, mayAsk[name], who);
+  const tell = (answered: unknown): unknown => {
+    tellLog(request.log, name, { who, shelter, body: request.body, from: request.ip }, answered);
+    return answered;
+  };
+  // What a revoked device still brings is taken in, beside the log; it is told so for each record.
+  if (refused !== null && !(name === 'append' && who.device?.revokedAt != null)) return tell(refused);
   const asked: Asked<unknown, unknown, unknown> = {
     query: request.query,
     body: route.bytes === true && !(request.body instanceof Uint8Array) ? new Uint8Array() : request.body,
     params: request.params,
-    person,
+    who,
     shelter,
-    say: sayTo(request.headers['accept-language'], shelter.zone, namesGiven(await context.people.people())),
+    say: sayTo(request.headers['accept-language'], shelter.zone, namesGiven(people)),
     deviceNow: headerText(request, headers.now),
+    from: request.ip,
+    setCookie: (cookie, value) => setCookie(request, reply, cookie, value),
   };
-  return await handler(asked as Asked<undefined, undefined, undefined>, reply);
+  return tell(await handler(asked as Asked<undefined, undefined, undefined>, reply));
 }
 
 function headerText(request: FastifyRequest, name: string): string | null {
@@ -185,10 +237,11 @@ function headerText(request: FastifyRequest, name: string): string | null {
 }
 
 function schemaOf(name: RouteName, route: Route): NonNullable<RouteShorthandOptions['schema']> {
-  const statuses = [...new Set(route.problems.map((code) => problems[code].status))];
+  const { what, problems: told } = routesTold[name];
+  const statuses = [...new Set(told.map((code) => problems[code].status))];
   return {
     operationId: name,
-    summary: route.what,
+    summary: what,
     ...(route.query === undefined ? {} : { querystring: route.query }),
     ...(route.body === undefined ? {} : { body: route.body }),
     ...(route.params === undefined ? {} : { params: route.params }),

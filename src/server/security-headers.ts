@@ -30,18 +30,38 @@ const always: Readonly<Record<string, string>> = {
     'camera=(self), microphone=(), geolocation=(), payment=(), usb=(self), bluetooth=(self), serial=(self)',
 };
 
+/** A year, of this very name alone (RFC 6797, 6.1.1; OWASP ASVS 5.0.0, V3.4.1). */
+const httpsOnly = 'max-age=31536000';
+
 export function secure(app: FastifyInstance): void {
-  app.addHook('onRequest', async (_request, reply) => {
+  app.addHook('onRequest', async (request, reply) => {
     reply.headers(always);
+    if (request.protocol === 'https' && keepsToHttps(request.hostname)) {
+      reply.header('strict-transport-security', httpsOnly);
+    }
   });
 }
 
 /**
- * True for a request that a page of another site made this browser send. Browsers say so themselves (Fetch Metadata);
- * older ones and programs send no such header, and the requirement of JSON with our own headers holds those off.
+ * Only a name of the server's own: a browser takes it for no address (RFC 6797, 8.1.1), by which the page for trusting the
+ * authority is reached without https; localhost is other programs' name, too.
  */
-export const fromAnotherSite = (headers: Readonly<Record<string, unknown>>): boolean =>
-  headers['sec-fetch-site'] === 'cross-site' || headers['sec-fetch-site'] === 'same-site';
+function keepsToHttps(host: string): boolean {
+  const name = host.toLowerCase().replace(/:\d+$/, '');
+  return !address.test(name) && name !== 'localhost';
+}
+
+/**
+ * True for a request that a page of another site made this browser send. Browsers say so themselves (Fetch Metadata), and
+ * name the origin of what is no mere reading; programs send neither. The cookies go to no other site either.
+ */
+export function fromAnotherSite(headers: Readonly<Record<string, unknown>>): boolean {
+  const site = headers['sec-fetch-site'];
+  if (site === 'cross-site' || site === 'same-site') return true;
+  // Another port of the same computer is another site too.
+  const { origin, host } = headers;
+  return typeof origin === 'string' && origin.replace(/^https?:\/\//, '') !== host;
+}
 
 /** Endings of names that only a local network gives out: RFC 6762, RFC 8375, ICANN's reservation of internal; lan by custom. */
 const localName = /^[a-z0-9-]+(\.(local|lan|internal|home\.arpa))?$/;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { code, noon, server, setUp, value } from '../../test/support/app.js';
+import { code, noon, server, value } from '../../test/support/app.js';
 import { starterFormulary, starterProtocol } from '../../test/support/documents.js';
 import { day } from '../../test/support/log.js';
 import { shelterLog, shelterPeople } from '../../test/support/shelter-log.js';
@@ -22,7 +22,7 @@ describe('setting up', () => {
 
   it('makes a shelter of one form, with what is usual for each section, on the device that asked', async () => {
     const people = memoryPrivateSide();
-    const { as, store } = await server({ people });
+    const { as, store, setUp } = await server({ people });
     const done = value(await as(null).setUp(setUp));
     expect(done.shelter).toMatchObject({
       state: 'ready',
@@ -41,19 +41,19 @@ describe('setting up', () => {
   });
 
   it('makes one shelter when two people press at the same time', async () => {
-    const { as, store } = await server();
+    const { as, store, setUp } = await server();
     const [first, second] = await Promise.all([as(null).setUp(setUp), as(null).setUp({ ...setUp, name: 'Other' })]);
     expect([code(first), code(second)]).toEqual(['ok', 'shelter-exists']);
     expect((await store.rows('people')).length).toBe(2);
   });
 
   it.each([
-    ['me outside the list', { ...setUp, me: 7 }, 'request-malformed'],
-    ['a zone that is none', { ...setUp, zone: 'Mars/Olympus' }, 'request-malformed'],
-    ['a volunteer alone', { ...setUp, me: 0 }, 'setup-needs-supervisor'],
+    ['me outside the list', { me: 7 }, 'request-malformed'],
+    ['a zone that is none', { zone: 'Mars/Olympus' }, 'request-malformed'],
+    ['a volunteer alone', { me: 0 }, 'setup-needs-supervisor'],
   ])('does not make one of %s', async (_what, asked, wanted) => {
-    const { as, store } = await server();
-    const answer = await as(null).setUp(asked);
+    const { as, store, setUp } = await server();
+    const answer = await as(null).setUp({ ...setUp, ...asked });
     expect(code(answer)).toBe(wanted);
     expect(answer).toMatchObject({ problem: { detail: expect.stringMatching(/\w.*\.$/) } });
     expect((await store.head()).seq).toBe(0);

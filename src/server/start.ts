@@ -6,6 +6,7 @@ import { no, type Outcome, ok, type Said, said } from '../core/said.js';
 import type { Draft } from '../log/record.js';
 import { StoreTrouble } from '../log/store.js';
 import { blobsFolder, folderBlobs } from '../store/blobs/folder.js';
+import { openSignIns } from '../store/private/sign-ins.js';
 import { openPrivateSide } from '../store/private/sqlite.js';
 import { openStore } from '../store/sqlite/open.js';
 import { headsOf } from '../store/tree-heads.js';
@@ -41,6 +42,8 @@ export interface StartOptions {
   readonly logLevel?: string;
   /** Hears, on the console, what is wrong with the records. */
   readonly complain?: (what: Said) => void;
+  /** Prints the code of the first administrator. */
+  readonly printCode?: (code: string) => void;
 }
 
 export interface Running {
@@ -63,24 +66,39 @@ export async function startServer(options: StartOptions): Promise<Outcome<Runnin
     return people;
   }
   const side = people.value;
+  const secrets = openSignIns(options.data);
+  if (!secrets.ok) {
+    await store.close();
+    await side.close();
+    return secrets;
+  }
+  const signIns = secrets.value;
+  const closeAll = async (): Promise<void> => {
+    await store.close();
+    await side.close();
+    signIns.close();
+  };
   const clock = options.clock ?? (() => new Date().toISOString());
   try {
     const { data, port, lan: asked, ...rest } = options;
     const prepared =
       asked === undefined ? null : await prepareLan(asked, data, clock, rest.complain ?? (() => undefined));
     if (prepared !== null && !prepared.ok) {
-      await store.close();
-      await side.close();
+      await closeAll();
       return prepared;
     }
     const lan = prepared?.value ?? null;
     const { host = lan === null ? thisComputer : everyAddress } = options;
+    /** Printed once it listens: a code of a program that did not start is worth nothing. */
+    const codes: string[] = [];
     const app = await createApp({
       ...rest,
+      printCode: (code) => void codes.push(code),
       ...(lan === null ? {} : { https: lan.certificate, names: [...(rest.names ?? []), ...namesOf(lan.reached)] }),
       store,
       blobs: folderBlobs(join(data, blobsFolder)),
       people: side,
+      signIns,
       backUp: store.backUp,
       heads: headsOf(store, data, clock),
       rolling: usualTimes,
@@ -89,18 +107,17 @@ export async function startServer(options: StartOptions): Promise<Outcome<Runnin
       zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
     });
     const listening = await app.listen({ port, host });
+    for (const code of codes) rest.printCode?.(code);
     const lanOpen = lan === null ? null : await lan.open(app.server as unknown as Server, host);
     const url = lanOpen?.urls[0] ?? listening;
     const close = async (): Promise<void> => {
       await lanOpen?.close();
       await app.close();
-      await store.close();
-      await side.close();
+      await closeAll();
     };
     return ok({ url, port: Number(new URL(listening).port), lan: lanOpen, close });
   } catch (error) {
-    await store.close();
-    await side.close();
+    await closeAll();
     return notStarted(error, options);
   }
 }
@@ -111,7 +128,8 @@ export async function startServer(options: StartOptions): Promise<Outcome<Runnin
  */
 export async function serve(options: StartOptions): Promise<void> {
   const complain = (what: Said): void => void process.stderr.write(`${say(what)}\n`);
-  const started = await startServer({ complain, ...options });
+  const printCode = (code: string): void => void process.stdout.write(`${say(said('people.first-code', { code }))}\n`);
+  const started = await startServer({ complain, printCode, ...options });
   if (!started.ok) {
     process.stderr.write(`${say(started.why)}\n`);
     process.exitCode = 1;

@@ -3,6 +3,7 @@ const roots: Readonly<Record<string, readonly string[]>> = {
   program: ['/web/main.tsx'],
   phone: ['/web/phone/opening.ts'],
   desk: ['/web/desk/opening.ts'],
+  exchange: ['/web/store/exchange.ts'],
 };
 
 interface Graph {
@@ -17,7 +18,7 @@ interface Graph {
 export function fewFiles(src: string) {
   let found: ReadonlyMap<string, string> | null = null;
   // In this order, as each file takes what its modules need along.
-  return ['program', 'phone-desk', 'phone', 'desk'].map((file, index) => ({
+  return ['program', 'phone-desk', 'phone', 'desk', 'exchange'].map((file, index) => ({
     debugName: file,
     priority: 10 - index,
     name: (id: string, graph: Graph): string | null => {
@@ -41,7 +42,9 @@ function filesOf(graph: Graph, src: string): ReadonlyMap<string, string> {
   const files = new Map<string, string>();
   for (const id of reached.flatMap(({ seen }) => [...seen])) {
     const names = reached.flatMap(({ name, seen }) => (seen.has(id) ? [name] : []));
-    files.set(id, names.includes('program') ? 'program' : names.join('-'));
+    // The exchange takes what a page has already from there.
+    const pages = names.filter((name) => name !== 'exchange');
+    files.set(id, names.includes('program') ? 'program' : pages.join('-') || 'exchange');
   }
   return files;
 }

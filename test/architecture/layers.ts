@@ -71,6 +71,7 @@ const onlyUnder: readonly { readonly at: string; readonly packages: readonly str
   { at: 'src/server/photo/', packages: ['sharp'] },
   { at: 'src/server/copies/', packages: ['age-encryption'] },
   { at: 'src/server/lan/', packages: ['@peculiar/*', 'reflect-metadata', '@homebridge/ciao', 'bwip-js'] },
+  { at: 'src/server/sign-in/', packages: ['@noble/hashes', '@zxcvbn-ts/language-common'] },
   { at: 'src/web/temporal.ts', packages: ['temporal-polyfill'] },
   { at: 'src/web/words-with-parts.ts', packages: ['vite', 'node:*'] },
   { at: 'src/web/vite.config.ts', packages: ['vite', '@vitejs/plugin-react', 'vite-plugin-pwa', 'node:*'] },

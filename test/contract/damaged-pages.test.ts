@@ -4,6 +4,7 @@ import { type Answer, createClient } from '../../src/api/client.js';
 import type { LogRecord } from '../../src/log/record.js';
 import { type LogStore, StoreTrouble } from '../../src/log/store.js';
 import { createApp } from '../../src/server/app.js';
+import { memorySignIns } from '../../src/store/private/sign-ins.js';
 import { tableNames } from '../../src/store/read-tables.js';
 import { openStore } from '../../src/store/sqlite/open.js';
 import { verifyStore } from '../../src/store/verify.js';
@@ -11,6 +12,7 @@ import { busyLog } from '../support/busy-log.js';
 import { storeToDamage, ways } from '../support/damaged-store.js';
 import { at } from '../support/log.js';
 import { weighed } from '../support/shelter-log.js';
+import { cookieOf, wasSignedIn } from '../support/signed-in.js';
 
 /*
  * For each page of a small store, damaged in turn: that is told, or the page proves to be unused; and nothing that anybody
@@ -58,15 +60,23 @@ async function whatIsSaid(folder: string): Promise<Said> {
   if (!opened.ok) return { opened: false, why: opened.why.say };
   const store = opened.value;
   try {
-    const app = await createApp({ store, clock: () => noon, version: 'test' });
+    const signIns = memorySignIns();
+    const app = await createApp({ store, signIns, clock: () => noon, version: 'test' });
+    const cookie = cookieOf(signIns, 'sol', noon);
+    wasSignedIn(signIns, 'ines');
     const client = createClient(
       async (url, { method, headers, body }) => {
-        const sent = { method: method as 'GET', url, headers, ...(body === undefined ? {} : { payload: body }) };
+        const sent = {
+          method: method as 'GET',
+          url,
+          headers: { ...headers, cookie },
+          ...(body === undefined ? {} : { payload: body }),
+        };
         const answer = await app.inject(sent);
         return { status: answer.statusCode, text: async () => answer.body };
       },
       '',
-      { person: () => 'sol', now: () => noon },
+      { now: () => noon },
     );
     const pages = [];
     for (let after = 0; after < log.records.length; after += 10) pages.push(after);

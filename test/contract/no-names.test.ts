@@ -9,6 +9,7 @@ import { namesGiven } from '../../src/log/private-side.js';
 import { buildWorld } from '../../src/log/views/world.js';
 import { createApp } from '../../src/server/app.js';
 import { exportRecords } from '../../src/store/export.js';
+import { memorySignIns } from '../../src/store/private/sign-ins.js';
 import { openPrivateSide, privateFile } from '../../src/store/private/sqlite.js';
 import { emptyProjection, project, rowsOf } from '../../src/store/projection.js';
 import { tableNames } from '../../src/store/read-tables.js';
@@ -16,6 +17,7 @@ import { openStore, type SqliteStore } from '../../src/store/sqlite/open.js';
 import { english } from '../../src/words/english.js';
 import { sayFor, setNames } from '../../src/words/say.js';
 import { demoOn } from '../support/demo.js';
+import { cookieOf } from '../support/signed-in.js';
 
 const demo = demoOn('2026-05-20');
 const folder = mkdtempSync(join(tmpdir(), 'roundhand-no-names-'));
@@ -97,10 +99,12 @@ describe('no name, licence or contact of anybody of the invented shelter (Verifi
   it('is in the stream of events, or in what anybody may ask of the records', async () => {
     const side = openPrivateSide(folder);
     if (!side.ok) throw new Error('not opened');
-    const app = await createApp({ store, people: side.value, clock: () => demo.now, version: 'x' });
+    const signIns = memorySignIns();
+    const app = await createApp({ store, people: side.value, signIns, clock: () => demo.now, version: 'x' });
+    const cookie = cookieOf(signIns, demo.people[0]?.id ?? '', demo.now);
     const base = await app.listen({ port: 0, host: '127.0.0.1' });
     const ended = new AbortController();
-    const stream = await fetch(`${base}/api/events`, { signal: ended.signal });
+    const stream = await fetch(`${base}/api/events`, { signal: ended.signal, headers: { cookie } });
     const first = await stream.body?.getReader().read();
     const event = new TextDecoder().decode(first?.value as Uint8Array);
     expect(event).toContain('event: head');

@@ -11,8 +11,10 @@ import { draft } from '../../src/log/record.js';
 import { createApp } from '../../src/server/app.js';
 import { memoryStore } from '../../src/store/memory/store.js';
 import { memoryPrivateSide } from '../../src/store/private/memory.js';
+import { memorySignIns } from '../../src/store/private/sign-ins.js';
 import { at, day } from '../support/log.js';
 import { shelterLog, shelterPeople, starterProtocol } from '../support/shelter-log.js';
+import { signedInOn } from '../support/signed-in.js';
 
 const noon = at('2026-03-02', '12:00');
 const id = (text: string): PersonId => PersonId.parse(text);
@@ -23,13 +25,15 @@ afterEach(async () => {
   for (const close of toClose.splice(0).reverse()) await close();
 });
 
+const signIns = memorySignIns();
+
 /** A server with its private side, and a line that can be cut. */
 async function house() {
   const store = memoryStore();
   await store.append(shelterLog(2).records, noon);
   const people = memoryPrivateSide(shelterPeople);
   await people.change([{ id: id('ines'), contacts: [telephone] }]);
-  const app = await createApp({ store, people, clock: () => noon, version: '9.9.9' });
+  const app = await createApp({ store, people, signIns, clock: () => noon, version: '9.9.9' });
   toClose.push(() => app.close());
   const network = { there: true };
   const line: Fetch = async (url, { method, headers, body }) => {
@@ -47,7 +51,11 @@ async function device(line: Fetch, person: string, name = `people-${++made}`) {
   toClose.push(() => db.close());
   await store.open();
   await store.chooseWho({ person: id(person), partner: null });
-  const sync = makeSync(store, () => noon, line);
+  const sync = makeSync(
+    store,
+    () => noon,
+    signedInOn(signIns, store, line, () => noon),
+  );
   toClose.push(sync.stop);
   return { db, store, sync, name };
 }
@@ -91,12 +99,27 @@ describe('names on a device', () => {
   it('of somebody new are known there at once without the network, and go before the records (Verifies: LOG-R85)', async () => {
     const { store: log, people, line, network } = await house();
     const { store, sync } = await device(line, 'sol');
+    // Who gives a licence looks after sign-ins, too (LOG-R216).
+    signIns.setAdministers(id('sol'), true);
     await sync.once();
     network.there = false;
     const nic = { id: id('nic'), name: 'Nic', licence: 'Invented 2', contacts: [telephone] };
     expect(await store.people.change(nic, id('sol'))).toMatchObject({ ok: true });
     expect(await store.append(describePerson({ person: nic.id, role: 'medical' }, noon))).toMatchObject({ ok: true });
-    // The new veterinarian takes the device over and signs, still without the network.
+    await store.chooseWho({ person: id('ines'), partner: null });
+    await sync.once();
+    expect(namesOn(store)).toMatchObject({ nic: 'Nic' });
+    expect(store.people.waiting.get()).toHaveLength(1);
+    expect(store.status.get().unsent).toBe(2);
+    network.there = true;
+    await sync.once();
+    // Nothing goes in the name of who holds the device now: each waits for whoever it is of.
+    expect((await people.people()).map((one) => one.id)).not.toContain('nic');
+    expect(store.people.waiting.get()).toHaveLength(1);
+    await store.chooseWho({ person: id('sol'), partner: null });
+    await sync.once();
+    expect((await log.read()).at(-1)?.kind).toBe('person-described');
+    // The new veterinarian signs in, takes the device over and signs.
     await store.chooseWho({ person: nic.id, partner: null });
     const { id: document, version } = starterProtocol;
     const signed = { document: 'protocol' as const, id: document, version, on: day('2026-03-02'), statement: '' };
@@ -107,14 +130,7 @@ describe('names on a device', () => {
       noon,
     );
     expect(await store.append([signature])).toMatchObject({ ok: true });
-    await store.chooseWho({ person: id('ines'), partner: null });
     await sync.once();
-    expect(namesOn(store)).toMatchObject({ nic: 'Nic' });
-    expect(store.people.waiting.get()).toHaveLength(1);
-    expect(store.status.get().unsent).toBe(3);
-    network.there = true;
-    await sync.once();
-    // Sent in the name of the supervisor who made it, not of who holds the device now.
     expect((await people.people()).find((one) => one.id === 'nic')).toMatchObject({ ...nic, withdrawn: false });
     expect(store.status.get()).toMatchObject({ unsent: 0, turnedAway: 0 });
     expect((await log.read()).at(-1)?.kind).toBe('document-signed');
@@ -128,6 +144,10 @@ describe('names on a device', () => {
     await people.erase([id('vera')]);
     await store.people.change({ id: id('sol'), name: 'Sol Other' }, id('ines'));
     await store.people.change({ id: id('vera'), name: 'Vera' }, id('sol'));
+    await sync.once();
+    // What the supervisor changed waits until she is signed in here.
+    expect(store.people.waiting.get().find((one) => one.id === 'vera')?.why).toBeNull();
+    await store.chooseWho({ person: id('sol'), partner: null });
     await sync.once();
     const why = Object.fromEntries(store.people.waiting.get().map((one) => [one.id, one.why?.say]));
     expect(why).toEqual({ sol: 'server.problem.role-not-allowed', vera: 'parts.people.erased' });

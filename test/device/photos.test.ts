@@ -21,9 +21,11 @@ import { takePhoto } from '../../src/server/photo/take-photo.js';
 import { isRefusal } from '../../src/server/refusal.js';
 import { memoryBlobs } from '../../src/store/blobs/memory.js';
 import { memoryStore } from '../../src/store/memory/store.js';
+import { memorySignIns } from '../../src/store/private/sign-ins.js';
 import { verifyPictures } from '../../src/store/verify-pictures.js';
 import { at, day } from '../support/log.js';
 import { shelterLog } from '../support/shelter-log.js';
+import { signedInOn } from '../support/signed-in.js';
 
 const noon = at('2026-03-02', '12:00');
 const kit = AnimalId.parse('kit-1');
@@ -32,6 +34,8 @@ const toClose: (() => unknown)[] = [];
 afterEach(async () => {
   for (const close of toClose.splice(0).reverse()) await close();
 });
+
+const signIns = memorySignIns();
 
 /** A server on a line that can be cut for everything or for pictures only; what it keeps can be exchanged for a copy. */
 async function house() {
@@ -42,7 +46,7 @@ async function house() {
   const start = async (log: LogStore, blobs: Blobs): Promise<void> => {
     await app?.close();
     Object.assign(kept, { log, blobs });
-    app = await createApp({ store: log, blobs, clock: () => noon, version: '9.9.9' });
+    app = await createApp({ store: log, blobs, signIns, clock: () => noon, version: '9.9.9' });
   };
   await start(kept.log, kept.blobs);
   toClose.push(() => app?.close());
@@ -71,7 +75,11 @@ async function device(fetch: Fetch): Promise<Device> {
   toClose.push(() => db.close());
   await store.open();
   await store.chooseWho({ person: PersonId.parse('sol'), partner: null });
-  const sync = makeSync(store, () => noon, fetch);
+  const sync = makeSync(
+    store,
+    () => noon,
+    signedInOn(signIns, store, fetch, () => noon),
+  );
   toClose.push(sync.stop);
   return { db, store, sync };
 }

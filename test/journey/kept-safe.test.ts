@@ -76,9 +76,16 @@ describe.sequential('what a device keeps', () => {
     expect(own.body.grams).toBe(620);
     // The same number with other words, as a device makes whose store was copied: the log has it first.
     const other = { ...own, body: { ...own.body, grams: 260, entered: '260 g' } };
+    const json = { 'content-type': 'application/json' };
+    const entered = await fetch(`${served.url()}/api/sign-in/demo`, {
+      method: 'POST',
+      headers: json,
+      body: JSON.stringify({ person: own.by, device: 'copied' }),
+    });
+    const cookie = entered.headers.getSetCookie().map((line) => line.split(';')[0]);
     const answer = await fetch(`${served.url()}/api/records`, {
       method: 'POST',
-      headers: { 'content-type': 'application/json', 'x-roundhand-person': own.by },
+      headers: { ...json, cookie: cookie.join('; ') },
       body: JSON.stringify({ records: [other] }),
     });
     expect(await answer.json()).toMatchObject({ outcomes: [{ outcome: 'stored' }] });

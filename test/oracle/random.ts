@@ -107,9 +107,7 @@ const trigger = fc.oneof(
   { arbitrary: fc.constant({ is: 'age' }), weight: 8 },
   { arbitrary: fc.constant({ is: 'arrival' }), weight: 10 },
   {
-    arbitrary: fc
-      .tuple(codes, fc.array(codes, { maxLength: 1 }))
-      .map(([code, or]) => ({ is: 'observation', code, or })),
+    arbitrary: fc.record({ is: fc.constant('observation'), code: codes, or: fc.array(codes, { maxLength: 1 }) }),
     weight: 2,
   },
   { arbitrary: codes.map((code) => ({ is: 'while', code })), weight: 1 },

@@ -7,7 +7,7 @@ import type { LogRecord } from '../../src/log/record.js';
 import { openStore, storeFile } from '../../src/store/sqlite/open.js';
 import { at } from '../support/log.js';
 import { shelterLog, weighed } from '../support/shelter-log.js';
-import { clientOf, type Program, requireBuilt, start, value } from './support/server.js';
+import { asking, clientOf, type Program, requireBuilt, start, value } from './support/server.js';
 
 /** What is damaged where it lies is told as what it is, and takes nothing else along. */
 let data: string;
@@ -77,7 +77,7 @@ describe('damage on the built program', () => {
       const due = await clientOf(url, 'ines').due();
       expect(due).toMatchObject({ ok: false, code: 'document-damaged' });
       expect(due.ok ? '' : due.problem?.detail).toMatch(new RegExp(`^The ${document} in force .*starter.*version 1`));
-      const csv = await fetch(`${url}/api/due?format=csv`, { headers: { 'x-roundhand-person': 'ines' } });
+      const csv = await fetch(`${url}/api/due?format=csv`, { headers: asking(url, 'ines') });
       expect([csv.status, csv.headers.get('content-type')]).toEqual([500, 'application/problem+json; charset=utf-8']);
       running.at(-1)?.child.kill('SIGTERM');
       await running.at(-1)?.ended;

@@ -7,7 +7,7 @@ import { openStore } from '../../src/store/sqlite/open.js';
 import { at } from '../support/log.js';
 import { shelterLog, weighed } from '../support/shelter-log.js';
 import { commandLine, jsonOf } from './support/command-line.js';
-import { clientOf, requireBuilt, start, value } from './support/server.js';
+import { asking, clientOf, requireBuilt, start, value } from './support/server.js';
 
 const noon = at('2026-03-02', '12:00');
 const { run } = commandLine();
@@ -97,7 +97,7 @@ describe('a record nested too deep (Verifies: LOG-R16)', () => {
     const send = async (body: string) =>
       fetch(`${url}/api/records`, {
         method: 'POST',
-        headers: { 'content-type': 'application/json', 'x-roundhand-person': 'ines' },
+        headers: { 'content-type': 'application/json', ...asking(url, 'ines') },
         body,
       });
     const [first, bad, last] = log

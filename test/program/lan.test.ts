@@ -43,7 +43,10 @@ async function startOnLan(
   return { code: await ended, err };
 }
 
-const health = (port: number, ca: string): Promise<string> =>
+const health = async (port: number, ca: string): Promise<string> => (await asked(port, ca, 'cats.test')).text;
+
+/** What the server answers by a name or address, and what it says of https then. */
+const asked = (port: number, ca: string, by: string): Promise<{ text: string; strictly: string | undefined }> =>
   new Promise((done) => {
     request(
       {
@@ -53,22 +56,22 @@ const health = (port: number, ca: string): Promise<string> =>
         path: '/api/health',
         ca,
         agent: false,
-        headers: { host: `cats.test:${port}` },
+        headers: { host: `${by}:${port}` },
       },
       (reply) => {
         let text = '';
         reply.setEncoding('utf8').on('data', (more: string) => {
           text += more;
         });
-        reply.on('end', () => done(text));
+        reply.on('end', () => done({ text, strictly: reply.headers['strict-transport-security'] }));
       },
     )
-      .on('error', (error) => done(error.message))
+      .on('error', (error) => done({ text: error.message, strictly: undefined }))
       .end();
   });
 
 describe('start --lan', () => {
-  test('serves https by its name, and shows a phone the way there', async () => {
+  test('serves https by its name, and shows a phone the way there (Verifies: LOG-R215)', async () => {
     const data = join(folder, 'lan');
     let [first, second] = ['', ''];
     const ended = await startOnLan(data, async (out) => {
@@ -81,6 +84,14 @@ describe('start --lan', () => {
       const given = new Uint8Array(await (await fetch(new URL('/roundhand-authority.crt', trust))).arrayBuffer());
       const authority = `-----BEGIN CERTIFICATE-----\n${Buffer.from(given).toString('base64')}\n-----END CERTIFICATE-----\n`;
       expect(JSON.parse(await health(port, authority))).toMatchObject({ ok: true });
+      // By its name alone; the page for trusting is reached by an address.
+      const said = async (by: string) => (await asked(port, authority, by)).strictly;
+      expect(await said('cats.test')).toBe('max-age=31536000');
+      expect([await said('127.0.0.1'), await said('[::1]'), await said('localhost')]).toEqual([
+        undefined,
+        undefined,
+        undefined,
+      ]);
       expect(await health(port, readFileSync(join(data, 'keys', 'server.crt'), 'utf8'))).toMatch(/unable to/);
     });
     expect(ended).toEqual({ code: 0, err: '' });

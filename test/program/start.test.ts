@@ -6,12 +6,13 @@ import SqliteDatabase from 'better-sqlite3';
 import { extract } from 'tar';
 import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { folderBlobs } from '../../src/store/blobs/folder.js';
+import { signInFile } from '../../src/store/private/sign-ins.js';
 import { privateFile } from '../../src/store/private/sqlite.js';
 import { openStore, storeFile } from '../../src/store/sqlite/open.js';
 import { verifyStore } from '../../src/store/verify.js';
 import { at } from '../support/log.js';
 import { shelterLog, weighed } from '../support/shelter-log.js';
-import { clientOf, requireBuilt, start, value } from './support/server.js';
+import { asking, clientOf, requireBuilt, start, value } from './support/server.js';
 
 let data: string;
 beforeAll(requireBuilt);
@@ -104,6 +105,10 @@ describe('what stands in the way of a start is one sentence, and nothing is lost
   });
 });
 
+/** What is said at the start where nobody can sign in yet (Verifies: LOG-R206). */
+const whenEmpty = (url: string): RegExp =>
+  new RegExp(`^The first administrator signs in with this code.*: [A-Z2-9]{10}\\nRoundhand is at ${url}\\n$`);
+
 describe('a start that goes well', () => {
   it('makes the folder, says where it is, and on SIGTERM ends with everything in one file', async () => {
     data = join(data, 'new', 'folder');
@@ -112,8 +117,8 @@ describe('a start that goes well', () => {
     if (url === null) throw new Error(JSON.stringify(await server.ended));
     expect(value(await clientOf(url, 'x').shelter())).toMatchObject({ state: 'empty' });
     server.child.kill('SIGTERM');
-    expect(await server.ended).toMatchObject({ code: 0, err: '', out: `Roundhand is at ${url}\n` });
-    expect(readdirSync(data).sort()).toEqual([privateFile, storeFile].sort());
+    expect(await server.ended).toMatchObject({ code: 0, err: '', out: expect.stringMatching(whenEmpty(url)) });
+    expect(readdirSync(data).sort()).toEqual([privateFile, signInFile, storeFile].sort());
     data = join(data, '..', '..');
   });
 
@@ -125,12 +130,12 @@ describe('a start that goes well', () => {
     const log = shelterLog(30);
     const more = log.add([weighed(1, 700, at('2026-03-02'))], 'ines');
     value(await clientOf(url, 'ines').append({ records: more }));
-    const denied = await fetch(`${url}/api/backup`, { headers: { 'x-roundhand-person': 'ines' } });
+    const denied = await fetch(`${url}/api/backup`, { headers: asking(url, 'ines') });
     expect(denied.status).toBe(403);
     const blobs = folderBlobs(join(data, 'blobs'));
     const [whole, spoiled] = [await blobs.put(Uint8Array.of(1, 2, 3)), await blobs.put(Uint8Array.of(4))];
     writeFileSync(join(data, 'blobs', spoiled.slice(0, 2), spoiled.slice(2)), 'x');
-    const answer = await fetch(`${url}/api/backup`, { headers: { 'x-roundhand-person': 'sol' } });
+    const answer = await fetch(`${url}/api/backup`, { headers: asking(url, 'sol') });
     expect(answer.headers.get('content-type')).toBe('application/x-tar');
     const restored = mkdtempSync(join(tmpdir(), 'roundhand-restored-'));
     const archive = join(restored, 'copy.tar');

@@ -1,14 +1,17 @@
 import type { FastifyInstance } from 'fastify';
 import { afterEach } from 'vitest';
 import { createClient, type Fetch } from '../../src/api/client.js';
+import { signInRoutes } from '../../src/api/routes-sign-in.js';
 import type { SetUp } from '../../src/api/wire.js';
 import { DeviceId } from '../../src/core/ids.js';
 import { type AppOptions, createApp } from '../../src/server/app.js';
 import { memoryBlobs } from '../../src/store/blobs/memory.js';
 import { memoryStore } from '../../src/store/memory/store.js';
 import { memoryPrivateSide } from '../../src/store/private/memory.js';
+import { memorySignIns } from '../../src/store/private/sign-ins.js';
 import { at } from './log.js';
 import { shelterLog, shelterPeople } from './shelter-log.js';
+import { cookieOf, signedInOver, wasSignedIn } from './signed-in.js';
 
 export const noon = at('2026-03-02', '12:00');
 const open: FastifyInstance[] = [];
@@ -21,7 +24,11 @@ export async function server(options: Partial<AppOptions> = {}) {
   const store = options.store ?? memoryStore();
   const blobs = options.blobs ?? memoryBlobs();
   const time = { now: noon };
-  const app = await createApp({ store, blobs, clock: () => time.now, version: '9.9.9', ...options });
+  const signIns = options.signIns ?? memorySignIns();
+  const codes: string[] = [];
+  const printCode = (one: string): void => void codes.push(one);
+  const clock = () => time.now;
+  const app = await createApp({ store, blobs, signIns, printCode, clock, version: '9.9.9', ...options });
   open.push(app);
   const fetch: Fetch = async (url, { method, headers, body }) => {
     const answer = await app.inject({
@@ -36,9 +43,16 @@ export async function server(options: Partial<AppOptions> = {}) {
       arrayBuffer: async () => Uint8Array.from(answer.rawPayload).buffer,
     };
   };
-  const as = (person: string | null, now = time.now) =>
-    createClient(fetch, '', { person: () => person, now: () => now });
-  return { app, store, blobs, time, as };
+  const as = (person: string | null, now = time.now) => {
+    const line = signedInOver(fetch, signIns, () => person, clock);
+    const client = createClient(line, '', { now: () => now });
+    return { ...client, ...client.asks(signInRoutes) };
+  };
+  /** Headers of a request by hand. */
+  const asking = (person: string) => ({ cookie: cookieOf(signIns, person, time.now) });
+  /** What somebody fills in to set a shelter up, with the code that the server has printed. */
+  const setUp: SetUp = { ...ownShelter, code: codes[0] ?? 'none' };
+  return { app, store, blobs, signIns, codes, time, as, asking, setUp };
 }
 
 /** The same with the invented shelter of shelter-log.ts in it. */
@@ -46,7 +60,12 @@ export async function shelter(kittens = 3, zone = 'UTC', options: Partial<AppOpt
   const log = shelterLog(kittens, zone);
   const store = memoryStore();
   await store.append(log.records, noon);
-  return { log, ...(await server({ people: memoryPrivateSide(shelterPeople), ...options, store })) };
+  const around = await server({ people: memoryPrivateSide(shelterPeople), ...options, store });
+  // All of them have signed in on every device that is told of.
+  for (const { id } of shelterPeople) {
+    for (const device of ['phone-a', 'phone-b', 'tablet', 'desk-1']) wasSignedIn(around.signIns, id, device);
+  }
+  return { log, ...around };
 }
 
 export const value = <T>(answer: { ok: true; value: T } | { ok: false; code: string }): T => {
@@ -55,8 +74,8 @@ export const value = <T>(answer: { ok: true; value: T } | { ok: false; code: str
 };
 export const code = (answer: { ok: boolean; code?: string }): string | undefined => (answer.ok ? 'ok' : answer.code);
 
-/** What somebody fills in to set a shelter up. */
-export const setUp: SetUp = {
+/** What somebody fills in to set a shelter up, but for the code on the console. */
+const ownShelter: Omit<SetUp, 'code'> = {
   name: 'Own shelter',
   zone: 'Europe/Paris',
   weightUnit: 'g',
@@ -70,4 +89,5 @@ export const setUp: SetUp = {
   ],
   me: 1,
   device: DeviceId.parse('desk-1'),
+  secret: 'a long and quiet sentence',
 };

@@ -15,9 +15,14 @@ import { lotUse } from '../../src/log/stock/lots.js';
 import type { KeptEnvelope, LogStore } from '../../src/log/store.js';
 import { createApp } from '../../src/server/app.js';
 import { heldIn } from '../../src/store/held.js';
+import { memorySignIns } from '../../src/store/private/sign-ins.js';
 import { openStore, type SqliteStore, storeFile } from '../../src/store/sqlite/open.js';
 import { verifyStore } from '../../src/store/verify.js';
 import { at } from './log.js';
+import { signedInOn, wasSignedIn } from './signed-in.js';
+
+/** What people sign in with, of all houses of a file: a device is known wherever it comes. */
+const signIns = memorySignIns();
 
 export const noon = at('2026-03-02', '12:00');
 let made = 0;
@@ -45,8 +50,9 @@ export async function house(records: readonly LogRecord[]) {
   };
   let store = await open('first');
   await store.append(records, noon);
+  for (const { by, writtenBy, device: on } of records) wasSignedIn(signIns, writtenBy ?? by, on);
   const start = async (): Promise<void> => {
-    app = await createApp({ store, clock: () => noon, version: '9.9.9' });
+    app = await createApp({ store, signIns, clock: () => noon, version: '9.9.9' });
   };
   await start();
   toClose.push(async () => {
@@ -102,7 +108,7 @@ export async function device(line: Fetch, person: string, now = (): string => no
   toClose.push(() => db.close());
   await store.open();
   await store.chooseWho({ person: PersonId.parse(person), partner: null });
-  const sync = makeSync(store, now, line);
+  const sync = makeSync(store, now, signedInOn(signIns, store, line, now));
   toClose.push(sync.stop);
   return { db, store, sync };
 }
@@ -112,7 +118,7 @@ export async function loadedAgain({ db, sync }: Device, line: Fetch, now = (): s
   sync.stop();
   const store = makeStore({ db, now, newId: v7 });
   await store.open();
-  const again = makeSync(store, now, line);
+  const again = makeSync(store, now, signedInOn(signIns, store, line, now));
   toClose.push(again.stop);
   return { db, store, sync: again };
 }

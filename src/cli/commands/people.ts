@@ -1,5 +1,6 @@
 import { type Outcome, said } from '../../core/said.js';
 import { PrivateChange, type PrivatePerson, type PrivateSide } from '../../log/private-side.js';
+import { openSignIns } from '../../store/private/sign-ins.js';
 import { openPrivateSide } from '../../store/private/sqlite.js';
 import { say } from '../../words/say.js';
 import { type Command, dataOption, type Given } from '../command.js';
@@ -29,7 +30,7 @@ export const people: Command = {
     if (!side.ok) return failed(side.why);
     try {
       if (what === 'list' || what === 'export') return await show(what, await side.value.people(), given.text('out'));
-      return what === 'take' ? await take(side.value) : await change(what, side.value, given);
+      return what === 'take' ? await take(side.value) : await change(what, side.value, given, folder);
     } finally {
       await side.value.close();
     }
@@ -70,15 +71,20 @@ async function take(side: PrivateSide): Promise<Exit> {
 }
 
 /** Names are no ids here: two people may have one name, and what is erased does not come back. */
-async function change(what: string, side: PrivateSide, given: Given): Promise<Exit> {
+async function change(what: string, side: PrivateSide, given: Given, folder: string): Promise<Exit> {
   const ids = given.texts('person');
   if (ids.length === 0) return misused('cli.people.which');
   const there = new Map((await side.people()).map((one) => [one.id as string, one]));
   const unknown = ids.find((id) => !there.has(id));
   if (unknown !== undefined) return misused('cli.people.no-such', { person: unknown });
   const chosen = ids.flatMap((id) => there.get(id) ?? []).map(({ id }) => id);
-  if (what === 'erase') await side.erase(chosen);
-  else await side.change(chosen.map((id) => ({ id, withdrawn: true })));
+  if (what === 'erase') {
+    await side.erase(chosen);
+    const signIns = openSignIns(folder);
+    if (!signIns.ok) return failed(signIns.why);
+    for (const id of chosen) signIns.value.forget(id);
+    signIns.value.close();
+  } else await side.change(chosen.map((id) => ({ id, withdrawn: true })));
   tell(say(what === 'erase' ? 'cli.people.erased-now' : 'cli.people.withdrawn-now', { count: chosen.length }));
   return done;
 }

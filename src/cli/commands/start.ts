@@ -67,7 +67,7 @@ export const start: Command = {
       ...(lan === null ? {} : { lan }),
       ...(copies === null ? {} : { copies }),
       webRoot: join(projectFolder, 'dist', 'web'),
-      logLevel: given.text('log') ?? 'error',
+      logLevel: given.text('log') ?? 'warn',
       demo: (at) => makeDemo({ ...at, ...documents }),
       starter: (at) => [...fileProtocol(documents.protocol, at), ...fileFormulary(documents.formulary, at)],
     };

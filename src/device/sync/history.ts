@@ -42,5 +42,5 @@ export const settleSent = (db: Db, ids: readonly string[]): Promise<number> =>
   db.outbox
     .where('id')
     .anyOf(ids)
-    .filter((row) => row.state === 'sent' && row.own === undefined)
+    .filter(({ state, why, own }) => own === undefined && (state === 'sent' || why?.say.startsWith('people.') === true))
     .delete();

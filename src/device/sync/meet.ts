@@ -27,6 +27,8 @@ export async function meet(store: LocalStore, client: Client, now: () => string)
   const isBehind = answer.value.state === 'ready' && answer.value.serverBehind_ms > 0;
   const clock = isBehind ? known : measureClock(known, sentAt, answer.value.serverAt, gotAt);
   if (clock !== null) await store.keepClock(clock);
+  // There is a shelter, and it does not know who is asking.
+  if (answer.value.state === 'closed') return { reached: false, code: 'person-missing' };
   const ours = store.world.get().shelter.id;
   if (answer.value.state === 'empty')
     return { reached: false, code: ours === null ? 'no-shelter-yet' : 'other-shelter' };

@@ -5,13 +5,14 @@ import type { PeopleHere } from '../store/people.js';
 import type { Reach } from './reach.js';
 
 /**
- * Send what was changed here about people, each change in the name of who made it; before the records, because a signature
- * is held against the name and licence. What the server will not have stays here with its reason and holds up nothing.
+ * Send what was changed here about people, each change while whoever made it is signed in; before the records, because a
+ * signature is held against the name and licence. What the server will not have stays here with its reason and holds up
+ * nothing, and neither does what waits for somebody else.
  */
-export async function sendPeople(people: PeopleHere, as: (person: PersonId) => Client): Promise<Reach> {
+export async function sendPeople(people: PeopleHere, client: Client, person: PersonId | null): Promise<Reach> {
   for (const one of people.waiting.get()) {
-    if (one.why !== null) continue;
-    const sent = await as(one.by).changePeople({ changes: [one.change] });
+    if (one.why !== null || one.by !== person) continue;
+    const sent = await client.changePeople({ changes: [one.change] });
     if (sent.ok) {
       const outcome = sent.value.outcomes[0] ?? 'kept';
       await people.settle(one, outcome === 'kept' ? null : said(`parts.people.${outcome}`));

@@ -52,8 +52,14 @@ export async function push(db: Db, client: Client): Promise<Reach> {
   }
 }
 
+/** What waited for somebody to sign in, or to give the password, goes again each time: they may have. */
+const forSomebody = ['people.hand-away', 'people.not-fresh'];
+
 /** What takes back a record that the server did not have yet goes again once that record has been seen in the log. */
 async function waitAgain(db: Db): Promise<void> {
+  await db.outbox
+    .filter(({ why }) => why !== null && forSomebody.includes(why.say))
+    .modify({ state: 'waiting', why: null });
   const turnedAway = await db.outbox
     .filter(({ why }) => why?.say === 'server.problem.record-corrects-unknown')
     .toArray();

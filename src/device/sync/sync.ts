@@ -1,5 +1,5 @@
 import { createClient, type Fetch } from '../../api/client.js';
-import type { AnimalId, PersonId } from '../../core/ids.js';
+import type { AnimalId } from '../../core/ids.js';
 import type { LocalStore } from '../store/store.js';
 import { pullChips } from './chips.js';
 import { listen } from './events.js';
@@ -49,10 +49,9 @@ export const pullingFor = (
 
 const overTheAir: Fetch = (url, init) => fetch(url, { ...init, signal: AbortSignal.timeout(answerLimit_ms) });
 
-export function makeSync(store: LocalStore, now: () => string, reach: Fetch = overTheAir): Sync {
-  const client = createClient(reach, '', { person: () => store.who.get().person, now });
+export function makeSync(store: LocalStore, now: () => string, reach: Fetch = overTheAir, version?: string): Sync {
+  const client = createClient(reach, '', { now, ...(version === undefined ? {} : { version }) });
   const exchangePictures = pictureExchange(store, client, now);
-  const as = (person: PersonId) => createClient(reach, '', { person: () => person, now });
   let failures = 0;
   let again = false;
   let running: Promise<void> | null = null;
@@ -63,7 +62,11 @@ export function makeSync(store: LocalStore, now: () => string, reach: Fetch = ov
     const { device, phase, stopped } = store.status.get();
     if (phase !== 'ready' || stopped !== null || device === null || store.who.get().person === null) return;
     const met = await meet(store, client, now);
-    if (!met.reached) return unreached(met.code);
+    if (!met.reached) {
+      // A device that was revoked meanwhile still brings what it holds: the server keeps it apart and says so.
+      if (met.code === 'person-missing') await push(store.db, client).then(store.recount);
+      return unreached(met.code);
+    }
     const pulling = pullingFor(store, device, met.head, fetched);
     let got = await bothWays(pulling);
     if (!got.reached && got.code === 'another-history') {
@@ -87,7 +90,7 @@ export function makeSync(store: LocalStore, now: () => string, reach: Fetch = ov
   }
 
   async function bothWays(pulling: Pulling): Promise<Reach> {
-    const told = await sendPeople(store.people, as);
+    const told = await sendPeople(store.people, client, store.who.get().person);
     const sent = told.reached ? await push(store.db, client) : told;
     const got = sent.reached ? await pull(store.db, client, pulling) : sent;
     return got.reached ? fetchPeople(store.people, client) : got;

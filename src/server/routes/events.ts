@@ -8,9 +8,14 @@ const keepAlive_s = 15;
 
 /**
  * Server-sent events (HTML Living Standard, 9.2): the head at once, and whenever it has moved. `open` collects what has
- * to be ended when the server closes.
+ * to be ended when the server closes; the line also ends once `still` says that the session is over.
  */
-export async function events(context: Context, reply: FastifyReply, open: Set<() => void>): Promise<void> {
+export async function events(
+  context: Context,
+  reply: FastifyReply,
+  open: Set<() => void>,
+  still: () => boolean,
+): Promise<void> {
   reply.hijack();
   const { raw } = reply;
   raw.writeHead(200, {
@@ -21,6 +26,10 @@ export async function events(context: Context, reply: FastifyReply, open: Set<()
   });
   let told = -1;
   const tell = (head: Head): void => {
+    if (!still()) {
+      end();
+      return;
+    }
     told = head.seq;
     const event: HeadEvent = { seq: head.seq, receivedAt: head.receivedAt };
     raw.write(`event: head\nid: ${head.seq}\ndata: ${JSON.stringify(event)}\n\n`);
@@ -28,7 +37,7 @@ export async function events(context: Context, reply: FastifyReply, open: Set<()
   const stopListening = context.grown.listen(tell);
   const timer = setInterval(() => {
     context.store.head().then(
-      (head) => (head.seq === told ? raw.write(': still here\n\n') : tell(head)),
+      (head) => (head.seq === told && still() ? void raw.write(': still here\n\n') : tell(head)),
       // The store is in trouble: the line ends, and the device asks again by itself.
       end,
     );

@@ -13,6 +13,7 @@ import { canonical } from '../../log/canonical.js';
 import { hashOfText } from '../../log/hash.js';
 import type { GivenName, PrivatePerson } from '../../log/private-side.js';
 import type { Shelter } from '../../log/views/shelter.js';
+import { rolesInWords } from '../../log/who-may.js';
 import type { Asked, Context } from '../context.js';
 import { type Refusal, refuse } from '../refusal.js';
 
@@ -39,18 +40,34 @@ export const peopleInFull = async ({ people }: Context): Promise<z.output<typeof
   people: [...(await people.people())],
 });
 
-export const changePeople = async (
+/**
+ * A licence makes a veterinarian of somebody of the medical team, who then signs and orders: who says that there is one is an
+ * administrator, and not whoever runs the desk, of themselves above all. It is taken off by all of the desk. In the invented
+ * shelter nobody is an administrator.
+ */
+export async function changePeople(
   { people }: Context,
-  { changes }: z.output<typeof ChangePeople>,
-): Promise<z.output<typeof PeopleChanged>> => ({ outcomes: [...(await people.change(changes))] });
+  { body: { changes }, shelter, who }: Asked<undefined, z.output<typeof ChangePeople>>,
+): Promise<z.output<typeof PeopleChanged> | Refusal> {
+  const licences = new Map((await people.people()).map(({ id, licence }) => [id, licence]));
+  const gives = changes.some(
+    ({ id, licence = '' }) => licence.trim() !== '' && licence.trim() !== (licences.get(id) ?? '').trim(),
+  );
+  if (gives && !shelter.demo && !who.has.includes('administrator')) {
+    const roles = rolesInWords(['administrator']);
+    return refuse('role-not-allowed', { name: { person: who.person?.id ?? '' }, roles });
+  }
+  return { outcomes: [...(await people.change(changes))] };
+}
 
 /** Whoever still works there is not erased by a slip: they are taken off the list of those at work first. */
 export async function erasePeople(
-  { people }: Context,
+  { people, signIns }: Context,
   { body: { ids }, shelter }: Asked<undefined, z.output<typeof ErasePeople>>,
 ): Promise<z.output<typeof PeopleErased> | Refusal> {
   const working = shelter.people.find(({ id, active }) => active && ids.includes(id));
   if (working !== undefined) return refuse('person-at-work', { name: { person: working.id } });
   await people.erase(ids);
+  for (const id of ids) signIns.forget(id);
   return { erased: ids.length };
 }

@@ -13,7 +13,8 @@ import {
   type RecordsPage,
 } from '../../api/wire.js';
 import { InstantText } from '../../core/calendar.js';
-import type { AnimalId } from '../../core/ids.js';
+import type { AnimalId, RecordId } from '../../core/ids.js';
+import { said } from '../../core/said.js';
 import { admission } from '../../log/admit.js';
 import type { Arrival } from '../../log/arrival.js';
 import { noHash } from '../../log/hash.js';
@@ -23,6 +24,7 @@ import type { KeptEnvelope, LogStore } from '../../log/store.js';
 import type { Say } from '../../words/say.js';
 import { type Asked, arrivalNow, type Context, clockTold } from '../context.js';
 import { problemOf, type Refusal, refuse, refuseBecause } from '../refusal.js';
+import { asksHands } from '../sign-in/hands.js';
 import { headOf } from './shelter.js';
 
 /** Take a batch in: each record is answered on its own, and all that may come in comes in as one. */
@@ -30,7 +32,17 @@ export async function append(context: Context, asked: Asked<undefined, z.output<
   const { say } = asked;
   const { store } = context;
   const signers = signersOf(await context.people.people());
-  const admit = await admission(asked.shelter, signers, asked.body.records, (ids) => store.read({ ids }));
+  const asksHand = asksHands({ signIns: context.signIns, shelter: asked.shelter }, asked.who, (record, why) =>
+    context.signIns.putApart({
+      id: record.id,
+      device: record.device,
+      raw: JSON.stringify(record),
+      why,
+      at: context.clock(),
+    }),
+  );
+  const find = (ids: readonly RecordId[]) => store.read({ ids });
+  const admit = await admission(asked.shelter, signers, asked.body.records, find, undefined, asksHand);
   const outcomes: AppendOutcome[] = [];
   const admitted: { readonly index: number; readonly record: LogRecord }[] = [];
   for (const [index, raw] of asked.body.records.entries()) {
@@ -115,8 +127,12 @@ export async function recordsPage(
 /** Every record of one animal, whether it is here or not. */
 export async function animalRecords(
   context: Context,
-  { animal, after, hash }: z.output<typeof AnimalRecordsAsked>,
+  { query: { animal, after, hash }, who }: Asked<z.output<typeof AnimalRecordsAsked>, undefined>,
 ): Promise<z.output<typeof AnimalRecords> | Refusal> {
+  const foster = who.person?.role === 'foster' ? who.person.id : null;
+  if (foster !== null && !context.signIns.homeOf(foster).includes(animal)) {
+    return refuseBecause('role-not-allowed', said('people.not-own-animal'));
+  }
   if (await isAnotherHistory(context.store, { after, hash })) return refuse('another-history');
   const head = await headOf(context.store);
   const { records, damaged = [] } = toldApart(await context.store.read({ subject: `animal:${animal}`, trusted: true }));

@@ -11,14 +11,29 @@ import type { Filed } from '../../log/views/documents/filed.js';
 import type { Shelter } from '../../log/views/shelter.js';
 import { type Asked, arrivalNow, type Context, toldToAll } from '../context.js';
 import { keepDemoPhotos } from '../photo/demo-photos.js';
-import { onWire, type Refusal, refuse } from '../refusal.js';
+import { isRefusal, onWire, type Refusal, refuse, refuseBecause } from '../refusal.js';
+import { wantsFirst } from '../sign-in/first.js';
+import { fitSecret, hashSecret } from '../sign-in/secrets.js';
+import { deviceFor, openSession } from '../sign-in/sessions.js';
+import { gateOf } from '../sign-in/tries.js';
+import { mayNotAsk } from '../sign-in/who-asks.js';
+import { takesFirst } from './sign-in.js';
 
 export async function headOf(store: LogStore): Promise<Head> {
   const { seq, hash, receivedAt } = await store.head();
   return { seq, hash, receivedAt };
 }
 
-export async function shelterState(context: Context, shelter: Shelter): Promise<ShelterState> {
+/** A stranger learns that there is a shelter; what of it, whoever is signed in or holds an enrolled device. */
+export async function shelterFor(context: Context, asked: Asked<undefined, undefined>): Promise<ShelterState> {
+  const { shelter, who } = asked;
+  const refused = shelter.id === null ? null : mayNotAsk(shelter, 'enrolled', who);
+  if (refused === null) return shelterState(context, shelter);
+  const { version } = context;
+  return { state: 'closed', serverAt: context.clock(), version, first: await wantsFirst(context) };
+}
+
+async function shelterState(context: Context, shelter: Shelter): Promise<ShelterState> {
   const { version } = context;
   const serverAt = context.clock();
   if (shelter.id === null || shelter.name === null) {
@@ -68,7 +83,7 @@ export function setUpRoutes(context: Context) {
     await context.store.append(records, context.clock());
     context.grown.tell(await context.store.head());
     const state = await shelterState(context, await context.shelter());
-    if (state.state === 'empty') throw new Error('the shelter was set up and is not there');
+    if (state.state !== 'ready') throw new Error('the shelter was set up and is not there');
     return state;
   };
 
@@ -80,11 +95,32 @@ export function setUpRoutes(context: Context) {
         if (me === undefined || (me.role !== 'supervisor' && me.role !== 'medical')) {
           return refuse('setup-needs-supervisor');
         }
+        const there = await context.shelter();
+        if (there.id !== null) return refuse('shelter-exists', { name: there.name ?? '' });
+        const { code, secret, device } = asked.body;
+        const gate = gateOf(context.signIns, context.clock(), 'first', asked.from);
+        const waits = gate.waits();
+        if (waits !== null) return waits;
+        const first = await takesFirst(context, code);
+        if (first === null) {
+          gate.count();
+          return refuse('code-wrong');
+        }
+        const fits = await fitSecret('password', secret, [asked.body.name, ...people.map(({ name }) => name)]);
+        if (!fits.ok) return refuseBecause('secret-weak', fits.why);
+        const hash = await hashSecret(secret);
+        const on = deviceFor(context, asked, device);
+        if (isRefusal(on)) return on;
         const shelter = await begin(() => ({
           records: setUpRecords(context, asked.body, people, me.id),
           people: people.map(({ id, name, licence }) => ({ id, name, licence, contacts: [], withdrawn: false })),
         }));
-        return 'refused' in shelter ? shelter : { shelter, person: me.id };
+        if ('refused' in shelter) return shelter;
+        context.signIns.takeCode(first);
+        context.signIns.setSecret(me.id, 'password', hash);
+        context.signIns.setAdministers(me.id, true);
+        openSession(context, asked, me.id, on.id, true);
+        return { shelter, person: me.id };
       }),
 
     setUpDemo: (asked: Asked<undefined, z.output<typeof DemoAsked>>): Promise<ShelterReady | Refusal> =>

@@ -10,6 +10,7 @@ import { Act } from '../parts/act.js';
 import { clockText, Thread } from '../parts/thread.js';
 import { useOwnClock, useWho, useWorld } from '../store/here.js';
 import { inTurn, phaseOf, type Running, shownHere } from './running.js';
+import { runningHere } from './running-here.js';
 import { ThreadClock } from './thread-clock.js';
 import './running.css';
 
@@ -19,13 +20,13 @@ function useRunning(round: string | null): { readonly tests: Running[]; readonly
   const { person, partner } = useWho();
   const own = useOwnClock();
   const now_ms = useNow(1_000);
-  const running = useMemo(() => {
+  const runs = useMemo(() => {
     const ours = isOfTeam([person, partner]);
     return testsRunning(world, (facts) => facts.id === round || ours(facts));
   }, [world, person, partner, round]);
   return {
     tests: inTurn(
-      running.map((test) => shownHere(test, own, now_ms)),
+      runs.map((test) => shownHere(test, own, now_ms)),
       now_ms,
     ),
     now_ms,
@@ -43,6 +44,12 @@ export function RunningStrip({ round = null }: { round?: string | null }) {
   const ringing = tests.find((one) => phaseOf(one, now_ms) === 'open' && one.path !== here);
   useAlarm(ringing === undefined ? null : ringing.run.run);
   useWakeLock(tests.length > 0);
+  useEffect(() => {
+    runningHere.tests = tests.length;
+    return () => {
+      runningHere.tests = 0;
+    };
+  }, [tests.length]);
   useSoundByAnyTap(tests.length > 0);
   // The test that is being read has its thread on its own page.
   const shown = tests.filter((one) => one.path !== here);

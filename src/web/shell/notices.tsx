@@ -23,7 +23,7 @@ export function Notices() {
   const status = useStatus();
   const world = useWorld();
   const newer = useSyncExternalStore(newerVersion.subscribe, newerVersion.get);
-  const { loss, clock, turnedAway, unread, damaged, told, trouble, stopped } = status;
+  const { loss, clock, turnedAway, unread, damaged, told, trouble, stopped, server } = status;
   return (
     <div className="no-print">
       {stopped === null ? null : (
@@ -46,6 +46,7 @@ export function Notices() {
         </Notice>
       )}
       {turnedAway === 0 ? null : <Notice tone="stop">{say('parts.turned-away-notice', { count: turnedAway })}</Notice>}
+      {server === 'wants-sign-in' && status.whole ? <Notice tone="attention">{say('people.in.again')}</Notice> : null}
       <WrongClock clock={clock} />
       {told.map((fault) => (
         <Notice key={JSON.stringify(fault)} tone="stop">

@@ -4,7 +4,11 @@ import { say } from '../../words/say.js';
 import { Act } from '../parts/act.js';
 import { ChooseOne } from '../parts/fields/choices.js';
 import { Sheet } from '../parts/sheet.js';
-import { store, usePeople, useWho } from '../store/here.js';
+import { Notice } from '../parts/state.js';
+import { ByCode } from '../sign-in/by-code.js';
+import { SecretField } from '../sign-in/secret-field.js';
+import { proofOf, signInHere, signOutHere } from '../sign-in/sign-in.js';
+import { store, usePeople, useShelter, useStatus, useWho } from '../store/here.js';
 
 /** Change who works, and with whom, without leaving what is on the screen. */
 export function WhoSheet({ onClose }: { onClose: () => void }) {
@@ -18,9 +22,18 @@ export function WhoSheet({ onClose }: { onClose: () => void }) {
     { id: 'alone' as const, label: say('parts.who.alone') },
     ...options.filter((option) => option.id !== person),
   ];
+  const { demo } = useShelter();
+  const [secret, setSecret] = useState('');
+  const [failed, setFailed] = useState<string | null>(null);
+  const { server } = useStatus();
+  const changes = person !== who.person || server === 'wants-sign-in';
   const done = async (): Promise<void> => {
     if (person === null) return;
-    await store.chooseWho({ person, partner: partner === 'alone' || partner === person ? null : partner });
+    const next = partner === 'alone' || partner === person ? null : partner;
+    // Whoever takes the device over signs in; naming another partner takes nothing.
+    const why = changes ? await signInHere(person, demo ? null : proofOf(secret), next) : null;
+    if (why !== null) return setFailed(why);
+    if (!changes) await store.chooseWho({ person, partner: next });
     onClose();
   };
   return (
@@ -34,12 +47,21 @@ export function WhoSheet({ onClose }: { onClose: () => void }) {
         onChange={setPartner}
         flow
       />
+      {changes && demo ? <p className="soft">{say('people.in.demo')}</p> : null}
+      {changes && !demo ? <SecretField value={secret} onChange={setSecret} onEnter={() => void done()} /> : null}
+      {failed === null ? null : (
+        <Notice tone="stop" live="alert">
+          {failed}
+        </Notice>
+      )}
       <div className="row">
-        <Act main size="mid" disabled={person === null} onAct={done}>
+        <Act main size="mid" disabled={person === null || (changes && !demo && secret === '')} onAct={done}>
           {say('parts.who.take-over')}
         </Act>
         <Act onAct={onClose}>{say('parts.back')}</Act>
+        {demo ? null : <Act onAct={signOutHere}>{say('people.in.out')}</Act>}
       </div>
+      {demo ? null : <ByCode onIn={onClose} />}
     </Sheet>
   );
 }

@@ -21,6 +21,7 @@ import { doctor } from './program/doctor.js';
 import { head } from './program/head.js';
 import { lan } from './program/lan.js';
 import { parts } from './program/parts.js';
+import { people } from './program/people.js';
 import { server } from './program/server.js';
 import { flagNames } from './record/flag-names.js';
 import { flags } from './record/flags.js';
@@ -58,6 +59,7 @@ export const chapters = {
   'program/head': head,
   'program/lan': lan,
   'program/parts': parts,
+  'program/people': people,
   'program/server': server,
   'record/flags': flags,
   'record/flag-names': flagNames,

@@ -2,6 +2,8 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { createClient } from '../../../src/api/client.js';
+import { openSignIns } from '../../../src/store/private/sign-ins.js';
+import { cookieOf } from '../../support/signed-in.js';
 
 const script = fileURLToPath(new URL('./serve.mjs', import.meta.url));
 
@@ -35,21 +37,43 @@ export function start(data: string, port = 0, uid?: number): Program {
     child.stdout.setEncoding('utf8').on('data', (text: string) => {
       out += text;
       const url = /http:\/\/\S+/.exec(out)?.[0];
-      if (url !== undefined) resolve(url);
+      if (url !== undefined) {
+        folders.set(url, data);
+        for (const key of cookies.keys()) if (key.startsWith(`${url} `)) cookies.delete(key);
+        resolve(url);
+      }
     });
     ended.then(() => resolve(null));
   });
   return { child, ready, ended };
 }
 
+/** The data folder of each server that was started, by its address. */
+const folders = new Map<string, string>();
+
+const cookies = new Map<string, string>();
+
+/** Headers of a request of somebody who has signed in: the session lies in the file of the server. */
+export function asking(url: string, person: string): Record<string, string> {
+  const there = cookies.get(`${url} ${person}`);
+  // Once is enough, and a disk may be full by the next time.
+  if (there !== undefined) return { cookie: there };
+  const opened = openSignIns(folders.get(url) ?? '');
+  if (!opened.ok) throw new Error(opened.why.say);
+  const cookie = cookieOf(opened.value, person, new Date().toISOString());
+  opened.value.close();
+  cookies.set(`${url} ${person}`, cookie);
+  return { cookie };
+}
+
 export const clientOf = (url: string, person: string) =>
   createClient(
     async (address, init) => {
-      const answer = await fetch(address, init);
-      return answer;
+      const headers = { ...init.headers, ...asking(url, person) };
+      return await fetch(address, { ...init, headers });
     },
     url,
-    { person: () => person, now: () => new Date().toISOString() },
+    { now: () => new Date().toISOString() },
   );
 
 export const value = <T>(answer: { ok: true; value: T } | { ok: false; code: string; problem: unknown }): T => {

@@ -82,7 +82,8 @@ describe('an order on record', () => {
     expect(say(shelter, vera, kit, fluid, when)).toBe('due.order.needs-amount');
     expect(say(shelter, vera, kit, { ...fluid, amount: '8 mL under the skin' }, when)).toBe('ok');
     for (const kind of ['order-written', 'order-ended', 'variant-switched'] as const) {
-      expect(mayAppend('medical', kind)).toBe(true);
+      expect(mayAppend('veterinarian', kind)).toBe(true);
+      expect(mayAppend('medical', kind)).toBe(kind === 'order-ended');
       expect(mayAppend('supervisor', kind) || mayAppend('volunteer', kind) || mayAppend('caregiver', kind)).toBe(false);
     }
   });

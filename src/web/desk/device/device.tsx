@@ -9,7 +9,9 @@ import { Page, Part } from '../../parts/page.js';
 import { State } from '../../parts/state.js';
 import { chooseTheme, type Theme, themeNow } from '../../parts/theme.js';
 import { sync } from '../../store/exchange.js';
-import { useStatus, useWorld } from '../../store/here.js';
+import { store, useStatus, useWorld } from '../../store/here.js';
+import { ConfirmSelf } from './confirm.js';
+import { Devices } from './devices.js';
 import { EmptyDevice } from './empty-device.js';
 import { HeldPictures } from './pictures.js';
 import { ScanTest } from './scan-test.js';
@@ -24,6 +26,7 @@ export function Device() {
   const [theme, setTheme] = useState<Theme>(themeNow);
   const space = useSpace();
   const health = useHealth();
+  const drafts = useDrafts();
   const serverTone: Tone = status.server === 'reached' ? 'done' : status.server === 'unknown' ? 'plain' : 'attention';
   const kept = status.kept === null ? 'unknown' : status.kept ? 'yes' : 'no';
   const facts = [
@@ -57,6 +60,11 @@ export function Device() {
       <Part title={say('desk.device.unsent')}>
         <Unsent />
       </Part>
+      {drafts ? (
+        <Part title={say('people.care.drafts-title')}>
+          <ConfirmSelf />
+        </Part>
+      ) : null}
       <Part title={say('desk.device.state')}>
         <Facts facts={facts} />
       </Part>
@@ -73,11 +81,24 @@ export function Device() {
       <Part title={say('desk.device.scanner')}>
         <ScanTest />
       </Part>
+      <Devices />
       <Part title={say('desk.device.empty-title')}>
         <EmptyDevice />
       </Part>
     </Page>
   );
+}
+
+/** Whether something here waits for the password of a veterinarian. */
+function useDrafts(): boolean {
+  const { unsent, turnedAway } = useStatus();
+  const [waits, setWaits] = useState(false);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: read again when the counts change
+  useEffect(() => {
+    const fresh = store.db.outbox.filter(({ why }) => why?.say === 'people.not-fresh');
+    void fresh.count().then((count) => setWaits(count > 0));
+  }, [unsent, turnedAway]);
+  return waits;
 }
 
 function useSpace(): { used: number; whole: number } | null {

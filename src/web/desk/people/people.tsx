@@ -5,13 +5,16 @@ import { Act } from '../../parts/act.js';
 import { DataTable } from '../../parts/data-table.js';
 import { Page } from '../../parts/page.js';
 import { Notice, State } from '../../parts/state.js';
-import { store, usePeople, useWaiting } from '../../store/here.js';
+import { store, usePeople, useShelter, useWaiting } from '../../store/here.js';
 import { PersonSheet } from './person-sheet.js';
+import { SignInCode } from './sign-in-code.js';
 
 export function People() {
   const people = usePeople();
   const waiting = useWaiting();
   const [editing, setEditing] = useState<KnownPerson | 'new' | null>(null);
+  const { demo } = useShelter();
+  const [caring, setCaring] = useState<KnownPerson | null>(null);
   const waits = (id: string): boolean => waiting.some((one) => one.id === id && one.why === null);
   return (
     <Page
@@ -63,17 +66,25 @@ export function People() {
             id: 'do',
             label: say('desk.flags.do'),
             cell: (one) => (
-              <Act
-                size="small"
-                label={say('desk.sections.change-one', { name: one.name })}
-                onAct={() => setEditing(one)}
-              >
-                {say('desk.sections.change')}
-              </Act>
+              <span className="row">
+                <Act
+                  size="small"
+                  label={say('desk.sections.change-one', { name: one.name })}
+                  onAct={() => setEditing(one)}
+                >
+                  {say('desk.sections.change')}
+                </Act>
+                {one.active && !demo ? (
+                  <Act size="small" label={say('people.care.title', { name: one.name })} onAct={() => setCaring(one)}>
+                    {say('people.care.short')}
+                  </Act>
+                ) : null}
+              </span>
             ),
           },
         ]}
       />
+      {caring === null ? null : <SignInCode person={caring} onClose={() => setCaring(null)} />}
       {editing === null ? null : (
         <PersonSheet person={editing === 'new' ? null : editing} onClose={() => setEditing(null)} />
       )}

@@ -5,7 +5,7 @@ import { no, ok } from '../../../core/said.js';
 import { describePerson } from '../../../log/commands/shelter.js';
 import type { PrivatePerson } from '../../../log/private-side.js';
 import type { KnownPerson } from '../../../log/views/shelter.js';
-import { mayAppend, rolesInWords, whoMay } from '../../../log/who-may.js';
+import { mayAppend, whoMayInWords } from '../../../log/who-may.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { ChooseOne, Tick } from '../../parts/fields/choices.js';
@@ -74,7 +74,7 @@ function PersonForm({ person, full, onClose }: PersonSheetProps & { readonly ful
     if (!mayAppend(me.role, 'person-described'))
       return no('server.problem.record-not-allowed', {
         name: me.name,
-        roles: rolesInWords(whoMay['person-described']),
+        roles: whoMayInWords('person-described'),
       });
     const before = kept ?? (full === null && here !== undefined ? { ...here } : null);
     return sameAs(before, change) ? ok(null) : store.people.change(change, me.id);

@@ -25,6 +25,7 @@ import { OtherTeams, useOtherTeams } from '../../ribbon/other-teams.js';
 import { teamName } from '../../ribbon/picture.js';
 import { PlanPart } from '../../ribbon/plan-part.js';
 import { chosen, useChoices, useRoundPlan } from '../../ribbon/use-round-plan.js';
+import { signInHere } from '../../sign-in/sign-in.js';
 import { newId, store, usePeople, useWho, useWorld } from '../../store/here.js';
 import { NotSecure } from '../../withheld/not-secure.js';
 import { CartList } from './cart-list.js';
@@ -81,7 +82,10 @@ export function Prepare() {
     // What was asked for stands in the round now.
     planning.backToBest();
     if (!here) return go(`/rounds/${encodeURIComponent(id)}`);
-    await store.chooseWho({ person: treater, partner: holder === 'alone' ? null : holder });
+    const partner = holder === 'alone' ? null : holder;
+    // Another than who is signed in signs in on the round's own page; in the invented shelter one tap will do.
+    if (treater === who.person) await store.chooseWho({ person: treater, partner });
+    else if (shelter.demo && treater !== null) await signInHere(treater, null, partner);
     go(`/round/${encodeURIComponent(id)}`);
   };
 

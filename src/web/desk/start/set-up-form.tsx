@@ -6,6 +6,7 @@ import { ChooseOne } from '../../parts/fields/choices.js';
 import { Field } from '../../parts/fields/field.js';
 import { FindOne } from '../../parts/fields/pick.js';
 import { Notice } from '../../parts/state.js';
+import { SecretField } from '../../sign-in/secret-field.js';
 import { sync } from '../../store/exchange.js';
 import { store, useStatusOf } from '../../store/here.js';
 import { readKennels } from './kennels.js';
@@ -26,9 +27,11 @@ export function SetUpForm({ onBack, onDone }: SetUpFormProps) {
   const [unit, setUnit] = useState<(typeof units)[number]>('g');
   const [sections, setSections] = useState<readonly SectionRow[]>(usualSections);
   const [people, setPeople] = useState<readonly PersonRow[]>(usualPeople);
+  const [code, setCode] = useState('');
+  const [secret, setSecret] = useState('');
   const [failed, setFailed] = useState<string | null>(null);
 
-  const missing = whatIsMissing(name, sections, people);
+  const missing = whatIsMissing(name, sections, people, code, secret);
   const make = async (): Promise<void> => {
     if (device === null || missing !== null) {
       setFailed(missing);
@@ -42,6 +45,8 @@ export function SetUpForm({ onBack, onDone }: SetUpFormProps) {
       people: people.map(({ name: who, role, licence }) => ({ name: who, role, licence })),
       me: 0,
       device,
+      code,
+      secret,
     };
     const answer = await sync.client.setUp(asked);
     if (!answer.ok) {
@@ -74,6 +79,17 @@ export function SetUpForm({ onBack, onDone }: SetUpFormProps) {
       </section>
       <SectionRows rows={sections} onChange={setSections} />
       <PeopleRows rows={people} onChange={setPeople} />
+      <section className="stack" style={{ maxWidth: 560 }}>
+        <h2>{say('people.in.title')}</h2>
+        <p className="soft">{say('people.in.first-lead')}</p>
+        <Field label={say('people.in.first-code')} value={code} onChange={setCode} maxLength={40} />
+        <SecretField
+          label={say('people.in.new-password')}
+          hint={say('people.in.password-hint')}
+          value={secret}
+          onChange={setSecret}
+        />
+      </section>
       <p className="soft">{say('desk.start.then')}</p>
       {failed === null ? null : (
         <Notice tone="stop" live="alert">
@@ -90,11 +106,18 @@ export function SetUpForm({ onBack, onDone }: SetUpFormProps) {
   );
 }
 
-function whatIsMissing(name: string, sections: readonly SectionRow[], people: readonly PersonRow[]): string | null {
+function whatIsMissing(
+  name: string,
+  sections: readonly SectionRow[],
+  people: readonly PersonRow[],
+  code: string,
+  secret: string,
+): string | null {
   if (name.trim() === '') return say('desk.start.needs-name');
   if (sections.length === 0 || sections.some((row) => row.name.trim() === '')) return say('desk.start.needs-sections');
   if (people.length === 0 || people.some((row) => row.name.trim() === '')) return say('desk.start.needs-people');
   const me = people[0];
   if (me === undefined || (me.role !== 'supervisor' && me.role !== 'medical')) return say('desk.start.needs-desk');
+  if (code.trim() === '' || secret === '') return say('desk.start.needs-code');
   return null;
 }

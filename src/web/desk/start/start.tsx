@@ -6,6 +6,7 @@ import { DemoLine } from '../../parts/demo-line.js';
 import { Page } from '../../parts/page.js';
 import { Notice } from '../../parts/state.js';
 import { Notices } from '../../shell/notices.js';
+import { GetIn } from '../../sign-in/get-in.js';
 import { sync } from '../../store/exchange.js';
 import { store, useShelter, useStatusOf, useWho } from '../../store/here.js';
 import { ChoosePerson } from './choose-person.js';
@@ -18,6 +19,7 @@ type Found = ShelterState | 'asking' | 'out-of-reach';
 export function Start() {
   const shelter = useShelter();
   const whole = useStatusOf('whole');
+  const server = useStatusOf('server');
   const who = useWho();
   const [found, setFound] = useState<Found>('asking');
   const [setUp, setSetUp] = useState(false);
@@ -42,9 +44,10 @@ export function Start() {
 
   const empty = typeof found === 'object' && found.state === 'empty';
   const body = () => {
-    if (who.person !== null && !whole && !empty) return <Fetching />;
+    if (who.person !== null && !whole && !empty && server !== 'wants-sign-in') return <Fetching />;
     if (shelter.name !== null) {
-      return <ChoosePerson shelter={shelter.name} people={shelter.people.filter((one) => one.active)} />;
+      const active = shelter.people.filter((one) => one.active);
+      return <ChoosePerson shelter={shelter.name} demo={shelter.demo} people={active} />;
     }
     if (found === 'asking') return <p>{say('desk.start.asking')}</p>;
     if (found === 'out-of-reach') {
@@ -59,7 +62,8 @@ export function Start() {
         </>
       );
     }
-    if (found.state === 'ready') return <ChoosePerson shelter={found.name} people={found.people} />;
+    if (found.state === 'ready') return <ChoosePerson shelter={found.name} demo={found.demo} people={found.people} />;
+    if (found.state === 'closed') return <GetIn first={found.first} onIn={ask} />;
     return setUp ? (
       <SetUpForm onBack={() => setSetUp(false)} onDone={meet} />
     ) : (

@@ -18,7 +18,7 @@ interface FieldProps {
   readonly maxLength?: number;
   readonly autoFocus?: boolean;
   readonly disabled?: boolean;
-  readonly type?: 'text' | 'search';
+  readonly type?: 'text' | 'search' | 'password';
   /** What Enter does in it: the same as the button of the page. */
   readonly onEnter?: () => void;
 }

@@ -6,7 +6,10 @@ import { now } from '../../clock.js';
 import { Act } from '../../parts/act.js';
 import { ChooseOne } from '../../parts/fields/choices.js';
 import { Sheet } from '../../parts/sheet.js';
-import { store, usePeople, usePerson } from '../../store/here.js';
+import { Notice } from '../../parts/state.js';
+import { SecretField } from '../../sign-in/secret-field.js';
+import { proofOf, signInHere } from '../../sign-in/sign-in.js';
+import { store, usePeople, usePerson, useShelter } from '../../store/here.js';
 import { useSave } from '../../store/save.js';
 import { Trouble } from '../around/bits.js';
 import { useRound } from '../around/use-round.js';
@@ -29,8 +32,15 @@ export function TeamSheet({ onClose }: { onClose: () => void }) {
     note: say(`parts.role.${one.role}`),
   });
   const second = holder === 'alone' || holder === treater ? null : holder;
+  const { demo } = useShelter();
+  const [secret, setSecret] = useState('');
+  const [failed, setFailed] = useState<string | null>(null);
+  const changes = treater !== person?.id;
   const done = async (): Promise<void> => {
-    await store.chooseWho({ person: treater, partner: second });
+    // Whoever takes the device over signs in, and nothing of the round is lost by it.
+    const why = changes ? await signInHere(treater, demo ? null : proofOf(secret), second) : null;
+    if (why !== null) return setFailed(why);
+    if (!changes) await store.chooseWho({ person: treater, partner: second });
     const same = treater === facts.treater && second === facts.holder;
     const kept = same || view.state === 'handed-back' || view.state === 'accepted';
     const saved = kept ? [] : await save(changeTeam(round, { treater, holder: second }, now()));
@@ -55,9 +65,15 @@ export function TeamSheet({ onClose }: { onClose: () => void }) {
         onChange={setHolder}
         big
       />
+      {changes && !demo ? <SecretField value={secret} onChange={setSecret} /> : null}
+      {failed === null ? null : (
+        <Notice tone="stop" live="alert">
+          {failed}
+        </Notice>
+      )}
       <Trouble state={state} />
       <div className="act-pair">
-        <Act main size="big" onAct={done}>
+        <Act main size="big" disabled={changes && !demo && secret === ''} onAct={done}>
           {say('round.team.take')}
         </Act>
         <Act size="mid" onAct={onClose}>

@@ -40,6 +40,8 @@ export const deskStart = {
   'desk.start.needs-people': 'Every person needs a name, and there must be at least one.',
   'desk.start.needs-desk': 'You are setting the shelter up, so your role must be supervisor or medical team.',
 
+  'desk.start.needs-code': 'Type the code that the program printed where it was started, and choose your password.',
+
   'desk.place.kennel-only': 'kennel {kennel}',
   'desk.place.none-note': 'on no round until it has one',
   'desk.section.name': 'Section',
@@ -48,5 +50,5 @@ export const deskStart = {
   'desk.person.name': 'Name',
   'desk.person.role': 'Role',
   'desk.person.licence': 'Licence',
-  'desk.person.licence-hint': 'Only for a veterinarian; stands on everything signed.',
+  'desk.person.licence-hint': 'Only for a veterinarian; stands on everything signed. An administrator gives it.',
 } as const satisfies Record<string, string>;

@@ -3,6 +3,8 @@ export const cli = {
   'cli.overview':
     'Roundhand plans, runs and remembers the treatment rounds of a cat shelter. It advises; the veterinarian of record and local rules decide.',
   'cli.usage': 'Usage: {usage}',
+  'cli.rights':
+    'It works on the files by the rights of whoever owns them: nobody signs in. Who can read the data folder can do everything there.',
   'cli.more': 'More about one command: {command}',
   'cli.example': 'Example: {example}',
 
@@ -64,7 +66,7 @@ export const cli = {
   'cli.option.copies-every': 'hours from one copy to the next; 6 when left out',
   'cli.option.passphrase-file': 'file with the passphrase by which copies are sealed (age), readable by you only',
   'cli.option.log':
-    'what is logged, JSON lines on standard error: silent, error, warn, info or debug; error when left out',
+    'what is logged, JSON lines on standard error: silent, error, warn, info or debug; warn when left out',
   'cli.option.date': 'for this day instead of today',
   'cli.option.status':
     'due, overdue, to-confirm, not-yet, on-hold, complete, aged-out, not-recommended or all; may be repeated; due, overdue and to-confirm when left out',

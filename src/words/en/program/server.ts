@@ -66,8 +66,21 @@ export const server = {
   'server.problem.from-another-site': 'A page of another site asked for this; it was not done.',
   'server.problem.name-unknown':
     'This server does not go by the name {name}. Use its address, or start it with that name.',
-  'server.problem.person-missing': 'Say who is asking: choose your name first.',
-  'server.problem.person-unknown': 'Nobody of this shelter is known under this name.',
+  'server.problem.person-missing': 'Nobody is signed in on this device. Sign in first.',
+  'server.problem.person-unknown': 'Nobody who works at this shelter is known under this name.',
+  'server.problem.sign-in-wrong': 'The name and what was typed do not belong together.',
+  'server.problem.sign-in-waits':
+    'There were too many wrong tries. The next one is taken in {seconds, plural, one {# second} other {# seconds}}.',
+  'server.problem.code-wrong': 'This code is not known, was used already, or has run out. Ask for another one.',
+  'server.problem.secret-weak': 'This is not taken as a password or PIN: choose another one.',
+  'server.problem.device-unknown': 'There is no such device.',
+  'server.problem.device-not-enrolled':
+    'A PIN works only on a device that the shelter has enrolled. Ask the desk to enrol this one, or sign in by a password.',
+  'server.problem.device-not-proven':
+    'This device is known here, but its browser has forgotten how to prove which one it is. Ask the desk for a code and enrol it anew.',
+  'server.problem.device-revoked':
+    'This device was revoked. What was written on it is kept apart until somebody at the desk has looked at it.',
+  'server.problem.last-administrator': 'One administrator has to stay. Make somebody else one first.',
   'server.problem.person-not-active': '{name} is not active at this shelter any more.',
   'server.problem.role-not-allowed': '{name} may not do this: it takes the role {roles}.',
   'server.problem.person-at-work':
@@ -92,6 +105,9 @@ export const server = {
     'Another record with the same number is in the log and counts. This one stays on the device: look at both and correct what is wrong.',
   'server.problem.record-of-another-shelter': 'This record belongs to another shelter.',
   'server.problem.record-by-unknown': 'Nobody of this shelter is known as the person who made this record.',
+  'server.problem.record-kept-apart': 'This record is kept apart until somebody at the desk has judged it.',
+  'server.problem.record-hand-away': 'This record waits until whoever wrote it signs in on this device.',
+  'server.problem.record-not-fresh': 'This record waits for the password of whoever signed it.',
   'server.problem.record-not-allowed':
     '{name} may not record this: it takes {roles}. Somebody else has to, or the desk changes the role.',
   'server.problem.record-corrects-unknown':

@@ -48,6 +48,7 @@ export const log = {
     '{name} is not of the medical team. Name the veterinarian or technician whose word about the reactive test this is.',
   'log.leave-word-person':
     '{name} is not of the medical team. Name the veterinarian or technician on whose word the animal leaves with something open.',
+  'log.demo-stays': 'A real shelter cannot be turned into the invented one, nor that into a real one.',
   'log.odd-field': 'A field has a name that no record may have ({name}).',
   'log.nothing-signed':
     'No protocol and formulary signed by a veterinarian are in force. Only signed ones drive a round.',
