@@ -59,9 +59,9 @@ describe('killed in the middle of its work', () => {
       }
       const url = await server.ready;
       if (url === null) throw new Error(JSON.stringify(await server.ended));
-      const client = clientOf(url, 'sol');
+      const client = clientOf(url, 'ines');
 
-      if (cycles % 8 === 0) expect(value(await client.verify())).toMatchObject({ whole: true });
+      if (cycles % 8 === 0) expect(value(await clientOf(url, 'sol').verify())).toMatchObject({ whole: true });
 
       // What was in doubt is sent again: all of a batch is there, or none of it.
       for (const batch of inDoubt.splice(0)) {
@@ -132,7 +132,7 @@ describe('killed in the middle of its work', () => {
       await opened.value.append(log.records, new Date().toISOString());
       await Promise.all(
         [first, second].map(async (url, index) => {
-          const client = clientOf(url, 'sol');
+          const client = clientOf(url, 'ines', `phone-${index}`);
           for (let turn = 0; turn < 40; turn += 1) {
             const batch = log.add([weighed(index + 1, 500 + turn, at('2026-03-02'))], 'ines', `phone-${index}`);
             const { outcomes } = value(await client.append({ records: batch }));

@@ -54,22 +54,23 @@ const folders = new Map<string, string>();
 const cookies = new Map<string, string>();
 
 /** Headers of a request of somebody who has signed in: the session lies in the file of the server. */
-export function asking(url: string, person: string): Record<string, string> {
-  const there = cookies.get(`${url} ${person}`);
+export function asking(url: string, person: string, device?: string): Record<string, string> {
+  const there = cookies.get(`${url} ${person} ${device}`);
   // Once is enough, and a disk may be full by the next time.
   if (there !== undefined) return { cookie: there };
   const opened = openSignIns(folders.get(url) ?? '');
   if (!opened.ok) throw new Error(opened.why.say);
-  const cookie = cookieOf(opened.value, person, new Date().toISOString());
+  const cookie = cookieOf(opened.value, person, new Date().toISOString(), device);
   opened.value.close();
-  cookies.set(`${url} ${person}`, cookie);
+  cookies.set(`${url} ${person} ${device}`, cookie);
   return { cookie };
 }
 
-export const clientOf = (url: string, person: string) =>
+/** A client of somebody who has signed in on a device; on the usual one where none is named. */
+export const clientOf = (url: string, person: string, device?: string) =>
   createClient(
     async (address, init) => {
-      const headers = { ...init.headers, ...asking(url, person) };
+      const headers = { ...init.headers, ...asking(url, person, device) };
       return await fetch(address, { ...init, headers });
     },
     url,
