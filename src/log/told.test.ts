@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { animalId, at, day } from '../../test/support/log.js';
-import { shelterLog, shelterPeople } from '../../test/support/shelter-log.js';
-import type { PlacedOrder } from '../core/animal/vet-order.js';
+import { shelterLog, shelterPeople, starterFormulary, starterProtocol } from '../../test/support/shelter-log.js';
+import { orderSchedule, type PlacedOrder } from '../core/animal/vet-order.js';
 import { admission } from './admit.js';
 import { countersignOrder, type NewOrder, writeOrder } from './commands/order.js';
 import { flagsIn } from './flags/flags.js';
+import { prepareRound } from './prepare/prepare.js';
 import { signersOf } from './private-side.js';
 import { type Draft, draft, type LogRecord } from './record.js';
 import type { Person } from './views/shelter.js';
@@ -68,12 +69,17 @@ describe('an order told by telephone (Verifies: LOG-R76)', () => {
     expect(record).toMatchObject({ by: 'vera', writtenBy: 'sol', body: { told: heard } });
     expect(await admit(record)).toBe('in');
     log.records.push(record);
-    expect(order().written).toEqual({ by: 'vera', writer: 'sol', told: { readBack: true }, answered: null });
+    expect(order().written).toEqual({
+      by: 'vera',
+      writer: 'sol',
+      told: { readBack: true, at: record.happenedAt, zone: record.zone },
+      answered: null,
+    });
     const animal = world().animals.get(kit);
     const items = animal === undefined ? [] : dueIn(world(), animal, today);
     const item = items.find(({ schedule }) => schedule.startsWith('order'));
     expect(item?.status).toBe('due');
-    expect(item?.because.say).toBe('due.order.not-countersigned');
+    expect(item?.because.say).toBe('due.order.lapses');
     expect(flags()).toMatchObject([
       { code: 'order-to-countersign', severity: 'attention', for: ['medical'], by: 'vera', writtenBy: 'sol' },
     ]);
@@ -81,8 +87,56 @@ describe('an order told by telephone (Verifies: LOG-R76)', () => {
 
   it('that was not read back is a stop', () => {
     const { log, ordered, flags } = shelter();
-    log.add(ordered({ how: 'telephone', readBack: false }), 'sol');
+    expect(() => ordered({ how: 'telephone', readBack: false })).toThrow('due.order.needs-read-back');
+    log.add(
+      ordered().map(
+        (draft) => ({ ...draft, body: { ...draft.body, told: { how: 'telephone', readBack: false } } }) as Draft,
+      ),
+      'sol',
+    );
     expect(flags()).toMatchObject([{ code: 'order-to-countersign', severity: 'stop' }]);
+  });
+
+  it('is planned until it has lapsed, and waits in sight from then on (Verifies: LOG-R220)', () => {
+    const { log, world, ordered, order } = shelter();
+    log.add(ordered(), 'sol');
+    const name = orderSchedule(order().record);
+    const planned = (on: string, time: string) => {
+      const [one] = prepareRound(world(), ['nursery' as never], at(on, time)).sections.flatMap(
+        ({ animals }) => animals,
+      );
+      return {
+        due: one?.due.some(({ schedule }) => schedule === name),
+        waiting: one?.waiting.some(({ schedule }) => schedule === name),
+      };
+    };
+    expect(planned('2026-03-03', '11:59')).toEqual({ due: true, waiting: false });
+    expect(planned('2026-03-03', '12:00')).toEqual({ due: false, waiting: true });
+    expect(planned('2026-03-04', '09:00')).toEqual({ due: false, waiting: true });
+  });
+
+  it('is never one for a drug under control, whether it names the drug or its class (Verifies: LOG-R221)', () => {
+    const { world, person } = shelter();
+    const formulary = {
+      ...starterFormulary,
+      products: starterFormulary.products.map((one) => ({ ...one, controlled: true })),
+    };
+    const under = { ...world().shelter, formulary, protocol: starterProtocol };
+    const vet = { ...person('vera'), licence: 'Invented 1' };
+    const [product] = formulary.products;
+    for (const treat of [
+      { is: 'product', product: product?.id },
+      { is: 'schedule', schedule: 'roundworm' },
+    ]) {
+      const wanted = { ...wash, treat: treat as never, amount: 'as said' };
+      expect(writeOrder(under, vet, kit, wanted, noon, heard)).toMatchObject({
+        ok: false,
+        why: { say: 'due.order.controlled-by-telephone' },
+      });
+      expect(writeOrder(under, vet, kit, wanted, noon)).not.toMatchObject({
+        why: { say: 'due.order.controlled-by-telephone' },
+      });
+    }
   });
 
   it('is written down by the desk only, under the veterinarian’s own name, and changes nothing that is there', async () => {

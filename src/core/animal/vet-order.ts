@@ -223,8 +223,11 @@ export interface WrittenFor {
   /** The veterinarian, and who wrote it down. */
   readonly by: PersonId;
   readonly writer: PersonId;
-  /** Told by telephone, and whether it was read back; null when nobody said so: then it is no order until countersigned. */
-  readonly told: { readonly readBack: boolean } | null;
+  /**
+   * Told by telephone, when (UTC text, with the zone of whoever heard it), and whether it was read back; null when nobody
+   * said so: then it is no order until countersigned.
+   */
+  readonly told: { readonly readBack: boolean; readonly at: string; readonly zone: string } | null;
   /** When the veterinarian countersigned it, or said that it is not theirs; null for not yet. */
   readonly answered: { readonly at: string; readonly says: 'mine' | 'not-mine' } | null;
 }

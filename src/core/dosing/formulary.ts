@@ -89,6 +89,8 @@ export const Product = z.object({
   tolerancePercent: Exact,
   needsWeight: z.boolean(),
   prescription: z.boolean(),
+  /** Kept under control by the law of most places: never ordered by telephone here. */
+  controlled: z.boolean().default(false),
   /**
    * Above this many mg per kg even a printed or fixed amount stops. Null only where the amount is worked out per weight or
    * is counted in whole doses: a printed or fixed amount in mg has an end.

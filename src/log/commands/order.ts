@@ -37,6 +37,8 @@ export function writeOrder(
   const order = { ...wanted, vet: person.id };
   const read = Terms.safeParse(order);
   if (!read.success) return no('due.order.malformed', { detail: read.error.issues[0]?.message ?? '' });
+  if (told !== null && !told.readBack) return no('due.order.needs-read-back');
+  if (told !== null && isControlled(shelter, read.data)) return no('due.order.controlled-by-telephone');
   const missing = nothingToGive(shelter, read.data);
   if (missing !== null) return no('due.order.unknown', { what: missing });
   const unsaid = amountNotSaid(shelter, read.data) ?? askedAbout(read.data, running);
@@ -83,6 +85,19 @@ function askedAbout(terms: OrderTerms, running: readonly PlacedOrder[]): Said | 
       plain(other.reason) === plain(timing.reason),
   );
   return twin === undefined ? null : said('due.order.which-first', { other: twin.terms.name });
+}
+
+/** Whether it is, or could be, a drug that the law keeps under control: those are never ordered by telephone. */
+function isControlled(shelter: Shelter, { treat }: OrderTerms): boolean {
+  const products = shelter.formulary?.products ?? [];
+  const classes = shelter.protocol?.schedules.find((one) => treat.is === 'schedule' && one.id === treat.schedule);
+  return products.some(
+    (one) =>
+      one.controlled &&
+      (treat.is === 'product'
+        ? one.id === treat.product
+        : one.classes.some((name) => classes?.satisfiedBy.includes(name) === true)),
+  );
 }
 
 /** A product or schedule that no signed document has; null when there is one, or the order is in words. */

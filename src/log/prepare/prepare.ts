@@ -5,6 +5,7 @@ import type { Product } from '../../core/dosing/formulary.js';
 import type { GateCode } from '../../core/dosing/gate.js';
 import type { AnimalId, ProductId, ScheduleId, SectionId } from '../../core/ids.js';
 import type { DueItem } from '../../core/protocol/due.js';
+import { isLapsed } from '../../core/protocol/vet-orders/lapse.js';
 import { type Cart, cartFor, type Need } from '../../core/round/cart.js';
 import { type Said, said } from '../../core/said.js';
 import { lotUse } from '../stock/lots.js';
@@ -122,8 +123,14 @@ function prepareAnimal(world: World, animal: Animal, now: string, today: Calenda
       visitOrderOf(world.shelter, a.schedule) - visitOrderOf(world.shelter, b.schedule) ||
       (a.schedule < b.schedule ? -1 : 1),
   );
-  const due = items.filter((item) => item.status === 'due' || item.status === 'overdue');
-  const waiting = items.filter((item) => item.status === 'on-hold');
+  // What was told by telephone lapses at an instant, and the list knows days only.
+  const lapsed = new Set(
+    animal.orders.filter((order) => isLapsed(order, world.shelter.protocol, now)).map(({ record }) => record),
+  );
+  const hasLapsed = ({ order }: DueItem): boolean => order !== undefined && lapsed.has(order);
+  const isDue = ({ status }: DueItem): boolean => status === 'due' || status === 'overdue';
+  const due = items.filter((item) => isDue(item) && !hasLapsed(item));
+  const waiting = items.filter((item) => item.status === 'on-hold' || (isDue(item) && hasLapsed(item)));
   return { animal, due, waiting, weighFirst: weighedFirst(world, animal, [...due, ...waiting], now, today) };
 }
 

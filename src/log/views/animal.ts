@@ -298,7 +298,9 @@ function writtenFor(record: LogRecord<'order-written'>, isBeside: boolean): Pick
   const { order, told } = body;
   const own = by === order.vet && (writtenBy ?? by) === by;
   if (own && !isBeside) return {};
-  const heard = told === null || isBeside || by !== order.vet ? null : { readBack: told.readBack };
+  const { happenedAt, zone } = record;
+  const heard =
+    told === null || isBeside || by !== order.vet ? null : { readBack: told.readBack, at: happenedAt, zone };
   return { written: { by: order.vet, writer: writtenBy ?? by, told: heard, answered: null } };
 }
 

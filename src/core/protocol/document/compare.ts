@@ -38,6 +38,7 @@ export const changedValues = (before: ProtocolDocument, after: ProtocolDocument)
   ...changedParts(before.keepApart, after.keepApart, ['keepApart']),
   ...changedParts(before.weightWatch, after.weightWatch, ['weightWatch']),
   ...changedParts(before.heldLong, after.heldLong, ['heldLong']),
+  ...changedParts(before.countersign, after.countersign, ['countersign']),
   ...changedParts(before.schedules, after.schedules, ['schedules']),
   ...changedParts(before.variants, after.variants, ['variants']),
 ];

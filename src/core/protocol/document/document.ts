@@ -316,6 +316,11 @@ export const ProtocolDocument = z
     weightWatch: WeightWatch.default([]),
     /** How long after its due day a treatment may be on hold before people are asked about it; null: nobody is asked. */
     heldLong: SourcedSpan.nullable().default(null),
+    /** How many hours an order told by telephone may wait for its veterinarian's countersignature; null: no limit. */
+    countersign: z
+      .object({ hours: z.number().int().min(1).max(720), ...grounds })
+      .nullable()
+      .default(null),
     schedules: z.array(Schedule).min(1),
     choices: z.array(Choice).default([]),
     variants: z.array(Variant).default([]),

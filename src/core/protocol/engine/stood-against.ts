@@ -4,6 +4,7 @@ import type { ProductId, ScheduleId } from '../../ids.js';
 import { type Said, said } from '../../said.js';
 import type { ProtocolDocument, Schedule } from '../document/document.js';
 import { type ProtocolInput, worthFor } from '../input.js';
+import { isLapsed, lapsedSaid } from '../vet-orders/lapse.js';
 import { forecastOrders } from '../vet-orders/order-forecast.js';
 import { limitedUntil } from '../vet-orders/order-now.js';
 import { limitsSaid } from '../vet-orders/order-said.js';
@@ -79,7 +80,8 @@ export function stoodAgainstOrder(
   const item = forecastOrders(input, protocol, today).find((one) => one.order === order.record);
   if (item?.status === 'complete' || item?.status === 'ended-missed') return { is: 'over', why: item.because };
   const day = dayNumber(today);
-  const hold = holdOn(input, order, day, day);
+  if (isLapsed(order, protocol, at)) return { is: 'placed', why: lapsedSaid(order, protocol) };
+  const hold = holdOn(input, order, protocol, day, day);
   if (hold === null) {
     const until = limitedUntil(input, order, protocol, at, today);
     const why = said('due.order.limited', { limits: { list: limitsSaid(order.terms) } });

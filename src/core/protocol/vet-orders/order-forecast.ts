@@ -7,6 +7,7 @@ import type { ProtocolDocument, Schedule } from '../document/document.js';
 import type { DueItem, DueTime } from '../due.js';
 import type { Evaluated } from '../evaluated.js';
 import type { ProtocolInput } from '../input.js';
+import { lapsesAt } from './lapse.js';
 import { limitsSaid, timingSaid } from './order-said.js';
 import { endOf, type Kept, keep, minutesInDay, recordedFor, type Slot, slotsFor, spacing } from './order-slots.js';
 import { holdOn, stoppedBy } from './order-standstill.js';
@@ -42,10 +43,10 @@ function forecastOrder(
   const recorded = recordedFor(input, order);
   const slots = slotsFor(terms, recorded, day);
   const kept = closePassed(slots, keep(slots, recorded, today), day);
-  const next = nextOf(input, order, schedule, { slots, kept, day });
+  const next = nextOf(input, order, schedule, { slots, kept, day, protocol });
   const isWhenNeeded = next.status === 'when-needed';
   const waits = isWhenNeeded || (next.due !== null && next.status !== 'ended-missed');
-  const hold = waits ? holdOn(input, order, Math.max(day, next.due ?? day), day) : null;
+  const hold = waits ? holdOn(input, order, protocol, Math.max(day, next.due ?? day), day) : null;
   const times = timesAround(slots, kept, day);
   const on = (number: DayNumber | null): CalendarDate | null => (number === null ? null : dayFromNumber(number));
   const inWords = amountInWords(terms);
@@ -113,11 +114,12 @@ interface Standing {
   readonly slots: readonly Slot[];
   readonly kept: Kept;
   readonly day: DayNumber;
+  readonly protocol: ProtocolDocument | null;
 }
 
 function nextOf(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | null, standing: Standing): Next {
   const { terms, ended } = order;
-  const { slots, kept, day } = standing;
+  const { slots, kept, day, protocol } = standing;
   const count = kept.states.filter((state) => state === 'done').length;
   const missed = kept.states.filter((state) => state === 'missed').length;
   const none = { due: null, status: 'complete' } as const;
@@ -130,7 +132,7 @@ function nextOf(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | n
   if (terms.ends.is === 'after-doses' && count >= terms.ends.doses) {
     return { ...none, because: said('due.order.complete', { name, count, missed }) };
   }
-  if (terms.timing.is === 'as-needed') return whenNeeded(order, day, count);
+  if (terms.timing.is === 'as-needed') return whenNeeded(order, protocol, day, count);
   const slot = slots[kept.states.indexOf('open')];
   if (slot === undefined) {
     const last = slots.at(-1);
@@ -152,7 +154,7 @@ function nextOf(input: ProtocolInput, order: PlacedOrder, schedule: Schedule | n
     date: { date: dayFromNumber(due) },
     timing: timingSaid(orderOn(terms, on).timing),
   });
-  return { status, because: countersigned(order, because), due };
+  return { status, because: countersigned(order, protocol, because), due };
 }
 
 /** What every sentence of an order says: whose it is, from when, and how much on a day. */
@@ -168,13 +170,17 @@ function whatOf(terms: OrderTerms, on: CalendarDate) {
   };
 }
 
-const countersigned = ({ written }: PlacedOrder, because: Said): Said =>
-  written !== undefined && written.answered === null
+function countersigned(order: PlacedOrder, protocol: ProtocolDocument | null, because: Said): Said {
+  const at = lapsesAt(order, protocol);
+  if (at !== null) return said('due.order.lapses', { order: because, at: { instant: at } });
+  const { written } = order;
+  return written !== undefined && written.answered === null
     ? said('due.order.not-countersigned', { order: because })
     : because;
+}
 
 /** An order as needed is never due and never late: from its first day to its end it may be given when its reason is so. */
-function whenNeeded(order: PlacedOrder, day: DayNumber, count: number): Next {
+function whenNeeded(order: PlacedOrder, protocol: ProtocolDocument | null, day: DayNumber, count: number): Next {
   const { terms } = order;
   if (day * minutesInDay >= endOf(terms)) {
     const because = said('due.order.complete', { name: terms.name, count, missed: 0 });
@@ -187,7 +193,7 @@ function whenNeeded(order: PlacedOrder, day: DayNumber, count: number): Next {
     limits: { list: limitsSaid(terms) },
   });
   const due = day < first ? first : null;
-  return { status: due === null ? 'when-needed' : 'not-yet', due, because: countersigned(order, because) };
+  return { status: due === null ? 'when-needed' : 'not-yet', due, because: countersigned(order, protocol, because) };
 }
 
 /** Whether a veterinarian has written a later order for the same: that is the answer to what was missed of this one. */

@@ -4,8 +4,10 @@ import { type CalendarDate, type DayNumber, dayFromNumber, dayNumber } from '../
 import { conditionGate, foundSaid, isStop } from '../../dosing/conditions.js';
 import { said } from '../../said.js';
 import { foundAgainst } from '../about-conditions.js';
+import type { ProtocolDocument } from '../document/document.js';
 import type { Hold } from '../due.js';
 import { known, type ProtocolInput } from '../input.js';
+import { isLapsedOn, lapsedSaid } from './lapse.js';
 
 /** Done as often as ordered, or ended by a person, by a day. */
 export const isOver = ({ terms, ended }: PlacedOrder, today: CalendarDate, done: number): boolean =>
@@ -36,14 +38,23 @@ function conditionAgainst(input: ProtocolInput, { terms }: PlacedOrder, on: DayN
   return { code: conditionGate(stop.condition), until, why: foundSaid(stop) };
 }
 
-/** What holds an order on a day: that no veterinarian gave it, a hold that a person set, or what its own terms wait for. */
-export function holdOn(input: ProtocolInput, order: PlacedOrder, on: DayNumber, today: DayNumber): Hold | null {
+/** What holds an order on a day: that no veterinarian gave it, or has countersigned it in time, a hold that a person set, or what its own terms wait for. */
+export function holdOn(
+  input: ProtocolInput,
+  order: PlacedOrder,
+  protocol: ProtocolDocument | null,
+  on: DayNumber,
+  today: DayNumber,
+): Hold | null {
   if (!isOrdered(order)) {
     return {
       code: 'order-by-another',
       until: null,
       why: said('due.hold.order-by-another', { by: { person: order.terms.vet } }),
     };
+  }
+  if (isLapsedOn(order, protocol, today)) {
+    return { code: 'order-lapsed', until: null, why: lapsedSaid(order, protocol) };
   }
   const id = orderSchedule(order.record);
   const date = dayFromNumber(on);

@@ -131,7 +131,7 @@ function ProductView({ product, formulary }: { product: Product; formulary: Form
     <section className="sheet stack tight keep" aria-label={product.name}>
       <div className="row spread base">
         <h3>{product.name}</h3>
-        <span className="soft small">{`${product.form}${product.prescription ? `, ${say('desk.doc.prescription')}` : ''}`}</span>
+        <span className="soft small">{`${product.form}${product.prescription ? `, ${say('desk.doc.prescription')}` : ''}${product.controlled ? `, ${say('desk.doc.controlled')}` : ''}`}</span>
       </div>
       <Facts facts={facts} />
       <SourcedLines lines={productLines(product)} sources={formulary.sources} />

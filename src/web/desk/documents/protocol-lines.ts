@@ -148,6 +148,12 @@ export const keepApartLines = ({ keepApart }: Pick<ProtocolDocument, 'keepApart'
 export const heldLongLines = ({ heldLong }: Pick<ProtocolDocument, 'heldLong'>): SourcedValue[] =>
   heldLong === null ? [] : [lengthLine(say('desk.doc.held-long-after'), heldLong)];
 
+/** How long an order told by telephone counts without its veterinarian's own hand. */
+export const countersignLines = ({ countersign }: Pick<ProtocolDocument, 'countersign'>): SourcedValue[] =>
+  countersign === null
+    ? []
+    : [line(say('desk.doc.countersign-what'), say('desk.doc.watch.hours', { hours: countersign.hours }), countersign)];
+
 /** What of an animal's weights is told, at one age. */
 export const weightLines = ({ words, rules }: WeightBand): SourcedValue[] =>
   rules.map((rule) => line(words, say('desk.doc.watch-told', { what: watched(rule), tell: rule.severity }), rule));

@@ -11,6 +11,7 @@ import { Part } from '../../parts/page.js';
 import { State } from '../../parts/state.js';
 import {
   conditionWords,
+  countersignLines,
   doseWords,
   heldLongLines,
   keepApartLines,
@@ -52,6 +53,12 @@ export function ProtocolView({ protocol, inForce }: { protocol: ProtocolDocument
           <h2>{say('desk.doc.held-long')}</h2>
           <p className="soft">{say('desk.doc.held-long-lead')}</p>
           <SourcedLines lines={heldLongLines(protocol)} sources={protocol.sources} />
+        </section>
+      )}
+      {protocol.countersign === null ? null : (
+        <section className="sheet stack keep" aria-label={say('desk.doc.countersign')}>
+          <h2>{say('desk.doc.countersign')}</h2>
+          <SourcedLines lines={countersignLines(protocol)} sources={protocol.sources} />
         </section>
       )}
       {protocol.schedules.map((schedule) => (

@@ -25,6 +25,7 @@ interface WaitProps {
 export function WaitStep({ stop, line, item, onGoOn }: WaitProps) {
   const { round, shelter, now: at } = useRound();
   const ordered = orderOfLine(stop.animal, shelter, line.schedule, at);
+  const lapsed = ordered?.stand.lapsed ?? null;
   const { state, save } = useSave();
   const [other, setOther] = useState(false);
   const leave = async (): Promise<void> => {
@@ -45,6 +46,9 @@ export function WaitStep({ stop, line, item, onGoOn }: WaitProps) {
           {ordered?.stand.notBefore == null ? null : (
             <p>{say('round.wait.not-before-time', { at: { instant: ordered.stand.notBefore } })}</p>
           )}
+          {lapsed === null ? null : (
+            <Notice tone="stop">{say('round.wait.lapsed', { at: { instant: lapsed } })}</Notice>
+          )}
           {item.hold === null && ordered === null && item.earliest !== null ? (
             <p>{say('round.wait.not-before', { on: { date: item.earliest } })}</p>
           ) : null}
@@ -63,9 +67,11 @@ export function WaitStep({ stop, line, item, onGoOn }: WaitProps) {
           <Act size="mid" onAct={() => setOther(true)}>
             {say('round.not-given.open')}
           </Act>
-          <Act size="mid" onAct={onGoOn}>
-            {say('round.wait.go-on')}
-          </Act>
+          {lapsed !== null || item.hold?.code === 'order-lapsed' ? null : (
+            <Act size="mid" onAct={onGoOn}>
+              {say('round.wait.go-on')}
+            </Act>
+          )}
         </Pair>
       </Acts>
       {other ? <NotGivenSheet stop={stop} line={line} onClose={() => setOther(false)} /> : null}

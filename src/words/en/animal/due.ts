@@ -63,6 +63,8 @@ export const due = {
   'due.hold.under-label-age':
     'The labels of the products for this ask for an older animal. The first may be used from {date}, or sooner on a standing order of the veterinarian.',
   'due.hold.order': 'The order says to wait: {code}.',
+  'due.hold.order-lapsed':
+    'Told by telephone in the name of {by} and not countersigned by {at}: the order has lapsed, and nothing of it is drawn up.',
   'due.hold.order-by-another':
     'Nobody may give this: it was written in the name of {by} by another hand and is no order until {by} has countersigned it.',
   'due.hold.chip-not-confirmed':
@@ -145,6 +147,8 @@ export const due = {
 
   'due.order':
     '{name} is due {date}: ordered by {by} from {start}, {timing}.{figure, select, none {} other { {figure}.}}{amount, select, none {} other { The order says: “{amount}”. The tool has not worked this out.}}',
+  'due.order.lapses':
+    '{order} Told by telephone, not yet countersigned: nothing of it is drawn up from {at} on unless the veterinarian countersigns.',
   'due.order.not-countersigned': '{order} Written down by somebody else, not yet countersigned.',
   'due.order.days': '{n, plural, one {once a day} other {every # days}}',
   'due.order.times': 'at {times}',
@@ -183,6 +187,10 @@ export const due = {
   'due.order.not-done': 'Not done: {reason}.',
   'due.order.time-passed': 'Missed: the time {at} on {date} had passed and the next had come. It is not made up.',
   'due.order.day-passed': 'Missed: its day had passed and the next had come.',
+  'due.order.needs-read-back':
+    'An order told by telephone counts once it was read back to the veterinarian, who said yes. Read it back, then say so.',
+  'due.order.controlled-by-telephone':
+    'This drug is under control by law: it is never ordered by telephone. The veterinarian writes the order down in person.',
   'due.order.needs-licence': 'Only a veterinarian with a licence on record can do this. {person} has none.',
   'due.order.malformed': 'The order cannot be kept as it is: {detail}',
   'due.order.amount-elsewhere':

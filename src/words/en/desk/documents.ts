@@ -154,6 +154,8 @@ export const deskDocuments = {
   'desk.doc.condition.neutered': 'neutered: {state}',
   'desk.doc.condition-age': 'Condition of age',
   'desk.doc.keep-apart': 'Kept out of cleaner sections',
+  'desk.doc.countersign': 'Orders told by telephone',
+  'desk.doc.countersign-what': 'counts without a countersignature for',
   'desk.doc.held-long': 'On hold for long',
   'desk.doc.held-long-lead':
     'What waits for longer than this after its due day is flagged, and is on a list of its own.',
@@ -228,6 +230,7 @@ export const deskDocuments = {
   'desk.doc.twin': '{mg}\u00a0mg\u00a0per\u00a0mL, {what}',
   'desk.doc.from-memory': 'From memory',
   'desk.doc.products': 'Products',
+  'desk.doc.controlled': 'under control by law',
   'desk.doc.prescription': 'prescription',
   'desk.doc.ingredients': 'Ingredients',
   'desk.doc.strength': '{name} {mg}\u00a0mg\u00a0per\u00a0mL{counted, select, base {} other { (as {counted})}}',
