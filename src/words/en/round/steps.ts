@@ -5,8 +5,7 @@ export const roundSteps = {
   'round.wait.title': '{what}: not now',
   'round.wait.until': 'Until {until}.',
   'round.wait.not-before': 'Not before {on}.',
-  'round.wait.lapsed':
-    'This order was told by telephone and not countersigned by {at_time}: it has lapsed. Draw nothing up; ask the veterinarian.',
+  'round.wait.lapsed': 'Told by telephone, not countersigned by {at_time}: lapsed. Draw nothing; ask the veterinarian.',
   'round.wait.not-before-time': 'Not before {at_time}.',
   'round.wait.leave': 'Leave it for today',
   'round.wait.go-on': 'Do it anyway',
