@@ -60,10 +60,10 @@ export default defineConfig({
       { test: { ...drawn, name: 'solver', include: ['test/solver/**/*.test.ts'], fileParallelism: false } },
       { test: { ...drawn, name: 'device', include: ['test/device/**/*.test.ts'] } },
       { test: { ...drawn, name: 'import', include: ['test/import/**/*.test.ts'] } },
-      // One built program, or one browser, at a time.
-      { test: { ...drawn, name: 'program', include: ['test/program/**/*.test.ts'], fileParallelism: false } },
+      // Built programs and browsers, each file with its own folder, port and clock: two at a time, as each waits most of its time.
+      { test: { ...drawn, name: 'program', include: ['test/program/**/*.test.ts'], maxWorkers: 2 } },
       { test: { ...drawn, name: 'engines', include: ['test/engines/**/*.test.ts'], fileParallelism: false } },
-      { test: { ...drawn, name: 'journey', include: ['test/journey/**/*.test.ts'], fileParallelism: false } },
+      { test: { ...drawn, name: 'journey', include: ['test/journey/**/*.test.ts'], maxWorkers: 2 } },
     ],
   },
 });

@@ -4,6 +4,9 @@ import { join } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
 import { chromium } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { PersonId } from '../../src/core/ids.js';
+import { hashSecret } from '../../src/server/sign-in/secrets.js';
+import { openSignIns } from '../../src/store/private/sign-ins.js';
 import { openPrivateSide } from '../../src/store/private/sqlite.js';
 import { openStore, storeFile } from '../../src/store/sqlite/open.js';
 import { at } from '../support/log.js';
@@ -14,6 +17,7 @@ import { serve } from './served.js';
 const start = at('2026-03-02', '12:00');
 const folder = mkdtempSync(join(tmpdir(), 'roundhand-damaged-document-'));
 const closing: (() => unknown)[] = [() => rmSync(folder, { recursive: true, force: true })];
+const password = 'seven quiet kittens';
 let desk: Desk;
 
 beforeAll(async () => {
@@ -28,6 +32,11 @@ beforeAll(async () => {
   const db = new SqliteDatabase(join(folder, storeFile));
   db.exec("update records set body = '{' where kind = 'protocol-filed'");
   db.close();
+  const signIns = openSignIns(folder);
+  if (!signIns.ok) throw new Error(signIns.why.say);
+  signIns.value.setAdministers(PersonId.parse('sol'), true);
+  signIns.value.setSecret(PersonId.parse('sol'), 'password', await hashSecret(password));
+  signIns.value.close();
   const served = await serve(folder, start);
   closing.push(served.stop);
   const browser = await chromium.launch({
@@ -44,7 +53,10 @@ afterAll(async () => {
 
 describe('a device of a shelter whose protocol is damaged', () => {
   it('gets past it, says so on every page, and shows no empty list (Verifies: LOG-R17, LOG-R18, LOG-R113)', async () => {
-    await desk.workAs('Sol');
+    await desk.open('/');
+    await desk.type('Your name', 'Sol');
+    await desk.type('Your password', password);
+    await desk.press('Sign in');
     await desk.says('1 record is damaged on the server');
     await desk.says(
       'The server says: The record in place 7, about the document starter, is not as it was written down',
