@@ -14,8 +14,8 @@ import { type Amount, amountOf, asksForWeight, countOf, isFar, writePieces } fro
 import { conditionGates, conditionsFound } from './conditions.js';
 import { courseGates } from './course.js';
 import type { DoseQuestion } from './dose-question.js';
-import { type Drawing, dilutionsThatHelp, draw } from './draw.js';
 import { type Drawn, volumeText } from './draw-up.js';
+import { type Drawing, dilutionsThatHelp, draw } from './drawing/draw.js';
 import type { FormularyDocument, Product } from './formulary.js';
 import { bySeverity, type Gate, gate, stops } from './gate.js';
 import type { Measuring } from './instrument.js';
@@ -256,6 +256,10 @@ function bandGates(
     const values = { product: product.name, dose: writePerKg(amount.mgPerKg), high: writePerKg(most) };
     return [gate('outside-band', 'stop', said('dose.gate.over-most', values))];
   }
+  if (figure !== null) {
+    const [under] = leastGates(product, animal.grams, amount.ul, amount.ug);
+    if (under !== undefined) return [meantOr(figure, under.why)];
+  }
   if (band === null || amount.mgPerKg === null)
     return figure === null ? [] : farFromOwn(product, animal, amount, figure);
   const over = above(amount.mgPerKg, band.high);
@@ -323,7 +327,7 @@ function amountSteps(
 }
 
 function drawSteps(
-  { drawn, places, measuring }: Drawing,
+  { drawn, places, measuring, gates }: Drawing,
   ul: Decimal,
   product: Product,
   formulary: FormularyDocument,
@@ -341,11 +345,22 @@ function drawSteps(
     exact: volumeText(part),
     percent: writeNumber(drawn.errorPercent.replace('-', ''), 2),
     tolerance: writeNumber(product.tolerancePercent),
+    way: drawn.errorPercent.startsWith('-') ? 'under' : 'over',
   };
   const even = drawn.errorPercent === '0';
   const under = drawn.errorPercent.startsWith('-');
+  const inBand = gates.some(({ code }) => code === 'mark-in-band');
   steps.push({
-    what: said(even ? 'dose.step.mark' : under ? 'dose.step.mark-under' : 'dose.step.mark-over', values),
+    what: said(
+      inBand
+        ? 'dose.step.mark-in-band'
+        : even
+          ? 'dose.step.mark'
+          : under
+            ? 'dose.step.mark-under'
+            : 'dose.step.mark-over',
+      values,
+    ),
     source: null,
   });
   if (measuring !== null) {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { starterFormulary } from '../../../test/support/documents.js';
 import { CalendarDate } from '../calendar.js';
+import { exactly } from '../quantity/exact.js';
 import { contradictions } from './before-signing.js';
 import { doseOf } from './dose.js';
 import type { DoseQuestion } from './dose-question.js';
@@ -44,6 +45,29 @@ describe('printed and fixed amounts have an end (Verifies: DOSE-R36, DOSE-R10)',
     ['4 kg, grown up', 4000, 900, []],
   ])('mirtazapine for %s', (_, grams, days, wanted) => {
     expect(stops(dose('mirtazapine-ointment-20', grams, days))).toEqual(wanted);
+  });
+  // Verifies: DOSE-R81. 21 CFR 524.1448: 20 mg in a gram, 2 mg for every cat.
+  it('an ointment is counted in grams: 0.1 g of 20 mg per g are 2 mg, and no volume', () => {
+    const cat = dose('mirtazapine-ointment-20', 4000, 900);
+    expect(cat).toMatchObject({ exact_ul: null, exact_ug: 2000, mgPerKg: '0.5', drawn: null, stopped: false });
+    expect(cat.pieces).toMatchObject({ with: { n: '1.5-inch ribbon' } });
+    expect(JSON.stringify(cat.trace)).toContain('0.1\u00a0g');
+    const { ingredients, ...rest } = named('mirtazapine-ointment-20');
+    const volume = Product.parse({ ...rest, ingredients: ingredients.map((one) => ({ ...one, mg_per_g: null })) });
+    expect(contradictions({ ...starter, products: [volume] }).map((one) => one.say)).toEqual(['dose.fault.no-grams']);
+  });
+  it('an order in mg for an ointment is its own strip or none', () => {
+    const order = (amount: string, unit: 'mg' | 'mL') =>
+      dose('mirtazapine-ointment-20', 4000, 900, {
+        ordered: { is: 'figure', dose: { amount, unit, per: 'time' }, timesADay: exactly(1), meant: false },
+      });
+    expect(order('2', 'mg')).toMatchObject({
+      exact_ug: 2000,
+      pieces: { with: { n: '1.5-inch ribbon' } },
+      stopped: false,
+    });
+    expect(stops(order('1', 'mg'))).toEqual(['not-in-this-unit']);
+    expect(stops(order('0.1', 'mL'))).toEqual(['not-in-this-unit']);
   });
   it('every printed or fixed amount in mg of the starter has one, and a formulary without is not signed', () => {
     expect(contradictions(starter)).toEqual([]);
@@ -143,5 +167,20 @@ describe('two ingredients of one family (Verifies: DOSE-R24)', () => {
       say: 'dose.gate.family-too-soon',
       with: { own: 'moxidectin', ingredient: 'eprinomectin' },
     });
+  });
+});
+
+describe('an order under the least of the label is asked about, as one over its most (Verifies: DOSE-R82)', () => {
+  const ordered = (amount: string, unit: 'mg-per-kg' | 'mL-per-kg', meant: boolean) => ({
+    ordered: { is: 'figure' as const, dose: { amount, unit, per: 'time' as const }, timesADay: exactly(1), meant },
+  });
+  it.each([
+    ['selamectin-60', '5.9', 'mg-per-kg', ['outside-band']],
+    ['selamectin-60', '6', 'mg-per-kg', []],
+    ['emodepside-praziquantel', '2.95', 'mg-per-kg', ['outside-band']],
+    ['esafoxolaner-eprinomectin-praziquantel', '0.11', 'mL-per-kg', ['outside-band']],
+  ] as const)('%s %s %s', (product, amount, unit, wanted) => {
+    expect(stops(dose(product, 3000, 400, ordered(amount, unit, false)))).toEqual(wanted);
+    expect(stops(dose(product, 3000, 400, ordered(amount, unit, true)))).toEqual([]);
   });
 });

@@ -39,6 +39,7 @@ export const gateCodes = [
   'amount-by-order',
   'limit-of-place',
   'under-least',
+  'mark-in-band',
   'not-in-quarters',
   'not-in-this-unit',
   'if-pregnant',

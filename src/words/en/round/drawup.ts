@@ -32,6 +32,7 @@ export const drawup = {
   'gate.not-in-this-unit': 'Not measured in this unit',
   'gate.not-in-quarters': 'No such part of a piece',
   'gate.under-least': 'Under the least of the label',
+  'gate.mark-in-band': 'Drawn to a mark inside the limits',
   'gate.not-yours-to-give': 'For the medical team to give',
 
   'round.gate.way.make-up': 'Make up a fresh vial.',
