@@ -184,3 +184,49 @@ describe('an order under the least of the label is asked about, as one over its 
     expect(stops(dose(product, 3000, 400, ordered(amount, unit, true)))).toEqual([]);
   });
 });
+
+describe('what is given by order only (Verifies: DOSE-R83)', () => {
+  const only = [
+    'lactated-solution',
+    'saline-0-9',
+    'terbinafine-tablet-250',
+    'famciclovir-tablet-125',
+    'sugar-on-the-gums',
+    'eye-ointment-macrolide',
+    'eye-ointment-tetracycline',
+    'eye-ointment-steroid',
+    'meloxicam-0-5',
+    'prednisolone-tablet-5',
+    'buprenorphine-0-3',
+    'gabapentin-oral',
+  ];
+  it.each(only)('%s has no amount without one', (id) => {
+    const cat = dose(id, 4000, 900, { role: 'medical' });
+    expect(cat).toMatchObject({ exact_ul: null, exact_ug: null, pieces: null, drawn: null, stopped: true });
+    expect(stops(cat)).toEqual(['amount-by-order']);
+  });
+  it('a figure is held against the limits that were read', () => {
+    const order = (id: string, amount: string) =>
+      stops(
+        dose(id, 4000, 900, {
+          role: 'medical',
+          ordered: {
+            is: 'figure',
+            dose: { amount, unit: 'mg-per-kg', per: 'time' },
+            timesADay: exactly(1),
+            meant: false,
+          },
+        }),
+      );
+    expect(order('meloxicam-0-5', '0.2')).toEqual([]);
+    expect(order('meloxicam-0-5', '0.4')).toEqual(['outside-band']);
+    expect(order('terbinafine-tablet-250', '31.25')).toEqual([]);
+    expect(order('terbinafine-tablet-250', '62.5')).toEqual(['outside-band']);
+    expect(order('prednisolone-tablet-5', '1.25')).toEqual([]);
+    expect(order('prednisolone-tablet-5', '5')).toEqual(['outside-band']);
+  });
+  it('pain relief and sedation are for the medical team to give', () => {
+    for (const id of ['meloxicam-0-5', 'buprenorphine-0-3', 'gabapentin-oral', 'prednisolone-tablet-5'])
+      expect(named(id).mayGive).toEqual(['medical']);
+  });
+});

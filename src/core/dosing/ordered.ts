@@ -108,7 +108,7 @@ export function orderedAmount(ordered: Ordered, product: Product, grams: number 
       const own = product.dose.by === 'fixed' && product.dose.g !== undefined ? amountOf(product, grams) : null;
       if (own !== null && mg_per_g !== null) {
         // Nobody measures another part of a strip of ointment: only its own amount comes out.
-        const same = own.ok && own.amount.ug !== null && own.amount.ug.eq(ug);
+        const same = own.ok && own.amount.ug?.eq(ug) === true;
         return same ? amount(null, ug, own.amount.pieces) : otherThanStrip(product, ug);
       }
       if (mg_per_piece === null) {

@@ -138,6 +138,7 @@ export const deskDocuments = {
   'desk.doc.label-hold': 'Waits until the animal has the least age on the label of one of its products.',
   'desk.doc.sample': 'Blood preferred',
   'desk.doc.confirm': 'When reactive',
+  'desk.doc.how': 'How it is done',
   'desk.doc.confirm-after': '{words} Not before {span} after it.',
   'desk.doc.protects-after': 'Counts by law after',
   'desk.doc.lasts': 'How long “{words}” counts',

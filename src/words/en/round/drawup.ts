@@ -9,6 +9,7 @@ export const drawup = {
   'gate.if-ill': 'Ill',
   'gate.if-fever': 'Fever',
   'gate.if-dehydrated': 'Dehydrated',
+  'gate.if-cold': 'Cold',
   'gate.if-thin': 'Thin',
   'gate.if-weak': 'Weak',
   'gate.if-convalescent': 'Not yet recovered',
