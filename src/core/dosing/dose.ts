@@ -223,7 +223,10 @@ const isOwn = (product: Product, strength: string): boolean =>
   product.ingredients[0]?.mg_per_ml === strength || exactly(strength).eq(product.ingredients[0]?.mg_per_ml ?? -1);
 
 function weightGates({ product, formulary, weighing, ageDays, now, ordered = null }: DoseQuestion): Gate[] {
-  const asks = asksForWeight(product) || (ordered?.is === 'figure' && isPerWeight(ordered.dose));
+  const asks =
+    asksForWeight(product) ||
+    (ordered?.is === 'figure' && isPerWeight(ordered.dose)) ||
+    product.conditions.some((one) => one.is === 'weight' && one.does !== 'show');
   if (weighing === null) {
     if (!asks && product.labelMinWeight === null) return [];
     return [gate('weight-missing', 'stop', said('dose.gate.weight-missing', { product: product.name }))];

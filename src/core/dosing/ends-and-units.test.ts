@@ -185,6 +185,25 @@ describe('an order under the least of the label is asked about, as one over its 
   });
 });
 
+// Verifies: DOSE-R84. A tube for every weight, with a least weight that is the veterinarian's to decide on.
+describe('a condition on weight, and no weight', () => {
+  it('stops at the draw-up until the animal is weighed', () => {
+    const weight = {
+      is: 'weight',
+      under: { amount: '1', unit: 'kg' },
+      over: null,
+      does: 'stop',
+      words: 'Not under 1 kg.',
+    };
+    const tube = Product.parse({
+      ...named('milbemycin-ear-tube'),
+      conditions: [{ ...weight, source: 'starter-choice', standing: 'common-practice' }],
+    });
+    expect(stops(dose(tube, 0, 70, { weighing: null }))).toEqual(['weight-missing']);
+    expect(stops(dose('milbemycin-ear-tube', 0, 70, { weighing: null }))).toEqual([]);
+  });
+});
+
 describe('what is given by order only (Verifies: DOSE-R83)', () => {
   const only = [
     'lactated-solution',

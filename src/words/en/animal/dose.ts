@@ -150,6 +150,7 @@ export const dose = {
   'dose.gate.other-route': '{product} goes in {route} by its label; the order says {ordered}.',
   'dose.gate.if-so': '{words}',
   'dose.gate.if-ask-veterinarian': '{words} The veterinarian decides.',
+  'dose.gate.if-weight-unknown': 'No weight is known, and this goes by it: {words} Weigh first.',
   'dose.gate.if-unknown': 'Not known: {question}',
   'dose.gate.ingredient-too-soon':
     '{product} holds {ingredient}, and {other} with {ingredient} was given on {at_day}: at least {days, plural, one {# day} other {# days}} lie between. Ask the medical team.',
