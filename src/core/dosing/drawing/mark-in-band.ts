@@ -1,7 +1,7 @@
 import type { Decimal } from 'decimal.js';
 import { above, exactly, quotientText } from '../../quantity/exact.js';
 import { microlitres } from '../../quantity/units.js';
-import { writeNumber, writePerKg } from '../../quantity/write.js';
+import { writePerKg } from '../../quantity/write.js';
 import { said } from '../../said.js';
 import type { DoseQuestion } from '../dose-question.js';
 import { type Drawn, floorAt, markText, volumeText } from '../draw-up.js';
@@ -66,7 +66,6 @@ export function markInBand(
   };
   const perKg = (ul: Decimal): string => writePerKg(ul.mul(unmarked.places).mul(strength).div(grams));
   const why = said('dose.gate.mark-in-band', {
-    percent: writeNumber(product.tolerancePercent),
     exact: volumeText(part),
     mark: drawn.mark,
     is: perKg(mark),

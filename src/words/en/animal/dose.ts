@@ -125,7 +125,7 @@ export const dose = {
   'dose.gate.no-syringe-known':
     'No syringe of the formulary measures {volume} within {percent}\u00a0percent. Ask for a dilution or a weaker strength.',
   'dose.gate.mark-in-band':
-    'No mark lies within {percent}\u00a0percent of {exact} ({usual}). Draw to {mark}: {is}, inside the limits of {low} to {high}.',
+    'No syringe measures {exact} ({usual}) finely enough. Draw to {mark}: {is}, inside the limits of {low} to {high}.',
   'dose.gate.given-over': '{given} is {times} times the dose of {dose}. Stop. Nothing is given; compare with the card.',
   'dose.gate.given-under': '{given} is {times} times the dose of {dose}. Stop and compare with the card.',
   'dose.gate.given-off': '{given} is {percent} off the dose of {dose}. A second person reads the mark.',

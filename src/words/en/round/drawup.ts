@@ -58,6 +58,8 @@ export const drawup = {
   'drawup.second.title': 'The second person, alone',
   'drawup.second.how':
     'For {name}. Weigh, or read the weight on the sheet; work out the volume; read the plunger. The first answer is not shown.',
+  'drawup.second.mark-in-band':
+    'No syringe measures the dose finely enough: what you read at the plunger counts, if it lies from {low} to {high}\u00a0mg\u00a0per\u00a0kg.',
   'drawup.second.syringe': 'Drawn in: {syringe}.',
   'drawup.second.who': 'Who works it out',
   'drawup.second.weight': 'Weight',
