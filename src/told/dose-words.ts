@@ -14,6 +14,7 @@ export function doseWords(rule: DoseRule): string {
     case 'ml-per-weight':
       return say('desk.doc.dose.ml-per-weight', { volume: rule.ml, per: rule.per });
     case 'fixed':
+      if (rule.g !== undefined) return say('desk.doc.dose.grams', { grams: rule.g, pieces: rule.pieces ?? 'none' });
       return rule.ml === undefined
         ? say('desk.doc.dose.pieces', { pieces: rule.pieces ?? '' })
         : say('desk.doc.dose.ml', { volume: rule.ml });

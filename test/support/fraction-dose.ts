@@ -56,6 +56,10 @@ export interface PlainProduct {
     | { readonly by: 'fixed'; readonly ml?: string | undefined };
   readonly low: string | null;
   readonly high: string | null;
+  /** Never over so many mg per kg; null for no such end. */
+  readonly end: string | null;
+  /** The least of the label, in its own unit; null where it names none. */
+  readonly least: { readonly amount: string; readonly unit: string } | null;
   readonly down: boolean;
   readonly tolerancePercent: string;
   readonly route: string;
@@ -70,7 +74,14 @@ export interface PlainSyringe {
 }
 export interface PlainFloor {
   readonly below_ul: number;
+  readonly severity: string;
   readonly maxMark_ul: number | null;
+}
+
+/** When a mark inside the limits is drawn although none lies within the tolerance; ends are out. */
+export interface PlainInBand {
+  readonly over: string;
+  readonly under: string;
 }
 
 export interface SecondAnswer {
@@ -122,6 +133,7 @@ export function secondAnswer(
   grams: number,
   syringes: readonly PlainSyringe[],
   floors: readonly PlainFloor[],
+  inBand: PlainInBand | null,
 ): SecondAnswer | null {
   const ul = exactVolume(product, grams);
   if (ul === null) return null;
@@ -159,5 +171,61 @@ export function secondAnswer(
     if (more(size(error), tolerance)) continue;
     return { ul, places, syringe: one.id, volume_ul: Number(volume), errorPercent: decimalOf(error, 2) };
   }
+  const found =
+    floor?.severity === 'stop' || inBand === null
+      ? null
+      : nearestInside(product, grams, part, places, syringes, floors, inBand);
+  if (found !== null) {
+    const error = over(times(minus(whole(found.volume), part), whole(100)), part);
+    return { ul, places, syringe: found.id, volume_ul: Number(found.volume), errorPercent: decimalOf(error, 2) };
+  }
   return { ul, places, syringe: null, volume_ul: null, errorPercent: null };
+}
+
+/** Every mark of every syringe is tried; the nearest inside both ends is the answer, of two the one further inside. */
+function nearestInside(
+  product: PlainProduct,
+  grams: number,
+  part: Fraction,
+  places: number,
+  syringes: readonly PlainSyringe[],
+  floors: readonly PlainFloor[],
+  inBand: PlainInBand,
+): { readonly id: string; readonly volume: bigint } | null {
+  const { low, high, strength, end, least, perSite } = product;
+  if (low === null || high === null || strength === null) return null;
+  const one = (mgPerKg: string): Fraction =>
+    over(over(times(fractionOf(mgPerKg), whole(grams)), fractionOf(strength)), whole(places));
+  const bottoms = [one(low)];
+  if (least !== null) {
+    const unit = least.unit.endsWith('lb') ? fractionOf('453.59237') : whole(1000);
+    const all = over(times(times(fractionOf(least.amount), whole(1000)), whole(grams)), unit);
+    bottoms.push(over(least.unit.startsWith('mL') ? all : over(all, fractionOf(strength)), whole(places)));
+  }
+  const tops = [one(high)];
+  if (end !== null) tops.push(one(end));
+  if (perSite !== null) tops.push(times(fractionOf(perSite.most_ml_per_kg), whole(grams)));
+  const inside = (ul: Fraction): boolean =>
+    bottoms.every((bottom) => !more(bottom, ul)) && tops.every((top) => !more(ul, top));
+  if (!inside(part)) return null;
+  const far = (ul: Fraction): Fraction =>
+    [...bottoms.map((bottom) => minus(ul, bottom)), ...tops.map((top) => minus(top, ul))].reduce((a, b) =>
+      more(a, b) ? b : a,
+    );
+  let best: { readonly id: string; readonly volume: bigint } | null = null;
+  for (const syringe of [...syringes].sort((a, b) => a.capacity_ul - b.capacity_ul || a.mark_ul - b.mark_ul)) {
+    if (!syringe.routes.includes(product.route)) continue;
+    for (let volume = syringe.mark_ul; volume <= syringe.capacity_ul; volume += syringe.mark_ul) {
+      const ul = whole(volume);
+      const twice = !more(times(part, fractionOf(inBand.under)), ul) || !more(ul, times(part, fractionOf(inBand.over)));
+      if (twice || !inside(ul) || (product.down && more(ul, part))) continue;
+      const floor = floors.filter((each) => more(whole(each.below_ul), ul)).sort((a, b) => a.below_ul - b.below_ul)[0];
+      if (floor?.severity === 'stop' || (floor?.maxMark_ul ?? volume) < syringe.mark_ul) continue;
+      const [is, was] = [size(minus(ul, part)), best === null ? null : size(minus(whole(best.volume), part))];
+      const nearer = was === null || more(was, is);
+      const same = was !== null && !more(is, was) && best !== null && more(far(ul), far(whole(best.volume)));
+      if (nearer || same) best = { id: syringe.id, volume: BigInt(volume) };
+    }
+  }
+  return best;
 }

@@ -24,6 +24,9 @@ export const isIllness = (code: string): code is Illness => (illnessCodes as rea
 
 /** What the starter protocol asks for besides. */
 const asked = [
+  'cold',
+  'flea-bath',
+  'flea-comb',
   'bite-observation',
   'coccidia',
   'ear-mites',

@@ -123,13 +123,23 @@ const perWeightRule = derived((_product: Product, by: PerWeight, usual: string, 
 
 interface Fixed {
   readonly ml?: string | undefined;
+  readonly g?: string | undefined;
   readonly pieces?: string | undefined;
 }
 
 function ok(product: Product, given: Fixed, grams: number | null, rule: Said): AmountAnswer {
   const ul = given.ml === undefined ? null : exactly(given.ml).mul(1000);
-  const { mg_per_ml: strength = null, mg_per_piece: tablet = null } = product.ingredients[0] ?? {};
+  const {
+    mg_per_ml: strength = null,
+    mg_per_piece: tablet = null,
+    mg_per_g: ointment = null,
+  } = product.ingredients[0] ?? {};
   const pieces = given.pieces ?? '';
+  if (given.g !== undefined) {
+    // So much drug in so many grams of ointment: no volume is worked out, since nobody says what a millilitre weighs.
+    const drug = drugIn(exactly(given.g).mul(1000), ointment, grams);
+    return { ok: true, amount: { ul: null, ...drug, pieces: pieces === '' ? `${given.g}\u00a0g` : pieces, rule } };
+  }
   const count = ul === null && tablet !== null ? countOf(pieces) : null;
   const drug = count === null || tablet === null ? drugIn(ul, strength, grams) : drugIn(count.mul(1000), tablet, grams);
   return { ok: true, amount: { ul, ...drug, pieces, rule } };
@@ -156,6 +166,7 @@ function drugIn(ul: Decimal | null, strength: string | null, grams: number | nul
 
 function amountWords(given: Fixed): { readonly amount: SayValue } {
   if (given.ml !== undefined) return { amount: writeVolume(exactly(given.ml).mul(1000).toNumber()) };
+  if (given.g !== undefined) return { amount: `${writeNumber(given.g)}\u00a0g` };
   return { amount: writePieces(given.pieces ?? '') };
 }
 

@@ -93,6 +93,10 @@ export function contradictions(formulary: FormularyDocument): Said[] {
       faults.push(said('dose.fault.recipe', { name, recipe: recipe.id }));
     }
   }
+  const { marksInBand } = formulary;
+  if (marksInBand !== null && !(exactly(marksInBand.over).lt(1) && exactly(marksInBand.under).gt(1))) {
+    faults.push(said('dose.fault.marks-in-band'));
+  }
   for (const { product } of formulary.standingOrders) {
     if (!seen.has(product)) faults.push(said('dose.fault.order', { id: product }));
   }
@@ -110,6 +114,9 @@ function doseFaults(product: Product): Said[] {
     const inBand = band === null || (usual.gte(band.low) && usual.lte(band.high));
     if (!inBand) faults.push(said('dose.fault.usual-outside', { name }));
   }
+  if (dose.by === 'fixed' && dose.g !== undefined && (product.ingredients[0]?.mg_per_g ?? null) === null) {
+    faults.push(said('dose.fault.no-grams', { name }));
+  }
   if (dose.by === 'bands') {
     const bands = dose.bands.map(edgesOf).sort((a, b) => a.from_g - b.from_g);
     const overlap = bands.some((one, index) => one.to_g <= one.from_g || one.from_g < (bands[index - 1]?.to_g ?? 0));
@@ -126,4 +133,5 @@ function doseFaults(product: Product): Said[] {
 
 /** Counted in mg, for a cat, so that a small animal may get too many per kg; a vaccine is one whole dose for every animal. */
 const isInMg = ({ ingredients, species }: Product): boolean =>
-  species.includes('cat') && ingredients.some((one) => one.mg_per_ml !== null || one.mg_per_piece !== null);
+  species.includes('cat') &&
+  ingredients.some((one) => one.mg_per_ml !== null || one.mg_per_piece !== null || one.mg_per_g !== null);

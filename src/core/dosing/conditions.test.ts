@@ -4,7 +4,7 @@ import { cat, day, seen, weight } from '../../../test/support/protocol.js';
 import { dayNumber } from '../calendar.js';
 import { aboutConditions } from '../protocol/about-conditions.js';
 import type { ProtocolInput } from '../protocol/input.js';
-import { conditionGates, conditionsFound } from './conditions.js';
+import { conditionGates, conditionsFound, foundSaid } from './conditions.js';
 import { ProductCondition } from './product-condition.js';
 
 /** Conditions are invented data; what they do is the rule (Verifies: DOSE-R72, DOSE-R73). */
@@ -45,6 +45,21 @@ describe('a condition of a product', () => {
     expect(gates([{ ...ill, does: 'show' }], { observations })).toEqual([['if-ill', 'note']]);
   });
 
+  // Verifies: DOSE-R84
+  it('about a weight is asked where none is known, and passed over only where it is only shown', () => {
+    const light = { is: 'weight', under: { amount: '1', unit: 'kg' }, over: null, ...common };
+    expect(gates([light])).toEqual([['if-weight', 'note']]);
+    expect(gates([{ ...light, does: 'ask-veterinarian' }])).toEqual([['if-weight', 'note']]);
+    expect(gates([{ ...light, does: 'show' }])).toEqual([['if-weight', 'note']]);
+    expect(gates([light], { weighings: [weight(on, 1000)] })).toEqual([]);
+    expect(gates([light], { weighings: [weight(on, 999)] })).toEqual([['if-weight', 'stop']]);
+    const [found] = conditionsFound(
+      of(light),
+      aboutConditions({ animal: cat({ born: '2025-03-12' }), formulary }, dayNumber(day(on)), dayNumber(day(on))),
+    );
+    expect(found && foundSaid(found)).toMatchObject({ say: 'dose.gate.if-weight-unknown' });
+  });
+
   it('asks what nobody knows, by the code that answers it, of animals that it can concern', () => {
     const ask = { ...pregnant, unknown: 'ask', concerns: { sex: 'female', unneutered: true, from: { months: 4 } } };
     const hold = { ...ask, unknown: 'hold' };
@@ -66,12 +81,11 @@ describe('a condition of a product', () => {
     expect([born('2016-03-13'), born('2016-03-12')]).toEqual([[], [['if-age', 'stop']]]);
   });
 
-  it('of a weight is under the one and over the other, both themselves allowed; unknown says nothing', () => {
+  it('of a weight is under the one and over the other, both themselves allowed', () => {
     const kg = (amount: string) => ({ amount, unit: 'kg' });
     const heavy = { is: 'weight', under: kg('1'), over: kg('5'), ...common };
     const at = (grams: number) => gates([heavy], { weighings: [weight('2026-03-11', grams)] });
     expect([at(999), at(1000), at(5000), at(5001)]).toEqual([[['if-weight', 'stop']], [], [], [['if-weight', 'stop']]]);
-    expect(gates([heavy])).toEqual([]);
   });
 
   it('keeps away from a product of another class for so many days', () => {

@@ -50,7 +50,7 @@ function foundOf(condition: ProductCondition, about: AboutConditions): Found[] {
     }
     case 'weight': {
       const { grams } = about;
-      if (grams === null) return [];
+      if (grams === null) return [{ condition, state: 'unknown', until: null }];
       const light = condition.under !== null && grams < labelGrams(condition.under);
       const heavy = condition.over !== null && grams > labelGrams(condition.over);
       return light || heavy ? [{ condition, state: 'present', until: null }] : [];
@@ -99,6 +99,7 @@ export const isStop = ({ condition, state }: Found): boolean =>
 /** What was found, in a sentence: the words of the document, or its question. */
 export function foundSaid({ condition, state }: Found): Said {
   const { words, does } = condition;
+  if (state === 'unknown' && condition.is === 'weight') return said('dose.gate.if-weight-unknown', { words });
   if (state === 'unknown') {
     return said('dose.gate.if-unknown', { question: (condition.is === 'seen' ? condition.question : '') || words });
   }

@@ -14,8 +14,8 @@ import { type Amount, amountOf, asksForWeight, countOf, isFar, writePieces } fro
 import { conditionGates, conditionsFound } from './conditions.js';
 import { courseGates } from './course.js';
 import type { DoseQuestion } from './dose-question.js';
-import { type Drawing, dilutionsThatHelp, draw } from './draw.js';
 import { type Drawn, volumeText } from './draw-up.js';
+import { type Drawing, dilutionsThatHelp, draw } from './drawing/draw.js';
 import type { FormularyDocument, Product } from './formulary.js';
 import { bySeverity, type Gate, gate, stops } from './gate.js';
 import type { Measuring } from './instrument.js';
@@ -223,7 +223,10 @@ const isOwn = (product: Product, strength: string): boolean =>
   product.ingredients[0]?.mg_per_ml === strength || exactly(strength).eq(product.ingredients[0]?.mg_per_ml ?? -1);
 
 function weightGates({ product, formulary, weighing, ageDays, now, ordered = null }: DoseQuestion): Gate[] {
-  const asks = asksForWeight(product) || (ordered?.is === 'figure' && isPerWeight(ordered.dose));
+  const asks =
+    asksForWeight(product) ||
+    (ordered?.is === 'figure' && isPerWeight(ordered.dose)) ||
+    product.conditions.some((one) => one.is === 'weight' && one.does !== 'show');
   if (weighing === null) {
     if (!asks && product.labelMinWeight === null) return [];
     return [gate('weight-missing', 'stop', said('dose.gate.weight-missing', { product: product.name }))];
@@ -255,6 +258,10 @@ function bandGates(
   if (amount.mgPerKg !== null && most !== null && above(amount.mgPerKg, most)) {
     const values = { product: product.name, dose: writePerKg(amount.mgPerKg), high: writePerKg(most) };
     return [gate('outside-band', 'stop', said('dose.gate.over-most', values))];
+  }
+  if (figure !== null) {
+    const [under] = leastGates(product, animal.grams, amount.ul, amount.ug);
+    if (under !== undefined) return [meantOr(figure, under.why)];
   }
   if (band === null || amount.mgPerKg === null)
     return figure === null ? [] : farFromOwn(product, animal, amount, figure);
@@ -323,7 +330,7 @@ function amountSteps(
 }
 
 function drawSteps(
-  { drawn, places, measuring }: Drawing,
+  { drawn, places, measuring, gates }: Drawing,
   ul: Decimal,
   product: Product,
   formulary: FormularyDocument,
@@ -341,11 +348,22 @@ function drawSteps(
     exact: volumeText(part),
     percent: writeNumber(drawn.errorPercent.replace('-', ''), 2),
     tolerance: writeNumber(product.tolerancePercent),
+    way: drawn.errorPercent.startsWith('-') ? 'under' : 'over',
   };
   const even = drawn.errorPercent === '0';
   const under = drawn.errorPercent.startsWith('-');
+  const inBand = gates.some(({ code }) => code === 'mark-in-band');
   steps.push({
-    what: said(even ? 'dose.step.mark' : under ? 'dose.step.mark-under' : 'dose.step.mark-over', values),
+    what: said(
+      inBand
+        ? 'dose.step.mark-in-band'
+        : even
+          ? 'dose.step.mark'
+          : under
+            ? 'dose.step.mark-under'
+            : 'dose.step.mark-over',
+      values,
+    ),
     source: null,
   });
   if (measuring !== null) {

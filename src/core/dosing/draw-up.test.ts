@@ -59,6 +59,7 @@ describe('rounding happens once (Verifies: DOSE-R4, DOSE-R7, DOSE-R8)', () => {
   const formularyWith = (list: readonly { capacity: number; mark: number }[]): FormularyDocument => ({
     ...starter,
     volumeFloors: [{ below_ul: 1, severity: 'note', maxMark_ul: null }],
+    marksInBand: null,
     syringes: list.map((one, index) => ({
       ...(starter.syringes[0] as Syringe),
       id: `s-${index}` as Syringe['id'],

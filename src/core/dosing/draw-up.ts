@@ -6,7 +6,7 @@ import { microlitresToUnits } from '../quantity/read-volume.js';
 import { type Microlitres, microlitres } from '../quantity/units.js';
 import { writeNumber, writeUnits, writeVolume } from '../quantity/write.js';
 import { type Said, said } from '../said.js';
-import type { Product, Route, Syringe } from './formulary.js';
+import type { Product, Route, Syringe, VolumeFloor } from './formulary.js';
 
 /** What is drawn, to which mark of which syringe. */
 export interface Drawn {
@@ -131,3 +131,12 @@ export const markText = (ul: Decimal | number, scale: Syringe['scale']): string 
 /** An exact volume for reading: millilitres with at most five decimals. */
 export const volumeText = derived((ul: Decimal): string => `${writeNumber(ul.mul(thousandth), 5)}\u00a0mL`);
 const thousandth = exactly('0.001');
+
+/** The lowest floor above the exact volume, or null. */
+export function floorAt(ul: Decimal | number, floors: readonly VolumeFloor[]): VolumeFloor | null {
+  let lowest: VolumeFloor | null = null;
+  for (const floor of floors) {
+    if (above(exactly(floor.below_ul), ul) && (lowest === null || floor.below_ul < lowest.below_ul)) lowest = floor;
+  }
+  return lowest;
+}

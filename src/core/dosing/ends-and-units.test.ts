@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { starterFormulary } from '../../../test/support/documents.js';
 import { CalendarDate } from '../calendar.js';
+import { exactly } from '../quantity/exact.js';
 import { contradictions } from './before-signing.js';
 import { doseOf } from './dose.js';
 import type { DoseQuestion } from './dose-question.js';
@@ -44,6 +45,29 @@ describe('printed and fixed amounts have an end (Verifies: DOSE-R36, DOSE-R10)',
     ['4 kg, grown up', 4000, 900, []],
   ])('mirtazapine for %s', (_, grams, days, wanted) => {
     expect(stops(dose('mirtazapine-ointment-20', grams, days))).toEqual(wanted);
+  });
+  // Verifies: DOSE-R81. 21 CFR 524.1448: 20 mg in a gram, 2 mg for every cat.
+  it('an ointment is counted in grams: 0.1 g of 20 mg per g are 2 mg, and no volume', () => {
+    const cat = dose('mirtazapine-ointment-20', 4000, 900);
+    expect(cat).toMatchObject({ exact_ul: null, exact_ug: 2000, mgPerKg: '0.5', drawn: null, stopped: false });
+    expect(cat.pieces).toMatchObject({ with: { n: '1.5-inch ribbon' } });
+    expect(JSON.stringify(cat.trace)).toContain('0.1\u00a0g');
+    const { ingredients, ...rest } = named('mirtazapine-ointment-20');
+    const volume = Product.parse({ ...rest, ingredients: ingredients.map((one) => ({ ...one, mg_per_g: null })) });
+    expect(contradictions({ ...starter, products: [volume] }).map((one) => one.say)).toEqual(['dose.fault.no-grams']);
+  });
+  it('an order in mg for an ointment is its own strip or none', () => {
+    const order = (amount: string, unit: 'mg' | 'mL') =>
+      dose('mirtazapine-ointment-20', 4000, 900, {
+        ordered: { is: 'figure', dose: { amount, unit, per: 'time' }, timesADay: exactly(1), meant: false },
+      });
+    expect(order('2', 'mg')).toMatchObject({
+      exact_ug: 2000,
+      pieces: { with: { n: '1.5-inch ribbon' } },
+      stopped: false,
+    });
+    expect(stops(order('1', 'mg'))).toEqual(['not-in-this-unit']);
+    expect(stops(order('0.1', 'mL'))).toEqual(['not-in-this-unit']);
   });
   it('every printed or fixed amount in mg of the starter has one, and a formulary without is not signed', () => {
     expect(contradictions(starter)).toEqual([]);
@@ -143,5 +167,85 @@ describe('two ingredients of one family (Verifies: DOSE-R24)', () => {
       say: 'dose.gate.family-too-soon',
       with: { own: 'moxidectin', ingredient: 'eprinomectin' },
     });
+  });
+});
+
+describe('an order under the least of the label is asked about, as one over its most (Verifies: DOSE-R82)', () => {
+  const ordered = (amount: string, unit: 'mg-per-kg' | 'mL-per-kg', meant: boolean) => ({
+    ordered: { is: 'figure' as const, dose: { amount, unit, per: 'time' as const }, timesADay: exactly(1), meant },
+  });
+  it.each([
+    ['selamectin-60', '5.9', 'mg-per-kg', ['outside-band']],
+    ['selamectin-60', '6', 'mg-per-kg', []],
+    ['emodepside-praziquantel', '2.95', 'mg-per-kg', ['outside-band']],
+    ['esafoxolaner-eprinomectin-praziquantel', '0.11', 'mL-per-kg', ['outside-band']],
+  ] as const)('%s %s %s', (product, amount, unit, wanted) => {
+    expect(stops(dose(product, 3000, 400, ordered(amount, unit, false)))).toEqual(wanted);
+    expect(stops(dose(product, 3000, 400, ordered(amount, unit, true)))).toEqual([]);
+  });
+});
+
+// Verifies: DOSE-R84. A tube for every weight, with a least weight that is the veterinarian's to decide on.
+describe('a condition on weight, and no weight', () => {
+  it('stops at the draw-up until the animal is weighed', () => {
+    const weight = {
+      is: 'weight',
+      under: { amount: '1', unit: 'kg' },
+      over: null,
+      does: 'stop',
+      words: 'Not under 1 kg.',
+    };
+    const tube = Product.parse({
+      ...named('milbemycin-ear-tube'),
+      conditions: [{ ...weight, source: 'starter-choice', standing: 'common-practice' }],
+    });
+    expect(stops(dose(tube, 0, 70, { weighing: null }))).toEqual(['weight-missing']);
+    expect(stops(dose('milbemycin-ear-tube', 0, 70, { weighing: null }))).toEqual([]);
+  });
+});
+
+describe('what is given by order only (Verifies: DOSE-R83)', () => {
+  const only = [
+    'lactated-solution',
+    'saline-0-9',
+    'terbinafine-tablet-250',
+    'famciclovir-tablet-125',
+    'sugar-on-the-gums',
+    'eye-ointment-macrolide',
+    'eye-ointment-tetracycline',
+    'eye-ointment-steroid',
+    'meloxicam-0-5',
+    'prednisolone-tablet-5',
+    'buprenorphine-0-3',
+    'gabapentin-oral',
+  ];
+  it.each(only)('%s has no amount without one', (id) => {
+    const cat = dose(id, 4000, 900, { role: 'medical' });
+    expect(cat).toMatchObject({ exact_ul: null, exact_ug: null, pieces: null, drawn: null, stopped: true });
+    expect(stops(cat)).toEqual(['amount-by-order']);
+  });
+  it('a figure is held against the limits that were read', () => {
+    const order = (id: string, amount: string) =>
+      stops(
+        dose(id, 4000, 900, {
+          role: 'medical',
+          ordered: {
+            is: 'figure',
+            dose: { amount, unit: 'mg-per-kg', per: 'time' },
+            timesADay: exactly(1),
+            meant: false,
+          },
+        }),
+      );
+    expect(order('meloxicam-0-5', '0.2')).toEqual([]);
+    expect(order('meloxicam-0-5', '0.4')).toEqual(['outside-band']);
+    expect(order('terbinafine-tablet-250', '31.25')).toEqual([]);
+    expect(order('terbinafine-tablet-250', '62.5')).toEqual(['outside-band']);
+    expect(order('prednisolone-tablet-5', '1.25')).toEqual([]);
+    expect(order('prednisolone-tablet-5', '5')).toEqual(['outside-band']);
+  });
+  it('pain relief and sedation are for the medical team to give', () => {
+    for (const id of ['meloxicam-0-5', 'buprenorphine-0-3', 'gabapentin-oral', 'prednisolone-tablet-5'])
+      expect(named(id).mayGive).toEqual(['medical']);
   });
 });

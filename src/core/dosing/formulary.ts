@@ -41,7 +41,13 @@ export const DoseRule = z.discriminatedUnion('by', [
   /** Bands over weight; a weight in a hole is asked about. */
   z.object({ by: z.literal('bands'), bands: z.array(WeightRow).min(1) }),
   /** The same for every animal, whatever its weight. */
-  z.object({ by: z.literal('fixed'), ml: Exact.optional(), pieces: z.string().optional() }),
+  z.object({
+    by: z.literal('fixed'),
+    ml: Exact.optional(),
+    /** Of an ointment, whose label counts in grams. */
+    g: Exact.optional(),
+    pieces: z.string().optional(),
+  }),
   /** No amount of its own: only a veterinarian's order says one. Limits for one place are limits, never a dose. */
   z.object({ by: z.literal('order') }),
 ]);
@@ -60,6 +66,8 @@ export const Product = z.object({
         mg_per_ml: Exact.nullable(),
         /** In one tablet; null for what is no tablet, or where its label was not read. */
         mg_per_piece: Exact.nullable().default(null),
+        /** Of what is weighed and not measured: an ointment or a paste; null for what has a volume. */
+        mg_per_g: Exact.nullable().default(null),
       }),
     )
     .min(1),
@@ -205,6 +213,18 @@ export const VolumeFloor = z.object({
 });
 export type VolumeFloor = z.infer<typeof VolumeFloor>;
 
+/**
+ * What no mark within the tolerance of its product measures is drawn to the nearest mark inside the limits of the product
+ * instead, and said so. A mark of `over` times the exact volume or less, or of `under` times or more, is another dose.
+ */
+export const MarksInBand = z.object({
+  over: Exact,
+  under: Exact,
+  severity: z.enum(['second-person', 'note']),
+  source: SourceId,
+  standing: Standing,
+});
+
 /** An ingredient that no cat may get, whatever the product says. */
 export const NeverForCats = z.object({ ingredient: z.string().min(1), why: z.string().min(1), source: SourceId });
 export type NeverForCats = z.infer<typeof NeverForCats>;
@@ -225,6 +245,8 @@ export const FormularyDocument = z.object({
   /** Small volumes are hard to measure. Required, so that no formulary is without them. */
   volumeFloors: z.array(VolumeFloor).min(1),
   volumeFloorsSource: SourceId,
+  /** Null: what no mark within the tolerance of its product measures is not drawn. */
+  marksInBand: MarksInBand.nullable().default(null),
   neverForCats: z.array(NeverForCats).min(1),
   /** Null: nothing is said about how exact a syringe is. */
   instrument: Instrument.nullable().default(null),

@@ -22,21 +22,30 @@ function leastWords({ amount, unit }: Least): string {
   }
 }
 
+/** The least that the label asks for an animal, exact microlitres or micrograms; null where it asks none or has no weight. */
+export function leastAsked(
+  { least }: Product,
+  grams: number | null,
+): { readonly by: 'mL' | 'mg'; readonly amount: Decimal } | null {
+  if (least === null || grams === null) return null;
+  const amount = exactly(least.amount)
+    .mul(1000 * grams)
+    .div(exactly(gramsIn[least.unit.endsWith('lb') ? 'lb' : 'kg']));
+  return { by: least.unit.startsWith('mL') ? 'mL' : 'mg', amount };
+}
+
 /**
  * What is drawn or given, whole, against the least that the label asks for: a mark under it is within the tolerance of the
  * product, and is said. Nothing where it is not known how much that is.
  */
 export function leastGates(product: Product, grams: number | null, ul: Decimal | null, ug: Decimal | null): Gate[] {
   const { least } = product;
-  if (least === null || grams === null) return [];
-  const byVolume = least.unit.startsWith('mL');
+  const asks = leastAsked(product, grams);
+  if (least === null || asks === null) return [];
+  const byVolume = asks.by === 'mL';
   const is = byVolume ? ul : ug;
-  if (is === null) return [];
-  const asked = exactly(least.amount)
-    .mul(1000 * grams)
-    .div(exactly(gramsIn[least.unit.endsWith('lb') ? 'lb' : 'kg']));
-  if (!above(asked, is)) return [];
+  if (is === null || !above(asks.amount, is)) return [];
   const text = (amount: Decimal): string => (byVolume ? volumeText(amount) : writeMass(amount.toNumber()));
-  const values = { product: product.name, is: text(is), asked: text(asked), least: leastWords(least) };
+  const values = { product: product.name, is: text(is), asked: text(asks.amount), least: leastWords(least) };
   return [gate('under-least', 'note', said('dose.gate.under-least', values))];
 }

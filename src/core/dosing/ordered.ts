@@ -2,9 +2,9 @@ import type { Decimal } from 'decimal.js';
 import { z } from 'zod';
 import { derived } from '../derived.js';
 import { exactly, plain } from '../quantity/exact.js';
-import { writeInUnit, writeNumber } from '../quantity/write.js';
+import { writeInUnit, writeMass, writeNumber } from '../quantity/write.js';
 import { type Said, type SayValue, said } from '../said.js';
-import type { Amount, AmountAnswer } from './amount.js';
+import { type Amount, type AmountAnswer, amountOf } from './amount.js';
 import { Exact, type Route } from './exact-text.js';
 import type { Product } from './formulary.js';
 
@@ -79,7 +79,7 @@ export function orderedAmount(ordered: Ordered, product: Product, grams: number 
   if (isPerWeight(ordered.dose) && grams === null) {
     return { ok: false, code: 'weight-missing', why: said('dose.gate.weight-missing', { product: product.name }) };
   }
-  const { mg_per_ml = null, mg_per_piece = null } = product.ingredients[0] ?? {};
+  const { mg_per_ml = null, mg_per_piece = null, mg_per_g = null } = product.ingredients[0] ?? {};
   const by = unit === 'pieces' ? 'pieces' : unit.startsWith('mL') ? 'mL' : null;
   if (by !== null && !isMeasuredIn(product, by)) {
     const values = { product: product.name, by, in: by === 'mL' ? 'pieces' : 'mL' };
@@ -105,6 +105,12 @@ export function orderedAmount(ordered: Ordered, product: Product, grams: number 
     case 'mg-per-kg': {
       const ug = unit === 'mg' ? at.mul(1000) : at.mul(grams ?? 0);
       if (mg_per_ml !== null) return amount(ug.div(exactly(mg_per_ml)), ug);
+      const own = product.dose.by === 'fixed' && product.dose.g !== undefined ? amountOf(product, grams) : null;
+      if (own !== null && mg_per_g !== null) {
+        // Nobody measures another part of a strip of ointment: only its own amount comes out.
+        const same = own.ok && own.amount.ug?.eq(ug) === true;
+        return same ? amount(null, ug, own.amount.pieces) : otherThanStrip(product, ug);
+      }
       if (mg_per_piece === null) {
         return { ok: false, code: 'strength-unknown', why: said('dose.gate.no-strength', { product: product.name }) };
       }
@@ -122,6 +128,12 @@ function isMeasuredIn({ dose, ingredients }: Product, by: 'pieces' | 'mL'): bool
   if (by === 'pieces') return pieces;
   return mg_per_ml !== null || rows.some((row) => row.ml !== undefined) || !pieces;
 }
+
+const otherThanStrip = (product: Product, ug: Decimal): AmountAnswer => ({
+  ok: false,
+  code: 'not-in-this-unit',
+  why: said('dose.gate.other-than-strip', { product: product.name, drug: writeMass(ug.toNumber()) }),
+});
 
 const isInQuarters = (count: Decimal): boolean => count.mul(4).isInteger();
 

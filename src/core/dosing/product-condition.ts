@@ -11,6 +11,7 @@ export const seenKinds = [
   'ill',
   'fever',
   'dehydrated',
+  'cold',
   'thin',
   'weak',
   'convalescent',

@@ -85,6 +85,10 @@ export const writeInUnit = (amount: number | string | Decimal, unit: 'mg' | 'mL'
 export const writePercent = (percent: number | string | Decimal, places = 1): string =>
   `${writeNumber(percent, places)}${space}percent`;
 
+/** Of an ointment: `20 mg per g`. */
+export const writePerGram = (mgPerG: number | string | Decimal): string =>
+  `${writeNumber(mgPerG)}${space}mg${space}per${space}g`;
+
 /** A strength: `50 mg per mL`. */
 export const writeStrength = (mgPerMl: number | string | Decimal): string =>
   `${writeNumber(mgPerMl)}${space}mg${space}per${space}mL`;

@@ -17,7 +17,7 @@ interface Whom {
 function stops(id: string, { ageDays = 700, grams = 3000, codes = [] }: Whom): Gate[] {
   const animal = cat({
     born: addDays(today, -ageDays),
-    sex: codes.includes('pregnant') ? 'female' : 'male',
+    sex: codes.includes('pregnant') || codes.includes('nursing') ? 'female' : 'male',
     observations: codes.map((code) => seen(code, today)),
     weighings: [weight(today, grams)],
   });
@@ -36,12 +36,12 @@ function stops(id: string, { ageDays = 700, grams = 3000, codes = [] }: Whom): G
     ({ code, severity }) => severity === 'stop' && (code.startsWith('if-') || code.startsWith('below-label')),
   );
 }
-const ok = (id: string, whom: Whom): boolean => stops(id, whom).length === 0;
-const veterinarian = (id: string, whom: Whom): boolean =>
+export const ok = (id: string, whom: Whom): boolean => stops(id, whom).length === 0;
+export const veterinarian = (id: string, whom: Whom): boolean =>
   stops(id, whom).some(({ why }) => why.say === 'dose.gate.if-ask-veterinarian');
 /** The code where the fact is given. */
-const when = (given: Given, key: string, code: string): string[] => (given(key) === 'true' ? [code] : []);
-const numbers = (given: Given, key: string): number[] => given.list(key).map(Number);
+export const when = (given: Given, key: string, code: string): string[] => (given(key) === 'true' ? [code] : []);
+export const numbers = (given: Given, key: string): number[] => given.list(key).map(Number);
 
 /** A product by the names of what is in it, as the source lists them. */
 const claimsOf = (named: string): readonly string[] => {

@@ -248,6 +248,11 @@ export const Schedule = z.object({
     .object({ words: z.string().min(1).max(300), after: Span.nullable(), ...grounds })
     .nullable()
     .default(null),
+  /** How it is done, in short sentences for whoever does it; null where the product or the kit says so. */
+  how: z
+    .object({ steps: z.array(z.string().min(1).max(200)).min(1), ...grounds })
+    .nullable()
+    .default(null),
   /** When a first dose begins to count by law, as for rabies. */
   protectsAfter: SourcedSpan.nullable().default(null),
 });

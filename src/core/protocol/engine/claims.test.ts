@@ -13,9 +13,11 @@ const on = '2026-03-12';
 /** What is seen that a schedule on need asks for. */
 const need = { flea: 'fleas', tapeworm: 'tapeworm', 'ear-mite': 'ear-mites' } as const;
 const claimed = starter.schedules.flatMap((schedule) =>
-  formulary.products.flatMap((product) =>
-    product.claims?.of.some((one) => schedule.claims.includes(one)) === true ? [{ schedule, product }] : [],
-  ),
+  formulary.products
+    .filter(({ classes }) => !schedule.recordedOnly.some((only) => classes.includes(only.class)))
+    .flatMap((product) =>
+      product.claims?.of.some((one) => schedule.claims.includes(one)) === true ? [{ schedule, product }] : [],
+    ),
 );
 
 describe('a product counts by the claim of its label (Verifies: PROT-R59)', () => {
@@ -44,6 +46,14 @@ describe('a product counts by the claim of its label (Verifies: PROT-R59)', () =
       expect(open).not.toContain(of(animal, '2026-03-13')?.status);
     },
   );
+
+  it('a tablet that does not last is only recorded: the treatment for the skin stays open', () => {
+    const history = [given('nitenpyram-tablet-11-4', on, { schedule: null } as never)];
+    const observations = [seen('fleas', '2026-03-11')];
+    const animal = cat({ born: '2024-03-12', arrived: '2026-03-10', history, observations });
+    const item = forecast({ animal, formulary }, starter, day('2026-03-13')).find((one) => one.schedule === 'flea');
+    expect(['due', 'overdue']).toContain(item?.status);
+  });
 
   it('is accepted without being offered, and what is only recorded stays so', () => {
     const flea = starter.schedules.find(({ id }) => id === 'flea');

@@ -298,6 +298,6 @@ describe('what is offered', () => {
   it('nothing for an animal that has left', () => {
     const left = { on: day('2026-03-01'), how: 'adopted' as const };
     expect(forecast({ animal: cat({ left }), formulary: null }, starter, day('2026-03-01'))).toEqual([]);
-    expect(forecast({ animal: cat({ left }), formulary: null }, starter, day('2026-02-28'))).toHaveLength(17);
+    expect(forecast({ animal: cat({ left }), formulary: null }, starter, day('2026-02-28'))).toHaveLength(20);
   });
 });

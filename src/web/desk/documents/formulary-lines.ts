@@ -96,7 +96,7 @@ const makeUpWords = ({ diluent_ml, mg_per_ml }: NonNullable<Product['makeUp']>['
 
 /** What holds for every product: measuring, blood, places, spacing, never, mixtures. */
 export function measuringLines(formulary: FormularyDocument): SourcedValue[] {
-  const { instrument, blood } = formulary;
+  const { instrument, blood, marksInBand: marks } = formulary;
   return [
     ...(instrument === null ? [] : [line(say('desk.doc.instrument'), instrumentWords(instrument), instrument)]),
     ...(blood === null
@@ -111,6 +111,19 @@ export function measuringLines(formulary: FormularyDocument): SourcedValue[] {
               say('desk.doc.blood.slow', { percent: blood.slowBelowPcv }),
             ),
             blood,
+          ),
+        ]),
+    ...(marks === null
+      ? []
+      : [
+          line(
+            say('desk.doc.marks-in-band'),
+            say('desk.doc.marks-in-band-of', {
+              over: marks.over,
+              under: marks.under,
+              what: say(`desk.doc.severity.${marks.severity}`),
+            }),
+            marks,
           ),
         ]),
     ...formulary.routeLimits.map((limit) =>

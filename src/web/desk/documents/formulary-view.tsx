@@ -2,7 +2,7 @@ import { cautionText } from '../../../core/dosing/cautions.js';
 import type { FormularyDocument, KitType, Product } from '../../../core/dosing/formulary.js';
 import { writeLabelWeight } from '../../../core/dosing/label-weight.js';
 import { spanSaid } from '../../../core/protocol/document/spans.js';
-import { writeVolume } from '../../../core/quantity/write.js';
+import { writePerGram, writeStrength, writeVolume } from '../../../core/quantity/write.js';
 import { doseWords } from '../../../told/dose-words.js';
 import { say } from '../../../words/say.js';
 import { DataTable } from '../../parts/data-table.js';
@@ -84,11 +84,10 @@ export function FormularyView({ formulary }: { formulary: FormularyDocument }) {
 }
 
 function ProductView({ product, formulary }: { product: Product; formulary: FormularyDocument }) {
-  const strength = product.ingredients.map((one) =>
-    one.mg_per_ml === null
-      ? one.name
-      : say('desk.doc.strength', { name: one.name, mg: one.mg_per_ml, counted: one.counted }),
-  );
+  const strength = product.ingredients.map(({ name, counted, mg_per_ml, mg_per_g }) => {
+    if (mg_per_ml !== null) return say('desk.doc.strength', { name, strength: writeStrength(mg_per_ml), counted });
+    return mg_per_g === null ? name : say('desk.doc.strength', { name, strength: writePerGram(mg_per_g), counted });
+  });
   const limits = [
     product.labelMinAge === null ? null : say('desk.doc.label-age', { age: spanSaid(product.labelMinAge) }),
     product.labelMinWeight === null

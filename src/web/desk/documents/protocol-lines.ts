@@ -179,7 +179,7 @@ const hoursWords = (hours: number): string =>
     : say('desk.doc.watch.hours', { hours });
 
 export function scheduleLines(schedule: Schedule, nameOf: NameOf): SourcedValue[] {
-  const { where, minimumWeight, sample, confirm, protectsAfter } = schedule;
+  const { where, minimumWeight, sample, confirm, how, protectsAfter } = schedule;
   const ranks = where?.ranks.map((rank) => say(`parts.rank.${rank}`)) ?? [];
   return [
     ...(where === null ? [] : [line(say('desk.doc.where'), ranks.join(', '), where)]),
@@ -208,6 +208,7 @@ export function scheduleLines(schedule: Schedule, nameOf: NameOf): SourcedValue[
         ]),
     ...(sample === null ? [] : [line(say('desk.doc.sample'), sample.preferred.join(', '), sample)]),
     ...(confirm === null ? [] : [line(say('desk.doc.confirm'), confirmWords(confirm), confirm)]),
+    ...(how === null ? [] : [line(say('desk.doc.how'), how.steps.join(' '), how)]),
     ...(protectsAfter === null ? [] : [lengthLine(say('desk.doc.protects-after'), protectsAfter)]),
     ...schedule.holds.flatMap((hold) => holdLines(hold, nameOf)),
   ];

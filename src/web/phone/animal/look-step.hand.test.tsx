@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { page } from 'vitest/browser';
 import { atTheCage } from '../../../../test/support/at-the-cage.js';
 import { roundLog } from '../../../../test/support/round-log.js';
+import { noteObservation } from '../../../log/commands/animal.js';
 import { observationWords } from '../../../told/codes.js';
 import { say } from '../../../words/say.js';
 import { LookStep } from './look-step.js';
@@ -21,6 +22,17 @@ describe('a look', () => {
     await button(say('round.look.done-seen')).click();
     await expect.poll(async () => (await written()).length).toBe(2);
     expect((await written()).map(({ body }) => (body as { code: string }).code)).toEqual(['health-check', 'diarrhoea']);
+  });
+
+  // Verifies: PROT-R72
+  it('says how it is done and what is asked before, in the words of the protocol', async () => {
+    const log = roundLog({ 'kit-1': ['flea-bath'] });
+    const fleas = { code: 'fleas', state: 'present' as const, on: '2026-03-01' as never };
+    log.add(noteObservation('kit-1' as never, fleas, '2026-03-01T13:35:00.000Z'));
+    await atTheCage(log, ({ stop, line }) => <LookStep stop={stop} line={line} />, { schedule: 'flea-bath' });
+    await expect.element(page.getByText('Rinse with warm water. Dry at once with towels, to the skin.')).toBeVisible();
+    await expect.element(page.getByText('Is it warm, and does it move well?', { exact: false })).toBeVisible();
+    await expect.element(button(say('round.look.done'))).toBeVisible();
   });
 
   it('says by its button whether there is anything to report', async () => {

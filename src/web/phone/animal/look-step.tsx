@@ -6,11 +6,13 @@ import { noteObservation } from '../../../log/commands/animal.js';
 import type { Draft } from '../../../log/record.js';
 import { scheduleNamed } from '../../../log/views/due/schedules.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
+import { dueIn } from '../../../log/views/world.js';
 import { observationWords } from '../../../told/codes.js';
 import { say } from '../../../words/say.js';
 import { now } from '../../clock.js';
 import { Act, BigButton } from '../../parts/act.js';
 import { ChooseSome } from '../../parts/fields/choices.js';
+import { Notice } from '../../parts/state.js';
 import { useSave } from '../../store/save.js';
 import { Acts, InSight, Pair, Trouble } from '../around/bits.js';
 import { NotGivenSheet } from '../around/not-given.js';
@@ -22,7 +24,7 @@ import { LampStep } from './lamp-step.js';
 /** Something to look at, or to do that is no product: what was seen goes on the record, and looking itself does. */
 export function LookStep({ stop, line, onBack }: { stop: AnimalStop; line: RoundLine; onBack?: () => void }) {
   const { animal } = stop;
-  const { shelter, round, today, now: at } = useRound();
+  const { shelter, world, round, today, now: at } = useRound();
   const [seen, setSeen] = useState<(typeof usualObservations)[number][]>([]);
   const [leaving, setLeaving] = useState(false);
   const { state, save } = useSave();
@@ -33,6 +35,8 @@ export function LookStep({ stop, line, onBack }: { stop: AnimalStop; line: Round
   const code = codes[0] ?? line.schedule;
   // A look named like what it notes is done by looking; any other one asks whether it is so.
   const asks = ordered === null && code !== line.schedule;
+  const item = ordered === null ? dueIn(world, animal, today).find((one) => one.schedule === line.schedule) : undefined;
+  const how = ordered === null ? (scheduleNamed(shelter, line.schedule)?.how ?? null) : null;
   const record = async (is: 'present' | 'absent'): Promise<void> => {
     if (!stillToDo(round, line)) return;
     const instant = now();
@@ -49,6 +53,19 @@ export function LookStep({ stop, line, onBack }: { stop: AnimalStop; line: Round
         <section className="step-card">
           <h2>{line.name}</h2>
           {ordered === null ? null : <OrderNote of={ordered} />}
+          {item?.hold == null ? null : <Notice tone="stop">{say(item.hold.why)}</Notice>}
+          {(item?.asks ?? []).map((ask) => (
+            <Notice key={say(ask)} tone="attention">
+              {say(ask)}
+            </Notice>
+          ))}
+          {how === null ? null : (
+            <ol className="steps">
+              {how.steps.map((one) => (
+                <li key={one}>{one}</li>
+              ))}
+            </ol>
+          )}
           <ChooseSome
             label={say('round.look.seen')}
             options={usualObservations.map((id) => ({ id, label: observationWords(id) }))}

@@ -12,9 +12,9 @@ const weight = page.getByRole('textbox', { name: new RegExp(say('drawup.second.w
 const volume = page.getByRole('textbox', { name: new RegExp(say('drawup.second.volume')) });
 
 /** The first person came to 620 g and 0.12 mL. */
-async function cage(byOrder: Said | null = null) {
+async function cage(byOrder: Said | null = null, grams = 620) {
   const log = roundLog({ 'kit-1': ['roundworm'] });
-  log.one('animal-weighed', 'animal:kit-1', { grams: 620, entered: '620 g' }, when('12:00'));
+  log.one('animal-weighed', 'animal:kit-1', { grams, entered: `${grams} g` }, when('12:00'));
   const onAgreed = vi.fn();
   const at = await atTheCage(log, ({ around }) => {
     const [drawUp] = drawUpsFor(around.world, wantedOfRound(around.world, around.round), around.now, around.round);
@@ -43,6 +43,17 @@ describe('the second person', () => {
     const shown = document.querySelector('.second-alone')?.textContent ?? '';
     expect(shown).toContain('By the order: 20 mg per kg each time');
     expect(shown).not.toMatch(/\(from \d/);
+  });
+
+  // Verifies: DOSE-R80. 220 g: 0.044 mL is on no oral syringe finely enough, and is drawn to 0.05 mL.
+  it('is told why the plunger does not stand at the dose, without a figure of the first answer', async () => {
+    const { onAgreed } = await cage(null, 220);
+    await expect.element(page.getByText(/No syringe measures the dose finely enough/)).toBeVisible();
+    expect(document.querySelector('.second-alone')?.textContent).not.toMatch(/220|0\.05|0\.044/);
+    await weight.fill('220');
+    await volume.fill('0.05');
+    await compare.click();
+    await expect.poll(() => onAgreed.mock.calls).toEqual([['sol', { grams: 220, volume_ul: 50 }]]);
   });
 
   it('who comes to something else is told only that, and begins again with empty fields', async () => {

@@ -73,6 +73,14 @@ export function SecondAlone({ name, product, dose, syringe, onAgreed, onBack }: 
         {strength === null ? null : ` · ${writeStrength(strength)}`}
         {` · ${ruleOf(dose, product)}`}
       </p>
+      {dose.gates.some(({ code }) => code === 'mark-in-band') ? (
+        <p className="how">
+          {say('drawup.second.mark-in-band', {
+            low: product.band?.low ?? '',
+            high: product.band?.high ?? '',
+          })}
+        </p>
+      ) : null}
       {syringe === null ? null : <p className="how">{say('drawup.second.syringe', { syringe: syringe.name })}</p>}
       {differs === null ? null : (
         <Notice tone="stop" live="alert">

@@ -99,6 +99,8 @@ export const dose = {
   'dose.gate.ordered-often':
     '{product} is ordered {times} times a day; the formulary gives it at most {usual, plural, one {once} other {# times}} a day.',
   'dose.gate.not-in-this-unit': '{product} is measured in {in}, and the order is in {by}. Ask the veterinarian.',
+  'dose.gate.other-than-strip':
+    '{product}: only its own strip is measured, and the order comes to {drug}. Write the order in words.',
   'dose.gate.not-in-quarters':
     '{product}: the order comes to {count} of it, and only quarters can be given. Ask the veterinarian for an amount that can.',
   'dose.gate.far-from-own':
@@ -122,6 +124,8 @@ export const dose = {
   'dose.gate.no-syringe': 'No syringe at hand can measure {volume}. This would: {syringes}.',
   'dose.gate.no-syringe-known':
     'No syringe of the formulary measures {volume} within {percent}\u00a0percent. Ask for a dilution or a weaker strength.',
+  'dose.gate.mark-in-band':
+    'No syringe measures {exact} ({usual}) finely enough. Draw to {mark}: {is}, inside the limits of {low} to {high}.',
   'dose.gate.given-over': '{given} is {times} times the dose of {dose}. Stop. Nothing is given; compare with the card.',
   'dose.gate.given-under': '{given} is {times} times the dose of {dose}. Stop and compare with the card.',
   'dose.gate.given-off': '{given} is {percent} off the dose of {dose}. A second person reads the mark.',
@@ -146,6 +150,7 @@ export const dose = {
   'dose.gate.other-route': '{product} goes in {route} by its label; the order says {ordered}.',
   'dose.gate.if-so': '{words}',
   'dose.gate.if-ask-veterinarian': '{words} The veterinarian decides.',
+  'dose.gate.if-weight-unknown': 'No weight is known, and this goes by it: {words} Weigh first.',
   'dose.gate.if-unknown': 'Not known: {question}',
   'dose.gate.ingredient-too-soon':
     '{product} holds {ingredient}, and {other} with {ingredient} was given on {at_day}: at least {days, plural, one {# day} other {# days}} lie between. Ask the medical team.',
@@ -198,6 +203,8 @@ export const dose = {
   'dose.fault.band': '{name}: the low end of its range is above the high end.',
   'dose.fault.order-of-doses': '{name}: low, usual and high dose are not in this order.',
   'dose.fault.usual-outside': '{name}: the usual dose lies outside its own range.',
+  'dose.fault.no-grams': '{name}: its amount is in grams, and it has no mg per g.',
+  'dose.fault.marks-in-band': 'Marks inside the limits: the first figure lies under 1, the second over 1.',
   'dose.fault.no-end':
     '{name}: a printed or fixed amount in mg has no end. Say above how many mg per kg it stops on any animal.',
   'dose.fault.bands': '{name}: two weight bands overlap.',
@@ -229,6 +236,8 @@ export const dose = {
   'dose.step.mark': 'Draw to {mark} with the {syringe}: exactly the dose.',
   'dose.step.mark-under':
     'Draw to {mark} with the {syringe}: {percent}\u00a0percent under the unrounded {exact}; up to {tolerance}\u00a0percent is allowed.',
+  'dose.step.mark-in-band':
+    'Draw to {mark} with the {syringe}: {percent}\u00a0percent {way, select, under {under} other {over}} the unrounded {exact}, inside the limits of the product.',
   'dose.step.mark-over':
     'Draw to {mark} with the {syringe}: {percent}\u00a0percent over the unrounded {exact}; up to {tolerance}\u00a0percent is allowed.',
 } as const satisfies Record<string, string>;

@@ -9,6 +9,7 @@ export const drawup = {
   'gate.if-ill': 'Ill',
   'gate.if-fever': 'Fever',
   'gate.if-dehydrated': 'Dehydrated',
+  'gate.if-cold': 'Cold',
   'gate.if-thin': 'Thin',
   'gate.if-weak': 'Weak',
   'gate.if-convalescent': 'Not yet recovered',
@@ -32,6 +33,7 @@ export const drawup = {
   'gate.not-in-this-unit': 'Not measured in this unit',
   'gate.not-in-quarters': 'No such part of a piece',
   'gate.under-least': 'Under the least of the label',
+  'gate.mark-in-band': 'Drawn to a mark inside the limits',
   'gate.not-yours-to-give': 'For the medical team to give',
 
   'round.gate.way.make-up': 'Make up a fresh vial.',
@@ -56,6 +58,8 @@ export const drawup = {
   'drawup.second.title': 'The second person, alone',
   'drawup.second.how':
     'For {name}. Weigh, or read the weight on the sheet; work out the volume; read the plunger. The first answer is not shown.',
+  'drawup.second.mark-in-band':
+    'No syringe measures the dose finely enough: what you read at the plunger counts, if it lies from {low} to {high}\u00a0mg\u00a0per\u00a0kg.',
   'drawup.second.syringe': 'Drawn in: {syringe}.',
   'drawup.second.who': 'Who works it out',
   'drawup.second.weight': 'Weight',

@@ -1,15 +1,16 @@
 import type { Decimal } from 'decimal.js';
-import { derived } from '../derived.js';
-import type { SyringeId } from '../ids.js';
-import { above, exactly, nearly } from '../quantity/exact.js';
-import { writeNumber } from '../quantity/write.js';
-import { said } from '../said.js';
-import type { DoseQuestion } from './dose-question.js';
-import { type Drawn, drawUp, volumeText } from './draw-up.js';
-import type { Product, Syringe, VolumeFloor } from './formulary.js';
-import { type Gate, gate } from './gate.js';
-import { type Measuring, measuringOf } from './instrument.js';
-import { placesFor, siteLimit } from './split.js';
+import { derived } from '../../derived.js';
+import type { SyringeId } from '../../ids.js';
+import { above, exactly, nearly } from '../../quantity/exact.js';
+import { writeNumber } from '../../quantity/write.js';
+import { said } from '../../said.js';
+import type { DoseQuestion } from '../dose-question.js';
+import { type Drawn, drawUp, floorAt, volumeText } from '../draw-up.js';
+import type { Product, Syringe, VolumeFloor } from '../formulary.js';
+import { type Gate, gate } from '../gate.js';
+import { type Measuring, measuringOf } from '../instrument.js';
+import { placesFor, siteLimit } from '../split.js';
+import { markInBand } from './mark-in-band.js';
 
 /** What is drawn, and how exact that is. */
 export interface Drawing {
@@ -42,7 +43,7 @@ export function draw(question: DoseQuestion, ul: Decimal, grams: number | null, 
     }
   }
   const part = places === 1 ? ul : ul.div(places);
-  const floor = floorAt(part, formulary.volumeFloors);
+  const exactFloor = floorAt(part, formulary.volumeFloors);
   const atHand = within(formulary.syringes, syringes);
   const ceiling = mayBind(product, grams, ul, strength) ? ceilingOf(product, grams, ul, strength) : null;
   const drawing = drawUp(
@@ -53,18 +54,28 @@ export function draw(question: DoseQuestion, ul: Decimal, grams: number | null, 
       tolerancePercent: product.tolerancePercent,
       ceiling_ul: partCeiling(ceiling, places, limit?.own === true ? limit.most_ul : null),
       floor_ul: leastOf(product, grams, ul, strength)?.div(places) ?? null,
-      maxMark_ul: floor?.maxMark_ul ?? null,
+      maxMark_ul: exactFloor?.maxMark_ul ?? null,
     },
     atHand,
     formulary.syringes,
   );
+  const mostAtPlace = limit?.own === true ? limit.most_ul : null;
+  // A syringe that measures it within the tolerance is fetched first; only where there is none may a mark be further off.
+  const inBand =
+    drawing.ok || drawing.wouldDo.length > 0 || exactFloor?.severity === 'stop'
+      ? null
+      : markInBand({ part, places, grams, strength, mostAtPlace }, question, atHand);
+  const drawn = drawing.ok ? drawing.drawn : (inBand?.drawn ?? null);
+  // What is measured is what is drawn: where that is not the exact volume, its own floor counts.
+  const floor = inBand === null ? exactFloor : floorAt(inBand.drawn.volume_ul, formulary.volumeFloors);
   // The figure that is drawn is the one that is said; without one, or where it is too small, the exact one.
-  const said_ul = drawing.ok && floor?.severity !== 'stop' ? exactly(drawing.drawn.volume_ul) : part;
+  const said_ul = drawn !== null && floor?.severity !== 'stop' ? exactly(drawn.volume_ul) : part;
   if (floor !== null) gates.push(floorGate(floor, said_ul));
-  if (!drawing.ok) {
-    return { drawn: null, places, measuring: null, gates: [...gates, gate('no-syringe', 'stop', drawing.why)] };
+  if (drawn === null) {
+    const why = drawing.ok ? [] : [gate('no-syringe', 'stop', drawing.why)];
+    return { drawn: null, places, measuring: null, gates: [...gates, ...why] };
   }
-  const { drawn } = drawing;
+  if (inBand !== null) gates.push(inBand.gate);
   const syringe = atHand.find((one) => one.id === drawn.syringe);
   const measuring = syringe === undefined ? null : measuringOf(drawn.volume_ul, part, syringe, formulary.instrument);
   const rinse = measuring === null ? null : rinseGate(measuring, drawn, syringe);
@@ -97,15 +108,6 @@ const floorWords = {
 function floorGate(floor: VolumeFloor, ul: Decimal): Gate {
   const values = { volume: volumeText(ul), floor: { microlitres: floor.below_ul } };
   return gate('small-volume', floor.severity, said(floorWords[floor.severity], values));
-}
-
-/** The lowest floor above the exact volume, or null. */
-export function floorAt(ul: Decimal | number, floors: readonly VolumeFloor[]): VolumeFloor | null {
-  let lowest: VolumeFloor | null = null;
-  for (const floor of floors) {
-    if (above(exactly(floor.below_ul), ul) && (lowest === null || floor.below_ul < lowest.below_ul)) lowest = floor;
-  }
-  return lowest;
 }
 
 /**
