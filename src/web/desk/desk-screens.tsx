@@ -21,6 +21,7 @@ const Review = whenOpened(() => import('./rounds/review.js').then((file) => file
 const Rounds = whenOpened(() => import('./rounds/rounds.js').then((file) => file.Rounds));
 const Sections = whenOpened(() => import('./sections/sections.js').then((file) => file.Sections));
 const Stock = whenOpened(() => import('./stock/stock.js').then((file) => file.Stock));
+const DaySheet = whenOpened(() => import('../paper/day-sheet/day-sheet.js').then((file) => file.DaySheetPage));
 const DrawUps = whenOpened(() => import('../paper/draw-up/draw-ups.js').then((file) => file.DrawUps));
 const KennelSign = whenOpened(() => import('../paper/kennel-sign/sign.js').then((file) => file.KennelSign));
 const KeyIn = whenOpened(() => import('../paper/sheet/key-in.js').then((file) => file.KeyIn));
@@ -39,6 +40,7 @@ export function DeskScreens() {
         <Route path="/animals" component={Animals} />
         <Route path="/animals/new" component={NewAnimal} />
         <Route path="/animals/:id">{(params) => <AnimalRecord key={params.id} params={params} />}</Route>
+        <Route path="/day-sheet" component={DaySheet} />
         <Route path="/rounds" component={Rounds} />
         <Route path="/rounds/prepare" component={Prepare} />
         <Route path="/rounds/plan" component={PlanPage} />

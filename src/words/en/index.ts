@@ -27,6 +27,7 @@ import { flagNames } from './record/flag-names.js';
 import { flags } from './record/flags.js';
 import { importing } from './record/import.js';
 import { log } from './record/log.js';
+import { daySheetWords } from './round/day-sheet.js';
 import { drawup } from './round/drawup.js';
 import { plan } from './round/plan.js';
 import { ribbon } from './round/ribbon.js';
@@ -65,6 +66,7 @@ export const chapters = {
   'record/flag-names': flagNames,
   'record/import': importing,
   'record/log': log,
+  'round/day-sheet': daySheetWords,
   'round/drawup': drawup,
   'round/plan': plan,
   'round/ribbon': ribbon,

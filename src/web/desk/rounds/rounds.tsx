@@ -17,6 +17,7 @@ export function Rounds() {
       acts={
         <>
           <GoButton to="/rounds/plan">{say('ribbon.page.title')}</GoButton>
+          <GoButton to="/day-sheet">{say('day-sheet.open')}</GoButton>
           <GoButton to="/rounds/key-in">{say('ribbon.key-in.title')}</GoButton>
           <GoButton to="/rounds/prepare" main>
             {say('desk.today.prepare')}
