@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { page } from 'vitest/browser';
 import { atTheCage } from '../../../../test/support/at-the-cage.js';
 import { roundLog, when } from '../../../../test/support/round-log.js';
+import { draft } from '../../../log/record.js';
 import { asNeededOf } from '../../../log/views/round/as-needed.js';
 import { say } from '../../../words/say.js';
 import { AsNeededOrders, AsNeededStep } from './as-needed.js';
@@ -21,14 +22,16 @@ const order = {
 };
 
 /** A kitten with an order as needed, on a round on which only its weight is planned; the order is drawn as the animal's screen does. */
-async function cage(at = '13:40', given: string | null = null) {
+async function cage(at = '13:40', given: string | null = null, told: string | null = null) {
   const log = roundLog({ 'kit-1': ['weighing'] });
   log.one('animal-weighed', 'animal:kit-1', { grams: 620, entered: '620 g' }, when('12:00'));
-  const written = log.one('order-written', 'animal:kit-1', { order } as never, when('08:00'), undefined, {
-    by: 'vera',
-  });
+  const byPhone = { order: { ...order, starts: '2026-02-28' }, told: { how: 'telephone', readBack: true } };
+  const written =
+    told === null
+      ? log.one('order-written', 'animal:kit-1', { order } as never, when('08:00'), undefined, { by: 'vera' })
+      : log.add([{ ...draft('order-written', 'animal:kit-1', byPhone as never, told), by: 'vera' as never }], 'sol')[0];
   if (given !== null) {
-    const schedule = `order-${written.id.toLowerCase().replaceAll(/[^a-z0-9]+/g, '-')}`;
+    const schedule = `order-${written?.id.toLowerCase().replaceAll(/[^a-z0-9]+/g, '-')}`;
     const dose = { schedule, product: 'pyrantel-50', lot: 'pyr-1', volume_ul: 120, route: 'by mouth' };
     log.one('treatment-given', 'animal:kit-1', dose as never, when(given));
   }
@@ -87,6 +90,26 @@ describe('an order as needed at the cage (Verifies: PROT-R54)', () => {
     await button(say('round.wait.go-on')).click();
     // The product's own distance stands on the card as on any other.
     await expect.element(page.getByText(say('gate.ingredient-too-soon')).first()).toBeVisible();
+    await expect.element(asDrawn).not.toBeInTheDocument();
+    expect(await written()).toEqual([]);
+  });
+});
+
+describe('an order told by telephone (Verifies: LOG-R220)', () => {
+  it('is given while its hours last', async () => {
+    const { itIs } = await cage('13:40', null, '2026-02-28T19:00:00.000Z');
+    await give.click();
+    itIs('13:41');
+    await expect.element(asDrawn).toBeVisible();
+  });
+
+  it('says that it has lapsed when nobody countersigned it in time, and nobody goes on past that', async () => {
+    const { written, itIs } = await cage('13:40', null, '2026-02-28T12:00:00.000Z');
+    await expect.element(page.getByText(/lapsed\. Draw nothing/).first()).toBeVisible();
+    await give.click();
+    itIs('13:41');
+    await expect.element(button(say('round.as-needed.back'))).toBeVisible();
+    await expect.element(button(say('round.wait.go-on'))).not.toBeInTheDocument();
     await expect.element(asDrawn).not.toBeInTheDocument();
     expect(await written()).toEqual([]);
   });

@@ -17,6 +17,7 @@ import { LookStep } from './look-step.js';
 function useNotNow(stop: AnimalStop, { item, line }: AsNeeded) {
   const { shelter, now } = useRound();
   const stand = orderOfLine(stop.animal, shelter, line.schedule, now)?.stand ?? null;
+  if (stand?.lapsed != null) return say('round.wait.lapsed', { at: { instant: stand.lapsed } });
   if (item.hold !== null) return say(whyWait(item));
   if (stand === null || stand.mayDo !== null) return null;
   return stand.notBefore === null
@@ -84,9 +85,11 @@ export function AsNeededStep({ stop, one, onBack }: { stop: AnimalStop; one: AsN
           <State tone="stop">{not}</State>
         </InSight>
         <BigButton onAct={onBack}>{say('round.as-needed.back')}</BigButton>
-        <Act size="mid" onAct={() => setGoneOn(true)}>
-          {say('round.wait.go-on')}
-        </Act>
+        {ordered?.stand.lapsed != null ? null : (
+          <Act size="mid" onAct={() => setGoneOn(true)}>
+            {say('round.wait.go-on')}
+          </Act>
+        )}
       </Acts>
     </>
   );
