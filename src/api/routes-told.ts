@@ -46,7 +46,14 @@ export const routesTold: Readonly<
   },
   erasePeople: {
     what: 'Erase all that the private side has about people, for good. No record is touched',
-    problems: [...known, 'request-malformed', 'from-another-site', 'person-at-work', 'store-busy'],
+    problems: [
+      ...known,
+      'request-malformed',
+      'from-another-site',
+      'person-at-work',
+      'last-administrator',
+      'store-busy',
+    ],
   },
   signIn: {
     what: 'Sign in by a password, or by a PIN on an enrolled device; the session is in a cookie that no script sees',

@@ -86,7 +86,7 @@ describe('an order told by telephone (Verifies: LOG-R76)', () => {
   });
 
   it('that was not read back is a stop', () => {
-    const { log, ordered, flags } = shelter();
+    const { log, world, ordered, flags } = shelter();
     expect(() => ordered({ how: 'telephone', readBack: false })).toThrow('due.order.needs-read-back');
     log.add(
       ordered().map(
@@ -95,6 +95,10 @@ describe('an order told by telephone (Verifies: LOG-R76)', () => {
       'sol',
     );
     expect(flags()).toMatchObject([{ code: 'order-to-countersign', severity: 'stop' }]);
+    // Nothing is drawn up for it before the veterinarian has countersigned.
+    const animal = world().animals.get(kit);
+    const item = dueIn(world(), animal as never, today).find(({ schedule }) => schedule.startsWith('order'));
+    expect(item).toMatchObject({ status: 'on-hold', hold: { code: 'order-by-another' } });
   });
 
   it('is planned until it has lapsed, and waits in sight from then on (Verifies: LOG-R220)', () => {

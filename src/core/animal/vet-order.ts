@@ -233,11 +233,12 @@ export interface WrittenFor {
 }
 
 /**
- * Whether an order counts: written by the veterinarian in whose name it stands, told by telephone, or since countersigned.
+ * Whether an order counts: written by the veterinarian in whose name it stands, told by telephone and read back, or since
+ * countersigned.
  * Any other was written in a veterinarian's name by another hand.
  */
 export const isOrdered = ({ written }: Pick<PlacedOrder, 'written'>): boolean =>
-  written === undefined || written.told !== null || written.answered?.says === 'mine';
+  written === undefined || written.told?.readBack === true || written.answered?.says === 'mine';
 
 /** The dose and the rhythm of an order on a day: those of its last step that has begun. */
 export function orderOn(

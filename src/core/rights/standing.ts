@@ -22,5 +22,14 @@ export const standingsOf = (role: Role, licence: string, administers = false): r
   ...(administers ? (['administrator'] as const) : []),
 ];
 
+/** How far somebody's word goes about animals: what a higher hand has done is taken back by none below it. */
+const reach = { foster: 0, volunteer: 1, caregiver: 1, supervisor: 2, medical: 3, veterinarian: 4 } as const;
+const reachOf = (has: readonly Standing[]): number =>
+  Math.max(-1, ...has.map((one) => (one === 'administrator' ? -1 : reach[one])));
+
+/** Whether the word of the one goes further than that of the other. */
+export const outranks = (one: readonly Standing[], other: readonly Standing[]): boolean =>
+  reachOf(one) > reachOf(other);
+
 export const isAny = (allowed: readonly Standing[], has: readonly Standing[]): boolean =>
   has.some((one) => allowed.includes(one));

@@ -4,6 +4,7 @@ import { admission } from '../../log/admit.js';
 import { signersOf } from '../../log/private-side.js';
 import type { LogRecord } from '../../log/record.js';
 import type { Asked, Context } from '../context.js';
+import { asksJudge } from '../sign-in/hands.js';
 import { headOf } from './shelter.js';
 
 export async function apartList({ signIns }: Context): Promise<z.output<typeof wire.ApartList>> {
@@ -13,11 +14,11 @@ export async function apartList({ signIns }: Context): Promise<z.output<typeof w
 
 /**
  * A person has judged: into the log as they are, by the roles of who did and wrote them, or not at all. What may not come
- * in for another reason stays.
+ * in for another reason, or is another's to take in, stays.
  */
 export async function judgeApart(
   context: Context,
-  { body, shelter }: Asked<undefined, z.output<typeof wire.JudgeApart>>,
+  { body, shelter, who }: Asked<undefined, z.output<typeof wire.JudgeApart>>,
 ): Promise<z.output<typeof wire.Judged>> {
   const { signIns, store, clock } = context;
   const chosen = signIns.apart().filter(({ id }) => body.ids.includes(id));
@@ -25,7 +26,8 @@ export async function judgeApart(
   if (body.take) {
     const records = chosen.map(({ raw }) => JSON.parse(raw) as unknown);
     const signers = signersOf(await context.people.people());
-    const admit = await admission(shelter, signers, records, (ids) => store.read({ ids }));
+    const judge = asksJudge({ signIns, shelter, signers }, who);
+    const admit = await admission(shelter, signers, records, (ids) => store.read({ ids }), undefined, judge);
     const admitted = records.flatMap((raw): LogRecord[] => {
       const answer = admit(raw);
       return answer.ok ? [answer.record] : [];

@@ -60,13 +60,26 @@ export async function changePeople(
   return { outcomes: [...(await people.change(changes))] };
 }
 
-/** Whoever still works there is not erased by a slip: they are taken off the list of those at work first. */
+/**
+ * Whoever still works there is not erased by a slip: they are taken off the list of those at work first. Who looks after
+ * sign-ins is erased by another who does, and the last of them by nobody.
+ */
 export async function erasePeople(
   { people, signIns }: Context,
-  { body: { ids }, shelter }: Asked<undefined, z.output<typeof ErasePeople>>,
+  { body: { ids }, shelter, who }: Asked<undefined, z.output<typeof ErasePeople>>,
 ): Promise<z.output<typeof PeopleErased> | Refusal> {
   const working = shelter.people.find(({ id, active }) => active && ids.includes(id));
   if (working !== undefined) return refuse('person-at-work', { name: { person: working.id } });
+  const looksAfter = ids.find((id) => signIns.administers(id));
+  if (looksAfter !== undefined && !shelter.demo) {
+    if (!who.has.includes('administrator')) {
+      return refuse('role-not-allowed', {
+        name: { person: who.person?.id ?? '' },
+        roles: rolesInWords(['administrator']),
+      });
+    }
+    if (signIns.administrators().every((id) => ids.includes(id))) return refuse('last-administrator');
+  }
   await people.erase(ids);
   for (const id of ids) signIns.forget(id);
   return { erased: ids.length };

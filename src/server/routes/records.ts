@@ -32,7 +32,7 @@ export async function append(context: Context, asked: Asked<undefined, z.output<
   const { say } = asked;
   const { store } = context;
   const signers = signersOf(await context.people.people());
-  const asksHand = asksHands({ signIns: context.signIns, shelter: asked.shelter }, asked.who, (record, why) =>
+  const asksHand = asksHands({ signIns: context.signIns, shelter: asked.shelter, signers }, asked.who, (record, why) =>
     context.signIns.putApart({
       id: record.id,
       device: record.device,

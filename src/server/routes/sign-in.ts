@@ -5,7 +5,7 @@ import type { Role } from '../../core/people.js';
 import { describePerson } from '../../log/commands/shelter.js';
 import { stamp } from '../../log/record.js';
 import type { Shelter } from '../../log/views/shelter.js';
-import type { SecretKind } from '../../store/private/sign-ins.js';
+import type { KnownDevice, SecretKind } from '../../store/private/sign-ins.js';
 import type { Asked, Context } from '../context.js';
 import { isRefusal, type Refusal, refuse, refuseBecause } from '../refusal.js';
 import { wantsFirst } from '../sign-in/first.js';
@@ -61,6 +61,17 @@ async function meant(context: Context, asked: With<z.output<typeof wire.SignIn>>
   return found.map(({ id }) => id).slice(0, 3);
 }
 
+/** A device that somebody has signed in on before counts by itself: a stranger's wrong tries keep nobody out of it. */
+function apartFromStrangers(
+  { signIns }: Context,
+  known: KnownDevice | null,
+  ids: readonly PersonId[],
+  whose: string,
+): string {
+  const been = known !== null && ids.some((id) => signIns.signInsOf(known.id, id).length > 0);
+  return been ? `${whose} on ${known.id}` : whose;
+}
+
 export async function signIn(context: Context, asked: With<z.output<typeof wire.SignIn>>): Answer {
   const { signIns, clock } = context;
   const { kind, secret, device } = asked.body;
@@ -70,7 +81,8 @@ export async function signIn(context: Context, asked: With<z.output<typeof wire.
   if (kind === 'pin' && (known?.id !== device || !known.enrolled)) return refuse('device-not-enrolled');
   const ids = await meant(context, asked);
   // By whom it is, however the name is typed; somebody unknown is counted alike, so that a wait tells nothing.
-  const gate = gateOf(signIns, clock(), ids.length === 0 ? plain(asked.body.name ?? '') : ids.join(' '), asked.from);
+  const whose = ids.length === 0 ? plain(asked.body.name ?? '') : ids.join(' ');
+  const gate = gateOf(signIns, clock(), apartFromStrangers(context, known, ids, whose), asked.from);
   const waits = gate.waits();
   if (waits !== null) return waits;
   gate.count();
@@ -190,7 +202,8 @@ export async function firstAdministrator(
 async function isOwn(context: Context, asked: With<unknown>, secret: string, kinds: readonly SecretKind[]) {
   const { session } = asked.who;
   if (session === null) return refuse('person-missing');
-  const gate = gateOf(context.signIns, context.clock(), session.person, asked.from);
+  // Who is signed in is kept out by nobody's wrong tries but those of this session.
+  const gate = gateOf(context.signIns, context.clock(), `${session.person} in ${session.id}`, asked.from);
   const waits = gate.waits();
   if (waits !== null) return waits;
   gate.count();

@@ -32,11 +32,77 @@ describe('whose hand a record is by', () => {
     signIns.putSignIn({ device: DeviceId.parse('new'), person: id('sol'), since: at('2026-03-02'), until: null });
     const early = log.add([weighed(2, 701, at('2026-02-28'))], 'sol', 'new', at('2026-02-28'));
     const inTime = log.add([weighed(2, 702, at('2026-03-02', '10:00'))], 'sol', 'new', at('2026-03-02', '10:00'));
-    expect(await outcomes('ines', [...early, ...inTime])).toEqual(['record-kept-apart', 'stored']);
+    // Another device's, and of somebody whose word goes further: under a volunteer it would be an unproved word of the desk.
+    expect(await outcomes('ines', [...early, ...inTime])).toEqual(['record-kept-apart', 'record-hand-away']);
+    expect(await outcomes('sol', inTime)).toEqual(['stored']);
     expect((await store.head()).seq).toBe(before + 4);
     expect(signIns.apart().map(({ id: one, why }) => [one, why])).toEqual(
       [elsewhere[0], early[0]].map((one) => [one?.id, 'not-signed-in']),
     );
+  });
+
+  it('is not that of somebody whose word goes further, whoever sends it from wherever (Verifies: LOG-R218)', async () => {
+    const { as, log, signIns, store } = await shelter();
+    const outcome = async (who: string, drafts: readonly Draft[], hand: string, device = 'vera-1') => {
+      const answer = await as(who).append({ records: log.add(drafts, hand, device, noon) });
+      return answer.ok ? (answer.value.outcomes[0]?.problem?.code ?? answer.value.outcomes[0]?.outcome) : answer.code;
+    };
+    wasSignedIn(signIns, 'vera', 'vera-1');
+    wasSignedIn(signIns, 'vera');
+    const seen = { code: 'ringworm-suspected', state: 'absent', on: '2026-03-02' };
+    const over: Draft = draft('observation-noted', 'animal:kit-1', seen as never, noon);
+    const answered: Draft = draft('flag-answered', 'flag:some', { flag: 'some', answer: 'done', note: 'So.' }, noon);
+    const lifted: Draft = draft('hold-lifted', 'animal:kit-1', { hold: 'r1' as never }, noon);
+    const { seq } = await store.head();
+    for (const who of ['ines', 'sol']) expect(await outcome(who, [over], 'vera')).toBe('record-hand-away');
+    expect(await outcome('sol', [answered], 'vera')).toBe('record-hand-away');
+    // On the very device that she had in her hand only what a volunteer may comes along.
+    expect(await outcome('sol', [lifted], 'vera', 'phone-a')).toBe('record-hand-away');
+    expect((await store.head()).seq).toBe(seq);
+    expect(await outcome('sol', [weighed(1, 640, noon)], 'ines', 'phone-a')).toBe('stored');
+    expect(await outcome('vera', [over], 'vera')).toBe('stored');
+  });
+
+  it('is taken in from what is kept apart by nobody but them (Verifies: LOG-R218)', async () => {
+    const { as, log, signIns } = await shelter();
+    const order = {
+      name: 'Wash the eyes',
+      treat: { is: 'words', words: 'Wash the eyes' },
+      starts: '2026-03-02',
+      timing: { is: 'days', every: 1 },
+      ends: { is: 'after-days', days: 3 },
+      vet: 'vera',
+    };
+    const lifted: Draft = draft('hold-lifted', 'animal:kit-1', { hold: 'r1' as never }, noon);
+    const forged = log.add(
+      [draft('order-written', 'animal:kit-1', { order } as never, noon), lifted],
+      'vera',
+      'nowhere',
+    );
+    await as('sol').append({ records: forged });
+    const ids = forged.map(({ id: one }) => one);
+    expect(signIns.apart().map(({ id: one }) => one)).toEqual(ids);
+    expect(await as('sol').judgeApart({ ids, take: true })).toMatchObject({ value: { taken: 0, stay: 2 } });
+    expect(await as('vera').judgeApart({ ids, take: true })).toMatchObject({ value: { taken: 2, stay: 0 } });
+  });
+
+  it('of who looks after sign-ins is ended by another who does, and the last stays (Verifies: LOG-R219)', async () => {
+    const around = await withPassword('vera');
+    const { as, log, signIns } = around;
+    signIns.setAdministers(id('vera'), true);
+    const off = (by: string) =>
+      as(by).append({
+        records: log.add(describePerson({ person: id('vera'), role: 'medical', active: false }, noon), by),
+      });
+    for (const by of ['sol', 'vera']) {
+      expect(await off(by)).toMatchObject({
+        value: { outcomes: [{ problem: { said: { say: 'people.administrator-by-another' } } }] },
+      });
+    }
+    signIns.setAdministers(id('sol'), true);
+    expect(await off('sol')).toMatchObject({ value: { outcomes: [{ outcome: 'stored' }] } });
+    signIns.setAdministers(id('sol'), false);
+    expect(codeOf(await as('sol').erasePeople({ ids: [id('vera')] }))).toBe('role-not-allowed');
   });
 
   it('is nobody’s after who has no PIN signed out there, or another signed in (Verifies: LOG-R201)', async () => {

@@ -87,6 +87,24 @@ describe('signing in by a password', () => {
   });
 });
 
+it('a stranger’s wrong tries keep nobody out of a device that they know, nor of a session (Verifies: LOG-R205)', async () => {
+  const around = await withPassword('vera');
+  const own = browser(around, 'vera-1');
+  const enter = () => own.client.signIn({ name: 'Vera', kind: 'password', secret, device: own.device });
+  expect(codeOf(await enter())).toBe('ok');
+  const stranger = browser(around, 'nowhere');
+  const tried = (typed: string) =>
+    stranger.client.signIn({ name: 'Vera', kind: 'password', secret: typed, device: stranger.device });
+  for (let time = 1; time <= 5; time += 1) expect(codeOf(await tried('wrong'))).toBe('sign-in-wrong');
+  expect(codeOf(await tried(secret))).toBe('sign-in-waits');
+  expect(codeOf(await own.client.confirm({ secret }))).toBe('ok');
+  await own.client.signOut();
+  expect(codeOf(await enter())).toBe('ok');
+  // Her own wrong tries there count there.
+  for (let time = 1; time <= 5; time += 1) await own.client.confirm({ secret: 'wrong' });
+  expect(codeOf(await own.client.confirm({ secret }))).toBe('sign-in-waits');
+});
+
 it('however a name is typed, its wrong tries count together (Verifies: LOG-R205)', async () => {
   const around = await withPassword('sol');
   const { client, device } = browser(around);

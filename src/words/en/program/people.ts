@@ -13,6 +13,8 @@ export const people = {
   'people.hand-away': 'This waits until {name} signs in on this device.',
   'people.not-fresh':
     'This takes a veterinarian who has given the password within the last 10 minutes. It waits here as a draft.',
+  'people.administrator-by-another':
+    'Somebody who looks after sign-ins is taken off the list of those at work by another who does. Give that duty to another first.',
   'people.not-own-animal': 'A foster home writes about the animals that are with it only.',
   'people.first-code':
     'The first administrator signs in with this code. It works once, and until the program is started again: {code}',
