@@ -111,7 +111,7 @@ describe('an order told by telephone (Verifies: LOG-R76)', () => {
       );
       return {
         due: one?.due.some(({ schedule }) => schedule === name),
-        waiting: one?.waiting.some(({ schedule }) => schedule === name),
+        waiting: one?.waiting.some(({ schedule, hold }) => schedule === name && hold?.code === 'order-lapsed'),
       };
     };
     expect(planned('2026-03-03', '11:59')).toEqual({ due: true, waiting: false });

@@ -1,3 +1,4 @@
+import { addSpan, CalendarDate } from '../../core/calendar.js';
 import type { AnimalId, RecordId } from '../../core/ids.js';
 import { no, type Outcome, ok } from '../../core/said.js';
 import type { BodyInput, Kind } from '../kinds/index.js';
@@ -48,9 +49,16 @@ export const noteObservation = (animal: AnimalId, body: BodyInput<'observation-n
   draft('observation-noted', of(animal), body, at),
 ];
 
+/** The furthest day of a hold, or of looking at it again: whatever lasts longer is placed anew. Our choice, no source. */
+const longestHold = { months: 6 };
+
 export function placeHold(animal: AnimalId, body: BodyInput<'hold-placed'>, at: At): Outcome<Draft[]> {
   if (body.until !== null && body.until < body.from) return no('log.hold-ends-before-start');
   const { owner = null, recheckOn = null } = body;
+  const last = addSpan(CalendarDate.parse(body.from), longestHold);
+  if ((body.until !== null && body.until > last) || (recheckOn !== null && recheckOn > last)) {
+    return no('log.hold-too-long', { date: { date: last } });
+  }
   if (owner === null) return no('log.hold-needs-owner');
   if (body.until === null && recheckOn === null) return no('log.hold-needs-day');
   if (recheckOn !== null && recheckOn <= body.from) return no('log.hold-recheck-before-start');

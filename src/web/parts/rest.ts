@@ -4,6 +4,12 @@
  */
 const rest_ms = 700;
 
+/**
+ * After a dose was recorded it is longer: the next one stands under the same finger, and a second tap after 1.3 seconds was
+ * seen to record what nobody had given. Our choice, no source.
+ */
+export const afterDose_ms = 2_000;
+
 let until = 0;
 const listeners = new Set<() => void>();
 const tell = (): void => {
@@ -19,12 +25,12 @@ if (typeof document !== 'undefined') {
   });
 }
 
-/** Begins, or begins anew, when an act has been done. */
-export function rest(): void {
-  until = performance.now() + rest_ms;
+/** Begins, or begins anew, when an act has been done; a longer one is not cut short. */
+export function rest(ms: number = rest_ms): void {
+  until = Math.max(until, performance.now() + ms);
   tell();
   // A little later than the end, so that whoever is told finds it over.
-  setTimeout(tell, rest_ms + 5);
+  setTimeout(tell, until - performance.now() + 5);
 }
 
 export const isResting = (): boolean => performance.now() < until;

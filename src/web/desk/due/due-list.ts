@@ -50,7 +50,13 @@ export const linesOf = (shelter: Shelter, groups: readonly DueGroup[]): DueLine[
 /** A week is the day itself and the six after it. */
 const lastOfWeek = (on: CalendarDate): CalendarDate => addDays(on, 6);
 
-function isShown(item: DueItem, show: DueFilter['show'], on: CalendarDate, protocol: ProtocolDocument | null): boolean {
+/** Whether a list that shows this has the item on a day; what counts it asks the same. */
+export function isShown(
+  item: DueItem,
+  show: DueFilter['show'],
+  on: CalendarDate,
+  protocol: ProtocolDocument | null,
+): boolean {
   // A reactive test is on the list every day until there is a result, whatever is planned.
   const now = ['overdue', 'due', 'to-confirm', 'ended-missed'].includes(item.status);
   switch (show) {

@@ -85,7 +85,12 @@ function LooksAfter({ item }: { item: DueItem }) {
   if (item.status !== 'on-hold') return null;
   const isLong = isHeldLong(item, world.shelter.protocol, today);
   const owner = looksAfter(isLong && item.hold?.owner == null ? flagsIn(world, today) : [], item);
-  if (owner === null) return isLong ? <div className="small">{say('desk.due.looked-after-nobody')}</div> : null;
+  // What has an end ends by itself, and has no flag.
+  if (owner === null) {
+    return isLong && item.hold?.until == null ? (
+      <div className="small">{say('desk.due.looked-after-nobody')}</div>
+    ) : null;
+  }
   const { person, again } = owner;
   const values = { person: { person } } as const;
   return (

@@ -1,6 +1,5 @@
 import { Link } from 'wouter';
 import type { Role } from '../../../core/people.js';
-import { isHeldLong } from '../../../core/protocol/held-long.js';
 import { flagsIn } from '../../../log/flags/flags.js';
 import { lostInWords } from '../../../log/views/documents/lost-documents.js';
 import { roundView } from '../../../log/views/round/round.js';
@@ -12,6 +11,7 @@ import { Page, Part } from '../../parts/page.js';
 import { Notice } from '../../parts/state.js';
 import { LaidFridge } from '../../ribbon/fridge-alarm.js';
 import { usePerson, useStatusOf, useWorld } from '../../store/here.js';
+import { type DueFilter, isShown } from '../due/due-list.js';
 import { FlagTable } from '../flags/flag-table.js';
 import { RoundRows } from '../rounds/round-rows.js';
 import { SectionsToday } from './sections-today.js';
@@ -26,8 +26,9 @@ export function Today() {
   const unsent = useStatusOf('unsent');
   const here = inCare(world);
   const items = here.flatMap((animal) => dueIn(world, animal, today));
-  const count = (...states: string[]): number => items.filter((item) => states.includes(item.status)).length;
-  const heldLong = items.filter((item) => isHeldLong(item, shelter.protocol, today)).length;
+  // As many as the list has that the figure opens.
+  const count = (show: DueFilter['show']): number =>
+    items.filter((item) => isShown(item, show, today, shelter.protocol)).length;
   const flags = flagsIn(world, today).filter((flag) => flag.state !== 'answered');
   const mine = flags.filter(
     (flag) => flag.state === 'open' && (person === null || flag.for.includes(person.role as Role)),
@@ -42,11 +43,11 @@ export function Today() {
   const figures = [
     { word: say('desk.today.in-care', { count: here.length }), figure: here.length, to: '/animals' },
     { word: say('desk.today.overdue'), figure: count('overdue'), to: '/due?show=overdue' },
-    { word: say('desk.today.due'), figure: count('due'), to: '/due' },
-    { word: say('desk.today.waiting'), figure: count('on-hold'), to: '/due?show=waiting' },
+    { word: say('desk.today.due'), figure: count('today'), to: '/due?show=today' },
+    { word: say('desk.today.waiting'), figure: count('waiting'), to: '/due?show=waiting' },
     ...(shelter.protocol?.heldLong == null
       ? []
-      : [{ word: say('desk.today.held-long'), figure: heldLong, to: '/due?show=held-long' }]),
+      : [{ word: say('desk.today.held-long'), figure: count('held-long'), to: '/due?show=held-long' }]),
     { word: say('desk.today.tests', { count: running.length }), figure: running.length, to: '/rounds' },
     { word: say('desk.today.flags', { count: untaken }), figure: untaken, to: '/flags' },
     { word: say('desk.today.unsent'), figure: unsent, to: '/device' },

@@ -9,6 +9,7 @@ import { give } from '../../../log/commands/round.js';
 import type { BodyInput } from '../../../log/kinds/index.js';
 import type { AnimalStop, RoundLine } from '../../../log/views/round/round.js';
 import { now } from '../../clock.js';
+import { afterDose_ms, rest } from '../../parts/rest.js';
 import { usePerson } from '../../store/here.js';
 import { type Save, useSave } from '../../store/save.js';
 import { stillToDo, useRound } from '../around/use-round.js';
@@ -55,6 +56,7 @@ export function useGive(stop: AnimalStop, line: RoundLine): Give {
     const dueAt = dueAtOf(stop.animal, shelter, line.schedule, at);
     const body = { ...bodyOf(what, given, line, round, shelter.protocol), dueAt };
     const saved = await save(give(stop.animal.id, body, at));
+    if (saved !== null) rest(afterDose_ms);
     return saved !== null;
   };
   return {

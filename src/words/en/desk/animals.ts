@@ -147,6 +147,7 @@ export const deskAnimals = {
   'desk.holds.reach.some': 'some treatments',
   'desk.holds.needs-some': 'Choose at least one treatment.',
   'desk.holds.lift': 'Lift',
+  'desk.holds.over': 'over',
   'desk.holds.lift-title': 'Lift this hold',
   'desk.holds.lift-why': 'Why it may be treated again',
 

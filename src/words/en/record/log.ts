@@ -38,6 +38,8 @@ export const log = {
   'log.told-to-nobody': 'An order told by telephone names who heard it and wrote it down.',
   'log.keeps-no-time': 'By this they would keep no time at all. Check the day and the hour.',
   'log.hold-ends-before-start': 'The hold would end before it begins. Check the two dates.',
+  'log.hold-too-long':
+    'A hold ends, or is looked at again, by {date} at the latest. What has to wait longer is placed anew then.',
   'log.hold-needs-owner': 'Say who looks after this hold.',
   'log.hold-needs-day': 'Say the day on which the hold ends, or the day on which it is looked at again.',
   'log.hold-recheck-before-start': 'The day of looking again has to come after the day on which the hold begins.',

@@ -25,7 +25,8 @@ export function HoldSheet({ animal, onClose }: DoProps) {
   const [code, setCode] = useState<(typeof holdCodes)[number]>('veterinarian');
   const [until, setUntil] = useState<CalendarDate | null>(null);
   const person = usePerson();
-  const [owner, setOwner] = useState<PersonId | null>(person?.id ?? null);
+  const owners = shelter.people.filter(({ active, role }) => active && (role === 'supervisor' || role === 'medical'));
+  const [owner, setOwner] = useState<PersonId | null>(owners.find(({ id }) => id === person?.id)?.id ?? null);
   const [recheckOn, setRecheckOn] = useState<CalendarDate | null>(() => {
     const after = shelter.protocol?.heldLong?.span;
     return after === undefined ? null : addSpan(today, after);
@@ -92,9 +93,7 @@ export function HoldSheet({ animal, onClose }: DoProps) {
       )}
       <Pick
         label={say('desk.holds.owner')}
-        options={shelter.people
-          .filter(({ active, role }) => active && role !== 'volunteer')
-          .map(({ id }) => ({ id, label: personName(id) }))}
+        options={owners.map(({ id }) => ({ id, label: personName(id) }))}
         value={owner}
         onChange={setOwner}
       />

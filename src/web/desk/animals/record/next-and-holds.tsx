@@ -3,6 +3,7 @@ import type { Animal, PlacedHold } from '../../../../core/animal/animal.js';
 import type { DueStatus } from '../../../../core/protocol/due.js';
 import { liftHold } from '../../../../log/commands/animal.js';
 import { scheduleNamed } from '../../../../log/views/due/schedules.js';
+import type { Shelter } from '../../../../log/views/shelter.js';
 import { dueIn } from '../../../../log/views/world.js';
 import { holdWords, observationWords } from '../../../../told/codes.js';
 import { personName, say } from '../../../../words/say.js';
@@ -96,23 +97,27 @@ export function NextAndHolds({ animal }: { animal: Animal }) {
   );
 }
 
+const whatOf = (shelter: Shelter, { schedules }: PlacedHold): string =>
+  schedules === 'all'
+    ? say('desk.hold.everything')
+    : schedules.map((id) => scheduleNamed(shelter, id)?.name ?? id).join(', ');
+
+const whyOf = ({ code, note }: PlacedHold): string => `${holdWords(code)}${note === '' ? '' : `: ${note}`}`;
+
 function Holds({ holds, onLift }: { holds: readonly PlacedHold[]; onLift: (hold: PlacedHold) => void }) {
   const shelter = useShelter();
-  const what = (hold: PlacedHold): string =>
-    hold.schedules === 'all'
-      ? say('desk.hold.everything')
-      : hold.schedules.map((id) => scheduleNamed(shelter, id)?.name ?? id).join(', ');
+  const today = useToday(shelter.zone);
   return (
     <DataTable
       caption={say('desk.holds.title')}
       rows={holds}
       keyOf={(hold) => hold.record}
       columns={[
-        { id: 'what', label: say('desk.holds.what'), names: true, cell: what },
+        { id: 'what', label: say('desk.holds.what'), names: true, cell: (hold) => whatOf(shelter, hold) },
         {
           id: 'why',
           label: say('desk.holds.why'),
-          cell: (hold) => `${holdWords(hold.code)}${hold.note === '' ? '' : `: ${hold.note}`}`,
+          cell: whyOf,
         },
         { id: 'from', label: say('desk.holds.from'), cell: (hold) => <span className="mono small">{hold.from}</span> },
         {
@@ -133,11 +138,14 @@ function Holds({ holds, onLift }: { holds: readonly PlacedHold[]; onLift: (hold:
         {
           id: 'do',
           label: say('desk.flags.do'),
-          cell: (hold) => (
-            <Act size="small" onAct={() => onLift(hold)}>
-              {say('desk.holds.lift')}
-            </Act>
-          ),
+          cell: (hold) =>
+            hold.until !== null && hold.until < today ? (
+              say('desk.holds.over')
+            ) : (
+              <Act size="small" onAct={() => onLift(hold)}>
+                {say('desk.holds.lift')}
+              </Act>
+            ),
         },
       ]}
     />
@@ -145,6 +153,7 @@ function Holds({ holds, onLift }: { holds: readonly PlacedHold[]; onLift: (hold:
 }
 
 function LiftSheet({ animal, hold, onClose }: { animal: Animal; hold: PlacedHold; onClose: () => void }) {
+  const shelter = useShelter();
   const [note, setNote] = useState('');
   return (
     <RecordSheet
@@ -153,6 +162,9 @@ function LiftSheet({ animal, hold, onClose }: { animal: Animal; hold: PlacedHold
       action={say('desk.holds.lift')}
       onClose={onClose}
     >
+      <p>
+        <b>{whatOf(shelter, hold)}</b>: {whyOf(hold)}
+      </p>
       <Field label={say('desk.holds.lift-why')} value={note} onChange={setNote} lines maxLength={500} />
     </RecordSheet>
   );
