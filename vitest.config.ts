@@ -36,6 +36,7 @@ export default defineConfig({
       // What a hand touches, each part by itself in the real browser at the size of a phone.
       {
         plugins: [react(), noWorker],
+        define: { __ROUNDHAND_VERSION__: JSON.stringify('under test') },
         test: {
           ...patient,
           name: 'component',

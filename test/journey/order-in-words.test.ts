@@ -118,7 +118,7 @@ describe.sequential('an order whose amount is words (Verifies: DOSE-R40, DOSE-R4
     await phone.says(/the label asks for 7\smonths and 15\sdays of age/);
     await phone.saysNot('✓ Given as shown');
     await phone.press('Different amount…');
-    await expect.poll(() => phone.page.getByLabel('Or type it').inputValue()).toBe('');
+    await expect.poll(() => phone.page.getByLabel('Given, in grams or as a length').inputValue()).toBe('');
     await phone.lookAt('another amount of what is stopped');
     await phone.press('Back');
     await standBefore('Nettle');

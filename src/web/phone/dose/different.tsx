@@ -95,7 +95,13 @@ export function DifferentSheet(props: DifferentProps) {
           )}
         </>
       ) : (
-        <Field label={say('round.different.pieces')} value={pieces} onChange={setPieces} figure maxLength={20} />
+        <Field
+          label={say(product.ingredients[0]?.mg_per_g != null ? 'round.different.grams' : 'round.different.pieces')}
+          value={pieces}
+          onChange={setPieces}
+          figure
+          maxLength={20}
+        />
       )}
       <ChooseOne
         label={say('round.different.outcome')}

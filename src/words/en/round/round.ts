@@ -377,4 +377,5 @@ export const round = {
   'round.as-needed.give': 'Give {what}',
   'round.as-needed.do': 'Do {what}',
   'round.as-needed.back': 'Not needed now',
+  'round.different.grams': 'Given, in grams or as a length',
 } as const satisfies Record<string, string>;
