@@ -41,8 +41,6 @@ export default defineConfig({
           ...patient,
           name: 'component',
           include: ['src/web/**/*.hand.test.tsx'],
-          // Both wait for ever since signing in came to the exchange; see docs/known-gaps.md.
-          exclude: ['src/web/phone/round/team.hand.test.tsx', 'src/web/phone/round/hand-back.hand.test.tsx'],
           browser: {
             enabled: true,
             headless: true,

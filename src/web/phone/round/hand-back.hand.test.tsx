@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { page } from 'vitest/browser';
 import { atTheCage } from '../../../../test/support/at-the-cage.js';
 import { drawn, entered, roundLog, started } from '../../../../test/support/round-log.js';
+import { hasPinHere } from '../../../../test/support/without-network.js';
 import { say } from '../../../words/say.js';
 import { store } from '../../store/here.js';
 import { HandBack } from './hand-back.js';
@@ -56,16 +57,21 @@ describe('handing a round back', () => {
 describe('the team on this phone', () => {
   it('changes for the round and for this device with one press, and nobody holds for herself', async () => {
     const log = roundLog({ 'kit-1': ['roundworm'] });
-    const { written } = await atTheCage(log, () => <TeamSheet onClose={() => undefined} />);
+    const { written } = await atTheCage(log, () => <TeamSheet onClose={() => undefined} />, {
+      by: 'sol',
+      partner: null,
+    });
+    await hasPinHere('ines', '402917');
     const treats = page.getByRole('radiogroup', { name: say('round.team.treater') });
-    await treats.getByText('Sol').click();
+    await treats.getByText('Ines').click();
     const holds = page.getByRole('radiogroup', { name: say('round.team.holder') });
-    await expect.element(holds.getByText('Sol')).not.toBeInTheDocument();
+    await expect.element(holds.getByText('Ines')).not.toBeInTheDocument();
     await expect.element(holds.getByRole('radio', { name: new RegExp(say('round.team.alone')) })).toBeChecked();
+    await page.getByLabelText(say('people.in.secret')).fill('402917');
     await button(say('round.team.take')).dblClick();
     await expect.poll(async () => (await written()).length).toBe(1);
-    expect((await written())[0]).toMatchObject({ kind: 'team-changed', body: { treater: 'sol', holder: null } });
-    expect(store.who.get()).toMatchObject({ person: 'sol', partner: null });
+    expect((await written())[0]).toMatchObject({ kind: 'team-changed', body: { treater: 'ines', holder: null } });
+    expect(store.who.get()).toMatchObject({ person: 'ines', partner: null });
   });
 
   it('is asked after a pause, and only an answer closes the question', async () => {

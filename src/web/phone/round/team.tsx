@@ -73,7 +73,14 @@ export function TeamSheet({ onClose }: { onClose: () => void }) {
       )}
       <Trouble state={state} />
       <div className="act-pair">
-        <Act main size="big" disabled={changes && !demo && secret === ''} onAct={done}>
+        <Act
+          main
+          size="big"
+          why={
+            changes && !demo && secret === '' ? say('people.in.needs-secret', { person: { person: treater } }) : null
+          }
+          onAct={done}
+        >
           {say('round.team.take')}
         </Act>
         <Act size="mid" onAct={onClose}>

@@ -77,6 +77,7 @@ export const people = {
   'people.in.secret': 'Your password or PIN',
   'people.in.password': 'Your password',
   'people.in.go': 'Sign in',
+  'people.in.needs-secret': '{person} types the password or PIN first.',
   'people.in.again':
     'The server does not know who is working here: tap your name above and sign in again. What is written meanwhile is kept on this device.',
   'people.in.out': 'Sign out',
