@@ -46,6 +46,8 @@ export default defineConfig({
             headless: true,
             screenshotFailures: false,
             provider: playwright({
+              // A press that never can be made fails as every other wait does.
+              actionTimeout: patience_ms,
               launchOptions: { executablePath: process.env.CHROME_PATH ?? '/usr/bin/chromium', args: ['--no-sandbox'] },
               contextOptions: { hasTouch: true },
             }),

@@ -5,6 +5,7 @@ import { orderSchedule, type PlacedOrder } from '../core/animal/vet-order.js';
 import { admission } from './admit.js';
 import { countersignOrder, type NewOrder, writeOrder } from './commands/order.js';
 import { flagsIn } from './flags/flags.js';
+import { drawUpsFor } from './prepare/draw-ups.js';
 import { prepareRound } from './prepare/prepare.js';
 import { signersOf } from './private-side.js';
 import { type Draft, draft, type LogRecord } from './record.js';
@@ -117,6 +118,22 @@ describe('an order told by telephone (Verifies: LOG-R76)', () => {
     expect(planned('2026-03-03', '11:59')).toEqual({ due: true, waiting: false });
     expect(planned('2026-03-03', '12:00')).toEqual({ due: false, waiting: true });
     expect(planned('2026-03-04', '09:00')).toEqual({ due: false, waiting: true });
+  });
+
+  it('is drawn up until it has lapsed, and its flag says until when (Verifies: LOG-R220)', () => {
+    const { log, world, person, flags } = shelter();
+    log.one('animal-weighed', 'animal:kit-1', { grams: 620, entered: '620 g' }, at('2026-03-02', '11:00'));
+    const worm = { ...wash, treat: { is: 'product' as const, product: 'pyrantel-50' as never } };
+    const vet = { ...person('vera'), licence: 'Invented 1' };
+    const drafts = writeOrder(world().shelter, vet, kit, worm, noon, heard);
+    if (!drafts.ok) throw new Error(drafts.why.say);
+    log.add(drafts.value, 'sol');
+    const [order] = world().animals.get(kit)?.orders ?? [];
+    const schedules = order === undefined ? [] : [orderSchedule(order.record)];
+    const drawn = (time: string) => drawUpsFor(world(), [{ animal: kit, schedules }], at('2026-03-03', time)).length;
+    expect([drawn('11:59'), drawn('12:00')]).toEqual([1, 0]);
+    const until = { instant: '2026-03-03T12:00:00.000Z' };
+    expect(flags()[0]?.why).toMatchObject({ say: 'flag.order-to-countersign.until', with: { at: until } });
   });
 
   it('is never one for a drug under control, whether it names the drug or its class (Verifies: LOG-R221)', () => {

@@ -6,6 +6,27 @@ import type { StandingOrder } from './formulary.js';
 /** How much a gate asks: stop, a second person who works it out alone, or only to be read. */
 export type Severity = 'stop' | 'second-person' | 'note';
 
+/** What a condition of a product may stop (product-condition.ts). */
+const conditionGates = [
+  'if-pregnant',
+  'if-nursing',
+  'if-ill',
+  'if-fever',
+  'if-dehydrated',
+  'if-cold',
+  'if-thin',
+  'if-weak',
+  'if-convalescent',
+  'if-retrovirus',
+  'if-infection',
+  'if-wet-coat',
+  'if-surgery',
+  'if-age',
+  'if-weight',
+  'if-after-product',
+  'if-after-chip',
+] as const;
+
 export const gateCodes = [
   'not-for-species',
   'never-for-cats',
@@ -42,23 +63,7 @@ export const gateCodes = [
   'mark-in-band',
   'not-in-quarters',
   'not-in-this-unit',
-  'if-pregnant',
-  'if-nursing',
-  'if-ill',
-  'if-fever',
-  'if-dehydrated',
-  'if-cold',
-  'if-thin',
-  'if-weak',
-  'if-convalescent',
-  'if-retrovirus',
-  'if-infection',
-  'if-wet-coat',
-  'if-surgery',
-  'if-age',
-  'if-weight',
-  'if-after-product',
-  'if-after-chip',
+  ...conditionGates,
 ] as const;
 export type GateCode = (typeof gateCodes)[number];
 
@@ -66,23 +71,7 @@ export type GateCode = (typeof gateCodes)[number];
 export const labelStops = [
   'below-label-age',
   'below-label-weight',
-  'if-pregnant',
-  'if-nursing',
-  'if-ill',
-  'if-fever',
-  'if-dehydrated',
-  'if-cold',
-  'if-thin',
-  'if-weak',
-  'if-convalescent',
-  'if-retrovirus',
-  'if-infection',
-  'if-wet-coat',
-  'if-surgery',
-  'if-age',
-  'if-weight',
-  'if-after-product',
-  'if-after-chip',
+  ...conditionGates,
 ] as const satisfies readonly GateCode[];
 
 export const isLabelStop = (code: GateCode): boolean => (labelStops as readonly GateCode[]).includes(code);

@@ -1,17 +1,9 @@
-import type { Standing } from './standing.js';
+import { type Standing, standings } from './standing.js';
 
 /** `anyone`: a stranger too; `enrolled`: whoever holds a device of the shelter, before they have signed in. */
 export type MayAsk = 'anyone' | 'enrolled' | readonly Standing[];
 
-const everybody = [
-  'volunteer',
-  'caregiver',
-  'supervisor',
-  'medical',
-  'veterinarian',
-  'administrator',
-  'foster',
-] as const satisfies readonly Standing[];
+const everybody = standings;
 /** A foster home sees its own animals, so it is given no list of all. */
 const staff = [
   'volunteer',

@@ -5,6 +5,7 @@ import type { Said } from '../../core/said.js';
 import { givenAlready } from '../plan/given-already.js';
 import type { LogRecord } from '../record.js';
 import { chipCourse } from '../views/chips/chip-course.js';
+import { itemAt } from '../views/due/due-at.js';
 import type { AnimalStop, RoundLine } from '../views/round/round.js';
 import type { RoundFacts } from '../views/round-facts.js';
 import { dueIn, type World } from '../views/world.js';
@@ -52,7 +53,8 @@ export function lineNow(
   if (animal.left !== null && animal.left.on <= today) return { is: 'gone', on: animal.left.on };
   const given = givenAlready(world, animal.id, line.schedule, facts);
   const on = facts.plan.on > today ? facts.plan.on : today;
-  const item = dueIn(world, animal, on).find(({ schedule }) => schedule === line.schedule);
+  const onItsDay = dueIn(world, animal, on).find(({ schedule }) => schedule === line.schedule);
+  const item = onItsDay === undefined ? undefined : itemAt(onItsDay, animal, world.shelter, now);
   if (given !== null && (item === undefined || !mayBeDone(item))) {
     return { is: 'given-elsewhere', on: recorded(given) };
   }

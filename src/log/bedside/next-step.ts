@@ -8,6 +8,7 @@ import { productFor, weighedFirst } from '../prepare/item-needs.js';
 import { chipCourse, openDifference } from '../views/chips/chip-course.js';
 import { chipTrust, type TwoChips } from '../views/chips/chip-trust.js';
 import { weightUsable } from '../views/doses/weight-for-dose.js';
+import { dueAt } from '../views/due/due-at.js';
 import { scheduleNamed } from '../views/due/schedules.js';
 import { isLeft } from '../views/round/is-left.js';
 import type { AnimalStop, RoundLine } from '../views/round/round.js';
@@ -55,7 +56,7 @@ export function nextStep(
   if (awaitingSecond(animal, now) !== null && !goneOn.has(withoutSecond)) {
     return { do: 'weigh', line: open.find((line) => line.action === 'weigh') ?? null, again: true };
   }
-  const due = dueIn(world, animal, today);
+  const due = dueAt(world, animal, now);
   const itemOf = (line: RoundLine): DueItem | undefined => due.find((item) => item.schedule === line.schedule);
   const waits = (line: RoundLine): boolean => mustWait(world, stop, line, itemOf(line), now, goneOn);
   const weighing = open.find((line) => line.action === 'weigh');

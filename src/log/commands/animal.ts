@@ -1,3 +1,4 @@
+import { longestPlan_days } from '../../core/animal/follow-up.js';
 import { addSpan, CalendarDate } from '../../core/calendar.js';
 import type { AnimalId, RecordId } from '../../core/ids.js';
 import { no, type Outcome, ok } from '../../core/said.js';
@@ -49,8 +50,8 @@ export const noteObservation = (animal: AnimalId, body: BodyInput<'observation-n
   draft('observation-noted', of(animal), body, at),
 ];
 
-/** The furthest day of a hold, or of looking at it again: whatever lasts longer is placed anew. Our choice, no source. */
-const longestHold = { months: 6 };
+/** The furthest day of a hold, or of looking at it again, is that of any plan; whatever lasts longer is placed anew. */
+const longestHold = { days: longestPlan_days };
 
 export function placeHold(animal: AnimalId, body: BodyInput<'hold-placed'>, at: At): Outcome<Draft[]> {
   if (body.until !== null && body.until < body.from) return no('log.hold-ends-before-start');

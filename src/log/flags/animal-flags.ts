@@ -59,7 +59,10 @@ export const animalFlags = withRests(function* (
   flags.push(...reactiveFlags(animal, ground, tests, today), ...markFlags(animal, tests));
   yield;
   flags.push(...runFlags(animal, records, tests, ground), ...followUpFlags(animal, records, ground, tests));
-  flags.push(...orderFlags(animal, records, ordered(standing)), ...guardFlags(animal, records, standing, ground));
+  flags.push(
+    ...orderFlags(animal, records, ordered(standing), ground),
+    ...guardFlags(animal, records, standing, ground),
+  );
   openFlags(animal, ground, openings(standing), today, raise);
   yield;
   const back = dosesBack(records);

@@ -55,6 +55,12 @@ describe('a hold (Verifies: LOG-R192)', () => {
     expect(told(named, day('2026-03-09'))).toEqual([]);
   });
 
+  it('of somebody who works here no longer is nobody’s', () => {
+    const log = roundLog({ 'kit-1': ['roundworm'] });
+    place(log, { owner: 'gone' as never, recheckOn: day('2026-03-09') });
+    expect(told(log, day('2026-03-04'))).toEqual([`hold-nobodys ${both}`]);
+  });
+
   it('that is over asks nobody', () => {
     const log = roundLog({ 'kit-1': ['roundworm'] });
     place(log, { until: day('2026-03-05') });

@@ -1,7 +1,7 @@
 import type { Animal, PlacedHold } from '../../core/animal/animal.js';
 import { holdNamed } from '../../core/animal/named.js';
 import { type CalendarDate, daysBetween } from '../../core/calendar.js';
-import type { PersonId } from '../../core/ids.js';
+import type { AnimalId, PersonId } from '../../core/ids.js';
 import type { DueItem } from '../../core/protocol/due.js';
 import { heldLongFrom } from '../../core/protocol/held-long.js';
 import { made, said } from '../../core/said.js';
@@ -14,7 +14,7 @@ import type { Ground } from '../views/ground.js';
 const again_days = 28;
 
 /**
- * Holds that somebody has to look at: one whose day of looking again has come, one that nobody looks after, and treatments
+ * Holds that somebody has to look at: one whose day of looking again has come, one that nobody who works here looks after, and treatments
  * that have been on hold for longer than the protocol lets them wait, unless somebody looks after them until a day to come.
  */
 export function holdFlags(
@@ -31,7 +31,8 @@ export function holdFlags(
     if (record === undefined || today < hold.from || (hold.until !== null && hold.until < today)) continue;
     const what = holdNamed(hold);
     const { owner, recheckOn } = hold;
-    if (owner === null) raise('hold-nobodys', 'attention', record, deskAndMedical, { what });
+    const works = ground.people.some(({ id, active }) => id === owner && active);
+    if (owner === null || !works) raise('hold-nobodys', 'attention', record, deskAndMedical, { what });
     else if (recheckOn !== null && recheckOn <= today) {
       const values = { what, person: { person: owner }, date: { date: recheckOn } };
       // Another day of looking again is another cause.
@@ -40,6 +41,9 @@ export function holdFlags(
   }
   return heldLongFlags(animal, ground, today);
 }
+
+/** Of every flag about one reason; which time it is asked about stands behind it. */
+const causeOf = (animal: AnimalId, code: string): string => `held-long:${animal}:${code}:`;
 
 /** One flag for each reason, with all that it holds up; a new one every four weeks. */
 function heldLongFlags(animal: Animal, ground: Ground, today: CalendarDate): Raised[] {
@@ -61,7 +65,7 @@ function heldLongFlags(animal: Animal, ground: Ground, today: CalendarDate): Rai
     const why = items[0]?.hold?.why ?? said('desk.no-end');
     const values = { animal: animal.name, treatments: { list: items.map(({ scheduleName }) => scheduleName) }, why };
     return {
-      key: `held-long:${animal.id}:${code}:${Math.floor(daysBetween(from, today) / again_days)}`,
+      key: `${causeOf(animal.id, code)}${Math.floor(daysBetween(from, today) / again_days)}`,
       code: 'held-long',
       severity: 'attention',
       animal: animal.id,
@@ -85,6 +89,6 @@ export function looksAfter(
 ): { readonly person: PersonId; readonly again: CalendarDate | null } | null {
   if (hold === null) return null;
   if (hold.owner != null) return { person: hold.owner, again: hold.recheckOn ?? null };
-  const taken = flags.find((flag) => flag.key.startsWith(`held-long:${animal}:${hold.code}:`) && flag.answer?.taken);
+  const taken = flags.find((flag) => flag.key.startsWith(causeOf(animal, hold.code)) && flag.answer?.taken);
   return taken?.answer?.taken == null ? null : { person: taken.answer.taken.by, again: null };
 }

@@ -7,10 +7,11 @@ import type { AnimalId, RoundId, ScheduleId } from '../../core/ids.js';
 import { doseFor } from '../views/doses/dose.js';
 import { dosesGiven, openedFor } from '../views/doses/opened.js';
 import { courseOfLine } from '../views/doses/ordered.js';
+import { dueAt } from '../views/due/due-at.js';
 import { scheduleNamed } from '../views/due/schedules.js';
 import { roundView } from '../views/round/round.js';
 import type { Lot, Section } from '../views/shelter.js';
-import { byPlace, dueIn, type World } from '../views/world.js';
+import { byPlace, type World } from '../views/world.js';
 import { productFor } from './item-needs.js';
 import { keyOfGiving, lotsFor, lotsOfRound } from './lots-of-labels.js';
 
@@ -56,7 +57,7 @@ export function drawUpsFor(
   animals.sort((a, b) => order(a.animal, b.animal));
   const toGive = animals.map(({ animal, schedules }) => ({
     animal,
-    items: dueIn(world, animal, today).flatMap((item) => {
+    items: dueAt(world, animal, now).flatMap((item) => {
       const isDue = item.status === 'due' || item.status === 'overdue' || item.status === 'when-needed';
       const product =
         item.action === 'give' && schedules.includes(item.schedule) && isDue ? productFor(world, item) : null;

@@ -4,20 +4,19 @@ import type { Dose } from '../../core/dosing/dose.js';
 import type { Product } from '../../core/dosing/formulary.js';
 import type { GateCode } from '../../core/dosing/gate.js';
 import type { AnimalId, ProductId, ScheduleId, SectionId } from '../../core/ids.js';
-import type { ProtocolDocument } from '../../core/protocol/document/document.js';
 import type { DueItem } from '../../core/protocol/due.js';
-import { isLapsed, lapsedSaid } from '../../core/protocol/vet-orders/lapse.js';
 import { type Cart, cartFor, type Need } from '../../core/round/cart.js';
 import { type Said, said } from '../../core/said.js';
 import { lotUse } from '../stock/lots.js';
 import { readySyringesLeft } from '../stock/ready-syringes.js';
 import { doseFor } from '../views/doses/dose.js';
 import { dosesGiven, openedFor } from '../views/doses/opened.js';
+import { dueAt } from '../views/due/due-at.js';
 import { visitOrderOf } from '../views/due/schedules.js';
 import { groupOf } from '../views/round/group.js';
 import type { Lot, Section } from '../views/shelter.js';
 import { sectionOf, whyNoDocuments } from '../views/shelter.js';
-import { byPlace, dueIn, inCare, type World } from '../views/world.js';
+import { byPlace, inCare, type World } from '../views/world.js';
 import { kitFor, productFor, weighedFirst } from './item-needs.js';
 
 /** One animal of the round with what is due to it, in the order of one visit. */
@@ -119,23 +118,14 @@ export function prepareRound(world: World, wanted: readonly SectionId[], now: st
 }
 
 function prepareAnimal(world: World, animal: Animal, now: string, today: CalendarDate): PreparedAnimal {
-  const all = [...dueIn(world, animal, today)].sort(
+  const items = [...dueAt(world, animal, now)].sort(
     (a, b) =>
       visitOrderOf(world.shelter, a.schedule) - visitOrderOf(world.shelter, b.schedule) ||
       (a.schedule < b.schedule ? -1 : 1),
   );
-  const items = all.map((item) => lapsedBy(item, animal, world.shelter.protocol, now));
   const due = items.filter(({ status }) => status === 'due' || status === 'overdue');
   const waiting = items.filter(({ status }) => status === 'on-hold');
   return { animal, due, waiting, weighFirst: weighedFirst(world, animal, [...due, ...waiting], now, today) };
-}
-
-/** What was told by telephone lapses at an instant, and the list knows days only: from then on it is on hold. */
-function lapsedBy(item: DueItem, animal: Animal, protocol: ProtocolDocument | null, now: string): DueItem {
-  const order = item.order === undefined ? undefined : animal.orders.find(({ record }) => record === item.order);
-  if (order === undefined || (item.status !== 'due' && item.status !== 'overdue')) return item;
-  if (!isLapsed(order, protocol, now)) return item;
-  return { ...item, status: 'on-hold', hold: { code: 'order-lapsed', until: null, why: lapsedSaid(order, protocol) } };
 }
 
 /** Whether an animal is weighed first for what is due to it or waits: what Prepare, the command line and Today count. */

@@ -60,7 +60,7 @@ export function sheetLine(from: SheetFrom, stop: AnimalStop, line: RoundLine): S
   return {
     key: line.asNeeded === true ? `as-needed ${line.schedule}` : line.schedule,
     what: line.asNeeded === true && order !== null ? `${line.name}: ${say(rhythmSaid(order.terms))}` : line.name,
-    written: order?.written === undefined ? '' : writtenText(order),
+    written: order?.written === undefined ? '' : writtenText(order, world.shelter.protocol),
     code: codes.get(keyOfLine(line)) ?? null,
     state: lineStateText(stands),
     cells:

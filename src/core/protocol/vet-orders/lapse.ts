@@ -3,6 +3,7 @@ import { type DayNumber, dayNumber, dayOfInstant } from '../../calendar.js';
 import { type Said, said } from '../../said.js';
 import { plusSeconds } from '../../wall-time.js';
 import type { ProtocolDocument } from '../document/document.js';
+import type { Hold } from '../due.js';
 
 type Limits = Pick<ProtocolDocument, 'countersign'> | null;
 const secondsInHour = 3600;
@@ -34,3 +35,10 @@ export const lapsedSaid = (order: PlacedOrder, protocol: Limits): Said =>
     by: { person: order.terms.vet },
     at: { instant: lapsesAt(order, protocol) ?? '' },
   });
+
+/** What holds it from then on, until its veterinarian countersigns. */
+export const lapsedHold = (order: PlacedOrder, protocol: Limits): Hold => ({
+  code: 'order-lapsed',
+  until: null,
+  why: lapsedSaid(order, protocol),
+});

@@ -5,7 +5,7 @@ import { dayAndTimeOf, minutesOf, plusSeconds } from '../../wall-time.js';
 import type { ProtocolDocument } from '../document/document.js';
 import type { DueTime } from '../due.js';
 import type { ProtocolInput } from '../input.js';
-import { isLapsed, lapsesAt } from './lapse.js';
+import { isLapsed } from './lapse.js';
 import { missedSaid } from './order-forecast.js';
 import { endOf, keep, leastOf, minutesInDay, recordedFor, slotsFor, spacing } from './order-slots.js';
 import { holdOn, isOver, stoppedBy } from './order-standstill.js';
@@ -16,8 +16,6 @@ export interface OrderNow {
   readonly mayDo: DueTime | null;
   /** The shortest distance from the last one really given is not over before this instant; null when it is. */
   readonly notBefore: string | null;
-  /** Told by telephone and not countersigned in time: from this instant on nothing of it is drawn up. */
-  readonly lapsed: string | null;
   /** Times of the day so far and to come, and what was missed since yesterday. */
   readonly times: readonly DueTime[];
 }
@@ -41,9 +39,8 @@ export function orderNow(
   const slots = slotsFor(order.terms, recorded, day);
   const kept = keep(slots, recorded, today);
   const done = kept.states.filter((state) => state === 'done').length;
-  const lapsed = isLapsed(order, protocol, now) ? lapsesAt(order, protocol) : null;
   const still =
-    lapsed !== null ||
+    isLapsed(order, protocol, now) ||
     isOver(order, today, done) ||
     stoppedBy(input, order, day) !== null ||
     holdOn(input, order, protocol, day, day) !== null;
@@ -61,7 +58,7 @@ export function orderNow(
     mayDo = { on: today, at: '', state: 'open', why: null };
   }
   const wait = notBefore(input, order, protocol, now, zone);
-  return { mayDo: wait === null ? mayDo : null, notBefore: wait, lapsed, times };
+  return { mayDo: wait === null ? mayDo : null, notBefore: wait, times };
 }
 
 const laterOf = (one: string, other: string): string => (plusSeconds(one, 0) > plusSeconds(other, 0) ? one : other);

@@ -7,7 +7,7 @@ import { foundAgainst } from '../about-conditions.js';
 import type { ProtocolDocument } from '../document/document.js';
 import type { Hold } from '../due.js';
 import { known, type ProtocolInput } from '../input.js';
-import { isLapsedOn, lapsedSaid } from './lapse.js';
+import { isLapsedOn, lapsedHold } from './lapse.js';
 
 /** Done as often as ordered, or ended by a person, by a day. */
 export const isOver = ({ terms, ended }: PlacedOrder, today: CalendarDate, done: number): boolean =>
@@ -53,9 +53,7 @@ export function holdOn(
       why: said('due.hold.order-by-another', { by: { person: order.terms.vet } }),
     };
   }
-  if (isLapsedOn(order, protocol, today)) {
-    return { code: 'order-lapsed', until: null, why: lapsedSaid(order, protocol) };
-  }
+  if (isLapsedOn(order, protocol, today)) return lapsedHold(order, protocol);
   const id = orderSchedule(order.record);
   const date = dayFromNumber(on);
   const placed = input.animal.holds.find(

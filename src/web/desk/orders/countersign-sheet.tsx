@@ -41,7 +41,7 @@ export function CountersignSheet({ animal, order, onClose }: CountersignProps) {
       onClose={onClose}
     >
       <p>{say('desk.told.order-written', orderValues(world, order.terms))}</p>
-      <p className="soft">{writtenText(order)}</p>
+      <p className="soft">{writtenText(order, world.shelter.protocol)}</p>
       <ChooseOne
         label={say('order.countersign.is')}
         options={answers.map((id) => ({ id, label: say(`order.countersign.${id}`) }))}

@@ -59,7 +59,7 @@ export function Orders({ animal }: { animal: Animal }) {
                 {one.written === undefined ? null : (
                   <div className="small">
                     <State tone={one.written.answered?.says === 'mine' ? 'plain' : 'attention'}>
-                      {writtenText(one)}
+                      {writtenText(one, world.shelter.protocol)}
                     </State>
                   </div>
                 )}

@@ -105,7 +105,7 @@ describe('an order told by telephone (Verifies: LOG-R220)', () => {
 
   it('says that it has lapsed when nobody countersigned it in time, and nobody goes on past that', async () => {
     const { written, itIs } = await cage('13:40', null, '2026-02-28T12:00:00.000Z');
-    await expect.element(page.getByText(/lapsed\. Draw nothing/).first()).toBeVisible();
+    await expect.element(page.getByText(/has lapsed/).first()).toBeVisible();
     await give.click();
     itIs('13:41');
     await expect.element(button(say('round.as-needed.back'))).toBeVisible();

@@ -1,6 +1,6 @@
 import { useState } from 'react';
-import { whyWait } from '../../../log/bedside/line-now.js';
 import { orderOfLine } from '../../../log/bedside/order-of-line.js';
+import { itemAt } from '../../../log/views/due/due-at.js';
 import { type AsNeeded, asNeededOf } from '../../../log/views/round/as-needed.js';
 import type { AnimalStop } from '../../../log/views/round/round.js';
 import { rhythmSaid } from '../../../told/order-words.js';
@@ -17,8 +17,8 @@ import { LookStep } from './look-step.js';
 function useNotNow(stop: AnimalStop, { item, line }: AsNeeded) {
   const { shelter, now } = useRound();
   const stand = orderOfLine(stop.animal, shelter, line.schedule, now)?.stand ?? null;
-  if (stand?.lapsed != null) return say('round.wait.lapsed', { at: { instant: stand.lapsed } });
-  if (item.hold !== null) return say(whyWait(item));
+  const { hold } = itemAt(item, stop.animal, shelter, now);
+  if (hold !== null) return say(hold.why);
   if (stand === null || stand.mayDo !== null) return null;
   return stand.notBefore === null
     ? say(item.because)
@@ -85,7 +85,7 @@ export function AsNeededStep({ stop, one, onBack }: { stop: AnimalStop; one: AsN
           <State tone="stop">{not}</State>
         </InSight>
         <BigButton onAct={onBack}>{say('round.as-needed.back')}</BigButton>
-        {ordered?.stand.lapsed != null ? null : (
+        {itemAt(one.item, stop.animal, shelter, now).hold?.code === 'order-lapsed' ? null : (
           <Act size="mid" onAct={() => setGoneOn(true)}>
             {say('round.wait.go-on')}
           </Act>

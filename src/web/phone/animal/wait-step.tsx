@@ -25,7 +25,6 @@ interface WaitProps {
 export function WaitStep({ stop, line, item, onGoOn }: WaitProps) {
   const { round, shelter, now: at } = useRound();
   const ordered = orderOfLine(stop.animal, shelter, line.schedule, at);
-  const lapsed = ordered?.stand.lapsed ?? null;
   const { state, save } = useSave();
   const [other, setOther] = useState(false);
   const leave = async (): Promise<void> => {
@@ -46,9 +45,6 @@ export function WaitStep({ stop, line, item, onGoOn }: WaitProps) {
           {ordered?.stand.notBefore == null ? null : (
             <p>{say('round.wait.not-before-time', { at: { instant: ordered.stand.notBefore } })}</p>
           )}
-          {lapsed === null ? null : (
-            <Notice tone="stop">{say('round.wait.lapsed', { at: { instant: lapsed } })}</Notice>
-          )}
           {item.hold === null && ordered === null && item.earliest !== null ? (
             <p>{say('round.wait.not-before', { on: { date: item.earliest } })}</p>
           ) : null}
@@ -67,7 +63,7 @@ export function WaitStep({ stop, line, item, onGoOn }: WaitProps) {
           <Act size="mid" onAct={() => setOther(true)}>
             {say('round.not-given.open')}
           </Act>
-          {lapsed !== null || item.hold?.code === 'order-lapsed' ? null : (
+          {item.hold?.code === 'order-lapsed' ? null : (
             <Act size="mid" onAct={onGoOn}>
               {say('round.wait.go-on')}
             </Act>

@@ -4,10 +4,12 @@ import { amountText, rhythmSaid } from '../../../told/order-words.js';
 import { writtenText } from '../../../told/written-text.js';
 import { say } from '../../../words/say.js';
 import { State } from '../../parts/state.js';
+import { useRound } from './use-round.js';
 
 /** Whose order this is, what it says, and for which time of the day. */
 export function OrderNote({ of }: { of: OrderOfLine }) {
   const { terms } = of.order;
+  const { shelter } = useRound();
   const time = of.stand.mayDo?.at ?? '';
   return (
     <div className="stack tight">
@@ -16,7 +18,9 @@ export function OrderNote({ of }: { of: OrderOfLine }) {
         {time === '' ? null : say('round.order.time', { time })}
       </p>
       {of.order.written === undefined ? null : (
-        <State tone={of.order.written.answered === null ? 'attention' : 'plain'}>{writtenText(of.order)}</State>
+        <State tone={of.order.written.answered === null ? 'attention' : 'plain'}>
+          {writtenText(of.order, shelter.protocol)}
+        </State>
       )}
       {terms.treat.is === 'words' ? <p>{terms.treat.words}</p> : null}
       {amountText(terms) === '' ? null : <p>{amountText(terms)}</p>}

@@ -193,7 +193,7 @@ export const deskAnimals = {
   'desk.order.whose.told': 'a veterinarian’s, told by telephone',
   'desk.order.vet': 'Who told it',
   'desk.order.told-lead':
-    'It counts from now, is shown as told by telephone and written down by you, and the veterinarian is asked to countersign it.',
+    'It is shown as told by telephone and written down by you, and counts once you have said it back.{hours, select, none {} other { It counts for {hours} hours without a countersignature; after that nothing of it is drawn up.}} The veterinarian is asked to countersign it.',
   'desk.order.needs-vet': 'Say which veterinarian told it.',
   'told.read-back': 'You said it back, and they said yes',
   'told.read-back.yes': 'read back: yes',
@@ -209,6 +209,7 @@ export const deskAnimals = {
   'told.somebody-else': 'somebody who is not on the list',
   'order.written': '{how}; written down by {writer}, {state}',
   'order.written.open': 'not yet countersigned',
+  'order.written.open-until': 'not yet countersigned: counts until {at}',
   'order.written.mine': 'countersigned {at}',
   'order.written.not-mine': 'said not to be theirs {at}',
   'order.countersign.open': 'Countersign…',

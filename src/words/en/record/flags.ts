@@ -99,6 +99,8 @@ export const flags = {
     'Nothing keeps {animal} apart any more, and its sign still hangs: {place}. Take it down, and say so.',
   'flag.order-to-countersign':
     'An order for {animal}, {order}, {how} in the name of {by}, who has not countersigned it yet.',
+  'flag.order-to-countersign.until':
+    'An order for {animal}, {order}, {how} in the name of {by}, who has not countersigned it yet: nothing of it is drawn up from {at} on.',
   'flag.order-disowned':
     'An order for {animal}, {order}, {how} in the name of {by}, who says that it is not theirs. It has ended; look what was given.',
   'order-told.written': 'written by another hand',

@@ -5,7 +5,6 @@ export const roundSteps = {
   'round.wait.title': '{what}: not now',
   'round.wait.until': 'Until {until}.',
   'round.wait.not-before': 'Not before {on}.',
-  'round.wait.lapsed': 'Told by telephone, not countersigned by {at_time}: lapsed. Draw nothing; ask the veterinarian.',
   'round.wait.not-before-time': 'Not before {at_time}.',
   'round.wait.leave': 'Leave it for today',
   'round.wait.go-on': 'Do it anyway',

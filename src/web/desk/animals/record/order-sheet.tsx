@@ -123,7 +123,9 @@ export function OrderSheet({ animal, onClose }: DoProps) {
       ) : null}
       {whose === 'told' ? (
         <>
-          <p className="soft">{say('desk.order.told-lead')}</p>
+          <p className="soft">
+            {say('desk.order.told-lead', { hours: String(shelter.protocol?.countersign?.hours ?? 'none') })}
+          </p>
           <Pick<PersonId>
             label={say('desk.order.vet')}
             options={vets.map((one) => ({ id: one.id, label: one.name }))}
