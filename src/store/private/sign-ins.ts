@@ -1,14 +1,13 @@
-import { chmodSync, closeSync, openSync } from 'node:fs';
 import { join } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
 import type { AnimalId, DeviceId, PersonId } from '../../core/ids.js';
-import { no, type Outcome, ok } from '../../core/said.js';
-import { oneLine, sqliteTrouble } from '../trouble.js';
+import type { Outcome } from '../../core/said.js';
+import { sqliteTrouble } from '../trouble.js';
+import { openPrivateFile } from './open-file.js';
 
 /** A file of its own beside the records, in no copy of them: what people sign in with, and what they signed in on. */
 export const signInFile = 'sign-in.sqlite';
 
-const engineWait_ms = 5000;
 /** 'Rnsi' as a number, in the file's header. */
 const applicationId = 0x526e7369;
 const shape = 1;
@@ -132,21 +131,7 @@ const tables = `
 /** Open, or make, the file in a folder that is there. Says no with one sentence when it will not do. */
 export function openSignIns(folder: string): Outcome<SignIns> {
   const file = join(folder, signInFile);
-  const troubleOf = sqliteTrouble(file);
-  let engine: SqliteDatabase.Database | null = null;
-  try {
-    // Readable by its owner only, from the first byte on.
-    closeSync(openSync(file, 'a', 0o600));
-    chmodSync(file, 0o600);
-    engine = new SqliteDatabase(file, { timeout: engineWait_ms });
-    const ready = prepare(engine, file);
-    if (ready.ok) return ok(signInsIn(engine, file));
-    engine.close();
-    return ready;
-  } catch (error) {
-    engine?.close();
-    return { ok: false, why: troubleOf(error).why };
-  }
+  return openPrivateFile(file, { applicationId, shape, tables }, (engine) => signInsIn(engine, file));
 }
 
 /** One in memory, gone with the process. */
@@ -154,32 +139,6 @@ export function memorySignIns(): SignIns {
   const engine = new SqliteDatabase(':memory:');
   engine.exec(tables);
   return signInsIn(engine, ':memory:');
-}
-
-function prepare(engine: SqliteDatabase.Database, file: string): Outcome<null> {
-  // What was a secret once must not live on in a journal or a free page.
-  engine.pragma('journal_mode = DELETE');
-  engine.pragma('synchronous = FULL');
-  engine.pragma('secure_delete = ON');
-  engine.pragma('temp_store = MEMORY');
-  return engine
-    .transaction((): Outcome<null> => {
-      const { count } = engine.prepare('select count(*) as count from sqlite_schema').get() as { count: number };
-      if (count === 0) {
-        engine.pragma(`application_id = ${applicationId}`);
-        engine.pragma(`user_version = ${shape}`);
-        engine.exec(tables);
-        return ok(null);
-      }
-      if (engine.pragma('application_id', { simple: true }) !== applicationId) {
-        return no('server.store.not-a-store', { file });
-      }
-      const there = Number(engine.pragma('user_version', { simple: true }));
-      if (there > shape) return no('server.store.newer-version', { store: there, program: shape });
-      const check = engine.pragma('quick_check(1)', { simple: true });
-      return check === 'ok' ? ok(null) : no('server.store.damaged', { file, detail: oneLine(String(check)) });
-    })
-    .immediate();
 }
 
 function signInsIn(engine: SqliteDatabase.Database, file: string): SignIns {

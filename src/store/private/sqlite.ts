@@ -1,15 +1,12 @@
-import { chmodSync, closeSync, openSync } from 'node:fs';
 import { join } from 'node:path';
-import SqliteDatabase from 'better-sqlite3';
-import { no, type Outcome, ok } from '../../core/said.js';
+import type SqliteDatabase from 'better-sqlite3';
+import type { Outcome } from '../../core/said.js';
 import { byId, changedBy, PrivatePerson, type PrivateSide } from '../../log/private-side.js';
 import { oneLine, sqliteTrouble } from '../trouble.js';
+import { openPrivateFile } from './open-file.js';
 
 /** A file of its own, beside that of the records: copied, withheld and erased apart from them. */
 export const privateFile = 'people.sqlite';
-
-/** Milliseconds the engine waits for another program that is writing here; nothing here takes long. */
-const engineWait_ms = 5000;
 
 /** Tells this file from that of the records and from other SQLite files: 'Rnpe' as a number, in the file's header. */
 const applicationId = 0x526e7065;
@@ -34,48 +31,7 @@ interface Row {
 /** Open, or make, the private side in a folder that is there. Says no with one sentence when the file will not do. */
 export function openPrivateSide(folder: string): Outcome<PrivateSide> {
   const file = join(folder, privateFile);
-  const troubleOf = sqliteTrouble(file);
-  let engine: SqliteDatabase.Database | null = null;
-  try {
-    // Readable by its owner only, from the first byte on.
-    closeSync(openSync(file, 'a', 0o600));
-    chmodSync(file, 0o600);
-    engine = new SqliteDatabase(file, { timeout: engineWait_ms });
-    const ready = prepare(engine, file);
-    if (ready.ok) return ok(privateSideIn(engine, file));
-    engine.close();
-    return ready;
-  } catch (error) {
-    engine?.close();
-    return { ok: false, why: troubleOf(error).why };
-  }
-}
-
-function prepare(engine: SqliteDatabase.Database, file: string): Outcome<null> {
-  // No write-ahead journal: a name that was written over would live on in it.
-  engine.pragma('journal_mode = DELETE');
-  engine.pragma('synchronous = FULL');
-  // What is deleted is written over with zeros (sqlite.org/pragma.html#pragma_secure_delete).
-  engine.pragma('secure_delete = ON');
-  // What the engine puts aside while it works must not come to lie in a folder for everybody.
-  engine.pragma('temp_store = MEMORY');
-  return engine
-    .transaction((): Outcome<null> => {
-      const { count } = engine.prepare('select count(*) as count from sqlite_schema').get() as { count: number };
-      const id = engine.pragma('application_id', { simple: true });
-      if (count === 0) {
-        engine.pragma(`application_id = ${applicationId}`);
-        engine.pragma(`user_version = ${shape}`);
-        engine.exec(tables);
-        return ok(null);
-      }
-      if (id !== applicationId) return no('server.store.not-a-store', { file });
-      const there = Number(engine.pragma('user_version', { simple: true }));
-      if (there > shape) return no('server.store.newer-version', { store: there, program: shape });
-      const check = engine.pragma('quick_check(1)', { simple: true });
-      return check === 'ok' ? ok(null) : no('server.store.damaged', { file, detail: oneLine(String(check)) });
-    })
-    .immediate();
+  return openPrivateFile(file, { applicationId, shape, tables }, (engine) => privateSideIn(engine, file));
 }
 
 function privateSideIn(engine: SqliteDatabase.Database, file: string): PrivateSide {
